@@ -1,0 +1,1 @@
+"""Sound rigs that rule examples start from, each whole in one file."""

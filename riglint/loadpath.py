@@ -1,0 +1,262 @@
+"""The load path: the parts of the chain in the order the load runs through them, and whether they make one chain.
+
+No forces here, only what holds what.
+"""
+
+from dataclasses import dataclass
+from typing import NamedTuple
+
+from riglint.model.library import Item, RigFile
+from riglint.model.load import Key
+from riglint.model.parts import Part
+from riglint.model.spot import Anchor
+from riglint.read.problems import key_text
+
+# What may hold an end of webbing.
+ENDS = frozenset({"webbing_anchor", "sewn_end", "webbing_knot", "webbing_join"})
+# What carries none of the line.
+IDLE = frozenset({"anchor", "protector"})
+# What may lie against an anchor structure, beside a spread of legs.
+AGAINST = {
+    "tree": frozenset({"sling", "legs"}),
+    "boulder": frozenset({"sling", "legs", "shackle", "connector", "quick_link"}),
+    "structure": frozenset({"sling", "legs", "shackle", "connector", "quick_link", "ring"}),
+    "ground": frozenset({"sling", "legs", "shackle", "connector", "quick_link", "ring"}),
+    "bolts": frozenset({"sling", "legs", "shackle", "connector", "quick_link", "ring"}),
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Placed:
+    """One part in its place."""
+
+    id: str  # the part's own id, or its place such as chain[5]
+    key: Key
+    part: Part
+    item: Item | None
+
+    @property
+    def words(self) -> str:
+        """What a person calls it: the kind and the gear."""
+        kind = self.part.part.replace("_", " ")
+        return f"{kind} {self.part.gear}" if self.part.gear else kind
+
+
+class Break(NamedTuple):
+    """A place where the chain does not hold together."""
+
+    id: str
+    key: Key
+    message: str
+    do: str
+    stops: bool  # whether nothing can be computed because of it
+
+
+@dataclass(frozen=True, slots=True)
+class LoadPath:
+    """The chain of one rig from its first anchor to its last."""
+
+    rig: RigFile
+    parts: tuple[Placed, ...]
+    breaks: tuple[Break, ...]
+
+    @property
+    def whole(self) -> bool:
+        """Whether the load runs from anchor to anchor."""
+        return not any(one.stops for one in self.breaks)
+
+    @property
+    def anchors(self) -> tuple[Placed, Placed]:
+        """The first and the last part; both anchors where the chain is whole."""
+        return self.parts[0], self.parts[-1]
+
+    @property
+    def webbings(self) -> tuple[Placed, ...]:
+        """The webbings in order."""
+        return tuple(placed for placed in self.parts if placed.part.part == "webbing")
+
+    @property
+    def haul(self) -> Placed | None:
+        """The rope pulley system, where the chain has one."""
+        return next((placed for placed in self.parts if placed.part.part == "haul"), None)
+
+    @property
+    def carrying(self) -> tuple[Placed, ...]:
+        """The parts that the whole line runs through."""
+        return tuple(placed for placed in self.parts if placed.part.part not in IDLE)
+
+    def side(self, placed: Placed) -> str:
+        """Return `a` before the first webbing, `b` after the last, `between` among them."""
+        webbing = [n for n, one in enumerate(self.parts) if one.part.part == "webbing"]
+        n = self.parts.index(placed)
+        if n < webbing[0]:
+            return "a"
+        return "b" if n > webbing[-1] else "between"
+
+    def on_side(self, side: str) -> tuple[Placed, ...]:
+        """Return the carrying parts of one side, from the first end on."""
+        return tuple(placed for placed in self.carrying if self.side(placed) == side)
+
+    def beside(self, placed: Placed, kind: str) -> Placed | None:
+        """Return the nearest part of a kind on the same side of the webbing."""
+        n = self.parts.index(placed)
+        same = [
+            one for one in self.parts if one.part.part == kind and one is not placed and self.side(one) == self.side(placed)
+        ]
+        return min(same, key=lambda one: abs(self.parts.index(one) - n), default=None)
+
+    def structure(self, anchor: Placed) -> Anchor | None:
+        """Return what the spot says of an anchor."""
+        spot = self.rig.spot
+        return spot.anchors.get(anchor.part.at or "") if spot else None
+
+    def count_words(self, placed: Placed) -> str:
+        """Return `part 6 of 13, webbing W-1`."""
+        return f"part {self.parts.index(placed) + 1} of {len(self.parts)}, {placed.words}"
+
+
+def build(rig: RigFile) -> LoadPath:
+    """Return the load path of a rig with every break that a look at the order shows."""
+    parts = place(rig, ("chain",), rig.rig.chain)
+    return LoadPath(rig, parts, tuple(_breaks(rig, parts)))
+
+
+def place(rig: RigFile, key: Key, parts: list[Part]) -> tuple[Placed, ...]:
+    """Return the parts of one chain with their places and their gear."""
+    return tuple(
+        Placed(part.id or key_text((*key, n)), (*key, n), part, rig.items.get(part.gear or ""))
+        for n, part in enumerate(parts)
+    )
+
+
+def _breaks(rig: RigFile, parts: tuple[Placed, ...]) -> list[Break]:
+    if not parts:
+        return [Break("chain", ("chain",), "The chain is empty.", "List every part from one anchor to the other.", True)]
+    return [
+        *_at_the_ends(parts),
+        *_at_the_webbing(parts),
+        *_against_the_anchors(rig, parts),
+        *_beside_protectors(parts),
+        *_doubled(rig, parts),
+    ]
+
+
+def _at_the_ends(parts: tuple[Placed, ...]) -> list[Break]:
+    found: list[Break] = []
+    for placed, where in ((parts[0], "begins"), (parts[-1], "ends")):
+        if placed.part.part != "anchor":
+            message = f"The chain {where} with {placed.words}, so nothing holds that end."
+            found.append(Break(placed.id, placed.key, message, "Begin and end the chain with its anchors.", True))
+    for placed in parts[1:-1]:
+        if placed.part.part == "anchor":
+            message = f"An anchor stands inside the chain, as part {parts.index(placed) + 1} of {len(parts)}."
+            found.append(Break(placed.id, placed.key, message, "Keep two anchors: the first part and the last.", True))
+    first, last = parts[0].part.at, parts[-1].part.at
+    if len(parts) > 1 and first is not None and first == last:
+        message = f"Both ends of the chain go to the anchor '{first}'."
+        found.append(Break(parts[-1].id, parts[-1].key, message, "Name the two anchors that the line runs between.", True))
+    return found
+
+
+def _at_the_webbing(parts: tuple[Placed, ...]) -> list[Break]:
+    found: list[Break] = []
+    kinds = [placed.part.part for placed in parts]
+    if "webbing" not in kinds:
+        message = "There is no webbing between the anchors."
+        return [Break("chain", ("chain",), message, "Add the webbing with what holds it at both ends.", True)]
+    for n, placed in enumerate(parts):
+        beside = [parts[m] for m in (n - 1, n + 1) if 0 <= m < len(parts)]
+        if placed.part.part == "webbing":
+            for other in beside:
+                if other.part.part not in ENDS:
+                    message = f"{placed.words.capitalize()} runs straight into {other.words}; nothing holds its end."
+                    do = "Put a webbing anchor, a sewn end or a join between the two."
+                    found.append(Break(placed.id, placed.key, message, do, True))
+        elif placed.part.part in ENDS and not any(other.part.part == "webbing" for other in beside):
+            message = f"{placed.words.capitalize()} lies beside no webbing, so it holds none."
+            found.append(Break(placed.id, placed.key, message, "Put it next to the webbing that it holds.", True))
+    if kinds.count("haul") + kinds.count("puller") > 1:
+        extra = [placed for placed in parts if placed.part.part in {"haul", "puller"}][-1]
+        message = "The chain holds two tensioning systems; the mechanics of one is known, of two not."
+        found.append(Break(extra.id, extra.key, message, "Keep the one that is loaded at standing tension.", True))
+    return found
+
+
+def _against_the_anchors(rig: RigFile, parts: tuple[Placed, ...]) -> list[Break]:
+    found: list[Break] = []
+    inner = [placed for placed in parts if placed.part.part not in IDLE]
+    if not inner or rig.spot is None:
+        return found
+    for anchor, against in ((parts[0], inner[0]), (parts[-1], inner[-1])):
+        structure = rig.spot.anchors.get(anchor.part.at or "")
+        if structure is None or anchor.part.part != "anchor" or against.part.part in AGAINST[structure.kind]:
+            continue
+        message = f"{against.words.capitalize()} stands next to the {structure.kind} '{anchor.part.at}' with nothing round it."
+        do = f"Add the sling or spread that holds it to the {structure.kind}."
+        found.append(Break(against.id, against.key, message, do, False))
+    return found
+
+
+def _beside_protectors(parts: tuple[Placed, ...]) -> list[Break]:
+    found: list[Break] = []
+    for n, placed in enumerate(parts):
+        if placed.part.part != "protector":
+            continue
+        beside = {parts[m].part.part for m in (n - 1, n + 1) if 0 <= m < len(parts)}
+        if not beside & {"anchor", "sling", "protector"}:
+            message = f"{placed.words.capitalize()} lies beside neither a sling nor an anchor, so it protects nothing."
+            found.append(Break(placed.id, placed.key, message, "Put it next to the sling whose bark it covers.", False))
+    return found
+
+
+def _doubled(rig: RigFile, parts: tuple[Placed, ...]) -> list[Break]:
+    found: list[Break] = []
+    seen: dict[str, str] = {}
+    for key, name in gear_named(parts):
+        if name in seen:
+            message = f"{name} stands in two places of the chain: {seen[name]} and {key_text(key)}."
+            found.append(Break(key_text(key[:2]), key, message, "One piece of gear can be in one place; name another.", False))
+        elif name in rig.items:
+            seen[name] = key_text(key)
+    return found
+
+
+def gear_named(parts: tuple[Placed, ...]) -> list[tuple[Key, str]]:
+    """Return every piece of gear that the chain names, with the key that names it."""
+    found: list[tuple[Key, str]] = []
+    for placed in parts:
+        if placed.part.gear:
+            found.append(((*placed.key, "gear"), placed.part.gear))
+        if placed.part.part == "haul":
+            found += [((*placed.key, *path), name) for path, name in haul_gear(placed.part)]
+        if placed.part.legs:
+            for m, leg in enumerate(placed.part.legs):
+                key = (*placed.key, "legs", m, "chain")
+                found += [((*key, n, "gear"), one.gear) for n, one in enumerate(leg.chain) if one.gear]
+        for n, one in enumerate(placed.part.made_fast or []):
+            if one.gear:
+                found.append(((*placed.key, "made_fast", n, "gear"), one.gear))
+    return found
+
+
+def haul_gear(haul: Part) -> list[tuple[Key, str]]:
+    """Return the gear inside a haul, with the keys that name it."""
+    rope, brake, tackle, tie, pull = haul.rope, haul.brake, haul.multiplier, haul.tie_back, haul.pull
+    end = rope.dead_end if rope else None
+    redirect = pull.redirect if pull else None
+    named: list[tuple[Key, str | None]] = [
+        (("moving_block",), haul.moving_block),
+        (("fixed_block",), haul.fixed_block),
+        (("plate",), haul.plate),
+        (("rope", "gear"), rope.gear if rope else None),
+        (("rope", "dead_end", "by"), end.by if end else None),
+        (("brake", "gear"), brake.gear if brake else None),
+        (("brake", "connector"), brake.connector if brake else None),
+        (("multiplier", "grip"), tackle.grip if tackle else None),
+        (("multiplier", "pulley"), tackle.pulley if tackle else None),
+        (("multiplier", "connector"), tackle.connector if tackle else None),
+        (("tie_back", "gear"), tie.gear if tie else None),
+        (("tie_back", "sling"), tie.sling if tie else None),
+        (("pull", "redirect", "gear"), redirect.gear if redirect else None),
+    ]
+    return [(key, name) for key, name in named if name]

@@ -1,0 +1,78 @@
+"""What a failure would mean at this rig: a stumble, a fall, a life."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from riglint.loads.geometry import Geometry
+from riglint.loads.inputs import MissingInput, NotComputable
+from riglint.loads.states import Sweep
+from riglint.model.words import Consequence
+
+CLASSES: tuple[Consequence, ...] = ("ground", "fall", "life")
+LIFE_ABOVE_M = 3.0
+FALL_ABOVE_M = 1.5
+FALL_ENERGY_J = 1000.0
+
+
+@dataclass(frozen=True, slots=True)
+class ConsequenceClass:
+    """The class in force and the reasons for it."""
+
+    word: Consequence
+    reasons: tuple[str, ...]
+
+
+def classify(geometry: Geometry, sweep: Sweep | None) -> ConsequenceClass:
+    """Return the consequence class of a rig; what is not known raises it by one."""
+    rig, plan = geometry.rig.rig, geometry.rig.rig.plan
+    found: list[tuple[Consequence, str]] = [("ground", "nothing below raises it")]
+    if rig.use == "highline":
+        found.append(("life", "it is a highline"))
+    if rig.leash is not None:
+        found.append(("life", "users wear a leash"))
+    if rig.use == "waterline":
+        found.append(("fall", "it is over water"))
+    found += [("fall", f"people {move} on it") for move in ("jump", "surf") if plan and move in plan.moves]
+    if plan is not None and plan.public:
+        found.append(("fall", "strangers can come near"))
+    spot = geometry.rig.spot
+    if spot is not None and spot.surroundings is not None and spot.surroundings.path_crosses:
+        found.append(("fall", "a path crosses"))
+    found += _from_mechanics(sweep)
+    if plan is not None and plan.consequence is not None:
+        found.append((plan.consequence, "the plan says so"))
+    worst = max((word for word, _ in found), key=CLASSES.index)
+    unknown = _unknown(geometry, sweep)
+    if unknown and worst != "life":
+        raised = CLASSES[CLASSES.index(worst) + 1]
+        return ConsequenceClass(raised, (*(why for word, why in found if word == worst), unknown))
+    return ConsequenceClass(worst, tuple(why for word, why in found if word == worst))
+
+
+def _from_mechanics(sweep: Sweep | None) -> list[tuple[Consequence, str]]:
+    if sweep is None:
+        return []
+    found: list[tuple[Consequence, str]] = []
+    heights = sweep.foot_heights_m()
+    highest = max(heights, default=0.0)
+    if highest > LIFE_ABOVE_M:
+        found.append(("life", f"the line runs {highest:.1f} m above the ground"))
+    elif highest > FALL_ABOVE_M:
+        found.append(("fall", f"the line runs {highest:.1f} m above the ground"))
+    energy = sweep.standing.equilibrium.stretch_energy_j
+    if energy >= FALL_ENERGY_J:
+        found.append(("fall", f"the standing webbing stores {energy / 1000.0:.1f} kJ"))
+    return found
+
+
+def _unknown(geometry: Geometry, sweep: Sweep | None) -> str | None:
+    if sweep is None:
+        return "one class up, since stretch and tension of the line are not known"
+    try:
+        geometry.ground()
+        geometry.height_m(0)
+        geometry.height_m(1)
+    except (MissingInput, NotComputable):
+        return "one class up, since the height above the ground is not known"
+    return None

@@ -1,0 +1,246 @@
+"""From the load path to the line that the mechanics computes: heights, slings, reaches, webbings, the ground."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from itertools import pairwise
+from math import pi
+
+from riglint.loadpath import LoadPath, Placed
+from riglint.loads.inputs import At, MissingInput, need, need_all
+from riglint.mechanics import sling as sling_mechanics
+from riglint.mechanics.line import Reach, Webbing
+from riglint.mechanics.stretch import StretchLaw
+from riglint.model.library import Item
+from riglint.model.policy import Values
+from riglint.model.spot import Spot
+
+G = 9.80665
+SOFT = frozenset({"sling"})
+
+
+@dataclass(frozen=True, slots=True)
+class SlingShape:
+    """A sling round its anchor: girth with the protector, included angle at the point where its ends meet."""
+
+    girth_m: float
+    length_m: float
+    angle_rad: float | None  # None: too short to meet at all
+
+
+class Geometry:
+    """What the files say of the rig's shape, in SI units, end A being the first of the chain."""
+
+    def __init__(self, path: LoadPath, values: Values) -> None:
+        self.path, self.values = path, values
+        self.rig = path.rig
+
+    # Places
+
+    def on_part(self, placed: Placed, *key: str | int) -> At:
+        """Return a place below a part of the chain."""
+        return At(self.rig.document, (*placed.key, *key), placed.id)
+
+    def on_item(self, item: Item, key: str, placed: Placed) -> At:
+        """Return a place on the shelf, as it concerns one part."""
+        return At(item.document, (*item.key, key), placed.id)
+
+    def on_spot(self, *key: str | int) -> At:
+        """Return a place in the spot."""
+        return At(self.rig.spot_document, (*self.rig.spot_key, *key))
+
+    @property
+    def spot(self) -> Spot:
+        """The spot.
+
+        Raises:
+            MissingInput: the rig names none.
+        """
+        return need(self.rig.spot, At(self.rig.document, ("spot",)))
+
+    @property
+    def span_m(self) -> float:
+        """Distance between the two anchors, as `span_between` says."""
+        return need(self.spot.span, self.on_spot("span")).si
+
+    # Heights and ground
+
+    def height_m(self, end: int) -> float:
+        """Height of the sling or bolt above the ground at one end, 0 or 1.
+
+        Raises:
+            MissingInput: the chain does not say.
+        """
+        placed = self.path.anchors[end]
+        return need(placed.part.height, self.on_part(placed, "height")).si
+
+    def ground(self) -> tuple[tuple[float, float], ...]:
+        """Return the ground as (distance from end A's face, elevation above the ground there), in m.
+
+        Raises:
+            MissingInput: the spot does not say, or its profile stops short of the far end.
+        """
+        spot = self.spot
+        ground = need(spot.ground, self.on_spot("ground"))
+        profile = need(ground.profile, self.on_spot("ground", "profile"))
+        points = sorted((x.si, y.si) for x, y in profile)
+        if not points or points[-1][0] < self.span_m * 0.99:
+            raise MissingInput(self.on_spot("ground", "profile"))
+        if ground.profile_from is not None and ground.profile_from == self.path.anchors[1].part.at:
+            points = sorted((self.span_m - x, y) for x, y in points)
+        first = elevation(points, 0.0)
+        return tuple((x, y - first) for x, y in points)
+
+    @property
+    def rise_m(self) -> float:
+        """Height of end B above end A; what is not said of ground and heights counts as level (rules ask for it)."""
+        try:
+            ground = elevation(self.ground(), self.span_m)
+        except MissingInput:
+            ground = 0.0
+        a, b = (placed.part.height for placed in self.path.anchors)
+        return ground + (b.si - a.si if a is not None and b is not None else 0.0)
+
+    # Slings
+
+    def girth_m(self, placed: Placed) -> float:
+        """Girth that a sling goes round: the trunk, and a protector where one lies beside.
+
+        Raises:
+            MissingInput: the spot does not say.
+        """
+        anchor = self.anchor_of(placed)
+        structure = self.path.structure(anchor)
+        at = self.on_spot("anchors", anchor.part.at or "", "girth")
+        trunk = need(structure.girth if structure else None, at).si
+        protector = self.path.beside(placed, "protector")
+        if protector is None:
+            return trunk
+        thickness = protector.item.gear.thickness if protector.item else None
+        return trunk + 2.0 * pi * (thickness.si if thickness else self.values["protector_thickness"])
+
+    def anchor_of(self, placed: Placed) -> Placed:
+        """Return the anchor on a part's side."""
+        return self.path.anchors[0 if self.path.side(placed) == "a" else 1]
+
+    def sling_shape(self, placed: Placed) -> SlingShape:
+        """Return how a sling lies round a trunk.
+
+        Raises:
+            MissingInput: its length or the girth is not said.
+        """
+        item = need(placed.item, self.on_part(placed, "gear"))
+        need_all((item.gear.length, self.on_item(item, "length", placed)))
+        length = need(item.gear.length, self.on_item(item, "length", placed)).si
+        girth = self.girth_m(placed)
+        if placed.part.included_angle is not None:
+            return SlingShape(girth, length, placed.part.included_angle.si)
+        try:
+            return SlingShape(girth, length, sling_mechanics.included_angle_rad(length, girth))
+        except ValueError:
+            return SlingShape(girth, length, None)
+
+    def sling_reach_m(self, placed: Placed) -> float:
+        """Length that a sling adds to the path, from the face of its trunk; a default where its shape is not known."""
+        gear = placed.item.gear if placed.item else None
+        structure = self.path.structure(self.anchor_of(placed))
+        if structure is None or structure.kind != "tree" or placed.part.hitch == "straight":
+            return gear.length.si if gear and gear.length else self.values["reach.sling"]
+        try:
+            shape = self.sling_shape(placed)
+        except MissingInput:
+            return self.values["reach.sling"]
+        if placed.part.hitch in {"choke", "larks_foot"}:
+            return max(shape.length_m - shape.girth_m, 0.0)  # once round, the rest runs to the line
+        if shape.angle_rad is None:
+            return 0.0
+        return sling_mechanics.reach_from_face_m(shape.girth_m, shape.angle_rad)
+
+    # Reaches
+
+    def reach_m(self, placed: Placed) -> float:
+        """Length that one part adds to the path between anchor point and webbing."""
+        part = placed.part
+        if part.reach is not None:
+            return part.reach.si
+        if placed.item and placed.item.gear.reach is not None:
+            return placed.item.gear.reach.si
+        if part.part == "sling":
+            return self.sling_reach_m(placed)
+        if part.part == "haul":
+            return self.blocks_reach_m(placed)
+        if part.part == "legs":
+            return self.values["reach.sling"]
+        name = f"reach.{part.part}"
+        return self.values[name] if part.part not in {"sewn_end", "webbing_knot", "webbing", "webbing_join"} else 0.0
+
+    def blocks_reach_m(self, haul: Placed) -> float:
+        """Length of a haul beside the distance between its axles; of what carries instead where it does not stay."""
+        if not haul.part.stays:
+            fast = haul.part.made_fast or []
+            return sum(self.values["reach.shackle"] if one.part != "sling" else self.values["reach.sling"] for one in fast)
+        return 2.0 * self.values["reach.block"] + (self.values["reach.plate"] if haul.part.plate else 0.0)
+
+    def side_reach_m(self, side: str) -> float:
+        """Length from an anchor point to the webbing on one side, without the distance between blocks."""
+        if self.spot.span_between == "webbing":
+            return 0.0
+        return sum(self.reach_m(placed) for placed in self.path.on_side(side))
+
+    def seating_m(self) -> float:
+        """What slings and webbing anchors give while they seat."""
+        kinds = [placed.part.part for placed in self.path.carrying]
+        anchors = kinds.count("webbing_anchor") * self.values["webbing_anchor_seating"]
+        return kinds.count("sling") * self.values["sling_seating"] + anchors
+
+    # Webbing
+
+    def webbings(self) -> tuple[Webbing, ...]:
+        """Return the webbings in order; one whose length is not stated gets a length of 1 m until it is found.
+
+        Raises:
+            MissingInput: with every field that is missing.
+        """
+        pairs: list[tuple[object, At]] = []
+        for placed in self.path.webbings:
+            item = placed.item
+            if item is None:
+                pairs.append((None, self.on_part(placed, "gear")))
+                continue
+            pairs.append((item.gear.mass_per_metre, self.on_item(item, "mass_per_metre", placed)))
+            pairs.append((item.gear.stretch, self.on_item(item, "stretch", placed)))
+        need_all(*pairs)
+        return tuple(_webbing(placed) for placed in self.path.webbings)
+
+    def floating(self) -> int | None:
+        """Return the number of the webbing whose length the standing tension leaves open; None if all are stated.
+
+        Raises:
+            MissingInput: two of them float.
+        """
+        floating = [n for n, placed in enumerate(self.path.webbings) if placed.part.length is None]
+        if len(floating) > 1:
+            raise MissingInput(*(self.on_part(self.path.webbings[n], "length") for n in floating[1:]))
+        return floating[0] if floating else None
+
+    def reach(self, side: str) -> Reach:
+        """Return one side's reach as the mechanics takes it."""
+        return Reach(self.side_reach_m(side))
+
+
+def _webbing(placed: Placed) -> Webbing:
+    gear = placed.item.gear if placed.item else None
+    if gear is None or gear.mass_per_metre is None or gear.stretch is None:
+        raise AssertionError("asked for before it was needed")
+    length = placed.part.length.si if placed.part.length else 1.0
+    return Webbing(length, gear.mass_per_metre.si * G, StretchLaw.through(gear.stretch))
+
+
+def elevation(ground: tuple[tuple[float, float], ...] | list[tuple[float, float]], x_m: float) -> float:
+    """Return the ground's elevation at a distance, straight between its points and level beyond them."""
+    if x_m <= ground[0][0]:
+        return ground[0][1]
+    for (x1, y1), (x2, y2) in pairwise(ground):
+        if x1 <= x_m <= x2:
+            return y2 if x2 == x1 else y1 + (y2 - y1) * (x_m - x1) / (x2 - x1)
+    return ground[-1][1]

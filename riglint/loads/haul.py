@@ -1,0 +1,261 @@
+"""The haul: strand forces, what the crew can reach, travel, rope, and letting down to zero."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from functools import cached_property
+from typing import Literal, TypeVar
+
+from riglint.loadpath import Placed
+from riglint.loads.geometry import Geometry
+from riglint.loads.inputs import At, MissingInput, need
+from riglint.loads.standing import Standing
+from riglint.mechanics.friction import hold_force_n
+from riglint.mechanics.stretch import StretchLaw
+from riglint.mechanics.tackle import HaulForces, StrandForces, hand_needed, hauled, strand_forces
+from riglint.mechanics.tie_back import catch_bound_n
+from riglint.model.gear import Gear
+from riglint.model.library import Item
+from riglint.model.parts import Part
+
+T = TypeVar("T")
+
+
+@dataclass(frozen=True, slots=True)
+class Efficiency:
+    """Share of the tension that comes out of one sheave: low end, usual, high end."""
+
+    low: float
+    usual: float
+    high: float
+
+
+class Haul:
+    """A rope pulley system in the chain, computed from what the files say of it."""
+
+    def __init__(self, geometry: Geometry, placed: Placed) -> None:
+        self.geometry, self.placed = geometry, placed
+        self.part: Part = placed.part
+        self.values = geometry.values
+
+    def on(self, *key: str | int) -> At:
+        """Return a place inside the haul."""
+        return self.geometry.on_part(self.placed, *key)
+
+    def gear(self, name: str | None, *key: str) -> Item:
+        """Return gear of the haul by the name at a key.
+
+        Raises:
+            MissingInput: the file names none.
+        """
+        item = self.geometry.rig.items.get(need(name, self.on(*key)))
+        return need(item, self.on(*key))
+
+    @property
+    def strands(self) -> int:
+        """Strands that carry the moving block."""
+        return need(self.part.strands, self.on("strands"))
+
+    @property
+    def multiplier(self) -> int:
+        """Ratio of the multiplier; 1 where there is none."""
+        tackle = self.part.multiplier
+        return need(tackle.ratio, self.on("multiplier", "ratio")) if tackle else 1
+
+    @property
+    def dead_end_on(self) -> Literal["moving", "fixed"]:
+        """The block that the rope ends on: an odd number of strands ends on the moving block."""
+        return "moving" if self.strands % 2 else "fixed"
+
+    # Friction
+
+    @cached_property
+    def sheaves(self) -> Efficiency:
+        """Efficiency of the blocks, the worse of the two."""
+        blocks = [self.gear(getattr(self.part, name), name) for name in ("moving_block", "fixed_block")]
+        found = [self._of_pulley(item, name) for item, name in zip(blocks, ("moving_block", "fixed_block"), strict=True)]
+        return min(found, key=lambda one: one.usual)
+
+    @cached_property
+    def multiplier_sheave(self) -> Efficiency:
+        """Efficiency of the multiplier's pulley; of the blocks where it names none."""
+        tackle = self.part.multiplier
+        if tackle is None or tackle.pulley is None:
+            return self.sheaves
+        return self._of_pulley(self.gear(tackle.pulley, "multiplier", "pulley"), "multiplier.pulley")
+
+    def _of_pulley(self, item: Item, name: str) -> Efficiency:
+        gear: Gear = item.gear
+        if gear.efficiency is not None:
+            return Efficiency(gear.efficiency, gear.efficiency, gear.efficiency)
+        at = At(item.document, (*item.key, "bearing"), f"{self.placed.id}.{name}")
+        bearing = need(gear.bearing, at) if gear.kind == "pulley" else "none"
+        low, usual, high = (self.values[f"sheave.{bearing}{end}"] for end in ("_low", "", "_high"))
+        return Efficiency(low, usual, high)
+
+    # Forces
+
+    def at_rest(self, tension_n: float) -> StrandForces:
+        """Return the strands at a line tension, as they stand after hauling."""
+        return strand_forces(tension_n, self.strands, self.sheaves.low, lowering=False, dead_end_on=self.dead_end_on)
+
+    def let_down(self, tension_n: float) -> StrandForces:
+        """Return the strands at a line tension, as they stand while lowering or after it."""
+        return strand_forces(tension_n, self.strands, self.sheaves.low, lowering=True, dead_end_on=self.dead_end_on)
+
+    def _pulled(self, line_n: float, blocks: float, multiplier: float) -> HaulForces:
+        return hand_needed(
+            line_n,
+            self.strands,
+            self.multiplier,
+            efficiency=blocks,
+            multiplier_efficiency=multiplier,
+            brake_efficiency=self.values["brake_redirect"],
+            multiplier_on=self._multiplier_on(),
+        )
+
+    def _multiplier_on(self) -> Literal["lead", "tail"]:
+        tackle = self.part.multiplier
+        return tackle.strand if tackle is not None and tackle.strand is not None else "lead"
+
+    def to_reach(self, line_n: float) -> HaulForces:
+        """Return the forces while hauling to a line tension, at the usual efficiency."""
+        return self._pulled(line_n, self.sheaves.usual, self.multiplier_sheave.usual)
+
+    def to_reach_at_worst(self, line_n: float) -> HaulForces:
+        """Return the same at the low end of the efficiencies: what the crew must be able to pull."""
+        return self._pulled(line_n, self.sheaves.low, self.multiplier_sheave.low)
+
+    def overshoot(self) -> HaulForces:
+        """Return what the crew could reach in a heave, at the high end of the efficiencies.
+
+        Raises:
+            MissingInput: the plan does not say how many haul.
+        """
+        plan = self.geometry.rig.rig.plan
+        crew = plan.crew if plan else None
+        haulers = need(crew.haulers if crew else None, At(self.geometry.rig.document, ("plan", "crew", "haulers")))
+        each = max(crew.pull_each.si if crew and crew.pull_each else 0.0, self.values["overshoot_pull"])
+        return hauled(
+            each * haulers,
+            self.strands,
+            self.multiplier,
+            efficiency=self.sheaves.high,
+            multiplier_efficiency=self.multiplier_sheave.high,
+            brake_efficiency=self.values["brake_redirect"],
+            multiplier_on=self._multiplier_on(),
+        )
+
+    # Rope
+
+    def rope_in_blocks_m(self, blocks_m: float) -> float:
+        """Return the rope between blocks that stand apart by that much, with what the blocks and the brake take."""
+        return self.strands * blocks_m + self.values["reeving"]
+
+    def behind_brake_m(self, blocks_m: float) -> float:
+        """Return the rope behind the brake, computed from its whole length.
+
+        Raises:
+            MissingInput: the rope's length is not given.
+        """
+        rope = self.part.rope
+        length = need(rope.length if rope else None, self.on("rope", "length")).si
+        return length - self.rope_in_blocks_m(blocks_m)
+
+    def slip_m(self, blocks_m: float | None) -> float | None:
+        """Return how far the rope can run through the brake until a stopper holds it; None where nothing does.
+
+        Raises:
+            MissingInput: stopper, its place or the tail are not given.
+        """
+        tail = need(self.part.rope_tail, self.on("tail"))
+        stopper = need(tail.stopper, self.on("tail", "stopper"))
+        if stopper not in {"none", "overhand"}:
+            return need(tail.stopper_at, self.on("tail", "stopper_at")).si
+        if not need(tail.tied_off, self.on("tail", "tied_off")):
+            return None
+        left = need(tail.left, self.on("tail", "left")).si
+        reach = tail.stopper_at.si if tail.stopper_at else 0.0
+        behind = self.behind_brake_m(blocks_m) if blocks_m is not None and self.part.rope else reach + left
+        return min(reach + left, behind)
+
+    # Lowering and catching
+
+    def hold_n(self, tension_n: float) -> float:
+        """Return what the hand on the tail must hold while lowering.
+
+        Raises:
+            MissingInput: the plan does not say how many turns.
+        """
+        plan = self.geometry.rig.rig.plan
+        turns = need(plan.tail_wraps if plan else None, At(self.geometry.rig.document, ("plan", "tail_wraps")))
+        lead = max(self.at_rest(tension_n).lead_n, self.let_down(tension_n).lead_n)
+        return hold_force_n(lead, self.values["brake_redirect"], self.values["bark_holds"], turns)
+
+    def tie_back_catch_n(self, tension_n: float) -> float:
+        """Return an upper bound of the force when the tie-back catches the line.
+
+        Raises:
+            MissingInput: tie-back, slack or the stretch and length of its gear are not given.
+        """
+        tie = need(self.part.tie_back, self.on("tie_back"))
+        slack = need(tie.slack, self.on("tie_back", "slack")).si
+        item = self.gear(tie.gear, "tie_back", "gear")
+        place = At(item.document, (*item.key, "stretch"), self.placed.id)
+        law = StretchLaw.through(need(item.gear.stretch, place))
+        length = need(item.gear.length, At(item.document, (*item.key, "length"), self.placed.id)).si
+        return catch_bound_n(tension_n, 1.0 / (law.slope(tension_n) * length), slack)
+
+
+@dataclass(frozen=True, slots=True)
+class HaulSheet:
+    """The haul in figures; None where an input is missing."""
+
+    ideal_ratio: int | None
+    actual_ratio: float | None
+    hand_force_n: float | None
+    lead_rope_n: float | None
+    strands_n: tuple[float, ...] | None
+    grip_n: float | None
+    overshoot_n: float | None
+    travel_needed_m: float | None
+    travel_available_m: float | None
+    blocks_m: float | None
+    rope_needed_m: float | None
+    behind_brake_m: float | None
+    let_down_m: float | None
+    hold_force_n: float | None
+    tie_back_catch_n: float | None
+
+
+def haul_sheet(haul: Haul, standing: Standing, tension_n: float) -> HaulSheet:
+    """Return every figure of the haul that can be computed."""
+    blocks, part = standing.blocks_m, haul.part
+    travel = standing.travel_m
+    available = part.open.si - part.closed.si if part.open and part.closed else None
+    widest = standing.hand_tight_blocks_m
+    return HaulSheet(
+        ideal_ratio=_or_none(lambda: haul.strands * haul.multiplier),
+        actual_ratio=_or_none(lambda: haul.to_reach(tension_n).actual_ratio),
+        hand_force_n=_or_none(lambda: haul.to_reach(tension_n).hand_n),
+        lead_rope_n=_or_none(lambda: haul.at_rest(tension_n).lead_n),
+        strands_n=_or_none(lambda: haul.at_rest(tension_n).strands_n),
+        grip_n=_or_none(lambda: haul.to_reach_at_worst(tension_n).grip_n) if part.multiplier else None,
+        overshoot_n=_or_none(lambda: haul.overshoot().line_n),
+        travel_needed_m=travel,
+        travel_available_m=available,
+        blocks_m=blocks,
+        rope_needed_m=_or_none(lambda: haul.rope_in_blocks_m(widest)) if widest is not None else None,
+        behind_brake_m=_or_none(lambda: haul.behind_brake_m(blocks)) if blocks is not None else None,
+        let_down_m=_or_none(lambda: haul.strands * travel) if travel is not None else None,
+        hold_force_n=_or_none(lambda: haul.hold_n(tension_n)),
+        tie_back_catch_n=_or_none(lambda: haul.tie_back_catch_n(tension_n)),
+    )
+
+
+def _or_none(compute: Callable[[], T]) -> T | None:
+    try:
+        return compute()
+    except MissingInput:
+        return None

@@ -1,0 +1,82 @@
+"""Places in the files, and what happens when a value that is needed does not stand there."""
+
+from dataclasses import dataclass
+from typing import TypeVar
+
+from riglint.model.load import Key
+from riglint.read.problems import key_text
+from riglint.read.yaml_text import Document
+
+T = TypeVar("T")
+
+
+@dataclass(frozen=True, slots=True)
+class At:
+    """A place to look at or to edit: a key of a document, and the part it concerns."""
+
+    document: Document
+    key: Key
+    part: str | None = None
+
+    @property
+    def path(self) -> str:
+        """The file, relative to the library root."""
+        return self.document.path
+
+    @property
+    def line(self) -> int:
+        """The line, counted from 1; of the nearest group above where the key is not written."""
+        return self.document.place(self.key).line
+
+    @property
+    def column(self) -> int:
+        """The column in characters, counted from 1."""
+        return self.document.place(self.key).column
+
+    @property
+    def key_text(self) -> str:
+        """The key as it is written in reports."""
+        return key_text(self.key)
+
+    @property
+    def reference(self) -> str:
+        """File and line, as in `rigs/a.yaml:8`."""
+        return f"{self.path}:{self.line}"
+
+
+class MissingInput(Exception):  # noqa: N818 - it is an answer, not a fault of the program
+    """A value is needed that its file does not give: the question stays open until it is filled in."""
+
+    def __init__(self, *fields: At) -> None:
+        super().__init__(", ".join(at.key_text for at in fields))
+        self.fields = fields
+
+
+class NotComputable(Exception):  # noqa: N818 - it is an answer, not a fault of the program
+    """Nothing can be computed, for a reason that another finding tells in full."""
+
+    def __init__(self, because: str) -> None:
+        super().__init__(because)
+        self.because = because
+
+
+def need(value: T | None, at: At) -> T:
+    """Return a value that must be there.
+
+    Raises:
+        MissingInput: it is not.
+    """
+    if value is None:
+        raise MissingInput(at)
+    return value
+
+
+def need_all(*pairs: tuple[object, At]) -> None:
+    """Ask for several values at once, so that one run names all that are missing.
+
+    Raises:
+        MissingInput: with every field that is missing.
+    """
+    missing = [at for value, at in pairs if value is None]
+    if missing:
+        raise MissingInput(*missing)

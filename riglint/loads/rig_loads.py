@@ -1,0 +1,174 @@
+"""All loads of one rig, each computed when it is first asked for."""
+
+from __future__ import annotations
+
+from datetime import date
+from functools import cached_property
+
+from riglint.loadpath import LoadPath, Placed
+from riglint.loads.consequence import ConsequenceClass, classify
+from riglint.loads.geometry import G, Geometry
+from riglint.loads.haul import Haul, HaulSheet, haul_sheet
+from riglint.loads.inputs import MissingInput, NotComputable
+from riglint.loads.parts import PEAKS, PartLoad, PartLoads
+from riglint.loads.standing import Standing, stand, tension_n
+from riglint.loads.states import OWN, PRACTICE, State, Sweep, after_slip, masses_kg, planned_states
+from riglint.model.policy import Values
+
+
+class Loads:
+    """States, forces and strengths of one rig."""
+
+    def __init__(self, path: LoadPath, values: Values, on: date) -> None:
+        self.path, self.values, self.on = path, values, on
+        self.geometry = Geometry(path, values)
+
+    @cached_property
+    def standing(self) -> Standing:
+        """The line with nobody on it.
+
+        Raises:
+            MissingInput, NotComputable: see `riglint.loads.standing.stand`.
+        """
+        return stand(self.geometry)
+
+    @cached_property
+    def sweep(self) -> Sweep:
+        """Users moved along the line."""
+        return Sweep(self.geometry, self.standing)
+
+    @cached_property
+    def consequence(self) -> ConsequenceClass:
+        """What a failure would mean here."""
+        try:
+            sweep: Sweep | None = self.sweep
+        except (MissingInput, NotComputable):
+            sweep = None
+        return classify(self.geometry, sweep)
+
+    @cached_property
+    def haul(self) -> Haul | None:
+        """The haul, where the chain has one that the load runs through."""
+        placed = self.path.haul
+        return Haul(self.geometry, placed) if placed is not None else None
+
+    # States
+
+    @cached_property
+    def standing_tension_n(self) -> float:
+        """The standing tension at the end that the plan means."""
+        rest = self.standing.equilibrium
+        return rest.tension_a_n if self.standing.at == "a" else rest.tension_b_n
+
+    @cached_property
+    def planned_tension_n(self) -> float:
+        """The standing tension as planned, which needs no computing where the plan states it."""
+        try:
+            return tension_n(self.geometry)
+        except MissingInput:
+            plan = self.path.rig.rig.plan
+            if plan is None or plan.sag_target is None:
+                raise
+            return self.standing_tension_n
+
+    @cached_property
+    def standing_state(self) -> State:
+        """The state with nobody on the line."""
+        return self.sweep.standing_state()
+
+    @cached_property
+    def _planned(self) -> dict[str, State]:
+        plan = self.path.rig.rig.plan
+        moves = plan.moves if plan else ["walk"]
+        return {state.name: state for state in planned_states(self.sweep, moves)}
+
+    @cached_property
+    def brake_slip(self) -> State:
+        """The line after its rope has run through the brake."""
+        haul = self._haul_in_chain("brake_slip")
+        slip = haul.slip_m(self.standing.blocks_m)
+        return after_slip(self.sweep, slip, haul.strands, masses_kg(self.geometry)[0] * G)
+
+    @cached_property
+    def haul_state(self) -> State:
+        """What the crew could reach in a heave."""
+        forces = self._haul_in_chain("haul").overshoot()
+        words = "the crew heaves as hard as it can"
+        return State("haul", words, OWN, None, forces.line_n, forces.line_n, forces.line_n)
+
+    @cached_property
+    def lowering_state(self) -> State:
+        """The line at standing tension while it is let down."""
+        self._haul_in_chain("lowering")
+        tension = self.planned_tension_n
+        words = "let down from the standing tension, friction helping"
+        return State("lowering", words, PRACTICE, None, tension, tension, tension)
+
+    def _haul_in_chain(self, state: str) -> Haul:
+        if self.haul is None:
+            raise NotComputable(f"the rig has no haul, so there is no state {state}")
+        return self.haul
+
+    def state(self, name: str) -> State:
+        """Return a state by name.
+
+        Raises:
+            MissingInput, NotComputable: it cannot be computed.
+            KeyError: it is not planned.
+        """
+        single = {"standing": "standing_state", "haul": "haul_state", "lowering": "lowering_state"}
+        if name in single:
+            state: State = getattr(self, single[name])
+            return state
+        return self.brake_slip if name == "brake_slip" else self._planned[name]
+
+    def peaks(self) -> list[State]:
+        """Return the states whose force parts must bear many times over."""
+        return [state for name, state in self._planned.items() if name in PEAKS]
+
+    def people(self) -> list[State]:
+        """Return the states that people on the line cause, walker first."""
+        return list(self._planned.values())
+
+    def computable(self) -> list[State]:
+        """Return every state that can be computed, for the sheet."""
+        found: list[State] = []
+        for names in (("standing",), ("walker", "crowd", "bounce", "surf", "jump"), ("brake_slip",), ("haul",), ("lowering",)):
+            for name in names:
+                try:
+                    found.append(self.state(name))
+                except (MissingInput, NotComputable, KeyError):
+                    continue
+        return found
+
+    # Parts
+
+    @cached_property
+    def parts(self) -> list[PartLoad]:
+        """Every part that carries load.
+
+        Raises:
+            NotComputable: the chain does not run from anchor to anchor.
+        """
+        if not self.path.whole:
+            raise NotComputable("the chain does not run from anchor to anchor")
+        return PartLoads(self.geometry, self.haul).all()
+
+    @cached_property
+    def haul_sheet(self) -> HaulSheet | None:
+        """The haul in figures, where there is one."""
+        if self.haul is None:
+            return None
+        return haul_sheet(self.haul, self.standing, self.planned_tension_n)
+
+    # Webbing and anchors
+
+    def tension_at(self, anchor: Placed, state: State) -> float:
+        """Return the tension at an anchor in a state, N."""
+        return state.tension_a_n if anchor is self.path.anchors[0] else state.tension_b_n
+
+    def cut_needed_m(self) -> float:
+        """Return the webbing to cut: unstressed length, tails, and what the webbing anchors take."""
+        anchors = [placed for placed in self.path.parts if placed.part.part == "webbing_anchor"]
+        tails = sum(placed.part.webbing_tail.si for placed in anchors if placed.part.webbing_tail)
+        return self.standing.line.unstressed_m + tails + len(anchors) * self.values["webbing_anchor_wrap"]

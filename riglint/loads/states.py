@@ -1,0 +1,210 @@
+"""What the line goes through: standing, somebody on it, a bounce. Users are swept along the span."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
+
+from riglint.loads.geometry import G, Geometry, elevation
+from riglint.loads.inputs import At, MissingInput, need
+from riglint.loads.standing import Standing, rest_of
+from riglint.mechanics.line import Equilibrium, Line, NoResult, hang, profile
+from riglint.mechanics.peak import drop
+from riglint.model.sources import OWN, PRACTICE, Source
+
+STEPS = 40  # equal steps over the walk zone, so 41 places
+PEAK_FRACTIONS = (0.1, 0.3, 0.4, 0.5, 0.6, 0.7, 0.9)
+DEFAULT_ZONE_M = 2.0
+PROFILE_POINTS = 60
+
+CATENARY = Source("exact elastic catenary with the webbing's own stretch curve, one point load", "own")
+ENERGY = Source("energy balance on the exact line, no damping; one field test gave 92-127 % of it", "own")
+
+
+@dataclass(frozen=True, slots=True)
+class State:
+    """One state of the line, at the place that governs."""
+
+    name: str
+    words: str
+    source: Source
+    rest: Equilibrium | None  # at the governing place; None for a state that is a force only
+    tension_n: float
+    tension_a_n: float  # greatest at end A over all places
+    tension_b_n: float
+    positions: tuple[Equilibrium, ...] = ()
+    clearance_m: float | None = None  # under the governing place
+    least_clearance_m: float | None = None
+    least_clearance_at: float | None = None  # share of the webbing from the first end
+    meets_ground: bool | None = None
+    note: str = ""
+
+
+class Sweep:
+    """Users moved along one line."""
+
+    def __init__(self, geometry: Geometry, standing: Standing) -> None:
+        self.geometry, self.standing = geometry, standing
+        self.line: Line = standing.line
+        try:
+            self._ground: tuple[tuple[float, float], ...] | None = geometry.ground()
+            self._anchor_height: float | None = geometry.height_m(0)
+        except MissingInput:
+            self._ground, self._anchor_height = None, None
+
+    def zone(self) -> tuple[float, float]:
+        """Return the walk zone as shares of the webbing from the first end."""
+        plan = self.geometry.rig.rig.plan
+        zone = plan.walk_zone if plan else None
+        near, far = (zone[0].si, zone[1].si) if zone else (DEFAULT_ZONE_M, DEFAULT_ZONE_M)
+        length = self.line.unstressed_m
+        low, high = near / length, 1.0 - far / length
+        return (low, high) if low < high else (0.5, 0.5)
+
+    def fractions(self) -> list[float]:
+        """Return the places where a user at rest is computed."""
+        low, high = self.zone()
+        return sorted({low + (high - low) * step / STEPS for step in range(STEPS + 1)} | {0.5})
+
+    def peak_fractions(self) -> list[float]:
+        """Return the places where a peak is computed: both ends of the zone and seven inside."""
+        low, high = self.zone()
+        return sorted({low, high} | {one for one in PEAK_FRACTIONS if low < one < high})
+
+    def clearance_m(self, x_m: float, y_m: float) -> float | None:
+        """Return the height of a point above the ground straight below it; None where the spot does not say."""
+        if self._ground is None or self._anchor_height is None:
+            return None
+        return y_m + self._anchor_height - elevation(self._ground, x_m)
+
+    # States
+
+    def standing_state(self) -> State:
+        """Return the line with nobody on it; its clearance is that of the lowest place over the walk zone."""
+        rest = self.standing.equilibrium
+        lengths = profile(self.line, rest, PROFILE_POINTS)
+        clear = [(self.clearance_m(x, y), n / (len(lengths) - 1)) for n, (x, y) in enumerate(lengths)]
+        known = [(value, at) for value, at in clear if value is not None]
+        least, at = min(known, default=(None, None))
+        named = rest.tension_a_n if self.standing.at == "a" else rest.tension_b_n
+        return State(
+            "standing",
+            "nobody on the line",
+            CATENARY,
+            rest,
+            max(named, rest.tension_n),
+            rest.tension_a_n,
+            rest.tension_b_n,
+            (rest,),
+            self.clearance_m(rest.load_x_m, rest.load_y_m),
+            least,
+            at,
+            meets_ground=None if least is None else least <= 0.0,
+        )
+
+    def foot_heights_m(self) -> list[float]:
+        """Return the height of the bare line over the ground at places of the walk zone."""
+        low, high = self.zone()
+        found = []
+        for step in range(11):
+            rest = rest_of(hang(self.line, 0.0, low + (high - low) * step / 10.0))
+            clearance = self.clearance_m(rest.load_x_m, rest.load_y_m)
+            if clearance is not None:
+                found.append(clearance)
+        return found
+
+    def at_rest(self, name: str, words: str, load_n: float) -> State:
+        """Return users of that weight at rest, at their worst place."""
+        found: list[Equilibrium] = []
+        start: tuple[float, float] | None = None
+        for fraction in self.fractions():
+            rest = rest_of(hang(self.line, load_n, fraction, start))
+            start = (rest.horizontal_n, rest.vertical_a_n)
+            found.append(rest)
+        return self._governing(name, words, CATENARY, found)
+
+    def landing(self, name: str, words: str, mass_kg: float, height_m: float, resting_n: float) -> State:
+        """Return somebody who lands on the line from a height, others resting at the same place."""
+        found: list[Equilibrium] = []
+        for fraction in self.peak_fractions():
+            reference = rest_of(hang(self.line, resting_n, fraction))
+            landed = drop(self.line, fraction, mass_kg, height_m, reference=reference, resting_n=resting_n)
+            found.append(rest_of(landed))
+        return self._governing(name, words, ENERGY, found)
+
+    def _governing(self, name: str, words: str, source: Source, found: list[Equilibrium]) -> State:
+        worst = max(found, key=lambda rest: rest.tension_n)
+        clear = [(self.clearance_m(rest.load_x_m, rest.load_y_m), rest.fraction) for rest in found]
+        known = [(value, at) for value, at in clear if value is not None]
+        least, at = min(known, default=(None, None))
+        return State(
+            name,
+            words,
+            source,
+            worst,
+            worst.tension_n,
+            max(rest.tension_a_n for rest in found),
+            max(rest.tension_b_n for rest in found),
+            tuple(found),
+            self.clearance_m(worst.load_x_m, worst.load_y_m),
+            least,
+            at,
+            meets_ground=None if least is None else least <= 0.0,
+        )
+
+
+def masses_kg(geometry: Geometry) -> list[float]:
+    """Return the masses of the people who are on the line together, heaviest first.
+
+    Raises:
+        MissingInput: no user is named, or one without a mass.
+    """
+    plan = geometry.rig.rig.plan
+    document = geometry.rig.document
+    users = need(plan.users if plan else None, At(document, ("plan", "users")))
+    if not users:
+        raise MissingInput(At(document, ("plan", "users")))
+    masses = [need(user.mass, At(document, ("plan", "users", n, "mass"))).si for n, user in enumerate(users)]
+    masses.sort(reverse=True)
+    together = plan.at_once if plan else 1
+    # Users are alternatives; more at once than are named are taken as heavy as the heaviest.
+    return (masses[:1] * max(0, together - len(masses)) + masses)[:together]
+
+
+def planned_states(sweep: Sweep, moves: Iterable[str]) -> list[State]:
+    """Return the states that people cause: walker, crowd, bounce, and surf and jump where they are planned."""
+    geometry, values = sweep.geometry, sweep.geometry.values
+    masses = masses_kg(geometry)
+    heaviest, others_n = masses[0], sum(masses[1:]) * G
+    states = [sweep.at_rest("walker", "the heaviest user at rest", heaviest * G)]
+    if len(masses) > 1:
+        states.append(sweep.at_rest("crowd", f"{len(masses)} users at rest at one place", heaviest * G + others_n))
+    landings: list[tuple[str, str, float]] = [("bounce", "the heaviest user lands on the line", values["bounce_height"])]
+    landings += [(move, f"the heaviest user lands while {move}ing", values[f"{move}_height"]) for move in ("surf", "jump")]
+    for name, words, height in landings:
+        if name == "bounce" or name in moves:
+            states.append(sweep.landing(name, f"{words} from {height:g} m", heaviest, height, others_n))
+    return states
+
+
+def after_slip(sweep: Sweep, slip_m: float | None, strands: int, load_n: float) -> State:
+    """Return the line after its rope has run through the brake as far as it can; None means that it runs out."""
+    words = "the rope has run through the brake to its stopper, somebody on the line"
+    slack = State("brake_slip", words, PRACTICE, None, 0.0, 0.0, 0.0, note="slack")
+    if slip_m is None:
+        return replace(slack, words="the rope runs out through the brake", note="runs out")
+    standing = sweep.standing
+    haul_side = "a" if sweep.geometry.path.side(sweep.geometry.path.haul) == "a" else "b"  # type: ignore[arg-type]
+    reach = standing.line.reach_a if haul_side == "a" else standing.line.reach_b
+    longer = replace(reach, length_m=reach.length_m + slip_m / strands)
+    changed = {"reach_a" if haul_side == "a" else "reach_b": longer}
+    line = replace(standing.line, **changed)  # type: ignore[arg-type]
+    rest = hang(line)
+    weight_n = sum(webbing.weight_n_per_m * webbing.length_m for webbing in line.webbings)
+    if isinstance(rest, NoResult) or rest.tension_n < weight_n:
+        return slack
+    loosened = Sweep(sweep.geometry, replace(standing, line=line, equilibrium=rest))
+    state = loosened.at_rest("brake_slip", words, load_n)
+    return replace(state, source=CATENARY, note=f"standing tension then {rest.tension_n / 1000:.3g} kN; no impact is computed")
+
+

@@ -1,0 +1,181 @@
+"""Strength of a part in its place: breaking strength from the label, times what the place takes off it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from math import degrees
+from typing import NamedTuple
+
+from riglint.loadpath import Placed
+from riglint.loads.geometry import Geometry
+from riglint.loads.inputs import At, MissingInput, need
+from riglint.mechanics.sling import mode_factor
+from riglint.model.defaults import DEFAULTS, KNOTS_IN_ROPE, KNOTS_SOURCE
+from riglint.model.library import Item
+from riglint.model.sources import OWN, Source
+
+SLINGS = frozenset({"round_sling", "flat_sling"})
+KNOTTED_SLING = 0.5
+MODES = Source("EN 1492 mode factors, from a sling user manual", "standard")
+SIDE_LOAD = Source("four independent maker and port pages: 45° 70 %, 90° 50 % of the rated load", "published")
+KNOT_IN_SLING = Source("a knotted sling keeps about half; lifting standards forbid it", "practice")
+
+
+class Reduction(NamedTuple):
+    """One thing that takes strength off a part."""
+
+    why: str
+    factor: float
+    source: Source
+
+
+@dataclass(frozen=True, slots=True)
+class Strength:
+    """What a part breaks at in its place, N, and how that was found."""
+
+    breaking_n: float
+    breaking_from: str  # "label" or the rated load and its factor, in words
+    at: At  # where its strength is written
+    reductions: tuple[Reduction, ...] = ()
+    rated_n: float | None = None  # rated load in its place, where the label gives one
+    no_rating: str | None = None  # why its strength in this place is not known to anybody
+
+    @property
+    def strength_n(self) -> float:
+        """Breaking strength in place; 0 where nothing rates it."""
+        if self.no_rating:
+            return 0.0
+        strength = self.breaking_n
+        for reduction in self.reductions:
+            strength *= reduction.factor
+        return strength
+
+
+class Strengths:
+    """Finds the strength of every part of one rig."""
+
+    def __init__(self, geometry: Geometry) -> None:
+        self.geometry, self.values = geometry, geometry.values
+
+    def _reduction(self, why: str, name: str) -> Reduction:
+        return Reduction(why, self.values[name], DEFAULTS[name].source)
+
+    def of_gear(self, item: Item, part: str, *more: Reduction) -> Strength:
+        """Return the strength of a piece of gear: its label's, or its rated load times the factor of its standard.
+
+        Raises:
+            MissingInput: neither is on the shelf.
+        """
+        gear = item.gear
+        at = At(item.document, (*item.key, "mbs" if gear.mbs or not gear.wll else "wll"), part)
+        reductions = (*more, *self._wet(item, part))
+        rated = gear.wll.si if gear.wll else None
+        if gear.mbs is not None:
+            return Strength(gear.mbs.si, "label", at, reductions, rated)
+        rated = need(rated, At(item.document, (*item.key, "mbs"), part))
+        factor, words = self._rated_factor(item)
+        return Strength(rated * factor, f"rated load × {factor:g}, {words}", at, reductions, rated)
+
+    def _rated_factor(self, item: Item) -> tuple[float, str]:
+        standard = item.gear.standard or ""
+        if "1492" in standard:
+            return self.values["factor_en_1492"], "the factor of EN 1492"
+        if "13889" in standard:
+            return self.values["factor_en_13889"], "the factor of EN 13889"
+        if item.gear.kind in SLINGS:
+            return self.values["sling_factor"], "taken for a sling that names no standard"
+        return self.values["metal_factor"], "taken for metal that names no standard"
+
+    def _wet(self, item: Item, part: str) -> tuple[Reduction, ...]:
+        plan = self.geometry.rig.rig.plan
+        wet = plan.wet if plan else None
+        if item.gear.material == "polyamide":
+            if need(wet, At(self.geometry.rig.document, ("plan", "wet"))):
+                return (self._reduction("wet polyamide", "wet_polyamide"),)
+        elif wet and item.gear.material is None and item.gear.kind in SLINGS | {"webbing", "rope", "cord"}:
+            raise MissingInput(At(item.document, (*item.key, "material"), part))
+        return ()
+
+    # Parts of the chain
+
+    def of_part(self, placed: Placed) -> Strength:
+        """Return the strength of a part by itself.
+
+        Raises:
+            MissingInput: something that it rests on is not given.
+        """
+        kind = placed.part.part
+        if kind == "sling":
+            return self.of_sling(placed)
+        if kind == "sewn_end" and (placed.item is None or placed.item.gear.mbs is None):
+            return self.of_webbing_at(placed, self._reduction("sewn end", "sewn_end"))
+        if kind == "webbing_knot":
+            return self.of_webbing_at(placed, self._reduction(f"knot: {placed.part.knot or 'not named'}", "webbing_knot"))
+        item = need(placed.item, self.geometry.on_part(placed, "gear"))
+        if kind == "shackle" and placed.part.side_load is not None:
+            return self._side_loaded(item, placed)
+        return self.of_gear(item, placed.id)
+
+    def of_webbing_at(self, placed: Placed, reduction: Reduction) -> Strength:
+        """Return the strength that the webbing keeps at one of its ends."""
+        parts = self.geometry.path.parts
+        n = parts.index(placed)
+        beside = [parts[m] for m in (n - 1, n + 1) if 0 <= m < len(parts) and parts[m].part.part == "webbing"]
+        found = [self.of_gear(need(one.item, self.geometry.on_part(one, "gear")), placed.id, reduction) for one in beside]
+        return min(found, key=lambda strength: strength.strength_n)
+
+    def in_webbing_anchor(self, placed: Placed) -> Strength:
+        """Return the strength that the webbing keeps in its anchor."""
+        return self.of_webbing_at(placed, self._reduction("in the webbing anchor", "webbing_anchor"))
+
+    def _side_loaded(self, item: Item, placed: Placed) -> Strength:
+        assert placed.part.side_load is not None  # noqa: S101 - for the type checker
+        angle = degrees(placed.part.side_load.si)
+        if angle > 90.0:  # noqa: PLR2004 - beyond it nobody rates a shackle
+            strength = self.of_gear(item, placed.id)
+            why = f"pulled {angle:.0f}° out of its plane, where no shackle is rated"
+            return Strength(strength.breaking_n, strength.breaking_from, strength.at, (), strength.rated_n, why)
+        factor = 1.0 - 0.3 * angle / 45.0 if angle <= 45.0 else 0.7 - 0.2 * (angle - 45.0) / 45.0  # noqa: PLR2004
+        return self._in_place(self.of_gear(item, placed.id), Reduction(f"side load {angle:.0f}°", factor, SIDE_LOAD))
+
+    def of_sling(self, placed: Placed) -> Strength:
+        """Return a sling's strength in its hitch: straight strength times the mode factor of its angle.
+
+        Raises:
+            MissingInput: sling, hitch, length or girth are not given.
+        """
+        item = need(placed.item, self.geometry.on_part(placed, "gear"))
+        strength = self.of_gear(item, placed.id)
+        hitch = need(placed.part.hitch, self.geometry.on_part(placed, "hitch"))
+        knotted = (Reduction("knotted or twisted", KNOTTED_SLING, KNOT_IN_SLING),) if placed.part.knotted else ()
+        angle = None if hitch == "straight" else self._sling_angle(placed)
+        too_wide = hitch != "straight" and angle is None
+        mode = None if too_wide else mode_factor(hitch, angle)
+        if mode is None:
+            why = "too short to go round" if too_wide else f"legs {degrees(angle or 0.0):.0f}° apart, beyond 120° no sling is rated"
+            return Strength(strength.breaking_n, strength.breaking_from, strength.at, (), strength.rated_n, why)
+        words = f"{hitch.replace('_', ' ')}" + (f", {degrees(angle):.0f}° included" if angle else "")
+        return self._in_place(strength, Reduction(words, mode, MODES), *knotted)
+
+    def _sling_angle(self, placed: Placed) -> float | None:
+        if placed.part.included_angle is not None:
+            return placed.part.included_angle.si
+        structure = self.geometry.path.structure(self.geometry.anchor_of(placed))
+        if structure is not None and structure.kind == "tree":
+            return self.geometry.sling_shape(placed).angle_rad
+        raise MissingInput(self.geometry.on_part(placed, "included_angle"))
+
+    def _in_place(self, strength: Strength, mode: Reduction, *more: Reduction) -> Strength:
+        rated = None if strength.rated_n is None else strength.rated_n * mode.factor
+        reductions = (mode, *more, *strength.reductions)
+        return Strength(strength.breaking_n, strength.breaking_from, strength.at, reductions, rated)
+
+    # Rope
+
+    def of_rope(self, item: Item, end: str, part: str) -> Strength:
+        """Return the strength of a rope with its end made that way."""
+        knot = Reduction(f"{end.replace('_', ' ')} end", KNOTS_IN_ROPE[end], KNOTS_SOURCE)
+        return self.of_gear(item, part, knot)
+
+
+__all__ = ["OWN", "Reduction", "Strength", "Strengths"]

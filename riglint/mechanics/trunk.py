@@ -1,0 +1,77 @@
+"""Bending of a round stem. It judges the stem only: roots, decay, forks and lean are not in it."""
+
+import math
+from collections.abc import Mapping
+from types import MappingProxyType
+from typing import Literal
+
+from riglint.mechanics.valid_range import require_force, require_within
+
+Bark = Literal["smooth", "rough"]
+
+# Common practice, no source. Policy: the caller may pass its own table.
+BARK_THICKNESS_M: Mapping[Bark, float] = MappingProxyType({"smooth": 0.010, "rough": 0.030})
+BASIC_SAFETY = 1.5  # capacity over load asked for in tree statics
+
+
+def inner_diameter_m(
+    girth_m: float, bark: Bark | None, thickness_m: Mapping[Bark, float] = BARK_THICKNESS_M
+) -> float:
+    """Diameter (m) of the wood inside the bark: C/π − 2·bark. Bark not known counts as rough, the thicker.
+
+    `girth_m` C over the bark, 0.2 to 30 m. ValueError outside, or when no wood is left. Source: geometry; the
+    bark thickness is common practice, no source.
+
+    >>> round(inner_diameter_m(1.5, "smooth"), 3)
+    0.457
+    """
+    require_within("girth in m", girth_m, 0.2, 30.0)
+    diameter_m = girth_m / math.pi - 2 * thickness_m[bark or "rough"]
+    if diameter_m <= 0:
+        raise ValueError(f"no wood left inside the bark of a stem {girth_m:g} m round")
+    return diameter_m
+
+
+def section_modulus_m3(diameter_m: float, cavity_m: float = 0.0) -> float:
+    """Section modulus W (m³) of a round stem, hollow or not: π·(D⁴ − d⁴)/(32·D).
+
+    `diameter_m` D 0.01 to 10 m, `cavity_m` d of a central cavity, 0 to below D. ValueError outside.
+    Source: beam theory, circular and annular section.
+
+    >>> round(section_modulus_m3(0.40), 8)
+    0.00628319
+    """
+    require_within("diameter in m", diameter_m, 0.01, 10.0)
+    require_within("cavity over diameter", cavity_m / diameter_m, 0.0, 0.99)
+    return math.pi * (diameter_m**4 - cavity_m**4) / (32 * diameter_m)
+
+
+def bending_stress_pa(force_n: float, height_m: float, diameter_m: float) -> float:
+    """Bending stress (Pa) of a solid stem under a level pull: 32·T·h/(π·d³).
+
+    `force_n` T 0 to 1 MN, `height_m` h of the pull above the section judged, 0 to 50 m, `diameter_m` d inside
+    the bark, 0.01 to 10 m. The stem's own weight and wind are not in it. ValueError outside. Source: beam
+    theory.
+
+    >>> round(bending_stress_pa(8000.0, 1.0, 0.40) / 1e6, 3)
+    1.273
+    """
+    require_force("pull on the stem", force_n)
+    require_within("height of the pull in m", height_m, 0.0, 50.0)
+    return force_n * height_m / section_modulus_m3(diameter_m)
+
+
+def allowable_stress_pa(compression_pa: float, quality: float) -> float:
+    """Stress (Pa) that a green stem is credited with: compression strength/(1.5·quality).
+
+    Green wood in bending fails first on the compressed side, hence compression strength, not modulus of
+    rupture. `compression_pa` parallel to grain 1 to 100 MPa; `quality` 1 to 10, for the step from small clear
+    specimens to a standing tree (2.0 for a stem that looks sound: own choice). ValueError outside. Source:
+    SAG Baumstatik, pulling test (compression first) and load analysis (1.5).
+
+    >>> round(allowable_stress_pa(25.9e6, 2.0) / 1e6, 2)
+    8.63
+    """
+    require_within("compression strength in Pa", compression_pa, 1e6, 1e8)
+    require_within("quality factor", quality, 1.0, 10.0)
+    return compression_pa / (BASIC_SAFETY * quality)

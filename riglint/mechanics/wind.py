@@ -1,0 +1,45 @@
+"""Wind across a flat line: drag per metre, and its sum with the weight. No flutter, no galloping."""
+
+import math
+
+from riglint.mechanics.valid_range import require_within
+
+FLAT_BAND_DRAG = 2.0  # long flat plate across the flow, rounded up from 1.98
+AIR_DENSITY_KG_PER_M3 = 1.25  # EN 1991-1-4
+
+
+def drag_n_per_m(
+    speed_m_per_s: float,
+    width_m: float,
+    *,
+    drag_coefficient: float = FLAT_BAND_DRAG,
+    air_density_kg_per_m3: float = AIR_DENSITY_KG_PER_M3,
+) -> float:
+    """Drag on one metre of line: ½·ρ·v²·Cd·b (N/m).
+
+    Speed across the line 0 to 60 m/s, `width_m` b facing the wind 1 mm to 1 m, Cd 0.5 to 3, ρ 0.5 to 1.6
+    kg/m³. ValueError outside. Source: drag equation; Cd 1.98 of a long flat plate, Aeronautical Engineer's
+    Data Book, p. 95.
+
+    >>> drag_n_per_m(20.0, 0.025)
+    12.5
+    """
+    require_within("wind speed in m/s", speed_m_per_s, 0.0, 60.0)
+    require_within("width in m", width_m, 0.001, 1.0)
+    require_within("drag coefficient", drag_coefficient, 0.5, 3.0)
+    require_within("air density in kg/m³", air_density_kg_per_m3, 0.5, 1.6)
+    return 0.5 * air_density_kg_per_m3 * speed_m_per_s**2 * drag_coefficient * width_m
+
+
+def resultant_n_per_m(weight_n_per_m: float, drag_per_m_n: float) -> float:
+    """Weight and drag on one metre as one force across the line: √(w² + f²), N/m.
+
+    Each 0 to 1000 N/m, else ValueError. The line hangs in the plane of this force, tilted by atan(f/w).
+    Source: vector sum.
+
+    >>> round(resultant_n_per_m(0.6, 12.5), 3)
+    12.514
+    """
+    require_within("weight per metre", weight_n_per_m, 0.0, 1000.0)
+    require_within("drag per metre", drag_per_m_n, 0.0, 1000.0)
+    return math.hypot(weight_n_per_m, drag_per_m_n)

@@ -1,0 +1,107 @@
+"""Values that the mechanics needs and a rig file does not give: each stands here once, with its source.
+
+A club's policy may replace any of them as `model.<name>`.
+"""
+
+from typing import NamedTuple
+
+from riglint.model.sources import OWN, PRACTICE, Source
+from riglint.read.quantity import Dimension, parse_quantity
+
+
+class Default(NamedTuple):
+    """One value: its text as a file would write it, what it is for, where it comes from."""
+
+    text: str
+    dimension: Dimension | None  # None for a plain number
+    about: str
+    source: Source
+
+    @property
+    def si(self) -> float:
+        """The value in SI units."""
+        return float(self.text) if self.dimension is None else parse_quantity(self.text, self.dimension).si
+
+
+EFFICIENCY_SOURCES = Source(
+    "sheave tests: small rescue pulleys .83-.842, carabiners .48-.60, ball bearing blocks .90-.98 "
+    "(Prattley 2016; Pöysti 2020; riggers' handbook tables)",
+    "published",
+)
+
+DEFAULTS: dict[str, Default] = {
+    "bounce_height": Default("0.5 m", "length", "height a bouncing user drops onto the unloaded line", PRACTICE),
+    "surf_height": Default("0.3 m", "length", "the same for surfing", PRACTICE),
+    "jump_height": Default("1.0 m", "length", "the same for jumping", PRACTICE),
+    "harness_above_line": Default("1.0 m", "length", "height of the harness above the line when standing", PRACTICE),
+    "body_below_harness": Default("1.2 m", "length", "lowest body point below the harness", PRACTICE),
+    "hand_tight": Default("0.2 kN", "force", "tension of a line laid out by hand", PRACTICE),
+    "hand_tight_weights": Default(
+        "1.5", None, "hand-tight is at least this many times the weight of the webbing, so that a long line hangs", OWN
+    ),
+    "sling_seating": Default("0.05 m", "length", "what a sling gives while it seats", PRACTICE),
+    "webbing_anchor_seating": Default("0.05 m", "length", "what a webbing anchor draws in while it seats", PRACTICE),
+    "webbing_anchor_wrap": Default("0.5 m", "length", "webbing inside one webbing anchor", PRACTICE),
+    "protector_thickness": Default("20 mm", "length", "thickness of a tree protector", PRACTICE),
+    "reach.shackle": Default("0.05 m", "length", "length of a shackle in the path", PRACTICE),
+    "reach.connector": Default("0.08 m", "length", "length of a connector in the path", PRACTICE),
+    "reach.quick_link": Default("0.05 m", "length", "length of a quick link in the path", PRACTICE),
+    "reach.ring": Default("0.05 m", "length", "length of a ring in the path", PRACTICE),
+    "reach.swivel": Default("0.08 m", "length", "length of a swivel in the path", PRACTICE),
+    "reach.webbing_anchor": Default("0.10 m", "length", "length of a webbing anchor in the path", PRACTICE),
+    "reach.plate": Default("0.12 m", "length", "length of a plate in the path", PRACTICE),
+    "reach.block": Default("0.08 m", "length", "from the eye of a block to its axle", PRACTICE),
+    "reach.sling": Default("0.30 m", "length", "a sling whose length or trunk is not known", PRACTICE),
+    "reach.puller": Default("0.30 m", "length", "length of a ratchet or lever hoist in the path", PRACTICE),
+    "sheave.ball": Default("0.92", None, "tension out of one ball-bearing sheave, as a share of the tension in", EFFICIENCY_SOURCES),
+    "sheave.ball_low": Default("0.88", None, "low end of the same", EFFICIENCY_SOURCES),
+    "sheave.ball_high": Default("0.96", None, "high end of the same", EFFICIENCY_SOURCES),
+    "sheave.bushing": Default("0.80", None, "the same for a bushed sheave", EFFICIENCY_SOURCES),
+    "sheave.bushing_low": Default("0.70", None, "low end of the same", EFFICIENCY_SOURCES),
+    "sheave.bushing_high": Default("0.90", None, "high end of the same", EFFICIENCY_SOURCES),
+    "sheave.none": Default("0.50", None, "the same for rope over a connector", EFFICIENCY_SOURCES),
+    "sheave.none_low": Default("0.45", None, "low end of the same", EFFICIENCY_SOURCES),
+    "sheave.none_high": Default("0.66", None, "high end of the same", EFFICIENCY_SOURCES),
+    "brake_redirect": Default("0.5", None, "tension left when the rope is drawn through the brake", PRACTICE),
+    "reeving": Default("1.0 m", "length", "rope in the blocks, the brake and the dead end", PRACTICE),
+    "overshoot_pull": Default("0.5 kN", "force", "what one person can pull in a short heave", PRACTICE),
+    "bark_holds": Default("0.25", None, "friction number of rope on bark when it helps to hold", PRACTICE),
+    "bark_pulled": Default("0.45", None, "friction number of rope on bark when it is pulled", PRACTICE),
+    "sewn_end": Default("0.80", None, "strength kept at a sewn end without its own figure", PRACTICE),
+    "webbing_anchor": Default("0.90", None, "strength of the webbing kept in a webbing anchor", PRACTICE),
+    "webbing_knot": Default("0.30", None, "strength of the webbing kept at a knot", Source(
+        "federation test story: knots keep roughly a quarter to a half", "published")),
+    "wet_polyamide": Default("0.85", None, "strength that wet polyamide keeps", Source(
+        "UFC 4-159-03 table note and three knot and rope handbooks: 5-25 % lost", "published")),
+    "sling_factor": Default("5", None, "breaking strength over rated load of a sling without a standard", PRACTICE),
+    "metal_factor": Default("4", None, "breaking strength over rated load of metal without a standard", Source(
+        "Directive 2006/42/EC, annex I, 4.1.2.5 e", "standard")),
+    "factor_en_1492": Default("7", None, "breaking strength over rated load, EN 1492", Source(
+        "Directive 2006/42/EC, annex I, 4.1.2.5 d", "standard")),
+    "factor_en_13889": Default("5", None, "breaking strength over rated load, EN 13889", Source("EN 13889", "memory")),
+    "air_density": Default("1.25", None, "density of air, kg/m³", Source("EN 1991-1-4", "standard")),
+    "drag": Default("2.0", None, "drag number of a flat band across the wind", Source(
+        "Aeronautical Engineer's Data Book p. 95: 1.98", "published")),
+}  # fmt: skip
+
+KNOTS_IN_ROPE: dict[str, float] = {
+    "none": 1.0,
+    "figure_eight": 0.70,
+    "figure_nine": 0.70,
+    "overhand": 0.60,
+    "double_overhand": 0.60,
+    "bowline": 0.60,
+    "butterfly": 0.60,
+    "double_fisherman": 0.65,
+    "clove_hitch": 0.60,
+    "round_turn": 0.70,
+    "barrel": 0.65,
+    "water_knot": 0.60,
+    "other": 0.50,
+    "sewn": 0.90,
+    "spliced": 0.90,
+}
+KNOTS_SOURCE = Source(
+    "low end of a rescue training table, rope notes and a 1946-1970 handbook table; published figures differ by 20 points",
+    "published",
+)

@@ -1,0 +1,187 @@
+"""Field types of the documents: how the text of one value becomes a number with a unit, a date, a yes/no or a word.
+
+The reader hands over unquoted scalars as `Plain` text; the field decides what they mean. So `no` in a title
+stays a word, and `no` in a true/false field is an error that names the right spelling.
+"""
+
+import re
+from collections.abc import Callable
+from datetime import date
+from typing import Annotated, Any
+
+from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, WithJsonSchema
+from pydantic_core import PydanticCustomError
+
+from riglint.read.quantity import Dimension, Quantity, QuantityError, parse_quantity, units_of
+from riglint.read.yaml_text import Plain
+
+DECIMAL = re.compile(r"[-+]?(0|[1-9][0-9]*)(\.[0-9]+)?")
+WHOLE = re.compile(r"[-+]?(0|[1-9][0-9]*)")
+DAY = re.compile(r"(\d{4})-(\d{2})(?:-(\d{2}))?")
+
+
+class Form(BaseModel):
+    """A part of a document: unknown keys are refused, nothing is changed after reading."""
+
+    model_config = ConfigDict(extra="forbid", frozen=True, use_attribute_docstrings=False)
+
+
+def about(description: str, default: Any = None, **more: Any) -> Any:
+    """Describe a field that may be left out."""
+    return Field(default=default, description=description, **more)
+
+
+def needed(description: str, **more: Any) -> Any:
+    """Describe a field that must be there."""
+    return Field(description=description, **more)
+
+
+def refuse(rule: str, message: str, do: str) -> PydanticCustomError:
+    """Return the error that carries our own sentence and what to write instead."""
+    # Braces would be taken for placeholders; the sentence travels in the context instead.
+    return PydanticCustomError(rule, "{sentence}", {"sentence": message, "do": do})  # type: ignore[arg-type]
+
+
+def shown(value: object) -> str:
+    """Return a value as it is quoted in a message: short, on one line."""
+    if isinstance(value, dict):
+        return "a group of keys"
+    if isinstance(value, list):
+        return "a list"
+    text = str(value)
+    return f"'{text if len(text) <= 60 else text[:57] + '…'}'"  # noqa: PLR2004 - a line's worth
+
+
+def _text(value: object) -> str:
+    if isinstance(value, str):
+        return str(value)
+    raise refuse("file/value", f"{shown(value)} stands where text is expected.", "Write one line of text here.")
+
+
+def _flag(value: object) -> bool:
+    if isinstance(value, Plain) and value in ("true", "false"):
+        return value == "true"
+    folded = str(value).lower() if isinstance(value, str) else ""
+    meant = {"yes": "true", "on": "true", "true": "true", "no": "false", "off": "false", "false": "false"}.get(folded)
+    do = f"Write {meant}, without quotes." if meant else "Write true or false."
+    raise refuse("file/value", f"{shown(value)} stands where true or false is expected.", do)
+
+
+def _plain_number(value: object, pattern: re.Pattern[str], what: str) -> str:
+    if isinstance(value, Plain) and pattern.fullmatch(value):
+        return value
+    do = f"Write {what}."
+    text = str(value) if isinstance(value, str) else ""
+    if re.fullmatch(r"[-+]?0[0-9]+", text):
+        do = f"Write {text.lstrip('+-0') or '0'}, without leading zeros."
+    elif re.fullmatch(r"[0-9][0-9_]*(\.[0-9]+)?", text) and "_" in text:
+        do = f"Write {text.replace('_', '')}, without underscores."
+    elif re.fullmatch(r"[0-9]+,[0-9]+", text):
+        do = f"Write {text.replace(',', '.')}, with a decimal point."
+    elif not isinstance(value, Plain) and pattern.fullmatch(text):
+        do = f"Write {text}, without quotes."
+    raise refuse("file/value", f"{shown(value)} stands where a number is expected.", do)
+
+
+def _number(value: object) -> float:
+    return float(_plain_number(value, DECIMAL, "a decimal number, such as 0.5"))
+
+
+def _whole(value: object) -> int:
+    return int(_plain_number(value, WHOLE, "a whole number, such as 3"))
+
+
+def _day(value: object) -> date:
+    found = DAY.fullmatch(value) if isinstance(value, str) else None
+    if found:
+        year, month, day = found.groups()
+        try:
+            return date(int(year), int(month), int(day or 1))
+        except ValueError:
+            pass
+    raise refuse(
+        "file/value",
+        f"{shown(value)} stands where a date is expected.",
+        "Write year-month-day or year-month, such as 2026-05-02 or 2026-05.",
+    )
+
+
+# The smallest value that makes sense for a dimension; None where any sign does.
+def _quantity(dimension: Dimension, least: float | None) -> Callable[[object], Quantity]:
+    units = ", ".join(units_of(dimension))
+
+    def read(value: object) -> Quantity:
+        if not isinstance(value, str):
+            message = f"{shown(value)} stands where a number with its unit is expected."
+            raise refuse("file/unit", message, f"Write a number and one of {units}.")
+        try:
+            quantity = parse_quantity(str(value), dimension)
+        except QuantityError as error:
+            raise refuse("file/unit", error.message, error.do) from None
+        if least is not None and quantity.si < least:
+            raise refuse("file/value", f"{shown(value)} is below zero.", "Write a value of zero or more.")
+        return quantity
+
+    return read
+
+
+def _schema(dimension: Dimension, example: str) -> WithJsonSchema:
+    units = units_of(dimension)
+    escaped = "|".join(sorted((re.escape(unit) for unit in units), key=len, reverse=True))
+    number = r"(0|[1-9][0-9]*)(\.[0-9]+)?"
+    pattern = rf"^[-+−]?{number}\s*({escaped})(\s*(±|\+/-)\s*{number}\s*({escaped}))?$"
+    return WithJsonSchema(
+        {
+            "type": "string",
+            "pattern": pattern,
+            "patternErrorMessage": f"Write a number with its unit ({', '.join(units)}), such as {example}",
+            "examples": [example],
+        }
+    )
+
+
+Text = Annotated[str, BeforeValidator(_text)]
+Flag = Annotated[bool, BeforeValidator(_flag)]
+Number = Annotated[float, BeforeValidator(_number)]
+Whole = Annotated[int, BeforeValidator(_whole), Field(ge=0)]
+Count = Annotated[int, BeforeValidator(_whole), Field(ge=1)]
+Day = Annotated[date, BeforeValidator(_day)]
+
+Length = Annotated[Quantity, BeforeValidator(_quantity("length", 0.0)), _schema("length", "82 m")]
+Height = Annotated[Quantity, BeforeValidator(_quantity("length", None)), _schema("length", "-1.2 m")]
+Force = Annotated[Quantity, BeforeValidator(_quantity("force", 0.0)), _schema("force", "6 kN")]
+Mass = Annotated[Quantity, BeforeValidator(_quantity("mass", 0.0)), _schema("mass", "82 kg")]
+Strength = Annotated[Quantity, BeforeValidator(_quantity("force_or_mass", 0.0)), _schema("force_or_mass", "42 kN")]
+MassPerLength = Annotated[
+    Quantity, BeforeValidator(_quantity("mass_per_length", 0.0)), _schema("mass_per_length", "58 g/m")
+]
+Fraction = Annotated[Quantity, BeforeValidator(_quantity("strain_or_ratio", 0.0)), _schema("strain_or_ratio", "3.5 %")]
+Angle = Annotated[Quantity, BeforeValidator(_quantity("angle", 0.0)), _schema("angle", "50 deg")]
+Speed = Annotated[Quantity, BeforeValidator(_quantity("speed", 0.0)), _schema("speed", "15 km/h")]
+Voltage = Annotated[Quantity, BeforeValidator(_quantity("voltage", 0.0)), _schema("voltage", "20 kV")]
+Duration = Annotated[Quantity, BeforeValidator(_quantity("duration", 0.0)), _schema("duration", "7.9 s")]
+Stiffness = Annotated[Quantity, BeforeValidator(_quantity("stiffness", 0.0)), _schema("stiffness", "130 kN/m")]
+Temperature = Annotated[Quantity, BeforeValidator(_quantity("temperature", None)), _schema("temperature", "18 °C")]
+
+
+def _stretch(value: object) -> tuple[tuple[float, float], ...]:
+    """Read `{1 kN: 0.7 %, 5 kN: 2.4 %}` as pairs of tension in N and strain."""
+    example = "Write tensions and strains, such as {1 kN: 0.7 %, 5 kN: 2.4 %}."
+    if not isinstance(value, dict) or not value:
+        raise refuse("file/value", f"{shown(value)} stands where a stretch table is expected.", example)
+    read_force, read_strain = _quantity("force", 0.0), _quantity("strain_or_ratio", 0.0)
+    points = sorted((read_force(force).si, read_strain(strain).si) for force, strain in value.items())
+    tensions = [0.0, *(tension for tension, _ in points)]
+    strains = [0.0, *(strain for _, strain in points)]
+    rising = all(a < b for row in (tensions, strains) for a, b in zip(row, row[1:], strict=False))
+    if not rising:
+        message = "The stretch table does not rise: more tension must mean more stretch, from zero on."
+        raise refuse("file/value", message, example)
+    return tuple(points)
+
+
+Stretch = Annotated[
+    tuple[tuple[float, float], ...],
+    BeforeValidator(_stretch),
+    WithJsonSchema({"type": "object", "additionalProperties": {"type": "string"}, "minProperties": 1}),
+]

@@ -1,0 +1,93 @@
+"""The shelf: one entry for each piece of gear, as its label and the gear book describe it."""
+
+from typing import Literal
+
+from riglint.model import words
+from riglint.model.fields import (
+    Day,
+    Flag,
+    Force,
+    Form,
+    Fraction,
+    Length,
+    MassPerLength,
+    Number,
+    Strength,
+    Stretch,
+    Text,
+    Whole,
+    about,
+    needed,
+)
+
+
+class Event(Form):
+    """Something that happened to a piece of gear."""
+
+    date: Day = needed("The day it happened.")
+    what: words.EventKind = needed("What happened.")
+    note: Text | None = about("More, in your own words.")
+
+
+class Gear(Form):
+    """One piece of gear. Which keys a kind takes stands in `kinds.GEAR`."""
+
+    kind: words.GearKind = needed("What it is.")
+    title: Text | None = about("What the crew calls it.")
+    note: Text | None = about("Anything a reader should know.")
+    serial: Text | None = about("Serial or batch number.")
+    material: words.Material | None = about("What carries the load.")
+    standard: Text | None = about("The standard on its label, such as EN 1492-2.")
+    mbs: Strength | None = about("Breaking strength from the label or the maker.")
+    wll: Strength | None = about("Rated load from the label; a mass means its weight.")
+    made: Day | None = about("When it was made.")
+    first_used: Day | None = about("When it was first used.")
+    inspected: Day | None = about("When a competent person last checked it.")
+    label: words.Label | None = about("Whether its label can be read.")
+    events: list[Event] = about("What happened to it.", default=[])
+    days_used: Whole | None = about("Days rigged or exposed so far.")
+    reach: Length | None = about("What it adds to the path when loaded, pin to pin.")
+
+    width: Length | None = about("Width of the flat band.")
+    thickness: Length | None = about("Thickness.")
+    length: Length | None = about("Working length; of a round sling half its circumference.")
+    mass_per_metre: MassPerLength | None = about("Mass of one metre, unstretched.")
+    stretch: Stretch | None = about("Stretch at some tensions, {1 kN: 0.7 %, 5 kN: 2.4 %}.")
+    colour: Text | None = about("Colour of a lifting sling, which codes its rated load.")
+
+    width_min: Length | None = about("Narrowest webbing the device takes.")
+    width_max: Length | None = about("Widest webbing the device takes.")
+    shape: words.ShackleShape | None = about("Shape of a shackle.")
+    pin: words.Pin | None = about("How the pin is held.")
+    jaw: Length | None = about("Clear width between the ears of a shackle.")
+    connector_class: words.ConnectorClass | None = about("Class letter of EN 12275.")
+    gate: words.Gate | None = about("How the gate locks.")
+    mbs_minor: Force | None = about("Breaking strength across.")
+    forged: Flag | None = about("Forged in one piece, without a weld.")
+
+    sheaves: Whole | None = about("Number of sheaves.")
+    bearing: words.Bearing | None = about("What a sheave turns on.")
+    sheave_diameter: Length | None = about("Diameter at the bottom of the groove.")
+    efficiency: Number | None = about("Share of the tension that comes out of one sheave, 0 to 1.")
+    form: words.PullerForm | None = about("What kind of puller.")
+
+    type: words.RopeType | None = about("How a rope is built.")
+    diameter: Length | None = about("Diameter of rope or cord.")
+    rope_min: Length | None = about("Thinnest rope it takes.")
+    rope_max: Length | None = about("Thickest rope it takes.")
+    holds: Force | None = about("Holding load on the label of a brake.")
+    max_load: Force | None = about("Greatest load on the label of a grip.")
+
+    doubled: Flag | None = about("Two independent strands.")
+    stretch_per_kn: Fraction | None = about("Stretch of a leash for each kN.")
+    radial: Force | None = about("Strength of a bolt across its axis.")
+    axial: Force | None = about("Strength of a bolt along its axis.")
+
+
+class Shelf(Form):
+    """A club's gear, by the name written on each piece."""
+
+    riglint: Literal["shelf/1"] | None = about("Kind and version of the document.")
+    title: Text | None = about("Whose gear this is.")
+    note: Text | None = about("Anything a reader should know.")
+    items: dict[str, Gear] = needed("Each piece under its own name.")

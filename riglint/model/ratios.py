@@ -1,0 +1,41 @@
+"""How much stronger than its load a part must be, by what it is and by what a failure would mean."""
+
+from typing import NamedTuple
+
+from riglint.model.sources import OWN, PRACTICE, Source
+from riglint.model.words import Consequence
+
+NEVER = float("inf")
+
+
+class Required(NamedTuple):
+    """Required ratio of strength in place to force, by consequence; None where none is asked."""
+
+    ground: float | None
+    fall: float | None
+    life: float | None
+    source: Source
+
+    def at(self, consequence: Consequence) -> float | None:
+        """Return the ratio for one consequence class."""
+        ratio: float | None = getattr(self, consequence)
+        return ratio
+
+
+THIRD_OF_STRENGTH = Source("a highline club's safety page: peak load no more than a third of breaking strength", "published")
+LIFTING_TEXTILE = Source("own proposal beside Directive 2006/42/EC annex I 4.1.2.5, which asks 7 of lifting slings", "own")
+ALUMINIUM = Source("Schambron & Uggowitzer 2009: closed aluminium connectors lose up to half under cyclic load", "published")
+
+# Against the peak: bounce, surf, jump, leash fall, crowd.
+PEAK: dict[str, Required] = {
+    "webbing": Required(2.0, 2.5, 3.0, THIRD_OF_STRENGTH),
+    "textile": Required(2.5, 3.0, 3.0, LIFTING_TEXTILE),
+    "metal": Required(2.0, 2.5, 3.0, THIRD_OF_STRENGTH),
+    "aluminium": Required(4.0, 5.0, NEVER, ALUMINIUM),
+    "rope": Required(4.0, 5.0, 5.0, PRACTICE),
+    "brake": Required(3.0, 3.0, 3.0, PRACTICE),
+    "backup": Required(None, 2.0, 2.0, OWN),
+}
+HAUL = Required(2.0, 2.0, 2.0, OWN)
+STANDING_REQUIRED, STANDING_ADVISED = 3.0, 5.0
+STANDING_SOURCE = PRACTICE

@@ -1,0 +1,24 @@
+"""Where a number comes from, and how far that may be trusted."""
+
+from typing import Literal, NamedTuple
+
+Mark = Literal["published", "standard", "practice", "memory", "own"]
+
+MARKS: dict[Mark, str] = {
+    "published": "read in a published document",
+    "standard": "read in a standard or a summary of it",
+    "practice": "common practice, no source",
+    "memory": "from memory, not checked against the document",
+    "own": "worked out here",
+}
+
+
+class Source(NamedTuple):
+    """One source: what it is, in a few words, and its mark."""
+
+    text: str
+    mark: Mark
+
+
+PRACTICE = Source("common practice, no source", "practice")
+OWN = Source("worked out here", "own")

@@ -1,0 +1,111 @@
+"""The spot: the two anchor structures, the ground between them, and what is around."""
+
+from typing import Literal
+
+from riglint.model import words
+from riglint.model.fields import (
+    Angle,
+    Day,
+    Flag,
+    Force,
+    Form,
+    Height,
+    Length,
+    Mass,
+    Number,
+    Text,
+    Voltage,
+    about,
+    needed,
+)
+
+
+class Point(Form):
+    """One bolt of an anchor."""
+
+    radial: Force | None = about("Strength across the bolt.")
+    axial: Force | None = about("Strength along the bolt.")
+    standard: Text | None = about("The standard it is marked with.")
+    placed: Day | None = about("When it was placed.")
+    tested: Day | None = about("When it was last tested.")
+    spacing: Length | None = about("Distance to the nearest other bolt.")
+    edge: Length | None = about("Distance to the nearest rock edge.")
+    pull_from_radial: Angle | None = about("Angle between the pull and the plane across the bolt.")
+
+
+class Anchor(Form):
+    """One anchor structure. Which keys a kind takes stands in `kinds.ANCHOR`."""
+
+    kind: words.AnchorKind = needed("What it is.")
+    note: Text | None = about("Anything a reader should know.")
+    species: Text | None = about("Tree species by its common name.")
+    girth: Length | None = about("Girth of the trunk.")
+    girth_at: Height | None = about("Height above the ground at which the girth was taken.")
+    bark: words.Bark | None = about("Smooth or rough bark.")
+    health: words.Health | None = about("What a look at the tree says.")
+    fork: words.Fork | None = about("Forked stem: v-shaped unions split.")
+    lean: Angle | None = about("Lean from the vertical.")
+    rock: Text | None = about("Kind of rock.")
+    points: dict[str, Point] = about("The bolts by name.", default={})
+    mass: Mass | None = about("Mass of a boulder or block.")
+    friction: Number | None = about("Friction number of a boulder on its bed.")
+    tested_force: Force | None = about("Pull that this anchor was tested to.")
+    tested: Day | None = about("When it was tested.")
+    owner_agrees: Flag | None = about("Whether whoever owns the structure agreed to this load.")
+    design_force: Force | None = about("Load that a competent person designed the structure for.")
+
+
+class Ground(Form):
+    """The ground under the line."""
+
+    surface: words.Surface | None = about("What one would land on.")
+    soil: words.Soil | None = about("State of the soil at the trees.")
+    profile_from: Text | None = about("The anchor from whose face distances are measured.")
+    profile: list[tuple[Height, Height]] | None = about("Pairs of distance and elevation.")
+    water_depth: Length | None = about("Depth of the water under a waterline.")
+
+
+class Wire(Form):
+    """An overhead wire."""
+
+    distance: Length = needed("Nearest distance to the line.")
+    voltage: Voltage | None = about("Voltage, if known.")
+
+
+class Obstacle(Form):
+    """Something to fall on."""
+
+    what: Text = needed("What it is.")
+    along: Length | None = about("Distance from the face where the profile begins.")
+    aside: Length | None = about("Distance to the side of the line.")
+    height: Height | None = about("Height of its top above the ground.")
+
+
+class Surroundings(Form):
+    """What is around the line."""
+
+    path_crosses: Flag | None = about("Whether a path crosses under the line.")
+    wires: list[Wire] | None = about("Overhead wires; [] says there are none.")
+    obstacles: list[Obstacle] | None = about("Things to fall on; [] says there are none.")
+    airfield_within: Length | None = about("Distance to the nearest airfield.")
+
+
+class Permission(Form):
+    """Leave to rig here."""
+
+    held: Flag | None = about("Whether the owner or the town agreed.")
+    until: Day | None = about("Last day of the permission.")
+
+
+class Spot(Form):
+    """A place to rig."""
+
+    riglint: Literal["spot/1"] | None = about("Kind and version of the document.")
+    title: Text | None = about("What the place is called.")
+    note: Text | None = about("Anything a reader should know.")
+    span: Length | None = about("Distance between the two anchors, see span_between.")
+    span_between: words.SpanBetween = about("What the span was measured between.", default="faces")
+    anchors: dict[str, Anchor] = needed("The anchor structures by name.")
+    ground: Ground | None = about("The ground under the line.")
+    surroundings: Surroundings | None = about("What is around.")
+    permission: Permission | None = about("Leave to rig here.")

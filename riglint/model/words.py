@@ -1,0 +1,137 @@
+"""The words that a rig file may use: each a closed list, in the trade's or a standard's own terms."""
+
+from typing import Literal
+
+Use = Literal["lowline", "longline", "jumpline", "midline", "highline", "waterline", "slackrope"]
+Move = Literal["walk", "bounce", "surf", "jump", "fall_on_leash"]
+Level = Literal["beginner", "practised", "expert"]
+Stage = Literal["planned", "built", "walking", "lowered"]
+Lowering = Literal["brake", "haul_back", "cut", "tripped"]
+StandingAt = Literal["haul", "start", "end"]
+Consequence = Literal["ground", "fall", "life"]
+
+PartKind = Literal[
+    "anchor",
+    "protector",
+    "sling",
+    "legs",
+    "shackle",
+    "connector",
+    "quick_link",
+    "ring",
+    "swivel",
+    "plate",
+    "webbing_anchor",
+    "webbing",
+    "sewn_end",
+    "webbing_knot",
+    "webbing_join",
+    "haul",
+    "puller",
+]
+GearKind = Literal[
+    "webbing",
+    "sewn_end",
+    "webbing_anchor",
+    "round_sling",
+    "flat_sling",
+    "shackle",
+    "connector",
+    "quick_link",
+    "ring",
+    "swivel",
+    "plate",
+    "pulley",
+    "puller",
+    "rope",
+    "cord",
+    "brake",
+    "grip",
+    "leash",
+    "harness",
+    "protector",
+    "dynamometer",
+    "bolt",
+]
+AnchorKind = Literal["tree", "bolts", "boulder", "ground", "structure"]
+Material = Literal[
+    "polyamide",
+    "polyester",
+    "uhmwpe",
+    "aramid",
+    "polypropylene",
+    "mixed",
+    "steel",
+    "stainless",
+    "aluminium",
+    "titanium",
+]
+
+Hitch = Literal["straight", "basket", "choke", "larks_foot", "wrap"]
+Knot = Literal[
+    "overhand",
+    "double_overhand",
+    "figure_eight",
+    "figure_nine",
+    "bowline",
+    "butterfly",
+    "double_fisherman",
+    "clove_hitch",
+    "round_turn",
+    "barrel",
+    "water_knot",
+    "other",
+    "none",
+]
+RopeEnd = Literal["sewn", "spliced"] | Knot
+ShackleShape = Literal["bow", "dee"]
+Pin = Literal["screw", "screw_moused", "bolt_nut_cotter"]
+ConnectorClass = Literal["B", "H", "K", "A", "T", "Q", "X"]
+Gate = Literal["screw", "twist", "auto", "none"]
+Bearing = Literal["ball", "bushing", "none"]
+Side = Literal["fixed", "moving"]
+BlockName = Literal["moving_block", "fixed_block"]
+Strand = Literal["lead", "tail"]
+Bites = Literal["toward_load", "toward_hand"]
+PullFrom = Literal["aside", "behind"]
+PullerForm = Literal["ratchet", "lever_hoist", "webbing_tackle"]
+RopeType = Literal["low_stretch", "dynamic", "hmpe"]
+Share = Literal["fixed", "sliding", "sliding_limited", "slack_spare"]
+
+Bark = Literal["smooth", "rough"]
+Health = Literal["sound", "doubtful", "dead"]
+Fork = Literal["none", "u", "v"]
+Soil = Literal["dry", "wet", "shallow", "rock"]
+Surface = Literal["grass", "soil", "sand", "gravel", "rock", "asphalt", "concrete", "mat", "water"]
+SpanBetween = Literal["faces", "points", "webbing"]
+
+Label = Literal["readable", "unreadable", "missing"]
+EventKind = Literal[
+    "hard_catch",
+    "overload",
+    "cut",
+    "abrasion",
+    "burn",
+    "chemical",
+    "stitching",
+    "dropped",
+    "repaired",
+    "recalled",
+    "retired",
+    "inspected",
+]
+ForceAt = Literal["lead_strand", "line", "start", "end"]
+StateName = Literal[
+    "standing",
+    "walker",
+    "crowd",
+    "bounce",
+    "surf",
+    "jump",
+    "leash_fall",
+    "backup_catch",
+    "brake_slip",
+    "haul",
+    "wind",
+    "lowering",
+]

@@ -1,0 +1,406 @@
+"""All that a rule needs: the case it judges, its limits and sources, and how it says what it found.
+
+A rule is one file with one decorated function. It gets one rig, computed, and one subject of it at a time (a part,
+a piece of gear, an anchor), compares, and yields a `Fault` for each thing that is wrong. It computes no physics.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Iterator
+from dataclasses import dataclass
+from datetime import date
+from enum import IntEnum
+from typing import Any, Generic, Literal, NamedTuple, TypeVar
+
+from riglint.loadpath import IDLE, Placed, gear_named
+from riglint.loads import Loads, PartLoad
+from riglint.loads.inputs import At, MissingInput, NotComputable, need, need_all
+from riglint.model.library import Item
+from riglint.model.parts import Part
+from riglint.model.sources import OWN, PRACTICE, Source
+from riglint.model.words import Consequence
+from riglint.read.quantity import Dimension, Quantity, parse_quantity
+
+__all__ = [
+    "OWN",
+    "PRACTICE",
+    "REMOVE",
+    "At",
+    "Case",
+    "Example",
+    "Fault",
+    "Input",
+    "Item",
+    "Limit",
+    "MissingInput",
+    "NotComputable",
+    "Part",
+    "PartLoad",
+    "Placed",
+    "Quantity",
+    "Rule",
+    "Signal",
+    "Source",
+    "anchors",
+    "each_item",
+    "each_load",
+    "faulty",
+    "insert_before",
+    "need",
+    "need_all",
+    "open_",
+    "parts",
+    "review",
+    "rule",
+    "sound",
+    "the_haul",
+    "the_rig",
+    "tick",
+]
+
+
+class Signal(IntEnum):
+    """The signal words of ANSI Z535.4 and ISO 3864-2, least first."""
+
+    NOTICE = 1
+    CAUTION = 2
+    WARNING = 3
+    DANGER = 4
+
+
+MEANINGS: dict[Signal, str] = {
+    Signal.DANGER: "do not tension or load",
+    Signal.WARNING: "put right before anyone walks",
+    Signal.CAUTION: "know it, improve it",
+    Signal.NOTICE: "gear, tree or paperwork, no injury",
+}
+
+Kind = Literal["fail", "open", "review"]
+Tighter = Literal["higher", "lower"]
+
+
+@dataclass(frozen=True, slots=True)
+class Limit:
+    """A number that a rule compares with, written as a file would write it, with its reason and source."""
+
+    name: str
+    text: str  # "0.5 m", "2.5"
+    dimension: Dimension | None  # None for a plain number
+    tighter: Tighter  # which way asks for more
+    because: str
+    source: Source
+
+    @property
+    def si(self) -> float:
+        """The default in SI units."""
+        return float(self.text) if self.dimension is None else parse_quantity(self.text, self.dimension).si
+
+
+class Input(NamedTuple):
+    """One number that a finding rests on, as a reader would check it."""
+
+    name: str
+    symbol: str
+    value: float | str
+    unit: str
+    where: str | None = None  # file and line it was read from
+
+
+@dataclass(frozen=True, slots=True)
+class Fault:
+    """What a rule says about one place. Signal, kind and source are the rule's own unless given."""
+
+    at: At
+    message: str
+    do: str
+    value: float | str | None = None
+    limit: float | str | None = None
+    unit: str | None = None
+    inputs: tuple[Input, ...] = ()
+    state: str | None = None
+    signal: Signal | None = None
+    kind: Literal["fail", "review"] = "fail"
+    why: str | None = None
+    source: Source | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Example:
+    """One fault put into a sound rig, or a change that keeps it sound; the tests run it, the rulebook prints it."""
+
+    verdict: Literal["sound", "faulty", "open", "review"]
+    baseline: str
+    edits: tuple[tuple[str, Any], ...] = ()
+    at: str | None = None
+    signal: Signal | None = None
+    on: str = "2026-05-02"
+
+
+class Removed(NamedTuple):
+    """Takes a key away."""
+
+
+class Inserted(NamedTuple):
+    """Puts entries before one of a list."""
+
+    entries: tuple[dict[str, Any], ...]
+
+
+REMOVE = Removed()
+
+
+def insert_before(*entries: dict[str, Any]) -> Inserted:
+    """Return the edit value that puts parts before the one that the edit names."""
+    return Inserted(entries)
+
+
+def _example(verdict: Literal["sound", "faulty", "open", "review"]) -> Callable[..., Example]:
+    def build(
+        baseline: str,
+        edits: dict[str, Any] | None = None,
+        *,
+        at: str | None = None,
+        signal: Signal | None = None,
+        on: str = "2026-05-02",
+    ) -> Example:
+        return Example(verdict, baseline, tuple((edits or {}).items()), at, signal, on)
+
+    return build
+
+
+sound, faulty, open_, review = _example("sound"), _example("faulty"), _example("open"), _example("review")
+
+S = TypeVar("S")
+
+
+@dataclass(frozen=True, slots=True)
+class Each(Generic[S]):
+    """Which subjects of a rig a rule looks at, one by one."""
+
+    words: str
+    of: Callable[[Case], Iterable[S]]
+    shared: bool = False  # whether a fault belongs to a shared file rather than to one rig
+
+
+@dataclass(frozen=True, slots=True)
+class Rule:
+    """One rule: what it reads, compares, says and rests on. Its id is its path in the rulebook."""
+
+    title: str
+    each: Each[Any]
+    check: Callable[[Case, Any], Iterable[Fault]]
+    signal: Signal
+    raised: tuple[tuple[Consequence, Signal], ...]
+    worst: Signal
+    why: str
+    formula: str
+    limits: tuple[Limit, ...]
+    sources: tuple[Source, ...]
+    examples: tuple[Example, ...]
+
+    def at(self, consequence: Consequence) -> Signal:
+        """The rule's word at a consequence class."""
+        return dict(self.raised).get(consequence, self.signal)
+
+    def worst_at(self, consequence: Consequence) -> Signal:
+        """The worst word that the rule could say there: what an open question of its carries."""
+        return max(self.at(consequence), self.worst)
+
+
+def rule(
+    *,
+    title: str,
+    each: Each[S],
+    signal: Signal,
+    why: str,
+    formula: str,
+    examples: tuple[Example, ...],
+    limits: tuple[Limit, ...] = (),
+    sources: tuple[Source, ...] = (),
+    raised: dict[Consequence, Signal] | None = None,
+    worst: Signal | None = None,
+) -> Callable[[Callable[[Case, S], Iterable[Fault]]], Rule]:
+    """Make a rule of a function that judges one subject of a case.
+
+    Args:
+        title: what is wrong, as a heading.
+        each: the subjects it judges: `parts(...)`, `each_load`, `each_item(...)`, `anchors(...)`, `the_haul`, `the_rig`.
+        signal: its word at consequence `ground`.
+        raised: its word at `fall` and `life`, where that is another.
+        worst: the worst word that it can say of its own accord; an open question carries at least that.
+        why: the accident that it prevents.
+        formula: what is compared, in words and symbols.
+        limits: every number it compares with.
+        sources: sources beside those of the limits.
+        examples: sound, faulty, one open for each input, and a pair just under and just over each limit.
+    """
+
+    def make(check: Callable[[Case, S], Iterable[Fault]]) -> Rule:
+        words = tuple((raised or {}).items())
+        return Rule(title, each, check, signal, words, worst or signal, why, formula, limits, sources, examples)
+
+    return make
+
+
+class Case:
+    """One rig as a rule sees it: documents, load path, loads, and the limits in force."""
+
+    def __init__(self, loads: Loads, on: date, limits: dict[str, float], rule_id: str = "") -> None:
+        self.loads = loads
+        self.path = loads.path
+        self.file = loads.path.rig
+        self.rig = self.file.rig
+        self.plan = self.file.rig.plan
+        self.spot = self.file.spot
+        self.items = self.file.items
+        self.on = on
+        self._limits = limits
+        self._rule_id = rule_id
+
+    def for_rule(self, rule_id: str) -> Case:
+        """Return the same case as one rule sees it."""
+        return Case(self.loads, self.on, self._limits, rule_id)
+
+    @property
+    def consequence(self) -> Consequence:
+        """What a failure would mean here: ground, fall or life."""
+        return self.loads.consequence.word
+
+    def limit(self, limit: Limit) -> float:
+        """Return a limit in SI units, as the policy in force has it."""
+        return self._limits.get(f"{self._rule_id}.{limit.name}", limit.si)
+
+    # Places
+
+    def at(self, *key: str | int, part: str | None = None) -> At:
+        """Return a place in the rig file."""
+        return At(self.file.document, key, part)
+
+    def on_part(self, placed: Placed, *key: str | int) -> At:
+        """Return a place below a part of the chain."""
+        return At(self.file.document, (*placed.key, *key), placed.id)
+
+    def on_item(self, item: Item, *key: str | int, part: str | None = None) -> At:
+        """Return a place below a piece of gear on its shelf."""
+        return At(item.document, (*item.key, *key), part)
+
+    def on_spot(self, *key: str | int, part: str | None = None) -> At:
+        """Return a place in the spot."""
+        return At(self.file.spot_document, (*self.file.spot_key, *key), part)
+
+    # What most rules ask for
+
+    def item(self, placed: Placed) -> Item:
+        """Return the gear of a part.
+
+        Raises:
+            MissingInput: the part names none.
+        """
+        return need(placed.item, self.on_part(placed, "gear"))
+
+    def given(self, name: str, symbol: str, quantity: Quantity, at: At) -> Input:
+        """Return a value of a file as an input of a finding, in the unit it was written in."""
+        number, _, unit = quantity.text.partition(" ")
+        try:
+            return Input(name, symbol, float(number), unit, at.reference)
+        except ValueError:
+            return Input(name, symbol, quantity.text, "", at.reference)
+
+    def before_use(self) -> bool:
+        """Return whether the rig is still on paper, so that ticks are due on site."""
+        return self.rig.stage == "planned"
+
+
+# Subjects
+
+
+def parts(*kinds: str) -> Each[Placed]:
+    """Every part of the chain of these kinds."""
+    words = ", ".join(kind.replace("_", " ") for kind in kinds)
+    return Each(words, lambda case: [placed for placed in case.path.parts if placed.part.part in kinds])
+
+
+def anchors(*kinds: str) -> Each[Placed]:
+    """Both ends of the chain whose structure is of these kinds (of any kind, if none is named)."""
+
+    def of(case: Case) -> list[Placed]:
+        ends = [placed for placed in case.path.parts if placed.part.part == "anchor"]
+        structures = [(placed, case.path.structure(placed)) for placed in ends]
+        return [placed for placed, one in structures if one is not None and (not kinds or one.kind in kinds)]
+
+    return Each("anchor: " + ", ".join(kinds) if kinds else "anchor", of)
+
+
+def each_item(*kinds: str) -> Each[Item]:
+    """Every piece of gear that the rig uses, of these kinds (of any kind, if none is named). Belongs to the shelf."""
+
+    def of(case: Case) -> list[Item]:
+        return [item for item in used_items(case) if not kinds or item.gear.kind in kinds]
+
+    words = ", ".join(kind.replace("_", " ") for kind in kinds) if kinds else "gear in use"
+    return Each(words, of, shared=True)
+
+
+def used_items(case: Case) -> list[Item]:
+    """Return every piece of gear that the chain, the leash and the backups name, each once, in order."""
+    names = [name for _, name in gear_named(case.path.parts)]
+    if case.rig.leash:
+        names += [name for name in (case.rig.leash.gear, *(case.rig.leash.rings or [])) if name]
+    for backup in case.rig.backups or []:
+        names += [part.gear for part in backup.chain if part.gear]
+    return [case.items[name] for name in dict.fromkeys(names) if name in case.items]
+
+
+def _loads(case: Case) -> Iterable[PartLoad]:
+    return case.loads.parts
+
+
+def _haul(case: Case) -> list[Placed]:
+    return [case.path.haul] if case.path.haul is not None else []
+
+
+each_load: Each[PartLoad] = Each("every part that carries the line", _loads)
+the_haul: Each[Placed] = Each("the haul", _haul)
+the_rig: Each[None] = Each("the rig", lambda _case: [None])
+
+
+def carries(placed: Placed) -> bool:
+    """Return whether the line runs through a part."""
+    return placed.part.part not in IDLE
+
+
+def tick(case: Case, done: bool | None, at: At, what: str, do: str, *, right: bool = True) -> Iterator[Fault]:
+    """Judge something that can only be seen on site: done, not done, due, or not said.
+
+    Args:
+        case: the rig.
+        done: what the file says.
+        at: where it says so, or should.
+        what: the sentence if it is not done, such as "The brake is not locked".
+        do: what to do.
+        right: the answer that is wanted.
+
+    Raises:
+        MissingInput: the rig stands already and the file does not say, or no fresh check confirms it.
+    """
+    if done is not None and done is not right:
+        yield Fault(at, f"{what}.", do)
+    elif case.before_use():
+        if done is None:
+            yield Fault(at, f"Due on site: {do[:1].lower()}{do[1:]}", do, kind="review", signal=Signal.NOTICE)
+    elif done is None:
+        raise MissingInput(at)
+    elif not _confirmed(case, at):
+        raise MissingInput(case.at("checks", part=at.part))
+
+
+def _confirmed(case: Case, at: At) -> bool:
+    """Return whether a check names this tick and was made at the present tension or above."""
+    tension = case.plan.standing_tension if case.plan else None
+    names = {str(at.key[-1]), at.key_text, f"{at.part}.{at.key[-1]}"}
+    for check in case.rig.checks:
+        if check.what not in names:
+            continue
+        if check.after_tension is None or tension is None or check.after_tension.si >= tension.si:
+            return True
+    return False

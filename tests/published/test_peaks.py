@@ -1,0 +1,70 @@
+"""Peak forces against the closed limits of the energy balance."""
+
+from dataclasses import replace
+from typing import Any
+
+import pytest
+
+from riglint.mechanics.line import Equilibrium, Line, Reach, Webbing, hang
+from riglint.mechanics.peak import G, drop
+from riglint.mechanics.stretch import StretchLaw
+from tests.published.sources import PublishedSource, read_source
+
+NO_REACH = Reach(0.0)
+
+
+def cases(name: str) -> list[tuple[PublishedSource, dict[str, Any]]]:
+    source = read_source(name)
+    assert source.cases
+    return [(source, case) for case in source.cases]
+
+
+def weightless(case: dict[str, Any]) -> Line:
+    webbing = Webbing(case.get("length", case["span"]), 0.0, StretchLaw.linear(case["stiffness"]))
+    return Line(case["span"], 0.0, NO_REACH, (webbing,), NO_REACH)
+
+
+def rest(line: Line, load_n: float) -> Equilibrium:
+    equilibrium = hang(line, load_n)
+    assert isinstance(equilibrium, Equilibrium)
+    return equilibrium
+
+
+def caught(line: Line, case: dict[str, Any], reference: Equilibrium) -> Equilibrium:
+    peak = drop(line, 0.5, case["mass"], case.get("drop", 0.0), reference=reference)
+    assert isinstance(peak, Equilibrium)
+    return peak
+
+
+@pytest.mark.parametrize(("source", "case"), cases("peak_constant_tension"))
+def test_constant_tension_is_a_linear_spring(source: PublishedSource, case: dict[str, Any]) -> None:
+    webbing = Webbing(100.0, 0.0, StretchLaw.linear(1e9))
+    spring_m = 0.5 * (case["span"] - 100.0)
+    spring = Reach(spring_m, give_m_per_n=spring_m / case["tension"], reference_tension_n=case["tension"])
+    line = Line(case["span"], 0.0, spring, (webbing,), spring)
+    reference = rest(line, 0.0)
+    assert reference.tension_a_n == pytest.approx(case["tension"], rel=1e-4)
+    assert source.agrees(caught(line, case, reference).load_n, case["force"])
+
+
+@pytest.mark.parametrize(("source", "case"), cases("peak_cubic"))
+def test_line_without_standing_tension(source: PublishedSource, case: dict[str, Any]) -> None:
+    line = weightless(case)
+    static = rest(line, case["mass"] * G)
+    straight = replace(static, load_y_m=0.0, energy_j=0.0)  # a weightless bare line lies on the chord
+    peak = caught(line, case, straight)
+    assert source.agrees(peak.load_n / static.load_n, case["force"])
+    assert source.agrees(peak.load_y_m / static.load_y_m, case["sag"])
+    assert source.agrees(peak.tension_n / static.tension_n, case["tension"])
+
+
+@pytest.mark.parametrize(("source", "case"), cases("peak_weightless_v"))
+def test_weightless_v(source: PublishedSource, case: dict[str, Any]) -> None:
+    line = weightless(case)
+    stretch = max(case["span"] / case["length"] - 1.0, 0.0)
+    stored = 0.5 * case["stiffness"] * case["length"] * stretch**2
+    straight = replace(rest(line, case["mass"] * G), load_y_m=0.0, energy_j=stored)
+    peak = caught(line, case, straight)
+    assert source.agrees(-peak.load_y_m, case["sag"])
+    assert source.agrees(peak.load_n, case["force"])
+    assert source.agrees(peak.tension_n, case["tension"])

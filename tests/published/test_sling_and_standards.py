@@ -1,0 +1,78 @@
+"""Slings, cord and connectors against the tables of their standards and against geometry."""
+
+import math
+
+import pytest
+
+from riglint.mechanics.connector_class import CONNECTOR_CLASSES, connector_class
+from riglint.mechanics.cord import cord_strength_n
+from riglint.mechanics.sling import (
+    included_angle_rad,
+    leg_force_n,
+    length_for_angle,
+    mode_factor,
+    reach_from_face_m,
+)
+from tests.published.sources import Case, read_source
+
+
+@pytest.mark.parametrize("case", read_source("sling_geometry").cases)
+def test_sling_round_a_trunk(case: Case) -> None:
+    source = read_source("sling_geometry")
+    angle_rad = math.radians(case["angle_deg"])
+    assert source.agrees(length_for_angle(1.0, angle_rad), case["length_over_girth"])
+    assert source.agrees(leg_force_n(1.0, angle_rad), case["leg_over_tension"])
+    length_m = length_for_angle(1.7, angle_rad)
+    assert included_angle_rad(length_m, 1.7) == pytest.approx(angle_rad, rel=1e-9)
+
+
+@pytest.mark.parametrize("angle_deg", [20, 60, 100])
+def test_sling_drawn_point_by_point(angle_deg: float) -> None:
+    """Measured along a drawn sling: shackle, tangent point, many chords round the trunk, and back."""
+    radius, half = 0.25, math.radians(angle_deg) / 2
+    shackle_x = radius + reach_from_face_m(2 * math.pi * radius, 2 * half)
+    touch = math.pi / 2 - half  # where the tangent meets the circle, seen from its centre
+    steps = 20_000
+    turn = [touch + i * (2 * math.pi - 2 * touch) / steps for i in range(steps + 1)]
+    points = [
+        (shackle_x, 0.0),
+        *((radius * math.cos(a), radius * math.sin(a)) for a in turn),
+        (shackle_x, 0.0),
+    ]
+    drawn_m = sum(math.dist(points[i], points[i + 1]) for i in range(len(points) - 1))
+    assert length_for_angle(2 * math.pi * radius, 2 * half) == pytest.approx(drawn_m, rel=1e-6)
+    (touch_x, touch_y) = points[1]
+    assert math.atan2(touch_y, shackle_x - touch_x) == pytest.approx(half)
+
+
+@pytest.mark.parametrize("length_m", [0.5, 1.0])
+def test_a_sling_no_longer_than_the_girth_is_too_short(length_m: float) -> None:
+    with pytest.raises(ValueError, match="too short"):
+        included_angle_rad(length_m, 1.0)
+
+
+@pytest.mark.parametrize("case", read_source("en_1492_modes").cases)
+def test_mode_factor(case: Case) -> None:
+    included_rad = math.radians(2 * case["from_vertical_deg"])
+    assert mode_factor(case["hitch"], included_rad) == case["factor"]
+    if case["hitch"] == "basket":
+        # No row in the standard; treated as a basket by own choice.
+        assert mode_factor("wrap", included_rad) == case["factor"]
+
+
+@pytest.mark.parametrize("case", read_source("en_12275_classes").cases)
+def test_connector_class(case: Case) -> None:
+    found = connector_class(case["letter"])
+    in_kn = [n if n is None else n / 1e3 for n in (found.major_n, found.open_n, found.minor_n)]
+    assert in_kn == [case["major_kn"], case["open_kn"], case["minor_kn"]]
+
+
+def test_no_connector_class_beside_the_table() -> None:
+    printed = {case["letter"] for case in read_source("en_12275_classes").cases}
+    assert {one.letter for one in CONNECTOR_CLASSES} == printed
+
+
+@pytest.mark.parametrize("case", read_source("en_564_cord").cases)
+def test_cord_strength(case: Case) -> None:
+    strength_kn = cord_strength_n(case["diameter_mm"] / 1e3) / 1e3
+    assert read_source("en_564_cord").agrees(strength_kn, case["strength_kn"])

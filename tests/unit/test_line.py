@@ -1,0 +1,226 @@
+"""The line and its parts: what they refuse, what they name, and identities between their results."""
+
+from dataclasses import replace
+from itertools import pairwise
+from math import atan2, hypot, isinf, sin
+
+import pytest
+
+from riglint.mechanics.line import Equilibrium, Line, NoResult, Reach, Webbing, hang, profile
+from riglint.mechanics.peak import G, drop
+from riglint.mechanics.roots import crossing, falling_root
+from riglint.mechanics.standing import length_for_sag, length_for_tension, reach_for_tension
+from riglint.mechanics.stretch import StretchLaw
+
+CURVE = StretchLaw.through([(10e3, 0.06), (2e3, 0.02), (5e3, 0.04)])
+STRAIGHT = StretchLaw.linear(90e3)
+
+
+def line(length_m: float = 97.0, law: StretchLaw = STRAIGHT, weight: float = 0.6, **change: object) -> Line:
+    plain = Line(100.0, -2.0, Reach(0.6), (Webbing(length_m, weight, law),), Reach(1.9, 2e-6, 3e3))
+    return replace(plain, **change)  # type: ignore[arg-type]
+
+
+def rest(of: Line | NoResult, load_n: float = 0.0, fraction: float = 0.5) -> Equilibrium:
+    assert isinstance(of, Line)
+    equilibrium = hang(of, load_n, fraction)
+    assert isinstance(equilibrium, Equilibrium)
+    return equilibrium
+
+
+def test_stretch_runs_through_the_points_and_on_with_the_last_slope() -> None:
+    assert [CURVE.strain(t) for t in (0.0, 2e3, 5e3, 10e3)] == pytest.approx([0.0, 0.02, 0.04, 0.06])
+    assert CURVE.strain(12e3) == pytest.approx(0.068)
+    assert CURVE.slope(7e3) == pytest.approx(0.02 / 5e3)
+    assert CURVE.last_tension_n == 10e3
+    assert isinf(STRAIGHT.last_tension_n)
+
+
+def test_stretch_energies_are_the_areas_beside_the_curve() -> None:
+    # Trapezia by hand: under strain(T) up to 7 kN, and what is left of the rectangle T · strain.
+    below = 0.5 * 0.02 * 2e3 + 0.5 * (0.02 + 0.04) * 3e3 + 0.5 * (0.04 + 0.048) * 2e3
+    assert CURVE.complementary(7e3) == pytest.approx(below)
+    assert CURVE.energy(7e3) == pytest.approx(7e3 * 0.048 - below)
+    assert STRAIGHT.energy(3e3) == pytest.approx(0.5 * 3e3**2 / 90e3)
+
+
+@pytest.mark.parametrize(
+    "points", [[], [(0.0, 0.0)], [(1e3, 0.02), (2e3, 0.02)], [(1e3, 0.02), (1e3, 0.03)], [(-1e3, 0.01)]]
+)
+def test_stretch_must_rise(points: list[tuple[float, float]]) -> None:
+    with pytest.raises(ValueError, match=r"stretch curve|must rise"):
+        StretchLaw.through(points)
+
+
+def test_what_cannot_be_built() -> None:
+    with pytest.raises(ValueError, match="stiffness"):
+        StretchLaw.linear(0.0)
+    with pytest.raises(ValueError, match="webbing"):
+        Webbing(0.0, 0.6, STRAIGHT)
+    with pytest.raises(ValueError, match="reach"):
+        Reach(0.1, give_m_per_n=1e-3, reference_tension_n=1e3)
+    with pytest.raises(ValueError, match="span"):
+        line(span_m=0.0)
+    with pytest.raises(ValueError, match="load"):
+        hang(line(), load_n=-1.0)
+    with pytest.raises(ValueError, match="fraction"):
+        hang(line(), 800.0, 1.1)
+    with pytest.raises(ValueError, match="tension"):
+        length_for_tension(line(), 0.0)
+    with pytest.raises(ValueError, match="depth"):
+        length_for_sag(line(), 800.0, 0.5, 0.0)
+    with pytest.raises(ValueError, match="mass"):
+        drop(line(), 0.5, 0.0, 1.0, reference=rest(line()))
+
+
+def test_a_reach_lies_along_the_line_and_stretches_from_its_reference() -> None:
+    equilibrium = rest(line(), 800.0)
+    positions = profile(line(), equilibrium, 50)
+    (x0, y0), (x1, y1) = positions[:2]
+    assert hypot(x1 - x0, y1 - y0) == pytest.approx(0.6)
+    assert atan2(y0 - y1, x1 - x0) == pytest.approx(equilibrium.slope_a_rad)
+    (x2, y2), (x3, y3) = positions[-2:]
+    assert hypot(x3 - x2, y3 - y2) == pytest.approx(1.9 + 2e-6 * (equilibrium.tension_b_n - 3e3))
+    assert atan2(y3 - y2, x3 - x2) == pytest.approx(equilibrium.slope_b_rad)
+
+
+@pytest.mark.parametrize("law", [STRAIGHT, CURVE])
+def test_profile_joins_anchor_points_load_and_lowest_point(law: StretchLaw) -> None:
+    rig = line(law=law)
+    equilibrium = rest(rig, 800.0, 0.35)
+    positions = profile(rig, equilibrium, 200)
+    assert positions[0] == (0.0, 0.0)
+    assert positions[-1] == pytest.approx((100.0, -2.0))
+    assert (equilibrium.load_x_m, equilibrium.load_y_m) in positions
+    assert min(y for _, y in positions) == pytest.approx(equilibrium.lowest_y_m, abs=1e-3)
+    assert all(x < next_x for (x, _), (next_x, _) in pairwise(positions))
+
+
+def test_lowest_point_of_a_bare_line_is_where_it_runs_level() -> None:
+    equilibrium = rest(line(length_m=99.0))
+    positions = profile(line(length_m=99.0), equilibrium, 2000)
+    x, y = min(positions, key=lambda position: position[1])
+    assert equilibrium.lowest_y_m == pytest.approx(y, abs=1e-5)
+    assert equilibrium.lowest_x_m == pytest.approx(x, abs=0.1)
+
+
+def test_lowest_point_of_a_steep_taut_line_is_its_lower_end() -> None:
+    falling = rest(line(rise_m=-30.0))
+    assert (falling.lowest_x_m, falling.lowest_y_m) == pytest.approx((100.0, -30.0))
+    climbing = rest(line(rise_m=30.0))
+    assert (climbing.lowest_x_m, climbing.lowest_y_m) == (0.0, 0.0)
+
+
+def test_taut_line_with_a_mid_load() -> None:
+    """T ≈ W·L/(4·sag) for a small sag: taught in the trade, here the moment of a string about its middle."""
+    rig = line(weight=0.0, rise_m=0.0, reach_b=Reach(0.6))
+    equilibrium = rest(rig, 300.0)
+    assert equilibrium.horizontal_n * equilibrium.sag_m == pytest.approx(300.0 * 100.0 / 4.0, rel=1e-9)
+    assert 2.0 * equilibrium.tension_a_n * sin(equilibrium.slope_a_rad) == pytest.approx(300.0)
+
+
+def test_bare_parabola() -> None:
+    """Sag w·L²/(8·H), from memory; the catenary differs by the sag ratio squared."""
+    rig = line(
+        law=StretchLaw.linear(1e9), length_m=100.01, rise_m=0.0, reach_a=Reach(0.0), reach_b=Reach(0.0)
+    )
+    equilibrium = rest(rig)
+    assert equilibrium.sag_m == pytest.approx(0.6 * 100.0**2 / (8.0 * equilibrium.horizontal_n), rel=1e-3)
+
+
+def test_past_the_curve_is_said() -> None:
+    assert not rest(line(law=CURVE), 500.0).past_curve
+    beyond = rest(line(length_m=90.0, law=CURVE), 800.0)
+    assert beyond.past_curve
+    assert beyond.tension_n > CURVE.last_tension_n
+    assert beyond.strain == pytest.approx(
+        CURVE.strain(max(beyond.tension_a_n, beyond.tension_b_n)), rel=1e-12
+    )
+    one_point = StretchLaw.through([(2e3, 2e3 / 90e3)])
+    assert rest(line(law=one_point), 800.0).past_curve
+
+
+def test_a_slack_line_without_weight_has_no_shape() -> None:
+    assert hang(line(length_m=110.0, weight=0.0)) == NoResult("too_slack")
+
+
+def test_a_near_start_changes_nothing() -> None:
+    cold = rest(line(), 800.0)
+    warm = hang(line(), 800.0, start=(1.2 * cold.horizontal_n, 0.7 * cold.vertical_a_n))
+    assert isinstance(warm, Equilibrium)
+    assert warm.horizontal_n == pytest.approx(cold.horizontal_n, rel=1e-9)
+
+
+@pytest.mark.parametrize("at", ["a", "b"])
+@pytest.mark.parametrize("floating", [0, 1])
+@pytest.mark.parametrize("law", [STRAIGHT, CURVE])
+def test_length_for_tension(at: str, floating: int, law: StretchLaw) -> None:
+    rig = line(webbings=(Webbing(40.0, 0.6, law), Webbing(55.0, 0.5, STRAIGHT)))
+    cut = length_for_tension(rig, 3e3, at, floating)  # type: ignore[arg-type]
+    equilibrium = rest(cut)
+    assert isinstance(cut, Line)
+    assert cut.webbings[1 - floating] == rig.webbings[1 - floating]
+    assert (equilibrium.tension_a_n if at == "a" else equilibrium.tension_b_n) == pytest.approx(3e3, rel=1e-8)
+
+
+@pytest.mark.parametrize("side", ["a", "b"])
+def test_reach_for_tension(side: str) -> None:
+    pulled = reach_for_tension(line(length_m=93.0), 4e3, "b", side)  # type: ignore[arg-type]
+    assert isinstance(pulled, Line)
+    assert pulled.webbings == line(length_m=93.0).webbings
+    assert rest(pulled).tension_b_n == pytest.approx(4e3, rel=1e-8)
+    hand_tight = reach_for_tension(pulled, 200.0, "b", side)  # type: ignore[arg-type]
+    assert isinstance(hand_tight, Line)
+    changed = (hand_tight.reach_a, pulled.reach_a) if side == "a" else (hand_tight.reach_b, pulled.reach_b)
+    assert changed[0].length_m > changed[1].length_m
+
+
+def test_lengths_that_do_not_exist() -> None:
+    assert length_for_tension(line(), 0.99 * 0.6 * 100.0) == NoResult("too_slack")
+    assert isinstance(length_for_tension(line(), 1.01 * 0.6 * 100.0), Line)
+    assert reach_for_tension(line(), 50.0, "a", "a") == NoResult("too_slack")
+    assert reach_for_tension(line(length_m=99.0), 10e3, "a", "a") == NoResult("no_room")
+    two = line(webbings=(Webbing(105.0, 0.6, STRAIGHT), Webbing(1.0, 0.6, STRAIGHT)))
+    assert length_for_tension(two, 3e3, floating=1) == NoResult("no_room")
+    assert length_for_sag(two, 800.0, 0.5, 2.0, floating=1) == NoResult("no_room")
+
+
+@pytest.mark.parametrize("load_n", [0.0, 800.0])
+def test_length_for_sag(load_n: float) -> None:
+    cut = length_for_sag(line(law=CURVE), load_n, 0.4, 5.0)
+    assert rest(cut, load_n, 0.4).sag_m == pytest.approx(5.0, rel=1e-8)
+
+
+def test_a_drop_keeps_the_energy() -> None:
+    rig, resting_n = line(law=CURVE), 700.0
+    before = rest(rig, resting_n, 0.3)
+    peak = drop(rig, 0.3, 80.0, 0.5, reference=before, resting_n=resting_n)
+    assert isinstance(peak, Equilibrium)
+    way = before.load_y_m - peak.load_y_m
+    released = 80.0 * G * (0.5 + way) + resting_n * way
+    assert peak.energy_j - before.energy_j == pytest.approx(released, rel=1e-6)
+    assert peak.load_n > 2.0 * 80.0 * G + resting_n
+
+
+def test_a_mass_that_hangs_already_is_at_rest() -> None:
+    static = rest(line(), 80.0 * G)
+    assert drop(line(), 0.5, 80.0, 0.0, reference=static) == static
+
+
+def test_a_peak_past_the_limit_is_named() -> None:
+    bare = rest(line())
+    free = drop(line(), 0.5, 80.0, 3.0, reference=bare)
+    assert isinstance(free, Equilibrium)
+    below, above = 0.999 * free.load_n, 1.001 * free.load_n
+    assert drop(line(), 0.5, 80.0, 3.0, reference=bare, limit_n=below) == NoResult("beyond_limit")
+    within = drop(line(), 0.5, 80.0, 3.0, reference=bare, limit_n=above)
+    assert isinstance(within, Equilibrium)
+    assert within.load_n == pytest.approx(free.load_n, rel=1e-6)
+
+
+def test_roots() -> None:
+    assert crossing(lambda x: x**3 - 2.0, (0.0, -2.0), (4.0, 62.0), 1e-12) == pytest.approx(2.0 ** (1 / 3))
+    assert falling_root(lambda x: 1.0 / x - 0.01, 3.0, 0.1, 1e-3, 1e-12) == pytest.approx(100.0)
+    assert falling_root(lambda x: 1.0 / x - 0.01, 300.0, 0.1, 1e-3, 1e-12) == pytest.approx(100.0)
+    assert falling_root(lambda x: -1.0 - x, 3.0, 1.0, 0.0, 1e-12) is None
+    assert falling_root(lambda x: 1.0 + (x - 5.0) ** 2, 3.0, 1.0, 0.0, 1e-12) is None
