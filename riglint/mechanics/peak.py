@@ -61,8 +61,9 @@ def drop(
         """What the line stores beyond what was released down to here [J]; grows with a load above rest."""
         return state.energy_j + at_rest_n * state.load_y_m - released
 
+    close_enough = 1e-9 * falling_n * line.chord_m
     low = hang(line, at_rest_n, fraction)
-    if isinstance(low, NoResult) or surplus(low) >= 0.0:
+    if isinstance(low, NoResult) or surplus(low) >= -close_enough:
         return low
     high = low
     while surplus(high) < 0.0:
@@ -72,7 +73,7 @@ def drop(
         if isinstance(stretched, NoResult):
             return stretched
         low, high = high, stretched
-    return _between(line, surplus, low, high, close_enough=1e-9 * falling_n * line.chord_m)
+    return _between(line, surplus, low, high, close_enough)
 
 
 def _between(
@@ -86,6 +87,7 @@ def _between(
 
     def surplus_at(load_n: float) -> float:
         state = hang(line, load_n, low.fraction)
+        # Without a shape (slack, no weight) the line has not begun to catch.
         return surplus(low) if isinstance(state, NoResult) else surplus(state)
 
     ends = (low.load_n, surplus(low)), (high.load_n, surplus(high))

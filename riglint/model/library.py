@@ -9,7 +9,7 @@ from riglint.model.load import Key, kind_of, load
 from riglint.model.parts import Part
 from riglint.model.rig import Rig
 from riglint.model.spot import Spot
-from riglint.read.library import inside
+from riglint.read.library import inside, read_bytes
 from riglint.read.problems import Problem, key_text
 from riglint.read.spelling import nearest
 from riglint.read.yaml_text import Document, read_yaml
@@ -70,6 +70,12 @@ class Library:
             self._loaded[resolved] = load_file(path, self.shown(path))
         return self._loaded[resolved]
 
+    def take(self, path: Path, raw: bytes) -> Loaded:
+        """Read a document from bytes as if it stood at a path."""
+        loaded = load_bytes(raw, self.shown(path))
+        self._loaded[path.resolve()] = loaded
+        return loaded
+
     def resolve(self, path: Path) -> tuple[RigFile | None, list[Problem], list[Loaded]]:
         """Return a rig with what it refers to, the rig's own problems, and the files it needs that have problems."""
         loaded = self.load(path)
@@ -84,19 +90,8 @@ class Library:
 
 def load_file(path: Path, shown: str) -> Loaded:
     """Read one file from disk; what is wrong with it becomes problems, never an exception."""
-    try:
-        raw = path.read_bytes()
-    except OSError as error:
-        return _unreadable(shown, error.strerror or "it cannot be opened")
-    return load_bytes(raw, shown)
-
-
-def _unreadable(shown: str, why: str) -> Loaded:
-    from riglint.read.problems import Place  # noqa: PLC0415 - only on this path
-
-    message = f"The file cannot be read: {why[:1].lower()}{why[1:]}."
-    problem = Problem("file/readable", Place(1, 1), "", message, "Check the path and who may read it.")
-    return Loaded(shown, None, None, None, (problem,))
+    raw, problems = read_bytes(path)
+    return load_bytes(raw, shown) if raw is not None else Loaded(shown, None, None, None, tuple(problems))
 
 
 def load_bytes(raw: bytes, shown: str) -> Loaded:

@@ -7,6 +7,7 @@ import pytest
 
 from riglint.mechanics.line import Equilibrium, Line, Reach, Webbing, hang
 from riglint.mechanics.peak import G, drop
+from riglint.mechanics.standing import length_for_tension
 from riglint.mechanics.stretch import StretchLaw
 from tests.published.sources import PublishedSource, read_source
 
@@ -68,3 +69,29 @@ def test_weightless_v(source: PublishedSource, case: dict[str, Any]) -> None:
     assert source.agrees(-peak.load_y_m, case["sag"])
     assert source.agrees(peak.load_n, case["force"])
     assert source.agrees(peak.tension_n, case["tension"])
+
+
+WALKER_KG = 57.0
+WEBBING_KG_PER_M = 0.065
+
+
+def field_line(case: dict[str, Any]) -> Line:
+    law = StretchLaw.through([(10e3, case["strain_at_10_kn"])])
+    webbing = Webbing(case["span"], WEBBING_KG_PER_M * G, law)
+    cut = length_for_tension(Line(case["span"], 0.0, NO_REACH, (webbing,), NO_REACH), 1e3 * case["standing"])
+    assert isinstance(cut, Line)
+    return cut
+
+
+@pytest.mark.parametrize(("source", "case"), cases("field_test_walker"))
+def test_field_walker(source: PublishedSource, case: dict[str, Any]) -> None:
+    assert source.agrees(rest(field_line(case), WALKER_KG * G).tension_n / 1e3, case["walker"])
+
+
+@pytest.mark.parametrize(("source", "case"), cases("field_test_peaks"))
+@pytest.mark.parametrize(("event", "height_m"), [("bounce", 0.5), ("fall", 3.0)])
+def test_field_peaks(source: PublishedSource, case: dict[str, Any], event: str, height_m: float) -> None:
+    line = field_line(case)
+    peak = caught(line, {"mass": WALKER_KG, "drop": height_m}, rest(line, 0.0))
+    assert source.agrees(peak.tension_n / 1e3, case[event])
+    assert peak.tension_n / 1e3 > 0.85 * case[event]

@@ -128,6 +128,17 @@ def test_bare_parabola() -> None:
     assert equilibrium.sag_m == pytest.approx(0.6 * 100.0**2 / (8.0 * equilibrium.horizontal_n), rel=1e-3)
 
 
+@pytest.mark.parametrize(("law", "tolerance"), [(STRAIGHT, 1e-6), (CURVE, 1e-4)])
+def test_energy_is_stretch_plus_height_of_the_weight(law: StretchLaw, tolerance: float) -> None:
+    """The weight's part summed up over many points of the line, by the trapezium rule."""
+    rig = line(law=law, reach_b=Reach(1.9))
+    equilibrium = rest(rig, 800.0)
+    heights = [y for _, y in profile(rig, equilibrium, 20_000)[1:-1]]
+    mean_height = (sum(heights) - 0.5 * (heights[0] + heights[-1])) / (len(heights) - 1)
+    by_parts = equilibrium.stretch_energy_j + 0.6 * 97.0 * mean_height
+    assert equilibrium.energy_j == pytest.approx(by_parts, rel=tolerance)
+
+
 def test_past_the_curve_is_said() -> None:
     assert not rest(line(law=CURVE), 500.0).past_curve
     beyond = rest(line(length_m=90.0, law=CURVE), 800.0)

@@ -1,0 +1,1 @@
+"""The rulebook: one file, one rule; its path is its id."""

@@ -1,0 +1,50 @@
+"""The webbing keeps enough tail behind its anchor, and the tail is tied off."""
+
+from collections.abc import Iterator
+
+from riglint.rulekit import REMOVE, Case, Fault, Limit, Placed, Signal, Source, faulty, need, open_, parts, review, rule, sound, tick
+
+LEAST = Limit(
+    name="least_tail",
+    text="0.5 m",
+    dimension="length",
+    tighter="higher",
+    because="Every load cycle draws a little tail in; half a metre leaves time to see it.",
+    source=Source("federation article on webbing slippage and tie-offs, 2016; the length is common practice", "practice"),
+)
+
+
+@rule(
+    title="Too little webbing behind its anchor",
+    each=parts("webbing_anchor", "webbing_knot"),
+    signal=Signal.CAUTION,
+    raised={"life": Signal.WARNING},
+    why="A slipping webbing anchor lets the whole line go once its tail has run through.",
+    formula="tail ≥ least tail",
+    limits=(LEAST,),
+    examples=(
+        sound("long_haul"),
+        sound("long_haul", {"chain[4].tail": "0.51 m"}),
+        faulty("long_haul", {"chain[4].tail": "0.49 m"}, at="chain[4].tail", signal=Signal.CAUTION),
+        faulty("long_haul", {"chain[4].tail_tied": False}, at="chain[4].tail_tied"),
+        open_("long_haul", {"chain[4].tail": REMOVE}, at="chain[4].tail"),
+        review("long_haul", {"chain[4].tail_tied": REMOVE}, at="chain[4].tail_tied"),
+        open_("long_haul", {"chain[4].tail_tied": REMOVE, "stage": "built"}, at="chain[4].tail_tied"),
+    ),
+)
+def webbing(case: Case, placed: Placed) -> Iterator[Fault]:
+    at = case.on_part(placed, "tail")
+    tail = need(placed.part.webbing_tail, at)
+    least = case.limit(LEAST)
+    if tail.si < least:
+        yield Fault(
+            at,
+            f"Only {tail.text} of webbing is left behind {placed.words}; {least:g} m is the least.",
+            f"Leave {least:g} m or more: cut the webbing {least - tail.si:.2f} m longer, or re-seat the anchor.",
+            value=tail.si,
+            limit=least,
+            unit="m",
+            inputs=(case.given("tail", "l", tail, at),),
+        )
+    do = "Tie the webbing tail off to the anchor sling or round the line."
+    yield from tick(case, placed.part.tail_tied, case.on_part(placed, "tail_tied"), "The webbing tail is not tied off", do)
