@@ -109,7 +109,7 @@ def test_refused(text: str, dimension: Dimension, part: str, do: str) -> None:
 
 
 def test_no_unit_is_read_in_other_capitals() -> None:
-    """KN and KN, m and M, g and G: only one spelling of each unit is accepted."""
+    """One spelling of each unit is accepted: kN and not KN, m and not M."""
     dimensions: tuple[Dimension, ...] = (
         "length",
         "force",
