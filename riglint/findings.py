@@ -114,10 +114,25 @@ class Audit:
 
 
 def audit(
-    paths: Sequence[Path], book: Rulebook, on: date, *, root: Path | None = None, values: Values | None = None
+    paths: Sequence[Path],
+    book: Rulebook,
+    on: date,
+    *,
+    root: Path | None = None,
+    values: Values | None = None,
+    sift_named: bool = False,
 ) -> Audit:
-    """Audit files and folders: every rig with what it refers to."""
-    found = find_documents(paths)
+    """Audit files and folders: every rig with what it refers to.
+
+    Args:
+        paths: files and folders.
+        book: the rules to run.
+        on: the day to judge by.
+        root: where the library begins, if no mark file says so.
+        values: model values in force.
+        sift_named: leave out files that are not ours even where they are named one by one.
+    """
+    found = find_documents(paths, sift_named=sift_named)
     libraries: dict[Path, Library] = {}
     results: dict[str, FileResult] = {}
     for file in found.files:
@@ -125,10 +140,14 @@ def audit(
         base = library_root(file, named)
         library = libraries.setdefault(base, Library(base))
         _audit_file(library, file, book, on, values or Values(), results)
+    for file, problem in found.near_misses.items():
+        base = library_root(file, root)
+        shown = libraries.setdefault(base, Library(base)).shown(file)
+        results[shown] = FileResult(shown, None, None, [], [_problem(shown, problem)], judged=False)
     files = sorted(results.values(), key=lambda result: result.path)
     for result in files:
         result.findings.sort(key=_order)
-    return Audit(on, files, found.left_out, not found.files, len(book.rules))
+    return Audit(on, files, found.left_out, not results, len(book.rules))
 
 
 def _order(finding: Finding) -> tuple[int, str, int, int, str, str]:
@@ -351,3 +370,17 @@ def _stale(entry: Accepted, at: Where, what: str) -> Finding:
     message = f"The accepted finding {entry.rule} {what}."
     why = "An acceptance that is out of date would hide the same finding if it came back."
     return Finding("file/accepted", Signal.CAUTION, "fail", message, why, "Take the entry out or renew it.", at, OWN)
+
+
+def load_rig(path: Path, on: date, root: Path | None) -> tuple[Loads | None, list[str]]:
+    """Return one rig computed, or sentences that say why it cannot be."""
+    library = Library(library_root(path, root))
+    loaded = library.load(path)
+    if loaded.kind not in {None, "rig"}:
+        return None, [f"{loaded.path} is a {loaded.kind} document; name a rig."]
+    rig, problems, broken = library.resolve(path)
+    told = [(loaded.path, problem) for problem in problems]
+    told += [(other.path, problem) for other in broken for problem in other.problems]
+    if rig is None:
+        return None, [f"{where}, line {one.place.line}: {one.message} {one.do}" for where, one in told]
+    return Loads(build(rig), Values(), on), []

@@ -9,11 +9,13 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 from datetime import date
+from decimal import ROUND_CEILING, ROUND_FLOOR, ROUND_HALF_EVEN, Context
 from enum import IntEnum
 from typing import Any, Generic, Literal, NamedTuple, TypeVar
 
 from riglint.loadpath import IDLE, Placed, gear_named
 from riglint.loads import Loads, PartLoad
+from riglint.loads.haul import Haul
 from riglint.loads.inputs import At, MissingInput, NotComputable, need, need_all
 from riglint.model.library import Item
 from riglint.model.parts import Part
@@ -42,18 +44,23 @@ __all__ = [
     "Signal",
     "Source",
     "anchors",
+    "due",
     "each_item",
     "each_load",
     "faulty",
+    "in_kn",
     "insert_before",
     "need",
     "need_all",
     "open_",
     "parts",
     "review",
+    "rounded",
     "rule",
     "sound",
+    "strength_inputs",
     "the_haul",
+    "the_haul_that_stays",
     "the_rig",
     "tick",
 ]
@@ -290,6 +297,17 @@ class Case:
 
     # What most rules ask for
 
+    @property
+    def haul(self) -> Haul:
+        """The mechanics of the haul, for rules that look at one.
+
+        Raises:
+            NotComputable: the rig has none.
+        """
+        if self.loads.haul is None:
+            raise NotComputable("the rig has no haul")
+        return self.loads.haul
+
     def item(self, placed: Placed) -> Item:
         """Return the gear of a part.
 
@@ -361,12 +379,41 @@ def _haul(case: Case) -> list[Placed]:
 
 each_load: Each[PartLoad] = Each("every part that carries the line", _loads)
 the_haul: Each[Placed] = Each("the haul", _haul)
+the_haul_that_stays: Each[Placed] = Each(
+    "the haul, where it stays in the chain", lambda case: [one for one in _haul(case) if one.part.stays]
+)
 the_rig: Each[None] = Each("the rig", lambda _case: [None])
 
 
 def carries(placed: Placed) -> bool:
     """Return whether the line runs through a part."""
     return placed.part.part not in IDLE
+
+
+# Words
+
+
+def rounded(value: float, way: Literal["near", "up", "down"] = "near") -> str:
+    """Return a number with 3 significant digits; `up` for what is needed, `down` for what is kept or allowed."""
+    rounding = {"near": ROUND_HALF_EVEN, "up": ROUND_CEILING, "down": ROUND_FLOOR}[way]
+    # Nine digits first, so that the noise of binary fractions does not push 6 to 6.01.
+    return f"{Context(prec=3, rounding=rounding).create_decimal(f'{value:.9g}').normalize():f}"
+
+
+def in_kn(force_n: float, way: Literal["near", "up", "down"] = "near") -> str:
+    """Return a force (N) as it stands in a sentence, such as `8.25 kN`."""
+    return f"{rounded(force_n / 1000.0, way)} kN"
+
+
+def strength_inputs(load: PartLoad, force_n: float) -> tuple[Input, ...]:
+    """Return what a ratio of strength to force rests on: the label, what the place takes off it, the force (N)."""
+    strength = load.strength
+    name = "breaking strength" if strength.breaking_from == "label" else f"breaking strength: {strength.breaking_from}"
+    return (
+        Input(name, "S", strength.breaking_n / 1000.0, "kN", strength.at.reference),
+        *(Input(one.why, "r", one.factor, "1") for one in strength.reductions),
+        Input("force on it", "F", force_n / 1000.0, "kN"),
+    )
 
 
 def tick(case: Case, done: bool | None, at: At, what: str, do: str, *, right: bool = True) -> Iterator[Fault]:
@@ -385,13 +432,21 @@ def tick(case: Case, done: bool | None, at: At, what: str, do: str, *, right: bo
     """
     if done is not None and done is not right:
         yield Fault(at, f"{what}.", do)
-    elif case.before_use():
-        if done is None:
-            yield Fault(at, f"Due on site: {do[:1].lower()}{do[1:]}", do, kind="review", signal=Signal.NOTICE)
     elif done is None:
-        raise MissingInput(at)
-    elif not _confirmed(case, at):
+        yield from due(case, at, do)
+    elif not case.before_use() and not _confirmed(case, at):
         raise MissingInput(case.at("checks", part=at.part))
+
+
+def due(case: Case, at: At, do: str) -> Iterator[Fault]:
+    """Say of something that can only be seen on site, and is not filled in, that it is due there.
+
+    Raises:
+        MissingInput: the rig stands already.
+    """
+    if not case.before_use():
+        raise MissingInput(at)
+    yield Fault(at, f"Due on site: {do[:1].lower()}{do[1:]}", do, kind="review", signal=Signal.NOTICE)
 
 
 def _confirmed(case: Case, at: At) -> bool:

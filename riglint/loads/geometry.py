@@ -135,10 +135,35 @@ class Geometry:
         girth = self.girth_m(placed)
         if placed.part.included_angle is not None:
             return SlingShape(girth, length, placed.part.included_angle.si)
+        # A very long sling lies nearly parallel; beyond the range of the formula its angle changes no answer.
+        taken = min(length, sling_mechanics.LARGEST_LENGTH_TO_GIRTH * girth)
         try:
-            return SlingShape(girth, length, sling_mechanics.included_angle_rad(length, girth))
+            return SlingShape(girth, length, sling_mechanics.included_angle_rad(taken, girth))
         except ValueError:
             return SlingShape(girth, length, None)
+
+    def sling_length_m(self, placed: Placed, angle_rad: float) -> float:
+        """Length of sling that closes round its trunk, protector included, at an included angle.
+
+        Raises:
+            MissingInput: the girth is not said.
+        """
+        return sling_mechanics.length_for_angle(self.girth_m(placed), angle_rad)
+
+    def contact_m(self, placed: Placed) -> float:
+        """Length of bark under a sling: D/2·(π + θ) in basket, all the way round in any other hitch.
+
+        Source: geometry, the arc between the two tangents. D is taken over the protector.
+
+        Raises:
+            MissingInput: hitch, length or girth are not said.
+        """
+        hitch = need(placed.part.hitch, self.on_part(placed, "hitch"))
+        if hitch != "basket":
+            return self.girth_m(placed)
+        shape = self.sling_shape(placed)
+        angle = pi if shape.angle_rad is None else shape.angle_rad
+        return shape.girth_m / (2.0 * pi) * (pi + angle)
 
     def sling_reach_m(self, placed: Placed) -> float:
         """Length that a sling adds to the path, from the face of its trunk; a default where its shape is not known."""

@@ -1,17 +1,17 @@
-"""The haul: strand forces, what the crew can reach, travel, rope, and letting down to zero."""
+"""The haul: strand forces, what the crew can reach, rope, holding, and letting down to zero."""
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass
 from functools import cached_property
-from typing import Literal, TypeVar
+from typing import Literal
 
 from riglint.loadpath import Placed
 from riglint.loads.geometry import Geometry
-from riglint.loads.inputs import At, MissingInput, need
-from riglint.loads.standing import Standing
-from riglint.mechanics.friction import hold_force_n
+from riglint.loads.inputs import At, NotComputable, need
+from riglint.mechanics.friction import hold_force_n, turns_to_hold
 from riglint.mechanics.stretch import StretchLaw
 from riglint.mechanics.tackle import HaulForces, StrandForces, hand_needed, hauled, strand_forces
 from riglint.mechanics.tie_back import catch_bound_n
@@ -19,7 +19,17 @@ from riglint.model.gear import Gear
 from riglint.model.library import Item
 from riglint.model.parts import Part
 
-T = TypeVar("T")
+# What stops no brake: nothing, a knot that slips through it, hitches that fall open without an object inside.
+NO_STOPPER = frozenset({"none", "overhand", "clove_hitch", "round_turn"})
+
+
+@contextmanager
+def within_range() -> Iterator[None]:
+    """Turn a number that the mechanics refuses into the answer that nothing can be computed with it."""
+    try:
+        yield
+    except ValueError as error:
+        raise NotComputable(f"the haul is outside what its mechanics covers: {error}") from error
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,13 +78,27 @@ class Haul:
         """The block that the rope ends on: an odd number of strands ends on the moving block."""
         return "moving" if self.strands % 2 else "fixed"
 
+    @property
+    def sheaves_needed(self) -> tuple[int, int]:
+        """Sheaves that the strands need on the moving and on the fixed block.
+
+        The lead comes off the moving block. Each of its sheaves brings two strands, the dead end on it one more;
+        the fixed block turns every strand but the lead and the dead end, in pairs.
+        """
+        return self.strands // 2, (self.strands - 1) // 2
+
     # Friction
 
     @cached_property
     def sheaves(self) -> Efficiency:
-        """Efficiency of the blocks, the worse of the two."""
+        """Efficiency of the blocks: as measured on this haul, else the worse of the two."""
+        if self.part.efficiency is not None:
+            return Efficiency(self.part.efficiency, self.part.efficiency, self.part.efficiency)
         blocks = [self.gear(getattr(self.part, name), name) for name in ("moving_block", "fixed_block")]
-        found = [self._of_pulley(item, name) for item, name in zip(blocks, ("moving_block", "fixed_block"), strict=True)]
+        found = [
+            self._of_pulley(item, name)
+            for item, name in zip(blocks, ("moving_block", "fixed_block"), strict=True)
+        ]
         return min(found, key=lambda one: one.usual)
 
     @cached_property
@@ -96,14 +120,21 @@ class Haul:
 
     # Forces
 
+    @within_range()
     def at_rest(self, tension_n: float) -> StrandForces:
         """Return the strands at a line tension, as they stand after hauling."""
-        return strand_forces(tension_n, self.strands, self.sheaves.low, lowering=False, dead_end_on=self.dead_end_on)
+        return strand_forces(
+            tension_n, self.strands, self.sheaves.low, lowering=False, dead_end_on=self.dead_end_on
+        )
 
+    @within_range()
     def let_down(self, tension_n: float) -> StrandForces:
         """Return the strands at a line tension, as they stand while lowering or after it."""
-        return strand_forces(tension_n, self.strands, self.sheaves.low, lowering=True, dead_end_on=self.dead_end_on)
+        return strand_forces(
+            tension_n, self.strands, self.sheaves.low, lowering=True, dead_end_on=self.dead_end_on
+        )
 
+    @within_range()
     def _pulled(self, line_n: float, blocks: float, multiplier: float) -> HaulForces:
         return hand_needed(
             line_n,
@@ -127,6 +158,7 @@ class Haul:
         """Return the same at the low end of the efficiencies: what the crew must be able to pull."""
         return self._pulled(line_n, self.sheaves.low, self.multiplier_sheave.low)
 
+    @within_range()
     def overshoot(self) -> HaulForces:
         """Return what the crew could reach in a heave, at the high end of the efficiencies.
 
@@ -135,7 +167,9 @@ class Haul:
         """
         plan = self.geometry.rig.rig.plan
         crew = plan.crew if plan else None
-        haulers = need(crew.haulers if crew else None, At(self.geometry.rig.document, ("plan", "crew", "haulers")))
+        haulers = need(
+            crew.haulers if crew else None, At(self.geometry.rig.document, ("plan", "crew", "haulers"))
+        )
         each = max(crew.pull_each.si if crew and crew.pull_each else 0.0, self.values["overshoot_pull"])
         return hauled(
             each * haulers,
@@ -150,7 +184,7 @@ class Haul:
     # Rope
 
     def rope_in_blocks_m(self, blocks_m: float) -> float:
-        """Return the rope between blocks that stand apart by that much, with what the blocks and the brake take."""
+        """Return the rope between blocks so far apart, with what the blocks and the brake take."""
         return self.strands * blocks_m + self.values["reeving"]
 
     def behind_brake_m(self, blocks_m: float) -> float:
@@ -164,14 +198,14 @@ class Haul:
         return length - self.rope_in_blocks_m(blocks_m)
 
     def slip_m(self, blocks_m: float | None) -> float | None:
-        """Return how far the rope can run through the brake until a stopper holds it; None where nothing does.
+        """Return how far the rope can run through the brake to its stopper; None where nothing holds it.
 
         Raises:
             MissingInput: stopper, its place or the tail are not given.
         """
         tail = need(self.part.rope_tail, self.on("tail"))
         stopper = need(tail.stopper, self.on("tail", "stopper"))
-        if stopper not in {"none", "overhand"}:
+        if stopper not in NO_STOPPER:
             return need(tail.stopper_at, self.on("tail", "stopper_at")).si
         if not need(tail.tied_off, self.on("tail", "tied_off")):
             return None
@@ -182,17 +216,30 @@ class Haul:
 
     # Lowering and catching
 
+    @within_range()
     def hold_n(self, tension_n: float) -> float:
         """Return what the hand on the tail must hold while lowering.
+
+        While the rope runs out friction only helps, so the lead carries at most its share T/n.
 
         Raises:
             MissingInput: the plan does not say how many turns.
         """
         plan = self.geometry.rig.rig.plan
-        turns = need(plan.tail_wraps if plan else None, At(self.geometry.rig.document, ("plan", "tail_wraps")))
-        lead = max(self.at_rest(tension_n).lead_n, self.let_down(tension_n).lead_n)
-        return hold_force_n(lead, self.values["brake_redirect"], self.values["bark_holds"], turns)
+        turns = need(
+            plan.tail_wraps if plan else None, At(self.geometry.rig.document, ("plan", "tail_wraps"))
+        )
+        return hold_force_n(
+            tension_n / self.strands, self.values["brake_redirect"], self.values["bark_holds"], turns
+        )
 
+    @within_range()
+    def turns_to_hold(self, tension_n: float, hand_n: float) -> float:
+        """Return the turns of the tail round the trunk with which a hand of that force holds the line."""
+        lead_n = tension_n / self.strands
+        return turns_to_hold(lead_n, hand_n, self.values["brake_redirect"], self.values["bark_holds"])
+
+    @within_range()
     def tie_back_catch_n(self, tension_n: float) -> float:
         """Return an upper bound of the force when the tie-back catches the line.
 
@@ -206,56 +253,3 @@ class Haul:
         law = StretchLaw.through(need(item.gear.stretch, place))
         length = need(item.gear.length, At(item.document, (*item.key, "length"), self.placed.id)).si
         return catch_bound_n(tension_n, 1.0 / (law.slope(tension_n) * length), slack)
-
-
-@dataclass(frozen=True, slots=True)
-class HaulSheet:
-    """The haul in figures; None where an input is missing."""
-
-    ideal_ratio: int | None
-    actual_ratio: float | None
-    hand_force_n: float | None
-    lead_rope_n: float | None
-    strands_n: tuple[float, ...] | None
-    grip_n: float | None
-    overshoot_n: float | None
-    travel_needed_m: float | None
-    travel_available_m: float | None
-    blocks_m: float | None
-    rope_needed_m: float | None
-    behind_brake_m: float | None
-    let_down_m: float | None
-    hold_force_n: float | None
-    tie_back_catch_n: float | None
-
-
-def haul_sheet(haul: Haul, standing: Standing, tension_n: float) -> HaulSheet:
-    """Return every figure of the haul that can be computed."""
-    blocks, part = standing.blocks_m, haul.part
-    travel = standing.travel_m
-    available = part.open.si - part.closed.si if part.open and part.closed else None
-    widest = standing.hand_tight_blocks_m
-    return HaulSheet(
-        ideal_ratio=_or_none(lambda: haul.strands * haul.multiplier),
-        actual_ratio=_or_none(lambda: haul.to_reach(tension_n).actual_ratio),
-        hand_force_n=_or_none(lambda: haul.to_reach(tension_n).hand_n),
-        lead_rope_n=_or_none(lambda: haul.at_rest(tension_n).lead_n),
-        strands_n=_or_none(lambda: haul.at_rest(tension_n).strands_n),
-        grip_n=_or_none(lambda: haul.to_reach_at_worst(tension_n).grip_n) if part.multiplier else None,
-        overshoot_n=_or_none(lambda: haul.overshoot().line_n),
-        travel_needed_m=travel,
-        travel_available_m=available,
-        blocks_m=blocks,
-        rope_needed_m=_or_none(lambda: haul.rope_in_blocks_m(widest)) if widest is not None else None,
-        behind_brake_m=_or_none(lambda: haul.behind_brake_m(blocks)) if blocks is not None else None,
-        let_down_m=_or_none(lambda: haul.strands * travel) if travel is not None else None,
-        hold_force_n=_or_none(lambda: haul.hold_n(tension_n)),
-        tie_back_catch_n=_or_none(lambda: haul.tie_back_catch_n(tension_n)),
-    )
-
-
-def _or_none(compute: Callable[[], T]) -> T | None:
-    try:
-        return compute()
-    except MissingInput:
-        return None

@@ -8,11 +8,14 @@ from functools import cached_property
 from riglint.loadpath import LoadPath, Placed
 from riglint.loads.consequence import ConsequenceClass, classify
 from riglint.loads.geometry import G, Geometry
-from riglint.loads.haul import Haul, HaulSheet, haul_sheet
+from riglint.loads.haul import Haul
+from riglint.loads.haul_sheet import HaulSheet, haul_sheet
 from riglint.loads.inputs import MissingInput, NotComputable
 from riglint.loads.parts import PEAKS, PartLoad, PartLoads
 from riglint.loads.standing import Standing, stand, tension_n
 from riglint.loads.states import OWN, PRACTICE, State, Sweep, after_slip, masses_kg, planned_states
+from riglint.loads.strength import Strengths
+from riglint.loads.trees import Pull, TreeStem, governing_pull, tree_stem
 from riglint.model.policy import Values
 
 
@@ -51,6 +54,11 @@ class Loads:
         """The haul, where the chain has one that the load runs through."""
         placed = self.path.haul
         return Haul(self.geometry, placed) if placed is not None else None
+
+    @cached_property
+    def strengths(self) -> Strengths:
+        """Strengths of gear in its place."""
+        return Strengths(self.geometry)
 
     # States
 
@@ -163,9 +171,30 @@ class Loads:
 
     # Webbing and anchors
 
+    def pull_on(self, anchor: Placed) -> Pull:
+        """Return the greatest peak at an anchor, and how high above the ground it pulls.
+
+        Raises:
+            MissingInput, NotComputable: the peaks cannot be computed, or the height is not said.
+        """
+        return governing_pull(self.geometry, anchor, [(one, self.tension_at(anchor, one)) for one in self.peaks()])
+
+    def stem_of(self, anchor: Placed) -> TreeStem:
+        """Return the bending of the tree at an anchor; the stem only, no roots.
+
+        Raises:
+            MissingInput, NotComputable: the same as `pull_on`, or girth or bark are not said.
+        """
+        return tree_stem(self.geometry, anchor, self.pull_on(anchor))
+
     def tension_at(self, anchor: Placed, state: State) -> float:
         """Return the tension at an anchor in a state, N."""
         return state.tension_a_n if anchor is self.path.anchors[0] else state.tension_b_n
+
+    def haul_tension_n(self, state: State) -> float:
+        """Return the tension that the haul sees in a state, N."""
+        side = self.path.side(self.path.haul) if self.path.haul else "line"
+        return {"a": state.tension_a_n, "b": state.tension_b_n}.get(side, state.tension_n)
 
     def cut_needed_m(self) -> float:
         """Return the webbing to cut: unstressed length, tails, and what the webbing anchors take."""

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from riglint.loads.geometry import Geometry
 from riglint.loads.inputs import At, NotComputable, need
@@ -20,6 +20,14 @@ WORDS = {
 }
 
 
+class BlockRun(NamedTuple):
+    """Distances between the blocks of a haul, axle to axle, m."""
+
+    hand_tight_m: float
+    standing_m: float
+    travel_m: float
+
+
 @dataclass(frozen=True, slots=True)
 class Standing:
     """The line at standing tension."""
@@ -31,6 +39,17 @@ class Standing:
     hand_tight_blocks_m: float | None = None  # the same, hand-tight
     travel_m: float | None = None
     hand_tight_n: float | None = None
+
+    @property
+    def block_run(self) -> BlockRun:
+        """How the blocks run from hand-tight to standing tension.
+
+        Raises:
+            NotComputable: the haul does not stay, stands between webbings, or never hangs hand-tight.
+        """
+        if self.blocks_m is None or self.hand_tight_blocks_m is None or self.travel_m is None:
+            raise NotComputable("the distance between the blocks is not known")
+        return BlockRun(self.hand_tight_blocks_m, self.blocks_m, self.travel_m)
 
 
 def found(result: Line | Equilibrium | NoResult) -> Line | Equilibrium:

@@ -8,14 +8,13 @@ from dataclasses import dataclass, replace
 from riglint.loads.geometry import G, Geometry, elevation
 from riglint.loads.inputs import At, MissingInput, need
 from riglint.loads.standing import Standing, rest_of
-from riglint.mechanics.line import Equilibrium, Line, NoResult, hang, profile
+from riglint.mechanics.line import Equilibrium, Line, NoResult, hang
 from riglint.mechanics.peak import drop
 from riglint.model.sources import OWN, PRACTICE, Source
 
 STEPS = 40  # equal steps over the walk zone, so 41 places
 PEAK_FRACTIONS = (0.1, 0.3, 0.4, 0.5, 0.6, 0.7, 0.9)
 DEFAULT_ZONE_M = 2.0
-PROFILE_POINTS = 60
 
 CATENARY = Source("exact elastic catenary with the webbing's own stretch curve, one point load", "own")
 ENERGY = Source("energy balance on the exact line, no damping; one field test gave 92-127 % of it", "own")
@@ -82,10 +81,8 @@ class Sweep:
     def standing_state(self) -> State:
         """Return the line with nobody on it; its clearance is that of the lowest place over the walk zone."""
         rest = self.standing.equilibrium
-        lengths = profile(self.line, rest, PROFILE_POINTS)
-        clear = [(self.clearance_m(x, y), n / (len(lengths) - 1)) for n, (x, y) in enumerate(lengths)]
-        known = [(value, at) for value, at in clear if value is not None]
-        least, at = min(known, default=(None, None))
+        bare = [rest_of(hang(self.line, 0.0, fraction)) for fraction in self.fractions()]
+        least, at = self._least(bare)
         named = rest.tension_a_n if self.standing.at == "a" else rest.tension_b_n
         return State(
             "standing",
@@ -132,11 +129,15 @@ class Sweep:
             found.append(rest_of(landed))
         return self._governing(name, words, ENERGY, found)
 
-    def _governing(self, name: str, words: str, source: Source, found: list[Equilibrium]) -> State:
-        worst = max(found, key=lambda rest: rest.tension_n)
+    def _least(self, found: list[Equilibrium]) -> tuple[float | None, float | None]:
+        """Return the least clearance under the loaded places, and where; None where the spot does not say."""
         clear = [(self.clearance_m(rest.load_x_m, rest.load_y_m), rest.fraction) for rest in found]
         known = [(value, at) for value, at in clear if value is not None]
-        least, at = min(known, default=(None, None))
+        return min(known, default=(None, None))
+
+    def _governing(self, name: str, words: str, source: Source, found: list[Equilibrium]) -> State:
+        worst = max(found, key=lambda rest: rest.tension_n)
+        least, at = self._least(found)
         return State(
             name,
             words,

@@ -177,5 +177,17 @@ class Strengths:
         knot = Reduction(f"{end.replace('_', ' ')} end", KNOTS_IN_ROPE[end], KNOTS_SOURCE)
         return self.of_gear(item, part, knot)
 
+    def of_tie_back(self, item: Item, part: str) -> Strength:
+        """Return the strength of a tie-back or its sling; a file does not say how they are made fast.
+
+        So rope and cord count with a figure-eight in their ends, webbing with a knot, a sling choked.
+        """
+        if item.gear.kind in {"rope", "cord"}:
+            return self.of_rope(item, "figure_eight", part)
+        if item.gear.kind == "webbing":
+            return self.of_gear(item, part, self._reduction("a knot in its ends", "webbing_knot"))
+        choked = mode_factor("choke", None)
+        return self.of_gear(item, part, *([Reduction("choked", choked, MODES)] if choked is not None else []))
+
 
 __all__ = ["OWN", "Reduction", "Strength", "Strengths"]

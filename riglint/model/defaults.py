@@ -67,6 +67,11 @@ DEFAULTS: dict[str, Default] = {
     "overshoot_pull": Default("0.5 kN", "force", "what one person can pull in a short heave", PRACTICE),
     "bark_holds": Default("0.25", None, "friction number of rope on bark when it helps to hold", PRACTICE),
     "bark_pulled": Default("0.45", None, "friction number of rope on bark when it is pulled", PRACTICE),
+    "bark.smooth": Default("10 mm", "length", "thickness of smooth bark", PRACTICE),
+    "bark.rough": Default("30 mm", "length", "thickness of rough bark", PRACTICE),
+    "stem_quality.sound": Default(
+        "2.0", None, "strength of small clear specimens over that of a stem that looks sound", OWN),
+    "stem_quality.unknown": Default("3.0", None, "the same for a stem that nobody has looked at", OWN),
     "sewn_end": Default("0.80", None, "strength kept at a sewn end without its own figure", PRACTICE),
     "webbing_anchor": Default("0.90", None, "strength of the webbing kept in a webbing anchor", PRACTICE),
     "webbing_knot": Default("0.30", None, "strength of the webbing kept at a knot", Source(

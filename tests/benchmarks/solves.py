@@ -1,7 +1,7 @@
 # ruff: noqa: INP001, T201  (a script that prints)
 """How long an equilibrium takes; moorpy's one-segment catenary in the same run, for scale.
 
-Run: python -m benchmarks.solves
+Run: python -m tests.benchmarks.solves
 """
 
 import os

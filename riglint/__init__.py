@@ -1,0 +1,3 @@
+"""riglint: rules-based checks for slackline rig files."""
+
+__version__ = "0.1.0"

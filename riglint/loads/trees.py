@@ -1,0 +1,142 @@
+"""The stem of a tree under the pull of the line. It judges bending of the stem: no roots, decay, forks or wind."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from math import pi
+
+from riglint.loadpath import Placed
+from riglint.loads.geometry import Geometry
+from riglint.loads.inputs import MissingInput, NotComputable, need, need_all
+from riglint.loads.states import State
+from riglint.mechanics import trunk
+from riglint.mechanics.green_wood import UNKNOWN_COMPRESSION_PA, GreenWood, green_wood, names
+from riglint.model.spot import Anchor
+
+
+@dataclass(frozen=True, slots=True)
+class Pull:
+    """The greatest peak at an anchor and the height above the ground where it pulls."""
+
+    state: str
+    tension_n: float
+    height_m: float
+
+    @property
+    def moment_nm(self) -> float:
+        """Bending moment at the ground, T·h."""
+        return self.tension_n * self.height_m
+
+
+@dataclass(frozen=True, slots=True)
+class TreeStem:
+    """One stem: the stress that the pull makes at the ground, and the stress that it is credited with."""
+
+    pull: Pull
+    bark_m: float
+    diameter_m: float  # inside the bark
+    species: str | None  # as the spot names it
+    wood: GreenWood  # the row of the table that was taken
+    rows: int  # species of that genus that were read
+    quality: float
+    stress_pa: float
+    allowable_pa: float
+
+    @property
+    def ratio(self) -> float:
+        """Allowable stress over stress."""
+        return self.allowable_pa / self.stress_pa if self.stress_pa > 0.0 else float("inf")
+
+    @property
+    def ratio_of_weakest(self) -> float:
+        """The same with the weakest wood that was read, whatever the species."""
+        return self.ratio * UNKNOWN_COMPRESSION_PA / self.wood.compression_pa
+
+    @property
+    def one_species_for_genus(self) -> bool:
+        """Whether a genus word was answered by its only species read, so that the tree may be weaker."""
+        return self.wood.how == "genus" and self.rows == 1
+
+    @property
+    def wood_words(self) -> str:
+        """Which wood was taken and how far that may be trusted."""
+        if self.wood.how == "unknown":
+            named = f"species '{self.species}' not in the table" if self.species else "species not named"
+            return f"{named}, so the weakest wood read"
+        if self.wood.how == "row":
+            return f"green {self.wood.name}"
+        if self.one_species_for_genus:
+            return f"green {self.wood.name}, the only {self.species} read: others may be weaker"
+        return f"green {self.wood.name}, the weakest of {self.rows} read for {self.species}"
+
+    def greatest_height_m(self, ratio: float) -> float:
+        """Height of the sling at which the stem would keep a ratio under the same pull."""
+        return self.pull.height_m * self.ratio / ratio
+
+    def greatest_tension_n(self, ratio: float) -> float:
+        """Pull under which the stem would keep a ratio at the same height."""
+        return self.pull.tension_n * self.ratio / ratio
+
+    def least_girth_m(self, ratio: float) -> float:
+        """Girth over the bark at which a stem of this wood would keep a ratio; its section grows with the cube."""
+        diameter_m: float = self.diameter_m * (ratio / self.ratio) ** (1.0 / 3.0)
+        return pi * (diameter_m + 2.0 * self.bark_m)
+
+
+def governing_pull(geometry: Geometry, anchor: Placed, tensions: list[tuple[State, float]]) -> Pull:
+    """Return the greatest of the tensions at an anchor, at the height of its sling.
+
+    Raises:
+        MissingInput: the chain does not say the height.
+        NotComputable: no peak is planned.
+    """
+    height = need(anchor.part.height, geometry.on_part(anchor, "height")).si
+    if not tensions:
+        raise NotComputable("no peak is planned for this rig")
+    state, tension_n = max(tensions, key=lambda one: one[1])
+    return Pull(state.name, tension_n, height)
+
+
+def tree_stem(geometry: Geometry, anchor: Placed, pull: Pull) -> TreeStem:
+    """Return the bending of a tree's stem under a pull.
+
+    Raises:
+        MissingInput: girth or bark are not said.
+        NotComputable: a value lies outside what the formulas cover.
+    """
+    tree = geometry.path.structure(anchor)
+    if tree is None:
+        raise MissingInput(geometry.on_spot("anchors", anchor.part.at or ""))
+    place = ("anchors", anchor.part.at or "")
+    need_all((tree.girth, geometry.on_spot(*place, "girth")), (tree.bark, geometry.on_spot(*place, "bark")))
+    sound, unknown = geometry.values["stem_quality.sound"], geometry.values["stem_quality.unknown"]
+    bark_m = geometry.values[f"bark.{tree.bark}"]
+    try:
+        return stem_under(tree, pull, bark_m, sound if tree.health == "sound" else unknown)
+    except ValueError as error:
+        raise NotComputable(f"the stem of '{anchor.part.at}' lies outside the formula: {error}") from None
+
+
+def stem_under(tree: Anchor, pull: Pull, bark_m: float, quality: float) -> TreeStem:
+    """Return the bending of a stem of known girth: 32·T·h/(π·d³) at the ground against green compression strength.
+
+    `bark_m` thickness of the bark, `quality` 1 to 10. Ranges as `riglint.mechanics.trunk`. ValueError outside,
+    or without a girth. Source: beam theory; Wood Handbook table 5-3a; the step from small clear specimens to a
+    standing tree is the quality factor, own choice.
+    """
+    if tree.girth is None:
+        raise ValueError("no girth")
+    diameter_m = trunk.inner_diameter_m(tree.girth.si, "rough", {"rough": bark_m, "smooth": bark_m})
+    wood = green_wood(tree.species)
+    genus = wood.name.split(",")[0]
+    return TreeStem(
+        pull,
+        bark_m,
+        diameter_m,
+        tree.species,
+        wood,
+        sum(green_wood(name).how == "row" and name.split(",")[0] == genus for name in names()),
+        quality,
+        trunk.bending_stress_pa(pull.tension_n, pull.height_m, diameter_m),
+        trunk.allowable_stress_pa(wood.compression_pa, quality),
+    )

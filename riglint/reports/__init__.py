@@ -1,0 +1,1 @@
+"""Results in, characters out: one module for each form of report. Nothing here computes or judges."""

@@ -1,0 +1,63 @@
+"""Text laid out as spans: the characters are the same on a terminal, in a pipe and without colour."""
+
+from __future__ import annotations
+
+import textwrap
+from collections.abc import Iterable
+from typing import NamedTuple
+
+WIDEST = 100  # longer lines are hard to read on any screen
+NARROWEST = 40
+LABEL = 11  # columns for the word in front of a paragraph
+
+
+class Span(NamedTuple):
+    """A run of text with one look."""
+
+    text: str
+    look: str = ""
+
+
+Line = tuple[Span, ...]
+
+
+def plain(text: str) -> Line:
+    """Return a line with no look of its own."""
+    return (Span(text),)
+
+
+def paragraph(text: str, width: int, *, indent: int = 0, look: str = "") -> list[Line]:
+    """Return text wrapped to a width."""
+    return [
+        (Span(" " * indent), Span(row, look))
+        for row in textwrap.wrap(text, max(width - indent, 20), break_long_words=True, break_on_hyphens=False)
+    ]
+
+
+def labelled(label: str, text: str, width: int, *, indent: int = 2, look: str = "", label_look: str = "dim") -> list[Line]:
+    """Return a paragraph with a word in front of it, its further lines below its first."""
+    column = indent + max(LABEL, len(label) + 1)
+    rows = textwrap.wrap(text, max(width - column, 20), break_long_words=True, break_on_hyphens=False) or [""]
+    lines: list[Line] = [
+        (Span(" " * indent), Span(label, label_look), Span(" " * (column - indent - len(label))), Span(rows[0], look))
+    ]
+    return lines + [(Span(" " * column), Span(row, look)) for row in rows[1:]]
+
+
+def characters(lines: Iterable[Line]) -> str:
+    """Return the text alone."""
+    return "".join("".join(span.text for span in line).rstrip() + "\n" for line in lines)
+
+
+def number(value: float | str | None, digits: int = 3) -> str:
+    """Return a number as people write it: three significant digits, no exponent."""
+    if value is None:
+        return ""
+    if isinstance(value, str):
+        return value
+    if value == float("inf"):
+        return "never"
+    text = f"{value:.{digits}g}"
+    if "e" in text:
+        text = f"{float(text):.0f}"
+    return text

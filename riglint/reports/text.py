@@ -1,0 +1,180 @@
+"""The audit as text, for a person at a tree."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from riglint.findings import Audit, FileResult, Finding
+from riglint.loads import Loads
+from riglint.loads.inputs import MissingInput, NotComputable
+from riglint.model.sources import MARKS
+from riglint.reports.layout import Line, Span, labelled, number, paragraph, plain
+from riglint.rulekit import MEANINGS, Signal
+
+CAUTION_TEXT = (
+    "A calculation is no inspection. Local rules, the gear makers' instructions and competent people on site come first; "
+    "nothing here says that a rig may be used."
+)
+LOOKS = {
+    Signal.DANGER: "bold white on red",
+    Signal.WARNING: "bold black on dark_orange",
+    Signal.CAUTION: "bold black on yellow",
+    Signal.NOTICE: "bold white on blue",
+}
+UNITS = {"1": "", "m": "m", "kN": "kN"}
+
+
+def audit_text(audit: Audit, width: int) -> list[Line]:
+    """Return the report of an audit, laid out for a width."""
+    lines: list[Line] = list(paragraph(_heading(audit), width, look="bold"))
+    for result in audit.files:
+        lines += _file(result, width)
+    lines += [plain("")]
+    lines += _meanings(audit.findings, width)
+    if audit.left_out:
+        lines += paragraph(f"{_count(audit.left_out, 'YAML file')} without the key riglint left out.", width)
+    lines += paragraph(CAUTION_TEXT, width)
+    lines += paragraph(closing(audit), width, look="bold")
+    return lines
+
+
+def _heading(audit: Audit) -> str:
+    rigs = sum(result.kind == "rig" for result in audit.files)
+    others = len(audit.files) - rigs
+    beside = f" and {_count(others, 'other file')}" if others else ""
+    return f"Audit of {_count(rigs, 'rig')}{beside} as of {audit.on}, {audit.rules} rules, default limits"
+
+
+def _file(result: FileResult, width: int) -> list[Line]:
+    loud = [one for one in result.findings if one.accepted is None and not _quiet(one)]
+    quiet = [one for one in result.findings if one.accepted is None and _quiet(one)]
+    accepted = [one for one in result.findings if one.accepted is not None]
+    title = f" · {result.title}" if result.title else ""
+    if not result.findings and result.kind != "rig":
+        return []
+    lines: list[Line] = [plain(""), *paragraph(f"{result.path}{title}", width, look="bold underline")]
+    lines += _summary(result.loads, width) if result.loads else []
+    for finding in loud:
+        lines += [plain(""), *_block(finding, width)]
+    for one in result.not_judged:
+        lines += [plain(""), *paragraph(f"not judged: {_count(one.rules, 'rule')}, because {one.because}", width, indent=2)]
+    if result.kind == "rig" and result.judged and not loud and not result.not_judged:
+        lines += [plain(""), *paragraph("No rule objects.", width, indent=2)]
+    if quiet:
+        lines += [plain(""), *paragraph("For the eyes on site (NOTICE, review):", width, indent=2)]
+        for finding in quiet:
+            lines += labelled("[ ]", f"{finding.message} ({finding.rule}, line {finding.at.line})", width, indent=2)
+    if accepted:
+        lines += [plain(""), *paragraph("Accepted, out of the exit status:", width, indent=2)]
+        lines += [line for finding in accepted for line in _accepted(finding, width)]
+    return lines
+
+
+def _quiet(finding: Finding) -> bool:
+    return finding.kind == "review" and finding.signal == Signal.NOTICE
+
+
+def _summary(loads: Loads, width: int) -> list[Line]:
+    consequence = loads.consequence
+    lines = labelled("at stake", f"{consequence.word}: {'; '.join(consequence.reasons)}", width)
+    try:
+        standing = loads.standing_state
+        named = [f"standing {number(standing.tension_n / 1000)}"]
+        named += [f"{state.name} {number(state.tension_n / 1000)}" for state in loads.people()]
+        lines += labelled("line", f"{', '.join(named)} kN", width)
+        lines += labelled("first", _first_to_go(loads), width)
+    except (MissingInput, NotComputable):
+        return lines
+    return lines
+
+
+def _first_to_go(loads: Loads) -> str:
+    found = []
+    for load in loads.parts:
+        worst = load.worst(loads.peaks())
+        if worst is not None:
+            found.append((worst.ratio, load.id, load.words, worst))
+    ratio, part, words, worst = min(found, key=lambda one: one[0])
+    force = number(worst.force_n / 1000)
+    return f"{words} ({part}) would go first: it holds {number(ratio)} times the {force} kN of the state {worst.state}"
+
+
+def _block(finding: Finding, width: int) -> list[Line]:
+    lines = labelled(
+        finding.signal.name, finding.message, width, indent=2, look="bold", label_look=LOOKS[finding.signal]
+    )
+    at = finding.at
+    part = f"{finding.part_words}; " if finding.part_words else ""
+    lines += labelled("where", f"{part}{at.path} line {at.line}{f', {at.key}' if at.key else ''}", width, indent=4)
+    if finding.rigs:
+        lines += labelled("rigs", ", ".join(finding.rigs), width, indent=4)
+    if finding.value is not None and finding.limit is not None:
+        lines += labelled("value", _against(finding), width, indent=4)
+    lines += labelled("why", finding.why, width, indent=4)
+    lines += labelled("do", finding.do, width, indent=4)
+    kind = "" if finding.kind == "fail" else f" ({finding.kind})"
+    waiting = f"; waiting: {', '.join(finding.rules)}" if len(finding.rules) > 1 else ""
+    source = f"{finding.source.text} ({MARKS[finding.source.mark]})"
+    if finding.source.text == MARKS[finding.source.mark]:
+        source = finding.source.text
+    lines += labelled("rule", f"{finding.rule}{kind}{waiting}; source: {source}", width, indent=4)
+    return lines
+
+
+def _against(finding: Finding) -> str:
+    unit = UNITS.get(finding.unit or "", finding.unit or "")
+    state = f", state {finding.state}" if finding.state else ""
+    return f"{number(finding.value)} {unit}".strip() + f" against {number(finding.limit)} {unit}".rstrip() + state
+
+
+def _accepted(finding: Finding, width: int) -> list[Line]:
+    entry = finding.accepted
+    if entry is None:
+        return []
+    text = f"{finding.message} Accepted by {entry.role} until {entry.until}: {entry.reason} ({finding.rule})"
+    return labelled(finding.signal.name, text, width, indent=2)
+
+
+def _meanings(findings: Iterable[Finding], width: int) -> list[Line]:
+    used = sorted({finding.signal for finding in findings}, reverse=True)
+    if not used:
+        return []
+    words = "; ".join(f"{signal.name}: {MEANINGS[signal]}" for signal in used)
+    return paragraph(f"{words} (signal words after ANSI Z535.4 and ISO 3864-2).", width)
+
+
+NUMBERS = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve")
+
+
+def _count(n: int, what: str) -> str:
+    return f"{n} {what}{'' if n == 1 else 's'}"
+
+
+def _in_words(n: int, what: str) -> str:
+    word = NUMBERS[n] if n < len(NUMBERS) else str(n)
+    return f"{word} {what}{'' if n == 1 else 's'}"
+
+
+def closing(audit: Audit) -> str:
+    """Return the last sentence of a report: what there is to do."""
+    findings = [finding for finding in audit.findings if finding.counts]
+    unread = sum(not result.judged for result in audit.files)
+    if audit.nothing_found:
+        return "Nothing to audit: no file named here begins with the key riglint."
+    said: list[str] = []
+    danger = sum(one.signal == Signal.DANGER and one.kind == "fail" for one in findings)
+    warning = sum(one.signal == Signal.WARNING and one.kind == "fail" for one in findings)
+    open_ = sum(one.kind == "open" and not one.rule.startswith("file/") for one in findings)
+    caution = sum(one.signal == Signal.CAUTION and one.kind == "fail" for one in findings)
+    review = sum(one.kind == "review" for one in findings)
+    said += [f"{_in_words(danger, 'reason')} not to tension or load"] if danger else []
+    said += [f"{_in_words(warning, 'thing')} to put right before anyone walks"] if warning else []
+    said += [f"{_in_words(open_, 'field')} to fill in"] if open_ else []
+    said += [f"{_in_words(caution, 'thing')} to know and improve"] if caution else []
+    said += [f"{_in_words(review, 'thing')} to look at on site"] if review else []
+    said += [f"{_in_words(unread, 'file')} not judged"] if unread else []
+    sentence = ", ".join(said) or "nothing to put right by these rules"
+    return f"{sentence[:1].upper()}{sentence[1:]}."
+
+
+__all__ = ["CAUTION_TEXT", "Span", "audit_text", "closing"]

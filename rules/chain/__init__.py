@@ -1,0 +1,1 @@
+"""Order of the chain, and the part that goes first."""

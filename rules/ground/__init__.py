@@ -1,0 +1,1 @@
+"""Sag, clearance and slope over the ground."""

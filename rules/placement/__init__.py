@@ -1,0 +1,1 @@
+"""Where a part that weakens the line may sit."""

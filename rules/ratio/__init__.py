@@ -1,0 +1,1 @@
+"""Strength in place against static, peak and rated load."""
