@@ -17,7 +17,7 @@ from riglint.model.library import Library, Loaded, RigFile
 from riglint.model.policy import Values
 from riglint.model.rig import Accepted
 from riglint.model.sources import OWN, Source
-from riglint.read.library import find_documents, library_root
+from riglint.read.library import find_documents, is_folder, library_root, real
 from riglint.read.problems import Problem
 from riglint.rulebook import Rulebook
 from riglint.rulekit import Case, Fault, Input, Kind, Rule, Signal
@@ -134,16 +134,18 @@ def audit(
     """
     found = find_documents(paths, sift_named=sift_named)
     libraries: dict[Path, Library] = {}
-    results: dict[str, FileResult] = {}
-    for file in found.files:
-        named = root or next((path for path in paths if path.is_dir() and file.is_relative_to(path)), None)
+    results: dict[Path, FileResult] = {}  # by whole path: two libraries may hold files of one name
+
+    def library_of(file: Path) -> Library:
+        named = root or next((path for path in paths if is_folder(path) and file.is_relative_to(path)), None)
         base = library_root(file, named)
-        library = libraries.setdefault(base, Library(base))
-        _audit_file(library, file, book, on, values or Values(), results)
+        return libraries.setdefault(base, Library(base))
+
+    for file in found.files:
+        _audit_file(library_of(file), file, book, on, values or Values(), results)
     for file, problem in found.near_misses.items():
-        base = library_root(file, root)
-        shown = libraries.setdefault(base, Library(base)).shown(file)
-        results[shown] = FileResult(shown, None, None, [], [_problem(shown, problem)], judged=False)
+        shown = library_of(file).shown(file)
+        results[real(file)] = FileResult(shown, None, None, [], [_problem(shown, problem)], judged=False)
     files = sorted(results.values(), key=lambda result: result.path)
     for result in files:
         result.findings.sort(key=_order)
@@ -156,16 +158,16 @@ def _order(finding: Finding) -> tuple[int, str, int, int, str, str]:
 
 
 def _audit_file(
-    library: Library, file: Path, book: Rulebook, on: date, values: Values, results: dict[str, FileResult]
+    library: Library, file: Path, book: Rulebook, on: date, values: Values, results: dict[Path, FileResult]
 ) -> None:
     loaded = library.load(file)
-    result = _file_result(loaded, results)
-    if loaded.kind != "rig" or loaded.problems:
+    result = _file_result(library, loaded, results)
+    if loaded.kind != "rig":
         return
     rig, problems, broken = library.resolve(file)
-    result.findings += [_problem(loaded.path, problem) for problem in problems]
+    result.findings += [_problem(loaded.path, one) for one in problems if one not in loaded.problems]
     for other in broken:
-        held = _file_result(other, results)
+        held = _file_result(library, other, results)
         held.findings = [_touching(finding, loaded.path) for finding in held.findings]
         because = f"{other.path} could not be read in full"
         result.not_judged.append(NotJudged(because, len(book.rules)))
@@ -175,23 +177,36 @@ def _audit_file(
             because = "the problems above keep this rig from being computed"
             result.not_judged.append(NotJudged(because, len(book.rules)))
         return
-    judged = judge(rig, book, on, values)
+    try:
+        judged = judge(rig, book, on, values)
+    except Exception as error:  # noqa: BLE001 - one rig that riglint stumbles over must not hide the others
+        result.judged = False
+        result.findings.append(_stumbled(rig, error))
+        return
     result.loads = judged.loads
     result.not_judged += judged.not_judged
     for finding in judged.findings:
-        home = results.get(finding.at.path) if finding.rigs else result
-        if home is None:
-            shared = library.load(library.root / finding.at.path)
-            home = _file_result(shared, results)
+        home = result
+        if finding.rigs:
+            home = _file_result(library, library.load(library.root / finding.at.path), results)
         _add(home.findings, finding)
 
 
-def _file_result(loaded: Loaded, results: dict[str, FileResult]) -> FileResult:
-    if loaded.path not in results:
+def _file_result(library: Library, loaded: Loaded, results: dict[Path, FileResult]) -> FileResult:
+    file = library.root / loaded.path
+    if file not in results:
         title = getattr(loaded.model, "title", None)
         findings = [_problem(loaded.path, problem) for problem in loaded.problems]
-        results[loaded.path] = FileResult(loaded.path, loaded.kind, title, [], findings, judged=not loaded.problems)
-    return results[loaded.path]
+        results[file] = FileResult(loaded.path, loaded.kind, title, [], findings, judged=not loaded.problems)
+    return results[file]
+
+
+def _stumbled(rig: RigFile, error: Exception) -> Finding:
+    message = f"riglint could not compute this rig ({type(error).__name__}: {error}), so nothing here is checked."
+    why = "A rig that was not computed must not look like a rig that passed."
+    do = "Do not rely on this audit. Report the file and this sentence to whoever keeps riglint."
+    at = Where(rig.document.path, 1, 1, "")
+    return Finding("file/readable", Signal.DANGER, "fail", message, why, do, at, OWN, crashed=True)
 
 
 def _problem(path: str, problem: Problem) -> Finding:

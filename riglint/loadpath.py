@@ -13,7 +13,9 @@ from riglint.model.spot import Anchor
 from riglint.read.problems import key_text
 
 # What may hold an end of webbing.
-ENDS = frozenset({"webbing_anchor", "sewn_end", "webbing_knot", "webbing_join"})
+ENDS = frozenset({"webbing_anchor", "sewn_end", "webbing_knot", "webbing_join", "rope_knot"})
+# What spans from side to side: webbing, or the rope of a backup.
+SPANNING = frozenset({"webbing", "rope"})
 # What carries none of the line.
 IDLE = frozenset({"anchor", "protector"})
 # What may lie against an anchor structure, beside a spread of legs.
@@ -59,6 +61,7 @@ class LoadPath:
     rig: RigFile
     parts: tuple[Placed, ...]
     breaks: tuple[Break, ...]
+    key: Key = ("chain",)
 
     @property
     def whole(self) -> bool:
@@ -72,8 +75,8 @@ class LoadPath:
 
     @property
     def webbings(self) -> tuple[Placed, ...]:
-        """The webbings in order."""
-        return tuple(placed for placed in self.parts if placed.part.part == "webbing")
+        """The webbings (of a rope backup the rope) in order."""
+        return tuple(placed for placed in self.parts if placed.part.part in SPANNING)
 
     @property
     def haul(self) -> Placed | None:
@@ -87,11 +90,18 @@ class LoadPath:
 
     def side(self, placed: Placed) -> str:
         """Return `a` before the first webbing, `b` after the last, `between` among them."""
-        webbing = [n for n, one in enumerate(self.parts) if one.part.part == "webbing"]
-        n = self.parts.index(placed)
+        webbing = [n for n, one in enumerate(self.parts) if one.part.part in SPANNING]
+        n = self.number(placed)
         if n < webbing[0]:
             return "a"
         return "b" if n > webbing[-1] else "between"
+
+    def number(self, placed: Placed) -> int:
+        """Return the place of a part in the chain; of a part inside legs or a haul the place of what holds it."""
+        number = placed.key[len(self.key)]
+        if not isinstance(number, int):
+            raise ValueError(f"{placed.id} is no part of this chain")
+        return number
 
     def on_side(self, side: str) -> tuple[Placed, ...]:
         """Return the carrying parts of one side, from the first end on."""
@@ -99,26 +109,45 @@ class LoadPath:
 
     def beside(self, placed: Placed, kind: str) -> Placed | None:
         """Return the nearest part of a kind on the same side of the webbing."""
-        n = self.parts.index(placed)
+        n = self.number(placed)
         same = [
             one for one in self.parts if one.part.part == kind and one is not placed and self.side(one) == self.side(placed)
         ]
-        return min(same, key=lambda one: abs(self.parts.index(one) - n), default=None)
+        return min(same, key=lambda one: abs(self.number(one) - n), default=None)
 
     def structure(self, anchor: Placed) -> Anchor | None:
         """Return what the spot says of an anchor."""
         spot = self.rig.spot
         return spot.anchors.get(anchor.part.at or "") if spot else None
 
+    def held_by(self, end: int) -> frozenset[str]:
+        """Return what holds one end, 0 or 1: the bolts that its legs go to, else the gear that lies on the anchor."""
+        anchor = self.anchors[end]
+        name = anchor.part.at or anchor.id
+        held: set[str] = set()
+        for placed in self.on_side("a" if end == 0 else "b"):
+            if placed.part.legs:
+                held |= {f"{name}, point {leg.to}" for leg in placed.part.legs if leg.to}
+        if not held:
+            beside = [one for one in self.on_side("a" if end == 0 else "b") if one.part.part in AGAINST["ground"]]
+            first = (beside[:1] if end == 0 else beside[-1:]) or []
+            held |= {f"{name}, {one.part.gear or one.id}" for one in first}
+        return frozenset(held)
+
     def count_words(self, placed: Placed) -> str:
         """Return `part 6 of 13, webbing W-1`."""
-        return f"part {self.parts.index(placed) + 1} of {len(self.parts)}, {placed.words}"
+        return f"part {self.number(placed) + 1} of {len(self.parts)}, {placed.words}"
 
 
 def build(rig: RigFile) -> LoadPath:
     """Return the load path of a rig with every break that a look at the order shows."""
-    parts = place(rig, ("chain",), rig.rig.chain)
-    return LoadPath(rig, parts, tuple(_breaks(rig, parts)))
+    return build_chain(rig, ("chain",), rig.rig.chain)
+
+
+def build_chain(rig: RigFile, key: Key, chain: list[Part]) -> LoadPath:
+    """Return the load path of one chain of a rig: the main line's or a backup's."""
+    parts = place(rig, key, chain)
+    return LoadPath(rig, parts, tuple(_breaks(rig, key, parts)), key)
 
 
 def place(rig: RigFile, key: Key, parts: list[Part]) -> tuple[Placed, ...]:
@@ -129,12 +158,12 @@ def place(rig: RigFile, key: Key, parts: list[Part]) -> tuple[Placed, ...]:
     )
 
 
-def _breaks(rig: RigFile, parts: tuple[Placed, ...]) -> list[Break]:
+def _breaks(rig: RigFile, key: Key, parts: tuple[Placed, ...]) -> list[Break]:
     if not parts:
-        return [Break("chain", ("chain",), "The chain is empty.", "List every part from one anchor to the other.", True)]
+        return [Break(key_text(key), key, "The chain is empty.", "List every part from one anchor to the other.", True)]
     return [
         *_at_the_ends(parts),
-        *_at_the_webbing(parts),
+        *_at_the_webbing(key, parts),
         *_against_the_anchors(rig, parts),
         *_beside_protectors(parts),
         *_doubled(rig, parts),
@@ -158,21 +187,21 @@ def _at_the_ends(parts: tuple[Placed, ...]) -> list[Break]:
     return found
 
 
-def _at_the_webbing(parts: tuple[Placed, ...]) -> list[Break]:
+def _at_the_webbing(key: Key, parts: tuple[Placed, ...]) -> list[Break]:
     found: list[Break] = []
     kinds = [placed.part.part for placed in parts]
-    if "webbing" not in kinds:
+    if not SPANNING & set(kinds):
         message = "There is no webbing between the anchors."
-        return [Break("chain", ("chain",), message, "Add the webbing with what holds it at both ends.", True)]
+        return [Break(key_text(key), key, message, "Add the webbing with what holds it at both ends.", True)]
     for n, placed in enumerate(parts):
         beside = [parts[m] for m in (n - 1, n + 1) if 0 <= m < len(parts)]
-        if placed.part.part == "webbing":
+        if placed.part.part in SPANNING:
             for other in beside:
                 if other.part.part not in ENDS:
                     message = f"{placed.words.capitalize()} runs straight into {other.words}; nothing holds its end."
                     do = "Put a webbing anchor, a sewn end or a join between the two."
                     found.append(Break(placed.id, placed.key, message, do, True))
-        elif placed.part.part in ENDS and not any(other.part.part == "webbing" for other in beside):
+        elif placed.part.part in ENDS and not any(other.part.part in SPANNING for other in beside):
             message = f"{placed.words.capitalize()} lies beside no webbing, so it holds none."
             found.append(Break(placed.id, placed.key, message, "Put it next to the webbing that it holds.", True))
     if kinds.count("haul") + kinds.count("puller") > 1:

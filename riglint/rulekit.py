@@ -6,6 +6,7 @@ a piece of gear, an anchor), compares, and yields a `Fault` for each thing that 
 
 from __future__ import annotations
 
+from calendar import monthrange
 from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 from datetime import date
@@ -14,7 +15,7 @@ from enum import IntEnum
 from typing import Any, Generic, Literal, NamedTuple, TypeVar
 
 from riglint.loadpath import IDLE, Placed, gear_named
-from riglint.loads import Loads, PartLoad
+from riglint.loads import Loads, PartLoad, State
 from riglint.loads.haul import Haul
 from riglint.loads.inputs import At, MissingInput, NotComputable, need, need_all
 from riglint.model.library import Item
@@ -43,13 +44,16 @@ __all__ = [
     "Rule",
     "Signal",
     "Source",
+    "State",
     "anchors",
     "due",
     "each_item",
     "each_load",
+    "each_sling",
     "faulty",
     "in_kn",
     "insert_before",
+    "months_after",
     "need",
     "need_all",
     "open_",
@@ -373,16 +377,36 @@ def _loads(case: Case) -> Iterable[PartLoad]:
     return case.loads.parts
 
 
+def _slings(case: Case) -> Iterator[Placed]:
+    for placed in case.path.parts:
+        if placed.part.part == "sling":
+            yield placed
+        for m, leg in enumerate(placed.part.legs or []):
+            for n, part in enumerate(leg.chain):
+                if part.part == "sling":
+                    name = part.id or f"{placed.id}.legs[{m}][{n}]"
+                    key = (*placed.key, "legs", m, "chain", n)
+                    yield Placed(name, key, part, case.items.get(part.gear or ""))
+
+
 def _haul(case: Case) -> list[Placed]:
     return [case.path.haul] if case.path.haul is not None else []
 
 
 each_load: Each[PartLoad] = Each("every part that carries the line", _loads)
+each_sling: Each[Placed] = Each("every sling of the chain, those inside legs too", _slings)
 the_haul: Each[Placed] = Each("the haul", _haul)
 the_haul_that_stays: Each[Placed] = Each(
     "the haul, where it stays in the chain", lambda case: [one for one in _haul(case) if one.part.stays]
 )
 the_rig: Each[None] = Each("the rig", lambda _case: [None])
+
+
+def months_after(day: date, months: int) -> date:
+    """Return the same day some months later; the last day of that month where it has no such day."""
+    years, month = divmod(day.month - 1 + months, 12)
+    year = day.year + years
+    return date(year, month + 1, min(day.day, monthrange(year, month + 1)[1]))
 
 
 def carries(placed: Placed) -> bool:

@@ -11,6 +11,7 @@ from riglint.loads.inputs import At, MissingInput, need, need_all
 from riglint.mechanics import sling as sling_mechanics
 from riglint.mechanics.line import Reach, Webbing
 from riglint.mechanics.stretch import StretchLaw
+from riglint.model.defaults import DEFAULTS
 from riglint.model.library import Item
 from riglint.model.policy import Values
 from riglint.model.spot import Spot
@@ -197,7 +198,7 @@ class Geometry:
         if part.part == "legs":
             return self.values["reach.sling"]
         name = f"reach.{part.part}"
-        return self.values[name] if part.part not in {"sewn_end", "webbing_knot", "webbing", "webbing_join"} else 0.0
+        return self.values[name] if name in DEFAULTS else 0.0
 
     def blocks_reach_m(self, haul: Placed) -> float:
         """Length of a haul beside the distance between its axles; of what carries instead where it does not stay."""
@@ -251,6 +252,23 @@ class Geometry:
     def reach(self, side: str) -> Reach:
         """Return one side's reach as the mechanics takes it."""
         return Reach(self.side_reach_m(side))
+
+
+class Ground:
+    """The ground under a line, where the spot describes it."""
+
+    def __init__(self, geometry: Geometry) -> None:
+        try:
+            self._profile: tuple[tuple[float, float], ...] | None = geometry.ground()
+            self._anchor_height: float | None = geometry.height_m(0)
+        except MissingInput:
+            self._profile, self._anchor_height = None, None
+
+    def clearance_m(self, x_m: float, y_m: float) -> float | None:
+        """Return the height of a point above the ground straight below it; None where the spot does not say."""
+        if self._profile is None or self._anchor_height is None:
+            return None
+        return y_m + self._anchor_height - elevation(self._profile, x_m)
 
 
 def _webbing(placed: Placed) -> Webbing:

@@ -82,7 +82,7 @@ class Haul:
     def sheaves_needed(self) -> tuple[int, int]:
         """Sheaves that the strands need on the moving and on the fixed block.
 
-        The lead comes off the moving block. Each of its sheaves brings two strands, the dead end on it one more;
+        The lead comes off the moving block. Each of its sheaves brings two strands, a dead end one more;
         the fixed block turns every strand but the lead and the dead end, in pairs.
         """
         return self.strands // 2, (self.strands - 1) // 2
@@ -197,6 +197,12 @@ class Haul:
         length = need(rope.length if rope else None, self.on("rope", "length")).si
         return length - self.rope_in_blocks_m(blocks_m)
 
+    @property
+    def stopper_holds(self) -> bool | None:
+        """Whether the knot behind the brake stops the rope; None where the file does not say which it is."""
+        tail = self.part.rope_tail
+        return None if tail is None or tail.stopper is None else tail.stopper not in NO_STOPPER
+
     def slip_m(self, blocks_m: float | None) -> float | None:
         """Return how far the rope can run through the brake to its stopper; None where nothing holds it.
 
@@ -204,8 +210,8 @@ class Haul:
             MissingInput: stopper, its place or the tail are not given.
         """
         tail = need(self.part.rope_tail, self.on("tail"))
-        stopper = need(tail.stopper, self.on("tail", "stopper"))
-        if stopper not in NO_STOPPER:
+        need(tail.stopper, self.on("tail", "stopper"))
+        if self.stopper_holds:
             return need(tail.stopper_at, self.on("tail", "stopper_at")).si
         if not need(tail.tied_off, self.on("tail", "tied_off")):
             return None

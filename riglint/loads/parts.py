@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass, field
 
-from riglint.loadpath import Placed
+from riglint.loadpath import SPANNING, Placed
 from riglint.loads.geometry import Geometry
 from riglint.loads.haul import Haul
 from riglint.loads.inputs import At, MissingInput, need
@@ -47,6 +47,7 @@ class PartLoad:
     force_of: Callable[[float], float] = field(default=lambda tension_n: tension_n)
     only_in: tuple[str, ...] | None = None
     states: dict[str, State] = field(default_factory=dict)
+    row: str | None = None  # row of required ratios, where its place rather than its kind decides
     _strength: Strength | None = None
 
     @property
@@ -84,7 +85,7 @@ class PartLoad:
     @property
     def required(self) -> Required:
         """The ratios asked of its class."""
-        return PEAK[self.strength_class]
+        return PEAK[self.row or self.strength_class]
 
     def required_at(self, consequence: Consequence) -> float | None:
         """Return the ratio asked of it at a consequence class."""
@@ -117,7 +118,7 @@ class PartLoads:
 
     def _end(self, placed: Placed) -> str:
         side = self.geometry.path.side(placed)
-        return side if side in {"a", "b"} and placed.part.part != "webbing" else "line"
+        return side if side in {"a", "b"} and placed.part.part not in SPANNING else "line"
 
     def _of_part(self, placed: Placed) -> list[PartLoad]:
         kind, find = placed.part.part, lambda: self.strengths.of_part(placed)
@@ -149,7 +150,7 @@ class PartLoads:
         parts = self.geometry.path.parts
         n = parts.index(placed)
         beside = [parts[m] for m in (n - 1, n + 1) if 0 <= m < len(parts)]
-        return next((one.part.gear for one in beside if one.part.part == "webbing"), None)
+        return next((one.part.gear for one in beside if one.part.part in SPANNING), None)
 
     def _of_legs(self, placed: Placed) -> list[PartLoad]:
         found: list[PartLoad] = []
@@ -259,6 +260,8 @@ def strength_class(kind: str, item: Item | None) -> str:
     """Return the row of required ratios that a part falls under."""
     if kind in {"webbing", "sewn_end", "webbing_knot", "webbing_join"}:
         return "webbing"
+    if kind in {"rope", "rope_knot"}:
+        return "rope"
     if kind == "sling":
         return "textile"
     if kind == "connector" and item is not None and item.gear.material == "aluminium":

@@ -6,17 +6,23 @@ from datetime import date
 from functools import cached_property
 
 from riglint.loadpath import LoadPath, Placed
+from riglint.loads.backup import BackupLine, Catch
 from riglint.loads.consequence import ConsequenceClass, classify
 from riglint.loads.geometry import G, Geometry
 from riglint.loads.haul import Haul
 from riglint.loads.haul_sheet import HaulSheet, haul_sheet
-from riglint.loads.inputs import MissingInput, NotComputable
+from riglint.loads.inputs import At, MissingInput, NotComputable, need
 from riglint.loads.parts import PEAKS, PartLoad, PartLoads
+from riglint.loads.points import AnchorLoads
 from riglint.loads.standing import Standing, stand, tension_n
 from riglint.loads.states import OWN, PRACTICE, State, Sweep, after_slip, masses_kg, planned_states
 from riglint.loads.strength import Strengths
 from riglint.loads.trees import Pull, TreeStem, governing_pull, tree_stem
 from riglint.model.policy import Values
+
+
+# In the order of the sheet; what is not planned or cannot be computed is left out there.
+COMPUTED = ("standing", "walker", "crowd", "bounce", "surf", "jump", "leash_fall", "brake_slip", "haul", "wind", "lowering")
 
 
 class Loads:
@@ -25,6 +31,7 @@ class Loads:
     def __init__(self, path: LoadPath, values: Values, on: date) -> None:
         self.path, self.values, self.on = path, values, on
         self.geometry = Geometry(path, values)
+        self._catches: dict[int, Catch] = {}
 
     @cached_property
     def standing(self) -> Standing:
@@ -91,6 +98,64 @@ class Loads:
         return {state.name: state for state in planned_states(self.sweep, moves)}
 
     @cached_property
+    def leash_fall(self) -> State:
+        """A fall on the leash.
+
+        Raises:
+            NotComputable: nobody wears one.
+            MissingInput: how far the user hangs, or who they are, is not given.
+        """
+        hang, give = self._leash()
+        return self.sweep.leash_fall(masses_kg(self.geometry)[0], hang, give)
+
+    def _leash(self) -> tuple[float, float]:
+        """Return how far the user hangs below the line, in m, and the leash's give, in m/N."""
+        leash, document = self.path.rig.rig.leash, self.path.rig.document
+        if leash is None:
+            raise NotComputable("nobody wears a leash, so there is no fall on it")
+        hang = need(leash.hang, At(document, ("leash", "hang"), "leash")).si
+        item = self.path.rig.items.get(leash.gear or "")
+        stretch = item.gear.stretch_per_kn if item else None
+        return hang, hang * stretch.si / 1000.0 if stretch else 0.0
+
+    @cached_property
+    def wind_state(self) -> State:
+        """The bare line in the strongest wind of the plan.
+
+        Raises:
+            MissingInput: wind or webbing width are not given.
+        """
+        plan = self.path.rig.rig.plan
+        wind = need(plan.wind if plan else None, At(self.path.rig.document, ("plan", "wind")))
+        placed = self.path.webbings[0]
+        item = need(placed.item, self.geometry.on_part(placed, "gear"))
+        return self.sweep.in_wind(wind.si, need(item.gear.width, self.geometry.on_item(item, "width", placed)).si)
+
+    # Backups
+
+    @cached_property
+    def backups(self) -> list[BackupLine]:
+        """Every entry of `backups`, each with its own chain."""
+        rig = self.path.rig
+        return [BackupLine(rig, n, self.values) for n in range(len(rig.rig.backups or []))]
+
+    def catch(self, backup: BackupLine) -> Catch:
+        """Return a backup's catch when the main line breaks; computed once for each.
+
+        Raises:
+            MissingInput, NotComputable: something that it rests on is missing.
+        """
+        if backup.number not in self._catches:
+            hang, give = self._leash()
+            self._catches[backup.number] = backup.catch(self.sweep, masses_kg(self.geometry)[0], hang, give)
+        return self._catches[backup.number]
+
+    @cached_property
+    def anchors(self) -> AnchorLoads:
+        """What the bolts, boulders and other anchors see."""
+        return AnchorLoads(self.geometry)
+
+    @cached_property
     def brake_slip(self) -> State:
         """The line after its rope has run through the brake."""
         haul = self._haul_in_chain("brake_slip")
@@ -124,29 +189,41 @@ class Loads:
             MissingInput, NotComputable: it cannot be computed.
             KeyError: it is not planned.
         """
-        single = {"standing": "standing_state", "haul": "haul_state", "lowering": "lowering_state"}
+        single = {
+            "standing": "standing_state",
+            "leash_fall": "leash_fall",
+            "brake_slip": "brake_slip",
+            "haul": "haul_state",
+            "lowering": "lowering_state",
+            "wind": "wind_state",
+        }
         if name in single:
             state: State = getattr(self, single[name])
             return state
-        return self.brake_slip if name == "brake_slip" else self._planned[name]
+        return self._planned[name]
 
     def peaks(self) -> list[State]:
         """Return the states whose force parts must bear many times over."""
-        return [state for name, state in self._planned.items() if name in PEAKS]
+        return [state for state in self.people() if state.name in PEAKS]
 
     def people(self) -> list[State]:
         """Return the states that people on the line cause, walker first."""
-        return list(self._planned.values())
+        leashed = [self.leash_fall] if self.path.rig.rig.leash is not None else []
+        return [*self._planned.values(), *leashed]
 
     def computable(self) -> list[State]:
         """Return every state that can be computed, for the sheet."""
         found: list[State] = []
-        for names in (("standing",), ("walker", "crowd", "bounce", "surf", "jump"), ("brake_slip",), ("haul",), ("lowering",)):
-            for name in names:
-                try:
-                    found.append(self.state(name))
-                except (MissingInput, NotComputable, KeyError):
-                    continue
+        for name in COMPUTED:
+            try:
+                found.append(self.state(name))
+            except (MissingInput, NotComputable, KeyError):
+                continue
+        for backup in self.backups:
+            try:
+                found.append(self.catch(backup).state)
+            except (MissingInput, NotComputable):
+                continue
         return found
 
     # Parts
@@ -177,7 +254,8 @@ class Loads:
         Raises:
             MissingInput, NotComputable: the peaks cannot be computed, or the height is not said.
         """
-        return governing_pull(self.geometry, anchor, [(one, self.tension_at(anchor, one)) for one in self.peaks()])
+        tensions = [(state, self.tension_at(anchor, state)) for state in self.peaks()]
+        return governing_pull(self.geometry, anchor, tensions)
 
     def stem_of(self, anchor: Placed) -> TreeStem:
         """Return the bending of the tree at an anchor; the stem only, no roots.

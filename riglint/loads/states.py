@@ -5,13 +5,15 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
 
-from riglint.loads.geometry import G, Geometry, elevation
+from riglint.loads.geometry import G, Geometry, Ground
 from riglint.loads.inputs import At, MissingInput, need
 from riglint.loads.standing import Standing, rest_of
 from riglint.mechanics.line import Equilibrium, Line, NoResult, hang
 from riglint.mechanics.peak import drop
+from riglint.mechanics.wind import drag_n_per_m, resultant_n_per_m
 from riglint.model.sources import OWN, PRACTICE, Source
 
+WIND = Source("drag of a flat band, Cd 2.0 (Aeronautical Engineer's Data Book p. 95: 1.98)", "published")
 STEPS = 40  # equal steps over the walk zone, so 41 places
 PEAK_FRACTIONS = (0.1, 0.3, 0.4, 0.5, 0.6, 0.7, 0.9)
 DEFAULT_ZONE_M = 2.0
@@ -45,11 +47,7 @@ class Sweep:
     def __init__(self, geometry: Geometry, standing: Standing) -> None:
         self.geometry, self.standing = geometry, standing
         self.line: Line = standing.line
-        try:
-            self._ground: tuple[tuple[float, float], ...] | None = geometry.ground()
-            self._anchor_height: float | None = geometry.height_m(0)
-        except MissingInput:
-            self._ground, self._anchor_height = None, None
+        self._ground = Ground(geometry)
 
     def zone(self) -> tuple[float, float]:
         """Return the walk zone as shares of the webbing from the first end."""
@@ -72,9 +70,7 @@ class Sweep:
 
     def clearance_m(self, x_m: float, y_m: float) -> float | None:
         """Return the height of a point above the ground straight below it; None where the spot does not say."""
-        if self._ground is None or self._anchor_height is None:
-            return None
-        return y_m + self._anchor_height - elevation(self._ground, x_m)
+        return self._ground.clearance_m(x_m, y_m)
 
     # States
 
@@ -120,7 +116,7 @@ class Sweep:
             found.append(rest)
         return self._governing(name, words, CATENARY, found)
 
-    def landing(self, name: str, words: str, mass_kg: float, height_m: float, resting_n: float) -> State:
+    def landing(self, name: str, words: str, mass_kg: float, height_m: float, resting_n: float = 0.0) -> State:
         """Return somebody who lands on the line from a height, others resting at the same place."""
         found: list[Equilibrium] = []
         for fraction in self.peak_fractions():
@@ -128,6 +124,43 @@ class Sweep:
             landed = drop(self.line, fraction, mass_kg, height_m, reference=reference, resting_n=resting_n)
             found.append(rest_of(landed))
         return self._governing(name, words, ENERGY, found)
+
+    def leash_fall(self, mass_kg: float, hang_m: float, give_m_per_n: float) -> State:
+        """Return a fall on the leash from standing; its clearance is that of the lowest body point.
+
+        The leash is taken rigid for the force, since its give makes the catch softer; its give counts for the reach.
+        """
+        values = self.geometry.values
+        above, below = values["harness_above_line"], values["body_below_harness"]
+        words = f"the heaviest user falls {above + hang_m:.3g} m on the leash"
+        state = self.landing("leash_fall", words, mass_kg, above + hang_m)
+        bodies = []
+        for rest in state.positions:
+            reach = hang_m + give_m_per_n * rest.load_n + below
+            height = self.clearance_m(rest.load_x_m, rest.load_y_m - reach)
+            if height is not None:
+                bodies.append((height, rest.fraction))
+        least, at = min(bodies, default=(None, None))
+        meets = None if least is None else least <= 0.0
+        governing = state.rest
+        body = None if governing is None else hang_m + give_m_per_n * governing.load_n + below
+        clear = None if state.clearance_m is None or body is None else state.clearance_m - body
+        note = "clearance is that of the lowest body point; the force on the leash is another and is not computed"
+        return replace(
+            state, clearance_m=clear, least_clearance_m=least, least_clearance_at=at, meets_ground=meets, note=note
+        )
+
+    def in_wind(self, speed_m_per_s: float, width_m: float) -> State:
+        """Return the bare line in a wind square to it: drag and weight added as vectors."""
+        values = self.geometry.values
+        drag = drag_n_per_m(
+            speed_m_per_s, width_m, drag_coefficient=values["drag"], air_density_kg_per_m3=values["air_density"]
+        )
+        blown = [replace(one, weight_n_per_m=resultant_n_per_m(one.weight_n_per_m, drag)) for one in self.line.webbings]
+        rest = rest_of(hang(replace(self.line, webbings=tuple(blown))))
+        words = f"nobody on the line, wind of {speed_m_per_s * 3.6:.3g} km/h across it"
+        note = "sag is in the plane that the wind tilts; galloping and flutter are outside this model"
+        return State("wind", words, WIND, rest, rest.tension_n, rest.tension_a_n, rest.tension_b_n, (rest,), note=note)
 
     def _least(self, found: list[Equilibrium]) -> tuple[float | None, float | None]:
         """Return the least clearance under the loaded places, and where; None where the spot does not say."""

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from math import degrees
 from typing import NamedTuple
 
-from riglint.loadpath import Placed
+from riglint.loadpath import SPANNING, Placed
 from riglint.loads.geometry import Geometry
 from riglint.loads.inputs import At, MissingInput, need
 from riglint.mechanics.sling import mode_factor
@@ -111,6 +111,10 @@ class Strengths:
             return self.of_webbing_at(placed, self._reduction("sewn end", "sewn_end"))
         if kind == "webbing_knot":
             return self.of_webbing_at(placed, self._reduction(f"knot: {placed.part.knot or 'not named'}", "webbing_knot"))
+        if kind == "rope_knot":
+            knot = need(placed.part.knot, self.geometry.on_part(placed, "knot"))
+            words = f"{knot.replace('_', ' ')} knot"
+            return self.of_webbing_at(placed, Reduction(words, KNOTS_IN_ROPE[knot], KNOTS_SOURCE))
         item = need(placed.item, self.geometry.on_part(placed, "gear"))
         if kind == "shackle" and placed.part.side_load is not None:
             return self._side_loaded(item, placed)
@@ -120,7 +124,7 @@ class Strengths:
         """Return the strength that the webbing keeps at one of its ends."""
         parts = self.geometry.path.parts
         n = parts.index(placed)
-        beside = [parts[m] for m in (n - 1, n + 1) if 0 <= m < len(parts) and parts[m].part.part == "webbing"]
+        beside = [parts[m] for m in (n - 1, n + 1) if 0 <= m < len(parts) and parts[m].part.part in SPANNING]
         found = [self.of_gear(need(one.item, self.geometry.on_part(one, "gear")), placed.id, reduction) for one in beside]
         return min(found, key=lambda strength: strength.strength_n)
 

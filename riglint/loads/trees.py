@@ -1,4 +1,4 @@
-"""The stem of a tree under the pull of the line. It judges bending of the stem: no roots, decay, forks or wind."""
+"""The stem of a tree under the pull of the line. It judges bending alone: no roots, decay, forks or wind."""
 
 from __future__ import annotations
 
@@ -78,7 +78,7 @@ class TreeStem:
         return self.pull.tension_n * self.ratio / ratio
 
     def least_girth_m(self, ratio: float) -> float:
-        """Girth over the bark at which a stem of this wood would keep a ratio; its section grows with the cube."""
+        """Girth over the bark at which a stem of this wood would keep a ratio: W grows with d³."""
         diameter_m: float = self.diameter_m * (ratio / self.ratio) ** (1.0 / 3.0)
         return pi * (diameter_m + 2.0 * self.bark_m)
 
@@ -118,11 +118,12 @@ def tree_stem(geometry: Geometry, anchor: Placed, pull: Pull) -> TreeStem:
 
 
 def stem_under(tree: Anchor, pull: Pull, bark_m: float, quality: float) -> TreeStem:
-    """Return the bending of a stem of known girth: 32·T·h/(π·d³) at the ground against green compression strength.
+    """Return the bending of a stem of known girth: 32·T·h/(π·d³) at the ground.
 
-    `bark_m` thickness of the bark, `quality` 1 to 10. Ranges as `riglint.mechanics.trunk`. ValueError outside,
-    or without a girth. Source: beam theory; Wood Handbook table 5-3a; the step from small clear specimens to a
-    standing tree is the quality factor, own choice.
+    It is held against green compression strength over 1.5 and the quality factor. `bark_m` thickness of the
+    bark, `quality` 1 to 10. Ranges as `riglint.mechanics.trunk`. ValueError outside, or without a girth.
+    Source: beam theory; Wood Handbook table 5-3a; the quality factor, which stands for the step from small
+    clear specimens to a standing tree, is our own choice.
     """
     if tree.girth is None:
         raise ValueError("no girth")

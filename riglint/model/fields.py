@@ -7,11 +7,13 @@ stays a word, and `no` in a true/false field is an error that names the right sp
 import re
 from collections.abc import Callable
 from datetime import date
+from itertools import pairwise
 from typing import Annotated, Any
 
 from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, WithJsonSchema
 from pydantic_core import PydanticCustomError
 
+from riglint.read.problems import shown
 from riglint.read.quantity import Dimension, Quantity, QuantityError, parse_quantity, units_of
 from riglint.read.yaml_text import Plain
 
@@ -42,29 +44,37 @@ def refuse(rule: str, message: str, do: str) -> PydanticCustomError:
     return PydanticCustomError(rule, "{sentence}", {"sentence": message, "do": do})  # type: ignore[arg-type]
 
 
-def shown(value: object) -> str:
-    """Return a value as it is quoted in a message: short, on one line."""
+def told(value: object) -> str:
+    """Return a value as it begins a sentence: quoted on one line, or what kind of thing stands there."""
+    if value is None:
+        return "Nothing"
     if isinstance(value, dict):
-        return "a group of keys"
-    if isinstance(value, list):
-        return "a list"
-    text = str(value)
-    return f"'{text if len(text) <= 60 else text[:57] + '…'}'"  # noqa: PLR2004 - a line's worth
+        return "A group of keys"
+    return "A list" if isinstance(value, list) else shown(str(value))
 
 
 def _text(value: object) -> str:
     if isinstance(value, str):
         return str(value)
-    raise refuse("file/value", f"{shown(value)} stands where text is expected.", "Write one line of text here.")
+    raise refuse(
+        "file/value", f"{told(value)} stands where text is expected.", "Write one line of text here."
+    )
 
 
 def _flag(value: object) -> bool:
     if isinstance(value, Plain) and value in ("true", "false"):
         return value == "true"
     folded = str(value).lower() if isinstance(value, str) else ""
-    meant = {"yes": "true", "on": "true", "true": "true", "no": "false", "off": "false", "false": "false"}.get(folded)
+    meant = {
+        "yes": "true",
+        "on": "true",
+        "true": "true",
+        "no": "false",
+        "off": "false",
+        "false": "false",
+    }.get(folded)
     do = f"Write {meant}, without quotes." if meant else "Write true or false."
-    raise refuse("file/value", f"{shown(value)} stands where true or false is expected.", do)
+    raise refuse("file/value", f"{told(value)} stands where true or false is expected.", do)
 
 
 def _plain_number(value: object, pattern: re.Pattern[str], what: str) -> str:
@@ -80,7 +90,7 @@ def _plain_number(value: object, pattern: re.Pattern[str], what: str) -> str:
         do = f"Write {text.replace(',', '.')}, with a decimal point."
     elif not isinstance(value, Plain) and pattern.fullmatch(text):
         do = f"Write {text}, without quotes."
-    raise refuse("file/value", f"{shown(value)} stands where a number is expected.", do)
+    raise refuse("file/value", f"{told(value)} stands where {what.partition(',')[0]} is expected.", do)
 
 
 def _number(value: object) -> float:
@@ -92,18 +102,15 @@ def _whole(value: object) -> int:
 
 
 def _day(value: object) -> date:
+    do = "Write year-month-day or year-month, such as 2026-05-02 or 2026-05."
     found = DAY.fullmatch(value) if isinstance(value, str) else None
-    if found:
-        year, month, day = found.groups()
-        try:
-            return date(int(year), int(month), int(day or 1))
-        except ValueError:
-            pass
-    raise refuse(
-        "file/value",
-        f"{shown(value)} stands where a date is expected.",
-        "Write year-month-day or year-month, such as 2026-05-02 or 2026-05.",
-    )
+    if not found:
+        raise refuse("file/value", f"{told(value)} stands where a date is expected.", do)
+    year, month, day = found.groups()
+    try:
+        return date(int(year), int(month), int(day or 1))
+    except ValueError:
+        raise refuse("file/value", f"{told(value)} is no day of the calendar.", do) from None
 
 
 # The smallest value that makes sense for a dimension; None where any sign does.
@@ -112,22 +119,27 @@ def _quantity(dimension: Dimension, least: float | None) -> Callable[[object], Q
 
     def read(value: object) -> Quantity:
         if not isinstance(value, str):
-            message = f"{shown(value)} stands where a number with its unit is expected."
+            message = f"{told(value)} stands where a number with its unit is expected."
             raise refuse("file/unit", message, f"Write a number and one of {units}.")
         try:
             quantity = parse_quantity(str(value), dimension)
         except QuantityError as error:
             raise refuse("file/unit", error.message, error.do) from None
         if least is not None and quantity.si < least:
-            raise refuse("file/value", f"{shown(value)} is below zero.", "Write a value of zero or more.")
+            raise refuse("file/value", f"{told(value)} is below zero.", "Write a value of zero or more.")
         return quantity
 
     return read
 
 
+def _literal(text: str) -> str:
+    r"""Return a pattern for a text. Editors read it in JavaScript's unicode mode, where `\ ` is an error."""
+    return re.sub(r"[\^$.*+?()[\]{}|/\\]", r"\\\g<0>", text)
+
+
 def _schema(dimension: Dimension, example: str) -> WithJsonSchema:
     units = units_of(dimension)
-    escaped = "|".join(sorted((re.escape(unit) for unit in units), key=len, reverse=True))
+    escaped = "|".join(sorted((_literal(unit) for unit in units), key=len, reverse=True))
     number = r"(0|[1-9][0-9]*)(\.[0-9]+)?"
     pattern = rf"^[-+−]?{number}\s*({escaped})(\s*(±|\+/-)\s*{number}\s*({escaped}))?$"
     return WithJsonSchema(
@@ -151,33 +163,46 @@ Length = Annotated[Quantity, BeforeValidator(_quantity("length", 0.0)), _schema(
 Height = Annotated[Quantity, BeforeValidator(_quantity("length", None)), _schema("length", "-1.2 m")]
 Force = Annotated[Quantity, BeforeValidator(_quantity("force", 0.0)), _schema("force", "6 kN")]
 Mass = Annotated[Quantity, BeforeValidator(_quantity("mass", 0.0)), _schema("mass", "82 kg")]
-Strength = Annotated[Quantity, BeforeValidator(_quantity("force_or_mass", 0.0)), _schema("force_or_mass", "42 kN")]
+Strength = Annotated[
+    Quantity, BeforeValidator(_quantity("force_or_mass", 0.0)), _schema("force_or_mass", "42 kN")
+]
 MassPerLength = Annotated[
     Quantity, BeforeValidator(_quantity("mass_per_length", 0.0)), _schema("mass_per_length", "58 g/m")
 ]
-Fraction = Annotated[Quantity, BeforeValidator(_quantity("strain_or_ratio", 0.0)), _schema("strain_or_ratio", "3.5 %")]
+Fraction = Annotated[
+    Quantity, BeforeValidator(_quantity("strain_or_ratio", 0.0)), _schema("strain_or_ratio", "3.5 %")
+]
 Angle = Annotated[Quantity, BeforeValidator(_quantity("angle", 0.0)), _schema("angle", "50 deg")]
 Speed = Annotated[Quantity, BeforeValidator(_quantity("speed", 0.0)), _schema("speed", "15 km/h")]
 Voltage = Annotated[Quantity, BeforeValidator(_quantity("voltage", 0.0)), _schema("voltage", "20 kV")]
 Duration = Annotated[Quantity, BeforeValidator(_quantity("duration", 0.0)), _schema("duration", "7.9 s")]
-Stiffness = Annotated[Quantity, BeforeValidator(_quantity("stiffness", 0.0)), _schema("stiffness", "130 kN/m")]
-Temperature = Annotated[Quantity, BeforeValidator(_quantity("temperature", None)), _schema("temperature", "18 °C")]
+Stiffness = Annotated[
+    Quantity, BeforeValidator(_quantity("stiffness", 0.0)), _schema("stiffness", "130 kN/m")
+]
+Temperature = Annotated[
+    Quantity, BeforeValidator(_quantity("temperature", None)), _schema("temperature", "18 °C")
+]
 
 
 def _stretch(value: object) -> tuple[tuple[float, float], ...]:
     """Read `{1 kN: 0.7 %, 5 kN: 2.4 %}` as pairs of tension in N and strain."""
     example = "Write tensions and strains, such as {1 kN: 0.7 %, 5 kN: 2.4 %}."
     if not isinstance(value, dict) or not value:
-        raise refuse("file/value", f"{shown(value)} stands where a stretch table is expected.", example)
+        raise refuse("file/value", f"{told(value)} stands where a stretch table is expected.", example)
     read_force, read_strain = _quantity("force", 0.0), _quantity("strain_or_ratio", 0.0)
-    points = sorted((read_force(force).si, read_strain(strain).si) for force, strain in value.items())
-    tensions = [0.0, *(tension for tension, _ in points)]
-    strains = [0.0, *(strain for _, strain in points)]
-    rising = all(a < b for row in (tensions, strains) for a, b in zip(row, row[1:], strict=False))
-    if not rising:
-        message = "The stretch table does not rise: more tension must mean more stretch, from zero on."
-        raise refuse("file/value", message, example)
-    return tuple(points)
+    rows = [(Quantity(0.0, 0.0, "0 kN"), Quantity(0.0, 0.0, "0 %"))]
+    rows += sorted((read_force(force), read_strain(strain)) for force, strain in value.items())
+    for (force, strain), (more_force, more_strain) in pairwise(rows):
+        if force.si < more_force.si and strain.si < more_strain.si:
+            continue
+        message = (
+            f"The stretch does not rise from {strain.text} at {force.text} to {more_strain.text} at "
+            f"{more_force.text}; more tension must mean more stretch."
+        )
+        raise refuse(
+            "file/value", message, "Correct the value that is wrong; the table begins at zero by itself."
+        )
+    return tuple((force.si, strain.si) for force, strain in rows[1:])
 
 
 Stretch = Annotated[

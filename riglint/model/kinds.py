@@ -34,6 +34,8 @@ PART: dict[str, Kind] = {
     "sewn_end": _kind("gear"),
     "webbing_knot": _kind("knot tail tail_tied"),
     "webbing_join": _kind("gear knot tail pins reach"),
+    "rope": _kind("gear cut length"),
+    "rope_knot": _kind("knot tail"),
     "haul": _kind(
         "strands moving_block fixed_block plate rope open closed at_standing stays made_fast brake tail "
         "multiplier tie_back pull efficiency"
@@ -90,6 +92,7 @@ GEAR_OF_PART: dict[str, frozenset[str]] = {
     "plate": frozenset({"plate"}),
     "webbing_anchor": frozenset({"webbing_anchor"}),
     "webbing": frozenset({"webbing"}),
+    "rope": frozenset({"rope"}),
     "sewn_end": frozenset({"sewn_end"}),
     "webbing_join": frozenset({"webbing_anchor", "quick_link", "connector", "ring", "sewn_end"}),
     "puller": frozenset({"puller"}),

@@ -1,20 +1,24 @@
 """Rigs with everything they refer to: their spot, their gear, and what could not be found."""
 
+import os
+from collections.abc import Iterable
 from dataclasses import dataclass, field
 from pathlib import Path
 
 from riglint.model import kinds
 from riglint.model.gear import Gear, Shelf
-from riglint.model.load import Key, kind_of, load
+from riglint.model.load import Key, kind_of, load, what_is_left
 from riglint.model.parts import Part
 from riglint.model.rig import Rig
 from riglint.model.spot import Spot
-from riglint.read.library import inside, read_bytes
-from riglint.read.problems import Problem, key_text
+from riglint.read.library import inside, is_folder, read_bytes, real
+from riglint.read.problems import MOST_SUGGESTIONS, Problem, key_text, odd_letters, shown
 from riglint.read.spelling import nearest
-from riglint.read.yaml_text import Document, read_yaml
+from riglint.read.yaml_text import MAX_PROBLEMS, Document, read_yaml
 
 Model = Rig | Spot | Shelf
+LEASHES = frozenset({"leash", "rope"})
+LEASH_RINGS = frozenset({"ring", "connector", "quick_link"})
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,12 +64,12 @@ class Library:
 
     def shown(self, path: Path) -> str:
         """Return a path as it stands in reports: relative to the root, with forward slashes."""
-        resolved = path.resolve()
+        resolved = real(path)
         return resolved.relative_to(self.root).as_posix() if inside(self.root, path) else resolved.as_posix()
 
     def load(self, path: Path) -> Loaded:
         """Return one file, read at most once."""
-        resolved = path.resolve()
+        resolved = real(path)
         if resolved not in self._loaded:
             self._loaded[resolved] = load_file(path, self.shown(path))
         return self._loaded[resolved]
@@ -73,19 +77,26 @@ class Library:
     def take(self, path: Path, raw: bytes) -> Loaded:
         """Read a document from bytes as if it stood at a path."""
         loaded = load_bytes(raw, self.shown(path))
-        self._loaded[path.resolve()] = loaded
+        self._loaded[real(path)] = loaded
         return loaded
 
     def resolve(self, path: Path) -> tuple[RigFile | None, list[Problem], list[Loaded]]:
-        """Return a rig with what it refers to, the rig's own problems, and the files it needs that have problems."""
+        """Return a rig with what it refers to, its own problems, and the files it needs that have problems.
+
+        The rest of a rig that has problems itself is looked through all the same: all come in one run.
+        """
         loaded = self.load(path)
         rig, document = loaded.model, loaded.document
+        lost: frozenset[str] = frozenset()
+        if document is not None and loaded.kind == "rig" and rig is None:
+            rig, lost = what_is_left(document, loaded.kind)
         if not isinstance(rig, Rig) or document is None:
             return None, list(loaded.problems), []
-        finder = _Finder(self, path, rig, document)
+        finder = _Finder(self, path, rig, document, lost)
         found = finder.find()
-        complete = not finder.problems and not finder.broken
-        return (found if complete else None), finder.problems, finder.broken
+        known = {problem.key for problem in loaded.problems}
+        problems = [*loaded.problems, *(problem for problem in finder.problems if problem.key not in known)]
+        return (None if problems or finder.broken else found), problems, finder.broken
 
 
 def load_file(path: Path, shown: str) -> Loaded:
@@ -108,13 +119,18 @@ def load_bytes(raw: bytes, shown: str) -> Loaded:
 
 
 class _Finder:
-    """Finds what one rig refers to."""
+    """Finds what one rig refers to. `lost` are the top keys of the rig whose values are not whole."""
 
-    def __init__(self, library: Library, path: Path, rig: Rig, document: Document) -> None:
+    def __init__(
+        self, library: Library, path: Path, rig: Rig, document: Document, lost: frozenset[str] = frozenset()
+    ) -> None:
         self.library, self.path, self.rig, self.document = library, path, rig, document
         self.problems: list[Problem] = []
         self.broken: list[Loaded] = []
         self.refers_to: list[str] = []
+        unknown = bool(lost - set(Rig.model_fields))  # a misspelt top key may hold the shelf or the spot
+        self.gear_in_doubt = "shelf" in lost or (unknown and not rig.shelf)
+        self.spot_in_doubt = "spot" in lost
 
     def find(self) -> RigFile:
         spot, spot_document, spot_key = self._spot()
@@ -126,7 +142,7 @@ class _Finder:
 
     def _spot(self) -> tuple[Spot | None, Document, Key]:
         if not isinstance(self.rig.spot, str):
-            return self.rig.spot, self.document, ("spot",)
+            return (None if self.spot_in_doubt else self.rig.spot), self.document, ("spot",)
         loaded = self._referred(self.rig.spot, ("spot",), "spot")
         if loaded is None or loaded.document is None or not isinstance(loaded.model, Spot):
             return None, self.document, ("spot",)
@@ -135,10 +151,12 @@ class _Finder:
     def _items(self) -> dict[str, Item]:
         items: dict[str, Item] = {}
         for n, one in enumerate(self.rig.shelf):
-            document, key, shelf = self.document, ("shelf", n, "items"), one
+            document, shelf = self.document, one
+            key: Key = ("shelf", n, "items")
             if isinstance(one, str):
                 loaded = self._referred(one, ("shelf", n), "shelf")
                 if loaded is None or loaded.document is None or not isinstance(loaded.model, Shelf):
+                    self.gear_in_doubt = True  # what is on no other shelf may stand on this one
                     continue
                 document, key, shelf = loaded.document, ("items",), loaded.model
             if isinstance(shelf, Shelf):
@@ -147,25 +165,19 @@ class _Finder:
 
     def _add(self, items: dict[str, Item], document: Document, key: Key, shelf: Shelf, n: int) -> None:
         for name, gear in shelf.items.items():
-            if name in items:
-                first = items[name]
-                where = f"{first.document.path} line {first.document.place(first.key).line}"
-                message = f"'{name}' stands on two shelves; the first is {where}."
-                self._wrong(("shelf", n), "file/duplicate", message, "Give each piece of gear one name of its own.")
-            else:
-                items[name] = Item(name, gear, document, (*key, name))
+            new = Item(name, gear, document, (*key, name))
+            if items.setdefault(name, new) is not new:
+                message = f"{shown(name)} stands on two shelves, {_place(items[name])} and {_place(new)}."
+                self._wrong(
+                    ("shelf", n), "file/duplicate", message, "Give each piece of gear a name of its own."
+                )
 
     def _referred(self, written: str, key: Key, kind: str) -> Loaded | None:
+        """Return the file that a path names, or note what is wrong with it."""
         target = self.path.parent / written
-        if Path(written).is_absolute() or not inside(self.library.root, target):
-            message = f"'{written}' lies outside the library, whose root is the folder '{self.library.root.name}'."
-            self._wrong(key, "file/reference", message, "Refer to files inside the library, relative to this one.")
-            return None
-        if not target.is_file():
-            siblings = [entry.name for entry in target.parent.iterdir()] if target.parent.is_dir() else []
-            guess = nearest(target.name, siblings)
-            do = f"The nearest name there is {guess}." if guess else "Check the path; it counts from this file."
-            self._wrong(key, "file/reference", f"There is no file '{written}'.", do)
+        wrong = self._wrong_path(written, target, kind)
+        if wrong is not None:
+            self._wrong(key, "file/reference", *wrong)
             return None
         loaded = self.library.load(target)
         self.refers_to.append(loaded.path)
@@ -173,13 +185,39 @@ class _Finder:
             self.broken.append(loaded)
             return None
         if loaded.kind != kind:
-            message = f"'{written}' is a {loaded.kind} document, where a {kind} is expected."
-            self._wrong(key, "file/reference", message, f"Refer to a file that begins with riglint: {kind}/1.")
+            message = f"{shown(written)} is a {loaded.kind} file, where a {kind} is expected."
+            self._wrong(key, "file/reference", message, f"Name a file that begins with riglint: {kind}/1.")
             return None
         return loaded
 
+    def _wrong_path(self, written: str, target: Path, kind: str) -> tuple[str, str] | None:
+        root = self.library.root
+        if Path(written).is_absolute():
+            message = f"{shown(written)} begins at the top of the disk; a path from this file on is expected."
+            return message, "Write it relative to this file, such as ../spots/meadow.yaml."
+        if not inside(root, target):
+            message = (
+                f"{shown(written)} lies outside the library, whose root is the folder {shown(root.name)}."
+            )
+            return message, "Refer to files inside the library, or give it a wider root with --root."
+        if is_folder(target):
+            return f"{shown(written)} is a folder; the file of a {kind} is expected.", "Name a file in it."
+        if os.path.lexists(target):
+            return None  # what keeps it from being read, if anything, reading it will say
+        guess = nearest(target.name, _names_in(target.parent))
+        do = f"Write {Path(written).with_name(guess).as_posix()}, if that is meant." if guess else ""
+        do += odd_letters(target.name, guess) if guess else ""
+        return (
+            f"There is no file {shown(written)}.",
+            do or "Correct the path; it begins at this file's folder.",
+        )
+
     def _wrong(self, key: Key, rule: str, message: str, do: str) -> None:
-        self.problems.append(Problem(rule, self.document.place(key), key_text(key), message, do))
+        if len(self.problems) < MAX_PROBLEMS:
+            self.problems.append(Problem(rule, self.document.place(key), key_text(key), message, do))
+
+    def _near(self, name: str, known: Iterable[str]) -> str | None:
+        return nearest(name, known) if len(self.problems) < MOST_SUGGESTIONS else None
 
     def _check_part(self, key: Key, part: Part, items: dict[str, Item], spot: Spot | None) -> None:
         allowed = kinds.GEAR_OF_PART.get(part.part)
@@ -196,32 +234,53 @@ class _Finder:
     def _check_names(self, items: dict[str, Item], spot: Spot | None) -> None:
         leash = self.rig.leash
         if leash is not None and leash.gear is not None:
-            self._check_gear(("leash", "gear"), leash.gear, frozenset({"leash", "rope"}), items)
+            self._check_gear(("leash", "gear"), leash.gear, LEASHES, items)
         for n, ring in enumerate((leash.rings or []) if leash else []):
-            self._check_gear(("leash", "rings", n), ring, frozenset({"ring", "connector", "quick_link"}), items)
+            self._check_gear(("leash", "rings", n), ring, LEASH_RINGS, items)
         for n, edge in enumerate(self.rig.edges or []):
             if edge.at is not None and spot is not None:
                 self._check_anchor(("edges", n, "at"), edge.at, spot)
 
     def _check_gear(self, key: Key, name: str, allowed: frozenset[str], items: dict[str, Item]) -> None:
         item = items.get(name)
-        if item is None:
-            if any(loaded.kind == "shelf" or loaded.kind is None for loaded in self.broken):
-                return  # it may stand on the shelf that could not be read
+        if item is None and not self.gear_in_doubt:
             fitting = [other for other, entry in items.items() if entry.gear.kind in allowed]
-            guess = nearest(name, fitting) or nearest(name, items)
-            do = f"The nearest name there is {guess}." if guess else "Add it to a shelf, or put that shelf in the list."
-            self._wrong(key, "file/reference", f"'{name}' stands on no shelf of this rig.", do)
-        elif item.gear.kind not in allowed:
-            is_a, wanted = item.gear.kind.replace("_", " "), ", ".join(sorted(allowed)).replace("_", " ")
-            message = f"'{name}' is a {is_a}, where {wanted} is expected."
-            self._wrong(key, "file/reference", message, "Name a piece of that kind, or correct its kind on the shelf.")
+            guess = self._near(name, fitting) or self._near(name, items)
+            do = "Add it to a shelf, or put the shelf that it stands on in the list."
+            if guess:
+                do = f"Write {guess}, if that is meant, or add it to a shelf.{odd_letters(name, guess)}"
+            elif not self.rig.shelf:
+                do = "Name the shelf that it stands on: shelf: [path]."
+            self._wrong(key, "file/reference", f"{shown(name)} stands on no shelf of this rig.", do)
+        elif item is not None and item.gear.kind not in allowed:
+            wanted = " or ".join(_a(kind) for kind in sorted(allowed))
+            message = f"{shown(name)} is {_a(item.gear.kind)}, where {wanted} is expected."
+            do = f"Name another piece, or correct its kind in {_place(item)}."
+            self._wrong(key, "file/reference", message, do)
 
     def _check_anchor(self, key: Key, name: str, spot: Spot) -> None:
         if name not in spot.anchors:
-            guess = nearest(name, spot.anchors)
-            do = f"The nearest name there is {guess}." if guess else f"The spot has {', '.join(spot.anchors)}."
-            self._wrong(key, "file/reference", f"'{name}' is no anchor of this spot.", do)
+            guess = self._near(name, spot.anchors)
+            has = f"The anchors of this spot are {', '.join(spot.anchors)}."
+            do = f"Write {guess}, if that is meant. {has}{odd_letters(name, guess)}" if guess else has
+            self._wrong(key, "file/reference", f"{shown(name)} is no anchor of this spot.", do)
+
+
+def _a(kind: str) -> str:
+    return f"{'an' if kind[0] in 'aeiou' else 'a'} {kind.replace('_', ' ')}"
+
+
+def _place(item: Item) -> str:
+    """Return where a piece of gear stands."""
+    place = item.document.key_places.get(item.key, item.document.place(item.key))
+    return f"{item.document.path} line {place.line}"
+
+
+def _names_in(folder: Path) -> list[str]:
+    try:
+        return [entry.name for entry in folder.iterdir()]
+    except OSError:  # no such folder, or no leave to look into it
+        return []
 
 
 def _every_part(rig: Rig) -> list[tuple[Key, Part]]:

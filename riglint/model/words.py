@@ -26,6 +26,8 @@ PartKind = Literal[
     "sewn_end",
     "webbing_knot",
     "webbing_join",
+    "rope",
+    "rope_knot",
     "haul",
     "puller",
 ]

@@ -3,6 +3,7 @@
 import codecs
 import os
 import re
+import stat
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
@@ -35,20 +36,36 @@ def library_root(path: Path, named: Path | None) -> Path:
     It is the nearest folder upward from the file that holds `.git` or `rig-library`; else the folder named on
     the command line when the file is in it; else the file's own folder.
     """
-    own = path.resolve()
-    own = own if own.is_dir() else own.parent
+    own = real(path)
+    own = own if is_folder(own) else own.parent
     for folder in (own, *own.parents):
-        if any((folder / mark).exists() for mark in MARKS):
+        if any(os.path.lexists(folder / mark) for mark in MARKS):
             return folder
     if named is not None and inside(named, own):
-        return named.resolve()
+        return real(named)
     return own
+
+
+def real(path: Path) -> Path:
+    """Return a path with its links resolved; one that cannot be resolved is only made absolute."""
+    try:
+        return path.resolve()
+    except (OSError, ValueError, RuntimeError):  # a name too long, a NUL in it, links in a circle
+        return path.absolute()
+
+
+def is_folder(path: Path) -> bool:
+    """Whether a path is a folder that can be reached."""
+    try:
+        return path.is_dir()
+    except (OSError, ValueError):
+        return False
 
 
 def inside(root: Path, path: Path) -> bool:
     """Whether a path, links resolved, is in a folder or is that folder. A path that cannot be is not."""
     try:
-        return path.resolve().is_relative_to(root.resolve())
+        return path.resolve().is_relative_to(real(root))
     except (OSError, ValueError, RuntimeError):  # a name too long, a NUL in it, links in a circle
         return False
 
@@ -63,9 +80,9 @@ def find_documents(paths: Sequence[Path], *, sift_named: bool = False) -> Found:
     found = Found()
     seen: set[Path] = set()
     for path in paths:
-        named = not path.is_dir()
-        for file in [path] if named else sorted(_yaml_files(path)):
-            own = file.resolve()
+        named = not is_folder(path)
+        for file in [path] if named else sorted(_yaml_files(path, found)):
+            own = real(file)
             if own in seen:
                 continue
             seen.add(own)
@@ -77,8 +94,8 @@ def find_documents(paths: Sequence[Path], *, sift_named: bool = False) -> Found:
 
 
 def _sort_in(found: Found, file: Path) -> None:
-    if file.exists() and not file.is_file():
-        found.left_out += 1  # a pipe or a device: reading it might never end
+    if _is_pipe_or_device(file):
+        found.left_out += 1  # reading it might never end
         return
     head = _head(file)
     verdict = "yes" if head is None else is_ours(head)
@@ -90,8 +107,19 @@ def _sort_in(found: Found, file: Path) -> None:
         found.left_out += 1
 
 
-def _yaml_files(folder: Path) -> Iterator[Path]:
-    for here, folders, files in os.walk(folder):
+def _is_pipe_or_device(file: Path) -> bool:
+    try:
+        return not stat.S_ISREG(file.stat().st_mode)
+    except (OSError, ValueError):
+        return False
+
+
+def _yaml_files(folder: Path, found: Found) -> Iterator[Path]:
+    def refused(error: OSError) -> None:
+        message = f"The folder cannot be looked into: {error.strerror}."
+        found.near_misses[Path(error.filename)] = _unreadable(message, "Put its permissions right.")
+
+    for here, folders, files in os.walk(folder, onerror=refused):
         folders[:] = [name for name in folders if not name.startswith(".")]
         yield from (Path(here, name) for name in files if name.lower().endswith((".yaml", ".yml")))
 
@@ -101,14 +129,14 @@ def _head(file: Path) -> bytes | None:
     try:
         with file.open("rb") as stream:
             return stream.read(HEAD_BYTES)
-    except OSError:
+    except (OSError, ValueError):
         return None
 
 
 def read_bytes(path: Path) -> tuple[bytes | None, list[Problem]]:
     """Return the bytes of a file, never much more than the reader accepts, or the problem with reading it."""
     try:
-        if path.is_dir():
+        if is_folder(path):
             return None, [_unreadable("This is a folder; a file is expected.", "Name a file in it.")]
         with path.open("rb") as stream:
             return stream.read(MAX_BYTES + 1), []

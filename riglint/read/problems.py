@@ -1,6 +1,7 @@
 """What can be wrong with a file before anything is judged, and where in the file it stands."""
 
 import re
+import unicodedata
 from dataclasses import dataclass
 from typing import NamedTuple
 
@@ -12,6 +13,7 @@ UNSEEN = re.compile(
     "\ud800-\udfff\ufeff\ufffe\uffff]"
 )
 LONGEST_SHOWN = 60
+MOST_SUGGESTIONS = 20  # in one file; looking for near words in thousands of places takes longer than reading
 
 
 class Place(NamedTuple):
@@ -58,6 +60,38 @@ def shown(text: str) -> str:
     >>> shown("82,5 m")
     "'82,5 m'"
     """
-    start = " ".join(text[: 4 * LONGEST_SHOWN].split())
-    seen = "".join(letter if letter.isprintable() else f"\\u{ord(letter):04x}" for letter in start)
+    seen = visible(" ".join(text[: 4 * LONGEST_SHOWN].split()))
     return f"'{seen if len(seen) <= LONGEST_SHOWN else seen[: LONGEST_SHOWN - 1] + '…'}'"
+
+
+def visible(text: str) -> str:
+    r"""Return text in which nothing is hidden and nothing can steer a terminal.
+
+    >>> print(visible("SH\x1b[31m-1"))
+    SH\u001b[31m-1
+    """
+    if text.isprintable():
+        return text
+    return "".join(
+        letter if letter.isprintable() or letter in _WIDTHS else f"\\u{ord(letter):04x}" for letter in text
+    )
+
+
+_WIDTHS = "\u00a0\u2009\u202f"  # spaces that numbers are written with: no-break, thin, narrow no-break
+
+
+def odd_letters(written: str, meant: str) -> str:
+    """Say which letters outside the plain alphabet a name holds where its near namesake does not.
+
+    Letters of two scripts, or of two ways to write an accent, can look the same.
+
+    >>> odd_letters("b\u0430rn", "barn")
+    " The name written here holds '\u0430' (CYRILLIC SMALL LETTER A)."
+    """
+    odd = dict.fromkeys(letter for letter in written if not letter.isascii() and letter not in meant)
+    if not odd:
+        return ""
+    named = [
+        f"{shown(letter)} ({unicodedata.name(letter, f'U+{ord(letter):04X}')})" for letter in list(odd)[:3]
+    ]
+    return f" The name written here holds {', '.join(named)}."

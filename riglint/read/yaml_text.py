@@ -178,7 +178,8 @@ class _Builder:
             return self._scalar(event, path)
         if len(path) >= MAX_DEPTH:
             message = f"Lists and keys stand more than {MAX_DEPTH} levels deep."
-            self._stop(_place(event), path, message, "Write it flatter; no rig needs more than ten levels.")
+            do = "Write it flatter; no rig needs more than ten levels."
+            self._stop(_place(event), path[:2], message, do)  # the whole key would fill the report
         return self._mapping(path) if isinstance(event, events.MappingStartEvent) else self._list(path)
 
     def _scalar(self, event: Event, path: Path) -> Value:
@@ -190,7 +191,8 @@ class _Builder:
         if text in ("", "~", "null"):
             return None
         if text[0] in ".+-" and _NO_NUMBER.fullmatch(text):
-            self._left_out(event, path, f"{shown(text)} is no number.")
+            message = f"{shown(text)} is no number that a rig can be computed with."
+            self._left_out(event, path, message, "Write a number, or leave the key out if it is not known.")
             return None
         return Plain(text)
 
@@ -232,7 +234,9 @@ class _Builder:
             self._refuse_labels(event, path)
         text = event.value if event.value.isprintable() else self._seen(event, path)
         if text == "<<" and not event.style:
-            self._left_out(event, path, "<< merges keys from elsewhere in the file.")
+            self._left_out(
+                event, path, "<< merges keys from elsewhere in the file.", "Write these keys here, in full."
+            )
             return None
         if not text and not event.style:
             self._left_out(event, path, "A colon stands without a key before it.", "Write the key.")

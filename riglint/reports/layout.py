@@ -6,6 +6,8 @@ import textwrap
 from collections.abc import Iterable
 from typing import NamedTuple
 
+from riglint.read.problems import visible
+
 WIDEST = 100  # longer lines are hard to read on any screen
 NARROWEST = 40
 LABEL = 11  # columns for the word in front of a paragraph
@@ -30,18 +32,23 @@ def paragraph(text: str, width: int, *, indent: int = 0, look: str = "") -> list
     """Return text wrapped to a width."""
     return [
         (Span(" " * indent), Span(row, look))
-        for row in textwrap.wrap(text, max(width - indent, 20), break_long_words=True, break_on_hyphens=False)
+        for row in _rows(text, width - indent)
     ]
 
 
 def labelled(label: str, text: str, width: int, *, indent: int = 2, look: str = "", label_look: str = "dim") -> list[Line]:
     """Return a paragraph with a word in front of it, its further lines below its first."""
     column = indent + max(LABEL, len(label) + 1)
-    rows = textwrap.wrap(text, max(width - column, 20), break_long_words=True, break_on_hyphens=False) or [""]
+    rows = _rows(text, width - column) or [""]
     lines: list[Line] = [
         (Span(" " * indent), Span(label, label_look), Span(" " * (column - indent - len(label))), Span(rows[0], look))
     ]
     return lines + [(Span(" " * column), Span(row, look)) for row in rows[1:]]
+
+
+def _rows(text: str, width: int) -> list[str]:
+    """Return the rows of a wrapped text. Whatever a file says, no row can steer a terminal."""
+    return textwrap.wrap(visible(" ".join(text.split())), max(width, 20), break_long_words=True, break_on_hyphens=False)
 
 
 def characters(lines: Iterable[Line]) -> str:

@@ -21,6 +21,7 @@ LOOKS = {
     Signal.CAUTION: "bold black on yellow",
     Signal.NOTICE: "bold white on blue",
 }
+LONGEST_KEY = 160  # characters
 UNITS = {"1": "", "m": "m", "kN": "kN"}
 
 
@@ -105,7 +106,7 @@ def _block(finding: Finding, width: int) -> list[Line]:
     )
     at = finding.at
     part = f"{finding.part_words}; " if finding.part_words else ""
-    lines += labelled("where", f"{part}{at.path} line {at.line}{f', {at.key}' if at.key else ''}", width, indent=4)
+    lines += labelled("where", f"{part}{at.path} line {at.line}{_key(at.key)}", width, indent=4)
     if finding.rigs:
         lines += labelled("rigs", ", ".join(finding.rigs), width, indent=4)
     if finding.value is not None and finding.limit is not None:
@@ -119,6 +120,13 @@ def _block(finding: Finding, width: int) -> list[Line]:
         source = finding.source.text
     lines += labelled("rule", f"{finding.rule}{kind}{waiting}; source: {source}", width, indent=4)
     return lines
+
+
+def _key(key: str) -> str:
+    """Return the key where to edit, its middle left out where it is longer than anybody reads."""
+    if not key:
+        return ""
+    return f", {key if len(key) <= LONGEST_KEY else f'{key[: LONGEST_KEY // 2]} … {key[-LONGEST_KEY // 4 :]}'}"
 
 
 def _against(finding: Finding) -> str:

@@ -1,1 +1,1 @@
-"""Sag, clearance and slope over the ground."""
+"""Rules about sag, clearance and slope over the ground."""

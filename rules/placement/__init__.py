@@ -1,1 +1,1 @@
-"""Where a part that weakens the line may sit."""
+"""Rules about where a part that weakens the line may sit."""

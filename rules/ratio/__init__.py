@@ -1,1 +1,1 @@
-"""Strength in place against static, peak and rated load."""
+"""Rules about strength in place against peak, static and rated load."""

@@ -1,0 +1,189 @@
+"""What holds when the main line goes: the second line, bare and in its catch."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from functools import cached_property
+
+from riglint.loadpath import LoadPath, build_chain
+from riglint.loads.geometry import Geometry, Ground
+from riglint.loads.inputs import At, MissingInput, NotComputable, need
+from riglint.loads.parts import PartLoad, PartLoads
+from riglint.loads.standing import rest_of
+from riglint.loads.states import State, Sweep
+from riglint.mechanics.line import Equilibrium, Line, hang
+from riglint.mechanics.peak import drop
+from riglint.model.library import RigFile
+from riglint.model.policy import Values
+from riglint.model.rig import Backup
+from riglint.model.sources import Source
+
+CATCH = Source("energy balance on the backup alone; taping, and the main line's mass and energy, left out", "own")
+LINES = frozenset({"line", "rope"})
+
+
+# Between these shares the ring may be taken as held at its place on the slack backup. Nearer to an anchor it would
+# slide along the backup, away from the anchor, and a ring held there gives a bound that no line reaches.
+HELD = (0.3, 0.7)
+
+
+@dataclass(frozen=True, slots=True)
+class Catch:
+    """The backup catching the heaviest user: standing on the main when it breaks, and hanging below it."""
+
+    state: State
+    hanging: State
+    near_ends: State | None  # the bound near the anchors, for a ring that does not slide; None in a short zone
+
+
+class BackupLine:
+    """One entry of `backups` with its own chain."""
+
+    def __init__(self, rig: RigFile, number: int, values: Values) -> None:
+        self.rig, self.number, self.values = rig, number, values
+        self.entry: Backup = (rig.rig.backups or [])[number]
+        self.path: LoadPath = build_chain(rig, ("backups", number, "chain"), self.entry.chain)
+        self.geometry = Geometry(self.path, values)
+
+    @property
+    def id(self) -> str:
+        """Its place, such as backups[0]."""
+        return f"backups[{self.number}]"
+
+    def on(self, *key: str | int) -> At:
+        """Return a place inside this backup."""
+        return At(self.rig.document, ("backups", self.number, *key), self.id)
+
+    @property
+    def is_line(self) -> bool:
+        """Whether it is a line of its own from anchor to anchor rather than the main line's tail."""
+        return self.entry.kind in LINES
+
+    @cached_property
+    def between_ends_m(self) -> float:
+        """Distance between its own end fittings, the anchors' distance less what lies between."""
+        self._must_be_whole()
+        geometry = self.geometry
+        chord = Line(geometry.span_m, geometry.rise_m, geometry.reach("a"), geometry.webbings(), geometry.reach("b")).chord_m
+        return chord - geometry.side_reach_m("a") - geometry.side_reach_m("b")
+
+    @cached_property
+    def unstressed_m(self) -> float:
+        """Its length between its end fittings, unstressed.
+
+        Raises:
+            MissingInput: neither `cut` nor `extra` is given.
+        """
+        if self.entry.cut is not None:
+            anchors = [placed for placed in self.path.parts if placed.part.part == "webbing_anchor"]
+            tails = sum(placed.part.webbing_tail.si for placed in self.path.parts if placed.part.webbing_tail)
+            return self.entry.cut.si - tails - len(anchors) * self.values["webbing_anchor_wrap"]
+        return self.between_ends_m * (1.0 + need(self.entry.extra, self.on("extra")).si)
+
+    @property
+    def extra(self) -> float:
+        """How much longer it is than the distance between its end fittings, as a share of that."""
+        return self.unstressed_m / self.between_ends_m - 1.0
+
+    @cached_property
+    def line(self) -> Line:
+        """The backup as a line.
+
+        Raises:
+            MissingInput: a value that it rests on is not given.
+            NotComputable: it has no length, or its chain is broken.
+        """
+        self._must_be_whole()
+        geometry = self.geometry
+        webbings = geometry.webbings()
+        if len(webbings) != 1:
+            raise NotComputable(f"{self.id} is made of several pieces, which is not computed")
+        if self.unstressed_m <= 0.0:
+            raise NotComputable(f"{self.id} has no length left between its ends")
+        webbing = replace(webbings[0], length_m=self.unstressed_m)
+        return Line(geometry.span_m, geometry.rise_m, geometry.reach("a"), (webbing,), geometry.reach("b"))
+
+    def bare(self, fraction: float) -> Equilibrium:
+        """Return the backup hanging by itself."""
+        return rest_of(hang(self.line, 0.0, fraction))
+
+    def _must_be_whole(self) -> None:
+        if not self.path.whole:
+            raise NotComputable(f"the chain of {self.id} does not run from anchor to anchor")
+
+    # The catch
+
+    def catch(self, main: Sweep, mass_kg: float, hang_m: float, give_m_per_n: float) -> Catch:
+        """Return the catch of a user on a leash when the main line breaks under them.
+
+        Standing: the harness starts above the main's loaded point and ends below the backup's. Hanging: the ring
+        falls from the main to the backup, the leash already taut.
+        """
+        above = self.values["harness_above_line"]
+        words = "the main line breaks, the backup catches the heaviest user"
+        standing = self._caught(main, mass_kg, above + hang_m)
+        hanging = self._caught(main, mass_kg, 0.0)
+        reach = hang_m + self.values["body_below_harness"]
+        low, high = HELD
+        near = [rest for rest in standing if not low <= rest.fraction <= high]
+
+        def state(found: list[Equilibrium], how: str) -> State:
+            held = [rest for rest in found if low <= rest.fraction <= high] or found
+            return _with_body(self, _governing(held, f"{words}, {how}"), reach, give_m_per_n)
+
+        return Catch(
+            state(standing, "standing on the line"),
+            state(hanging, "hanging below it"),
+            _governing(near, f"{words}, near an anchor, the ring held") if near and len(near) < len(standing) else None,
+        )
+
+    def _caught(self, main: Sweep, mass_kg: float, from_line_m: float) -> list[Equilibrium]:
+        weight_n = mass_kg * 9.80665
+        offset = self._anchor_height(self.geometry) - self._anchor_height(main.geometry)
+        found: list[Equilibrium] = []
+        for fraction in main.peak_fractions():
+            loaded = rest_of(hang(main.line, weight_n, fraction))
+            bare = self.bare(fraction)
+            height = loaded.load_y_m - offset + from_line_m - bare.load_y_m
+            found.append(rest_of(drop(self.line, fraction, mass_kg, height, reference=bare)))
+        return found
+
+    def _anchor_height(self, geometry: Geometry) -> float:
+        """Height of end A above the ground; level with the other line where the files do not say."""
+        try:
+            return geometry.height_m(0)
+        except MissingInput:
+            return 0.0
+
+    def parts(self) -> list[PartLoad]:
+        """Return its parts with what is asked of a backup.
+
+        Raises:
+            NotComputable: its chain is broken.
+        """
+        self._must_be_whole()
+        found = PartLoads(self.geometry, None).all()
+        for load in found:
+            load.row = "backup"
+        return found
+
+
+def _governing(found: list[Equilibrium], words: str) -> State:
+    worst = max(found, key=lambda rest: rest.tension_n)
+    ends = max(rest.tension_a_n for rest in found), max(rest.tension_b_n for rest in found)
+    return State("backup_catch", words, CATCH, worst, worst.tension_n, *ends, positions=tuple(found))
+
+
+def _with_body(backup: BackupLine, state: State, reach_m: float, give_m_per_n: float) -> State:
+    """Add the height of the lowest body point above the ground."""
+    ground = Ground(backup.geometry)
+    heights = []
+    for rest in state.positions:
+        below = rest.load_y_m - reach_m - give_m_per_n * rest.load_n
+        height = ground.clearance_m(rest.load_x_m, below)
+        if height is not None:
+            heights.append((height, rest.fraction))
+    least, at = min(heights, default=(None, None))
+    meets = None if least is None else least <= 0.0
+    note = "clearance is that of the lowest body point"
+    return replace(state, least_clearance_m=least, least_clearance_at=at, meets_ground=meets, note=note)

@@ -1,0 +1,119 @@
+"""What each bolt, boulder or other anchor sees, with all points holding and with one lost."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from riglint.loadpath import Placed
+from riglint.loads.geometry import Geometry
+from riglint.loads.inputs import At, MissingInput, need, need_all
+from riglint.mechanics.bolts import bolt_pull, bolt_use, boulder_resistance_n, leg_forces_n
+from riglint.model.spot import Anchor, Point
+
+
+@dataclass(frozen=True, slots=True)
+class PointLoad:
+    """One bolt: its force with all holding and with any one other lost, and how many times it could bear that."""
+
+    name: str
+    at: At
+    force_n: float
+    ratio: float
+    force_one_lost_n: float | None  # None where there is no other point
+    ratio_one_lost: float | None
+
+
+class AnchorLoads:
+    """The anchor structures of one chain."""
+
+    def __init__(self, geometry: Geometry) -> None:
+        self.geometry, self.path = geometry, geometry.path
+
+    def legs(self, anchor: Placed) -> Placed | None:
+        """Return the spread of legs at an anchor, where there is one."""
+        side = "a" if anchor is self.path.anchors[0] else "b"
+        return next((placed for placed in self.path.on_side(side) if placed.part.part == "legs"), None)
+
+    def points(self, anchor: Placed, tension_n: float) -> list[PointLoad]:
+        """Return every bolt that an anchor's line is tied to.
+
+        Raises:
+            MissingInput: share, angle, or a bolt's strength, test or pull are not given.
+        """
+        structure = self.path.structure(anchor)
+        if structure is None or structure.kind != "bolts":
+            return []
+        forces, lost = self._shares(anchor, structure, tension_n)
+        return [self._point(anchor, structure, name, force, lost.get(name)) for name, force in forces.items()]
+
+    def _shares(self, anchor: Placed, structure: Anchor, tension_n: float) -> tuple[dict[str, float], dict[str, float]]:
+        """Return the force on each point with all holding, and the worst with one lost."""
+        legs = self.legs(anchor)
+        if legs is None:
+            names = list(structure.points)
+            if len(names) != 1:
+                at = self.geometry.on_spot("anchors", anchor.part.at or "", "points")
+                raise MissingInput(at if not names else self.geometry.on_part(anchor, "legs"))
+            return {names[0]: tension_n}, {}
+        entries = legs.part.legs or []
+        names = [need(leg.to, self.geometry.on_part(legs, "legs", n, "to")) for n, leg in enumerate(entries)]
+        share = need(legs.part.share, self.geometry.on_part(legs, "share"))
+        angle = need(legs.part.included_angle, self.geometry.on_part(legs, "included_angle")).si
+        forces = leg_forces_n(tension_n, len(names), share, angle)
+        if len(names) == 1:
+            return dict(zip(names, forces, strict=True)), {}
+        # With one gone the rest take over; of two the other carries all, spares come in by themselves.
+        left = leg_forces_n(tension_n, len(names) - 1, share, angle)
+        return dict(zip(names, forces, strict=True)), dict.fromkeys(names, max(left))
+
+    def _point(self, anchor: Placed, structure: Anchor, name: str, force_n: float, lost_n: float | None) -> PointLoad:
+        at = self.geometry.on_spot("anchors", anchor.part.at or "", "points", name)
+        point = need(structure.points.get(name), at)
+        use = self._use(point, at, force_n)
+        lost = None if lost_n is None else self._use(point, at, lost_n)
+        return PointLoad(
+            name, at, force_n, _inverse(use), lost_n, None if lost is None else _inverse(lost)
+        )
+
+    def _use(self, point: Point, at: At, force_n: float) -> float:
+        """Return the share of a bolt's strength that a force uses; an unmarked, untested bolt is not credited."""
+
+        def field(name: str) -> At:
+            return At(at.document, (*at.key, name), at.part)
+
+        if point.standard is None and point.tested is None:
+            raise MissingInput(field("tested"))
+        need_all((point.radial, field("radial")), (point.pull_from_radial, field("pull_from_radial")))
+        angle = need(point.pull_from_radial, field("pull_from_radial")).si
+        radial = need(point.radial, field("radial")).si
+        axial = point.axial.si if point.axial else None
+        if axial is None and angle > 0.0:
+            raise MissingInput(field("axial"))
+        return bolt_use(bolt_pull(force_n, angle), radial_strength_n=radial, axial_strength_n=axial or radial)
+
+    def resistance_n(self, anchor: Placed, uplift_n: float) -> float | None:
+        """Return the pull at which a boulder slides, or that a ground anchor or structure was tested or designed for.
+
+        None for trees and bolts, which are judged otherwise.
+
+        Raises:
+            MissingInput: mass, friction, or the tested value are not given.
+        """
+        structure = self.path.structure(anchor)
+        if structure is None or structure.kind in {"tree", "bolts"}:
+            return None
+
+        def field(name: str) -> At:
+            return self.geometry.on_spot("anchors", anchor.part.at or "", name)
+
+        if structure.kind == "boulder":
+            need_all((structure.mass, field("mass")), (structure.friction, field("friction")))
+            mass = need(structure.mass, field("mass")).si
+            return boulder_resistance_n(mass, need(structure.friction, field("friction")), uplift_n)
+        if structure.kind == "structure" and structure.design_force is not None:
+            return structure.design_force.si
+        return need(structure.tested_force, field("tested_force")).si
+
+
+def _inverse(use: float) -> float:
+    return 1.0 / use if use > 0.0 else float("inf")

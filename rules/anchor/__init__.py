@@ -1,0 +1,1 @@
+"""Trees, bolts, boulders and the slings round them."""

@@ -1,0 +1,152 @@
+"""A sling is long enough to close at a narrow angle."""
+
+from collections.abc import Iterator
+from math import degrees
+
+from riglint.rulekit import (
+    REMOVE,
+    Case,
+    Fault,
+    Input,
+    Limit,
+    Placed,
+    Signal,
+    Source,
+    each_sling,
+    faulty,
+    need,
+    open_,
+    rule,
+    sound,
+)
+
+ADVISED = Limit(
+    name="advised_angle",
+    text="90 deg",
+    dimension="angle",
+    tighter="lower",
+    because="Up to 90° included a basket holds 1.4 times its straight strength, beyond it only 1.0.",
+    source=Source("EN 1492 mode factors, from a sling user manual: 45° from the vertical", "standard"),
+)
+GREATEST = Limit(
+    name="greatest_angle",
+    text="120 deg",
+    dimension="angle",
+    tighter="lower",
+    because="Beyond 120° included each leg bears more than the line, and no sling is rated.",
+    source=Source("EN 1492 mode bands, and the limit of shackle makers: 60° from the vertical", "standard"),
+)
+
+
+def _spread(**first: str) -> dict[str, object]:
+    slings = ({"part": "sling", "gear": "RS-1"} | first, {"part": "sling", "hitch": "straight"})
+    legs = [{"to": "gate", "chain": [sling]} for sling in slings]
+    return {"part": "legs", "share": "fixed", "included_angle": "60 deg", "legs": legs}
+
+
+@rule(
+    title="The sling is too short for what it goes round",
+    each=each_sling,
+    signal=Signal.CAUTION,
+    raised={"fall": Signal.WARNING, "life": Signal.WARNING},
+    worst=Signal.DANGER,
+    why="A short sling opens wide at its shackle: each leg bears more, the shackle is pulled apart sideways.",
+    formula="θ from ℓ/C = (2·cot(θ/2) + π + θ)/(2π); θ ≤ 90°, never above 120°",
+    limits=(ADVISED, GREATEST),
+    examples=(
+        sound("long_haul"),
+        sound("long_haul", {"shelf[0].items.RS-1.length": "1.75 m"}),
+        faulty(
+            "long_haul", {"shelf[0].items.RS-1.length": "1.72 m"}, at="chain[2].gear", signal=Signal.WARNING
+        ),
+        faulty("low", {"shelf[0].items.RS-1.length": "1.6 m"}, at="chain[2].gear", signal=Signal.CAUTION),
+        faulty(
+            "long_haul", {"shelf[0].items.RS-1.length": "1.66 m"}, at="chain[2].gear", signal=Signal.WARNING
+        ),
+        faulty(
+            "long_haul", {"shelf[0].items.RS-1.length": "1.65 m"}, at="chain[2].gear", signal=Signal.DANGER
+        ),
+        faulty("low", {"shelf[0].items.RS-1.length": "1.5 m"}, at="chain[2].gear", signal=Signal.DANGER),
+        sound("long_haul", {"chain[2].included_angle": "90 deg"}),
+        faulty("long_haul", {"chain[2].included_angle": "91 deg"}, at="chain[2].included_angle"),
+        faulty(
+            "long_haul",
+            {"chain[2].hitch": "choke", "shelf[0].items.RS-1.length": "1.6 m"},
+            signal=Signal.DANGER,
+        ),
+        sound("long_haul", {"chain[2].hitch": "choke", "shelf[0].items.RS-1.length": "1.7 m"}),
+        sound("low", {"chain[2]": _spread(hitch="straight")}),
+        faulty("low", {"chain[2]": _spread(hitch="basket", included_angle="121 deg")}, signal=Signal.DANGER),
+        sound("low", {"chain[2]": _spread(hitch="basket")}),
+        faulty(
+            "low",
+            {"chain[2]": _spread(hitch="basket"), "shelf[0].items.RS-1.length": "1.5 m"},
+            at="chain[2].legs[0].chain[0].gear",
+        ),
+        open_(
+            "low",
+            {"spot.anchors.gate": {"kind": "boulder", "mass": "9 t"}},
+            at="chain[2].included_angle",
+        ),
+        open_("long_haul", {"shelf[0].items.RS-1.length": REMOVE}, at="shelf[0].items.RS-1.length"),
+        open_("long_haul", {"spot.anchors.north.girth": REMOVE}, at="spot.anchors.north.girth"),
+        open_("long_haul", {"chain[2].hitch": REMOVE}, at="chain[2].hitch"),
+        open_("long_haul", {"chain[2].gear": REMOVE}, at="chain[2].gear"),
+    ),
+)
+def sling_angle(case: Case, placed: Placed) -> Iterator[Fault]:
+    hitch = need(placed.part.hitch, case.on_part(placed, "hitch"))
+    if hitch == "straight":
+        return
+    stated = placed.part.included_angle
+    if stated is not None:
+        yield from _too_wide(case, placed, stated.si)
+        return
+    tree = case.path.structure(case.loads.geometry.anchor_of(placed))
+    if tree is None or tree.kind != "tree":
+        need(stated, case.on_part(placed, "included_angle"))
+    shape = case.loads.geometry.sling_shape(placed)
+    inputs = (
+        Input("sling", "ℓ", shape.length_m, "m"),
+        Input("girth with protector", "C", shape.girth_m, "m"),
+    )
+    if shape.angle_rad is None:
+        yield Fault(
+            case.on_part(placed, "gear"),
+            f"{shape.length_m:.3g} m of {placed.words} are too short for {shape.girth_m:.3g} m of girth.",
+            _longer(case, placed),
+            value=shape.length_m,
+            limit=shape.girth_m,
+            unit="m",
+            inputs=inputs,
+            signal=Signal.DANGER,
+        )
+    elif hitch in {"basket", "wrap"}:
+        yield from _too_wide(case, placed, shape.angle_rad, inputs)
+
+
+def _too_wide(case: Case, placed: Placed, angle: float, inputs: tuple[Input, ...] = ()) -> Iterator[Fault]:
+    advised, greatest = case.limit(ADVISED), case.limit(GREATEST)
+    beyond = angle > greatest + 1e-9
+    if not beyond and angle <= advised + 1e-9:
+        return
+    limit = greatest if beyond else advised
+    yield Fault(
+        case.on_part(placed, "gear" if inputs else "included_angle"),
+        f"The legs of {placed.words} open to {degrees(angle):.0f}°; {degrees(limit):.0f}° is the most.",
+        _longer(case, placed)
+        if inputs
+        else f"Use a longer sling, so that its legs close to {degrees(advised):.0f}°.",
+        value=degrees(angle),
+        limit=degrees(limit),
+        unit="deg",
+        inputs=inputs,
+        signal=Signal.DANGER if beyond else None,
+        source=GREATEST.source if beyond else ADVISED.source,
+    )
+
+
+def _longer(case: Case, placed: Placed) -> str:
+    advised = case.limit(ADVISED)
+    length = case.loads.geometry.sling_length_m(placed, advised) + 0.005  # rounded up when printed
+    return f"Take a sling of {length:.2f} m or more there: it closes to {degrees(advised):.0f}° or less."

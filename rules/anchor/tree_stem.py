@@ -1,0 +1,186 @@
+"""The stem of a tree bends less than green wood is credited with. The stem only: roots are for the eyes."""
+
+from collections.abc import Iterator
+from math import floor, pi
+
+from riglint.rulekit import (
+    OWN,
+    REMOVE,
+    Case,
+    Fault,
+    Input,
+    Limit,
+    Placed,
+    Signal,
+    Source,
+    anchors,
+    faulty,
+    need,
+    need_all,
+    open_,
+    review,
+    rule,
+    sound,
+)
+
+LEAST_DIAMETER = Limit(
+    name="least_diameter",
+    text="0.30 m",
+    dimension="length",
+    tighter="higher",
+    because="A thinner tree is damaged by the sling and bends too far.",
+    source=Source("DIN 79400 as carried by Swiss, Indian and German federations", "published"),
+)
+LEAST_RATIO = Limit(
+    name="least_ratio",
+    text="1.0",
+    dimension=None,
+    tighter="higher",
+    because="The stress that is credited already holds 1.5 and the quality factor of a standing tree.",
+    source=Source(
+        "tree statics practice asks 1.5 and judges compression first; quality factor own choice", "published"
+    ),
+)
+NORTH = "spot.anchors.north"
+GATE = "spot.anchors.gate"
+WESTERN = {f"{NORTH}.species": "western larch"}
+SMOOTH = {f"{GATE}.bark": "smooth"}
+
+
+@rule(
+    title="The tree's stem is too weak for this pull, or in doubt",
+    each=anchors("tree"),
+    signal=Signal.WARNING,
+    raised={"life": Signal.DANGER},
+    worst=Signal.DANGER,
+    why="A stem that breaks comes down on the people beside it and lets the whole line go.",
+    formula="σ = 32·T·h/(π·d³) ≤ green compression strength/(1.5·quality); girth/π ≥ least diameter",
+    limits=(LEAST_RATIO, LEAST_DIAMETER),
+    sources=(
+        Source(
+            "USDA Wood Handbook FPL-GTR-282, table 5-3a: green, small clear specimens, mean values",
+            "published",
+        ),
+        OWN,
+    ),
+    examples=(
+        sound("long_haul"),
+        sound("low"),
+        sound("long_haul", WESTERN | {f"{NORTH}.girth": "1.01 m"}),
+        faulty(
+            "long_haul", WESTERN | {f"{NORTH}.girth": "1.00 m"}, at="chain[0].height", signal=Signal.WARNING
+        ),
+        faulty(
+            "long_haul",
+            {f"{NORTH}.girth": "1.00 m", "plan.consequence": "life"},
+            at="chain[0].height",
+            signal=Signal.DANGER,
+        ),
+        faulty("long_haul", {f"{NORTH}.girth": "1.15 m", f"{NORTH}.species": "lime"}, at="chain[0].height"),
+        sound("low", SMOOTH | {f"{GATE}.girth": "0.95 m"}),
+        faulty("low", SMOOTH | {f"{GATE}.girth": "0.94 m"}, at=f"{GATE}.girth", signal=Signal.WARNING),
+        faulty("low", {f"{GATE}.health": "doubtful"}, at=f"{GATE}.health", signal=Signal.DANGER),
+        faulty("low", {f"{GATE}.health": "dead"}, at=f"{GATE}.health", signal=Signal.DANGER),
+        faulty("low", {f"{GATE}.fork": "v"}, at=f"{GATE}.fork", signal=Signal.WARNING),
+        sound("low", {f"{GATE}.fork": "u"}),
+        review(
+            "low",
+            {"spot.anchors.barn.girth": "0.96 m"},
+            at="spot.anchors.barn.species",
+            signal=Signal.CAUTION,
+        ),
+        open_("low", {f"{GATE}.girth": REMOVE}, at=f"{GATE}.girth"),
+        open_("low", {f"{GATE}.bark": REMOVE}, at=f"{GATE}.bark"),
+        open_("low", {f"{GATE}.health": REMOVE}, at=f"{GATE}.health"),
+        open_("low", {f"{GATE}.fork": REMOVE}, at=f"{GATE}.fork"),
+        open_("low", {"chain[0].height": REMOVE}, at="chain[0].height"),
+        open_("low", {"plan.users": REMOVE}, at="plan.users"),
+    ),
+)
+def tree_stem(case: Case, anchor: Placed) -> Iterator[Fault]:
+    name = anchor.part.at or ""
+    tree = need(case.path.structure(anchor), case.on_spot("anchors", name))
+    yield from _seen(case, anchor)
+    if tree.health not in {"doubtful", "dead"}:
+        known = tree.girth is not None and tree.bark is not None and anchor.part.height is not None
+        if known:
+            yield from _bending(case, anchor)
+        need(anchor.part.height, case.on_part(anchor, "height"))
+    fields = ("girth", "bark", "fork", "health")
+    need_all(*((getattr(tree, field), case.on_spot("anchors", name, field)) for field in fields))
+
+
+def _seen(case: Case, anchor: Placed) -> Iterator[Fault]:
+    """Judge what a look and a tape tell, without any force."""
+    name = anchor.part.at or ""
+    tree = need(case.path.structure(anchor), case.on_spot("anchors", name))
+    if tree.health in {"doubtful", "dead"}:
+        yield Fault(
+            case.on_spot("anchors", name, "health", part=anchor.id),
+            f"The tree '{name}' is {tree.health}; no strength is credited to its stem.",
+            f"Choose another tree for the end '{name}', or have it judged by somebody who knows trees.",
+            signal=Signal.DANGER,
+        )
+    if tree.fork == "v":
+        yield Fault(
+            case.on_spot("anchors", name, "fork", part=anchor.id),
+            f"The stem of '{name}' is forked like a V; such unions split, which no bending formula sees.",
+            f"Choose another tree for '{name}', or have the fork judged by somebody who knows trees.",
+            signal=Signal.WARNING,
+        )
+    least = case.limit(LEAST_DIAMETER)
+    if tree.girth is not None and tree.girth.si < pi * least:
+        at = case.on_spot("anchors", name, "girth", part=anchor.id)
+        yield Fault(
+            at,
+            f"The tree '{name}' is {tree.girth.si / pi:.3f} m thick; {least:.2f} m is the least.",
+            f"Choose a tree of {pi * least + 0.005:.2f} m girth or more for '{name}'.",
+            value=tree.girth.si / pi,
+            limit=least,
+            unit="m",
+            inputs=(case.given("girth", "C", tree.girth, at),),
+            signal=Signal.WARNING,
+            source=LEAST_DIAMETER.source,
+        )
+
+
+def _bending(case: Case, anchor: Placed) -> Iterator[Fault]:
+    name, stem, least = anchor.part.at or "", case.loads.stem_of(anchor), case.limit(LEAST_RATIO)
+    pull, mpa = stem.pull, 1e-6
+    inputs = (
+        Input("peak at this end", "T", pull.tension_n / 1e3, "kN"),
+        Input("height of the pull", "h", pull.height_m, "m", case.on_part(anchor, "height").reference),
+        Input("diameter inside the bark", "d", stem.diameter_m, "m"),
+        Input(stem.wood_words, "σc", stem.wood.compression_pa * mpa, "MPa"),
+        Input("quality factor", "q", stem.quality, "1"),
+    )
+    if stem.ratio < least:
+        height = floor(stem.greatest_height_m(least) * 100) / 100
+        yield Fault(
+            case.on_part(anchor, "height"),
+            f"{pull.tension_n / 1e3:.3g} kN at {pull.height_m:.3g} m bends the stem of '{name}' to "
+            f"{stem.stress_pa * mpa:.3g} MPa; this check credits it with "
+            f"{stem.allowable_pa / least * mpa:.3g} MPa ({stem.wood_words}).",
+            f"Sling '{name}' at {height:.2f} m or lower, keep the peak under "
+            f"{stem.greatest_tension_n(least) / 1e3:.3g} kN, or take a tree "
+            f"of {stem.least_girth_m(least) + 0.005:.2f} m girth.",
+            value=stem.ratio,
+            limit=least,
+            unit="1",
+            inputs=inputs,
+            state=pull.state,
+        )
+    elif stem.one_species_for_genus and stem.ratio_of_weakest < least:
+        height = floor(pull.height_m * stem.ratio_of_weakest / least * 100) / 100
+        yield Fault(
+            case.on_spot("anchors", name, "species", part=anchor.id),
+            f"The stem of '{name}' passes only as {stem.wood_words}.",
+            f"Name the species of '{name}' in full; as the weakest wood, sling it {height:.2f} m up at most.",
+            value=stem.ratio_of_weakest,
+            limit=least,
+            unit="1",
+            inputs=inputs,
+            state=pull.state,
+            kind="review",
+            signal=Signal.CAUTION,
+        )

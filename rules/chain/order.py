@@ -1,0 +1,40 @@
+"""The chain runs from one anchor to the other, each part held by the next."""
+
+from collections.abc import Iterator
+
+from riglint.rulekit import PRACTICE, REMOVE, Case, Fault, Signal, faulty, insert_before, rule, sound, the_rig
+
+PROTECTOR = {"part": "protector", "gear": "TP-3"}
+THIRD = {"shelf[0].items.TP-3": {"kind": "protector", "length": "2 m"}}
+
+
+@rule(
+    title="The chain does not hold together",
+    each=the_rig,
+    signal=Signal.WARNING,
+    raised={"life": Signal.DANGER},
+    why="A part that is missing, doubled or out of order on paper is missing or improvised at the tree.",
+    formula="anchor, what holds it, …, webbing between two ends, …, anchor; each piece of gear in one place",
+    sources=(PRACTICE,),
+    examples=(
+        sound("low"),
+        sound("long_haul"),
+        sound("low", {"chain[1]": REMOVE}),  # a protector carries nothing
+        sound("low", {"chain[2].id": "gate sling"}),
+        faulty("low", {"chain[0]": REMOVE}, at="chain[0]"),
+        faulty("low", {"chain[12]": REMOVE}, at="chain[11]"),
+        faulty("low", {"chain[12].at": "gate"}, at="chain[12]"),
+        faulty("low", {"chain[5]": insert_before({"part": "anchor", "at": "barn"})}, at="chain[5]"),
+        faulty("low", {"chain[6]": REMOVE}, at="chain[5]"),
+        faulty("low", {"chain[5]": REMOVE}, at="chain"),
+        faulty("low", {"chain[9]": insert_before({"part": "sewn_end"})}, at="chain[9]"),
+        faulty("low", {"chain[9]": insert_before({"part": "puller"})}, at="chain[9]"),
+        faulty("low", {"chain[2]": REMOVE}, at="chain[2]"),
+        faulty("low", {**THIRD, "chain[5]": insert_before(PROTECTOR)}, at="chain[5]"),
+        faulty("low", {"chain[7].gear": "SH-1"}, at="chain[7].gear", signal=Signal.WARNING),
+        faulty("low", {"chain[7].gear": "SH-1", "plan.consequence": "life"}, signal=Signal.DANGER),
+    ),
+)
+def order(case: Case, _rig: None) -> Iterator[Fault]:
+    for found in case.path.breaks:
+        yield Fault(case.at(*found.key, part=found.id), found.message, found.do)

@@ -1,0 +1,88 @@
+"""What goes first in a peak is textile rather than metal. Compares with no limit: `ratio/peak` does that."""
+
+from collections.abc import Iterator
+from math import isclose
+
+from riglint.rulekit import (
+    PRACTICE,
+    REMOVE,
+    Case,
+    Fault,
+    Input,
+    PartLoad,
+    Signal,
+    faulty,
+    in_kn,
+    open_,
+    rounded,
+    rule,
+    sound,
+    strength_inputs,
+    the_rig,
+)
+
+HELD_BY = "shelf[0].items.WA-1.mbs"
+
+
+@rule(
+    title="Metal goes before textile",
+    each=the_rig,
+    signal=Signal.CAUTION,
+    why="A breaking shackle or webbing anchor flies as a projectile with the energy of the line behind it.",
+    formula="least S · r ÷ F over all parts that carry the whole line: is it metal?",
+    sources=(PRACTICE,),
+    examples=(
+        sound("low"),
+        sound("long_haul"),
+        sound("low", {HELD_BY: "32.4 kN"}),
+        faulty("low", {HELD_BY: "31.7 kN"}, at=HELD_BY, signal=Signal.CAUTION),
+        faulty("long_haul", {"shelf[0].items.PL-1.mbs": "30 kN"}, at="chain[8].plate"),
+        sound("long_haul", {"shelf[0].items.CN-2.mbs": "5 kN"}),  # carries one strand, not the line
+        open_("low", {HELD_BY: REMOVE}, at=HELD_BY),
+        open_("low", {"plan.users": REMOVE}, at="plan.users"),
+        open_("low", {"plan.standing_tension": REMOVE}, at="plan.standing_tension"),
+        open_("low", {"spot.span": REMOVE}, at="spot.span"),
+        open_("low", {"spot.anchors.gate.girth": REMOVE}, at="spot.anchors.gate.girth"),
+        open_("low", {"shelf[0].items.W-1.stretch": REMOVE}, at="shelf[0].items.W-1.stretch"),
+        open_("low", {"shelf[0].items.W-1.mass_per_metre": REMOVE}, at="shelf[0].items.W-1.mass_per_metre"),
+        open_("low", {"shelf[0].items.RS-1.length": REMOVE}, at="shelf[0].items.RS-1.length"),
+        open_("low", {"chain[2].hitch": REMOVE}, at="chain[2].hitch"),
+        open_("low", {"chain[8].open": REMOVE}, at="chain[8].open"),
+        open_("low", {"chain[8].strands": REMOVE}, at="chain[8].strands"),
+        open_("low", {"shelf[0].items.DB-1.bearing": REMOVE}, at="shelf[0].items.DB-1.bearing"),
+    ),
+)
+def weakest_link(case: Case, _rig: None) -> Iterator[Fault]:
+    peaks = case.loads.peaks()
+    # A part that nobody rates has no ratio; `ratio/peak` tells it.
+    whole = [load for load in case.loads.parts if _whole_line(load) and not load.strength.no_rating]
+    judged = [(worst, load) for load in whole if (worst := load.worst(peaks)) is not None]
+    textile = [one for one in judged if not one[1].metal]
+    if not judged or not textile:
+        return
+    worst, first = min(judged, key=lambda one: one[0].ratio)
+    if not first.metal:
+        return
+    after, soft = min(textile, key=lambda one: one[0].ratio)
+    kept = first.strength.strength_n / first.strength.breaking_n
+    enough = after.ratio * worst.force_n / kept
+    state = worst.state.replace("_", " ")
+    yield Fault(
+        first.strength.at,
+        f"In the {state}, {first.words} goes first, at {rounded(worst.ratio, 'down')} times its force of "
+        f"{in_kn(worst.force_n)}; the next textile part, {soft.words}, holds to {rounded(after.ratio, 'down')} times.",
+        f"Use one that breaks above {in_kn(enough, 'up')}, so that metal is not the first to go.",
+        value=worst.ratio,
+        limit=after.ratio,
+        unit="1",
+        inputs=(
+            *strength_inputs(first, worst.force_n),
+            Input(f"ratio of {soft.words}", "q", after.ratio, "1"),
+        ),
+        state=worst.state,
+    )
+
+
+def _whole_line(load: PartLoad) -> bool:
+    """Return whether the whole line runs through a part, also while people walk."""
+    return load.only_in is None and isclose(load.force_of(1.0), 1.0, rel_tol=1e-6)

@@ -1,0 +1,99 @@
+"""Textile gear has an age after which nobody vouches for it."""
+
+from collections.abc import Iterator
+
+from riglint.rulekit import (
+    REMOVE,
+    Case,
+    Fault,
+    Item,
+    Limit,
+    Signal,
+    Source,
+    each_item,
+    faulty,
+    months_after,
+    need,
+    open_,
+    rule,
+    sound,
+)
+
+LONGEST = Limit(
+    name="longest_years",
+    text="10",
+    dimension=None,
+    tighter="lower",
+    because="Ten years after it was made even unused textile is out of its makers' limits.",
+    source=Source("makers' and trade limits for textile protective equipment, rescue body note", "published"),
+)
+TEXTILE_KINDS = {"webbing", "sewn_end", "round_sling", "flat_sling", "rope", "cord", "leash", "harness"}
+TEXTILES = {"polyamide", "polyester", "uhmwpe", "aramid", "polypropylene", "mixed"}
+WEBBING = "shelf[0].items.W-1"
+
+
+@rule(
+    title="Textile gear is too old",
+    each=each_item(),
+    signal=Signal.WARNING,
+    raised={"life": Signal.DANGER},
+    why="Old textile looks whole and breaks far below its label, under the first hard bounce.",
+    formula="day of the audit ≤ made + longest age",
+    limits=(LONGEST,),
+    examples=(
+        sound("long_haul"),
+        sound("long_haul", {f"{WEBBING}.made": "2016-05-02"}),
+        faulty("long_haul", {f"{WEBBING}.made": "2016-05-01"}, at=f"{WEBBING}.made", signal=Signal.WARNING),
+        faulty("long_haul", {f"{WEBBING}.made": "2014-03", "plan.consequence": "life"}, signal=Signal.DANGER),
+        faulty("long_haul", {f"{WEBBING}.made": REMOVE, f"{WEBBING}.first_used": "2015-06"}),
+        faulty("long_haul", {f"{WEBBING}.first_used": "2023-12"}, at=f"{WEBBING}.first_used"),
+        sound("long_haul", {f"{WEBBING}.first_used": "2024-03"}),
+        faulty("long_haul", {f"{WEBBING}.made": "2026-05-03"}, at=f"{WEBBING}.made"),
+        sound("long_haul", {f"{WEBBING}.made": "2026-05-02"}),
+        faulty("long_haul", {f"{WEBBING}.first_used": "2026-06"}, at=f"{WEBBING}.first_used"),
+        faulty(
+            "long_haul", {"shelf[0].items.SH-1.material": "uhmwpe", "shelf[0].items.SH-1.made": "2014-01"}
+        ),
+        sound("long_haul", {"shelf[0].items.SH-1.made": "1999-01"}),
+        open_("long_haul", {f"{WEBBING}.made": REMOVE}, at=f"{WEBBING}.made"),
+        open_("long_haul", {"shelf[0].items.RP-1.made": REMOVE}, at="shelf[0].items.RP-1.made"),
+    ),
+)
+def age(case: Case, item: Item) -> Iterator[Fault]:
+    gear = item.gear
+    yield from _wrong_dates(case, item)
+    if gear.kind == "protector" or (gear.kind not in TEXTILE_KINDS and gear.material not in TEXTILES):
+        return
+    made, longest = gear.made or gear.first_used, case.limit(LONGEST)
+    at = case.on_item(item, "made" if gear.made else "first_used")
+    if made is not None and case.on > (last := months_after(made, round(longest * 12))):
+        known = "made" if gear.made else "in use since"
+        yield Fault(
+            at,
+            f"{item.id} was {known} {made}, so its {longest:g} years ended on {last}.",
+            f"Retire {item.id} and put a younger {gear.kind.replace('_', ' ')} in its place.",
+            value=round((case.on - made).days / 365.25, 1),
+            limit=longest,
+            unit="years",
+        )
+    else:
+        need(gear.made, case.on_item(item, "made"))
+
+
+def _wrong_dates(case: Case, item: Item) -> Iterator[Fault]:
+    made, first = item.gear.made, item.gear.first_used
+    for key, day in (("made", made), ("first_used", first)):
+        if day is not None and day > case.on:
+            yield Fault(
+                case.on_item(item, key),
+                f"The {key.replace('_', ' ')} date of {item.id}, {day}, lies after this audit, {case.on}.",
+                f"Correct {key} of {item.id} in the gear book; until then its age is not known.",
+                signal=Signal.WARNING,
+            )
+    if made is not None and first is not None and first < made:
+        yield Fault(
+            case.on_item(item, "first_used"),
+            f"{item.id} was first used on {first}, before it was made on {made}.",
+            f"Correct the dates of {item.id} in the gear book; until then its age is not known.",
+            signal=Signal.WARNING,
+        )

@@ -1,0 +1,87 @@
+"""Every piece of gear was checked by a competent person within the year."""
+
+from collections.abc import Iterator
+
+from riglint.rulekit import (
+    REMOVE,
+    Case,
+    Fault,
+    Item,
+    Limit,
+    Signal,
+    Source,
+    each_item,
+    faulty,
+    months_after,
+    need,
+    open_,
+    rule,
+    sound,
+)
+
+LONGEST = Limit(
+    name="longest_months",
+    text="12",
+    dimension=None,
+    tighter="lower",
+    because="A year is the longest between two checks by a competent person.",
+    source=Source("EN 365 practice, from two pages on periodic checks", "standard"),
+)
+SHACKLE = "shelf[0].items.SH-1"
+
+
+@rule(
+    title="Gear is overdue for its check",
+    each=each_item(),
+    signal=Signal.WARNING,
+    why="Cuts, worn pins and cracked sheaves are found by the yearly check, or by the line that comes down.",
+    formula="day of the audit ≤ last check + longest time between checks",
+    limits=(LONGEST,),
+    examples=(
+        sound("long_haul"),
+        sound("long_haul", {f"{SHACKLE}.inspected": "2025-05-02"}),
+        faulty(
+            "long_haul",
+            {f"{SHACKLE}.inspected": "2025-05-01"},
+            at=f"{SHACKLE}.inspected",
+            signal=Signal.WARNING,
+        ),
+        sound(
+            "long_haul",
+            {
+                f"{SHACKLE}.inspected": "2024-04",
+                f"{SHACKLE}.events": [{"date": "2026-04-02", "what": "inspected"}],
+            },
+        ),
+        faulty("long_haul", {f"{SHACKLE}.inspected": "2026-05-03"}, at=f"{SHACKLE}.inspected"),
+        sound("long_haul", {f"{SHACKLE}.inspected": "2026-05-02"}),
+        open_("long_haul", {f"{SHACKLE}.inspected": REMOVE}, at=f"{SHACKLE}.inspected"),
+        sound("long_haul", {"shelf[0].items.TP-1.inspected": "2020-01"}),
+    ),
+)
+def inspection(case: Case, item: Item) -> Iterator[Fault]:
+    if item.gear.kind == "protector":
+        return
+    at = case.on_item(item, "inspected")
+    stated = item.gear.inspected
+    if stated is not None and stated > case.on:
+        yield Fault(
+            at,
+            f"The check of {item.id} is dated {stated}, after the day of this audit, {case.on}.",
+            f"Correct the date of {item.id} in the gear book; a check to come counts for nothing.",
+        )
+        return
+    checks = [event.date for event in item.gear.events if event.what == "inspected" and event.date <= case.on]
+    last = max([*checks, *([stated] if stated else [])], default=None)
+    months = case.limit(LONGEST)
+    checked = need(last, at)
+    due = months_after(checked, round(months))
+    if case.on > due:
+        yield Fault(
+            at,
+            f"{item.id} was last checked on {checked}; its next check was due by {due}.",
+            f"Have {item.id} checked by a competent person before it is rigged, and write the day down.",
+            value=round((case.on - checked).days / 30.44, 1),
+            limit=months,
+            unit="months",
+        )

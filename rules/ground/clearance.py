@@ -1,0 +1,142 @@
+"""The heaviest user does not reach the ground, wherever on the walk zone.
+
+A bounce, a surf or a jump is looked at only above water and on a leash: on a low line it may end on the grass.
+"""
+
+from collections.abc import Iterator
+from math import ceil
+
+from riglint.rulekit import (
+    PRACTICE,
+    REMOVE,
+    Case,
+    Fault,
+    Input,
+    Limit,
+    Signal,
+    State,
+    faulty,
+    need,
+    need_all,
+    open_,
+    rounded,
+    rule,
+    sound,
+    the_rig,
+)
+
+LEAST = Limit(
+    name="least_clearance",
+    text="0.3 m",
+    dimension="length",
+    tighter="higher",
+    because="Sag, span and heights are known to a hand's breadth or two; less than that may be nothing.",
+    source=PRACTICE,
+)
+RESTING, FALLING = frozenset({"walker", "crowd"}), frozenset({"bounce", "surf", "jump"})
+HARD = frozenset({"rock", "asphalt", "concrete", "gravel"})
+LEASH = {"gear": "LE-1", "hang": "2 m"}
+LEASHED = {"shelf[0].items.LE-1": {"kind": "leash"}, "leash": LEASH}
+
+
+def _heights(low: str, high: str | None = None) -> dict[str, object]:
+    return {"chain[0].height": low, "chain[12].height": high or low}
+
+
+@rule(
+    title="The line comes too near the ground",
+    each=the_rig,
+    signal=Signal.CAUTION,
+    worst=Signal.WARNING,
+    why="A line that touches the ground stops dead under the walker, who is thrown off it onto what lies there.",
+    formula="height of the loaded place above the ground below it ≥ least clearance, over the whole walk zone",
+    limits=(LEAST,),
+    examples=(
+        sound("low"),
+        sound("long_haul"),
+        sound("low", _heights("0.98 m")),
+        faulty("low", _heights("0.96 m"), at="chain[0].height", signal=Signal.CAUTION),
+        faulty("low", _heights("1.35 m", "0.5 m"), at="chain[0].height", signal=Signal.CAUTION),
+        faulty("low", {**_heights("1 m"), "plan.users[0].mass": "110 kg"}, at="chain[0].height"),
+        faulty("low", {"plan.at_once": 3}, at="chain[0].height"),
+        faulty("long_haul", {**_heights("1.47 m"), "spot.ground.surface": "asphalt"}, signal=Signal.CAUTION),
+        faulty("long_haul", {**_heights("1.45 m"), "spot.ground.surface": "asphalt"}, signal=Signal.WARNING),
+        faulty("long_haul", _heights("1.45 m"), signal=Signal.CAUTION),  # grass
+        faulty(
+            "low", {**_heights("0.5 m"), "spot.ground.surface": "asphalt"}, signal=Signal.CAUTION
+        ),  # a stumble
+        faulty("low", LEASHED, at="chain[0].height", signal=Signal.CAUTION),
+        faulty("low", {"spot.ground.surface": "water"}, at="chain[0].height"),
+        open_("low", {"chain[0].height": REMOVE}, at="chain[0].height"),
+        open_("low", {"chain[12].height": REMOVE}, at="chain[12].height"),
+        open_("low", {"spot": REMOVE}, at="spot"),
+        open_("low", {"spot.ground": REMOVE}, at="spot.ground"),
+        open_("low", {"spot.ground.profile": REMOVE}, at="spot.ground.profile"),
+        open_("low", {"spot.ground.profile[2]": REMOVE}, at="spot.ground.profile"),
+        open_("low", {"spot.ground.surface": REMOVE}, at="spot.ground.surface"),
+        open_("low", {"spot.span": REMOVE}, at="spot.span"),
+        open_("low", {"plan.users": REMOVE}, at="plan.users"),
+        open_("low", {"plan.users[0].mass": REMOVE}, at="plan.users[0].mass"),
+        open_("low", {"plan.standing_tension": REMOVE}, at="plan.standing_tension"),
+        open_("low", {"shelf[0].items.W-1.stretch": REMOVE}, at="shelf[0].items.W-1.stretch"),
+        open_("low", {"shelf[0].items.W-1.mass_per_metre": REMOVE}, at="shelf[0].items.W-1.mass_per_metre"),
+        open_("low", {"chain[8].open": REMOVE}, at="chain[8].open"),
+    ),
+)
+def clearance(case: Case, _rig: None) -> Iterator[Fault]:
+    surface = _what_the_files_say(case)
+    names = RESTING | FALLING if case.rig.leash is not None or surface == "water" else RESTING
+    states = [one for one in case.loads.people() if one.name in names]
+    found = [(one.least_clearance_m, one) for one in states if one.least_clearance_m is not None]
+    if not found:
+        return
+    clear, state = min(found, key=lambda one: one[0])
+    least = case.limit(LEAST)
+    if clear >= least:
+        return
+    hard = clear <= 0.0 and surface in HARD and case.consequence != "ground"
+    first, last = case.path.anchors
+    missing = ceil((least - clear) * 100.0) / 100.0
+    how = (
+        f"comes down to {rounded(clear, 'down')} m above"
+        if clear > 0.0
+        else f"would hang {rounded(-clear)} m below"
+    )
+    yield Fault(
+        case.on_part(first, "height"),
+        f"{state.words[:1].upper()}{state.words[1:]}: the line {how} the {surface}, {rounded(_from_first_m(state))} m from '{first.part.at}'; "
+        f"{least:g} m is the least.",
+        f"Raise both anchors by {missing:.2f} m, or tension the line more.",
+        value=clear,
+        limit=least,
+        unit="m",
+        inputs=(
+            *(
+                case.given(f"height at {one.part.at}", "h", one.part.height, case.on_part(one, "height"))
+                for one in (first, last)
+                if one.part.height is not None
+            ),
+            Input("standing tension", "T0", case.loads.standing_tension_n / 1000.0, "kN"),
+            Input("load on the line", "W", state.rest.load_n / 1000.0 if state.rest else 0.0, "kN"),
+        ),
+        state=state.name,
+        signal=Signal.WARNING if hard else None,
+    )
+
+
+def _what_the_files_say(case: Case) -> str:
+    """Return the surface below the line, once everything that the clearance rests on is there."""
+    first, last = case.path.anchors
+    need_all(
+        (first.part.height, case.on_part(first, "height")),
+        (last.part.height, case.on_part(last, "height")),
+    )
+    spot = need(case.spot, case.at("spot"))
+    ground = need(spot.ground, case.on_spot("ground"))
+    case.loads.geometry.ground()  # asks for a profile that reaches the far end
+    return need(ground.surface, case.on_spot("ground", "surface"))
+
+
+def _from_first_m(state: State) -> float:
+    """Return how far from the first anchor the governing place lies."""
+    return next((one.load_x_m for one in state.positions if one.fraction == state.least_clearance_at), 0.0)

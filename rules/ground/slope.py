@@ -1,0 +1,104 @@
+"""The line leaves the sling at each end nearly level, so that it neither lifts the sling nor drags it down."""
+
+from collections.abc import Iterator
+from math import degrees, tan
+
+from riglint.rulekit import (
+    PRACTICE,
+    REMOVE,
+    Case,
+    Fault,
+    Input,
+    Limit,
+    Placed,
+    Signal,
+    faulty,
+    need_all,
+    open_,
+    rounded,
+    rule,
+    sound,
+    the_rig,
+)
+
+MOST = Limit(
+    name="steepest_line",
+    text="10 deg",
+    dimension="angle",
+    tighter="lower",
+    because="Past about ten degrees bark no longer holds a basket in its place.",
+    source=PRACTICE,
+)
+CHOKE = "Choke the sling round the trunk in place of a basket, or tension the line more."
+
+
+@rule(
+    title="The line pulls its sling up or down the trunk",
+    each=the_rig,
+    signal=Signal.CAUTION,
+    why="A sling that creeps along the trunk strips bark, drops the line and lets the tension go while people walk.",
+    formula="|slope of the standing line at its sling| ≤ steepest",
+    limits=(MOST,),
+    examples=(
+        sound("low"),
+        sound("long_haul"),
+        sound("low", {"chain[0].height": "4.1 m"}),
+        sound("low", {"chain[0].height": "4.2 m", "chain[2].hitch": "choke", "chain[10].hitch": "choke"}),
+        faulty("low", {"chain[0].height": "4.2 m"}, at="chain[0].height", signal=Signal.CAUTION),
+        faulty("low", {"chain[12].height": "4.2 m"}, at="chain[12].height"),
+        faulty("low", {"spot.ground.profile[2]": ["16 m", "3 m"]}, at="chain[12].height"),
+        faulty("low", {"plan.standing_tension": "0.02 kN"}, at="chain[0].height"),  # a slackrope: sag alone
+        open_("low", {"chain[0].height": REMOVE}, at="chain[0].height"),
+        open_("low", {"chain[12].height": REMOVE}, at="chain[12].height"),
+        open_("low", {"spot": REMOVE}, at="spot"),
+        open_("low", {"spot.ground.profile": REMOVE}, at="spot.ground.profile"),
+        open_("low", {"spot.span": REMOVE}, at="spot.span"),
+        open_("low", {"plan.standing_tension": REMOVE}, at="plan.standing_tension"),
+        open_("low", {"shelf[0].items.W-1.stretch": REMOVE}, at="shelf[0].items.W-1.stretch"),
+        open_("low", {"shelf[0].items.W-1.mass_per_metre": REMOVE}, at="shelf[0].items.W-1.mass_per_metre"),
+        open_("low", {"chain[8].open": REMOVE}, at="chain[8].open"),
+    ),
+)
+def slope(case: Case, _rig: None) -> Iterator[Fault]:
+    anchors, geometry = case.path.anchors, case.loads.geometry
+    need_all(*((one.part.height, case.on_part(one, "height")) for one in anchors))
+    geometry.ground()  # asks for a profile that reaches the far end
+    rest, most = case.loads.standing.equilibrium, case.limit(MOST)
+    slopes = {"a": rest.slope_a_rad, "b": rest.slope_b_rad}
+    slung = [side for side in slopes if any(_can_creep(one) for one in case.path.on_side(side))]
+    steep = [side for side in slung if abs(slopes[side]) > most]
+    rises = slopes["a"] * slopes["b"] < 0.0
+    if rises and len(steep) > 1:  # one cause, so one finding: at the steeper end
+        steep = [max(steep, key=lambda side: abs(slopes[side]))]
+    for side in steep:
+        first, last = anchors if side == "a" else anchors[::-1]
+        down = slopes[side]
+        yield Fault(
+            case.on_part(first, "height"),
+            f"The standing line leaves the sling at '{first.part.at}' {rounded(degrees(abs(down)), 'up')}° "
+            f"{'down' if down > 0.0 else 'up'}; {degrees(most):.3g}° is the most.",
+            _put_right(geometry.span_m * (tan(abs(down)) - tan(most)), down > 0.0, last.part.at)
+            if rises
+            else CHOKE,
+            value=degrees(abs(down)),
+            limit=degrees(most),
+            unit="deg",
+            inputs=(
+                Input("rise from first to last anchor", "Δh", geometry.rise_m, "m"),
+                Input("span", "L", geometry.span_m, "m"),
+                Input("standing tension", "T0", case.loads.standing_tension_n / 1000.0, "kN"),
+            ),
+            state="standing",
+        )
+
+
+def _can_creep(placed: Placed) -> bool:
+    """Return whether a part is a sling that only lies round its trunk."""
+    return placed.part.part == "sling" and placed.part.hitch not in {"choke", "larks_foot", "wrap"}
+
+
+def _put_right(move_m: float, down: bool, other: str | None) -> str:
+    """Say what brings a line that climbs nearer to level; about, since the line's own sag is left as it is."""
+    here, there = ("lower", "higher") if down else ("higher", "lower")
+    move = rounded(move_m, "up")
+    return f"Lay it about {move} m {here} or the sling at '{other}' about {move} m {there}; else choke it."

@@ -1,0 +1,101 @@
+"""The brake holds the lead strand, at standing tension and through the peaks of people on the line."""
+
+from collections.abc import Iterator
+
+from riglint.rulekit import (
+    REMOVE,
+    Case,
+    Fault,
+    Input,
+    Limit,
+    Placed,
+    Signal,
+    Source,
+    faulty,
+    need,
+    open_,
+    rule,
+    sound,
+    the_haul_that_stays,
+)
+
+UNLABELLED = Limit(
+    name="unlabelled_holds",
+    text="3 kN",
+    dimension="force",
+    tighter="lower",
+    because="A descender of type C is tested to hold 3 kN; without a label nothing more is known.",
+    source=Source("EN 12841:2006 type C, working hold test, from a supplier's summary", "standard"),
+)
+
+
+# At standing tension a slipping brake lets the line run out by itself: DANGER. At a peak the rope slips only
+# until the force has fallen, which loosens the line step by step down to the stopper: the rule's own word.
+@rule(
+    title="Brake too weak for the lead strand",
+    each=the_haul_that_stays,
+    signal=Signal.CAUTION,
+    raised={"fall": Signal.WARNING, "life": Signal.WARNING},
+    worst=Signal.DANGER,
+    why="A brake that slips lets the line sink under the walker, with hot rope, down to the stopper knot.",
+    formula="holding load ≥ lead strand T/(1 + η + … + ηⁿ⁻¹), at standing tension and at the greatest peak",
+    limits=(UNLABELLED,),
+    examples=(
+        sound("low"),
+        sound("long_haul"),
+        sound("long_haul", {"shelf[0].items.BR-1.holds": "2.12 kN"}),
+        faulty(
+            "long_haul",
+            {"shelf[0].items.BR-1.holds": "2.08 kN"},
+            at="chain[8].brake.gear",
+            signal=Signal.WARNING,
+        ),
+        faulty(
+            "low", {"shelf[0].items.BR-1.holds": "2.05 kN"}, at="chain[8].brake.gear", signal=Signal.CAUTION
+        ),
+        faulty("long_haul", {"shelf[0].items.BR-1.holds": "1.54 kN"}, signal=Signal.WARNING),
+        faulty("long_haul", {"shelf[0].items.BR-1.holds": "1.51 kN"}, signal=Signal.DANGER),
+        sound("long_haul", {"shelf[0].items.BR-1.holds": REMOVE}),
+        faulty(
+            "long_haul",
+            {"shelf[0].items.BR-1.holds": REMOVE, "plan.standing_tension": "12 kN"},
+            at="chain[8].brake.gear",
+            signal=Signal.DANGER,
+        ),
+        open_("long_haul", {"chain[8].brake.gear": REMOVE}, at="chain[8].brake.gear"),
+        open_("long_haul", {"chain[8].strands": REMOVE}, at="chain[8].strands"),
+        open_("long_haul", {"plan.standing_tension": REMOVE}, at="plan.standing_tension"),
+        open_("long_haul", {"plan.users": REMOVE}, at="plan.users"),
+    ),
+)
+def brake(case: Case, placed: Placed) -> Iterator[Fault]:
+    named = need(placed.part.brake, case.on_part(placed, "brake"))
+    item = case.haul.gear(named.gear, "brake", "gear")
+    label = item.gear.holds
+    holds = label.si if label else case.limit(UNLABELLED)
+    source = "its label" if label else "the test load of descenders, as its label gives none"
+    standing = case.loads.planned_tension_n
+    peaks = {state.name: case.loads.haul_tension_n(state) for state in case.loads.peaks()}
+    peak = max(peaks, key=lambda name: peaks[name])
+    for state, tension in (("standing", standing), (peak, peaks[peak])):
+        lead = case.haul.at_rest(tension).lead_n / 1000.0
+        if lead * 1000.0 <= holds:
+            continue
+        yield Fault(
+            case.on_part(placed, "brake", "gear"),
+            f"The lead strand pulls {lead:.3g} kN in the state {state.replace('_', ' ')}; "
+            f"the brake holds {holds / 1000.0:.3g} kN ({source}).",
+            f"Use a brake labelled to hold {lead:.2f} kN or more, tie the rope off behind it, or "
+            "stand at less tension.",
+            value=holds / 1000.0,
+            limit=lead,
+            unit="kN",
+            inputs=(
+                Input("tension at the haul", "T", tension / 1000.0, "kN"),
+                Input("strands", "n", case.haul.strands, "", case.on_part(placed, "strands").reference),
+                Input("sheave efficiency, low end", "η", case.haul.sheaves.low, ""),
+            ),
+            state=state,
+            signal=Signal.DANGER if state == "standing" else None,
+        )
+        return

@@ -1,0 +1,94 @@
+"""The rope grip of the multiplier is not pulled harder than it may be."""
+
+from collections.abc import Iterator
+
+from riglint.rulekit import (
+    REMOVE,
+    At,
+    Case,
+    Fault,
+    Limit,
+    Placed,
+    Signal,
+    Source,
+    faulty,
+    open_,
+    rule,
+    sound,
+    the_haul,
+)
+
+UNLABELLED = Limit(
+    name="unlabelled_load",
+    text="4 kN",
+    dimension="force",
+    tighter="lower",
+    because=(
+        "A rope clamp is tested at 4 kN on its thinnest and thickest rope; without a label no more is known."
+    ),
+    source=Source(
+        "EN 567:2013, from a test house's summary; EN 12841:2006 type B tests the same", "standard"
+    ),
+)
+
+
+@rule(
+    title="Rope grip pulled too hard",
+    each=the_haul,
+    signal=Signal.WARNING,
+    why=(
+        "A grip pulled past its test load cuts the sheath or slides, and the crew falls backward with "
+        "the rope."
+    ),
+    formula=(
+        "greatest load of the grip ÷ its force ≥ 1, to reach standing tension and in a full heave of the crew"
+    ),
+    limits=(UNLABELLED,),
+    examples=(
+        sound("long_haul"),
+        sound("long_haul", {"chain[8].multiplier": REMOVE}),
+        sound("long_haul", {"shelf[0].items.GR-1.max_load": "1.97 kN"}),
+        faulty("long_haul", {"shelf[0].items.GR-1.max_load": "1.95 kN"}, at="chain[8].multiplier.grip"),
+        sound("long_haul", {"shelf[0].items.GR-1.max_load": REMOVE}),
+        sound("long_haul", {"shelf[0].items.GR-1.max_load": REMOVE, "plan.crew.haulers": 4}),
+        faulty("long_haul", {"shelf[0].items.GR-1.max_load": REMOVE, "plan.crew.haulers": 5}),
+        # To reach 20 kN the grip alone is past 4 kN, however few haul.
+        faulty("long_haul", {"plan.standing_tension": "20 kN", "plan.crew.haulers": 1}),
+        open_("long_haul", {"chain[8].multiplier.grip": REMOVE}, at="chain[8].multiplier.grip"),
+        open_("long_haul", {"chain[8].multiplier.ratio": REMOVE}, at="chain[8].multiplier.ratio"),
+        open_("long_haul", {"chain[8].strands": REMOVE}, at="chain[8].strands"),
+        open_("long_haul", {"plan.standing_tension": REMOVE}, at="plan.standing_tension"),
+        open_("long_haul", {"plan.crew.haulers": REMOVE}, at="plan.crew.haulers"),
+        open_("long_haul", {"shelf[0].items.SP-1.bearing": REMOVE}, at="shelf[0].items.SP-1.bearing"),
+    ),
+)
+def grip(case: Case, placed: Placed) -> Iterator[Fault]:
+    tackle = placed.part.multiplier
+    if tackle is None:
+        return
+    at = case.on_part(placed, "multiplier", "grip")
+    label = case.haul.gear(tackle.grip, "multiplier", "grip").gear.max_load
+    most = label.si if label else case.limit(UNLABELLED)
+    line = case.loads.planned_tension_n / 1000.0
+    reach = case.haul.to_reach_at_worst(line * 1000.0).grip_n
+    if reach > most:
+        do = f"Stop at {line * most / reach:.2g} kN with this grip, or use one rated {reach / 1000.0:.2f} kN."
+        yield _too_much(at, reach, most, f"to bring the line to {line:.3g} kN", do)
+        return
+    heave = case.haul.overshoot().grip_n
+    if heave > most:
+        do = f"Let fewer pull, or use a grip rated {heave / 1000.0:.2f} kN, which stands a full heave."
+        yield _too_much(at, heave, most, "when the crew heaves as hard as it can", do)
+
+
+def _too_much(at: At, force: float, most: float, when: str, do: str) -> Fault:
+    return Fault(
+        at,
+        f"The grip is pulled with {force / 1000.0:.3g} kN {when}; {most / 1000.0:.3g} kN is its "
+        "greatest load.",
+        do,
+        value=most / force,
+        limit=1.0,
+        unit="1",
+        state="haul",
+    )

@@ -1,0 +1,54 @@
+"""The haul's rope stretches little."""
+
+from collections.abc import Iterator
+
+from riglint.rulekit import (
+    PRACTICE,
+    REMOVE,
+    Case,
+    Fault,
+    Placed,
+    Signal,
+    faulty,
+    need,
+    open_,
+    rule,
+    sound,
+    the_haul,
+)
+
+
+@rule(
+    title="Dynamic rope in the haul",
+    each=the_haul,
+    signal=Signal.CAUTION,
+    why=(
+        "A dynamic rope eats the travel while hauling and throws blocks and hands harder when "
+        "something breaks."
+    ),
+    formula="the rope is no dynamic rope",
+    sources=(PRACTICE,),
+    examples=(
+        sound("long_haul"),
+        sound("long_haul", {"shelf[0].items.RP-1.type": "hmpe"}),
+        faulty(
+            "long_haul",
+            {"shelf[0].items.RP-1.type": "dynamic"},
+            at="chain[8].rope.gear",
+            signal=Signal.CAUTION,
+        ),
+        open_("long_haul", {"shelf[0].items.RP-1.type": REMOVE}, at="shelf[0].items.RP-1.type"),
+        open_("long_haul", {"chain[8].rope.gear": REMOVE}, at="chain[8].rope.gear"),
+    ),
+)
+def rope_type(case: Case, placed: Placed) -> Iterator[Fault]:
+    rope = placed.part.rope
+    item = case.haul.gear(rope.gear if rope else None, "rope", "gear")
+    if need(item.gear.type, case.on_item(item, "type", part=placed.id)) == "dynamic":
+        yield Fault(
+            case.on_part(placed, "rope", "gear"),
+            f"The haul is reeved with {item.id}, a dynamic climbing rope.",
+            "Reeve it with a low-stretch rope (EN 1891 A) of the same diameter.",
+            value="dynamic",
+            limit="low_stretch",
+        )

@@ -1,0 +1,118 @@
+"""The tie-back and its sling stand the catch."""
+
+from collections.abc import Iterator
+
+from riglint.rulekit import (
+    OWN,
+    PRACTICE,
+    REMOVE,
+    Case,
+    Fault,
+    Input,
+    Limit,
+    Placed,
+    Signal,
+    faulty,
+    open_,
+    review,
+    rule,
+    sound,
+    the_haul_that_stays,
+)
+
+TIMES = Limit(
+    name="times_standing",
+    text="2",
+    dimension=None,
+    tighter="higher",
+    because="A tension that comes on at once, with no slack at all, doubles in what catches it.",
+    source=OWN,
+)
+LEAST = Limit(
+    name="least_strength",
+    text="20 kN",
+    dimension="force",
+    tighter="higher",
+    because=(
+        "With 0.1 m to 0.2 m of slack a stiff tie-back catches some 20 kN; asked where somebody would fall."
+    ),
+    source=PRACTICE,
+)
+
+
+@rule(
+    title="Tie-back too weak",
+    each=the_haul_that_stays,
+    signal=Signal.CAUTION,
+    raised={"fall": Signal.WARNING, "life": Signal.DANGER},
+    why="A tie-back that breaks in its catch is no tie-back: line and blocks fly on.",
+    formula="strength of tie-back and of its sling ≥ 2·T, and ≥ 20 kN where the consequence is fall or life",
+    limits=(TIMES, LEAST),
+    examples=(
+        sound("low"),
+        sound("long_haul"),
+        sound("long_haul", {"chain[8].tie_back": REMOVE}),
+        # 0.70 of it is left with a figure-eight in its ends: 20.02 kN, then 19.95 kN.
+        sound("long_haul", {"shelf[0].items.TB-1.mbs": "28.6 kN"}),
+        faulty(
+            "long_haul",
+            {"shelf[0].items.TB-1.mbs": "28.5 kN"},
+            at="chain[8].tie_back.gear",
+            signal=Signal.WARNING,
+        ),
+        faulty(
+            "long_haul",
+            {"shelf[0].items.TB-1.mbs": "28.5 kN", "plan.consequence": "life"},
+            signal=Signal.DANGER,
+        ),
+        # At ground only twice the standing 3 kN is asked: 6.02 kN, then 5.95 kN.
+        sound("low", {"shelf[0].items.TB-1.mbs": "8.6 kN"}),
+        faulty(
+            "low", {"shelf[0].items.TB-1.mbs": "8.5 kN"}, at="chain[8].tie_back.gear", signal=Signal.CAUTION
+        ),
+        faulty("long_haul", {"shelf[0].items.RS-3.wll": "0.35 t"}, at="chain[8].tie_back.sling"),
+        faulty("long_haul", {"chain[8].tie_back.gear": "W-1"}, at="chain[8].tie_back.gear"),
+        review("long_haul", {"chain[8].tie_back.sling": REMOVE}, at="chain[8].tie_back.sling"),
+        open_("long_haul", {"chain[8].tie_back.gear": REMOVE}, at="chain[8].tie_back.gear"),
+        open_("long_haul", {"shelf[0].items.TB-1.mbs": REMOVE}, at="shelf[0].items.TB-1.mbs"),
+        open_("long_haul", {"plan.standing_tension": REMOVE}, at="plan.standing_tension"),
+    ),
+)
+def tie_back_strength(case: Case, placed: Placed) -> Iterator[Fault]:
+    tie = placed.part.tie_back
+    if tie is None:
+        return
+    standing = case.loads.planned_tension_n
+    asked = case.limit(TIMES) * standing
+    if case.consequence != "ground":
+        asked = max(asked, case.limit(LEAST))
+    named = [("gear", tie.gear), ("sling", tie.sling)]
+    if tie.sling is None:
+        yield _look(case, placed)
+        named = named[:1]
+    for key, name in named:
+        item = case.haul.gear(name, "tie_back", key)
+        strength = case.loads.strengths.of_tie_back(item, placed.id)
+        if strength.strength_n >= asked:
+            continue
+        kept = "".join(f", with {one.why} {one.factor:g} of it" for one in strength.reductions)
+        yield Fault(
+            case.on_part(placed, "tie_back", key),
+            f"{item.id} of the tie-back holds {strength.strength_n / 1000.0:.3g} kN "
+            f"({strength.breaking_n / 1000.0:.3g} kN{kept}); {asked / 1000.0:.3g} kN is asked.",
+            f"Use one that holds {asked / 1000.0:.3g} kN as it is made fast, or lay it double.",
+            value=strength.strength_n / 1000.0,
+            limit=asked / 1000.0,
+            unit="kN",
+            inputs=(Input("standing tension", "T", standing / 1000.0, "kN"),),
+        )
+
+
+def _look(case: Case, placed: Placed) -> Fault:
+    return Fault(
+        case.on_part(placed, "tie_back", "sling"),
+        "The file names no sling that is the tie-back's own.",
+        "See that the tie-back does not hang on the haul's own sling; name its sling if it has one.",
+        kind="review",
+        signal=Signal.CAUTION,
+    )

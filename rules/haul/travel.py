@@ -1,0 +1,75 @@
+"""The blocks have room to run until the tension stands."""
+
+from collections.abc import Iterator
+from math import ceil
+
+from riglint.rulekit import (
+    OWN,
+    REMOVE,
+    Case,
+    Fault,
+    Input,
+    Placed,
+    Signal,
+    faulty,
+    need,
+    open_,
+    rule,
+    sound,
+    the_haul_that_stays,
+)
+
+
+@rule(
+    title="Blocks meet before the tension stands",
+    each=the_haul_that_stays,
+    signal=Signal.CAUTION,
+    why=(
+        "Blocks that touch stop the haul short; the line is then made fast and re-set under load, with "
+        "hands in it."
+    ),
+    formula=(
+        "open − closed ≥ travel, the webbing's stretch from hand-tight to standing plus what seats itself"
+    ),
+    sources=(OWN,),
+    examples=(
+        sound("low"),
+        sound("long_haul"),
+        # The haul of the long line takes in 2.23 m, so blocks that cannot close past 4.77 m are at their end.
+        sound("long_haul", {"chain[8].closed": "4.72 m"}),
+        faulty("long_haul", {"chain[8].closed": "4.82 m"}, at="chain[8].open", signal=Signal.CAUTION),
+        faulty("long_haul", {"chain[8].open": "2.5 m"}, at="chain[8].open"),
+        faulty(
+            "long_haul",
+            {"chain[8].open": REMOVE, "chain[8].at_standing": "0.6 m"},
+            at="chain[8].closed",
+        ),
+        open_("long_haul", {"chain[8].open": REMOVE}, at="chain[8].open"),
+        open_("long_haul", {"chain[8].closed": REMOVE}, at="chain[8].closed"),
+        open_("long_haul", {"plan.standing_tension": REMOVE}, at="plan.standing_tension"),
+        open_("long_haul", {"shelf[0].items.W-1.stretch": REMOVE}, at="shelf[0].items.W-1.stretch"),
+    ),
+)
+def travel(case: Case, placed: Placed) -> Iterator[Fault]:
+    run = case.loads.standing.block_run
+    closed = need(placed.part.closed, case.on_part(placed, "closed"))
+    if run.standing_m >= closed.si:
+        return
+    room, wanted = run.hand_tight_m - closed.si, closed.si + run.travel_m
+    do = f"Lay the line out with {wanted:.1f} m or more between the blocks"
+    if room > 0.0:
+        times = ceil(run.travel_m / room) - 1
+        do += f", or make fast and re-set the blocks {times} time{'s' if times > 1 else ''}"
+    yield Fault(
+        case.on_part(placed, "open" if placed.part.open else "closed"),
+        f"The blocks must run {run.travel_m:.2f} m but have {max(room, 0.0):.2f} m before they touch.",
+        do + ".",
+        value=max(room, 0.0),
+        limit=run.travel_m,
+        unit="m",
+        inputs=(
+            Input("between the blocks, hand-tight", "b₀", run.hand_tight_m, "m"),
+            case.given("between the blocks, closed", "b₁", closed, case.on_part(placed, "closed")),
+        ),
+        state="standing",
+    )

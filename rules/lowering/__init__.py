@@ -1,0 +1,1 @@
+"""How the tension comes off again."""

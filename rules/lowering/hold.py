@@ -1,0 +1,70 @@
+"""One hand on the tail can hold what comes through the open brake."""
+
+from collections.abc import Iterator
+
+from riglint.rulekit import (
+    REMOVE,
+    Case,
+    Fault,
+    Input,
+    Limit,
+    Placed,
+    Signal,
+    Source,
+    faulty,
+    open_,
+    rule,
+    sound,
+    the_haul_that_stays,
+)
+
+HAND = Limit(
+    name="most_in_hand",
+    text="0.30 kN",
+    dimension="force",
+    tighter="lower",
+    because="What one hand holds on a running rope without burning or letting go.",
+    source=Source("common practice, no source", "practice"),
+)
+
+
+@rule(
+    title="Too much for the hand while letting down",
+    each=the_haul_that_stays,
+    signal=Signal.CAUTION,
+    why="A rope that pulls harder than the hand runs away, burns it, and drops the line all at once.",
+    formula="(T/n)·η_b·e^(−2π·μ·N) ≤ most in a hand, N turns of the tail round the trunk",
+    limits=(HAND,),
+    examples=(
+        sound("low"),
+        sound("long_haul"),
+        # 6 kN over five strands: ln(0.60/0.30)/(2π·0.25) = 0.441 of a turn.
+        sound("long_haul", {"plan.tail_wraps": 0.45}),
+        faulty("long_haul", {"plan.tail_wraps": 0.43}, at="plan.tail_wraps", signal=Signal.CAUTION),
+        sound("long_haul", {"plan.lowering": "haul_back", "plan.tail_wraps": REMOVE}),
+        open_("long_haul", {"plan.tail_wraps": REMOVE}, at="plan.tail_wraps"),
+        open_("long_haul", {"plan.standing_tension": REMOVE}, at="plan.standing_tension"),
+        open_("long_haul", {"chain[8].strands": REMOVE}, at="chain[8].strands"),
+    ),
+)
+def hold(case: Case, placed: Placed) -> Iterator[Fault]:
+    if case.plan is not None and case.plan.lowering not in {None, "brake"}:
+        return
+    most, tension = case.limit(HAND), case.loads.planned_tension_n
+    force = case.haul.hold_n(tension)
+    if force > most:
+        turns = case.haul.turns_to_hold(tension, most)
+        yield Fault(
+            case.at("plan", "tail_wraps"),
+            f"While letting down the hand on the tail holds {force / 1000.0:.2f} kN; "
+            f"{most / 1000.0:.2f} kN is what one hand holds.",
+            f"Take the tail {turns + 0.005:.2f} turns or more round the trunk; half turns are easy to count.",
+            value=force / 1000.0,
+            limit=most / 1000.0,
+            unit="kN",
+            inputs=(
+                Input("standing tension", "T", tension / 1000.0, "kN"),
+                Input("strands", "n", case.haul.strands, "", case.on_part(placed, "strands").reference),
+            ),
+            state="lowering",
+        )

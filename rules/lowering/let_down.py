@@ -1,0 +1,72 @@
+"""The rope behind the brake reaches for letting the tension down to zero."""
+
+from collections.abc import Iterator
+
+from riglint.rulekit import (
+    PRACTICE,
+    REMOVE,
+    Case,
+    Fault,
+    Input,
+    Limit,
+    Placed,
+    Signal,
+    faulty,
+    open_,
+    rule,
+    sound,
+    the_haul_that_stays,
+)
+
+KEPT = Limit(
+    name="kept_in_hand",
+    text="1 m",
+    dimension="length",
+    tighter="higher",
+    because="Stopper and hands still hold a metre of rope when the line hangs slack.",
+    source=PRACTICE,
+)
+
+
+@rule(
+    title="Rope too short to let the line down",
+    each=the_haul_that_stays,
+    signal=Signal.WARNING,
+    why="Letting down ends at the stopper with tension still on the line, and somebody reaches for a knife.",
+    formula="rope behind the brake at standing tension ≥ n·travel + kept in hand",
+    limits=(KEPT,),
+    examples=(
+        sound("low"),
+        # Five strands of 4.77 m, 1 m of reeving, then 5 times 2.23 m to let down and 1 m kept: 37.0 m.
+        sound("long_haul", {"chain[8].rope.length": "37.1 m"}),
+        faulty(
+            "long_haul",
+            {"chain[8].rope.length": "36.9 m"},
+            at="chain[8].rope.length",
+            signal=Signal.WARNING,
+        ),
+        open_("long_haul", {"chain[8].rope.length": REMOVE}, at="chain[8].rope.length"),
+        open_("long_haul", {"chain[8].open": REMOVE}, at="chain[8].open"),
+        open_("long_haul", {"chain[8].strands": REMOVE}, at="chain[8].strands"),
+    ),
+)
+def let_down(case: Case, placed: Placed) -> Iterator[Fault]:
+    run, strands = case.loads.standing.block_run, case.haul.strands
+    behind = case.haul.behind_brake_m(run.standing_m)
+    wanted = strands * run.travel_m + case.limit(KEPT)
+    if behind < wanted:
+        yield Fault(
+            case.on_part(placed, "rope", "length"),
+            f"Letting down to zero takes {wanted:.1f} m of rope behind the brake; there are "
+            f"{max(behind, 0.0):.1f} m.",
+            f"Use a rope {wanted - behind:.1f} m longer, or plan how the last metres are let out "
+            "with a second rope.",
+            value=behind,
+            limit=wanted,
+            unit="m",
+            inputs=(
+                Input("strands", "n", strands, "", case.on_part(placed, "strands").reference),
+                Input("travel", "x", run.travel_m, "m"),
+                Input("between the blocks at standing tension", "b", run.standing_m, "m"),
+            ),
+        )

@@ -1,0 +1,53 @@
+"""The brake sits on the fixed side, at the anchor plate."""
+
+from collections.abc import Iterator
+
+from riglint.rulekit import (
+    PRACTICE,
+    REMOVE,
+    Case,
+    Fault,
+    Placed,
+    Signal,
+    faulty,
+    need,
+    open_,
+    rule,
+    sound,
+    the_haul_that_stays,
+)
+
+
+@rule(
+    title="Brake on the moving side",
+    each=the_haul_that_stays,
+    signal=Signal.CAUTION,
+    raised={"fall": Signal.WARNING, "life": Signal.WARNING},
+    why=(
+        "A brake on the webbing side hangs in the line, shakes with every step and is out of reach for "
+        "letting down."
+    ),
+    formula="the brake sits at the anchor plate",
+    sources=(PRACTICE,),
+    examples=(
+        sound("low"),
+        sound("long_haul"),
+        faulty("low", {"chain[8].brake.side": "moving"}, at="chain[8].brake.side", signal=Signal.CAUTION),
+        faulty("long_haul", {"chain[8].brake.side": "moving"}, signal=Signal.WARNING),
+        open_("long_haul", {"chain[8].brake.side": REMOVE}, at="chain[8].brake.side"),
+        open_("long_haul", {"chain[8].brake": REMOVE}, at="chain[8].brake"),
+    ),
+)
+def brake_side(case: Case, placed: Placed) -> Iterator[Fault]:
+    brake = need(placed.part.brake, case.on_part(placed, "brake"))
+    at = case.on_part(placed, "brake", "side")
+    if need(brake.side, at) == "moving":
+        plate = f"plate {placed.part.plate}" if placed.part.plate else "anchor"
+        yield Fault(
+            at,
+            "The brake sits on the moving side, in the line with the webbing.",
+            f"Fix the brake to the {plate} on the fixed side and run the lead strand to it from the "
+            "moving block.",
+            value="moving",
+            limit="fixed",
+        )

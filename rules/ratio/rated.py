@@ -1,0 +1,89 @@
+"""No part stands above the rated load on its label, in the hitch that it is used in."""
+
+from collections.abc import Iterator
+
+from riglint.rulekit import (
+    REMOVE,
+    At,
+    Case,
+    Fault,
+    Input,
+    Limit,
+    PartLoad,
+    Signal,
+    Source,
+    each_load,
+    faulty,
+    in_kn,
+    open_,
+    rounded,
+    rule,
+    sound,
+)
+
+LEAST = Limit(
+    name="least_ratio",
+    text="1",
+    dimension=None,
+    tighter="higher",
+    because="Above its rated load a maker answers for nothing, and checks of lifting gear assume it stays below.",
+    source=Source("Directive 2006/42/EC, annex I, 4.1.2.5: rated load by slinging mode", "standard"),
+)
+
+
+@rule(
+    title="Standing above the rated load",
+    each=each_load,
+    signal=Signal.CAUTION,
+    raised={"life": Signal.WARNING},
+    why="A sling or shackle held above its rated load for hours loses the reserve that its maker counted on.",
+    formula="rated load · mode ÷ F ≥ 1; F at the planned standing tension",
+    limits=(LEAST,),
+    examples=(
+        sound("low"),
+        sound("long_haul"),
+        sound("long_haul", {"shelf[0].items.SH-1.wll": "6.1 kN"}),
+        faulty("long_haul", {"shelf[0].items.SH-1.wll": "5.9 kN"}, at="chain[3]", signal=Signal.CAUTION),
+        faulty("long_haul", {"shelf[0].items.RS-1.wll": "0.4 t"}, at="chain[2]", signal=Signal.CAUTION),
+        sound("long_haul", {"shelf[0].items.RS-1.wll": "0.45 t"}),
+        faulty(
+            "long_haul",
+            {"shelf[0].items.SH-1.wll": "5.9 kN", "plan.consequence": "life"},
+            at="chain[3]",
+            signal=Signal.WARNING,
+        ),
+        sound("long_haul", {"shelf[0].items.SH-1.wll": REMOVE, "shelf[0].items.SH-1.mbs": "160 kN"}),
+        open_("low", {"shelf[0].items.SH-1.wll": REMOVE}, at="shelf[0].items.SH-1.mbs"),
+        open_("low", {"plan.standing_tension": REMOVE}, at="plan.standing_tension"),
+        open_("low", {"shelf[0].items.RS-1.length": REMOVE}, at="shelf[0].items.RS-1.length"),
+        open_("low", {"spot.anchors.gate.girth": REMOVE}, at="spot.anchors.gate.girth"),
+        open_("low", {"chain[2].hitch": REMOVE}, at="chain[2].hitch"),
+        open_("low", {"chain[7].gear": REMOVE}, at="chain[7].gear"),
+        open_("low", {"plan.wet": REMOVE}, at="plan.wet"),
+        open_("low", {"chain[8].rope.dead_end.ends": REMOVE}, at="chain[8].rope.dead_end.ends"),
+    ),
+)
+def rated(case: Case, load: PartLoad) -> Iterator[Fault]:
+    strength = load.strength
+    if load.only_in is not None or strength.rated_n is None or strength.no_rating:
+        return
+    force = load.force_of(case.loads.planned_tension_n)
+    least = case.limit(LEAST)
+    if not force or strength.rated_n >= least * force:
+        return
+    at = At(strength.at.document, (*strength.at.key[:-1], "wll"), load.id)
+    yield Fault(
+        at,
+        f"With nobody on the line, {load.words} stands at {in_kn(force)}, above its rated load of "
+        f"{in_kn(strength.rated_n)} as it is rigged.",
+        f"Use one rated {rounded(least * force / strength.rated_n, 'up')} times as high, or plan "
+        f"{in_kn(case.loads.planned_tension_n * strength.rated_n / force / least, 'down')} or less.",
+        value=strength.rated_n / force,
+        limit=least,
+        unit="1",
+        inputs=(
+            Input("rated load in place", "R", strength.rated_n / 1000.0, "kN", at.reference),
+            Input("force on it", "F", force / 1000.0, "kN"),
+        ),
+        state="standing",
+    )

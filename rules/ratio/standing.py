@@ -1,0 +1,114 @@
+"""Every part keeps enough strength over its force with nobody on the line. Needs no stretch, so it works on paper."""
+
+from collections.abc import Iterator
+
+from riglint.rulekit import (
+    PRACTICE,
+    REMOVE,
+    Case,
+    Fault,
+    Limit,
+    PartLoad,
+    Signal,
+    Source,
+    each_load,
+    faulty,
+    in_kn,
+    open_,
+    rounded,
+    rule,
+    sound,
+    strength_inputs,
+)
+
+LEAST = Limit(
+    name="least_ratio",
+    text="1.5",
+    dimension=None,
+    tighter="higher",
+    because="A line that stands at two thirds of a part's strength has nothing left for anybody on it.",
+    source=Source("own proposal, for every part and every consequence", "own"),
+)
+REQUIRED = Limit(
+    name="required_ratio",
+    text="3",
+    dimension=None,
+    tighter="higher",
+    because="Tension that stands for hours wears and creeps, and every bounce comes on top of it.",
+    source=PRACTICE,
+)
+ADVISED = Limit(
+    name="advised_ratio",
+    text="5",
+    dimension=None,
+    tighter="higher",
+    because="Long lines that are left up, and gear that is not new, are commonly kept to a fifth.",
+    source=PRACTICE,
+)
+SEWN = "shelf[0].items.SE-1.mbs"
+
+
+@rule(
+    title="Too little strength for the standing tension",
+    each=each_load,
+    signal=Signal.WARNING,
+    raised={"life": Signal.DANGER},
+    worst=Signal.DANGER,
+    why="A part that stands near its strength breaks with the first bounce, or overnight with nobody near it.",
+    formula="S · r ÷ F ≥ required, advised ratio; F at the planned standing tension",
+    limits=(REQUIRED, ADVISED, LEAST),
+    examples=(
+        sound("low"),
+        sound("long_haul"),
+        sound("long_haul", {SEWN: "30.1 kN"}),
+        faulty("long_haul", {SEWN: "29.8 kN"}, at="chain[6]", signal=Signal.CAUTION),
+        faulty("long_haul", {SEWN: "18.1 kN"}, at="chain[6]", signal=Signal.CAUTION),
+        faulty("long_haul", {SEWN: "17.9 kN"}, at="chain[6]", signal=Signal.WARNING),
+        faulty(
+            "long_haul", {SEWN: "17.9 kN", "plan.consequence": "life"}, at="chain[6]", signal=Signal.DANGER
+        ),
+        faulty("long_haul", {SEWN: "9.1 kN"}, at="chain[6]", signal=Signal.WARNING),
+        faulty("long_haul", {SEWN: "8.9 kN"}, at="chain[6]", signal=Signal.DANGER),
+        faulty("long_haul", {SEWN: "17.9 kN", "shelf[0].items.W-1.stretch": REMOVE}, at="chain[6]"),
+        open_("low", {"plan.standing_tension": REMOVE}, at="plan.standing_tension"),
+        open_("low", {"shelf[0].items.WA-1.mbs": REMOVE}, at="shelf[0].items.WA-1.mbs"),
+        open_("low", {"shelf[0].items.RS-1.length": REMOVE}, at="shelf[0].items.RS-1.length"),
+        open_("low", {"spot.anchors.gate.girth": REMOVE}, at="spot.anchors.gate.girth"),
+        open_("low", {"chain[2].hitch": REMOVE}, at="chain[2].hitch"),
+        open_("low", {"chain[7].gear": REMOVE}, at="chain[7].gear"),
+        open_("low", {"chain[8].strands": REMOVE}, at="chain[8].strands"),
+        open_("low", {"chain[8].rope.dead_end.ends": REMOVE}, at="chain[8].rope.dead_end.ends"),
+        open_("low", {"plan.wet": REMOVE}, at="plan.wet"),
+        open_("low", {"shelf[0].items.DB-1.bearing": REMOVE}, at="shelf[0].items.DB-1.bearing"),
+    ),
+)
+def standing(case: Case, load: PartLoad) -> Iterator[Fault]:
+    # The multiplier is off when the line stands; a part that nobody rates is told by the ratio to the peak.
+    if load.only_in is not None or load.strength.no_rating:
+        return
+    tension = case.loads.planned_tension_n
+    force = load.force_of(tension)
+    if not force:
+        return
+    ratio = load.strength.strength_n / force
+    if ratio >= case.limit(ADVISED):
+        return
+    broken = ratio < case.limit(REQUIRED)
+    limit, verb = (REQUIRED, "required") if broken else (ADVISED, "advised")
+    signal = None if broken else Signal.CAUTION
+    least = case.limit(limit)
+    kept = load.strength.strength_n / load.strength.breaking_n
+    yield Fault(
+        load.strength.at,
+        f"With nobody on the line, at {in_kn(tension)}, {load.words} keeps {rounded(ratio, 'down')} times its force "
+        f"of {in_kn(force)}; {least:g} is {verb}.",
+        f"Plan {in_kn(tension * ratio / least, 'down')} or less, or use one that breaks at "
+        f"{in_kn(least * force / kept, 'up')} or more.",
+        value=ratio,
+        limit=least,
+        unit="1",
+        inputs=strength_inputs(load, force),
+        state="standing",
+        signal=Signal.DANGER if ratio < case.limit(LEAST) else signal,
+        source=limit.source,
+    )

@@ -1,0 +1,110 @@
+"""Rope is left beyond the stopper, it is tied off, and the file does not claim more than there is."""
+
+from collections.abc import Iterator
+
+from riglint.rulekit import (
+    PRACTICE,
+    REMOVE,
+    Case,
+    Fault,
+    Input,
+    Limit,
+    Placed,
+    Signal,
+    due,
+    faulty,
+    open_,
+    review,
+    rule,
+    sound,
+    the_haul_that_stays,
+    tick,
+)
+
+LEAST = Limit(
+    name="least_beyond_stopper",
+    text="1 m",
+    dimension="length",
+    tighter="higher",
+    because="A metre beyond the knot is what hands need to hold the rope and to tie it off.",
+    source=PRACTICE,
+)
+SEEN = [{"what": "tied_off", "date": "2026-05-02"}]
+
+
+@rule(
+    title="Rope tail short, loose or misread",
+    each=the_haul_that_stays,
+    signal=Signal.CAUTION,
+    raised={"fall": Signal.WARNING, "life": Signal.WARNING},
+    worst=Signal.WARNING,
+    why=(
+        "A tail that nobody can grip, or that is not there, leaves the stopper alone with the line "
+        "while letting down."
+    ),
+    formula="rope beyond the stopper ≥ least; tied off; stopper_at + left ≤ rope length − n·blocks − reeving",
+    limits=(LEAST,),
+    examples=(
+        sound("low"),
+        sound("long_haul", {"chain[8].tail.left": "1.01 m"}),
+        faulty("long_haul", {"chain[8].tail.left": "0.99 m"}, at="chain[8].tail.left", signal=Signal.CAUTION),
+        faulty("low", {"chain[8].tail.tied_off": False}, at="chain[8].tail.tied_off", signal=Signal.CAUTION),
+        faulty(
+            "long_haul", {"chain[8].tail.tied_off": False}, at="chain[8].tail.tied_off", signal=Signal.WARNING
+        ),
+        # 60 m less 5 strands of 4.77 m less 1 m leave 35.16 m behind the brake.
+        sound("long_haul", {"chain[8].tail.left": "34.8 m"}),
+        faulty("long_haul", {"chain[8].tail.left": "34.9 m"}, at="chain[8].tail.left", signal=Signal.WARNING),
+        review("long_haul", {"chain[8].tail.left": REMOVE}, at="chain[8].tail.left"),
+        review("long_haul", {"chain[8].tail.tied_off": REMOVE}, at="chain[8].tail.tied_off"),
+        review("long_haul", {"chain[8].tail": REMOVE}, at="chain[8].tail.tied_off"),
+        sound("long_haul", {"stage": "built", "checks": SEEN}),
+        open_("long_haul", {"stage": "built"}, at="checks"),
+        open_("long_haul", {"chain[8].tail.left": REMOVE, "stage": "built"}, at="chain[8].tail.left"),
+        open_("long_haul", {"chain[8].rope.length": REMOVE}, at="chain[8].rope.length"),
+        open_("long_haul", {"chain[8].open": REMOVE}, at="chain[8].open"),
+        open_("long_haul", {"chain[8].strands": REMOVE}, at="chain[8].strands"),
+    ),
+)
+def rope(case: Case, placed: Placed) -> Iterator[Fault]:
+    tail = placed.part.rope_tail
+    at, least = case.on_part(placed, "tail", "left"), case.limit(LEAST)
+    left = tail.left if tail else None
+    if left is None:
+        yield from due(case, at, "Measure the rope beyond the stopper knot and fill it in.")
+    elif left.si < least:
+        yield Fault(
+            at,
+            f"Only {left.text} of rope is left beyond the stopper; {least:g} m is the least.",
+            f"Use a rope {least - left.si:.2f} m longer, or tie the stopper closer to the brake.",
+            value=left.si,
+            limit=least,
+            unit="m",
+            inputs=(case.given("rope beyond the stopper", "l", left, at),),
+            signal=Signal.CAUTION,
+        )
+    else:
+        yield from _more_than_there_is(case, placed, left.si)
+    do = "Tie the rope tail off to the anchor sling or the trunk, with the hands' end in reach."
+    tied = tail.tied_off if tail else None
+    yield from tick(case, tied, case.on_part(placed, "tail", "tied_off"), "The rope tail is not tied off", do)
+
+
+def _more_than_there_is(case: Case, placed: Placed, left: float) -> Iterator[Fault]:
+    tail = placed.part.rope_tail
+    claimed = left + (tail.stopper_at.si if tail and tail.stopper_at else 0.0)
+    blocks = case.loads.standing.block_run.standing_m
+    behind = case.haul.behind_brake_m(blocks)
+    if claimed > behind:
+        yield Fault(
+            case.on_part(placed, "tail", "left"),
+            f"The file says {claimed:.3g} m of rope behind the brake; from the rope's length "
+            f"{behind:.3g} m are left.",
+            f"Measure again: rope length, tail, or the {blocks:.2f} m between the blocks at "
+            "standing tension.",
+            value=claimed,
+            limit=behind,
+            unit="m",
+            inputs=(Input("between the blocks at standing tension", "b", blocks, "m"),),
+            signal=Signal.WARNING,
+        )
