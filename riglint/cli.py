@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import argparse
+import io
 import os
 import sys
 from collections.abc import Sequence
@@ -14,15 +15,24 @@ from riglint import __version__
 
 if TYPE_CHECKING:
     from riglint.findings import Audit
+    from riglint.policy import InForce
     from riglint.reports.layout import Line
+    from riglint.rulebook import Rulebook
 
 SIGNALS = ("NOTICE", "CAUTION", "WARNING", "DANGER")
 CALL_WRONG, NOT_DONE = 2, 3
 
 
+class NotWrittenError(Exception):
+    """The report could not be put where it was wanted."""
+
+
 def run() -> NoReturn:
     """Run the command and leave with its exit status; nothing gets out as a traceback."""
     status = NOT_DONE
+    for stream in (sys.stdout, sys.stderr):  # a letter that a terminal does not know must not cost the report
+        if isinstance(stream, io.TextIOWrapper):
+            stream.reconfigure(errors="backslashreplace")
     try:
         status = main(sys.argv[1:])
         sys.stdout.flush()
@@ -39,7 +49,11 @@ def run() -> NoReturn:
 def main(arguments: Sequence[str]) -> int:
     """Run one call and return its exit status: 0 quiet, 1 findings, 2 unread or wrong call, 3 not done."""
     call = _parser().parse_args(arguments)
-    command: int = call.run(call)
+    try:
+        command: int = call.run(call)
+    except NotWrittenError as error:
+        print(error, file=sys.stderr)  # noqa: T201
+        return NOT_DONE
     return command
 
 
@@ -69,6 +83,7 @@ def _parser() -> argparse.ArgumentParser:
 def _shared(command: argparse.ArgumentParser) -> None:
     command.add_argument("--on", type=_day, default=None, metavar="DATE", help="the day to judge by, such as 2026-05-02")
     command.add_argument("--root", type=Path, default=None, metavar="DIR", help="where the library begins")
+    command.add_argument("--policy", type=Path, default=None, metavar="FILE", help="a club's policy file")
     command.add_argument("--output", type=Path, default=None, metavar="FILE", help="write the report to a file")
 
 
@@ -96,11 +111,27 @@ def _audit(call: argparse.Namespace) -> int:
     except RuleSetError as error:
         print(error, file=sys.stderr)  # noqa: T201
         return NOT_DONE
-    result = audit(call.paths, book, _today(call), root=call.root, sift_named=call.if_any)
+    force = _in_force(call, book)
+    if force is None:
+        return CALL_WRONG
+    result = audit(call.paths, book, _today(call), root=call.root, force=force, sift_named=call.if_any)
     if call.if_any and result.nothing_found:
         return 0
     _print_audit(result, call)
     return result.status(Signal[call.stop_at])
+
+
+def _in_force(call: argparse.Namespace, book: Rulebook) -> InForce | None:
+    """Return what the named policy puts in force; None, with its problems told, where it cannot be used."""
+    from riglint.policy import DEFAULT, load_policy  # noqa: PLC0415
+
+    if call.policy is None:
+        return DEFAULT
+    force, problems = load_policy(call.policy, book)
+    for problem in problems:
+        where = f"{call.policy.as_posix()} line {problem.place.line}"
+        print(f"{where}: {problem.message} {problem.do}", file=sys.stderr)  # noqa: T201
+    return force
 
 
 def _print_audit(result: Audit, call: argparse.Namespace) -> None:
@@ -116,8 +147,16 @@ def _print_audit(result: Audit, call: argparse.Namespace) -> None:
 
 def _sheet(call: argparse.Namespace) -> int:
     from riglint.findings import load_rig  # noqa: PLC0415
+    from riglint.rulebook import RuleSetError, load_rulebook  # noqa: PLC0415
 
-    loads, problems = load_rig(call.rig, _today(call), call.root)
+    try:
+        force = _in_force(call, load_rulebook())
+    except RuleSetError as error:
+        print(error, file=sys.stderr)  # noqa: T201
+        return NOT_DONE
+    if force is None:
+        return CALL_WRONG
+    loads, problems = load_rig(call.rig, _today(call), call.root, force)
     if loads is None:
         for problem in problems:
             print(problem, file=sys.stderr)  # noqa: T201
@@ -169,5 +208,9 @@ def _write(text: str, output: Path | None) -> None:
         sys.stdout.write(text)
         return
     half = output.with_name(output.name + ".part")
-    half.write_text(text, encoding="utf-8")
-    half.replace(output)
+    try:
+        half.write_text(text, encoding="utf-8", errors="backslashreplace", newline="\n")
+        half.replace(output)
+    except OSError as error:
+        half.unlink(missing_ok=True)
+        raise NotWrittenError(f"The report cannot be written to {output}: {error.strerror}.") from error

@@ -14,11 +14,11 @@ from riglint.loadpath import build
 from riglint.loads import Loads
 from riglint.loads.inputs import At, MissingInput, NotComputable
 from riglint.model.library import Library, Loaded, RigFile
-from riglint.model.policy import Values
 from riglint.model.rig import Accepted
 from riglint.model.sources import OWN, Source
 from riglint.read.library import find_documents, is_folder, library_root, real
 from riglint.read.problems import Problem
+from riglint.policy import DEFAULT, InForce
 from riglint.rulebook import Rulebook
 from riglint.rulekit import Case, Fault, Input, Kind, Rule, Signal
 
@@ -97,6 +97,7 @@ class Audit:
     left_out: int = 0
     nothing_found: bool = False
     rules: int = 0
+    force: InForce = DEFAULT
 
     @property
     def findings(self) -> list[Finding]:
@@ -119,7 +120,7 @@ def audit(
     on: date,
     *,
     root: Path | None = None,
-    values: Values | None = None,
+    force: InForce = DEFAULT,
     sift_named: bool = False,
 ) -> Audit:
     """Audit files and folders: every rig with what it refers to.
@@ -129,7 +130,7 @@ def audit(
         book: the rules to run.
         on: the day to judge by.
         root: where the library begins, if no mark file says so.
-        values: model values in force.
+        force: limits, words and values as a policy leaves them.
         sift_named: leave out files that are not ours even where they are named one by one.
     """
     found = find_documents(paths, sift_named=sift_named)
@@ -142,14 +143,14 @@ def audit(
         return libraries.setdefault(base, Library(base))
 
     for file in found.files:
-        _audit_file(library_of(file), file, book, on, values or Values(), results)
+        _audit_file(library_of(file), file, book, on, force, results)
     for file, problem in found.near_misses.items():
         shown = library_of(file).shown(file)
         results[real(file)] = FileResult(shown, None, None, [], [_problem(shown, problem)], judged=False)
     files = sorted(results.values(), key=lambda result: result.path)
     for result in files:
         result.findings.sort(key=_order)
-    return Audit(on, files, found.left_out, not results, len(book.rules))
+    return Audit(on, files, found.left_out, not results, len(book.rules) - len(force.off), force)
 
 
 def _order(finding: Finding) -> tuple[int, str, int, int, str, str]:
@@ -158,7 +159,7 @@ def _order(finding: Finding) -> tuple[int, str, int, int, str, str]:
 
 
 def _audit_file(
-    library: Library, file: Path, book: Rulebook, on: date, values: Values, results: dict[Path, FileResult]
+    library: Library, file: Path, book: Rulebook, on: date, force: InForce, results: dict[Path, FileResult]
 ) -> None:
     loaded = library.load(file)
     result = _file_result(library, loaded, results)
@@ -178,7 +179,7 @@ def _audit_file(
             result.not_judged.append(NotJudged(because, len(book.rules)))
         return
     try:
-        judged = judge(rig, book, on, values)
+        judged = judge(rig, book, on, force)
     except Exception as error:  # noqa: BLE001 - one rig that riglint stumbles over must not hide the others
         result.judged = False
         result.findings.append(_stumbled(rig, error))
@@ -202,7 +203,8 @@ def _file_result(library: Library, loaded: Loaded, results: dict[Path, FileResul
 
 
 def _stumbled(rig: RigFile, error: Exception) -> Finding:
-    message = f"riglint could not compute this rig ({type(error).__name__}: {error}), so nothing here is checked."
+    what = f"{type(error).__name__}: {error}"
+    message = f"riglint could not compute this rig ({what}), so nothing here is checked."
     why = "A rig that was not computed must not look like a rig that passed."
     do = "Do not rely on this audit. Report the file and this sentence to whoever keeps riglint."
     at = Where(rig.document.path, 1, 1, "")
@@ -249,13 +251,14 @@ class _Waiting:
     rules: dict[str, Signal] = field(default_factory=dict)
 
 
-def judge(rig: RigFile, book: Rulebook, on: date, values: Values) -> Judged:
+def judge(rig: RigFile, book: Rulebook, on: date, force: InForce = DEFAULT) -> Judged:
     """Run every rule over one rig."""
-    loads = Loads(build(rig), values, on)
-    case = Case(loads, on, values.changed)
-    run = _Run(case, rig)
+    loads = Loads(build(rig), force.values, on)
+    case = Case(loads, on, force.limits, force.recalled)
+    run = _Run(case, rig, force)
     for rule_id, rule in book.rules.items():
-        run.judge(rule_id, rule)
+        if rule_id not in force.off:
+            run.judge(rule_id, rule)
     findings = [*run.findings, *run.open_findings(book)]
     findings = _accepted(findings, rig, on)
     unable = [NotJudged(because, len(rules)) for because, rules in run.unable.items()]
@@ -265,8 +268,8 @@ def judge(rig: RigFile, book: Rulebook, on: date, values: Values) -> Judged:
 class _Run:
     """Collects what the rules say of one rig."""
 
-    def __init__(self, case: Case, rig: RigFile) -> None:
-        self.case, self.rig = case, rig
+    def __init__(self, case: Case, rig: RigFile, force: InForce) -> None:
+        self.case, self.rig, self.force = case, rig, force
         self.findings: list[Finding] = []
         self.waiting: dict[tuple[str, str], _Waiting] = {}
         self.unable: dict[str, set[str]] = {}
@@ -292,8 +295,13 @@ class _Run:
         except MissingInput as missing:
             self._wait(rule_id, rule, missing)
 
+    def _word(self, rule_id: str, rule: Rule) -> Signal:
+        """Return a rule's word here: the policy's, else its own."""
+        consequence = self.case.consequence
+        return self.force.words.get((rule_id, consequence), rule.at(consequence))
+
     def _told(self, rule_id: str, rule: Rule, fault: Fault) -> Finding:
-        signal = fault.signal or rule.at(self.case.consequence)
+        signal = fault.signal or self._word(rule_id, rule)
         source = fault.source or next((limit.source for limit in rule.limits), None)
         return Finding(
             rule_id,
@@ -319,7 +327,7 @@ class _Run:
         return next((path.count_words(placed) for placed in path.parts if placed.id == part), None)
 
     def _wait(self, rule_id: str, rule: Rule, missing: MissingInput) -> None:
-        word = rule.worst_at(self.case.consequence)
+        word = max(rule.worst, self._word(rule_id, rule))
         for at in missing.fields:
             waiting = self.waiting.setdefault((at.path, at.key_text), _Waiting(at))
             waiting.rules[rule_id] = max(word, waiting.rules.get(rule_id, word))
@@ -387,7 +395,9 @@ def _stale(entry: Accepted, at: Where, what: str) -> Finding:
     return Finding("file/accepted", Signal.CAUTION, "fail", message, why, "Take the entry out or renew it.", at, OWN)
 
 
-def load_rig(path: Path, on: date, root: Path | None) -> tuple[Loads | None, list[str]]:
+def load_rig(
+    path: Path, on: date, root: Path | None, force: InForce = DEFAULT
+) -> tuple[Loads | None, list[str]]:
     """Return one rig computed, or sentences that say why it cannot be."""
     library = Library(library_root(path, root))
     loaded = library.load(path)
@@ -398,4 +408,4 @@ def load_rig(path: Path, on: date, root: Path | None) -> tuple[Loads | None, lis
     told += [(other.path, problem) for other in broken for problem in other.problems]
     if rig is None:
         return None, [f"{where}, line {one.place.line}: {one.message} {one.do}" for where, one in told]
-    return Loads(build(rig), Values(), on), []
+    return Loads(build(rig), force.values, on), []

@@ -121,13 +121,19 @@ class LoadPath:
         return spot.anchors.get(anchor.part.at or "") if spot else None
 
     def held_by(self, end: int) -> frozenset[str]:
-        """Return what holds one end, 0 or 1: the bolts that its legs go to, else the gear that lies on the anchor."""
+        """Return what holds one end, 0 or 1: the bolts that its legs go to, else the gear that lies on the anchor.
+
+        Without legs a chain hangs on the only bolt of its anchor.
+        """
         anchor = self.anchors[end]
         name = anchor.part.at or anchor.id
         held: set[str] = set()
         for placed in self.on_side("a" if end == 0 else "b"):
             if placed.part.legs:
                 held |= {f"{name}, point {leg.to}" for leg in placed.part.legs if leg.to}
+        structure = self.structure(anchor)
+        if not held and structure is not None and structure.kind == "bolts" and len(structure.points) == 1:
+            held |= {f"{name}, point {point}" for point in structure.points}
         if not held:
             beside = [one for one in self.on_side("a" if end == 0 else "b") if one.part.part in AGAINST["ground"]]
             first = (beside[:1] if end == 0 else beside[-1:]) or []

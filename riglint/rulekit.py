@@ -16,10 +16,12 @@ from typing import Any, Generic, Literal, NamedTuple, TypeVar
 
 from riglint.loadpath import IDLE, Placed, gear_named
 from riglint.loads import Loads, PartLoad, State
+from riglint.loads.backup import BackupLine
 from riglint.loads.haul import Haul
 from riglint.loads.inputs import At, MissingInput, NotComputable, need, need_all
 from riglint.model.library import Item
 from riglint.model.parts import Part
+from riglint.model.rig import Leash
 from riglint.model.sources import OWN, PRACTICE, Source
 from riglint.model.words import Consequence
 from riglint.read.quantity import Dimension, Quantity, parse_quantity
@@ -29,11 +31,14 @@ __all__ = [
     "PRACTICE",
     "REMOVE",
     "At",
+    "BackupLine",
     "Case",
+    "Each",
     "Example",
     "Fault",
     "Input",
     "Item",
+    "Leash",
     "Limit",
     "MissingInput",
     "NotComputable",
@@ -47,6 +52,7 @@ __all__ = [
     "State",
     "anchors",
     "due",
+    "each_backup",
     "each_item",
     "each_load",
     "each_sling",
@@ -65,6 +71,7 @@ __all__ = [
     "strength_inputs",
     "the_haul",
     "the_haul_that_stays",
+    "the_leash",
     "the_rig",
     "tick",
 ]
@@ -145,6 +152,7 @@ class Example:
     at: str | None = None
     signal: Signal | None = None
     on: str = "2026-05-02"
+    recalled: tuple[str, ...] = ()  # gear that the policy in force takes out of use
 
 
 class Removed(NamedTuple):
@@ -173,8 +181,9 @@ def _example(verdict: Literal["sound", "faulty", "open", "review"]) -> Callable[
         at: str | None = None,
         signal: Signal | None = None,
         on: str = "2026-05-02",
+        recalled: tuple[str, ...] = (),
     ) -> Example:
-        return Example(verdict, baseline, tuple((edits or {}).items()), at, signal, on)
+        return Example(verdict, baseline, tuple((edits or {}).items()), at, signal, on, recalled)
 
     return build
 
@@ -256,7 +265,14 @@ def rule(
 class Case:
     """One rig as a rule sees it: documents, load path, loads, and the limits in force."""
 
-    def __init__(self, loads: Loads, on: date, limits: dict[str, float], rule_id: str = "") -> None:
+    def __init__(
+        self,
+        loads: Loads,
+        on: date,
+        limits: dict[str, float],
+        recalled: frozenset[str] = frozenset(),
+        rule_id: str = "",
+    ) -> None:
         self.loads = loads
         self.path = loads.path
         self.file = loads.path.rig
@@ -266,11 +282,12 @@ class Case:
         self.items = self.file.items
         self.on = on
         self._limits = limits
+        self.recalled = recalled  # gear that the club's policy takes out of use
         self._rule_id = rule_id
 
     def for_rule(self, rule_id: str) -> Case:
         """Return the same case as one rule sees it."""
-        return Case(self.loads, self.on, self._limits, rule_id)
+        return Case(self.loads, self.on, self._limits, self.recalled, rule_id)
 
     @property
     def consequence(self) -> Consequence:
@@ -280,6 +297,18 @@ class Case:
     def limit(self, limit: Limit) -> float:
         """Return a limit in SI units, as the policy in force has it."""
         return self._limits.get(f"{self._rule_id}.{limit.name}", limit.si)
+
+    @property
+    def highline(self) -> bool:
+        """Whether people hang on a leash above the void: a highline, or any line with a leash but a low or water one.
+
+        Raises:
+            MissingInput: the rig does not say what it is used for, and more than a stumble is at stake.
+        """
+        if self.rig.use is None and self.rig.leash is None and self.consequence != "ground":
+            raise MissingInput(self.at("use"))
+        leashed = self.rig.leash is not None and self.rig.use not in {"lowline", "waterline"}
+        return self.rig.use == "highline" or leashed
 
     # Places
 
@@ -368,8 +397,8 @@ def used_items(case: Case) -> list[Item]:
     names = [name for _, name in gear_named(case.path.parts)]
     if case.rig.leash:
         names += [name for name in (case.rig.leash.gear, *(case.rig.leash.rings or [])) if name]
-    for backup in case.rig.backups or []:
-        names += [part.gear for part in backup.chain if part.gear]
+    for backup in case.loads.backups:
+        names += [name for _, name in gear_named(backup.path.parts)]
     return [case.items[name] for name in dict.fromkeys(names) if name in case.items]
 
 
@@ -399,6 +428,10 @@ the_haul: Each[Placed] = Each("the haul", _haul)
 the_haul_that_stays: Each[Placed] = Each(
     "the haul, where it stays in the chain", lambda case: [one for one in _haul(case) if one.part.stays]
 )
+each_backup: Each[BackupLine] = Each(
+    "every line that backs up the main line", lambda case: [one for one in case.loads.backups if one.backs_main]
+)
+the_leash: Each[Leash] = Each("the leash", lambda case: [case.rig.leash] if case.rig.leash is not None else [])
 the_rig: Each[None] = Each("the rig", lambda _case: [None])
 
 
@@ -418,7 +451,7 @@ def carries(placed: Placed) -> bool:
 
 
 def rounded(value: float, way: Literal["near", "up", "down"] = "near") -> str:
-    """Return a number with 3 significant digits; `up` for what is needed, `down` for what is kept or allowed."""
+    """Return a number with 3 significant digits; `up` for what is needed, `down` for what is allowed."""
     rounding = {"near": ROUND_HALF_EVEN, "up": ROUND_CEILING, "down": ROUND_FLOOR}[way]
     # Nine digits first, so that the noise of binary fractions does not push 6 to 6.01.
     return f"{Context(prec=3, rounding=rounding).create_decimal(f'{value:.9g}').normalize():f}"
@@ -430,9 +463,11 @@ def in_kn(force_n: float, way: Literal["near", "up", "down"] = "near") -> str:
 
 
 def strength_inputs(load: PartLoad, force_n: float) -> tuple[Input, ...]:
-    """Return what a ratio of strength to force rests on: the label, what the place takes off it, the force (N)."""
+    """Return what a ratio of strength to force (N) rests on: the label, what the place takes off it, the force."""
     strength = load.strength
-    name = "breaking strength" if strength.breaking_from == "label" else f"breaking strength: {strength.breaking_from}"
+    name = "breaking strength"
+    if strength.breaking_from != "label":
+        name += f": {strength.breaking_from}"
     return (
         Input(name, "S", strength.breaking_n / 1000.0, "kN", strength.at.reference),
         *(Input(one.why, "r", one.factor, "1") for one in strength.reductions),

@@ -14,7 +14,7 @@ import yaml
 
 from riglint.findings import Finding, judge
 from riglint.model.library import Library
-from riglint.model.policy import Values
+from riglint.policy import DEFAULT, InForce
 from riglint.read.yaml_text import read_yaml, resolved
 from riglint.rulebook import Rulebook
 from riglint.rulekit import Example, Inserted, Removed, Rule, Signal
@@ -51,11 +51,13 @@ def edited(example: Example) -> str:
 
 def run_example(rule_id: str, rule: Rule, example: Example) -> Outcome:
     """Run one rule over one example."""
-    findings = tuple(one for one in findings_of(edited(example), {rule_id: rule}, example.on) if rule_id in one.rules or one.rule == rule_id)
+    force = InForce(recalled=frozenset(example.recalled))
+    found = findings_of(edited(example), {rule_id: rule}, example.on, force)
+    findings = tuple(one for one in found if rule_id in {one.rule, *one.rules})
     return Outcome(example, findings, _wrong(example, rule, findings))
 
 
-def findings_of(text: str, rules: dict[str, Rule], on: str) -> list[Finding]:
+def findings_of(text: str, rules: dict[str, Rule], on: str, force: InForce = DEFAULT) -> list[Finding]:
     """Return what some rules say of a rig that stands whole in one text.
 
     Raises:
@@ -67,7 +69,7 @@ def findings_of(text: str, rules: dict[str, Rule], on: str) -> list[Finding]:
     rig, problems, _ = library.resolve(path)
     if rig is None:
         raise ValueError("; ".join(f"{one.key}: {one.message}" for one in problems))
-    return judge(rig, Rulebook(rules), date.fromisoformat(on), Values()).findings
+    return judge(rig, Rulebook(rules), date.fromisoformat(on), force).findings
 
 
 def _wrong(example: Example, rule: Rule, findings: tuple[Finding, ...]) -> str:

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 from functools import cached_property
+from math import hypot
 
-from riglint.loadpath import LoadPath, build_chain
+from riglint.loadpath import LoadPath, build_chain, gear_named
 from riglint.loads.geometry import Geometry, Ground
 from riglint.loads.inputs import At, MissingInput, NotComputable, need
 from riglint.loads.parts import PartLoad, PartLoads
@@ -14,6 +15,7 @@ from riglint.loads.states import State, Sweep
 from riglint.mechanics.line import Equilibrium, Line, hang
 from riglint.mechanics.peak import drop
 from riglint.model.library import RigFile
+from riglint.model.load import Key
 from riglint.model.policy import Values
 from riglint.model.rig import Backup
 from riglint.model.sources import Source
@@ -59,12 +61,22 @@ class BackupLine:
         """Whether it is a line of its own from anchor to anchor rather than the main line's tail."""
         return self.entry.kind in LINES
 
+    @property
+    def backs_main(self) -> bool:
+        """Whether it is a line of its own that holds the main line; one that says no more is taken to."""
+        return self.is_line and self.entry.holds in {None, "main"}
+
+    def gear_also_in(self, other: LoadPath) -> list[tuple[Key, str]]:
+        """Return every piece of gear here that another chain names too, with the key that names it here."""
+        theirs = {name for _, name in gear_named(other.parts)}
+        return [(key, name) for key, name in gear_named(self.path.parts) if name in theirs]
+
     @cached_property
     def between_ends_m(self) -> float:
         """Distance between its own end fittings, the anchors' distance less what lies between."""
         self._must_be_whole()
         geometry = self.geometry
-        chord = Line(geometry.span_m, geometry.rise_m, geometry.reach("a"), geometry.webbings(), geometry.reach("b")).chord_m
+        chord = hypot(geometry.span_m, geometry.rise_m)
         return chord - geometry.side_reach_m("a") - geometry.side_reach_m("b")
 
     @cached_property
@@ -75,15 +87,34 @@ class BackupLine:
             MissingInput: neither `cut` nor `extra` is given.
         """
         if self.entry.cut is not None:
-            anchors = [placed for placed in self.path.parts if placed.part.part == "webbing_anchor"]
-            tails = sum(placed.part.webbing_tail.si for placed in self.path.parts if placed.part.webbing_tail)
-            return self.entry.cut.si - tails - len(anchors) * self.values["webbing_anchor_wrap"]
+            return self.entry.cut.si - self._in_ends_m
         return self.between_ends_m * (1.0 + need(self.entry.extra, self.on("extra")).si)
 
     @property
     def extra(self) -> float:
-        """How much longer it is than the distance between its end fittings, as a share of that."""
+        """How much longer it is than the distance between its end fittings, as a share of that; `cut` decides.
+
+        Raises:
+            MissingInput: neither `cut` nor `extra` is given, or with `cut` no span.
+        """
+        if self.entry.cut is None:
+            return need(self.entry.extra, self.on("extra")).si
         return self.unstressed_m / self.between_ends_m - 1.0
+
+    def cut_for_m(self, extra: float) -> float:
+        """Return the cut length that makes it longer by that share; what knots in a rope take comes on top.
+
+        Raises:
+            MissingInput: the span is not given.
+        """
+        return self.between_ends_m * (1.0 + extra) + self._in_ends_m
+
+    @property
+    def _in_ends_m(self) -> float:
+        """Length in tails and webbing anchors."""
+        anchors = [placed for placed in self.path.parts if placed.part.part == "webbing_anchor"]
+        tails = sum(placed.part.webbing_tail.si for placed in self.path.parts if placed.part.webbing_tail)
+        return tails + len(anchors) * self.values["webbing_anchor_wrap"]
 
     @cached_property
     def line(self) -> Line:
@@ -131,10 +162,11 @@ class BackupLine:
             held = [rest for rest in found if low <= rest.fraction <= high] or found
             return _with_body(self, _governing(held, f"{words}, {how}"), reach, give_m_per_n)
 
+        bound = _governing(near, f"{words}, near an anchor, the ring held") if near and len(near) < len(standing) else None
         return Catch(
             state(standing, "standing on the line"),
             state(hanging, "hanging below it"),
-            _governing(near, f"{words}, near an anchor, the ring held") if near and len(near) < len(standing) else None,
+            None if bound is None else _with_body(self, bound, reach, give_m_per_n),
         )
 
     def _caught(self, main: Sweep, mass_kg: float, from_line_m: float) -> list[Equilibrium]:

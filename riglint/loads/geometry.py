@@ -102,6 +102,21 @@ class Geometry:
         a, b = (placed.part.height for placed in self.path.anchors)
         return ground + (b.si - a.si if a is not None and b is not None else 0.0)
 
+    def least_height_m(self, low: float, high: float) -> tuple[float, float]:
+        """Return the least height of the straight line between the anchors above the ground, and its distance from end A.
+
+        The standing line hangs a little lower. Exact between two shares of the span, since the ground is straight
+        between the points of its profile.
+
+        Raises:
+            MissingInput: span, profile or a height are not said.
+        """
+        ground, first, last = self.ground(), self.height_m(0), self.height_m(1)
+        rise = elevation(ground, self.span_m) + last - first
+        from_m, to_m = low * self.span_m, high * self.span_m
+        places = [from_m, *(x for x, _ in ground if from_m < x < to_m), to_m]
+        return min((first + rise * x / self.span_m - elevation(ground, x), x) for x in places)
+
     # Slings
 
     def girth_m(self, placed: Placed) -> float:
@@ -237,6 +252,15 @@ class Geometry:
             pairs.append((item.gear.stretch, self.on_item(item, "stretch", placed)))
         need_all(*pairs)
         return tuple(_webbing(placed) for placed in self.path.webbings)
+
+    def strain_at(self, placed: Placed, tension_n: float) -> float:
+        """Return the strain of a webbing at a tension, as its shelf has it; past the last point its slope goes on.
+
+        Raises:
+            MissingInput: the part names no gear, or the shelf gives no stretch.
+        """
+        item = need(placed.item, self.on_part(placed, "gear"))
+        return StretchLaw.through(need(item.gear.stretch, self.on_item(item, "stretch", placed))).strain(tension_n)
 
     def floating(self) -> int | None:
         """Return the number of the webbing whose length the standing tension leaves open; None if all are stated.

@@ -2,15 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from contextlib import contextmanager
 from dataclasses import dataclass
 from functools import cached_property
 from typing import Literal
 
 from riglint.loadpath import Placed
 from riglint.loads.geometry import Geometry
-from riglint.loads.inputs import At, NotComputable, need
+from riglint.loads.inputs import At, need, within_range
 from riglint.mechanics.friction import hold_force_n, turns_to_hold
 from riglint.mechanics.stretch import StretchLaw
 from riglint.mechanics.tackle import HaulForces, StrandForces, hand_needed, hauled, strand_forces
@@ -21,15 +19,6 @@ from riglint.model.parts import Part
 
 # What stops no brake: nothing, a knot that slips through it, hitches that fall open without an object inside.
 NO_STOPPER = frozenset({"none", "overhand", "clove_hitch", "round_turn"})
-
-
-@contextmanager
-def within_range() -> Iterator[None]:
-    """Turn a number that the mechanics refuses into the answer that nothing can be computed with it."""
-    try:
-        yield
-    except ValueError as error:
-        raise NotComputable(f"the haul is outside what its mechanics covers: {error}") from error
 
 
 @dataclass(frozen=True, slots=True)
@@ -120,21 +109,21 @@ class Haul:
 
     # Forces
 
-    @within_range()
+    @within_range("the haul")
     def at_rest(self, tension_n: float) -> StrandForces:
         """Return the strands at a line tension, as they stand after hauling."""
         return strand_forces(
             tension_n, self.strands, self.sheaves.low, lowering=False, dead_end_on=self.dead_end_on
         )
 
-    @within_range()
+    @within_range("the haul")
     def let_down(self, tension_n: float) -> StrandForces:
         """Return the strands at a line tension, as they stand while lowering or after it."""
         return strand_forces(
             tension_n, self.strands, self.sheaves.low, lowering=True, dead_end_on=self.dead_end_on
         )
 
-    @within_range()
+    @within_range("the haul")
     def _pulled(self, line_n: float, blocks: float, multiplier: float) -> HaulForces:
         return hand_needed(
             line_n,
@@ -158,7 +147,7 @@ class Haul:
         """Return the same at the low end of the efficiencies: what the crew must be able to pull."""
         return self._pulled(line_n, self.sheaves.low, self.multiplier_sheave.low)
 
-    @within_range()
+    @within_range("the haul")
     def overshoot(self) -> HaulForces:
         """Return what the crew could reach in a heave, at the high end of the efficiencies.
 
@@ -222,7 +211,7 @@ class Haul:
 
     # Lowering and catching
 
-    @within_range()
+    @within_range("the haul")
     def hold_n(self, tension_n: float) -> float:
         """Return what the hand on the tail must hold while lowering.
 
@@ -239,13 +228,13 @@ class Haul:
             tension_n / self.strands, self.values["brake_redirect"], self.values["bark_holds"], turns
         )
 
-    @within_range()
+    @within_range("the haul")
     def turns_to_hold(self, tension_n: float, hand_n: float) -> float:
         """Return the turns of the tail round the trunk with which a hand of that force holds the line."""
         lead_n = tension_n / self.strands
         return turns_to_hold(lead_n, hand_n, self.values["brake_redirect"], self.values["bark_holds"])
 
-    @within_range()
+    @within_range("the haul")
     def tie_back_catch_n(self, tension_n: float) -> float:
         """Return an upper bound of the force when the tie-back catches the line.
 

@@ -1,5 +1,7 @@
 """Places in the files, and what happens when a value that is needed does not stand there."""
 
+from collections.abc import Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass
 from typing import TypeVar
 
@@ -80,3 +82,16 @@ def need_all(*pairs: tuple[object, At]) -> None:
     missing = [at for value, at in pairs if value is None]
     if missing:
         raise MissingInput(*missing)
+
+
+@contextmanager
+def within_range(what: str) -> Iterator[None]:
+    """Turn a number that the mechanics refuse into the answer that nothing can be computed with it.
+
+    Raises:
+        NotComputable: the mechanics raised ValueError, with its words.
+    """
+    try:
+        yield
+    except ValueError as error:
+        raise NotComputable(f"{what} lies outside what the mechanics covers ({error})") from error

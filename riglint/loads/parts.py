@@ -13,8 +13,9 @@ from riglint.loads.states import State
 from riglint.loads.strength import Strength, Strengths
 from riglint.mechanics.bolts import leg_forces_n
 from riglint.model.library import Item
+from riglint.model.policy import Values
 from riglint.model.ratios import PEAK, Required
-from riglint.model.words import Consequence
+from riglint.model.words import Consequence, Share
 from riglint.read.problems import key_text
 
 # States whose force a part must bear many times over.
@@ -47,6 +48,7 @@ class PartLoad:
     force_of: Callable[[float], float] = field(default=lambda tension_n: tension_n)
     only_in: tuple[str, ...] | None = None
     states: dict[str, State] = field(default_factory=dict)
+    values: Values = field(default_factory=Values)
     row: str | None = None  # row of required ratios, where its place rather than its kind decides
     _strength: Strength | None = None
 
@@ -89,7 +91,7 @@ class PartLoad:
 
     def required_at(self, consequence: Consequence) -> float | None:
         """Return the ratio asked of it at a consequence class."""
-        return self.required.at(consequence)
+        return self.values.required(self.row or self.strength_class, consequence)
 
     @property
     def metal(self) -> bool:
@@ -114,6 +116,8 @@ class PartLoads:
                 found += self._of_legs(placed)
             else:
                 found += self._of_part(placed)
+        for load in found:
+            load.values = self.geometry.values
         return found
 
     def _end(self, placed: Placed) -> str:
@@ -174,7 +178,7 @@ class PartLoads:
         return found
 
     def _leg_force(self, placed: Placed, leg: int, tension_n: float) -> float:
-        share = need(placed.part.share, self.geometry.on_part(placed, "share"))
+        share: Share = need(placed.part.share, self.geometry.on_part(placed, "share"))
         angle = need(placed.part.included_angle, self.geometry.on_part(placed, "included_angle"))
         return leg_forces_n(tension_n, len(placed.part.legs or []), share, angle.si)[leg]
 

@@ -9,6 +9,7 @@ from riglint.loads.geometry import Geometry
 from riglint.loads.inputs import At, MissingInput, need, need_all
 from riglint.mechanics.bolts import bolt_pull, bolt_use, boulder_resistance_n, leg_forces_n
 from riglint.model.spot import Anchor, Point
+from riglint.model.words import Share
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,7 +58,7 @@ class AnchorLoads:
             return {names[0]: tension_n}, {}
         entries = legs.part.legs or []
         names = [need(leg.to, self.geometry.on_part(legs, "legs", n, "to")) for n, leg in enumerate(entries)]
-        share = need(legs.part.share, self.geometry.on_part(legs, "share"))
+        share: Share = need(legs.part.share, self.geometry.on_part(legs, "share"))
         angle = need(legs.part.included_angle, self.geometry.on_part(legs, "included_angle")).si
         forces = leg_forces_n(tension_n, len(names), share, angle)
         if len(names) == 1:

@@ -12,13 +12,15 @@ from riglint.loads.geometry import G, Geometry
 from riglint.loads.haul import Haul
 from riglint.loads.haul_sheet import HaulSheet, haul_sheet
 from riglint.loads.inputs import At, MissingInput, NotComputable, need
+from riglint.loads.measured import Reading, reading
 from riglint.loads.parts import PEAKS, PartLoad, PartLoads
 from riglint.loads.points import AnchorLoads
 from riglint.loads.standing import Standing, stand, tension_n
-from riglint.loads.states import OWN, PRACTICE, State, Sweep, after_slip, masses_kg, planned_states
+from riglint.loads.states import State, Sweep, after_slip, masses_kg, planned_states
 from riglint.loads.strength import Strengths
 from riglint.loads.trees import Pull, TreeStem, governing_pull, tree_stem
 from riglint.model.policy import Values
+from riglint.model.sources import OWN, PRACTICE
 
 
 # In the order of the sheet; what is not planned or cannot be computed is left out there.
@@ -150,6 +152,10 @@ class Loads:
             self._catches[backup.number] = backup.catch(self.sweep, masses_kg(self.geometry)[0], hang, give)
         return self._catches[backup.number]
 
+    def reading(self, number: int) -> Reading:
+        """Return one entry of `measured` as a standing tension; see `riglint.loads.measured.reading`."""
+        return reading(self.geometry, self.standing, self.haul, number)
+
     @cached_property
     def anchors(self) -> AnchorLoads:
         """What the bolts, boulders and other anchors see."""
@@ -268,6 +274,11 @@ class Loads:
     def tension_at(self, anchor: Placed, state: State) -> float:
         """Return the tension at an anchor in a state, N."""
         return state.tension_a_n if anchor is self.path.anchors[0] else state.tension_b_n
+
+    def growth(self, state: State) -> float:
+        """Return how much longer the webbing is in a state than with nobody on it, as a share of that; the greatest."""
+        standing = self.standing.equilibrium.stretched_m
+        return max(rest.stretched_m for rest in state.positions) / standing - 1.0
 
     def haul_tension_n(self, state: State) -> float:
         """Return the tension that the haul sees in a state, N."""

@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 from typing import Literal, NamedTuple
 
 from riglint.loads.geometry import Geometry
-from riglint.loads.inputs import At, NotComputable, need
+from riglint.loads.inputs import At, NotComputable, need, within_range
 from riglint.mechanics.line import Equilibrium, Line, NoResult, Reach, hang
 from riglint.mechanics.standing import length_for_sag, length_for_tension, reach_for_tension
 from riglint.mechanics.stretch import StretchLaw
@@ -18,6 +18,8 @@ WORDS = {
     "no_room": "the parts between anchor and webbing are longer than the span",
     "beyond_limit": "the force passes every limit",
 }
+
+BLOCKS_MEET = "the blocks meet long before the standing tension: they start too close to each other"
 
 
 class BlockRun(NamedTuple):
@@ -87,6 +89,7 @@ def standing_end(geometry: Geometry) -> End:
     return "a" if meant == "haul" and haul is not None and geometry.path.side(haul) == "a" else "b"
 
 
+@within_range("the line")
 def stand(geometry: Geometry) -> Standing:
     """Return the line at its standing tension.
 
@@ -146,7 +149,10 @@ def _with_blocks(geometry: Geometry, bare: Line) -> Standing:
         loose = _with_reach(bare, side, rigid + open_m)
         if floating is not None:
             loose = line_of(length_for_tension(loose, hand_tight, at, floating))
-        line = line_of(reach_for_tension(loose, tension, at, side))
+        hauled = reach_for_tension(loose, tension, at, side)
+        if isinstance(hauled, NoResult) and hauled.why == "no_room":
+            raise NotComputable(BLOCKS_MEET)
+        line = line_of(hauled)
         blocks = _reach_of(line, side).length_m - rigid - seating
     line = _with_give(geometry, line, side, blocks, tension)
     travel = None if open_m is None else open_m - blocks  # seating is in it: the blocks take it in as well

@@ -13,6 +13,7 @@ from riglint.mechanics.sling import mode_factor
 from riglint.model.defaults import DEFAULTS, KNOTS_IN_ROPE, KNOTS_SOURCE
 from riglint.model.library import Item
 from riglint.model.sources import OWN, Source
+from riglint.model.words import Hitch
 
 SLINGS = frozenset({"round_sling", "flat_sling"})
 KNOTTED_SLING = 0.5
@@ -150,7 +151,7 @@ class Strengths:
         """
         item = need(placed.item, self.geometry.on_part(placed, "gear"))
         strength = self.of_gear(item, placed.id)
-        hitch = need(placed.part.hitch, self.geometry.on_part(placed, "hitch"))
+        hitch: Hitch = need(placed.part.hitch, self.geometry.on_part(placed, "hitch"))
         knotted = (Reduction("knotted or twisted", KNOTTED_SLING, KNOT_IN_SLING),) if placed.part.knotted else ()
         angle = None if hitch == "straight" else self._sling_angle(placed)
         too_wide = hitch != "straight" and angle is None

@@ -19,7 +19,8 @@ from riglint.read.yaml_text import Plain
 
 DECIMAL = re.compile(r"[-+]?(0|[1-9][0-9]*)(\.[0-9]+)?")
 WHOLE = re.compile(r"[-+]?(0|[1-9][0-9]*)")
-DAY = re.compile(r"(\d{4})-(\d{2})(?:-(\d{2}))?")
+DAY = re.compile(r"([0-9]{4})-([0-9]{2})(?:-([0-9]{2}))?")
+MARGIN: dict[Dimension, str] = {"length": "0.3 m", "force": "0.2 kN", "mass": "1 kg"}  # shown in examples
 
 
 class Form(BaseModel):
@@ -41,7 +42,7 @@ def needed(description: str, **more: Any) -> Any:
 def refuse(rule: str, message: str, do: str) -> PydanticCustomError:
     """Return the error that carries our own sentence and what to write instead."""
     # Braces would be taken for placeholders; the sentence travels in the context instead.
-    return PydanticCustomError(rule, "{sentence}", {"sentence": message, "do": do})  # type: ignore[arg-type]
+    return PydanticCustomError(rule, "{sentence}", {"sentence": message, "do": do})
 
 
 def told(value: object) -> str:
@@ -132,24 +133,10 @@ def _quantity(dimension: Dimension, least: float | None) -> Callable[[object], Q
     return read
 
 
-def _literal(text: str) -> str:
-    r"""Return a pattern for a text. Editors read it in JavaScript's unicode mode, where `\ ` is an error."""
-    return re.sub(r"[\^$.*+?()[\]{}|/\\]", r"\\\g<0>", text)
-
-
-def _schema(dimension: Dimension, example: str) -> WithJsonSchema:
-    units = units_of(dimension)
-    escaped = "|".join(sorted((_literal(unit) for unit in units), key=len, reverse=True))
-    number = r"(0|[1-9][0-9]*)(\.[0-9]+)?"
-    pattern = rf"^[-+−]?{number}\s*({escaped})(\s*(±|\+/-)\s*{number}\s*({escaped}))?$"
-    return WithJsonSchema(
-        {
-            "type": "string",
-            "pattern": pattern,
-            "patternErrorMessage": f"Write a number with its unit ({', '.join(units)}), such as {example}",
-            "examples": [example],
-        }
-    )
+def _schema(dimension: Dimension, example: str, least: float | None = 0.0) -> WithJsonSchema:
+    """Note what the schema file needs to know; `schema_values` makes the pattern from it."""
+    examples = [example, f"{example} ± {MARGIN[dimension]}"] if dimension in MARGIN else [example]
+    return WithJsonSchema({"quantity": dimension, "least": least, "examples": examples})
 
 
 Text = Annotated[str, BeforeValidator(_text)]
@@ -160,7 +147,7 @@ Count = Annotated[int, BeforeValidator(_whole), Field(ge=1)]
 Day = Annotated[date, BeforeValidator(_day)]
 
 Length = Annotated[Quantity, BeforeValidator(_quantity("length", 0.0)), _schema("length", "82 m")]
-Height = Annotated[Quantity, BeforeValidator(_quantity("length", None)), _schema("length", "-1.2 m")]
+Height = Annotated[Quantity, BeforeValidator(_quantity("length", None)), _schema("length", "-1.2 m", None)]
 Force = Annotated[Quantity, BeforeValidator(_quantity("force", 0.0)), _schema("force", "6 kN")]
 Mass = Annotated[Quantity, BeforeValidator(_quantity("mass", 0.0)), _schema("mass", "82 kg")]
 Strength = Annotated[
@@ -180,7 +167,7 @@ Stiffness = Annotated[
     Quantity, BeforeValidator(_quantity("stiffness", 0.0)), _schema("stiffness", "130 kN/m")
 ]
 Temperature = Annotated[
-    Quantity, BeforeValidator(_quantity("temperature", None)), _schema("temperature", "18 °C")
+    Quantity, BeforeValidator(_quantity("temperature", None)), _schema("temperature", "18 °C", None)
 ]
 
 
@@ -208,5 +195,7 @@ def _stretch(value: object) -> tuple[tuple[float, float], ...]:
 Stretch = Annotated[
     tuple[tuple[float, float], ...],
     BeforeValidator(_stretch),
-    WithJsonSchema({"type": "object", "additionalProperties": {"type": "string"}, "minProperties": 1}),
+    WithJsonSchema(
+        {"table": ["force", "strain_or_ratio"], "examples": [{"1 kN": "0.7 %", "5 kN": "2.4 %"}]}
+    ),
 ]

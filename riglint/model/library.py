@@ -7,9 +7,11 @@ from pathlib import Path
 
 from riglint.model import kinds
 from riglint.model.gear import Gear, Shelf
-from riglint.model.load import Key, kind_of, load, what_is_left
+from riglint.model.kind_check import a_kind
+from riglint.model.load import kind_of, load, what_is_left
 from riglint.model.parts import Part
 from riglint.model.rig import Rig
+from riglint.model.sentences import Key
 from riglint.model.spot import Spot
 from riglint.read.library import inside, is_folder, read_bytes, real
 from riglint.read.problems import MOST_SUGGESTIONS, Problem, key_text, odd_letters, shown
@@ -247,14 +249,15 @@ class _Finder:
             fitting = [other for other, entry in items.items() if entry.gear.kind in allowed]
             guess = self._near(name, fitting) or self._near(name, items)
             do = "Add it to a shelf, or put the shelf that it stands on in the list."
-            if guess:
-                do = f"Write {guess}, if that is meant, or add it to a shelf.{odd_letters(name, guess)}"
+            if guess:  # pieces often differ by one digit, so this is no advice to write the other
+                do = f"The nearest name there is {guess}; add {shown(name)} if it is another piece."
+                do += odd_letters(name, guess)
             elif not self.rig.shelf:
                 do = "Name the shelf that it stands on: shelf: [path]."
             self._wrong(key, "file/reference", f"{shown(name)} stands on no shelf of this rig.", do)
         elif item is not None and item.gear.kind not in allowed:
-            wanted = " or ".join(_a(kind) for kind in sorted(allowed))
-            message = f"{shown(name)} is {_a(item.gear.kind)}, where {wanted} is expected."
+            wanted = " or ".join(a_kind(kind) for kind in sorted(allowed))
+            message = f"{shown(name)} is {a_kind(item.gear.kind)}, where {wanted} is expected."
             do = f"Name another piece, or correct its kind in {_place(item)}."
             self._wrong(key, "file/reference", message, do)
 
@@ -264,10 +267,6 @@ class _Finder:
             has = f"The anchors of this spot are {', '.join(spot.anchors)}."
             do = f"Write {guess}, if that is meant. {has}{odd_letters(name, guess)}" if guess else has
             self._wrong(key, "file/reference", f"{shown(name)} is no anchor of this spot.", do)
-
-
-def _a(kind: str) -> str:
-    return f"{'an' if kind[0] in 'aeiou' else 'a'} {kind.replace('_', ' ')}"
 
 
 def _place(item: Item) -> str:

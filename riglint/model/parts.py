@@ -12,7 +12,8 @@ from riglint.read.quantity import Quantity
 
 # Tags that mark the branch of a choice inside an error's place; they are no keys of the file.
 INLINE, BY_PATH, ONE_LENGTH, ROPE_TAIL = "(inline)", "(path)", "(length)", "(rope tail)"
-TAGS = frozenset({INLINE, BY_PATH, ONE_LENGTH, ROPE_TAIL})
+BARE, REASONED = "(bare)", "(reasoned)"
+TAGS = frozenset({INLINE, BY_PATH, ONE_LENGTH, ROPE_TAIL, BARE, REASONED})
 
 
 class DeadEnd(Form):

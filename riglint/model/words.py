@@ -9,6 +9,7 @@ Stage = Literal["planned", "built", "walking", "lowered"]
 Lowering = Literal["brake", "haul_back", "cut", "tripped"]
 StandingAt = Literal["haul", "start", "end"]
 Consequence = Literal["ground", "fall", "life"]
+SignalWord = Literal["NOTICE", "CAUTION", "WARNING", "DANGER"]
 
 PartKind = Literal[
     "anchor",

@@ -1,9 +1,10 @@
 """Bytes to text, or the place of what keeps them from being text."""
 
 import codecs
+import re
 from itertools import islice
 
-from riglint.read.problems import UNSEEN, Place, Problem
+from riglint.read.problems import LONGEST_SHOWN, UNSEEN, Place, Problem, shown
 
 MAX_BYTES = 2_000_000
 MOST_UNSEEN = 20  # one file that is no text would otherwise fill the report
@@ -32,9 +33,11 @@ def decoded(raw: bytes) -> tuple[str | None, list[Problem]]:
     try:
         text = raw.removeprefix(codecs.BOM_UTF8).decode()
     except UnicodeDecodeError as error:
-        place = _end(error.object[: error.start].decode())
-        byte = error.object[error.start]
-        return None, [_unreadable(place, f"The byte 0x{byte:02X} is not UTF-8 text.", _UTF_8)]
+        before = error.object[: error.start].decode()
+        message = (
+            f"{_after(before)} stands the byte 0x{error.object[error.start]:02X}, which is not UTF-8 text."
+        )
+        return None, [_unreadable(_end(before), message, _UTF_8)]
     return text, [_unseen(text, found.start()) for found in islice(UNSEEN.finditer(text), MOST_UNSEEN)]
 
 
@@ -47,9 +50,14 @@ def _end(text: str) -> Place:
 def _unseen(text: str, at: int) -> Problem:
     character = text[at]
     what = _NAMES.get(character, f"a character that cannot be seen (U+{ord(character):04X})")
-    return _unreadable(
-        _end(text[:at]), f"Here stands {what}.", "Delete it, and type the line again if need be."
-    )
+    message = f"{_after(text[:at])} stands {what}."
+    return _unreadable(_end(text[:at]), message, "Delete it, and type the line again if need be.")
+
+
+def _after(text: str) -> str:
+    """Say where on its line something stands that cannot be pointed at."""
+    before = re.split(r"[\r\n]", text[-LONGEST_SHOWN:])[-1]
+    return f"After {shown(before)}" if before.strip() else "Where the line begins"
 
 
 def _unreadable(place: Place, message: str, do: str) -> Problem:

@@ -10,6 +10,7 @@ from typing import Any
 from riglint.findings import Audit, FileResult, Finding
 from riglint.loads import Loads, PartLoad, State
 from riglint.loads.inputs import MissingInput, NotComputable
+from riglint.policy import InForce
 from riglint.rulekit import Signal
 
 DIGITS = 6
@@ -38,12 +39,20 @@ def audit_json(audit: Audit) -> str:
     data = {
         "riglint": "audit/1",
         "on": audit.on.isoformat(),
-        "policy": {"title": "default limits", "path": None, "sha256": None, "changed": []},
+        "policy": _policy(audit.force),
         "files": [_file(result) for result in audit.files],
         "count": count,
         "left_out": audit.left_out,
     }
     return json.dumps(data, indent=1, ensure_ascii=False) + "\n"
+
+
+def _policy(force: InForce) -> dict[str, Any]:
+    changed = [
+        {"name": one.name, "from": one.old, "to": one.new, "because": one.because, "loosens": one.loosens}
+        for one in force.changes
+    ]
+    return {"title": force.title, "path": force.path, "sha256": force.sha256, "changed": changed}
 
 
 def _file(result: FileResult) -> dict[str, Any]:

@@ -48,7 +48,8 @@ def labelled(label: str, text: str, width: int, *, indent: int = 2, look: str = 
 
 def _rows(text: str, width: int) -> list[str]:
     """Return the rows of a wrapped text. Whatever a file says, no row can steer a terminal."""
-    return textwrap.wrap(visible(" ".join(text.split())), max(width, 20), break_long_words=True, break_on_hyphens=False)
+    seen = visible(" ".join(text.split()))
+    return textwrap.wrap(seen, max(width, 20), break_long_words=True, break_on_hyphens=False)
 
 
 def characters(lines: Iterable[Line]) -> str:

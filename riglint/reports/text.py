@@ -8,6 +8,7 @@ from riglint.findings import Audit, FileResult, Finding
 from riglint.loads import Loads
 from riglint.loads.inputs import MissingInput, NotComputable
 from riglint.model.sources import MARKS
+from riglint.policy import InForce
 from riglint.reports.layout import Line, Span, labelled, number, paragraph, plain
 from riglint.rulekit import MEANINGS, Signal
 
@@ -34,16 +35,30 @@ def audit_text(audit: Audit, width: int) -> list[Line]:
     lines += _meanings(audit.findings, width)
     if audit.left_out:
         lines += paragraph(f"{_count(audit.left_out, 'YAML file')} without the key riglint left out.", width)
+    lines += _policy(audit.force, width)
     lines += paragraph(CAUTION_TEXT, width)
     lines += paragraph(closing(audit), width, look="bold")
+    return lines
+
+
+def _policy(force: InForce, width: int) -> list[Line]:
+    """Return what a policy changed; whatever it loosens stands there with its reason."""
+    if force.path is None:
+        return []
+    loosened = [one for one in force.changes if one.loosens]
+    tightened = len(force.changes) - len(loosened)
+    lines = paragraph(f"The policy {force.title} ({force.path}) tightens {_count(tightened, 'value')}.", width)
+    for one in loosened:
+        lines += labelled("loosened", f"{one.name} from {one.old} to {one.new}, because {one.because}", width)
     return lines
 
 
 def _heading(audit: Audit) -> str:
     rigs = sum(result.kind == "rig" for result in audit.files)
     others = len(audit.files) - rigs
+    limits = f"policy: {audit.force.title}" if audit.force.path else audit.force.title
     beside = f" and {_count(others, 'other file')}" if others else ""
-    return f"Audit of {_count(rigs, 'rig')}{beside} as of {audit.on}, {audit.rules} rules, default limits"
+    return f"Audit of {_count(rigs, 'rig')}{beside} as of {audit.on}, {audit.rules} rules, {limits}"
 
 
 def _file(result: FileResult, width: int) -> list[Line]:

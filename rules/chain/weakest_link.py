@@ -24,6 +24,27 @@ from riglint.rulekit import (
 HELD_BY = "shelf[0].items.WA-1.mbs"
 
 
+ASKED = (
+    "chain[2].hitch",
+    "chain[7].gear",
+    "chain[8].fixed_block",
+    "chain[8].moving_block",
+    "chain[8].open",
+    "chain[8].strands",
+    "plan.standing_tension",
+    "plan.users",
+    "plan.users[0].mass",
+    "shelf[0].items.DB-1.bearing",
+    "shelf[0].items.RS-1.length",
+    "shelf[0].items.W-1.mass_per_metre",
+    "shelf[0].items.W-1.stretch",
+    "shelf[0].items.WA-1.mbs",
+    "spot",
+    "spot.anchors.gate.girth",
+    "spot.span",
+)
+
+
 @rule(
     title="Metal goes before textile",
     each=the_rig,
@@ -38,18 +59,7 @@ HELD_BY = "shelf[0].items.WA-1.mbs"
         faulty("low", {HELD_BY: "31.7 kN"}, at=HELD_BY, signal=Signal.CAUTION),
         faulty("long_haul", {"shelf[0].items.PL-1.mbs": "30 kN"}, at="chain[8].plate"),
         sound("long_haul", {"shelf[0].items.CN-2.mbs": "5 kN"}),  # carries one strand, not the line
-        open_("low", {HELD_BY: REMOVE}, at=HELD_BY),
-        open_("low", {"plan.users": REMOVE}, at="plan.users"),
-        open_("low", {"plan.standing_tension": REMOVE}, at="plan.standing_tension"),
-        open_("low", {"spot.span": REMOVE}, at="spot.span"),
-        open_("low", {"spot.anchors.gate.girth": REMOVE}, at="spot.anchors.gate.girth"),
-        open_("low", {"shelf[0].items.W-1.stretch": REMOVE}, at="shelf[0].items.W-1.stretch"),
-        open_("low", {"shelf[0].items.W-1.mass_per_metre": REMOVE}, at="shelf[0].items.W-1.mass_per_metre"),
-        open_("low", {"shelf[0].items.RS-1.length": REMOVE}, at="shelf[0].items.RS-1.length"),
-        open_("low", {"chain[2].hitch": REMOVE}, at="chain[2].hitch"),
-        open_("low", {"chain[8].open": REMOVE}, at="chain[8].open"),
-        open_("low", {"chain[8].strands": REMOVE}, at="chain[8].strands"),
-        open_("low", {"shelf[0].items.DB-1.bearing": REMOVE}, at="shelf[0].items.DB-1.bearing"),
+        *(open_("low", {key: REMOVE}, at=key) for key in ASKED),
     ),
 )
 def weakest_link(case: Case, _rig: None) -> Iterator[Fault]:
@@ -70,7 +80,8 @@ def weakest_link(case: Case, _rig: None) -> Iterator[Fault]:
     yield Fault(
         first.strength.at,
         f"In the {state}, {first.words} goes first, at {rounded(worst.ratio, 'down')} times its force of "
-        f"{in_kn(worst.force_n)}; the next textile part, {soft.words}, holds to {rounded(after.ratio, 'down')} times.",
+        f"{in_kn(worst.force_n)}; the next textile part, {soft.words}, holds to "
+        f"{rounded(after.ratio, 'down')} times.",
         f"Use one that breaks above {in_kn(enough, 'up')}, so that metal is not the first to go.",
         value=worst.ratio,
         limit=after.ratio,

@@ -1,4 +1,4 @@
-"""The line leaves the sling at each end nearly level, so that it neither lifts the sling nor drags it down."""
+"""The line leaves the sling at each end nearly level, and neither lifts it nor drags it down."""
 
 from collections.abc import Iterator
 from math import degrees, tan
@@ -32,11 +32,26 @@ MOST = Limit(
 CHOKE = "Choke the sling round the trunk in place of a basket, or tension the line more."
 
 
+ASKED = (
+    "chain[0].height",
+    "chain[12].height",
+    "chain[5].gear",
+    "chain[8].open",
+    "plan.standing_tension",
+    "shelf[0].items.W-1.mass_per_metre",
+    "shelf[0].items.W-1.stretch",
+    "spot",
+    "spot.ground",
+    "spot.ground.profile",
+    "spot.span",
+)
+
+
 @rule(
     title="The line pulls its sling up or down the trunk",
     each=the_rig,
     signal=Signal.CAUTION,
-    why="A sling that creeps along the trunk strips bark, drops the line and lets the tension go while people walk.",
+    why="A sling that creeps along its trunk strips bark and drops the line while people walk.",
     formula="|slope of the standing line at its sling| ≤ steepest",
     limits=(MOST,),
     examples=(
@@ -48,15 +63,7 @@ CHOKE = "Choke the sling round the trunk in place of a basket, or tension the li
         faulty("low", {"chain[12].height": "4.2 m"}, at="chain[12].height"),
         faulty("low", {"spot.ground.profile[2]": ["16 m", "3 m"]}, at="chain[12].height"),
         faulty("low", {"plan.standing_tension": "0.02 kN"}, at="chain[0].height"),  # a slackrope: sag alone
-        open_("low", {"chain[0].height": REMOVE}, at="chain[0].height"),
-        open_("low", {"chain[12].height": REMOVE}, at="chain[12].height"),
-        open_("low", {"spot": REMOVE}, at="spot"),
-        open_("low", {"spot.ground.profile": REMOVE}, at="spot.ground.profile"),
-        open_("low", {"spot.span": REMOVE}, at="spot.span"),
-        open_("low", {"plan.standing_tension": REMOVE}, at="plan.standing_tension"),
-        open_("low", {"shelf[0].items.W-1.stretch": REMOVE}, at="shelf[0].items.W-1.stretch"),
-        open_("low", {"shelf[0].items.W-1.mass_per_metre": REMOVE}, at="shelf[0].items.W-1.mass_per_metre"),
-        open_("low", {"chain[8].open": REMOVE}, at="chain[8].open"),
+        *(open_("low", {key: REMOVE}, at=key) for key in ASKED),
     ),
 )
 def slope(case: Case, _rig: None) -> Iterator[Fault]:
@@ -98,7 +105,7 @@ def _can_creep(placed: Placed) -> bool:
 
 
 def _put_right(move_m: float, down: bool, other: str | None) -> str:
-    """Say what brings a line that climbs nearer to level; about, since the line's own sag is left as it is."""
+    """Say what brings a climbing line nearer to level; about, since its own sag is left as it is."""
     here, there = ("lower", "higher") if down else ("higher", "lower")
     move = rounded(move_m, "up")
     return f"Lay it about {move} m {here} or the sling at '{other}' about {move} m {there}; else choke it."

@@ -85,7 +85,7 @@ def brake(case: Case, placed: Placed) -> Iterator[Fault]:
             case.on_part(placed, "brake", "gear"),
             f"The lead strand pulls {lead:.3g} kN in the state {state.replace('_', ' ')}; "
             f"the brake holds {holds / 1000.0:.3g} kN ({source}).",
-            f"Use a brake labelled to hold {lead:.2f} kN or more, tie the rope off behind it, or "
+            f"Use a brake labelled to hold {lead + 0.005:.2f} kN or more, tie the rope off behind it, or "
             "stand at less tension.",
             value=holds / 1000.0,
             limit=lead,

@@ -72,12 +72,17 @@ def grip(case: Case, placed: Placed) -> Iterator[Fault]:
     line = case.loads.planned_tension_n / 1000.0
     reach = case.haul.to_reach_at_worst(line * 1000.0).grip_n
     if reach > most:
-        do = f"Stop at {line * most / reach:.2g} kN with this grip, or use one rated {reach / 1000.0:.2f} kN."
+        do = (
+            f"Stop at {0.98 * line * most / reach:.3g} kN with this grip, or use one rated "
+            f"{reach / 1000.0 + 0.005:.2f} kN."
+        )
         yield _too_much(at, reach, most, f"to bring the line to {line:.3g} kN", do)
         return
     heave = case.haul.overshoot().grip_n
     if heave > most:
-        do = f"Let fewer pull, or use a grip rated {heave / 1000.0:.2f} kN, which stands a full heave."
+        do = (
+            f"Let fewer pull, or use a grip rated {heave / 1000.0 + 0.005:.2f} kN, which stands a full heave."
+        )
         yield _too_much(at, heave, most, "when the crew heaves as hard as it can", do)
 
 

@@ -55,7 +55,7 @@ def people_ratio(case: Case, placed: Placed) -> Iterator[Fault]:
     limit = case.limit(MUCH if product > case.limit(MUCH) else MOST)
     yield Fault(
         at,
-        f"{haulers} on a ratio of {ratio}:1 make {product}; rope rescue keeps to {limit:g}.",
+        f"{haulers} haulers on a ratio of {ratio}:1 make {product}; rope rescue keeps to {limit:g}.",
         "Name one person who reads the tension and calls stop; pull slowly over the last strokes.",
         value=product,
         limit=limit,

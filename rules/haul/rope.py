@@ -64,7 +64,8 @@ def rope(case: Case, placed: Placed) -> Iterator[Fault]:
             at,
             f"The rope is {length.text} long; with {apart:.2f} m between the blocks {wanted:.1f} m "
             "are needed.",
-            f"Use a rope of {wanted:.1f} m or more, or lay the line out with the blocks closer together.",
+            f"Use a rope of {wanted + 0.05:.1f} m or more, or lay the line out with the blocks "
+            "closer together.",
             value=length.si,
             limit=wanted,
             unit="m",

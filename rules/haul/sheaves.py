@@ -107,7 +107,7 @@ def _too_thick(case: Case, at: At, item: Item, diameter: Quantity) -> Iterator[F
             at,
             f"The sheave of pulley {item.id}, {sheave.text}, is {sheave.si / diameter.si:.3g} times as thick "
             f"as the rope; {bend:g} times keeps the rope's strength.",
-            f"Use sheaves of {bend * diameter.si * 1000.0:.0f} mm or more, or a thinner rope that "
+            f"Use sheaves of {bend * diameter.si * 1000.0:.3g} mm or more, or a thinner rope that "
             "still holds.",
             value=sheave.si / diameter.si,
             limit=bend,

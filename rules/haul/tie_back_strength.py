@@ -90,17 +90,18 @@ def tie_back_strength(case: Case, placed: Placed) -> Iterator[Fault]:
     if tie.sling is None:
         yield _look(case, placed)
         named = named[:1]
+    enough = f"{asked / 1000.0 + 0.0499:.1f} kN"
     for key, name in named:
         item = case.haul.gear(name, "tie_back", key)
         strength = case.loads.strengths.of_tie_back(item, placed.id)
         if strength.strength_n >= asked:
             continue
-        kept = "".join(f", with {one.why} {one.factor:g} of it" for one in strength.reductions)
+        kept = "".join(f" × {one.factor:g}, {one.why}" for one in strength.reductions)
         yield Fault(
             case.on_part(placed, "tie_back", key),
             f"{item.id} of the tie-back holds {strength.strength_n / 1000.0:.3g} kN "
             f"({strength.breaking_n / 1000.0:.3g} kN{kept}); {asked / 1000.0:.3g} kN is asked.",
-            f"Use one that holds {asked / 1000.0:.3g} kN as it is made fast, or lay it double.",
+            f"Use one that holds {enough} as it is made fast, or lay it double.",
             value=strength.strength_n / 1000.0,
             limit=asked / 1000.0,
             unit="kN",

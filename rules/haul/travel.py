@@ -56,10 +56,10 @@ def travel(case: Case, placed: Placed) -> Iterator[Fault]:
     if run.standing_m >= closed.si:
         return
     room, wanted = run.hand_tight_m - closed.si, closed.si + run.travel_m
-    do = f"Lay the line out with {wanted:.1f} m or more between the blocks"
+    do = f"Lay the line out with {wanted + 0.05:.1f} m or more between the blocks"
     if room > 0.0:
         times = ceil(run.travel_m / room) - 1
-        do += f", or make fast and re-set the blocks {times} time{'s' if times > 1 else ''}"
+        do += f", or make fast and re-set the blocks {'once' if times == 1 else f'{times} times'}"
     yield Fault(
         case.on_part(placed, "open" if placed.part.open else "closed"),
         f"The blocks must run {run.travel_m:.2f} m but have {max(room, 0.0):.2f} m before they touch.",

@@ -59,7 +59,7 @@ def let_down(case: Case, placed: Placed) -> Iterator[Fault]:
             case.on_part(placed, "rope", "length"),
             f"Letting down to zero takes {wanted:.1f} m of rope behind the brake; there are "
             f"{max(behind, 0.0):.1f} m.",
-            f"Use a rope {wanted - behind:.1f} m longer, or plan how the last metres are let out "
+            f"Use a rope {wanted - behind + 0.05:.1f} m longer, or plan how the last metres are let out "
             "with a second rope.",
             value=behind,
             limit=wanted,

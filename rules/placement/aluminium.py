@@ -1,8 +1,8 @@
 """No aluminium connector carries the line.
 
-This speaks of an aluminium connector being there at all, so it needs no forces. Where its ratio to the peak is below
-what is asked of aluminium, `ratio/peak` tells it with the numbers and this rule keeps silent: one fault, one finding.
-At `life` no ratio is enough, so `ratio/peak` leaves it to this rule.
+It speaks of an aluminium connector being there at all, so it needs no forces. Where the ratio to the peak is
+below what is asked of aluminium, `ratio/peak` tells it with the numbers and this rule keeps silent: one
+fault, one finding. At `life` no ratio is enough, so `ratio/peak` leaves it to this rule.
 """
 
 from collections.abc import Iterator
@@ -33,12 +33,12 @@ SHARE = Limit(
     text="0.5",
     dimension=None,
     tighter="lower",
-    because="A connector on one strand or one of several legs sees little of the cycles that wear aluminium out.",
+    because="A connector on one strand or leg sees little of the cycles that wear aluminium out.",
     source=OWN,
 )
 FATIGUE = Source(
-    "Schambron & Uggowitzer 2009 (closed aluminium connectors lose up to half under cyclic load); a national slackline "
-    "federation's principle 8: no aluminium in the tensioned chain",
+    "Schambron & Uggowitzer 2009 (closed aluminium connectors lose up to half under cyclic load); a national "
+    "slackline federation's principle 8: no aluminium in the tensioned chain",
     "published",
 )
 CN_9 = {
@@ -67,7 +67,7 @@ def _leg(angle: str, share: str = "fixed") -> dict[str, object]:
     each=each_load,
     signal=Signal.WARNING,
     raised={"life": Signal.DANGER},
-    why="Aluminium connectors break below their label after many cycles, without a warning, and fly into the crew.",
+    why="Aluminium connectors break below their label after many cycles, unannounced, and fly at the crew.",
     formula="an aluminium connector carries no more than half of the line",
     limits=(SHARE,),
     sources=(FATIGUE,),

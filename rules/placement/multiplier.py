@@ -18,7 +18,7 @@ from riglint.rulekit import (
 )
 
 
-# No more than CAUTION: the brake still stands between the line and the grip, so nothing runs out when the grip
+# No more than CAUTION: the brake still stands between line and grip, so nothing runs out when the grip
 # lets go. It costs pull, heat and rope.
 @rule(
     title="Multiplier on the wrong strand",

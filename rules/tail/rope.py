@@ -76,7 +76,7 @@ def rope(case: Case, placed: Placed) -> Iterator[Fault]:
         yield Fault(
             at,
             f"Only {left.text} of rope is left beyond the stopper; {least:g} m is the least.",
-            f"Use a rope {least - left.si:.2f} m longer, or tie the stopper closer to the brake.",
+            f"Use a rope {least - left.si + 0.005:.2f} m longer, or tie the stopper closer to the brake.",
             value=left.si,
             limit=least,
             unit="m",
@@ -98,8 +98,8 @@ def _more_than_there_is(case: Case, placed: Placed, left: float) -> Iterator[Fau
     if claimed > behind:
         yield Fault(
             case.on_part(placed, "tail", "left"),
-            f"The file says {claimed:.3g} m of rope behind the brake; from the rope's length "
-            f"{behind:.3g} m are left.",
+            f"The file says {claimed:.2f} m of rope behind the brake; from the rope's length "
+            f"{max(behind, 0.0):.2f} m are left.",
             f"Measure again: rope length, tail, or the {blocks:.2f} m between the blocks at "
             "standing tension.",
             value=claimed,

@@ -8,6 +8,7 @@ from pathlib import Path
 
 import pytest
 
+from riglint import __version__
 from tests.package.checkout import CHECKOUT, copy_sources, started
 
 ON = "2026-05-02"
@@ -65,6 +66,10 @@ def test_the_wheel_holds_everything_and_nothing_more(wheel: Path) -> None:
     wanted = shipped("riglint") | shipped("rules") | shipped("schemas")
     assert {"riglint/rules/tail/webbing.py", "riglint/baselines/long_haul.yaml", "riglint/cli.py"} <= wanted
     assert names == wanted
+
+
+def test_it_has_one_version(wheel: Path) -> None:
+    assert wheel.name == f"riglint-{__version__}-py3-none-any.whl"
 
 
 def test_it_is_one_package_and_not_the_checkout(python: Path, tmp_path: Path) -> None:

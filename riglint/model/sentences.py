@@ -1,0 +1,161 @@
+"""What is wrong with a document, in sentences: what was read, what was expected, what to write."""
+
+import re
+from collections.abc import Iterable
+from dataclasses import dataclass, field
+from typing import Any
+
+from pydantic import BaseModel
+from pydantic_core import ErrorDetails
+
+from riglint.model.fields import told
+from riglint.model.parts import TAGS
+from riglint.read.problems import MOST_SUGGESTIONS, Problem, key_text, shown
+from riglint.read.spelling import nearest
+from riglint.read.yaml_text import Document
+
+Key = tuple[str | int, ...]
+
+MOST_LISTED = 24  # keys; longer lists help nobody
+SHORT = 40  # characters; what is longer is not written out again
+
+
+def plain_key(detail: ErrorDetails) -> Key:
+    """Return where an error stands, as keys of the file."""
+    return tuple(step for step in detail["loc"] if step not in TAGS)
+
+
+@dataclass(slots=True)
+class Words:
+    """Puts what is wrong with one document into sentences for a rigger."""
+
+    document: Document
+    model: type[BaseModel]
+    called: str
+    meant: set[str] = field(default_factory=set)  # missing keys that a misspelt one stands for
+    suggestions_left: int = MOST_SUGGESTIONS
+
+    def near(self, word: str, known: Iterable[str]) -> str | None:
+        """Return the nearest known word; none after many, for a hostile file must not take minutes."""
+        self.suggestions_left -= 1
+        return nearest(word, known) if self.suggestions_left >= 0 else None
+
+    def group(self, key: Key) -> str:
+        """Return what holds a key, in words."""
+        if len(key) == 1:
+            return self.called
+        name = next(step for step in reversed(key[:-1]) if isinstance(step, str))
+        return f"an entry of {shown(name)}" if isinstance(key[-2], int) else shown(name)
+
+    def told(self, detail: ErrorDetails) -> Problem:
+        """Turn one validation error into a sentence."""
+        key, kind = plain_key(detail), detail["type"]
+        context, value, place = detail.get("ctx", {}), detail["input"], self.document.place(key)
+        if kind == "extra_forbidden":
+            return self.unknown_key(key, self.group(key), _fields_at(self.model, key[:-1]))
+        if kind == "missing":
+            return self.missing(key, self.group(key))
+        if kind == "literal_error":
+            words = re.findall(r"'([^']*)'", str(context.get("expected", "")))
+            return self.unknown_word(key, value, words)
+        if "sentence" in context:
+            return Problem(kind, place, key_text(key), context["sentence"], context["do"])
+        return Problem("file/value", place, key_text(key), *self.other(key, kind, value, context))
+
+    def unknown_key(self, key: Key, group: str, known: Iterable[str], other: str = "") -> Problem:
+        """Say which key is near, whose key it is, or which keys there are."""
+        place = self.document.key_places.get(key, self.document.place(key))
+        written, known = str(key[-1]), sorted(known)
+        guess = self.near(written, known)
+        if guess and (*key[:-1], guess) not in self.document.key_places:
+            self.meant.add(key_text((*key[:-1], guess)))
+        do = (
+            f"Write {guess}, if that is meant."
+            if guess
+            else f"Take it out; {group} takes {', '.join(known)}."
+        )
+        if len(known) > MOST_LISTED and not guess:
+            do = f"Take it out, or look up what {group} takes."
+        belongs = f"; it belongs to {other}" if other and not guess else ""
+        message = f"{shown(written)} is no key of {group}{belongs}."
+        return Problem("file/key", place, key_text(key), message, do)
+
+    def missing(self, key: Key, group: str) -> Problem:
+        """Say what is missing and what belongs there."""
+        if isinstance(key[-1], int):  # the second of a pair
+            message = f"{shown(str(key[-2]))} has {key[-1]} of its two values."
+            do = "Write two in brackets, such as [2 m, 2 m]."
+            return Problem("file/value", self.document.place(key[:-1]), key_text(key[:-1]), message, do)
+        about = _models_fields(_model_at(self.model, key[:-1])).get(key[-1], "")
+        add = f"Add {key[-1]}: {about[:1].lower()}{about[1:]}" if about else f"Add {key[-1]}, with its value."
+        message = f"'{key[-1]}' is missing; {group} needs it."
+        return Problem("file/key", self.document.place(key[:-1]), key_text(key), message, add)
+
+    def unknown_word(self, key: Key, value: object, words: list[str]) -> Problem:
+        """Say which word is near and which there are."""
+        guess = self.near(value, words) if isinstance(value, str) else None
+        listed = ", ".join(words)
+        do = (
+            f"Write {guess}, if that is meant. The words are {listed}."
+            if guess
+            else f"Write one of {listed}."
+        )
+        message = f"{told(value)} is no word that {shown(_name(key))} takes."
+        return Problem("file/value", self.document.place(key), key_text(key), message, do)
+
+    def other(self, key: Key, kind: str, value: object, context: dict[str, Any]) -> tuple[str, str]:
+        """Say what stands there and what was expected, and what to write."""
+        if kind in {"model_type", "model_attributes_type", "dict_type"}:
+            known = [] if kind == "dict_type" else _fields_at(self.model, key)
+            such = f"{{{known[0]}: …}}" if known else "{name: …}"
+            dash = " Or take the dash out." if value is None and isinstance(key[-1], int) else ""
+            return (
+                f"{told(value)} stands where keys with values are expected.",
+                f"Write them, such as {such}.{dash}",
+            )
+        if kind in {"list_type", "tuple_type"}:
+            do = f"Write it in brackets: [{value}]." if isinstance(value, str) and len(value) < SHORT else ""
+            return f"{told(value)} stands where a list is expected.", do or "Write a list, or [] for none."
+        if kind in {"too_short", "too_long"}:
+            message = f"{shown(_name(key))} has {context.get('actual_length')} values where two are expected."
+            return message, "Write two in brackets, such as [2 m, 2 m]."
+        if kind == "greater_than_equal":
+            return (
+                f"{told(value)} is too small; {context.get('ge')} is the least.",
+                f"Write {context.get('ge')} or more.",
+            )
+        return f"{told(value)} cannot be used here.", "See the format reference for what this key takes."
+
+
+def _name(key: Key) -> str:
+    """Return the nearest key that has a name."""
+    return next((step for step in reversed(key) if isinstance(step, str)), "the list")
+
+
+def _fields_at(model: type[BaseModel], key: Key) -> list[str]:
+    """Return the keys that the group at `key` takes."""
+    return list(_models_fields(_model_at(model, key)))
+
+
+def _models_fields(model: type[BaseModel]) -> dict[str, str]:
+    """Return the keys of a model and what each is about."""
+    return {field.alias or name: field.description or "" for name, field in model.model_fields.items()}
+
+
+def _model_at(model: type[BaseModel], key: Key) -> type[BaseModel]:
+    """Return the model of the group at `key`, by following the models' own annotations."""
+    current = model
+    for step in key:
+        if isinstance(step, int):
+            continue
+        named = {field.alias or name: field.annotation for name, field in current.model_fields.items()}
+        inner = _models_in(named[step]) if step in named else [current]
+        if inner:
+            current = inner[-1]
+    return current
+
+
+def _models_in(annotation: object) -> list[type[BaseModel]]:
+    if isinstance(annotation, type):
+        return [annotation] if issubclass(annotation, BaseModel) else []
+    return [found for part in getattr(annotation, "__args__", ()) for found in _models_in(part)]

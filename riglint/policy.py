@@ -1,0 +1,197 @@
+"""What is in force: the rulebook and the model values as a club's policy leaves them, and what it changed."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+from hashlib import sha256
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from riglint.model.defaults import DEFAULTS
+from riglint.model.load import kind_of, load_as
+from riglint.model.policy import Values
+from riglint.model.ratios import PEAK
+from riglint.model.words import Consequence
+from riglint.model.sentences import Key
+from riglint.read.library import read_bytes
+from riglint.read.problems import Problem, key_text
+from riglint.read.quantity import Dimension, QuantityError, parse_quantity
+from riglint.read.spelling import nearest
+from riglint.read.yaml_text import Document, read_yaml
+from riglint.rulebook import Rulebook
+from riglint.rulekit import Limit, Signal
+
+if TYPE_CHECKING:
+    from riglint.model.policy_file import Policy
+
+
+@dataclass(frozen=True, slots=True)
+class Change:
+    """One thing that a policy changed."""
+
+    name: str
+    old: str
+    new: str
+    because: str | None
+    loosens: bool
+
+
+@dataclass(frozen=True, slots=True)
+class InForce:
+    """What rigs are judged by."""
+
+    values: Values = field(default_factory=Values)
+    limits: dict[str, float] = field(default_factory=dict)  # <rule>.<name>, SI
+    words: dict[tuple[str, Consequence], Signal] = field(default_factory=dict)
+    off: frozenset[str] = frozenset()
+    recalled: frozenset[str] = frozenset()
+    changes: tuple[Change, ...] = ()
+    title: str = "default limits"
+    path: str | None = None
+    sha256: str | None = None
+
+
+DEFAULT = InForce()
+
+
+def load_policy(path: Path, book: Rulebook) -> tuple[InForce | None, list[Problem]]:
+    """Return what a policy file puts in force, or None and every problem with it."""
+    from riglint.model.policy_file import Policy  # noqa: PLC0415 - only a run with a policy pays for its models
+
+    raw, problems = read_bytes(path)
+    if raw is None:
+        return None, problems
+    document, problems = read_yaml(raw, path.as_posix())
+    if document is None:
+        return None, problems
+    kind, wrong = kind_of(document)
+    if kind != "policy":
+        message = f"This is a {kind} document; a policy is expected."
+        other = Problem("file/kind", document.place(("riglint",)), "riglint", message, "Name a file of kind policy/1.")
+        return None, [*problems, wrong or other]
+    policy, more = load_as(document, Policy, "policy")
+    if policy is None or problems:
+        return None, [*problems, *more]
+    force, wrongs = in_force(policy, document, book)
+    return (None, wrongs) if wrongs else (force, [])
+
+
+def in_force(policy: Policy, document: Document, book: Rulebook) -> tuple[InForce, list[Problem]]:
+    """Return what a policy puts in force, or every problem with it."""
+    reader = _Reader(document, book)
+    values, limits = reader.values(policy)
+    ratios = reader.ratios(policy)
+    words = reader.words(policy)
+    off = reader.off(policy)
+    return InForce(
+        Values(values, ratios),
+        limits,
+        words,
+        off,
+        frozenset(policy.recalled),
+        tuple(reader.changes),
+        policy.title,
+        document.path,
+        sha256(document.text.encode()).hexdigest(),
+    ), reader.problems
+
+
+class _Reader:
+    """Reads one policy against the rulebook."""
+
+    def __init__(self, document: Document, book: Rulebook) -> None:
+        self.document, self.book = document, book
+        self.problems: list[Problem] = []
+        self.changes: list[Change] = []
+
+    def _wrong(self, key: Key, message: str, do: str) -> None:
+        self.problems.append(Problem("file/policy", self.document.place(key), key_text(key), message, do))
+
+    def _unknown(self, key: Key, what: str, name: str, known: list[str]) -> None:
+        guess = nearest(name, known)
+        do = f"Write {guess}, if that is meant." if guess else "The rulebook lists them all."
+        self._wrong(key, f"'{name}' is no {what}.", do)
+
+    def _changed(self, key: Key, name: str, old: str, new: str, because: str | None, *, loosens: bool) -> None:
+        if loosens and not because:
+            do = f"Write {{value: {new}, because: …}}, or add because to the entry."
+            self._wrong(key, f"{name} is loosened from {old} to {new} without a reason.", do)
+        self.changes.append(Change(name, old, new, because, loosens))
+
+    def values(self, policy: Policy) -> tuple[dict[str, float], dict[str, float]]:
+        """Return changed model values and changed limits, SI, by name."""
+        values: dict[str, float] = {}
+        limits: dict[str, float] = {}
+        known = {f"{rule}.{limit.name}": limit for rule, limit in _limits(self.book)}
+        for name, written in policy.values.items():
+            key: Key = ("values", name)
+            text, because = (written, None) if isinstance(written, str) else (written.value, written.because)
+            default = DEFAULTS.get(name.removeprefix("model.")) if name.startswith("model.") else None
+            target = default or known.get(name)
+            if target is None:
+                self._unknown(key, "limit or model value", name, [*known, *(f"model.{one}" for one in DEFAULTS)])
+                continue
+            value = self._number(key, text, target.dimension)
+            if value is None:
+                continue
+            loosens = value < target.si if target.tighter == "higher" else value > target.si
+            self._changed(key, name, target.text, text, because, loosens=loosens)
+            (values if default else limits)[name.removeprefix("model.")] = value
+        return values, limits
+
+    def _number(self, key: Key, text: str, dimension: Dimension | None) -> float | None:
+        try:
+            return float(text) if dimension is None else parse_quantity(text, dimension).si
+        except QuantityError as error:
+            self._wrong(key, error.message, error.do)
+        except ValueError:
+            self._wrong(key, f"'{text}' stands where a plain number is expected.", "Write a number, such as 2.5.")
+        return None
+
+    def ratios(self, policy: Policy) -> dict[tuple[str, Consequence], float]:
+        """Return changed required ratios."""
+        found: dict[tuple[str, Consequence], float] = {}
+        for n, row in enumerate(policy.required):
+            key: Key = ("required", n)
+            if row.part not in PEAK:
+                self._unknown((*key, "part"), "class of parts", row.part, list(PEAK))
+                continue
+            old = PEAK[row.part].at(row.consequence)
+            name = f"required ratio of {row.part} at {row.consequence}"
+            loosens = old is not None and row.ratio < old
+            self._changed(key, name, "none" if old is None else f"{old:g}", f"{row.ratio:g}", row.because, loosens=loosens)
+            found[(row.part, row.consequence)] = row.ratio
+        return found
+
+    def words(self, policy: Policy) -> dict[tuple[str, Consequence], Signal]:
+        """Return changed signal words."""
+        found: dict[tuple[str, Consequence], Signal] = {}
+        for n, row in enumerate(policy.signals):
+            key: Key = ("signals", n)
+            rule = self.book.rules.get(row.rule)
+            if rule is None:
+                self._unknown((*key, "rule"), "rule", row.rule, list(self.book.rules))
+                continue
+            old, new = rule.at(row.consequence), Signal[row.signal]
+            name = f"signal word of {row.rule} at {row.consequence}"
+            self._changed(key, name, old.name, new.name, row.because, loosens=new < old)
+            found[(row.rule, row.consequence)] = new
+        return found
+
+    def off(self, policy: Policy) -> frozenset[str]:
+        """Return the rules that are not run."""
+        found = set()
+        for n, row in enumerate(policy.off):
+            if row.rule not in self.book.rules:
+                self._unknown(("off", n, "rule"), "rule", row.rule, list(self.book.rules))
+                continue
+            self._changed(("off", n), row.rule, "on", "off", row.because, loosens=True)
+            found.add(row.rule)
+        return frozenset(found)
+
+
+def _limits(book: Rulebook) -> Iterator[tuple[str, Limit]]:
+    for rule_id, rule in book.rules.items():
+        for limit in rule.limits:
+            yield rule_id, limit

@@ -1,0 +1,75 @@
+"""The rig lies within what can be computed, so that the other rules have forces to judge."""
+
+from collections.abc import Callable, Iterator
+
+from riglint.rulekit import (
+    OWN,
+    At,
+    Case,
+    Fault,
+    MissingInput,
+    NotComputable,
+    Signal,
+    faulty,
+    rule,
+    sound,
+    the_rig,
+)
+
+
+@rule(
+    title="Rig that cannot be computed",
+    each=the_rig,
+    signal=Signal.WARNING,
+    raised={"fall": Signal.WARNING, "life": Signal.DANGER},
+    why="Forces that were not computed were not checked; silence about them must not be taken for a pass.",
+    formula="the line hangs, its peaks are found, and the haul lies within the range of its mechanics",
+    sources=(OWN,),
+    examples=(
+        sound("low"),
+        sound("long_haul"),
+        sound("long_haul", {"chain[8].multiplier.ratio": 5}),
+        faulty("long_haul", {"chain[8].multiplier.ratio": 6}, at="chain[8]", signal=Signal.WARNING),
+        faulty(
+            "long_haul",
+            {"chain[8].multiplier.ratio": 6, "plan.consequence": "life"},
+            signal=Signal.DANGER,
+        ),
+        faulty("long_haul", {"chain[8].strands": 21}, at="chain[8]"),
+        faulty("long_haul", {"plan.tail_wraps": 11}, at="chain[8]"),
+        faulty("long_haul", {"plan.standing_tension": "0 kN"}, at="plan.standing_tension"),
+        faulty("long_haul", {"plan.standing_tension": "0.001 kN"}, at="plan.standing_tension"),
+        faulty("long_haul", {"chain[8].open": "1.2 m"}, at="plan.standing_tension"),
+        faulty("low", {"spot.span": "2 m"}, at="plan.standing_tension"),
+    ),
+)
+def computed(case: Case, _rig: None) -> Iterator[Fault]:
+    if not case.path.whole:
+        return  # chain/order tells why
+    told: set[str] = set()
+    for at, compute in _asked(case):
+        try:
+            compute()
+        except MissingInput:
+            continue  # the rules that need the value ask for it
+        except NotComputable as unable:
+            if unable.because in told:
+                continue
+            told.add(unable.because)
+            yield Fault(
+                at,
+                f"What rests on this is not checked: {unable.because}.",
+                "Put the number right; if it is right, have this part of the rig computed by hand.",
+            )
+
+
+def _asked(case: Case) -> Iterator[tuple[At, Callable[[], object]]]:
+    line = case.at("plan", "standing_tension")
+    yield line, lambda: case.loads.standing
+    yield line, case.loads.peaks
+    if case.path.haul is not None:
+        here, haul = case.on_part(case.path.haul), case.haul
+        yield here, lambda: haul.to_reach_at_worst(case.loads.planned_tension_n)
+        yield here, haul.overshoot
+        yield here, lambda: haul.hold_n(case.loads.planned_tension_n)
+        yield here, lambda: haul.tie_back_catch_n(case.loads.planned_tension_n)

@@ -1,0 +1,27 @@
+"""Nothing in the rig is on the club's list of recalled gear."""
+
+from collections.abc import Iterator
+
+from riglint.rulekit import PRACTICE, Case, Fault, Item, Signal, each_item, faulty, rule, sound
+
+
+@rule(
+    title="Gear on the club's recall list",
+    each=each_item(),
+    signal=Signal.DANGER,
+    why="A maker or the club took this piece out of use; whatever made them do so may fail under load without a sign.",
+    formula="the piece does not stand in `recalled` of the policy",
+    sources=(PRACTICE,),
+    examples=(
+        sound("long_haul"),
+        sound("low", recalled=("SH-99",)),
+        faulty("low", recalled=("SH-3",), at="shelf[0].items.SH-3", signal=Signal.DANGER),
+    ),
+)
+def recalled(case: Case, item: Item) -> Iterator[Fault]:
+    if item.id in case.recalled:
+        yield Fault(
+            case.on_item(item),
+            f"{item.id} is on the list of recalled gear.",
+            f"Take {item.id} out of the rig and set it aside where nobody picks it up again.",
+        )

@@ -1,0 +1,1 @@
+"""Rules that hold readings taken on site against the plan."""

@@ -1,0 +1,87 @@
+"""What was read on site agrees with the planned standing tension."""
+
+from collections.abc import Iterator
+
+from riglint.rulekit import (
+    PRACTICE,
+    REMOVE,
+    Case,
+    Each,
+    Fault,
+    Input,
+    Limit,
+    Signal,
+    Source,
+    faulty,
+    open_,
+    rule,
+    sound,
+)
+
+APART = Limit(
+    name="apart",
+    text="15 %",
+    dimension="strain_or_ratio",
+    tighter="lower",
+    because="A stopwatch and a folding rule find a tension to about a tenth; beyond that something else is going on.",
+    source=PRACTICE,
+)
+STRING = Source("wave speed on a string, OpenStax University Physics 1, section 16.3; sag by the exact line model", "published")
+PULSE = {"what": "pulse", "date": "2026-05-01", "returns": 10, "time": "4.5 s ± 0.1 s", "over": "73 m"}
+SAG = {"what": "sag", "date": "2026-05-01", "under": "75 kg", "at": "41 m", "depth": "2.35 m", "from": "still_line"}
+LEAD = {"what": "force", "date": "2026-05-01", "where": "lead_strand", "value": "1.3 kN"}
+each_reading: Each[int] = Each("every reading", lambda case: range(len(case.rig.measured)))
+
+
+def _without(entry: dict[str, object], key: str) -> dict[str, object]:
+    return {name: value for name, value in entry.items() if name != key}
+
+
+@rule(
+    title="A reading that disagrees with the plan",
+    each=each_reading,
+    signal=Signal.CAUTION,
+    raised={"fall": Signal.WARNING, "life": Signal.WARNING},
+    why="Every ratio here rests on the planned tension; a line that stands tighter than planned has less to spare in every part.",
+    formula="pulse T = μ·(2·L·n/t)²; sag: T of the line that sags by that depth; lead strand: between lead·Σηⁱ and lead·Σ(1/η)ⁱ",
+    limits=(APART,),
+    sources=(STRING,),
+    examples=(
+        sound("long_haul", {"measured": [PULSE]}),
+        sound("long_haul", {"measured": [SAG]}),
+        sound("long_haul", {"measured": [LEAD]}),
+        sound("long_haul", {"measured": [{"what": "force", "where": "line", "value": "6.8 kN"}]}),
+        faulty("long_haul", {"measured": [{"what": "force", "where": "line", "value": "7.0 kN"}]}, at="measured[0]", signal=Signal.WARNING),
+        faulty("long_haul", {"measured": [{"what": "force", "where": "end", "value": "5.0 kN"}]}, at="measured[0]", signal=Signal.CAUTION),
+        faulty("long_haul", {"measured": [{**PULSE, "time": "4.0 s"}]}, at="measured[0]"),
+        faulty("long_haul", {"measured": [{**SAG, "depth": "1.9 m"}]}, at="measured[0]"),
+        open_("long_haul", {"measured": [_without(PULSE, "time")]}, at="measured[0].time"),
+        open_("long_haul", {"measured": [_without(PULSE, "over")]}, at="measured[0].over"),
+        open_("long_haul", {"measured": [_without(SAG, "under")]}, at="measured[0].under"),
+        open_("long_haul", {"measured": [_without(SAG, "depth")]}, at="measured[0].depth"),
+        open_("long_haul", {"measured": [_without(LEAD, "where")]}, at="measured[0].where"),
+        open_("long_haul", {"measured": [LEAD], "plan.standing_tension": REMOVE}, at="plan.standing_tension"),
+    ),
+)
+def tension(case: Case, number: int) -> Iterator[Fault]:
+    planned = case.loads.planned_tension_n
+    read = case.loads.reading(number)
+    allowed = case.limit(APART)
+    high, low = planned * (1.0 + allowed), planned * (1.0 - allowed)
+    if read.low_n <= high and read.high_n >= low:
+        return
+    above = read.tension_n > planned
+    best, plan = read.tension_n / 1000.0, planned / 1000.0
+    spread = f", between {read.low_n / 1000.0:.3g} and {read.high_n / 1000.0:.3g} kN" if read.high_n > read.low_n else ""
+    yield Fault(
+        read.at,
+        f"The {read.what} read on site means {best:.3g} kN{spread}; the plan says {plan:.3g} kN.",
+        f"Let the line down to {plan:.3g} kN, or put {best:.3g} kN into the plan and audit again."
+        if above
+        else f"Read again; if it stays, put {best:.3g} kN into the plan and look for what slipped.",
+        value=best,
+        limit=plan,
+        unit="kN",
+        inputs=(Input("reading", "T", best, "kN", read.at.reference), Input("planned", "T0", plan, "kN")),
+        signal=None if above else Signal.CAUTION,
+    )
