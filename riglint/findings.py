@@ -196,10 +196,16 @@ def _audit_file(
 def _file_result(library: Library, loaded: Loaded, results: dict[Path, FileResult]) -> FileResult:
     file = library.root / loaded.path
     if file not in results:
-        title = getattr(loaded.model, "title", None)
+        title = _title(loaded)
         findings = [_problem(loaded.path, problem) for problem in loaded.problems]
         results[file] = FileResult(loaded.path, loaded.kind, title, [], findings, judged=not loaded.problems)
     return results[file]
+
+
+def _title(loaded: Loaded) -> str | None:
+    """Return what a file is called, even where it cannot be understood."""
+    said = loaded.document.data.get("title") if loaded.document else None
+    return str(said) if isinstance(said, str) else None
 
 
 def _stumbled(rig: RigFile, error: Exception) -> Finding:

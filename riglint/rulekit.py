@@ -17,8 +17,10 @@ from typing import Any, Generic, Literal, NamedTuple, TypeVar
 from riglint.loadpath import IDLE, Placed, gear_named
 from riglint.loads import Loads, PartLoad, State
 from riglint.loads.backup import BackupLine
+from riglint.loads.ends import End
 from riglint.loads.haul import Haul
 from riglint.loads.inputs import At, MissingInput, NotComputable, need, need_all
+from riglint.loads.points import PointLoad
 from riglint.model.library import Item
 from riglint.model.parts import Part
 from riglint.model.rig import Leash
@@ -34,6 +36,7 @@ __all__ = [
     "BackupLine",
     "Case",
     "Each",
+    "End",
     "Example",
     "Fault",
     "Input",
@@ -45,6 +48,7 @@ __all__ = [
     "Part",
     "PartLoad",
     "Placed",
+    "PointLoad",
     "Quantity",
     "Rule",
     "Signal",
@@ -56,6 +60,8 @@ __all__ = [
     "each_item",
     "each_load",
     "each_sling",
+    "ends",
+    "everywhere",
     "faulty",
     "in_kn",
     "insert_before",
@@ -300,7 +306,7 @@ class Case:
 
     @property
     def highline(self) -> bool:
-        """Whether people hang on a leash above the void: a highline, or any line with a leash but a low or water one.
+        """Whether people hang on a leash above the void: on a highline, or with a leash on any but a low or waterline.
 
         Raises:
             MissingInput: the rig does not say what it is used for, and more than a stumble is at stake.
@@ -349,6 +355,19 @@ class Case:
         """
         return need(placed.item, self.on_part(placed, "gear"))
 
+    def beside(self, placed: Placed) -> list[Placed]:
+        """Return the parts that a part is joined to, at both of its ends."""
+        for run in self.loads.runs:
+            keys = [one.key for one in run]
+            if placed.key in keys:
+                n = keys.index(placed.key)
+                return [*run[max(n - 1, 0) : n], *run[n + 1 : n + 2]]
+        return []
+
+    def required(self, row: str) -> float | None:
+        """Return the ratio asked of a class of parts here; None where none is asked."""
+        return self.loads.values.required(row, self.consequence)
+
     def given(self, name: str, symbol: str, quantity: Quantity, at: At) -> Input:
         """Return a value of a file as an input of a finding, in the unit it was written in."""
         number, _, unit = quantity.text.partition(" ")
@@ -369,6 +388,28 @@ def parts(*kinds: str) -> Each[Placed]:
     """Every part of the chain of these kinds."""
     words = ", ".join(kind.replace("_", " ") for kind in kinds)
     return Each(words, lambda case: [placed for placed in case.path.parts if placed.part.part in kinds])
+
+
+def everywhere(*kinds: str) -> Each[Placed]:
+    """Every part of these kinds, of the main line and of its backups, inside legs too."""
+
+    def of(case: Case) -> list[Placed]:
+        found = {one.key: one for run in case.loads.runs for one in run if one.part.part in kinds}
+        return list(found.values())
+
+    return Each(", ".join(kind.replace("_", " ") for kind in kinds) + ", of backups too", of)
+
+
+def ends(*kinds: str) -> Each[End]:
+    """Both ends of the main line and of every backup line, where structures of these kinds hold them (or any)."""
+
+    def of(case: Case) -> Iterator[End]:
+        for end in case.loads.ends():
+            structure = end.path.structure(end.anchor)
+            if structure is not None and (not kinds or structure.kind in kinds):
+                yield end
+
+    return Each("end of a line: " + ", ".join(kinds) if kinds else "end of a line", of)
 
 
 def anchors(*kinds: str) -> Each[Placed]:

@@ -4,6 +4,7 @@ Used by riglint's own tests and by those who write rules of their own. Nothing h
 """
 
 import re
+from copy import deepcopy
 from dataclasses import dataclass
 from datetime import date
 from functools import cache
@@ -122,4 +123,4 @@ def _edit(data: Any, key: str, value: Any) -> None:
     elif isinstance(value, Inserted):
         at[last:last] = [dict(entry) for entry in value.entries]
     else:
-        at[last] = value
+        at[last] = deepcopy(value)  # examples share their edits

@@ -150,6 +150,7 @@ class BackupLine:
         Standing: the harness starts above the main's loaded point and ends below the backup's. Hanging: the ring
         falls from the main to the backup, the leash already taut.
         """
+        self._must_be_whole()
         above = self.values["harness_above_line"]
         words = "the main line breaks, the backup catches the heaviest user"
         standing = self._caught(main, mass_kg, above + hang_m)
@@ -162,11 +163,10 @@ class BackupLine:
             held = [rest for rest in found if low <= rest.fraction <= high] or found
             return _with_body(self, _governing(held, f"{words}, {how}"), reach, give_m_per_n)
 
-        bound = _governing(near, f"{words}, near an anchor, the ring held") if near and len(near) < len(standing) else None
         return Catch(
             state(standing, "standing on the line"),
             state(hanging, "hanging below it"),
-            None if bound is None else _with_body(self, bound, reach, give_m_per_n),
+            _governing(near, f"{words}, near an anchor, the ring held") if near and len(near) < len(standing) else None,
         )
 
     def _caught(self, main: Sweep, mass_kg: float, from_line_m: float) -> list[Equilibrium]:

@@ -111,11 +111,18 @@ class Geometry:
         Raises:
             MissingInput: span, profile or a height are not said.
         """
+        return min(self._heights_m(low, high))
+
+    def greatest_height_m(self) -> tuple[float, float]:
+        """Return the greatest height of the straight line between the anchors above the ground; else as the least."""
+        return max(self._heights_m(0.0, 1.0))
+
+    def _heights_m(self, low: float, high: float) -> list[tuple[float, float]]:
         ground, first, last = self.ground(), self.height_m(0), self.height_m(1)
         rise = elevation(ground, self.span_m) + last - first
         from_m, to_m = low * self.span_m, high * self.span_m
         places = [from_m, *(x for x, _ in ground if from_m < x < to_m), to_m]
-        return min((first + rise * x / self.span_m - elevation(ground, x), x) for x in places)
+        return [(first + rise * x / self.span_m - elevation(ground, x), x) for x in places]
 
     # Slings
 

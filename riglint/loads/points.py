@@ -44,20 +44,31 @@ class AnchorLoads:
         structure = self.path.structure(anchor)
         if structure is None or structure.kind != "bolts":
             return []
-        forces, lost = self._shares(anchor, structure, tension_n)
+        forces, lost = self._shares(anchor, tension_n)
         return [self._point(anchor, structure, name, force, lost.get(name)) for name, force in forces.items()]
 
-    def _shares(self, anchor: Placed, structure: Anchor, tension_n: float) -> tuple[dict[str, float], dict[str, float]]:
-        """Return the force on each point with all holding, and the worst with one lost."""
-        legs = self.legs(anchor)
+    def names(self, anchor: Placed) -> list[str]:
+        """Return the points that an anchor's line is tied to, as its legs name them; the only one without legs.
+
+        Raises:
+            MissingInput: a leg does not say where it goes, or one of several points is meant.
+        """
+        legs, structure = self.legs(anchor), self.path.structure(anchor)
         if legs is None:
-            names = list(structure.points)
+            names = list(structure.points) if structure else []
             if len(names) != 1:
                 at = self.geometry.on_spot("anchors", anchor.part.at or "", "points")
                 raise MissingInput(at if not names else self.geometry.on_part(anchor, "legs"))
-            return {names[0]: tension_n}, {}
+            return names
         entries = legs.part.legs or []
-        names = [need(leg.to, self.geometry.on_part(legs, "legs", n, "to")) for n, leg in enumerate(entries)]
+        return [need(leg.to, self.geometry.on_part(legs, "legs", n, "to")) for n, leg in enumerate(entries)]
+
+    def _shares(self, anchor: Placed, tension_n: float) -> tuple[dict[str, float], dict[str, float]]:
+        """Return the force on each point with all holding, and the worst with one lost."""
+        legs = self.legs(anchor)
+        names = self.names(anchor)
+        if legs is None:
+            return {names[0]: tension_n}, {}
         share: Share = need(legs.part.share, self.geometry.on_part(legs, "share"))
         angle = need(legs.part.included_angle, self.geometry.on_part(legs, "included_angle")).si
         forces = leg_forces_n(tension_n, len(names), share, angle)

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from datetime import date
 from functools import cached_property
 
 from riglint.loadpath import LoadPath, Placed
 from riglint.loads.backup import BackupLine, Catch
 from riglint.loads.consequence import ConsequenceClass, classify
+from riglint.loads.ends import End, ends_of
 from riglint.loads.geometry import G, Geometry
 from riglint.loads.haul import Haul
 from riglint.loads.haul_sheet import HaulSheet, haul_sheet
@@ -15,6 +17,7 @@ from riglint.loads.inputs import At, MissingInput, NotComputable, need
 from riglint.loads.measured import Reading, reading
 from riglint.loads.parts import PEAKS, PartLoad, PartLoads
 from riglint.loads.points import AnchorLoads
+from riglint.loads.runs import Run, runs_of
 from riglint.loads.standing import Standing, stand, tension_n
 from riglint.loads.states import State, Sweep, after_slip, masses_kg, planned_states
 from riglint.loads.strength import Strengths
@@ -160,6 +163,15 @@ class Loads:
     def anchors(self) -> AnchorLoads:
         """What the bolts, boulders and other anchors see."""
         return AnchorLoads(self.geometry)
+
+    def ends(self) -> Iterator[End]:
+        """Yield both ends of the main line, then of its backups; see `riglint.loads.ends.ends_of`."""
+        return ends_of(self.path, self.anchors, self.peaks, self.backups, lambda one: [self.catch(one).state])
+
+    @cached_property
+    def runs(self) -> list[Run]:
+        """Every run of parts in series, of the main line first, then of the backups."""
+        return [run for path in (self.path, *(backup.path for backup in self.backups)) for run in runs_of(path)]
 
     @cached_property
     def brake_slip(self) -> State:

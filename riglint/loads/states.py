@@ -106,6 +106,11 @@ class Sweep:
                 found.append(clearance)
         return found
 
+    def walked_m(self) -> tuple[float, float]:
+        """Return where the walk zone of the bare line begins and ends, as distances from end A's face, in m."""
+        first, last = (rest_of(hang(self.line, 0.0, share)).load_x_m for share in self.zone())
+        return first, last
+
     def at_rest(self, name: str, words: str, load_n: float) -> State:
         """Return users of that weight at rest, at their worst place."""
         found: list[Equilibrium] = []

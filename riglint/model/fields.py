@@ -15,7 +15,7 @@ from pydantic_core import PydanticCustomError
 
 from riglint.read.problems import shown
 from riglint.read.quantity import Dimension, Quantity, QuantityError, parse_quantity, units_of
-from riglint.read.yaml_text import Plain
+from riglint.read.yaml_text import LONGEST_NUMBER, Plain
 
 DECIMAL = re.compile(r"[-+]?(0|[1-9][0-9]*)(\.[0-9]+)?")
 WHOLE = re.compile(r"[-+]?(0|[1-9][0-9]*)")
@@ -74,15 +74,20 @@ def _flag(value: object) -> bool:
         "off": "false",
         "false": "false",
     }.get(folded)
-    do = f"Write {meant}, without quotes." if meant else "Write true or false."
+    do = f"Write {meant}." if meant else "Write true or false."
+    if not isinstance(value, Plain) and value in ("true", "false"):
+        message = f"{told(value)} stands in quotes, which make it text; true or false is expected."
+        raise refuse("file/value", message, f"Write {meant}, without quotes.")
     raise refuse("file/value", f"{told(value)} stands where true or false is expected.", do)
 
 
 def _plain_number(value: object, pattern: re.Pattern[str], what: str) -> str:
+    text = str(value) if isinstance(value, str) else ""
+    if len(text) > LONGEST_NUMBER:
+        raise refuse("file/value", f"The number {shown(text)} is too long.", f"Write {what}.")
     if isinstance(value, Plain) and pattern.fullmatch(value):
         return value
     do = f"Write {what}."
-    text = str(value) if isinstance(value, str) else ""
     if re.fullmatch(r"[-+]?0[0-9]+", text):
         do = f"Write {text.lstrip('+-0') or '0'}, without leading zeros."
     elif re.fullmatch(r"[0-9][0-9_]*(\.[0-9]+)?", text) and "_" in text:
@@ -195,7 +200,5 @@ def _stretch(value: object) -> tuple[tuple[float, float], ...]:
 Stretch = Annotated[
     tuple[tuple[float, float], ...],
     BeforeValidator(_stretch),
-    WithJsonSchema(
-        {"table": ["force", "strain_or_ratio"], "examples": [{"1 kN": "0.7 %", "5 kN": "2.4 %"}]}
-    ),
+    WithJsonSchema({"table": ["force", "strain_or_ratio"], "examples": [{"1 kN": "0.7 %", "5 kN": "2.4 %"}]}),
 ]

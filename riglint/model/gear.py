@@ -25,7 +25,7 @@ class Event(Form):
     """Something that happened to a piece of gear."""
 
     date: Day = needed("The day it happened.")
-    what: words.EventKind = needed("What happened.")
+    what: words.EventKind = needed("What happened to the piece.")
     note: Text | None = about("More, in your own words.")
 
 
@@ -40,16 +40,16 @@ class Gear(Form):
     standard: Text | None = about("The standard on its label, such as EN 1492-2.")
     mbs: Strength | None = about("Breaking strength from the label or the maker.")
     wll: Strength | None = about("Rated load from the label; a mass means its weight.")
-    made: Day | None = about("When it was made.")
+    made: Day | None = about("When it was made: month or day from its label.")
     first_used: Day | None = about("When it was first used.")
     inspected: Day | None = about("When a competent person last checked it.")
     label: words.Label | None = about("Whether its label can be read.")
-    events: list[Event] = about("What happened to it.", default=[])
+    events: list[Event] = about("What happened to it: hard catches, cuts, repairs, and so on.", default=[])
     days_used: Whole | None = about("Days rigged or exposed so far.")
     reach: Length | None = about("What it adds to the path when loaded, pin to pin.")
 
     width: Length | None = about("Width of the flat band.")
-    thickness: Length | None = about("Thickness.")
+    thickness: Length | None = about("Thickness of the flat band, sling or protector.")
     length: Length | None = about("Working length; of a round sling half its circumference.")
     mass_per_metre: MassPerLength | None = about("Mass of one metre, unstretched.")
     stretch: Stretch | None = about("Stretch at some tensions, {1 kN: 0.7 %, 5 kN: 2.4 %}.")
@@ -57,22 +57,22 @@ class Gear(Form):
 
     width_min: Length | None = about("Narrowest webbing the device takes.")
     width_max: Length | None = about("Widest webbing the device takes.")
-    shape: words.ShackleShape | None = about("Shape of a shackle.")
-    pin: words.Pin | None = about("How the pin is held.")
+    shape: words.ShackleShape | None = about("Shape of a shackle: bow (wide) or dee (narrow).")
+    pin: words.Pin | None = about("How the pin of a shackle or webbing anchor is held.")
     jaw: Length | None = about("Clear width between the ears of a shackle.")
     connector_class: words.ConnectorClass | None = about("Class letter of EN 12275.")
-    gate: words.Gate | None = about("How the gate locks.")
+    gate: words.Gate | None = about("How the gate of a connector locks.")
     mbs_minor: Force | None = about("Breaking strength across.")
     forged: Flag | None = about("Forged in one piece, without a weld.")
 
-    sheaves: Whole | None = about("Number of sheaves.")
+    sheaves: Whole | None = about("Number of sheaves side by side in the block.")
     bearing: words.Bearing | None = about("What a sheave turns on.")
     sheave_diameter: Length | None = about("Diameter at the bottom of the groove.")
     efficiency: Number | None = about("Share of the tension that comes out of one sheave, 0 to 1.")
-    form: words.PullerForm | None = about("What kind of puller.")
+    form: words.PullerForm | None = about("What kind of puller: ratchet, lever hoist or webbing tackle.")
 
-    type: words.RopeType | None = about("How a rope is built.")
-    diameter: Length | None = about("Diameter of rope or cord.")
+    type: words.RopeType | None = about("How a rope is built: low_stretch (semi-static), dynamic or hmpe.")
+    diameter: Length | None = about("Diameter of rope or cord, of the stock of a ring, link, shackle or bolt.")
     rope_min: Length | None = about("Thinnest rope it takes.")
     rope_max: Length | None = about("Thickest rope it takes.")
     holds: Force | None = about("Holding load on the label of a brake.")

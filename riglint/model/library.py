@@ -1,6 +1,5 @@
 """Rigs with everything they refer to: their spot, their gear, and what could not be found."""
 
-import os
 from collections.abc import Iterable
 from dataclasses import dataclass, field
 from pathlib import Path
@@ -10,10 +9,11 @@ from riglint.model.gear import Gear, Shelf
 from riglint.model.kind_check import a_kind
 from riglint.model.load import kind_of, load, what_is_left
 from riglint.model.parts import Part
+from riglint.model.reference_path import wrong_path
 from riglint.model.rig import Rig
 from riglint.model.sentences import Key
 from riglint.model.spot import Spot
-from riglint.read.library import inside, is_folder, read_bytes, real
+from riglint.read.library import read_bytes, real
 from riglint.read.problems import MOST_SUGGESTIONS, Problem, key_text, odd_letters, shown
 from riglint.read.spelling import nearest
 from riglint.read.yaml_text import MAX_PROBLEMS, Document, read_yaml
@@ -67,7 +67,8 @@ class Library:
     def shown(self, path: Path) -> str:
         """Return a path as it stands in reports: relative to the root, with forward slashes."""
         resolved = real(path)
-        return resolved.relative_to(self.root).as_posix() if inside(self.root, path) else resolved.as_posix()
+        within = resolved.is_relative_to(self.root)
+        return (resolved.relative_to(self.root) if within else resolved).as_posix()
 
     def load(self, path: Path) -> Loaded:
         """Return one file, read at most once."""
@@ -97,7 +98,10 @@ class Library:
         finder = _Finder(self, path, rig, document, lost)
         found = finder.find()
         known = {problem.key for problem in loaded.problems}
-        problems = [*loaded.problems, *(problem for problem in finder.problems if problem.key not in known)]
+        # On a line that was not read as it stands, a reference may be another one.
+        unread = {one.place.line for one in loaded.problems if one.rule in {"file/readable", "file/yaml"}}
+        more = [one for one in finder.problems if one.key not in known and one.place.line not in unread]
+        problems = [*loaded.problems, *more]
         return (None if problems or finder.broken else found), problems, finder.broken
 
 
@@ -116,7 +120,7 @@ def load_bytes(raw: bytes, shown: str) -> Loaded:
     if kind is None or kind == "policy":
         return Loaded(shown, document, kind, None, (*problems, wrong) if wrong else tuple(problems))
     model, more = load(document, kind)
-    problems = sorted({*problems, *more}, key=lambda problem: (problem.place, problem.key))
+    problems = sorted(dict.fromkeys([*problems, *more]), key=lambda problem: (problem.place, problem.key))
     return Loaded(shown, document, kind, None if problems else model, tuple(problems))
 
 
@@ -177,7 +181,7 @@ class _Finder:
     def _referred(self, written: str, key: Key, kind: str) -> Loaded | None:
         """Return the file that a path names, or note what is wrong with it."""
         target = self.path.parent / written
-        wrong = self._wrong_path(written, target, kind)
+        wrong = wrong_path(written, target, kind, self.library.root)
         if wrong is not None:
             self._wrong(key, "file/reference", *wrong)
             return None
@@ -191,28 +195,6 @@ class _Finder:
             self._wrong(key, "file/reference", message, f"Name a file that begins with riglint: {kind}/1.")
             return None
         return loaded
-
-    def _wrong_path(self, written: str, target: Path, kind: str) -> tuple[str, str] | None:
-        root = self.library.root
-        if Path(written).is_absolute():
-            message = f"{shown(written)} begins at the top of the disk; a path from this file on is expected."
-            return message, "Write it relative to this file, such as ../spots/meadow.yaml."
-        if not inside(root, target):
-            message = (
-                f"{shown(written)} lies outside the library, whose root is the folder {shown(root.name)}."
-            )
-            return message, "Refer to files inside the library, or give it a wider root with --root."
-        if is_folder(target):
-            return f"{shown(written)} is a folder; the file of a {kind} is expected.", "Name a file in it."
-        if os.path.lexists(target):
-            return None  # what keeps it from being read, if anything, reading it will say
-        guess = nearest(target.name, _names_in(target.parent))
-        do = f"Write {Path(written).with_name(guess).as_posix()}, if that is meant." if guess else ""
-        do += odd_letters(target.name, guess) if guess else ""
-        return (
-            f"There is no file {shown(written)}.",
-            do or "Correct the path; it begins at this file's folder.",
-        )
 
     def _wrong(self, key: Key, rule: str, message: str, do: str) -> None:
         if len(self.problems) < MAX_PROBLEMS:
@@ -250,7 +232,7 @@ class _Finder:
             guess = self._near(name, fitting) or self._near(name, items)
             do = "Add it to a shelf, or put the shelf that it stands on in the list."
             if guess:  # pieces often differ by one digit, so this is no advice to write the other
-                do = f"The nearest name there is {guess}; add {shown(name)} if it is another piece."
+                do = f"Write the nearest name there, {guess}, or add {shown(name)} if it is another piece."
                 do += odd_letters(name, guess)
             elif not self.rig.shelf:
                 do = "Name the shelf that it stands on: shelf: [path]."
@@ -273,13 +255,6 @@ def _place(item: Item) -> str:
     """Return where a piece of gear stands."""
     place = item.document.key_places.get(item.key, item.document.place(item.key))
     return f"{item.document.path} line {place.line}"
-
-
-def _names_in(folder: Path) -> list[str]:
-    try:
-        return [entry.name for entry in folder.iterdir()]
-    except OSError:  # no such folder, or no leave to look into it
-        return []
 
 
 def _every_part(rig: Rig) -> list[tuple[Key, Part]]:

@@ -100,7 +100,7 @@ class Leg(Form):
     """One branch of a spread anchor."""
 
     to: Text | None = about("The bolt or anchor that it goes to.")
-    chain: list[Part] = about("Its parts in order.", default=[])
+    chain: list[Part] = about("The parts of this branch, in the order the load runs through them.", default=[])
 
 
 class Part(Form):
@@ -122,7 +122,7 @@ class Part(Form):
     share: words.Share | None = about("How the legs share the load.")
     included_angle: Angle | None = about("Angle between the legs at the point where they meet.")
     extension: Length | None = about("How far the point drops when one leg goes.")
-    legs: list[Leg] | None = about("The branches.")
+    legs: list[Leg] | None = about("The branches that share the load, each with its own chain.")
 
     pins: Flag | None = about("Every pin and gate closed and checked.")
     side_load: Angle | None = about("Angle between the load and the plane of a shackle's bow.")
@@ -131,7 +131,7 @@ class Part(Form):
     tail_tied: Flag | None = about("Whether the webbing tail is tied off.")
     cut: Length | None = about("Cut length of the webbing, tails and wraps included.")
     twists: Whole | None = about("Twists left in the webbing.")
-    knot: words.Knot | None = about("The knot.")
+    knot: words.Knot | None = about("Which knot it is.")
 
     strands: Count | None = about("Strands that carry the moving block; the ideal ratio.")
     moving_block: Text | None = about("The block on the webbing side, by its shelf name.")
@@ -149,7 +149,7 @@ class Part(Form):
     pull: Pull | None = about("Where the crew stands.")
 
     reach: Length | None = about("What this part adds to the path, where measured.")
-    stands_at: Force | None = about("Tension a puller was left at.")
+    stands_at: Force | None = about("Tension that the puller was left at.")
 
     @property
     def webbing_tail(self) -> Quantity | None:

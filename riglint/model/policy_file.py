@@ -47,16 +47,16 @@ class RequiredRow(Form):
 class SignalRow(Form):
     """Another signal word for one rule."""
 
-    rule: Text = needed("The rule.")
+    rule: Text = needed("The rule, such as tail/webbing.")
     consequence: words.Consequence = needed("The consequence class.")
-    signal: words.SignalWord = needed("Its word there.")
+    signal: words.SignalWord = needed("Its signal word in that class.")
     because: Text | None = about("Why; needed where it lowers the word.")
 
 
 class OffRow(Form):
     """A rule that is not run."""
 
-    rule: Text = needed("The rule.")
+    rule: Text = needed("The rule, such as tail/webbing.")
     because: Text = needed("Why; printed at the foot of every report.")
 
 
@@ -68,6 +68,6 @@ class Policy(Form):
     note: Text | None = about("Anything a reader should know.")
     values: dict[str, Value] = about("Limits as <rule>.<name> and model values as model.<name>.", default={})
     required: list[RequiredRow] = about("Other required ratios.", default=[])
-    signals: list[SignalRow] = about("Other signal words.", default=[])
+    signals: list[SignalRow] = about("Other signal words, each for one rule and class.", default=[])
     off: list[OffRow] = about("Rules that are not run.", default=[])
     recalled: list[Text] = about("Gear that is not to be used, by its shelf name.", default=[])

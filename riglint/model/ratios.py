@@ -25,6 +25,7 @@ class Required(NamedTuple):
 THIRD_OF_STRENGTH = Source("a highline club's safety page: peak load no more than a third of breaking strength", "published")
 LIFTING_TEXTILE = Source("own proposal beside Directive 2006/42/EC annex I 4.1.2.5, which asks 7 of lifting slings", "own")
 ALUMINIUM = Source("Schambron & Uggowitzer 2009: closed aluminium connectors lose up to half under cyclic load", "published")
+BOLTS = Source("own proposal beside two rope access notes, which ask 2.5 of an anchor and bolts in pairs", "own")
 
 # Against the peak: bounce, surf, jump, leash fall, crowd.
 PEAK: dict[str, Required] = {
@@ -35,6 +36,11 @@ PEAK: dict[str, Required] = {
     "rope": Required(4.0, 5.0, 5.0, PRACTICE),
     "brake": Required(3.0, 3.0, 3.0, PRACTICE),
     "backup": Required(None, 2.0, 2.0, OWN),
+    # Of the anchors at the ends of the line:
+    "anchor_point": Required(2.5, 3.0, 3.0, BOLTS),
+    "anchor_point_one_lost": Required(None, 1.5, 2.0, BOLTS),
+    "boulder": Required(2.0, 3.0, 3.0, PRACTICE),
+    "ground_anchor": Required(1.5, 2.0, 3.0, PRACTICE),
 }
 HAUL = Required(2.0, 2.0, 2.0, OWN)
 STANDING_REQUIRED, STANDING_ADVISED = 3.0, 5.0

@@ -57,7 +57,7 @@ class SagTarget(Form):
 class Crew(Form):
     """Who hauls and who checks."""
 
-    haulers: Whole | None = about("People on the rope.")
+    haulers: Whole | None = about("People who pull on the haul rope.")
     pull_each: Force | None = about("What each can pull steadily.")
     checker: Flag | None = about("Whether a second person checks the rig.")
 
@@ -71,7 +71,7 @@ class Plan(Form):
     users: list[User] | None = about("The people who may use it, one at a time unless at_once says more.")
     at_once: Count = about("People on the line at one time.", default=1)
     walk_zone: tuple[Length, Length] | None = about("Nearest a user comes to each webbing end.")
-    moves: list[words.Move] = about("What they do on it.", default=["walk"])
+    moves: list[words.Move] = about("What the users do on the line.", default=["walk"])
     days_up: Whole | None = about("Days the rig stays up.")
     public: Flag | None = about("Whether strangers can come near.")
     watcher: Flag | None = about("Whether somebody watches around the line.")
@@ -91,15 +91,15 @@ class Check(Form):
 
     what: Text = needed("What was checked.")
     by: Text | None = about("The role of who checked.")
-    date: Day | None = about("When.")
-    after_tension: Force | None = about("Standing tension at the time.")
+    date: Day | None = about("The day of the check.")
+    after_tension: Force | None = about("Standing tension when the check was made.")
 
 
 class Backup(Form):
     """What holds when a part of the main line goes."""
 
     kind: Text | None = about("What it is: line, tail, rope.")
-    holds: Text | None = about("What it backs up.")
+    holds: Text | None = about("What it backs up, such as main.")
     chain: list[Part] = about("Its own parts from anchor to anchor.", default=[])
     cut: Length | None = about("Cut length of the backup.")
     extra: Fraction | None = about("How much longer it is than the distance between its ends.")
@@ -113,8 +113,8 @@ class Leash(Form):
     hang: Length | None = about("How far the walker hangs below the ring.")
     rings: list[Text] | None = about("The rings, by their shelf names.")
     rings_on: list[Text] | None = about("The lines that run through the rings.")
-    ring_knot: words.RopeEnd | None = about("Knot at the rings.")
-    harness_knot: words.RopeEnd | None = about("Knot at the harness.")
+    ring_knot: words.RopeEnd | None = about("How the leash ends at the rings.")
+    harness_knot: words.RopeEnd | None = about("How the leash ends at the harness.")
     partner_check: Flag | None = about("Whether a partner checks before each walk.")
 
 
@@ -131,23 +131,23 @@ class Measured(Form):
     """A reading taken on site."""
 
     what: Literal["pulse", "sag", "force"] = needed("What was read.")
-    date: Day | None = about("When.")
+    date: Day | None = about("The day of the reading.")
     returns: Count | None = about("Round trips of the pulse.")
-    time: Duration | None = about("Time for all of them.")
+    time: Duration | None = about("Time for all returns of the pulse together.")
     over: Length | None = about("Webbing between the fittings.")
-    under: Mass | None = about("Mass of the person.")
+    under: Mass | None = about("Mass of the person on the line.")
     at: Length | None = about("Where the person stood, from the first end.")
-    depth: Length | None = about("How deep it sagged.")
+    depth: Length | None = about("How deep the line sagged under that person, see from.")
     from_: Literal["still_line", "chord"] | None = about("What the depth was measured from.", alias="from")
     where: words.ForceAt | None = about("Where the force was read.")
-    value: Force | None = about("The reading.")
+    value: Force | None = about("The tension that was read.")
 
 
 class Accepted(Form):
     """A finding that somebody answers for."""
 
-    rule: Text = needed("The rule.")
-    part: Text | None = about("The part it concerns.")
+    rule: Text = needed("The rule, such as gear/inspection.")
+    part: Text | None = about("The part it concerns, by its id or its place in the chain.")
     reason: Text = needed("Why it is accepted.")
     role: Text = needed("The role of who accepts it.")
     until: Day = needed("The last day it holds.")
@@ -159,13 +159,13 @@ class Rig(Form):
     riglint: Literal["rig/1"] = needed("Kind and version of the document.")
     title: Text = needed("What this rig is called.")
     note: Text | None = about("Anything a reader should know.")
-    use: words.Use | None = about("What it is used for.")
-    stage: words.Stage = about("How far the work is.", default="planned")
+    use: words.Use | None = about("What the line is used for.")
+    stage: words.Stage = about("How far the work is; ticks count from built on.", default="planned")
     spot: SpotChoice | None = about("The spot: a path, or the spot itself.")
     shelf: list[ShelfChoice] = about("The shelves: paths, or items themselves.", default=[])
     plan: Plan | None = about("What is meant to happen.")
     chain: list[Part] = needed("Every part from one anchor to the other, in order.")
-    checks: list[Check] = about("Checks made on site.", default=[])
+    checks: list[Check] = about("Checks made on site; they stand behind the ticks.", default=[])
     backups: list[Backup] | None = about("What holds when a part goes; [] says there is nothing.")
     leash: Leash | None = about("What ties the walker to the line.")
     edges: list[Edge] | None = about("Edges that a line runs over; [] says there are none.")

@@ -1,4 +1,4 @@
-"""The JSON Schema of each document, for editors and other programs; made from the models and the table of kinds.
+"""The JSON Schema of each document, for editors: made from the models and the table of kinds.
 
 `python -m riglint.model.schema` writes the files into schemas/. Nothing here is needed for an audit. What a
 schema cannot say (references between files, the first key, duplicate keys, a stretch table that rises) only
@@ -7,17 +7,31 @@ the reader checks; everything else both accept or both refuse.
 
 import json
 import sys
+from collections.abc import Callable
 from pathlib import Path
-from typing import Any, NamedTuple
+from typing import NamedTuple
 
 from pydantic import BaseModel
 
-from riglint.model import kinds, schema_values
+from riglint.model import kinds
 from riglint.model.gear import Shelf
 from riglint.model.policy_file import Policy
 from riglint.model.rig import Rig
-from riglint.model.schema_values import Schema, or_null
+from riglint.model.schema_values import (
+    Schema,
+    day_schema,
+    flag_schema,
+    number_schema,
+    or_null,
+    quantity_schema,
+    table_schema,
+    text_schema,
+    whole_schema,
+    words_schema,
+    written_schema,
+)
 from riglint.model.spot import Spot
+from riglint.read.quantity import units_of
 
 MODELS: dict[str, type[BaseModel]] = {"rig": Rig, "spot": Spot, "shelf": Shelf, "policy": Policy}
 DRAFT = "http://json-schema.org/draft-07/schema#"
@@ -68,7 +82,7 @@ def schema_of(kind: str) -> Schema:
     return {
         "$schema": DRAFT,
         "$id": f"urn:riglint:schema:{kind}/1",
-        "title": f"{kind}/1 of riglint",
+        "title": f"riglint {kind}/1",
         "description": (model.__doc__ or "").strip(),
         **body,
         "properties": {**own, **{key: value for key, value in body["properties"].items() if key not in own}},
@@ -106,77 +120,54 @@ class _Writer:
 
     def field(self, raw: Schema, *, needed: bool = False) -> Schema:
         """Return the schema of a field: its description, its default, and how its value is written."""
-        value = self.value(raw, needed=needed)
         said: Schema = {"description": raw["description"]}
-        marked = raw if "quantity" in raw else next(iter(_branches(raw)), {})
-        if "quantity" in marked:
-            units = ", ".join(schema_values.units_of(marked["quantity"]))
-            said["markdownDescription"] = (
-                f"{raw['description']}\n\nUnits: {units}; such as `{marked['examples'][0]}`."
-            )
+        marked = next((one for one in [raw, *_branches(raw)] if "quantity" in one), None)
+        if marked is not None:
+            units = ", ".join(units_of(marked["quantity"]))
+            shown = f"Units: {units}; such as `{marked['examples'][0]}`."
+            said["markdownDescription"] = f"{raw['description']}\n\n{shown}"
         if raw.get("default") is not None:
             said["default"] = raw["default"]
-        return {**said, **value}
+        return {**said, **self.value(raw, needed=needed)}
 
     def value(self, raw: Schema, *, needed: bool = False) -> Schema:
-        """Return how a value is written, without description."""
-        if "anyOf" in raw:
-            branches = _branches(raw)
-            nullable = len(branches) < len(raw["anyOf"]) and not needed
-            value = self._one_of_words(branches) if len(branches) > 1 else self.value(branches[0])
-            return or_null(value) if nullable else value
+        """Return how a value is written, without description. `needed`: a null is refused all the same."""
+        if "anyOf" not in raw:
+            return self._one(raw, nullable=False)
+        branches = _branches(raw)
+        nullable = len(branches) < len(raw["anyOf"]) and not needed
+        if len(branches) > 1:
+            branches = [{"enum": [word for branch in branches for word in branch["enum"]]}]
+        return self._one(branches[0], nullable=nullable)
+
+    def _one(self, raw: Schema, *, nullable: bool) -> Schema:
         if "oneOf" in raw:
-            plain, group = (self.value(one) for one in raw["oneOf"])
-            return {"if": {"type": "object"}, "then": group, "else": plain}
+            plain, group = raw["oneOf"]
+            scalar = self._one(plain, nullable=nullable)
+            return {"if": {"type": "object"}, "then": self.value(group), "else": scalar}
         if "$ref" in raw:
-            return self._referred(raw["$ref"].rpartition("/")[2])
-        return self._marked(raw) or self._typed(raw)
+            schema = self._referred(raw["$ref"].rpartition("/")[2])
+        else:
+            schema = _scalar(raw) or self._several(raw)
+        schema = or_null(schema) if nullable else schema
+        return self._shared(raw, schema, nullable=nullable) if _worth_sharing(raw) else schema
 
-    def _one_of_words(self, branches: list[Schema]) -> Schema:
-        return schema_values.words_schema([word for branch in branches for word in branch["enum"]])
+    def _shared(self, raw: Schema, schema: Schema, *, nullable: bool) -> Schema:
+        """Return a reference to how quantities and days are written: once is enough for the long patterns."""
+        name = str(raw.get("quantity", "day"))
+        name += "_of_any_sign" if raw.get("least", 0.0) is None else ""
+        name += "_or_null" if nullable else ""
+        self.definitions[name] = schema
+        return {"$ref": f"#/definitions/{name}"}
 
-    def _marked(self, raw: Schema) -> Schema | None:
-        """Return the schema of what the fields have noted: a quantity, or a table of quantities."""
-        if "quantity" in raw:
-            return schema_values.quantity_schema(raw["quantity"], raw["least"], raw["examples"])
-        if "table" in raw:
-            names, values = (
-                schema_values.quantity_schema(one, 0.0, ["1 kN", "0.7 %"][n : n + 1])
-                for n, one in enumerate(raw["table"])
-            )
-            return schema_values.table_schema(names, values, raw["examples"])
-        return None
-
-    def _typed(self, raw: Schema) -> Schema:
-        if "const" in raw:
-            return schema_values.words_schema([raw["const"]])
-        if "enum" in raw:
-            return schema_values.words_schema(raw["enum"])
-        if raw.get("format") == "date":
-            return schema_values.day_schema()
-        kind = raw["type"]
-        if kind == "array":
-            return self._list(raw)
-        if kind == "object":
+    def _several(self, raw: Schema) -> Schema:
+        if raw["type"] == "object":
             return self._named(raw)
-        if kind == "integer":
-            return schema_values.whole_schema(raw["ge"] if "ge" in raw else raw["minimum"])
-        simple = {
-            "string": schema_values.text_schema,
-            "boolean": schema_values.flag_schema,
-            "number": schema_values.number_schema,
-        }
-        return simple[kind]() if isinstance(kind, str) else schema_values.written_schema()
-
-    def _list(self, raw: Schema) -> Schema:
         if "prefixItems" in raw:  # a pair of the same
             item, wrong = self.value(raw["prefixItems"][0]), "Write two in brackets, such as [2 m, 2 m]."
             return {"type": "array", "items": item, "minItems": 2, "maxItems": 2, "errorMessage": wrong}
-        return {
-            "type": "array",
-            "items": self.value(raw["items"]),
-            "errorMessage": "Write a list, or [] for none.",
-        }
+        wrong = "Write a list, or [] for none."
+        return {"type": "array", "items": self.value(raw["items"]), "errorMessage": wrong}
 
     def _named(self, raw: Schema) -> Schema:
         values = self.value(raw["additionalProperties"])
@@ -197,7 +188,7 @@ class _Writer:
         return {"$ref": f"#/definitions/{table.name}"}
 
     def _by_kind(self, table: Table, raw: Schema) -> Schema:
-        """Return the schema of a part, a piece of gear or an anchor: the word first, then the keys of its kind."""
+        """Return the schema of a part, a piece of gear or an anchor: its kind, then the keys of that kind."""
         fields: Schema = raw["properties"]
         for key in sorted(fields.keys() - {table.word}):
             self.definitions[f"{table.name}.{key}"] = self.field(fields[key])
@@ -209,7 +200,6 @@ class _Writer:
             "properties": {table.word: word},
             "required": [table.word],
             "errorMessage": f"Write keys with values here, such as {{{table.word}: {word['enum'][0]}}}.",
-            "defaultSnippets": [_snippet(table, one) for one in word["enum"]],
             "allOf": [self._of_one_kind(table, one, fields) for one in word["enum"]],
         }
 
@@ -222,10 +212,38 @@ class _Writer:
             elif key != table.word and key in kind.takes | table.shared:
                 keys[key] = {"$ref": f"#/definitions/{table.name}.{key}"}
         needs = {"required": sorted(kind.needs)} if kind.needs else {}
+        # A pattern and not `const`: while completing, editors would take rope for the beginning of rope_knot.
+        said = {"type": "string", "pattern": f"^{name}$"}
         return {
-            "if": {"properties": {table.word: {"const": name}}, "required": [table.word]},
+            "if": {"type": "object", "properties": {table.word: said}, "required": [table.word]},
             "then": {"properties": keys, "additionalProperties": False, **needs},
         }
+
+
+def _scalar(raw: Schema) -> Schema | None:
+    """Return the schema of a single value, or None where several stand."""
+    if "table" in raw:
+        return table_schema(raw["table"], raw["examples"])
+    if "const" in raw or "enum" in raw:
+        return words_schema(raw["enum"] if "enum" in raw else [raw["const"]])
+    if isinstance(raw.get("type"), list):
+        return written_schema()
+    make = _SCALARS.get("quantity" if "quantity" in raw else str(raw.get("format") or raw["type"]))
+    return make(raw) if make else None
+
+
+_SCALARS: dict[str, Callable[[Schema], Schema]] = {
+    "quantity": lambda raw: quantity_schema(raw["quantity"], raw["least"], raw["examples"]),
+    "date": lambda _: day_schema(),
+    "string": lambda _: text_schema(),
+    "boolean": lambda _: flag_schema(),
+    "number": lambda _: number_schema(),
+    "integer": lambda raw: whole_schema(raw["ge"] if "ge" in raw else raw["minimum"]),
+}
+
+
+def _worth_sharing(raw: Schema) -> bool:
+    return "quantity" in raw or raw.get("format") == "date"
 
 
 def _branches(raw: Schema) -> list[Schema]:
@@ -238,13 +256,6 @@ def _takes(kind: kinds.Kind) -> str:
     needs = ", ".join(f"`{key}`" for key in sorted(kind.needs))
     said = [f"Needs {needs}." if needs else "", f"Takes {optional}." if optional else ""]
     return " ".join(one for one in said if one) or "Takes only the keys that all kinds share."
-
-
-def _snippet(table: Table, name: str) -> Schema:
-    kind = table.kinds[name]
-    asked = [*sorted(kind.needs), *(["gear"] if "gear" in kind.takes else [])]
-    body: dict[str, Any] = {table.word: name, **{key: f"${n}" for n, key in enumerate(asked, 1)}}
-    return {"label": name.replace("_", " "), "description": _takes(kind), "body": body}
 
 
 def schema_text(kind: str) -> str:

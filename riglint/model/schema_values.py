@@ -62,17 +62,19 @@ def quantity_schema(dimension: Dimension, least: float | None, examples: list[st
         "patternErrorMessage": wrong,
         "errorMessage": wrong,
         "examples": examples,
-        "defaultSnippets": [{"label": examples[0], "body": f"${{1:{number}}} {unit}"}],
+        "defaultSnippets": [{"label": f"… {unit}", "body": f"${{1:{number}}} {unit}"}],
     }
 
 
-def table_schema(names: Schema, values: Schema, examples: list[object]) -> Schema:
+def table_schema(dimensions: list[Dimension], examples: list[dict[str, str]]) -> Schema:
     """Return the schema of a table whose keys are quantities too, such as stretch by tension."""
+    (key, value), *_ = examples[0].items()
+    names = quantity_schema(dimensions[0], 0.0, [key])
     return {
         "type": "object",
         "minProperties": 1,
-        "propertyNames": {key: names[key] for key in ("maxLength", "pattern", "patternErrorMessage")},
-        "additionalProperties": values,
+        "propertyNames": {said: names[said] for said in ("maxLength", "pattern", "patternErrorMessage")},
+        "additionalProperties": quantity_schema(dimensions[1], 0.0, [value]),
         "errorMessage": "Write tensions and strains, such as {1 kN: 0.7 %, 5 kN: 2.4 %}.",
         "examples": examples,
     }
@@ -96,7 +98,7 @@ def text_schema() -> Schema:
 
 
 def written_schema() -> Schema:
-    """Return the schema of a value whose name says what it must be: a number, with its unit where it has one."""
+    """Return the schema of a value whose name says what it must be: a number, most often with a unit."""
     wrong = "Write a number with its unit, such as 0.7 m, or a plain number."
     return {"type": ["string", "number"], "errorMessage": wrong, "examples": ["0.7 m", 0.9]}
 

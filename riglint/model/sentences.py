@@ -3,7 +3,7 @@
 import re
 from collections.abc import Iterable
 from dataclasses import dataclass, field
-from typing import Any
+from typing import Any, get_args
 
 from pydantic import BaseModel
 from pydantic_core import ErrorDetails
@@ -86,7 +86,12 @@ class Words:
             message = f"{shown(str(key[-2]))} has {key[-1]} of its two values."
             do = "Write two in brackets, such as [2 m, 2 m]."
             return Problem("file/value", self.document.place(key[:-1]), key_text(key[:-1]), message, do)
-        about = _models_fields(_model_at(self.model, key[:-1])).get(key[-1], "")
+        model = _model_at(self.model, key[:-1])
+        about = _models_fields(model).get(key[-1], "")
+        words = get_args(model.model_fields[key[-1]].annotation) if key[-1] in model.model_fields else ()
+        about = (
+            f"one of {', '.join(words)}." if words and all(isinstance(one, str) for one in words) else about
+        )
         add = f"Add {key[-1]}: {about[:1].lower()}{about[1:]}" if about else f"Add {key[-1]}, with its value."
         message = f"'{key[-1]}' is missing; {group} needs it."
         return Problem("file/key", self.document.place(key[:-1]), key_text(key), message, add)
@@ -111,7 +116,7 @@ class Words:
             dash = " Or take the dash out." if value is None and isinstance(key[-1], int) else ""
             return (
                 f"{told(value)} stands where keys with values are expected.",
-                f"Write them, such as {such}.{dash}",
+                f"Write them in braces, such as {such}.{dash}",
             )
         if kind in {"list_type", "tuple_type"}:
             do = f"Write it in brackets: [{value}]." if isinstance(value, str) and len(value) < SHORT else ""

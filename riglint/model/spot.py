@@ -26,8 +26,8 @@ class Point(Form):
     radial: Force | None = about("Strength across the bolt.")
     axial: Force | None = about("Strength along the bolt.")
     standard: Text | None = about("The standard it is marked with.")
-    placed: Day | None = about("When it was placed.")
-    tested: Day | None = about("When it was last tested.")
+    placed: Day | None = about("When the bolt was placed.")
+    tested: Day | None = about("When the bolt was last tested.")
     spacing: Length | None = about("Distance to the nearest other bolt.")
     edge: Length | None = about("Distance to the nearest rock edge.")
     pull_from_radial: Angle | None = about("Angle between the pull and the plane across the bolt.")
@@ -39,18 +39,18 @@ class Anchor(Form):
     kind: words.AnchorKind = needed("What it is.")
     note: Text | None = about("Anything a reader should know.")
     species: Text | None = about("Tree species by its common name.")
-    girth: Length | None = about("Girth of the trunk.")
+    girth: Length | None = about("Girth of the trunk where it was measured, see girth_at.")
     girth_at: Height | None = about("Height above the ground at which the girth was taken.")
-    bark: words.Bark | None = about("Smooth or rough bark.")
+    bark: words.Bark | None = about("Whether the bark is smooth or rough to a sling.")
     health: words.Health | None = about("What a look at the tree says.")
     fork: words.Fork | None = about("Forked stem: v-shaped unions split.")
     lean: Angle | None = about("Lean from the vertical.")
-    rock: Text | None = about("Kind of rock.")
-    points: dict[str, Point] = about("The bolts by name.", default={})
+    rock: Text | None = about("Kind of rock, such as granite.")
+    points: dict[str, Point] = about("The bolts, each under its name.", default={})
     mass: Mass | None = about("Mass of a boulder or block.")
     friction: Number | None = about("Friction number of a boulder on its bed.")
     tested_force: Force | None = about("Pull that this anchor was tested to.")
-    tested: Day | None = about("When it was tested.")
+    tested: Day | None = about("When this anchor was tested.")
     owner_agrees: Flag | None = about("Whether whoever owns the structure agreed to this load.")
     design_force: Force | None = about("Load that a competent person designed the structure for.")
 
@@ -69,7 +69,7 @@ class Wire(Form):
     """An overhead wire."""
 
     distance: Length = needed("Nearest distance to the line.")
-    voltage: Voltage | None = about("Voltage, if known.")
+    voltage: Voltage | None = about("Voltage of the wire, if known.")
 
 
 class Obstacle(Form):
@@ -107,5 +107,5 @@ class Spot(Form):
     span_between: words.SpanBetween = about("What the span was measured between.", default="faces")
     anchors: dict[str, Anchor] = needed("The anchor structures by name.")
     ground: Ground | None = about("The ground under the line.")
-    surroundings: Surroundings | None = about("What is around.")
+    surroundings: Surroundings | None = about("What is around: paths, wires, things to fall on.")
     permission: Permission | None = about("Leave to rig here.")

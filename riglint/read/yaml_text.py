@@ -168,9 +168,9 @@ class _Builder:
         if path not in self.places:
             self.places[path] = _place(event)
         if isinstance(event, events.AliasEvent):
-            self._left_out(
-                event, path, f"{shown('*' + str(event.anchor))} repeats a part of the file by an alias."
-            )
+            alias = shown("*" + str(event.anchor))
+            message = f"{alias} is an alias for another part of the file; the value itself is expected."
+            self._left_out(event, path, message)
             return None
         if event.anchor is not None or event.tag is not None:
             self._refuse_labels(event, path)
@@ -235,7 +235,10 @@ class _Builder:
         text = event.value if event.value.isprintable() else self._seen(event, path)
         if text == "<<" and not event.style:
             self._left_out(
-                event, path, "<< merges keys from elsewhere in the file.", "Write these keys here, in full."
+                event,
+                path,
+                "<< merges keys from elsewhere in the file; the keys themselves are expected.",
+                "Write them here, in full.",
             )
             return None
         if not text and not event.style:

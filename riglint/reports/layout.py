@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import re
 import textwrap
 from collections.abc import Iterable
 from typing import NamedTuple
 
 from riglint.read.problems import visible
+from riglint.read.units import UNITS
 
 WIDEST = 100  # longer lines are hard to read on any screen
 NARROWEST = 40
@@ -46,10 +48,18 @@ def labelled(label: str, text: str, width: int, *, indent: int = 2, look: str = 
     return lines + [(Span(" " * column), Span(row, look)) for row in rows[1:]]
 
 
+# A number stays on one row with its unit, and `line` with its number; visible text holds no joint of its own.
+_JOINT = "\x00"
+_EVERY_UNIT = sorted({re.escape(unit) for units in UNITS.values() for unit in units}, key=len, reverse=True)
+_TOGETHER = re.compile(rf"(?<=\d) (?=(?:{'|'.join(_EVERY_UNIT)})(?![\w/]))|(?<=\bline) (?=\d)")
+
+
 def _rows(text: str, width: int) -> list[str]:
     """Return the rows of a wrapped text. Whatever a file says, no row can steer a terminal."""
     seen = visible(" ".join(text.split()))
-    return textwrap.wrap(seen, max(width, 20), break_long_words=True, break_on_hyphens=False)
+    held = _TOGETHER.sub(_JOINT, seen)
+    rows = textwrap.wrap(held, max(width, 20), break_long_words=True, break_on_hyphens=False)
+    return [row.replace(_JOINT, " ") for row in rows]
 
 
 def characters(lines: Iterable[Line]) -> str:

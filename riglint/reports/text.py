@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from riglint.findings import Audit, FileResult, Finding
+from riglint.findings import READING, Audit, FileResult, Finding
 from riglint.loads import Loads
 from riglint.loads.inputs import MissingInput, NotComputable
 from riglint.model.sources import MARKS
@@ -70,8 +70,11 @@ def _file(result: FileResult, width: int) -> list[Line]:
         return []
     lines: list[Line] = [plain(""), *paragraph(f"{result.path}{title}", width, look="bold underline")]
     lines += _summary(result.loads, width) if result.loads else []
+    told = ""
     for finding in loud:
-        lines += [plain(""), *_block(finding, width)]
+        # Why a file must be readable is said once; every other rule has a reason of its own.
+        lines += [plain(""), *_block(finding, width, why=finding.why != told or not _of_the_file(finding))]
+        told = finding.why
     for one in result.not_judged:
         lines += [plain(""), *paragraph(f"not judged: {_count(one.rules, 'rule')}, because {one.because}", width, indent=2)]
     if result.kind == "rig" and result.judged and not loud and not result.not_judged:
@@ -84,6 +87,10 @@ def _file(result: FileResult, width: int) -> list[Line]:
         lines += [plain(""), *paragraph("Accepted, out of the exit status:", width, indent=2)]
         lines += [line for finding in accepted for line in _accepted(finding, width)]
     return lines
+
+
+def _of_the_file(finding: Finding) -> bool:
+    return finding.source == READING
 
 
 def _quiet(finding: Finding) -> bool:
@@ -115,7 +122,7 @@ def _first_to_go(loads: Loads) -> str:
     return f"{words} ({part}) would go first: it holds {number(ratio)} times the {force} kN of the state {worst.state}"
 
 
-def _block(finding: Finding, width: int) -> list[Line]:
+def _block(finding: Finding, width: int, *, why: bool) -> list[Line]:
     lines = labelled(
         finding.signal.name, finding.message, width, indent=2, look="bold", label_look=LOOKS[finding.signal]
     )
@@ -126,12 +133,12 @@ def _block(finding: Finding, width: int) -> list[Line]:
         lines += labelled("rigs", ", ".join(finding.rigs), width, indent=4)
     if finding.value is not None and finding.limit is not None:
         lines += labelled("value", _against(finding), width, indent=4)
-    lines += labelled("why", finding.why, width, indent=4)
+    lines += labelled("why", finding.why, width, indent=4) if why else []
     lines += labelled("do", finding.do, width, indent=4)
     kind = "" if finding.kind == "fail" else f" ({finding.kind})"
     waiting = f"; waiting: {', '.join(finding.rules)}" if len(finding.rules) > 1 else ""
     source = f"{finding.source.text} ({MARKS[finding.source.mark]})"
-    if finding.source.text == MARKS[finding.source.mark]:
+    if finding.source.text == MARKS[finding.source.mark] or _of_the_file(finding):
         source = finding.source.text
     lines += labelled("rule", f"{finding.rule}{kind}{waiting}; source: {source}", width, indent=4)
     return lines

@@ -19,6 +19,7 @@ THIRD = {"shelf[0].items.TP-3": {"kind": "protector", "length": "2 m"}}
     examples=(
         sound("low"),
         sound("long_haul"),
+        sound("highline"),
         sound("low", {"chain[1]": REMOVE}),  # a protector carries nothing
         sound("low", {"chain[2].id": "gate sling"}),
         faulty("low", {"chain[0]": REMOVE}, at="chain[0]"),

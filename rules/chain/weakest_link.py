@@ -55,6 +55,7 @@ ASKED = (
     examples=(
         sound("low"),
         sound("long_haul"),
+        sound("highline"),
         sound("low", {HELD_BY: "32.4 kN"}),
         faulty("low", {HELD_BY: "31.7 kN"}, at=HELD_BY, signal=Signal.CAUTION),
         faulty("long_haul", {"shelf[0].items.PL-1.mbs": "30 kN"}, at="chain[8].plate"),

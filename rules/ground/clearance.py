@@ -72,6 +72,7 @@ ASKED = (
     examples=(
         sound("low"),
         sound("long_haul"),
+        sound("highline"),
         sound("low", _heights("0.98 m")),
         faulty("low", _heights("0.96 m"), at="chain[0].height", signal=Signal.CAUTION),
         faulty("low", _heights("1.35 m", "0.5 m"), at="chain[0].height", signal=Signal.CAUTION),

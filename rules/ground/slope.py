@@ -57,6 +57,7 @@ ASKED = (
     examples=(
         sound("low"),
         sound("long_haul"),
+        sound("highline"),
         sound("low", {"chain[0].height": "4.1 m"}),
         sound("low", {"chain[0].height": "4.2 m", "chain[2].hitch": "choke", "chain[10].hitch": "choke"}),
         faulty("low", {"chain[0].height": "4.2 m"}, at="chain[0].height", signal=Signal.CAUTION),

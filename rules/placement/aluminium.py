@@ -74,6 +74,7 @@ def _leg(angle: str, share: str = "fixed") -> dict[str, object]:
     examples=(
         sound("low"),
         sound("long_haul"),
+        sound("highline"),
         sound("low", {"shelf[0].items.CN-9": STEEL, **IN_LINE}),
         sound(
             "low", {"shelf[0].items.CN-2.material": "aluminium"}

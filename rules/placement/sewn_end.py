@@ -43,6 +43,7 @@ UNTESTED = {"shelf[0].items.SE-1.mbs": REMOVE}
     examples=(
         sound("low"),
         sound("long_haul"),
+        sound("highline"),
         sound("long_haul", {WEBBING: "20 kN"}),  # the sewn end has its own figure
         sound("long_haul", {**UNTESTED, WEBBING: "30.3 kN"}),
         faulty("long_haul", {**UNTESTED, WEBBING: "29.7 kN"}, at="chain[6]", signal=Signal.CAUTION),

@@ -55,6 +55,7 @@ def _spread(at: str) -> dict[str, object]:
     examples=(
         sound("low"),
         sound("long_haul"),
+        sound("highline"),
         sound("low", {"chain[2].hitch": "larks_foot"}),  # round the trunk
         sound("low", _spread("gate")),
         sound("low", _joined(gear="WA-2") | {"shelf[0].items.WA-2": {"kind": "webbing_anchor"}}),

@@ -74,6 +74,7 @@ ASKED = (
     examples=(
         sound("low"),
         sound("long_haul"),
+        sound("highline"),
         sound("low", {SEWN: "22.7 kN"}),
         faulty("low", {SEWN: "22.4 kN"}, at="chain[6]", signal=Signal.WARNING),
         faulty("low", {SEWN: "17 kN"}, at="chain[6]", signal=Signal.WARNING),

@@ -79,6 +79,13 @@ ASKED = (
     "spot.anchors.gate.girth",
     "spot.span",
 )
+ASKED_OF_HIGHLINES = (
+    "chain[1].included_angle",
+    "chain[1].legs[0].chain[1].gear",
+    "chain[1].legs[0].chain[1].hitch",
+    "chain[1].share",
+    "leash.hang",
+)
 
 
 @rule(
@@ -93,6 +100,7 @@ ASKED = (
     examples=(
         sound("low"),
         sound("long_haul"),
+        sound("highline"),
         sound("low", {SEWN: "20.5 kN"}),
         faulty("low", {SEWN: "20.2 kN"}, at="chain[6]", signal=Signal.CAUTION),
         faulty("low", {SEWN: "16.4 kN"}, at="chain[6]", signal=Signal.CAUTION),
@@ -112,6 +120,7 @@ ASKED = (
         faulty("low", {"shelf[0].items.RS-1.length": "1.5 m"}, at="chain[2]", signal=Signal.DANGER),
         faulty("low", {"chain[3].side_load": "95 deg"}, at="chain[3]", signal=Signal.DANGER),
         *(open_("low", {key: REMOVE}, at=key) for key in ASKED),
+        *(open_("highline", {key: REMOVE}, at=key) for key in ASKED_OF_HIGHLINES),
         open_("low", {"spot.anchors.gate": {"kind": "structure"}}, at="chain[2].included_angle"),
         open_("low", {"shelf[0].items.RS-1.wll": REMOVE}, at="shelf[0].items.RS-1.mbs"),
         open_("low", {"shelf[0].items.SE-1": {"kind": "sewn_end"}, WEBBING: REMOVE}, at=WEBBING),

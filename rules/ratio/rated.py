@@ -58,6 +58,7 @@ ASKED = (
     examples=(
         sound("low"),
         sound("long_haul"),
+        sound("highline"),
         sound("long_haul", {"shelf[0].items.SH-1.wll": "6.1 kN"}),
         faulty("long_haul", {"shelf[0].items.SH-1.wll": "5.9 kN"}, at="chain[3]", signal=Signal.CAUTION),
         faulty("long_haul", {"shelf[0].items.RS-1.wll": "0.4 t"}, at="chain[2]", signal=Signal.CAUTION),

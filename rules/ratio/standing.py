@@ -78,6 +78,7 @@ ASKED = (
     examples=(
         sound("low"),
         sound("long_haul"),
+        sound("highline"),
         sound("long_haul", {SEWN: "30.1 kN"}),
         faulty("long_haul", {SEWN: "29.8 kN"}, at="chain[6]", signal=Signal.CAUTION),
         faulty("long_haul", {SEWN: "18.1 kN"}, at="chain[6]", signal=Signal.CAUTION),

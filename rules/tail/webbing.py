@@ -16,7 +16,7 @@ LEAST = Limit(
 
 @rule(
     title="Too little webbing behind its anchor",
-    each=parts("webbing_anchor", "webbing_knot"),
+    each=parts("webbing_anchor"),
     signal=Signal.CAUTION,
     raised={"life": Signal.WARNING},
     why="A slipping webbing anchor lets the whole line go once its tail has run through.",

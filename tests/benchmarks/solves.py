@@ -1,4 +1,4 @@
-# ruff: noqa: INP001, T201  (a script that prints)
+# ruff: noqa: T201  (a script that prints)
 """How long an equilibrium takes; moorpy's one-segment catenary in the same run, for scale.
 
 Run: python -m tests.benchmarks.solves

@@ -52,6 +52,16 @@ def test_the_piece_of_a_rig_file_is_from_the_example() -> None:
     assert strange == []
 
 
+def test_the_policy_is_one(tmp_path: Path) -> None:
+    policy = tmp_path / "meadow.yaml"
+    policy.write_text(block("yaml", "riglint: policy/1"), encoding="utf-8")
+    status, said = riglint(
+        "audit", "examples/rigs/low-line.yaml", "--on", "2026-05-02", "--policy", str(policy)
+    )
+    assert status == 0, said
+    assert "model.bounce_height from 0.5 m to 0.4 m, because beginners" in said
+
+
 @pytest.mark.parametrize("word", ["audit", "sheet"])
 def test_every_command_is_listed(word: str) -> None:
     status, said = riglint(word, "--help")

@@ -98,7 +98,7 @@ def test_columns_count_characters() -> None:
 # text, key, line, column, rule, a part of the message
 REFUSED = [
     ("a: &x 1 m\n", "a", 1, 4, "file/yaml", "'&x' is a YAML anchor"),
-    ("a: 1\nb: *x\n", "b", 2, 4, "file/yaml", "'*x' repeats a part"),
+    ("a: 1\nb: *x\n", "b", 2, 4, "file/yaml", "'*x' is an alias"),
     ("a:\n  <<: {b: 1}\n", "a", 2, 3, "file/yaml", "<< merges keys"),
     ("a: !!str x\n", "a", 1, 4, "file/yaml", "'!!str' is a YAML tag"),
     ("a: !x {b: c}\n", "a", 1, 4, "file/yaml", "'!x' is a YAML tag"),

@@ -1,0 +1,167 @@
+"""The ends of the main line and of its backups: what holds each, and how hard the worst state pulls there."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+from functools import partial
+from math import sin
+from typing import NamedTuple
+
+from riglint.loadpath import LoadPath, Placed
+from riglint.loads.backup import BackupLine
+from riglint.loads.inputs import At, NotComputable, need, within_range
+from riglint.loads.points import AnchorLoads, PointLoad
+from riglint.loads.states import State
+from riglint.model.spot import Anchor
+
+
+class EndPull(NamedTuple):
+    """The greatest pull at an end, N, and the greatest upward part of it, over all places of the user."""
+
+    state: str
+    tension_n: float
+    uplift_n: float
+
+
+@dataclass(frozen=True, slots=True)
+class End:
+    """One end of a line."""
+
+    number: int  # 0: the first of its chain, 1: the last
+    path: LoadPath
+    anchors: AnchorLoads
+    states: Callable[[], list[State]]  # what it must bear: the peaks of the main line, the catch of a backup
+    backup: str | None = None  # its place, such as backups[0]; None for the main line
+
+    @property
+    def anchor(self) -> Placed:
+        """The anchor part of its chain."""
+        return self.path.anchors[self.number]
+
+    @property
+    def name(self) -> str:
+        """The anchor's name on the spot."""
+        return self.anchor.part.at or self.anchor.id
+
+    @property
+    def structure(self) -> Anchor:
+        """What the spot says of it.
+
+        Raises:
+            MissingInput: the spot does not name it.
+        """
+        return need(self.path.structure(self.anchor), self.on_structure())
+
+    def on_structure(self, *key: str) -> At:
+        """Return a place below the anchor structure on the spot."""
+        at = self.anchors.geometry.on_spot("anchors", self.name, *key)
+        return At(at.document, at.key, self.anchor.id)
+
+    @property
+    def legs(self) -> Placed | None:
+        """The spread of legs at this end, where there is one."""
+        return self.anchors.legs(self.anchor)
+
+    def pull(self) -> EndPull:
+        """Return the greatest pull here.
+
+        Raises:
+            MissingInput, NotComputable: the states cannot be computed, or none is planned.
+        """
+        found = [
+            (_tension_n(state, self.number), _uplift_n(state, self.number), state.name)
+            for state in self.states()
+        ]
+        if not found:
+            raise NotComputable("no peak is planned for this rig")
+        tension, _, state = max(found)
+        return EndPull(state, tension, max(uplift for _, uplift, _ in found))
+
+    @within_range("the anchor's bolts")
+    def points(self, tension_n: float) -> list[PointLoad]:
+        """Return every bolt of this end under a pull (N).
+
+        Raises:
+            MissingInput: share, angle, or a bolt's strength, test or pull are not given.
+            NotComputable: a value lies outside what the formulas cover.
+        """
+        return self.anchors.points(self.anchor, tension_n)
+
+    @within_range("the anchor")
+    def resistance_n(self, uplift_n: float) -> float | None:
+        """Return the pull (N) that a boulder, ground anchor or structure resists; None for trees and bolts.
+
+        Raises:
+            MissingInput: mass, friction, or the tested value are not given.
+            NotComputable: a value lies outside what the formulas cover.
+        """
+        return self.anchors.resistance_n(self.anchor, uplift_n)
+
+    def point_names(self) -> list[str]:
+        """Return the bolts that this end is tied to.
+
+        Raises:
+            MissingInput: a leg does not say where it goes, or one of several bolts is meant.
+        """
+        return self.anchors.names(self.anchor)
+
+    def structures(self) -> int:
+        """Return how many structures of the spot its legs go to, counted by name."""
+        spot, legs = self.path.rig.spot, self.legs
+        named = {leg.to for leg in (legs.part.legs or [] if legs else []) if spot and leg.to in spot.anchors}
+        return max(1, len(named))
+
+    def holds(self) -> list[str]:
+        """Return what holds this end, each thing once: bolts by name, or the slings of its legs.
+
+        Raises:
+            MissingInput: as `point_names`.
+        """
+        if self.structure.kind == "bolts":
+            return list(dict.fromkeys(self.point_names()))
+        legs = self.legs
+        if legs is None:
+            return sorted(self.path.held_by(self.number))
+        slings = [
+            (leg.to, leg.chain[0].gear if leg.chain else None, n)
+            for n, leg in enumerate(legs.part.legs or [])
+        ]
+        return list(dict.fromkeys(f"{to or self.name}, {gear or f'leg {n}'}" for to, gear, n in slings))
+
+
+def _tension_n(state: State, number: int) -> float:
+    return state.tension_b_n if number else state.tension_a_n
+
+
+def _uplift_n(state: State, number: int) -> float:
+    """Return the greatest upward part of the line's pull on its anchor; 0 where it pulls down."""
+    places = state.positions or ((state.rest,) if state.rest is not None else ())
+    ups = [-rest.tension_b_n * sin(rest.slope_b_rad) if number else rest.vertical_a_n for rest in places]
+    return max(0.0, *ups) if ups else 0.0
+
+
+def ends_of(
+    path: LoadPath,
+    anchors: AnchorLoads,
+    peaks: Callable[[], list[State]],
+    backups: list[BackupLine],
+    catch_of: Callable[[BackupLine], list[State]],
+) -> Iterator[End]:
+    """Yield both ends of the main line, then those of every backup that is a line of its own.
+
+    Raises:
+        NotComputable: a chain does not run from anchor to anchor.
+    """
+    if not path.whole:
+        raise NotComputable("the chain does not run from anchor to anchor")
+    for number in (0, 1):
+        yield End(number, path, anchors, peaks)
+    for backup in backups:
+        if not backup.is_line:
+            continue
+        if not backup.path.whole:
+            raise NotComputable(f"the chain of {backup.id} does not run from anchor to anchor")
+        own = AnchorLoads(backup.geometry)
+        for number in (0, 1):
+            yield End(number, backup.path, own, partial(catch_of, backup), backup.id)

@@ -1,0 +1,104 @@
+"""A boulder is heavy enough not to slide under the pull. Tipping and sloping ground are for the eyes."""
+
+from collections.abc import Iterator
+
+from riglint.rulekit import (
+    REMOVE,
+    Case,
+    End,
+    Fault,
+    Input,
+    Limit,
+    Signal,
+    Source,
+    ends,
+    faulty,
+    in_kn,
+    need,
+    open_,
+    rounded,
+    rule,
+    sound,
+)
+
+G = 9.80665
+LEAST = Limit(
+    name="least_ratio",
+    text="1.5",
+    dimension=None,
+    tighter="higher",
+    because="The friction of a rock on its bed is a guess that may be wrong by a third.",
+    source=Source("own proposal, for every part and every consequence", "own"),
+)
+GATE, WEST = "spot.anchors.gate", "spot.anchors.west"
+# The far end stands 6 m higher, so that the line pulls the boulder up by 1.7 kN; level, 3.1 t would do.
+UPHILL = {"spot.ground.profile": [["0 m", "0 m"], ["16 m", "6 m"]]}
+
+
+def _rock(mass: str) -> dict[str, object]:
+    return {"kind": "boulder", "mass": mass, "friction": 0.5}
+
+
+@rule(
+    title="The boulder may slide",
+    each=ends("boulder"),
+    signal=Signal.WARNING,
+    raised={"life": Signal.DANGER},
+    worst=Signal.DANGER,
+    why="A boulder that starts to slide comes along with the line and may roll down onto people.",
+    formula="μ·(m·g − uplift) ÷ T ≥ required ratio, T the worst pull at that end",
+    limits=(LEAST,),
+    sources=(
+        Source("statics: Coulomb friction on level ground, a downward part of the pull not credited", "own"),
+        Source("common practice, no source: a third of what would move it", "practice"),
+    ),
+    examples=(
+        sound("highline"),
+        sound("low", {GATE: _rock("3.5 t")}),
+        faulty("low", {GATE: _rock("3.4 t")}, at=f"{GATE}.mass", signal=Signal.WARNING),
+        faulty("low", {GATE: _rock("2.63 t")}, at=f"{GATE}.mass", signal=Signal.WARNING),
+        faulty("low", {GATE: _rock("2.57 t")}, at=f"{GATE}.mass", signal=Signal.DANGER),
+        sound("low", {GATE: _rock("5.3 t"), "plan.consequence": "fall"}),
+        faulty(
+            "low",
+            {GATE: _rock("5.1 t"), "plan.consequence": "fall"},
+            at=f"{GATE}.mass",
+            signal=Signal.WARNING,
+        ),
+        sound("low", {GATE: _rock("3.3 t"), **UPHILL}),
+        faulty("low", {GATE: _rock("3.15 t"), **UPHILL}, at=f"{GATE}.mass"),
+        sound("highline", {WEST: _rock("6.5 t")}),
+        faulty("highline", {WEST: _rock("6.3 t")}, at=f"{WEST}.mass", signal=Signal.DANGER),
+        open_("low", {GATE: {"kind": "boulder", "friction": 0.5}}, at=f"{GATE}.mass"),
+        open_("low", {GATE: {"kind": "boulder", "mass": "9 t"}}, at=f"{GATE}.friction"),
+        open_("low", {GATE: _rock("9 t"), "plan.users": REMOVE}, at="plan.users"),
+    ),
+)
+def boulder(case: Case, end: End) -> Iterator[Fault]:
+    pull, required = end.pull(), case.required("backup" if end.backup else "boulder")
+    resistance = need(end.resistance_n(pull.uplift_n), end.on_structure("mass"))
+    if required is None or resistance >= required * pull.tension_n:
+        return
+    rock, at, ratio = end.structure, end.on_structure("mass"), resistance / pull.tension_n
+    friction = need(rock.friction, end.on_structure("friction"))
+    mass_t = (required * pull.tension_n / friction + pull.uplift_n) / G / 1e3 if friction else 0.0
+    heavier = f"Use a boulder of {rounded(mass_t, 'up')} t or more, or " if friction else ""
+    inputs = [
+        Input("friction number", "μ", friction, "1", end.on_structure("friction").reference),
+        Input("upward part of the pull", "uplift", pull.uplift_n / 1e3, "kN"),
+        Input("pull at this end", "T", pull.tension_n / 1e3, "kN"),
+    ]
+    if rock.mass is not None:
+        inputs.insert(0, case.given("mass", "m", rock.mass, at))
+    yield Fault(
+        at,
+        f"The boulder '{end.name}' slides at {in_kn(resistance, 'down')}, {rounded(ratio, 'down')} times the "
+        f"{in_kn(pull.tension_n)} of the {pull.state.replace('_', ' ')}; {required:g} is required.",
+        f"{heavier}bring the pull at '{end.name}' down to {in_kn(resistance / required, 'down')}.",
+        value=ratio,
+        limit=required,
+        unit="1",
+        inputs=tuple(inputs),
+        state=pull.state,
+        signal=Signal.DANGER if ratio < case.limit(LEAST) else None,
+    )

@@ -1,0 +1,150 @@
+"""A spread of legs shares the load at a narrow angle, and barely drops when one leg goes."""
+
+from collections.abc import Iterator
+from math import cos, degrees
+
+from riglint.rulekit import (
+    PRACTICE,
+    REMOVE,
+    Case,
+    Fault,
+    Limit,
+    Placed,
+    Quantity,
+    Signal,
+    Source,
+    everywhere,
+    faulty,
+    need,
+    need_all,
+    open_,
+    rounded,
+    rule,
+    sound,
+)
+
+ADVISED = Limit(
+    name="advised_angle",
+    text="90 deg",
+    dimension="angle",
+    tighter="lower",
+    because="At 90° each of two legs bears 0.71 of the line, and from there on the share climbs fast.",
+    source=Source("climbing and rigging books: 60° good, 90° normal, 120° the limit", "published"),
+)
+GREATEST = Limit(
+    name="greatest_angle",
+    text="120 deg",
+    dimension="angle",
+    tighter="lower",
+    because="Beyond 120° each leg bears more than the whole line.",
+    source=Source("climbing and rigging books; F ÷ (2·cos(θ/2)) is 1 there", "published"),
+)
+EXTENSION = Limit(
+    name="most_extension",
+    text="0.1 m",
+    dimension="length",
+    tighter="lower",
+    because="A drop of a hand's breadth is caught by the line's own stretch; more comes as a blow.",
+    source=PRACTICE,
+)
+WEST = "chain[1]"
+FIELDS = ("share", "included_angle", "extension")
+
+
+@rule(
+    title="A spread of legs shares badly or drops when one goes",
+    each=everywhere("legs"),
+    signal=Signal.WARNING,
+    raised={"life": Signal.DANGER},
+    worst=Signal.DANGER,
+    why="When one leg goes the point drops onto the rest, and one that slides freely drops furthest.",
+    formula="θ ≤ 90°, never above 120°; extension ≤ most extension; a sliding point is limited",
+    limits=(ADVISED, GREATEST, EXTENSION),
+    sources=(Source("rescue course cards: equalised, no extension, angles", "published"),),
+    examples=(
+        sound("highline"),
+        sound("low"),
+        sound("highline", {f"{WEST}.included_angle": "89 deg", f"{WEST}.extension": "0.098 m"}),
+        faulty(
+            "highline",
+            {f"{WEST}.included_angle": "91 deg"},
+            at=f"{WEST}.included_angle",
+            signal=Signal.WARNING,
+        ),
+        faulty("highline", {f"{WEST}.included_angle": "119 deg"}, signal=Signal.WARNING),
+        faulty("highline", {f"{WEST}.included_angle": "121 deg"}, signal=Signal.DANGER),
+        faulty("highline", {f"{WEST}.extension": "0.102 m"}, at=f"{WEST}.extension", signal=Signal.CAUTION),
+        sound("highline", {f"{WEST}.share": "sliding_limited"}),
+        sound("highline", {f"{WEST}.share": "sliding", f"{WEST}.extension": "0 m"}),
+        faulty("highline", {f"{WEST}.share": "sliding"}, at=f"{WEST}.share", signal=Signal.DANGER),
+        faulty("highline", {"backups[0].chain[1].share": "sliding"}, at="backups[0].chain[1].share"),
+        faulty(
+            "low",
+            {
+                "chain[2]": {
+                    "part": "legs",
+                    "share": "sliding",
+                    "included_angle": "50 deg",
+                    "extension": "0.3 m",
+                    "legs": [{"to": "gate"}, {"to": "gate"}],
+                }
+            },
+            at="chain[2].share",
+            signal=Signal.WARNING,
+        ),
+        sound("highline", {f"{WEST}.share": REMOVE, f"{WEST}.legs": [{"to": "w1"}]}),
+        *(open_("highline", {f"{WEST}.{key}": REMOVE}, at=f"{WEST}.{key}") for key in FIELDS),
+    ),
+)
+def legs(case: Case, placed: Placed) -> Iterator[Fault]:
+    part = placed.part
+    if len(part.legs or []) < 2:  # noqa: PLR2004 - one leg is no spread
+        return
+    if part.included_angle is not None:
+        yield from _angle(case, placed, part.included_angle)
+    if part.extension is not None and part.share is not None:
+        yield from _extension(case, placed, part.extension)
+    need_all(*((getattr(part, key), case.on_part(placed, key)) for key in FIELDS))
+
+
+def _angle(case: Case, placed: Placed, angle: Quantity) -> Iterator[Fault]:
+    beyond = angle.si > case.limit(GREATEST) + 1e-9
+    limit = GREATEST if beyond else ADVISED
+    if angle.si <= case.limit(limit) + 1e-9:
+        return
+    at = case.on_part(placed, "included_angle")
+    yield Fault(
+        at,
+        f"The legs open to {degrees(angle.si):.0f}°, so that each of two bears "
+        f"{rounded(0.5 / max(cos(angle.si / 2), 1e-3))} times the line; "
+        f"{degrees(case.limit(limit)):.0f}° is the most.",
+        f"Lengthen the legs until they close to {degrees(case.limit(ADVISED)):.0f}° or less, at best to 60°.",
+        value=degrees(angle.si),
+        limit=degrees(case.limit(limit)),
+        unit="deg",
+        inputs=(case.given("included angle", "θ", angle, at),),
+        signal=Signal.DANGER if beyond else Signal.WARNING,
+        source=limit.source,
+    )
+
+
+def _extension(case: Case, placed: Placed, extension: Quantity) -> Iterator[Fault]:
+    share = need(placed.part.share, case.on_part(placed, "share"))
+    most = case.limit(EXTENSION)
+    sliding = share == "sliding" and extension.si > 0.0
+    if not sliding and extension.si <= most:
+        return
+    how = "slides without a limit and falls" if sliding else "falls"
+    yield Fault(
+        case.on_part(placed, "share" if sliding else "extension"),
+        f"If one leg goes, the point where the legs meet {how} {extension.text} onto those that are left.",
+        f"Tie the point off, or limit it with knots in the legs, so that it drops {most:g} m at most.",
+        value=extension.si,
+        limit=0.0 if sliding else most,
+        unit="m",
+        inputs=(case.given("extension", "e", extension, case.on_part(placed, "extension")),),
+        signal=None if sliding else Signal.CAUTION,
+        source=Source("rescue course cards: equalised, no extension", "published")
+        if sliding
+        else EXTENSION.source,
+    )

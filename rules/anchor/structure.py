@@ -1,0 +1,128 @@
+"""A wall, a frame or a post holds what somebody designed or tested it for, and its owner agrees to it."""
+
+from collections.abc import Iterator
+
+from riglint.rulekit import (
+    PRACTICE,
+    REMOVE,
+    Case,
+    End,
+    Fault,
+    Input,
+    Limit,
+    Signal,
+    Source,
+    ends,
+    faulty,
+    in_kn,
+    need,
+    open_,
+    review,
+    rounded,
+    rule,
+    sound,
+)
+
+LEAST = Limit(
+    name="least_ratio",
+    text="1.0",
+    dimension=None,
+    tighter="higher",
+    because="Beyond what it was designed or tested for nobody answers for a structure.",
+    source=Source("own proposal: a pull above design or test is unknown ground", "own"),
+)
+GATE, WEST = "spot.anchors.gate", "spot.anchors.west"
+
+
+def _wall(force: str, **more: object) -> dict[str, object]:
+    return {"kind": "structure", "owner_agrees": True, "design_force": force} | more
+
+
+TESTED = {"kind": "structure", "owner_agrees": True, "tested_force": "16 kN"}
+
+
+@rule(
+    title="The structure is not known to hold this pull",
+    each=ends("structure"),
+    signal=Signal.WARNING,
+    raised={"life": Signal.DANGER},
+    worst=Signal.DANGER,
+    why="Posts, walls and railings are built for wind and leaning people; a line pulls them over.",
+    formula="design or tested force ÷ T ≥ required ratio, T the worst pull at that end; the owner agrees",
+    limits=(LEAST,),
+    sources=(
+        Source("common practice, no source: 1.5, 2 or 3 by what a failure means", "practice"),
+        Source("Portuguese federation rules: no lamp posts, volleyball posts, signs, handrails", "published"),
+    ),
+    examples=(
+        sound("highline"),
+        review("low", {GATE: _wall("12.9 kN")}, at=GATE, signal=Signal.NOTICE),
+        faulty("low", {GATE: _wall("12.5 kN")}, at=f"{GATE}.design_force", signal=Signal.WARNING),
+        faulty("low", {GATE: _wall("8.6 kN")}, at=f"{GATE}.design_force", signal=Signal.WARNING),
+        faulty("low", {GATE: _wall("8.3 kN")}, at=f"{GATE}.design_force", signal=Signal.DANGER),
+        sound("low", {GATE: TESTED}),
+        faulty(
+            "low",
+            {GATE: TESTED, "plan.consequence": "fall"},
+            at=f"{GATE}.tested_force",
+            signal=Signal.WARNING,
+        ),
+        sound("low", {GATE: _wall("17.2 kN"), "plan.consequence": "fall"}),
+        faulty("low", {GATE: _wall("16.8 kN"), "plan.consequence": "fall"}, signal=Signal.WARNING),
+        sound("highline", {WEST: _wall("32 kN")}),
+        faulty("highline", {WEST: _wall("31 kN")}, at=f"{WEST}.design_force", signal=Signal.DANGER),
+        faulty(
+            "low", {GATE: _wall("40 kN", owner_agrees=False)}, at=f"{GATE}.owner_agrees", signal=Signal.DANGER
+        ),
+        open_("low", {GATE: {"kind": "structure", "design_force": "40 kN"}}, at=f"{GATE}.owner_agrees"),
+        open_("low", {GATE: {"kind": "structure", "owner_agrees": True}}, at=f"{GATE}.tested_force"),
+        open_("low", {GATE: _wall("40 kN"), "plan.users": REMOVE}, at="plan.users"),
+    ),
+)
+def structure(case: Case, end: End) -> Iterator[Fault]:
+    yield Fault(
+        end.on_structure(),
+        f"What '{end.name}' is made of and stands on is not computed.",
+        f"Look at '{end.name}' with its owner: no lamp post, sports post, sign, handrail or chimney.",
+        kind="review",
+        signal=Signal.NOTICE,
+        source=PRACTICE,
+    )
+    at = end.on_structure("owner_agrees")
+    if end.structure.owner_agrees is False:
+        yield Fault(
+            at,
+            f"The owner of '{end.name}' has not agreed to a line on it, and knows best what it bears.",
+            f"Ask the owner of '{end.name}' for leave and for the load it may take, or use another anchor.",
+            signal=Signal.DANGER,
+            source=PRACTICE,
+        )
+    yield from _force(case, end)
+    need(end.structure.owner_agrees, at)
+
+
+def _force(case: Case, end: End) -> Iterator[Fault]:
+    key = "design_force" if end.structure.design_force is not None else "tested_force"
+    at = end.on_structure(key)
+    held = need(end.structure.design_force or end.structure.tested_force, at)
+    pull, required = end.pull(), case.required("backup" if end.backup else "ground_anchor")
+    ratio = held.si / pull.tension_n
+    if required is None or ratio >= required:
+        return
+    word = "designed for" if key == "design_force" else "tested to"
+    yield Fault(
+        at,
+        f"The structure '{end.name}' was {word} {held.text}, {rounded(ratio, 'down')} times the "
+        f"{in_kn(pull.tension_n)} of the {pull.state.replace('_', ' ')}; {required:g} is required.",
+        f"Have a competent person vouch for {in_kn(required * pull.tension_n, 'up')} at '{end.name}', or "
+        f"bring the pull down to {in_kn(held.si / required, 'down')}.",
+        value=ratio,
+        limit=required,
+        unit="1",
+        inputs=(
+            case.given(word, "F", held, at),
+            Input("pull at this end", "T", pull.tension_n / 1e3, "kN"),
+        ),
+        state=pull.state,
+        signal=Signal.DANGER if ratio < case.limit(LEAST) else None,
+    )

@@ -1,0 +1,91 @@
+"""Backup and main line share no anchor point and no piece of gear, and the backup's own chain is whole."""
+
+from collections.abc import Iterator
+
+from riglint.rulekit import (
+    REMOVE,
+    At,
+    BackupLine,
+    Case,
+    Fault,
+    MissingInput,
+    Placed,
+    Signal,
+    Source,
+    each_backup,
+    faulty,
+    open_,
+    rule,
+    sound,
+)
+
+OWN_CHAIN = "backups[0].chain"
+ONE_BOLT = {"radial": "25 kN", "axial": "15 kN"}
+
+
+@rule(
+    title="Backup and main line hang together",
+    each=each_backup,
+    signal=Signal.WARNING,
+    raised={"life": Signal.DANGER},
+    worst=Signal.DANGER,
+    why="A bolt or ring that holds both lines drops both; a gap in the backup's chain drops it by itself.",
+    formula="no anchor point and no piece of gear in both chains; anchor, …, webbing, …, anchor",
+    sources=(
+        Source(
+            "Swiss federation, ten points for highlines: every safety part doubled, backup anchored apart",
+            "published",
+        ),
+    ),
+    examples=(
+        sound("low"),
+        sound("highline"),
+        sound("highline", {"backups": [{"kind": "tail", "holds": "main"}]}),
+        faulty("highline", {f"{OWN_CHAIN}[1].legs[0].to": "w3"}, at=f"{OWN_CHAIN}[0]", signal=Signal.DANGER),
+        faulty("highline", {f"{OWN_CHAIN}[7].legs[1].to": "e1"}, at=f"{OWN_CHAIN}[8]", signal=Signal.DANGER),
+        faulty(
+            "highline",
+            {"chain[1]": REMOVE, f"{OWN_CHAIN}[1]": REMOVE, "spot.anchors.west.points": {"w1": ONE_BOLT}},
+            at=f"{OWN_CHAIN}[0]",
+        ),
+        faulty("highline", {f"{OWN_CHAIN}[2].gear": "SH-1"}, at=f"{OWN_CHAIN}[2].gear", signal=Signal.DANGER),
+        faulty("highline", {f"{OWN_CHAIN}[1].legs[0].chain[1].gear": "RS-1"}, signal=Signal.DANGER),
+        faulty("highline", {f"{OWN_CHAIN}[3]": REMOVE}, at=f"{OWN_CHAIN}[3]", signal=Signal.DANGER),
+        faulty("highline", {f"{OWN_CHAIN}[8]": REMOVE}, at=f"{OWN_CHAIN}[7]", signal=Signal.DANGER),
+        faulty("highline", {OWN_CHAIN: []}, at=OWN_CHAIN, signal=Signal.DANGER),
+        open_("highline", {f"{OWN_CHAIN}[1].legs[0].to": REMOVE}, at=f"{OWN_CHAIN}[1].legs[0].to"),
+        open_("highline", {"chain[1].legs[2].to": REMOVE}, at="chain[1].legs[2].to"),
+    ),
+)
+def independence(case: Case, backup: BackupLine) -> Iterator[Fault]:
+    for found in backup.path.breaks:
+        message = f"{backup.id}: {found.message[:1].lower()}{found.message[1:]}"
+        yield Fault(case.at(*found.key, part=found.id), message, found.do)
+    for key, name in backup.gear_also_in(case.path):
+        yield Fault(
+            case.at(*key, part=backup.id),
+            f"{name} stands in the main line and in {backup.id}.",
+            "Give the backup gear of its own: name the piece that is rigged there.",
+        )
+    if not (case.path.whole and backup.path.whole):
+        return
+    main = case.path.held_by(0) | case.path.held_by(1)
+    for end, anchor in enumerate(backup.path.anchors):
+        for point in sorted(main & backup.path.held_by(end)):
+            yield Fault(
+                case.on_part(anchor),
+                f"The main line and {backup.id} both hang on {point}; if it goes, both go.",
+                f"Move {backup.id} to points of its own at '{anchor.part.at}', two or more.",
+                signal=Signal.DANGER,
+            )
+    unnamed = [
+        at for path in (case.path, backup.path) for placed in path.parts for at in _unnamed(case, placed)
+    ]
+    if unnamed:
+        raise MissingInput(*unnamed)
+
+
+def _unnamed(case: Case, placed: Placed) -> list[At]:
+    """Return the legs of a part that do not say which point they go to."""
+    legs = enumerate(placed.part.legs or [])
+    return [case.on_part(placed, "legs", n, "to") for n, leg in legs if leg.to is None]

@@ -1,0 +1,82 @@
+"""The backup is a little longer than the distance it spans: enough to be idle, little enough to catch soon."""
+
+from collections.abc import Iterator
+
+from riglint.rulekit import (
+    PRACTICE,
+    REMOVE,
+    BackupLine,
+    Case,
+    Fault,
+    Input,
+    Limit,
+    Signal,
+    each_backup,
+    faulty,
+    open_,
+    rounded,
+    rule,
+    sound,
+)
+
+MOST = Limit(
+    name="most_extra",
+    text="5 %",
+    dimension="strain_or_ratio",
+    tighter="lower",
+    because="With more the walker falls metres further, and the loops chafe at the edge.",
+    source=PRACTICE,
+)
+LEAST = Limit(
+    name="least_extra",
+    text="1 %",
+    dimension="strain_or_ratio",
+    tighter="higher",
+    because="With less it goes taut together with the main line and is worn by the same load.",
+    source=PRACTICE,
+)
+AIM = (0.02, 0.05)  # what riggers leave between tapes
+
+
+@rule(
+    title="The backup is too long or too short",
+    each=each_backup,
+    signal=Signal.WARNING,
+    why="A long backup lets the walker fall far and catches hard; a short one ages with the main line.",
+    formula="1 % ≤ unstressed length ÷ distance between its ends − 1 ≤ 5 %",
+    limits=(MOST, LEAST),
+    examples=(
+        sound("low"),
+        sound("highline"),
+        sound("highline", {"backups[0].extra": "5 %"}),
+        faulty("highline", {"backups[0].extra": "5.1 %"}, at="backups[0].extra", signal=Signal.WARNING),
+        sound("highline", {"backups[0].extra": "1 %"}),
+        faulty("highline", {"backups[0].extra": "0.9 %"}, at="backups[0].extra", signal=Signal.CAUTION),
+        # Tails of 1.5 m and 0.5 m in each webbing anchor: 51.1 m between its ends and 4 m in them.
+        sound("highline", {"backups[0].cut": "57.6 m"}),
+        faulty("highline", {"backups[0].cut": "57.7 m"}, at="backups[0].cut", signal=Signal.WARNING),
+        sound("highline", {"backups[0].cut": "55.7 m"}),
+        faulty("highline", {"backups[0].cut": "55.6 m"}, at="backups[0].cut", signal=Signal.CAUTION),
+        open_("highline", {"backups[0].extra": REMOVE}, at="backups[0].extra"),
+        open_("highline", {"backups[0].cut": "57 m", "spot.span": REMOVE}, at="spot.span"),
+    ),
+)
+def length(case: Case, backup: BackupLine) -> Iterator[Fault]:
+    extra = backup.extra
+    long, short = extra > case.limit(MOST), extra < case.limit(LEAST)
+    if not (long or short):
+        return
+    limit = case.limit(MOST if long else LEAST)
+    how = f"{rounded(abs(extra) * 100)} % {'longer' if extra >= 0.0 else 'shorter'}"
+    yield Fault(
+        backup.on("cut" if backup.entry.cut is not None else "extra"),
+        f"{backup.id} is {how} than the distance between its ends; {rounded(limit * 100)} % longer is "
+        f"the {'most' if long else 'least'}.",
+        f"Cut it between {backup.cut_for_m(AIM[0]):.1f} m and {backup.cut_for_m(AIM[1]):.1f} m, tails and "
+        "webbing anchors included, for 2 % to 5 %; what knots in a rope take comes on top.",
+        value=extra * 100.0,
+        limit=limit * 100.0,
+        unit="%",
+        inputs=(Input("distance between its ends", "D", backup.between_ends_m, "m"),),
+        signal=Signal.WARNING if long else Signal.CAUTION,
+    )

@@ -1,0 +1,125 @@
+"""A line that people hang on has a second line that holds when the first one goes.
+
+The tail of the main webbing counts as one only on a short line at low tension. Low lines and long lines that
+nobody is tied to need none.
+"""
+
+from collections.abc import Iterator
+
+from riglint.rulekit import (
+    REMOVE,
+    Case,
+    Fault,
+    Input,
+    Limit,
+    Signal,
+    Source,
+    faulty,
+    in_kn,
+    need,
+    open_,
+    rounded,
+    rule,
+    sound,
+    the_rig,
+)
+
+TESTS = Source("federation notice on safe slackline backups, 2020, after 58 backup tests", "published")
+SPAN = Limit(
+    name="span_on_tail",
+    text="50 m",
+    dimension="length",
+    tighter="lower",
+    because="Longer webbing stores more than its own tail has stood in the tests of the federation.",
+    source=TESTS,
+)
+TENSION = Limit(
+    name="tension_on_tail",
+    text="5 kN",
+    dimension="force",
+    tighter="lower",
+    because="Tighter webbing stores more than its own tail has stood in the tests of the federation.",
+    source=TESTS,
+)
+ON_TAIL = {"backups": [{"kind": "tail", "holds": "main"}]}
+SHORT = {**ON_TAIL, "spot.span": "49.9 m"}
+
+
+@rule(
+    title="Nothing holds when the main line goes",
+    each=the_rig,
+    signal=Signal.WARNING,
+    raised={"life": Signal.DANGER},
+    worst=Signal.DANGER,
+    why="One cut, slip or broken ring of the main line drops whoever hangs on it to the ground below.",
+    formula="a line or rope of its own from anchor to anchor; the main's tail only for L < 50 m and T < 5 kN",
+    limits=(SPAN, TENSION),
+    examples=(
+        sound("low"),
+        sound("long_haul"),
+        sound("highline"),
+        sound("highline", {"backups[0].holds": REMOVE}),
+        sound("highline", SHORT),
+        sound("highline", {**SHORT, "plan.standing_tension": "4.99 kN"}),
+        sound(
+            "low", {"shelf[0].items.LE-1": {"kind": "leash"}, "leash": {"gear": "LE-1"}}
+        ),  # the leash is wrong
+        faulty("highline", {"backups": []}, at="backups", signal=Signal.DANGER),
+        faulty("highline", {"backups[0].holds": "chain[3]"}, at="backups", signal=Signal.DANGER),
+        faulty("highline", {"backups[0].kind": "spare"}, at="backups[0].kind", signal=Signal.DANGER),
+        faulty("highline", {**ON_TAIL, "spot.span": "50.1 m"}, at="backups[0].kind", signal=Signal.DANGER),
+        faulty("highline", {**SHORT, "plan.standing_tension": "5.01 kN"}, at="backups[0].kind"),
+        faulty("highline", {"use": "longline", "backups": []}, at="backups", signal=Signal.DANGER),
+        open_("highline", {"backups": REMOVE}, at="backups"),
+        open_("highline", {"backups[0].kind": REMOVE}, at="backups[0].kind"),
+        open_("highline", {**ON_TAIL, "spot.span": REMOVE}, at="spot.span"),
+        open_("highline", {**SHORT, "plan.standing_tension": REMOVE}, at="plan.standing_tension"),
+        open_("highline", {"use": REMOVE, "leash": REMOVE}, at="use"),
+    ),
+)
+def presence(case: Case, _rig: None) -> Iterator[Fault]:
+    if not case.highline:
+        return
+    entries = need(case.rig.backups, case.at("backups"))
+    kinds = [need(one.kind, case.at("backups", n, "kind")) for n, one in enumerate(entries)]
+    for n, kind in enumerate(kinds):
+        if kind not in {"line", "rope", "tail"}:
+            yield Fault(
+                case.at("backups", n, "kind", part=f"backups[{n}]"),
+                f"backups[{n}] is called '{kind}', which is no backup that can be judged.",
+                "Call it line (webbing), rope, or tail (the main webbing's own), as it is rigged.",
+                signal=Signal.DANGER,
+            )
+    if any(one.backs_main for one in case.loads.backups):
+        return
+    if "tail" in kinds:
+        yield from _on_its_tail(case, kinds.index("tail"))
+    elif set(kinds) <= {"line", "rope"}:
+        yield Fault(
+            case.at("backups"),
+            "People hang on this line, and the file names nothing that holds when the main line goes.",
+            "Rig and enter a second line on points of its own, of webbing from 22 kN or rope from 20 kN.",
+            signal=Signal.DANGER,
+        )
+
+
+def _on_its_tail(case: Case, n: int) -> Iterator[Fault]:
+    """Judge the main webbing's own tail as the only backup."""
+    at = case.at("backups", n, "kind", part=f"backups[{n}]")
+    span, tension = case.loads.geometry.span_m, case.loads.planned_tension_n
+    long, tight = span >= case.limit(SPAN), tension >= case.limit(TENSION)
+    if not long and not tight:
+        return
+    value, limit, unit = (
+        (span, case.limit(SPAN), "m") if long else (tension / 1e3, case.limit(TENSION) / 1e3, "kN")
+    )
+    yield Fault(
+        at,
+        f"The tail of the main webbing alone backs up {rounded(span)} m at {in_kn(tension)}; "
+        f"it is trusted below {rounded(case.limit(SPAN))} m and below {in_kn(case.limit(TENSION))} only.",
+        "Rig a second line on points of its own, 2 % to 5 % longer than the distance between its ends.",
+        value=value,
+        limit=limit,
+        unit=unit,
+        inputs=(Input("span", "L", span, "m"), Input("standing tension", "T0", tension / 1000.0, "kN")),
+    )

@@ -1,0 +1,234 @@
+"""The backup stands its catch: every part keeps twice its force when the main line breaks under somebody.
+
+The ratio asked of it stands in the table of required ratios. Near the anchors only a bound can be computed,
+for a ring that does not slide; it is shown, and a person judges what the loops there look like.
+"""
+
+from collections.abc import Iterator
+
+from riglint.rulekit import (
+    REMOVE,
+    BackupLine,
+    Case,
+    Fault,
+    Input,
+    Limit,
+    PartLoad,
+    Signal,
+    Source,
+    State,
+    each_backup,
+    faulty,
+    in_kn,
+    need,
+    open_,
+    review,
+    rounded,
+    rule,
+    sound,
+    strength_inputs,
+)
+
+TESTS = Source(
+    "federation notice on safe slackline backups, 2020: rope from 9 mm, to hold over 20 kN", "published"
+)
+ROPE = Limit(
+    name="least_rope",
+    text="20 kN",
+    dimension="force",
+    tighter="higher",
+    because="Catches of long lines passed 20 kN in the federation's tests.",
+    source=TESTS,
+)
+ROPE_DIAMETER = Limit(
+    name="least_rope_diameter",
+    text="9 mm",
+    dimension="length",
+    tighter="higher",
+    because="A thinner rope is cut sooner on rock and by the ring that runs on it.",
+    source=TESTS,
+)
+WEBBING = Limit(
+    name="least_webbing",
+    text="22 kN",
+    dimension="force",
+    tighter="higher",
+    because="It is the lowest class of highline webbing, and that one for nylon in a redundant rig only.",
+    source=Source("federation webbing classes, notice of 2022", "published"),
+)
+SHELF = "shelf[0].items"
+ROPES = {
+    "backups[0].kind": "rope",
+    "backups[0].chain[3]": {"part": "rope_knot", "knot": "figure_nine"},
+    "backups[0].chain[4]": {"part": "rope", "gear": "RO-1"},
+    "backups[0].chain[5]": {"part": "rope_knot", "knot": "figure_nine"},
+    f"{SHELF}.RO-1": {
+        "kind": "rope",
+        "type": "low_stretch",
+        "material": "polyester",
+        "diameter": "11 mm",
+        "mbs": "32 kN",
+        "mass_per_metre": "78 g/m",
+        "stretch": {"1 kN": "1.8 %", "5 kN": "5.5 %", "10 kN": "9 %"},
+    },
+}
+
+
+@rule(
+    title="The backup is too weak for its catch",
+    each=each_backup,
+    signal=Signal.WARNING,
+    raised={"life": Signal.DANGER},
+    worst=Signal.DANGER,
+    why="The catch on a slack backup pulls harder than any bounce, and nothing stands behind it.",
+    formula="S · r ÷ F ≥ 2.0, F from m·g·h = E(backup, lowest point) − E(backup hanging bare)",
+    limits=(ROPE, ROPE_DIAMETER, WEBBING),
+    examples=(
+        sound("low"),
+        sound("highline"),
+        # The catch is 9.61 kN, so 19.22 kN is twice.
+        sound("highline", {f"{SHELF}.WA-3.mbs": "19.4 kN"}),
+        faulty("highline", {f"{SHELF}.WA-3.mbs": "19.1 kN"}, at="backups[0].chain[3]", signal=Signal.DANGER),
+        sound("highline", {f"{SHELF}.W-2.mbs": "22 kN"}),
+        faulty("highline", {f"{SHELF}.W-2.mbs": "21.9 kN"}, at=f"{SHELF}.W-2.mbs", signal=Signal.DANGER),
+        sound("highline", ROPES),
+        sound("highline", {**ROPES, f"{SHELF}.RO-1.mbs": "28.6 kN"}),
+        faulty(
+            "highline",
+            {**ROPES, f"{SHELF}.RO-1.mbs": "28.5 kN"},
+            at="backups[0].chain[3]",
+            signal=Signal.CAUTION,
+        ),
+        faulty("highline", {**ROPES, f"{SHELF}.RO-1.mbs": "20.1 kN"}, at="backups[0].chain[3]"),
+        faulty(
+            "highline",
+            {**ROPES, f"{SHELF}.RO-1.mbs": "19.9 kN"},
+            at="backups[0].chain[4]",
+            signal=Signal.DANGER,
+        ),
+        sound("highline", {**ROPES, f"{SHELF}.RO-1.diameter": "9 mm"}),
+        faulty("highline", {**ROPES, f"{SHELF}.RO-1.diameter": "8.9 mm"}, at=f"{SHELF}.RO-1.diameter"),
+        faulty("highline", {"plan.users[0].mass": "240 kg"}, at="backups[0].chain[3]", signal=Signal.DANGER),
+        faulty("highline", {f"{SHELF}.RS-7.wll": "0.15 t"}, at="backups[0].chain[1].legs[0][1]"),
+        review("highline", at="backups[0]", signal=Signal.NOTICE),
+        open_("highline", {f"{SHELF}.W-2.mbs": REMOVE}, at=f"{SHELF}.W-2.mbs"),
+        open_("highline", {f"{SHELF}.WA-4.mbs": REMOVE}, at=f"{SHELF}.WA-4.mbs"),
+        open_("highline", {**ROPES, f"{SHELF}.RO-1.diameter": REMOVE}, at=f"{SHELF}.RO-1.diameter"),
+        open_("highline", {f"{SHELF}.W-2.stretch": REMOVE}, at=f"{SHELF}.W-2.stretch"),
+        open_("highline", {f"{SHELF}.W-2.mass_per_metre": REMOVE}, at=f"{SHELF}.W-2.mass_per_metre"),
+        open_("highline", {"backups[0].extra": REMOVE}, at="backups[0].extra"),
+        open_("highline", {"backups[0].chain[1].share": REMOVE}, at="backups[0].chain[1].share"),
+        open_("highline", {**ROPES, "backups[0].chain[3].knot": REMOVE}, at="backups[0].chain[3].knot"),
+        open_("highline", {"plan.users[0].mass": REMOVE}, at="plan.users[0].mass"),
+        open_("highline", {"leash.hang": REMOVE}, at="leash.hang"),
+    ),
+)
+def strength(case: Case, backup: BackupLine) -> Iterator[Fault]:
+    lines = {placed.id for placed in backup.path.webbings}
+    loads = backup.parts()
+    for load in loads:
+        if load.id in lines:
+            yield from _by_label(case, load)
+    catch = case.loads.catch(backup)
+    for load in loads:
+        yield from _in_the_catch(case, load, catch.state)
+    if catch.near_ends is not None:
+        yield from _near_the_anchors(case, backup, loads, catch.near_ends)
+
+
+def _by_label(case: Case, load: PartLoad) -> Iterator[Fault]:
+    """Judge what the label of the webbing or rope says."""
+    rope = load.part == "rope"
+    limit, label = ROPE if rope else WEBBING, load.strength.breaking_n
+    if label < case.limit(limit):
+        yield Fault(
+            load.strength.at,
+            f"{load.words[:1].upper()}{load.words[1:]} breaks at {in_kn(label, 'down')} by its label; "
+            f"a backup of {'rope' if rope else 'webbing'} needs {in_kn(case.limit(limit))}.",
+            f"Back the line up with {'rope' if rope else 'webbing'} of {in_kn(case.limit(limit))} or more.",
+            value=label / 1000.0,
+            limit=case.limit(limit) / 1000.0,
+            unit="kN",
+            signal=Signal.DANGER,
+            source=limit.source,
+        )
+    item = case.items.get(load.gear or "")
+    if not rope or item is None:
+        return
+    at = case.on_item(item, "diameter", part=load.id)
+    diameter = need(item.gear.diameter, at)
+    if diameter.si < case.limit(ROPE_DIAMETER):
+        yield Fault(
+            at,
+            f"Backup rope {item.id} is {diameter.text} thick; {ROPE_DIAMETER.text} is the least.",
+            f"Use a rope of {ROPE_DIAMETER.text} or more.",
+            value=diameter.si * 1000.0,
+            limit=case.limit(ROPE_DIAMETER) * 1000.0,
+            unit="mm",
+            source=ROPE_DIAMETER.source,
+        )
+
+
+def _in_the_catch(case: Case, load: PartLoad, catch: State) -> Iterator[Fault]:
+    """Judge one part in the catch; a knot that only misses the rope's own figure is a CAUTION."""
+    worst, required = load.worst([catch]), load.required_at(case.consequence)
+    if worst is None or required is None:
+        return
+    if worst.ratio < required:
+        kept = load.strength.strength_n / load.strength.breaking_n if load.strength.strength_n else 1.0
+        yield Fault(
+            load.strength.at,
+            f"When the backup catches, {load.words} ({load.id}) keeps {rounded(worst.ratio, 'down')} times "
+            f"its force of {in_kn(worst.force_n)}; {required:g} is required.",
+            f"Take gear there that breaks at {in_kn(required * worst.force_n / kept, 'up')} or more, or a "
+            "backup that gives more.",
+            value=worst.ratio,
+            limit=required,
+            unit="1",
+            inputs=strength_inputs(load, worst.force_n),
+            state=catch.name,
+            source=load.required.source,
+        )
+    elif load.part == "rope_knot" and load.strength.strength_n < case.limit(ROPE):
+        yield _knotted(case, load, worst.ratio)
+
+
+def _knotted(case: Case, load: PartLoad, ratio: float) -> Fault:
+    """Say that a knot brings the rope below its own least figure, though it stands the computed catch."""
+    strength, asked = load.strength, case.limit(ROPE)
+    stronger = in_kn(asked * strength.breaking_n / strength.strength_n, "up")
+    return Fault(
+        load.at,
+        f"With its {strength.reductions[0].why} the backup rope holds {in_kn(strength.strength_n, 'down')}: "
+        f"{rounded(ratio, 'down')} times the computed catch, but the tests ask {in_kn(asked)}.",
+        f"Use a rope of {stronger}, or one with sewn ends.",
+        value=strength.strength_n / 1000.0,
+        limit=asked / 1000.0,
+        unit="kN",
+        inputs=(Input("breaking strength", "S", strength.breaking_n / 1000.0, "kN", strength.at.reference),),
+        signal=Signal.CAUTION,
+    )
+
+
+def _near_the_anchors(case: Case, backup: BackupLine, loads: list[PartLoad], bound: State) -> Iterator[Fault]:
+    """Show the bound near the anchors, for the part that would keep least."""
+    found = [(worst, load) for load in loads if (worst := load.worst([bound])) is not None]
+    worst, load = min(found, key=lambda one: one[0].ratio)
+    required = load.required_at(case.consequence)
+    if required is None or worst.ratio >= required:
+        return
+    yield Fault(
+        backup.on("taped_every"),
+        f"If the ring were held where the main line breaks near an anchor, the catch would pull "
+        f"{in_kn(worst.force_n)} on {load.words}, which keeps {rounded(worst.ratio, 'down')} times that; "
+        f"{required:g} is wanted.",
+        "See that the backup hangs in loops of 1.5 m at most within 5 m of each anchor, and that the ring "
+        "slides on it. The figure is a bound: a sliding ring lowers it.",
+        value=worst.ratio,
+        limit=required,
+        unit="1",
+        inputs=strength_inputs(load, worst.force_n),
+        state=bound.name,
+        kind="review",
+        signal=Signal.NOTICE,
+    )

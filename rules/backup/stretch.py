@@ -1,0 +1,71 @@
+"""The main line can give under a walker without pulling the backup taut.
+
+A backup taped along a soft main line must follow it down: the main grows with its tension, the backup has
+only its extra length to spend.
+"""
+
+from collections.abc import Iterator
+
+from riglint.rulekit import (
+    PRACTICE,
+    REMOVE,
+    BackupLine,
+    Case,
+    Fault,
+    Input,
+    Signal,
+    each_backup,
+    faulty,
+    open_,
+    rounded,
+    rule,
+    sound,
+)
+
+STRETCH = "shelf[0].items.W-1.stretch"
+# Soft polyamide at low tension: a walker lengthens it by 1.26 %, the baseline's polyester by 0.515 %.
+SOFT = {STRETCH: {"10 kN": "18 %"}, "plan.standing_tension": "2 kN"}
+
+
+@rule(
+    title="The backup is taut while somebody walks",
+    each=each_backup,
+    signal=Signal.CAUTION,
+    raised={"life": Signal.WARNING},
+    why="A backup that carries with the main line is worn and aged by the load that it should stand by for.",
+    formula="extra of the backup > (length of the main webbing under the walker ÷ its standing length) − 1",
+    sources=(PRACTICE,),
+    examples=(
+        sound("low"),
+        sound("highline"),
+        sound("highline", {"backups[0].extra": "0.52 %"}),
+        faulty("highline", {"backups[0].extra": "0.51 %"}, at="backups[0].extra", signal=Signal.WARNING),
+        sound("highline", SOFT),
+        faulty("highline", {**SOFT, "backups[0].extra": "1.2 %"}, at="backups[0].extra"),
+        open_("highline", {"backups[0].extra": REMOVE}, at="backups[0].extra"),
+        open_("highline", {STRETCH: REMOVE}, at=STRETCH),
+        open_("highline", {"plan.standing_tension": REMOVE}, at="plan.standing_tension"),
+        open_("highline", {"plan.users[0].mass": REMOVE}, at="plan.users[0].mass"),
+    ),
+)
+def stretch(case: Case, backup: BackupLine) -> Iterator[Fault]:
+    extra = backup.extra
+    walker = case.loads.state("walker")
+    growth = case.loads.growth(walker)
+    if extra > growth:
+        return
+    yield Fault(
+        backup.on("cut" if backup.entry.cut is not None else "extra"),
+        f"Under the heaviest walker the main line grows by {rounded(growth * 100, 'up')} %, and {backup.id} "
+        f"has only {rounded(max(extra, 0.0) * 100, 'down')} % to spare, so it goes taut.",
+        f"Leave the backup {rounded(growth * 100 + 1.0, 'up')} % or more longer than the distance between "
+        "its ends.",
+        value=extra * 100.0,
+        limit=growth * 100.0,
+        unit="%",
+        inputs=(
+            Input("standing tension", "T0", case.loads.standing_tension_n / 1000.0, "kN"),
+            Input("tension under the walker", "T", walker.tension_n / 1000.0, "kN"),
+        ),
+        state=walker.name,
+    )

@@ -1,0 +1,73 @@
+"""The backup is taped to the main line in short, uneven loops."""
+
+from collections.abc import Iterator
+
+from riglint.rulekit import (
+    REMOVE,
+    BackupLine,
+    Case,
+    Fault,
+    Limit,
+    Signal,
+    Source,
+    each_backup,
+    faulty,
+    need,
+    open_,
+    rule,
+    sound,
+)
+
+MOST = Limit(
+    name="longest_gap",
+    text="3 m",
+    dimension="length",
+    tighter="lower",
+    because="Longer loops hang low, chafe at the edge and let the fall grow where the main line breaks.",
+    source=Source("Austrian highline school: taped every 1.5 m to 3 m", "published"),
+)
+
+
+@rule(
+    title="The backup hangs in long or even loops",
+    each=each_backup,
+    signal=Signal.CAUTION,
+    why="A long loop catches the walker's foot or an edge; loops of one length swing together in the wind.",
+    formula="longest gap between tapes ≤ 3 m; shortest gap < longest gap",
+    limits=(MOST,),
+    sources=(
+        Source("maker's rigging advice: irregular spacing, so that loops do not swing together", "published"),
+    ),
+    examples=(
+        sound("low"),
+        sound("highline"),
+        sound("highline", {"backups[0].taped_every": ["1.5 m", "3 m"]}),
+        faulty("highline", {"backups[0].taped_every": ["1.5 m", "3.05 m"]}, signal=Signal.CAUTION),
+        faulty("highline", {"backups[0].taped_every": ["2 m", "2 m"]}, signal=Signal.NOTICE),
+        open_("highline", {"backups[0].taped_every": REMOVE}, at="backups[0].taped_every"),
+    ),
+)
+def taping(case: Case, backup: BackupLine) -> Iterator[Fault]:
+    if not case.highline:
+        return
+    at = backup.on("taped_every")
+    shortest, longest = sorted(need(backup.entry.taped_every, at), key=lambda gap: gap.si)
+    most = case.limit(MOST)
+    if longest.si > most:
+        yield Fault(
+            at,
+            f"{backup.id} hangs in loops of up to {longest.text}; {most:g} m is the most.",
+            f"Add tapes until no gap is over {most:g} m, and keep those next to the anchors at 1.5 m.",
+            value=longest.si,
+            limit=most,
+            unit="m",
+        )
+    if shortest.si == longest.si:
+        yield Fault(
+            at,
+            f"All loops of {backup.id} are {longest.text} long, so they can swing together.",
+            "Move every second tape by 0.3 m or so: uneven loops do not keep time.",
+            value=shortest.si,
+            unit="m",
+            signal=Signal.NOTICE,
+        )

@@ -1,0 +1,1 @@
+"""What ties the walker to the line."""

@@ -1,0 +1,216 @@
+"""The leash is strong, doubled, long enough, gives, and is tied with knots that hold.
+
+It is judged by its parts. The line's reaction in a leash fall is another force than the leash's own, so no
+ratio is formed with it; the formula of a fall on a rope is shown for whoever wants to compare.
+"""
+
+import re
+from collections.abc import Iterator
+
+from riglint.rulekit import (
+    PRACTICE,
+    REMOVE,
+    At,
+    Case,
+    Fault,
+    Item,
+    Leash,
+    Limit,
+    MissingInput,
+    Signal,
+    Source,
+    faulty,
+    in_kn,
+    need,
+    open_,
+    rule,
+    sound,
+    the_leash,
+)
+
+HANDBOOK = Source(
+    "US highline handbook and German alpine club: dynamic, redundant, hanging about 2 m", "published"
+)
+LEAST = Limit(
+    name="least_strength",
+    text="22 kN",
+    dimension="force",
+    tighter="higher",
+    because="A leash without a rope standard is asked what a type A rope or a lanyard is.",
+    source=Source("EN 1891 type A: 22 kN, read in three summaries", "standard"),
+)
+HANG = Limit(
+    name="least_hang",
+    text="2 m",
+    dimension="length",
+    tighter="higher",
+    because="With less the walker strikes the line on the way down, and less leash gives.",
+    source=HANDBOOK,
+)
+DYNAMIC = re.compile(r"\bEN\s*892\b", re.IGNORECASE)
+LOW_STRETCH = re.compile(r"\bEN\s*1891\b.*\bA\b", re.IGNORECASE)
+KNOTS = frozenset({"figure_eight", "figure_nine", "sewn"})
+LE = "shelf[0].items.LE-1"
+SEWN = {f"{LE}.standard": REMOVE, "leash.ring_knot": "sewn", "leash.harness_knot": "sewn"}
+
+
+@rule(
+    title="The leash is not built to hold a fall",
+    each=the_leash,
+    signal=Signal.WARNING,
+    worst=Signal.DANGER,
+    why="Every fall ends on the leash: a short or stiff one breaks bones, a single one can be cut through.",
+    formula=(
+        "EN 892, EN 1891 type A, or sewn with ≥ 22 kN; two strands; hang ≥ 2 m; its own fall, not judged: "
+        "F = m·g + √((m·g)² + 2·m·g·κ·f), f fall factor, κ rope modulus"
+    ),
+    limits=(LEAST, HANG),
+    sources=(HANDBOOK, PRACTICE),
+    examples=(
+        sound("highline"),
+        sound("highline", SEWN),
+        sound("highline", {"leash.hang": "2 m"}),
+        sound("highline", {f"{LE}.type": REMOVE}),  # EN 892 is dynamic
+        faulty("highline", {"leash.hang": "1.98 m"}, at="leash.hang", signal=Signal.WARNING),
+        faulty("highline", {**SEWN, f"{LE}.mbs": "21.8 kN"}, at=f"{LE}.mbs", signal=Signal.DANGER),
+        faulty(
+            "highline",
+            {f"{LE}.standard": "EN 1891 B", f"{LE}.mbs": "18 kN"},
+            at=f"{LE}.mbs",
+            signal=Signal.DANGER,
+        ),
+        faulty("highline", {f"{LE}.doubled": False}, at=f"{LE}.doubled", signal=Signal.WARNING),
+        faulty("highline", {**SEWN, f"{LE}.type": "low_stretch"}, at=f"{LE}.type", signal=Signal.WARNING),
+        faulty(
+            "highline",
+            {f"{LE}.standard": "EN 1891 type A", f"{LE}.type": "low_stretch"},
+            at=f"{LE}.type",
+            signal=Signal.CAUTION,
+        ),
+        faulty("highline", {f"{LE}.type": "hmpe"}, at=f"{LE}.type", signal=Signal.WARNING),
+        faulty("highline", {f"{LE}.material": "uhmwpe"}, at=f"{LE}.material", signal=Signal.WARNING),
+        faulty("highline", {"leash.ring_knot": "bowline"}, at="leash.ring_knot", signal=Signal.WARNING),
+        faulty("highline", {"leash.harness_knot": "none"}, at="leash.harness_knot", signal=Signal.DANGER),
+        open_("highline", {"leash.gear": REMOVE}, at="leash.gear"),
+        open_("highline", {"leash.hang": REMOVE}, at="leash.hang"),
+        open_("highline", {"leash.ring_knot": REMOVE}, at="leash.ring_knot"),
+        open_("highline", {"leash.harness_knot": REMOVE}, at="leash.harness_knot"),
+        open_("highline", {f"{LE}.doubled": REMOVE}, at=f"{LE}.doubled"),
+        open_("highline", {**SEWN, f"{LE}.mbs": REMOVE}, at=f"{LE}.mbs"),
+        open_("highline", {**SEWN, f"{LE}.type": REMOVE}, at=f"{LE}.type"),
+        open_("highline", {f"{LE}.material": REMOVE}, at=f"{LE}.material"),
+    ),
+)
+def build(case: Case, leash: Leash) -> Iterator[Fault]:
+    missing: list[At] = []
+    yield from _hang(case, leash, missing)
+    for key, where in (("ring_knot", "rings"), ("harness_knot", "harness")):
+        yield from _knot(case.at("leash", key, part="leash"), getattr(leash, key), where, missing)
+    if leash.gear is None:
+        missing.append(case.at("leash", "gear", part="leash"))
+    else:
+        item = need(case.items.get(leash.gear), case.at("leash", "gear", part="leash"))
+        yield from _strength(case, item, missing)
+        yield from _give(case, item, missing)
+    if missing:
+        raise MissingInput(*missing)
+
+
+def _hang(case: Case, leash: Leash, missing: list[At]) -> Iterator[Fault]:
+    at, least = case.at("leash", "hang", part="leash"), case.limit(HANG)
+    if leash.hang is None:
+        missing.append(at)
+    elif leash.hang.si < least:
+        yield Fault(
+            at,
+            f"The walker hangs only {leash.hang.text} below the rings; {least:g} m is the least.",
+            f"Lengthen the leash by {least - leash.hang.si:.2f} m or more.",
+            value=leash.hang.si,
+            limit=least,
+            unit="m",
+            source=HANG.source,
+        )
+
+
+def _knot(at: At, knot: str | None, where: str, missing: list[At]) -> Iterator[Fault]:
+    if knot is None:
+        missing.append(at)
+    elif knot == "none":
+        yield Fault(
+            at,
+            f"Nothing ties the leash to the {where}.",
+            f"Tie it to the {where} with a figure-eight, dressed and set, tail of ten rope diameters.",
+            signal=Signal.DANGER,
+            source=PRACTICE,
+        )
+    elif knot not in KNOTS:
+        yield Fault(
+            at,
+            f"The leash is tied to the {where} with {knot.replace('_', ' ')}, which can work loose.",
+            "Tie a figure-eight or figure-nine, dressed and set, with a tail of ten rope diameters.",
+            value=knot,
+            limit="figure_eight",
+            source=HANDBOOK,
+        )
+
+
+def _strength(case: Case, item: Item, missing: list[At]) -> Iterator[Fault]:
+    gear, least = item.gear, case.limit(LEAST)
+    standard = gear.standard or ""
+    at = case.on_item(item, "mbs", part="leash")
+    if not (DYNAMIC.search(standard) or LOW_STRETCH.search(standard)):
+        if gear.mbs is None:
+            missing.append(at)
+        elif gear.mbs.si < least:
+            yield Fault(
+                at,
+                f"Leash {item.id} breaks at {in_kn(gear.mbs.si, 'down')} and is no rope to EN 892 or EN 1891 "
+                f"type A; {in_kn(least)} is the least.",
+                f"Use a leash of rope to EN 892, or a sewn one of {in_kn(least)} or more.",
+                value=gear.mbs.si / 1000.0,
+                limit=least / 1000.0,
+                unit="kN",
+                signal=Signal.DANGER,
+            )
+    at = case.on_item(item, "doubled", part="leash")
+    if gear.doubled is None:
+        missing.append(at)
+    elif not gear.doubled:
+        yield Fault(
+            at,
+            f"Leash {item.id} is a single strand, so one cut or one worn place is enough.",
+            "Use a leash of two strands that each hold by themselves.",
+            source=HANDBOOK,
+        )
+
+
+def _give(case: Case, item: Item, missing: list[At]) -> Iterator[Fault]:
+    """Judge whether the leash gives: what it is built as, else what its standard says, and its material."""
+    gear, standard = item.gear, item.gear.standard or ""
+    kind = gear.type or ("dynamic" if DYNAMIC.search(standard) else None)
+    at = case.on_item(item, "type", part="leash")
+    if kind is None:
+        missing.append(at)
+    elif kind != "dynamic":
+        tested = kind == "low_stretch" and LOW_STRETCH.search(standard) is not None
+        yield Fault(
+            at,
+            f"Leash {item.id} is {kind.replace('_', ' ')} rope, so falls near an anchor are caught hard.",
+            "Use dynamic rope to EN 892, about 3.5 m bought length, doubled.",
+            value=kind,
+            limit="dynamic",
+            signal=Signal.CAUTION if tested else None,
+            source=HANDBOOK,
+        )
+    at = case.on_item(item, "material", part="leash")
+    if gear.material is None:
+        missing.append(at)
+    elif gear.material in {"uhmwpe", "aramid"}:
+        yield Fault(
+            at,
+            f"Leash {item.id} is of {gear.material}, which hardly gives and suffers from knots.",
+            "Use polyamide: dynamic rope to EN 892, doubled.",
+            value=gear.material,
+            limit="polyamide",
+            source=PRACTICE,
+        )

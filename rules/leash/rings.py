@@ -1,0 +1,116 @@
+"""The leash hangs on forged rings, and they run on the main line and on its backup."""
+
+from collections.abc import Iterator
+
+from riglint.rulekit import (
+    REMOVE,
+    Case,
+    Fault,
+    Item,
+    Leash,
+    Limit,
+    Signal,
+    Source,
+    faulty,
+    in_kn,
+    need_all,
+    open_,
+    rule,
+    sound,
+    the_leash,
+)
+
+HANDBOOK = Source(
+    "US highline handbook, personal safety system: forged rings without welds, 5,000 lbf", "published"
+)
+LEAST = Limit(
+    name="least_strength",
+    text="22 kN",
+    dimension="force",
+    tighter="higher",
+    because="Nothing stands behind a leash ring; it is asked what an anchor for one person is.",
+    source=HANDBOOK,
+)
+SHELF = "shelf[0].items"
+LINK = {"kind": "connector", "material": "steel", "connector_class": "B", "gate": "screw", "mbs": "25 kN"}
+
+
+@rule(
+    title="The leash ring is not what holds a life",
+    each=the_leash,
+    signal=Signal.DANGER,
+    why=(
+        "A connector used as a leash ring opened or broke in the first highline death; "
+        "a ring on the main line only goes down with it."
+    ),
+    formula="each ring a ring, forged, breaking strength ≥ 22 kN; main line and backup run through them",
+    limits=(LEAST,),
+    examples=(
+        sound("highline"),
+        sound("highline", {"leash.rings": ["RI-1"]}),
+        sound("highline", {f"{SHELF}.RI-1.mbs": "22 kN"}),
+        sound("highline", {"backups": [], "leash.rings_on": ["main"]}),  # the missing backup is another fault
+        faulty("highline", {f"{SHELF}.RI-1.mbs": "21.8 kN"}, at=f"{SHELF}.RI-1.mbs", signal=Signal.DANGER),
+        faulty("highline", {f"{SHELF}.RI-2.forged": False}, at=f"{SHELF}.RI-2.forged"),
+        faulty("highline", {f"{SHELF}.RI-1": LINK}, at="leash.rings[0]", signal=Signal.DANGER),
+        faulty("highline", {"leash.rings": []}, at="leash.rings"),
+        faulty("highline", {"leash.rings_on": ["main"]}, at="leash.rings_on", signal=Signal.DANGER),
+        faulty("highline", {"leash.rings_on": ["backup"]}, at="leash.rings_on"),
+        open_("highline", {"leash.rings": REMOVE}, at="leash.rings"),
+        open_("highline", {"leash.rings_on": REMOVE}, at="leash.rings_on"),
+        open_("highline", {f"{SHELF}.RI-1.forged": REMOVE}, at=f"{SHELF}.RI-1.forged"),
+        open_("highline", {f"{SHELF}.RI-2.mbs": REMOVE}, at=f"{SHELF}.RI-2.mbs"),
+    ),
+)
+def rings(case: Case, leash: Leash) -> Iterator[Fault]:
+    at, on = case.at("leash", "rings", part="leash"), case.at("leash", "rings_on", part="leash")
+    if leash.rings_on is not None:
+        wanted = ["main"] + (["backup"] if any(one.backs_main for one in case.loads.backups) else [])
+        for line in (line for line in wanted if line not in leash.rings_on):
+            yield Fault(
+                on,
+                f"The leash rings do not run on the {line}{' line' if line == 'main' else ''}.",
+                f"Before the ends are closed, thread every ring onto: {', '.join(wanted)}. List them here.",
+            )
+    if leash.rings == []:
+        yield Fault(
+            at, "No ring ties the leash to the line.", "Put a forged ring of 22 kN or more on the lines."
+        )
+    items = [case.items[name] for name in leash.rings or [] if name in case.items]
+    for n, item in enumerate(items):
+        yield from _ring(case, n, item)
+    fields = [(leash.rings, at), (leash.rings_on, on)]
+    for item in (item for item in items if item.gear.kind == "ring"):
+        fields += [
+            (getattr(item.gear, key), case.on_item(item, key, part="leash")) for key in ("forged", "mbs")
+        ]
+    need_all(*fields)
+
+
+def _ring(case: Case, n: int, item: Item) -> Iterator[Fault]:
+    """Judge one ring by what its shelf entry says."""
+    least = case.limit(LEAST)
+    if item.gear.kind != "ring":
+        yield Fault(
+            case.at("leash", "rings", n, part="leash"),
+            f"The leash hangs on {item.id}, a {item.gear.kind.replace('_', ' ')}, in place of a ring.",
+            f"Use a forged ring without weld or gate, of {in_kn(least)} or more.",
+            value=item.gear.kind,
+            limit="ring",
+        )
+        return
+    if item.gear.forged is False:
+        yield Fault(
+            case.on_item(item, "forged", part="leash"),
+            f"Leash ring {item.id} is not forged in one piece.",
+            f"Use a forged ring without weld, of {in_kn(least)} or more.",
+        )
+    if item.gear.mbs is not None and item.gear.mbs.si < least:
+        yield Fault(
+            case.on_item(item, "mbs", part="leash"),
+            f"Leash ring {item.id} breaks at {in_kn(item.gear.mbs.si, 'down')}; {in_kn(least)} is the least.",
+            f"Use a forged ring of {in_kn(least)} or more.",
+            value=item.gear.mbs.si / 1000.0,
+            limit=least / 1000.0,
+            unit="kN",
+        )

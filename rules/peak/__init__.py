@@ -1,0 +1,1 @@
+"""Whether the line suits what is done on it: height, length, give."""

@@ -1,0 +1,124 @@
+"""The rig suits its use: nobody walks untied above jump-off height, and a highline is long enough."""
+
+from collections.abc import Iterator
+from math import ceil
+
+from riglint.rulekit import (
+    REMOVE,
+    Case,
+    Fault,
+    Input,
+    Limit,
+    Signal,
+    Source,
+    faulty,
+    need_all,
+    open_,
+    rounded,
+    rule,
+    sound,
+    the_rig,
+)
+
+JUMP_OFF = Limit(
+    name="jump_off_height",
+    text="3 m",
+    dimension="length",
+    tighter="lower",
+    because="No playground asks anyone to fall further, on any surface.",
+    source=Source("EN 1176-1: free height of fall at most 3 m, taken over for lines", "standard"),
+)
+SHORTEST = Limit(
+    name="shortest_highline",
+    text="10 m",
+    dimension="length",
+    tighter="higher",
+    because="A shorter line catches hard and throws the walker against its anchors.",
+    source=Source("Swiss federation, ten points for highlines: at least 10 m", "published"),
+)
+
+
+def _raised(height: str) -> dict[str, object]:
+    return {"chain[0].height": height, "chain[12].height": height}
+
+
+@rule(
+    title="The rig does not suit what is done on it",
+    each=the_rig,
+    signal=Signal.CAUTION,
+    raised={"fall": Signal.WARNING, "life": Signal.DANGER},
+    why="A low-line kit raised over a drop has nothing that holds a walker: a stumble is a fall from there.",
+    formula="no leash, no water below: height of the line ≤ 3 m over the walk zone; highline: L ≥ 10 m",
+    limits=(JUMP_OFF, SHORTEST),
+    examples=(
+        sound("low"),
+        sound("long_haul"),
+        sound("highline"),
+        # Its ground is 0.1 m lower in the middle, and the bare line sags by 0.01 m.
+        sound("low", _raised("2.9 m")),
+        faulty("low", _raised("2.92 m"), at="chain[0].height", signal=Signal.DANGER),
+        faulty("low", {**_raised("2.92 m"), "use": "jumpline"}, at="chain[0].height", signal=Signal.DANGER),
+        sound("low", {**_raised("6 m"), "use": "waterline"}),
+        sound("highline", {"spot.span": "10.1 m"}),
+        faulty("highline", {"spot.span": "9.9 m"}, at="spot.span", signal=Signal.WARNING),
+        open_("low", {"chain[0].height": REMOVE}, at="chain[0].height"),
+        open_("low", {"chain[12].height": REMOVE}, at="chain[12].height"),
+        open_("low", {"spot.ground.profile": REMOVE}, at="spot.ground.profile"),
+        open_("low", {"spot.span": REMOVE}, at="spot.span"),
+        open_("low", {"plan.standing_tension": REMOVE}, at="plan.standing_tension"),
+        open_("highline", {"spot.span": REMOVE}, at="spot.span"),
+        open_("highline", {"use": REMOVE, "leash": REMOVE}, at="use"),
+    ),
+)
+def discipline(case: Case, _rig: None) -> Iterator[Fault]:
+    if case.highline:
+        yield from _short(case)
+    elif case.rig.use != "waterline":
+        yield from _untied(case)
+
+
+def _untied(case: Case) -> Iterator[Fault]:
+    """Judge the height of a line that nobody is tied to."""
+    first, last = case.path.anchors
+    need_all(*((one.part.height, case.on_part(one, "height")) for one in (first, last)))
+    case.loads.geometry.ground()  # asks for a profile that reaches the far end
+    highest, most = max(case.loads.sweep.foot_heights_m()), case.limit(JUMP_OFF)
+    if highest <= most:
+        return
+    backed = any(one.backs_main for one in case.loads.backups)
+    nothing = "no leash" if backed else "neither leash nor backup"
+    yield Fault(
+        case.on_part(first, "height"),
+        f"The line runs {rounded(highest)} m above the ground and has {nothing}; {most:g} m is the most to "
+        "jump off from.",
+        f"Lower it by {ceil((highest - most) * 10.0) / 10.0:.1f} m, or rig it as a highline: a "
+        "leash, and a backup on points of its own.",
+        value=highest,
+        limit=most,
+        unit="m",
+        inputs=(
+            Input("height of the bare line", "h", highest, "m"),
+            *(
+                case.given(f"height at {one.part.at}", "h", one.part.height, case.on_part(one, "height"))
+                for one in (first, last)
+                if one.part.height is not None
+            ),
+        ),
+        source=JUMP_OFF.source,
+    )
+
+
+def _short(case: Case) -> Iterator[Fault]:
+    """Judge the length of a highline."""
+    span, least = case.loads.geometry.span_m, case.limit(SHORTEST)
+    if span < least:
+        yield Fault(
+            case.on_spot("span"),
+            f"This highline is {rounded(span, 'down')} m long; {least:g} m is the least.",
+            f"Choose anchors {least:g} m apart or more.",
+            value=span,
+            limit=least,
+            unit="m",
+            signal=Signal.WARNING,
+            source=SHORTEST.source,
+        )

@@ -1,0 +1,130 @@
+"""Every pin and gate is closed and checked; a screw pin that stays up overnight is tied as well.
+
+On paper it speaks once for the whole rig, so that one line on the card stands for all of them.
+"""
+
+from collections.abc import Iterator
+
+from riglint.rulekit import (
+    PRACTICE,
+    REMOVE,
+    At,
+    Case,
+    Fault,
+    Limit,
+    MissingInput,
+    Placed,
+    Signal,
+    Source,
+    faulty,
+    need,
+    need_all,
+    open_,
+    review,
+    rule,
+    sound,
+    the_rig,
+    tick,
+)
+
+PINNED = {"shackle", "connector", "quick_link", "webbing_anchor", "webbing_join"}
+MOST_DAYS = Limit(
+    name="most_days",
+    text="1",
+    dimension=None,
+    tighter="lower",
+    because="A line that works in the wind for a night can turn a screw pin out.",
+    source=Source(
+        "makers of shackles: secure a screw pin that is left up, or use bolt, nut and cotter", "published"
+    ),
+)
+SHACKLES = [f"shelf[0].items.SH-{n}.pin" for n in (1, 2, 3)]
+CLOSED = {f"chain[{n}].pins": True for n in (3, 4, 7, 9)}
+BUILT = {"stage": "built", "checks": [{"what": "pins", "date": "2026-05-02"}]}
+
+
+@rule(
+    title="A pin or gate is open, or may turn open",
+    each=the_rig,
+    signal=Signal.WARNING,
+    raised={"life": Signal.DANGER},
+    why="A pin that works loose lets go with the whole line, and a gate that stands open holds a third.",
+    formula="pins = true at each shackle, link and webbing anchor; a screw pin up more than 1 day is moused",
+    limits=(MOST_DAYS,),
+    sources=(Source("rigging checklist: every screw gate, pin and nut closed", "published"), PRACTICE),
+    examples=(
+        sound("highline"),
+        review("low", {"chain[4].pins": True}, at="chain[3].pins", signal=Signal.NOTICE),
+        sound("low", CLOSED | BUILT),
+        faulty("low", {"chain[3].pins": False}, at="chain[3].pins", signal=Signal.WARNING),
+        faulty("highline", {"chain[3].pins": False}, at="chain[3].pins", signal=Signal.DANGER),
+        faulty("highline", {"backups[0].chain[2].pins": False}, at="backups[0].chain[2].pins"),
+        sound("low", dict.fromkeys(SHACKLES, "screw_moused") | {"plan.days_up": 2}),
+        sound("low", dict.fromkeys(SHACKLES, "bolt_nut_cotter") | {"plan.days_up": 30}),
+        faulty("low", {"plan.days_up": 2}, at="plan.days_up", signal=Signal.CAUTION),
+        open_("low", {"plan.days_up": REMOVE}, at="plan.days_up"),
+        open_("low", {"plan.days_up": 2, SHACKLES[0]: REMOVE} | dict.fromkeys(SHACKLES[1:], "screw_moused")),
+        open_("low", BUILT | {f"chain[{n}].pins": True for n in (4, 7, 9)}, at="chain[3].pins"),
+        open_("low", CLOSED | {"stage": "built"}, at="checks"),
+    ),
+)
+def pins(case: Case, _rig: None) -> Iterator[Fault]:
+    every = {one.key: one for run in case.loads.runs for one in run if one.part.part in PINNED and one.item}
+    missing: list[At] = []
+    for judged in (_ticks, _left_up):
+        try:
+            yield from judged(case, list(every.values()))
+        except MissingInput as untold:
+            missing += untold.fields
+    if missing:
+        raise MissingInput(*missing)
+
+
+def _ticks(case: Case, pinned: list[Placed]) -> Iterator[Fault]:
+    untold = [one for one in pinned if one.part.pins is None]
+    if untold and case.before_use():
+        names = [one.part.gear or one.id for one in untold] + (
+            ["those of the haul"] if case.path.haul else []
+        )
+        yield Fault(
+            case.on_part(untold[0], "pins"),
+            f"Due on site: close each pin and gate, let a second person check: {', '.join(names)}.",
+            f"Write `pins: true` at {', '.join(one.id for one in untold)} once somebody has checked them.",
+            kind="review",
+            signal=Signal.NOTICE,
+        )
+    missing: list[At] = []
+    for one in pinned:
+        if one.part.pins is None and case.before_use():
+            continue
+        what = f"The pin or gate of {one.words} is not closed and checked"
+        at = case.on_part(one, "pins")
+        try:
+            yield from tick(case, one.part.pins, at, what, f"Close and check {one.words}.")
+        except MissingInput as due_there:
+            missing += due_there.fields
+    if missing:
+        raise MissingInput(*missing)
+
+
+def _left_up(case: Case, pinned: list[Placed]) -> Iterator[Fault]:
+    """Judge screw pins of a rig that stays up."""
+    at = case.at("plan", "days_up")
+    items = [one.item for one in pinned if one.item is not None and one.item.gear.kind == "shackle"]
+    if all(item.gear.pin in {"screw_moused", "bolt_nut_cotter"} for item in items):
+        return
+    days, most = need(case.plan.days_up if case.plan else None, at), case.limit(MOST_DAYS)
+    if days <= most:
+        return
+    screws = ", ".join(item.id for item in items if item.gear.pin == "screw")
+    if screws:
+        yield Fault(
+            at,
+            f"The rig stays up {days} days on screw pins that are not tied: {screws}.",
+            f"Mouse the pins of {screws} with wire or a cable tie, or use bolt, nut and cotter.",
+            value=days,
+            limit=most,
+            unit="days",
+            signal=Signal.CAUTION,
+        )
+    need_all(*((item.gear.pin, case.on_item(item, "pin")) for item in items))

@@ -1,0 +1,94 @@
+"""A beginner has a spotter, and walks near the ground before walking a highline."""
+
+from collections.abc import Iterator
+
+from riglint.rulekit import (
+    REMOVE,
+    Case,
+    Fault,
+    Limit,
+    MissingInput,
+    Signal,
+    Source,
+    faulty,
+    need,
+    open_,
+    rule,
+    sound,
+    the_rig,
+)
+
+FEWEST = Limit(
+    name="fewest_spotters",
+    text="1",
+    dimension=None,
+    tighter="higher",
+    because="Without anyone beside the line a beginner lands on back or head; one each side is better.",
+    source=Source("a community sheet: spotters for beginners, one each side", "published"),
+)
+GATE = Source(
+    "Swiss Alpine Club and ten points for highlines: 50 m near the ground come before a highline", "published"
+)
+LEVEL = "plan.users[0].level"
+
+
+@rule(
+    title="A beginner without help",
+    each=the_rig,
+    signal=Signal.CAUTION,
+    raised={"life": Signal.WARNING},
+    why=(
+        "Beginners fall backwards and sideways, often, and do not yet know how to leave the line on their "
+        "feet."
+    ),
+    formula="somebody is a beginner: 1 spotter or more, and no highline",
+    limits=(FEWEST,),
+    sources=(GATE,),
+    examples=(
+        sound("low"),
+        sound("long_haul"),
+        sound("highline"),
+        sound("low", {LEVEL: "beginner", "plan.spotters": 1}),
+        faulty("low", {LEVEL: "beginner", "plan.spotters": 0}, at="plan.spotters", signal=Signal.CAUTION),
+        faulty("long_haul", {LEVEL: "beginner"}, at="plan.spotters", signal=Signal.CAUTION),
+        faulty("highline", {LEVEL: "beginner", "plan.spotters": 2}, at=LEVEL, signal=Signal.WARNING),
+        open_("low", {LEVEL: "beginner", "plan.spotters": REMOVE}, at="plan.spotters"),
+        open_("low", {LEVEL: REMOVE}, at=LEVEL),
+        open_("low", {"plan.users[0]": REMOVE}, at="plan.users"),
+        open_("low", {"plan.users": REMOVE}, at="plan.users"),
+        open_("low", {"plan": REMOVE}, at="plan.users"),
+        open_("long_haul", {LEVEL: "beginner", "use": REMOVE}, at="use"),
+    ),
+)
+def beginner(case: Case, _rig: None) -> Iterator[Fault]:
+    users_at = case.at("plan", "users")
+    users = need((case.plan.users if case.plan else None) or None, users_at)
+    beginners = [n for n, user in enumerate(users) if user.level == "beginner"]
+    if beginners and case.highline:
+        yield Fault(
+            case.at("plan", "users", beginners[0], "level"),
+            "A beginner is to walk this highline.",
+            "Let them walk 50 m near the ground first, and fall on a leash under an expert's eyes.",
+            value="beginner",
+            limit="practised",
+            source=GATE,
+        )
+    elif beginners:
+        yield from _spotters(case)
+    unknown = [case.at("plan", "users", n, "level") for n, user in enumerate(users) if user.level is None]
+    if unknown:
+        raise MissingInput(*unknown)
+
+
+def _spotters(case: Case) -> Iterator[Fault]:
+    at, fewest = case.at("plan", "spotters"), round(case.limit(FEWEST))
+    there = need(case.plan.spotters if case.plan else None, at)
+    if there < fewest:
+        yield Fault(
+            at,
+            f"A beginner walks with {there} spotters; {fewest} is the fewest.",
+            f"Put {fewest} person beside the walker, hand at shoulder height, walking along; better one on "
+            "each side.",
+            value=there,
+            limit=fewest,
+        )

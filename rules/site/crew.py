@@ -1,0 +1,85 @@
+"""A second person checks the rig, and nobody rigs a highline alone."""
+
+from collections.abc import Iterator
+
+from riglint.rulekit import (
+    PRACTICE,
+    REMOVE,
+    Case,
+    Fault,
+    Limit,
+    Signal,
+    faulty,
+    need,
+    need_all,
+    open_,
+    rule,
+    sound,
+    the_rig,
+)
+
+FEWEST = Limit(
+    name="fewest_on_highline",
+    text="2",
+    dimension=None,
+    tighter="higher",
+    because="One person can neither check their own work nor fetch whoever hangs below the line.",
+    source=PRACTICE,
+)
+CHECKER, HAULERS = "plan.crew.checker", "plan.crew.haulers"
+
+
+@rule(
+    title="No second pair of eyes",
+    each=the_rig,
+    signal=Signal.CAUTION,
+    raised={"life": Signal.WARNING},
+    why=(
+        "Whoever threads a brake wrongly or leaves a pin open looks at it again and sees what they meant "
+        "to do."
+    ),
+    formula="a checker is named; on a highline 2 people or more on the rope",
+    limits=(FEWEST,),
+    examples=(
+        sound("low"),
+        sound("long_haul"),
+        sound("highline"),
+        sound("low", {HAULERS: 1}),
+        faulty("low", {CHECKER: False}, at=CHECKER, signal=Signal.CAUTION),
+        faulty("highline", {CHECKER: False}, at=CHECKER, signal=Signal.WARNING),
+        sound("highline", {HAULERS: 2}),
+        faulty("highline", {HAULERS: 1}, at=HAULERS, signal=Signal.WARNING),
+        open_("low", {CHECKER: REMOVE}, at=CHECKER),
+        open_("low", {"plan.crew": REMOVE}, at=CHECKER),
+        open_("low", {"plan": REMOVE}, at=CHECKER),
+        open_("highline", {HAULERS: REMOVE}, at=HAULERS),
+        open_("long_haul", {"use": REMOVE}, at="use"),
+    ),
+)
+def crew(case: Case, _rig: None) -> Iterator[Fault]:
+    people = case.plan.crew if case.plan else None
+    checker, haulers = (people.checker, people.haulers) if people else (None, None)
+    checker_at, haulers_at = case.at("plan", "crew", "checker"), case.at("plan", "crew", "haulers")
+    if checker is False:
+        do = "Name 1 person who did not rig and goes over every part before anyone walks."
+        yield Fault(
+            checker_at,
+            "No second person checks the rig.",
+            do,
+            value="nobody",
+            limit="1 checker",
+            source=PRACTICE,
+        )
+    if not case.highline:
+        need(checker, checker_at)
+        return
+    need_all((checker, checker_at), (haulers, haulers_at))
+    fewest, there = round(case.limit(FEWEST)), need(haulers, haulers_at)
+    if there < fewest:
+        yield Fault(
+            haulers_at,
+            f"{there} on the rope of this highline; {fewest} are the fewest.",
+            f"Rig with {fewest} people or more, one of whom can fetch a walker who hangs on the leash.",
+            value=there,
+            limit=fewest,
+        )

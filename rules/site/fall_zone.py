@@ -1,0 +1,166 @@
+"""Nothing hard or sharp stands where a walker lands.
+
+Judged where people land on what lies below; a highline keeps its walkers clear of it by leash and height.
+"""
+
+from collections.abc import Iterator
+
+from riglint.rulekit import (
+    REMOVE,
+    Case,
+    Fault,
+    Input,
+    Limit,
+    MissingInput,
+    NotComputable,
+    Signal,
+    Source,
+    faulty,
+    need,
+    need_all,
+    open_,
+    rounded,
+    rule,
+    sound,
+    the_rig,
+)
+
+SOURCE = Source(
+    "EN 1176-1, impact area, in the German school insurers' text; taken over for lines", "standard"
+)
+LEAST = Limit(
+    name="least_aside",
+    text="1.5 m",
+    dimension="length",
+    tighter="higher",
+    because="Even from knee height a body falls its own length to the side.",
+    source=SOURCE,
+)
+PER_METRE = Limit(
+    name="aside_per_metre",
+    text="0.667",
+    dimension=None,
+    tighter="higher",
+    because="Two thirds of the height come on top: who falls longer flies further.",
+    source=SOURCE,
+)
+BEYOND = Limit(
+    name="aside_beyond",
+    text="0.5 m",
+    dimension="length",
+    tighter="higher",
+    because="Half a metre is left for the arms.",
+    source=SOURCE,
+)
+OBSTACLES = "spot.surroundings.obstacles"
+FIRST = f"{OBSTACLES}[0]"
+BENCH = {"what": "bench", "along": "8 m", "aside": "1 m", "height": "0.5 m"}
+
+
+def _bench(**change: str | None) -> dict[str, object]:
+    """Return the edit that puts up a bench in the zone, with changes."""
+    return {OBSTACLES: [{key: value for key, value in {**BENCH, **change}.items() if value}]}
+
+
+@rule(
+    title="Something to fall on beside the line",
+    each=the_rig,
+    signal=Signal.CAUTION,
+    raised={"fall": Signal.WARNING, "life": Signal.WARNING},
+    why=(
+        "Most bad injuries on low lines come of landing on a bench, a root or a stone, not of the fall "
+        "itself."
+    ),
+    formula=(
+        "along the walk zone, X beyond its ends: distance aside ≥ X = max(1.5 m, 2/3 · height of the line "
+        "+ 0.5 m)"
+    ),
+    limits=(LEAST, PER_METRE, BEYOND),
+    examples=(
+        sound("low"),
+        sound("long_haul"),
+        sound("highline"),
+        sound("highline", _bench()),
+        sound("low", _bench(aside="1.51 m")),
+        faulty("low", _bench(aside="1.49 m"), at=FIRST, signal=Signal.CAUTION),
+        # The long line runs up to 2.93 m above the meadow: 2.453 m aside.
+        sound("long_haul", _bench(along="40 m", aside="2.46 m")),
+        faulty("long_haul", _bench(along="40 m", aside="2.44 m"), at=FIRST, signal=Signal.WARNING),
+        # Behind a tree nobody walks; the walk zone of the low line runs from 2.5 m to 11 m.
+        sound("low", _bench(along="0.9 m")),
+        faulty("low", _bench(along="1.1 m"), at=FIRST),
+        sound("low", {**_bench(along="15.1 m"), "spot.ground.profile_from": "barn"}),
+        faulty("low", {**_bench(along="14 m"), "spot.ground.profile_from": "barn"}, at=FIRST),
+        sound("low", _bench(aside="1.6 m", along=None)),
+        open_("low", _bench(aside=None), at=f"{FIRST}.aside"),
+        open_("low", _bench(along=None), at=f"{FIRST}.along"),
+        open_("low", {OBSTACLES: REMOVE}, at=OBSTACLES),
+        open_("low", {"spot.surroundings": REMOVE}, at=OBSTACLES),
+        open_("low", {"spot": REMOVE}, at="spot"),
+        *(
+            open_("low", {**_bench(), key: REMOVE}, at=key)
+            for key in (
+                "chain[0].height",
+                "chain[12].height",
+                "spot.ground.profile",
+                "plan.standing_tension",
+                "spot.span",
+            )
+        ),
+    ),
+)
+def fall_zone(case: Case, _rig: None) -> Iterator[Fault]:
+    if case.highline:
+        return
+    around = need(case.spot, case.at("spot")).surroundings
+    found = need(around.obstacles if around else None, case.on_spot("surroundings", "obstacles"))
+    if not found:
+        return
+    height = _height_m(case)
+    aside_m = max(case.limit(LEAST), case.limit(PER_METRE) * height + case.limit(BEYOND))
+    unknown = []
+    for n, obstacle in enumerate(found):
+        at = case.on_spot("surroundings", "obstacles", n)
+        if obstacle.aside is None:
+            unknown.append(case.on_spot("surroundings", "obstacles", n, "aside"))
+        elif obstacle.aside.si >= aside_m:
+            continue
+        elif obstacle.along is None:
+            unknown.append(case.on_spot("surroundings", "obstacles", n, "along"))
+        elif _walked(case, obstacle.along.si, aside_m):
+            yield Fault(
+                at,
+                f"{obstacle.what[:1].upper()}{obstacle.what[1:]}: {obstacle.aside.text} beside the line at "
+                f"{obstacle.along.text}; under {rounded(height)} m of height {rounded(aside_m, 'up')} m are "
+                "kept clear.",
+                f"Move it {rounded(aside_m - obstacle.aside.si, 'up')} m further away, or pad it, or set "
+                "the line aside.",
+                value=obstacle.aside.si,
+                limit=aside_m,
+                unit="m",
+                inputs=(Input("height of the bare line", "h", height, "m"),),
+            )
+    if unknown:
+        raise MissingInput(*unknown)
+
+
+def _height_m(case: Case) -> float:
+    """Return the greatest height of the bare line above the ground over the walk zone, in m."""
+    if not case.path.whole:
+        raise NotComputable("the chain does not run from anchor to anchor")
+    need_all(*((one.part.height, case.on_part(one, "height")) for one in case.path.anchors))
+    case.loads.geometry.ground()  # asks for a profile that reaches the far end
+    return max(case.loads.sweep.foot_heights_m())
+
+
+def _walked(case: Case, along_m: float, beyond_m: float) -> bool:
+    """Return whether somebody may land at a distance from the face where the profile begins."""
+    ground = case.spot.ground if case.spot else None
+    if (
+        ground is not None
+        and ground.profile_from is not None
+        and ground.profile_from == case.path.anchors[1].part.at
+    ):
+        along_m = case.loads.geometry.span_m - along_m
+    first, last = case.loads.sweep.walked_m()
+    return first - beyond_m <= along_m <= last + beyond_m

@@ -1,0 +1,143 @@
+"""The rig was looked over hand-tight, again at its full tension, and again on each further day.
+
+What each single tick rests on is asked by the rule of that tick; here it is the rig as a whole.
+"""
+
+from collections.abc import Iterator
+
+from riglint.rulekit import (
+    PRACTICE,
+    REMOVE,
+    Case,
+    Fault,
+    Input,
+    MissingInput,
+    Signal,
+    Source,
+    faulty,
+    in_kn,
+    need,
+    open_,
+    rule,
+    sound,
+    the_rig,
+)
+
+HAND_TIGHT = {"what": "hand_tight_recheck", "date": "2026-05-02", "after_tension": "0.2 kN"}
+TIGHT = {"what": "pins", "date": "2026-05-02", "after_tension": "3 kN"}
+UP = {"stage": "built", "checks": [HAND_TIGHT, TIGHT]}
+OLD = [{**HAND_TIGHT, "date": "2026-05-01"}, {**TIGHT, "date": "2026-05-01"}]
+
+
+@rule(
+    title="Not looked over since it was tensioned",
+    each=the_rig,
+    signal=Signal.CAUTION,
+    worst=Signal.WARNING,
+    why=(
+        "Slack slings twist, pins ride up and brakes creep when the tension comes on; two more pulls undo "
+        "a check."
+    ),
+    formula=(
+        "once it stands: a check named hand_tight_recheck; a check at the present standing tension or "
+        "above; if it "
+        "stays up for more days, a check dated today"
+    ),
+    sources=(
+        Source(
+            "Swiss federation, ten principles, 7: hand-tight first, then inspect everything again",
+            "published",
+        ),
+        PRACTICE,
+    ),
+    examples=(
+        sound("low"),
+        sound("highline"),
+        sound("low", UP),
+        sound("low", {**UP, "stage": "lowered", "checks": []}),
+        faulty("low", {**UP, "checks": [TIGHT]}, at="checks", signal=Signal.CAUTION),
+        faulty("low", {**UP, "stage": "walking", "checks": []}, at="checks", signal=Signal.CAUTION),
+        sound("low", {**UP, "plan.standing_tension": "2.99 kN"}),
+        faulty(
+            "low",
+            {**UP, "plan.standing_tension": "3.01 kN"},
+            at="checks[1].after_tension",
+            signal=Signal.WARNING,
+        ),
+        faulty("low", {**UP, "checks": [HAND_TIGHT]}, at="checks[0].after_tension", signal=Signal.WARNING),
+        sound("low", {**UP, "plan.days_up": 1, "checks": OLD}),
+        sound("low", {**UP, "plan.days_up": 2}),
+        faulty("low", {**UP, "plan.days_up": 2, "checks": OLD}, at="checks[1].date", signal=Signal.CAUTION),
+        open_("low", {**UP, "checks": [{"what": "hand_tight_recheck"}]}, at="checks[0].after_tension"),
+        open_("low", {**UP, "plan.standing_tension": REMOVE}, at="plan.standing_tension"),
+        open_("low", {**UP, "plan.days_up": REMOVE}, at="plan.days_up"),
+        open_(
+            "low",
+            {**UP, "plan.days_up": 2, "checks": [{**HAND_TIGHT, "after_tension": "3 kN", "date": None}]},
+        ),
+    ),
+)
+def recheck(case: Case, _rig: None) -> Iterator[Fault]:
+    if case.rig.stage not in {"built", "walking"}:
+        return
+    if not any(check.what == "hand_tight_recheck" for check in case.rig.checks):
+        yield Fault(
+            case.at("checks"),
+            f"The line is {case.rig.stage} and no check was entered from when it was hand-tight.",
+            "Let the tension off to hand-tight, go over every part, and enter it under checks as "
+            "hand_tight_recheck.",
+            value="no check",
+            limit="hand_tight_recheck",
+        )
+    yield from _of_today(case)
+    yield from _raised_since(case)
+
+
+def _raised_since(case: Case) -> Iterator[Fault]:
+    """Say that nobody looked since the tension was raised; without any check the fault above has said so."""
+    checks = case.rig.checks
+    tensions = [
+        (one.after_tension.si, n, one.after_tension) for n, one in enumerate(checks) if one.after_tension
+    ]
+    if not checks:
+        return
+    if not tensions:
+        raise MissingInput(case.at("checks", len(checks) - 1, "after_tension"))
+    highest, n, quantity = max(tensions)
+    at, standing = case.at("checks", n, "after_tension"), case.loads.planned_tension_n
+    if highest < standing:
+        yield Fault(
+            at,
+            f"The line stands at {in_kn(standing)}; the last check was made at {quantity.text}.",
+            f"Go over every part again at {in_kn(standing)}, and enter that check with its tension.",
+            value=highest / 1000.0,
+            limit=standing / 1000.0,
+            unit="kN",
+            inputs=(
+                case.given("tension at the check", "T", quantity, at),
+                Input("standing", "T0", standing / 1000.0, "kN"),
+            ),
+            signal=Signal.WARNING,
+            source=PRACTICE,
+        )
+
+
+def _of_today(case: Case) -> Iterator[Fault]:
+    """Say that a line which stays up was not looked over on this day."""
+    days = need(case.plan.days_up if case.plan else None, case.at("plan", "days_up"))
+    checks = case.rig.checks
+    if days <= 1 or not checks or any(check.date == case.on for check in checks):
+        return
+    dates = [(check.date, n) for n, check in enumerate(checks) if check.date is not None]
+    if not dates:
+        raise MissingInput(case.at("checks", len(checks) - 1, "date"))
+    last, n = max(dates)
+    yield Fault(
+        case.at("checks", n, "date"),
+        f"The line stays up {days} days and was last checked on {last}, not on {case.on}.",
+        f"Go over every part before the first walk of {case.on}; cold, heat and wet change the tension "
+        "overnight.",
+        value=str(last),
+        limit=str(case.on),
+        source=PRACTICE,
+    )

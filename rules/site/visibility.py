@@ -1,0 +1,66 @@
+"""A long line in public is marked, so that people see it."""
+
+from collections.abc import Iterator
+
+from riglint.rulekit import (
+    REMOVE,
+    Case,
+    Fault,
+    Limit,
+    Signal,
+    Source,
+    need,
+    open_,
+    review,
+    rounded,
+    rule,
+    sound,
+    the_rig,
+)
+
+SEEN = Limit(
+    name="seen_without_marks",
+    text="15 m",
+    dimension="length",
+    tighter="lower",
+    because="Both trees of a shorter line are seen at one glance, and so is what runs between them.",
+    source=Source("Boulder (US): flags on lines longer than 50 ft", "published"),
+)
+PUBLIC = {"plan.public": True}
+
+
+@rule(
+    title="The line is hard to see",
+    each=the_rig,
+    signal=Signal.NOTICE,
+    why="Grey webbing at eye height is not seen from a bicycle until it is at the neck.",
+    formula="strangers can come near and span > 15 m: marks on the line",
+    limits=(SEEN,),
+    examples=(
+        sound("low"),
+        sound("highline"),
+        sound("low", {**PUBLIC, "spot.span": "14.9 m"}),
+        review("low", {**PUBLIC, "spot.span": "15.1 m"}, at="plan.public", signal=Signal.NOTICE),
+        review("long_haul", at="plan.public"),
+        open_("low", {"plan.public": REMOVE}, at="plan.public"),
+        open_("low", {"plan": REMOVE}, at="plan.public"),
+        open_("low", {"spot.span": REMOVE}, at="spot.span"),
+        open_("low", {"spot": REMOVE}, at="spot"),
+    ),
+)
+def visibility(case: Case, _rig: None) -> Iterator[Fault]:
+    span, longest = case.loads.geometry.span_m, case.limit(SEEN)
+    if span <= longest:
+        return
+    at = case.at("plan", "public")
+    if need(case.plan.public if case.plan else None, at):
+        yield Fault(
+            at,
+            f"Strangers can come near {rounded(span)} m of line, and from {longest:g} m on it is hard to "
+            "see.",
+            f"Hang bright tape or flags on it, {longest:g} m apart or closer, before it is tight.",
+            value=span,
+            limit=longest,
+            unit="m",
+            kind="review",
+        )

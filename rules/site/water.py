@@ -1,0 +1,138 @@
+"""Water below a line is deep enough for whoever drops into it."""
+
+from collections.abc import Iterator
+
+from riglint.rulekit import (
+    PRACTICE,
+    REMOVE,
+    Case,
+    Fault,
+    Input,
+    Limit,
+    NotComputable,
+    Signal,
+    Source,
+    faulty,
+    need,
+    need_all,
+    open_,
+    rounded,
+    rule,
+    sound,
+    the_rig,
+)
+
+LEAST = Limit(
+    name="least_depth",
+    text="2 m",
+    dimension="length",
+    tighter="higher",
+    because="From 1 m up a body goes 2 m deep; pools ask 3.4 m below a 1 m board, for those who dive.",
+    source=PRACTICE,
+)
+PER_METRE = Limit(
+    name="depth_per_metre",
+    text="0.5",
+    dimension=None,
+    tighter="higher",
+    because="Each further metre of height drives a body deeper; pools add less, for straight dives.",
+    source=PRACTICE,
+)
+POOLS = Source("pool pages: 3.4 m below a 1 m board, 3.7 m below a 3 m board", "published")
+REFERENCE_M = 1.0  # the height that the least depth is meant for
+DEPTH, SURFACE = "spot.ground.water_depth", "spot.ground.surface"
+
+
+def _lake(depth: str, height: str = "0.9 m") -> dict[str, object]:
+    """Return the edits for a waterline; the water lies 0.1 m below the foot of the trees in the middle."""
+    line = {"chain[0].height": height, "chain[12].height": height}
+    return {"use": "waterline", SURFACE: "water", DEPTH: depth, **line}
+
+
+@rule(
+    title="Water too shallow to fall into",
+    each=the_rig,
+    signal=Signal.DANGER,
+    why="Who falls head first into shallow water breaks the neck on the bottom.",
+    formula="depth ≥ 2 m, and 0.5 m more for each metre of the line's height above 1 m",
+    limits=(LEAST, PER_METRE),
+    sources=(POOLS,),
+    examples=(
+        sound("low"),
+        sound("long_haul"),
+        sound("highline"),
+        sound("highline", {SURFACE: "water"}),
+        sound("low", _lake("2.02 m")),
+        faulty("low", _lake("1.98 m"), at=DEPTH, signal=Signal.DANGER),
+        # The line runs 5 m above the water: 4 m.
+        sound("low", _lake("4.02 m", "4.9 m")),
+        faulty("low", _lake("3.95 m", "4.9 m"), at=DEPTH, signal=Signal.DANGER),
+        faulty("low", {**_lake("1.5 m"), "use": "longline"}, at=DEPTH),
+        faulty("low", {**_lake("3 m"), SURFACE: "grass"}, at=SURFACE, signal=Signal.DANGER),
+        *(
+            open_("low", {**_lake("2.5 m"), key: REMOVE}, at=key)
+            for key in (
+                DEPTH,
+                SURFACE,
+                "chain[0].height",
+                "chain[12].height",
+                "spot.ground.profile",
+                "spot.span",
+            )
+        ),
+        open_("low", {"use": "waterline", "spot.ground": REMOVE}, at=SURFACE),
+        open_("low", {"use": "waterline", "spot": REMOVE}, at="spot"),
+        open_("low", {**_lake("2.5 m"), "plan.standing_tension": REMOVE}, at="plan.standing_tension"),
+    ),
+)
+def water(case: Case, _rig: None) -> Iterator[Fault]:
+    ground = case.spot.ground if case.spot else None
+    surface, depth = (ground.surface, ground.water_depth) if ground else (None, None)
+    if case.rig.use == "waterline":
+        need(case.spot, case.at("spot"))
+        surface_at = case.on_spot("ground", "surface")
+        if need(surface, surface_at) != "water":
+            yield Fault(
+                surface_at,
+                f"This waterline has {surface} below it.",
+                "Say water and its depth under ground, or say what else the line is used for.",
+                value=surface,
+                limit="water",
+            )
+            return
+    elif surface != "water" or case.rig.leash is not None or case.highline:
+        return
+    at = case.on_spot("ground", "water_depth")
+    deep, height = need(depth, at), _height_m(case)
+    least = case.limit(LEAST) + case.limit(PER_METRE) * max(height - REFERENCE_M, 0.0)
+    if deep.si < least:
+        yield Fault(
+            at,
+            f"The water is {deep.text} deep; below a line {rounded(height)} m up {rounded(least, 'up')} m "
+            "is the least.",
+            _put_right(case, deep.si, least),
+            value=deep.si,
+            limit=least,
+            unit="m",
+            inputs=(Input("height of the bare line", "h", height, "m"), case.given("depth", "d", deep, at)),
+        )
+
+
+def _height_m(case: Case) -> float:
+    """Return the greatest height of the bare line above the water over the walk zone, in m."""
+    if not case.path.whole:
+        raise NotComputable("the chain does not run from anchor to anchor")
+    need_all(*((one.part.height, case.on_part(one, "height")) for one in case.path.anchors))
+    case.loads.geometry.ground()  # asks for a profile that reaches the far end
+    return max(case.loads.sweep.foot_heights_m())
+
+
+def _put_right(case: Case, deep_m: float, least_m: float) -> str:
+    """Say how much lower the line may go, where that alone would do."""
+    lower = (least_m - deep_m) / case.limit(PER_METRE)
+    place = f"Choose a place {rounded(least_m, 'up')} m deep or more all along, sounded with a line"
+    return (
+        f"{place}, or lower the line by {rounded(lower, 'up')} m."
+        if deep_m >= case.limit(LEAST)
+        else f"{place}."
+    )

@@ -1,0 +1,100 @@
+"""A long line is not rigged or walked in strong wind."""
+
+from collections.abc import Iterator
+
+from riglint.rulekit import (
+    PRACTICE,
+    REMOVE,
+    Case,
+    Fault,
+    Input,
+    Limit,
+    Signal,
+    faulty,
+    need,
+    open_,
+    rounded,
+    rule,
+    sound,
+    the_rig,
+)
+
+LONG = Limit(
+    name="long_line",
+    text="50 m",
+    dimension="length",
+    tighter="lower",
+    because="Shorter lines hang too tight to swing far, and are down in minutes.",
+    source=PRACTICE,
+)
+BREEZE = Limit(
+    name="strong_wind",
+    text="30 km/h",
+    dimension="speed",
+    tighter="lower",
+    because="From there on a long line sways and hums, and its tapes and pads begin to wander.",
+    source=PRACTICE,
+)
+STOP = Limit(
+    name="stop_wind",
+    text="40 km/h",
+    dimension="speed",
+    tighter="lower",
+    because="Crews stop rigging long lines at 30 to 40 km/h.",
+    source=PRACTICE,
+)
+WIND = "plan.wind"
+
+
+@rule(
+    title="Too much wind for a long line",
+    each=the_rig,
+    signal=Signal.CAUTION,
+    worst=Signal.WARNING,
+    why="A long line gallops in wind, saws its webbing at the edges and throws the walker.",
+    formula="span > 50 m: strongest wind expected ≤ 30 km/h; above 40 km/h not at all",
+    limits=(LONG, BREEZE, STOP),
+    examples=(
+        sound("low"),
+        sound("long_haul"),
+        sound("highline"),
+        sound("low", {WIND: "60 km/h"}),
+        sound("long_haul", {WIND: "29 km/h"}),
+        faulty("long_haul", {WIND: "31 km/h"}, at=WIND, signal=Signal.CAUTION),
+        faulty("long_haul", {WIND: "39 km/h"}, at=WIND, signal=Signal.CAUTION),
+        faulty("long_haul", {WIND: "41 km/h"}, at=WIND, signal=Signal.WARNING),
+        sound("highline", {WIND: "41 km/h", "spot.span": "49.5 m"}),
+        faulty("highline", {WIND: "41 km/h", "spot.span": "50.5 m"}, at=WIND, signal=Signal.WARNING),
+        open_("long_haul", {WIND: REMOVE}, at=WIND),
+        open_("highline", {WIND: REMOVE}, at=WIND),
+        open_("highline", {"plan": REMOVE}, at=WIND),
+        open_("low", {"spot.span": REMOVE}, at="spot.span"),
+        open_("low", {"spot": REMOVE}, at="spot"),
+    ),
+)
+def wind(case: Case, _rig: None) -> Iterator[Fault]:
+    span = case.loads.geometry.span_m
+    if span <= case.limit(LONG):
+        return
+    at = case.at("plan", "wind")
+    expected = need(case.plan.wind if case.plan else None, at)
+    limit = STOP if expected.si > case.limit(STOP) else BREEZE
+    most = case.limit(limit)
+    if expected.si <= most:
+        return
+    stop = limit is STOP
+    yield Fault(
+        at,
+        f"Wind of {expected.text} is expected on {rounded(span)} m of line; "
+        f"{rounded(most * 3.6)} km/h is {'where rigging stops' if stop else 'the most without care'}.",
+        "Wait for another day, and let the tension off if it is up."
+        if stop
+        else f"Take the line down at {rounded(case.limit(STOP) * 3.6)} km/h or at the first thunder, and "
+        "look at pads "
+        "and tapes every hour.",
+        value=expected.si * 3.6,
+        limit=most * 3.6,
+        unit="km/h",
+        inputs=(case.given("wind", "v", expected, at), Input("span", "L", span, "m")),
+        signal=Signal.WARNING if stop else None,
+    )

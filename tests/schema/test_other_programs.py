@@ -1,0 +1,153 @@
+"""Programs of other people read the schema files: a strict validator, and the language server of editors.
+
+Outside references: ajv and yaml-language-server, general-purpose programs from the npm registry, at the
+versions in node/package-lock.json. Without node or the registry these tests are skipped.
+"""
+
+import json
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from riglint.model.schema import EDITOR_KEYWORDS
+from riglint.read.yaml_text import read_yaml, resolved
+from tests.schema.corpus import CASES
+from tests.schema.node_programs import LanguageServer, run_script
+
+FOLDER = Path(__file__).parents[2] / "schemas"
+KINDS = ("rig", "spot", "shelf", "policy")
+URI = "file:///library/meadow.yaml"
+
+BROKEN = """\
+riglint: rig/1
+title: Meadow
+use: highlin
+spot:
+  span: 82
+  anchors: {north: {kind: tree, radial: 3 kN}}
+shelf:
+  - items:
+      W-1:
+        kind: webbing
+        mbs: 42 KN
+        |
+plan:
+  wet: yes
+  wind:
+chain:
+  - {part: anchor}
+  - part: webbing
+    gear: W-1
+    |
+  - part: sling
+    colour: red
+""".replace("|", "")  # where somebody is about to write on
+
+
+def test_ajv_compiles_them_strictly_and_agrees_on_every_document() -> None:
+    """Only lists of types are allowed beyond `strict`: text takes what YAML reads as a number or a yes/no."""
+    cases = [case for cases in CASES.values() for case in cases]
+    read = [(case, read_yaml(case.text.encode(), "a.yaml")[0]) for case in cases]
+    documents = [
+        {"schema": case.kind, "data": resolved(document.data)} for case, document in read if document
+    ]
+    assert len(documents) == len(cases)
+    schemas = {kind: json.loads((FOLDER / f"{kind}-1.schema.json").read_text("utf-8")) for kind in KINDS}
+    answer = run_script(
+        "compile.cjs", {"keywords": EDITOR_KEYWORDS, "schemas": schemas, "documents": documents}
+    )
+    assert answer["refused"] == {}
+    said = [(case.text, not errors) for case, errors in zip(cases, answer["errors"], strict=True)]
+    # A document without its first key, or of another version, is refused by the schema asked for as well.
+    assert said == [(case.text, case.good) for case in cases]
+
+
+def test_ajv_points_at_the_mistake_and_at_little_else() -> None:
+    schemas = {"rig": json.loads((FOLDER / "rig-1.schema.json").read_text("utf-8"))}
+    document = read_yaml(BROKEN.encode(), "a.yaml")[0]
+    assert document is not None
+    asked = {"schema": "rig", "data": resolved(document.data)}
+    answer = run_script(
+        "compile.cjs", {"keywords": EDITOR_KEYWORDS, "schemas": schemas, "documents": [asked]}
+    )
+    (errors,) = answer["errors"]
+    assert {error["path"] for error in errors if error["keyword"] != "if"} == {
+        "/use",
+        "/spot/span",
+        "/spot/anchors/north",
+        "/shelf/0/items/W-1/mbs",
+        "/plan/wet",
+        "/chain/0",
+        "/chain/2",
+    }
+
+
+@pytest.fixture(scope="module")
+def server() -> Iterator[LanguageServer]:
+    started = LanguageServer(FOLDER / "rig-1.schema.json")
+    yield started
+    started.close()
+
+
+@pytest.fixture(scope="module")
+def diagnostics(server: LanguageServer) -> dict[tuple[int, int], str]:
+    """Return what the server says of the broken file, by line and column counted from 1."""
+    return {
+        (one["range"]["start"]["line"] + 1, one["range"]["start"]["character"] + 1): one["message"]
+        for one in server.diagnostics(URI, BROKEN)
+    }
+
+
+def test_an_editor_shows_each_mistake_at_its_place(diagnostics: dict[tuple[int, int], str]) -> None:
+    assert diagnostics == {
+        (3, 6): "Write one of lowline, longline, jumpline, midline, highline, waterline, slackrope.",
+        (5, 9): "Write a number with its unit, such as 82 m. Units: mm, cm, m, km, in, ft; zero or more.",
+        (6, 33): "Property radial is not allowed.",
+        (11, 14): "Write a number with its unit, such as 42 kN. "
+        "Units: kN, N, daN, lbf, kgf, t, kg, lb; zero or more.",
+        (14, 8): "Write true or false, without quotes.",
+        (17, 5): 'Missing property "at".',
+        (22, 5): "Property colour is not allowed.",
+    }
+
+
+def completed(server: LanguageServer, line: int, column: int) -> dict[str, str]:
+    """Return what is offered at a line and column counted from 1, each with its description."""
+    offered = server.at("completion", URI, line - 1, column - 1)
+    items: list[dict[str, Any]] = offered["items"] if isinstance(offered, dict) else offered
+
+    def said(item: dict[str, Any]) -> str:
+        about = item.get("documentation") or ""
+        return str(about["value"] if isinstance(about, dict) else about)
+
+    return {item["label"]: said(item) for item in items}
+
+
+@pytest.mark.usefixtures("diagnostics")
+def test_an_editor_offers_the_keys_that_a_webbing_still_lacks(server: LanguageServer) -> None:
+    gear = completed(server, 12, 9)
+    own = {"width", "thickness", "length", "mass_per_metre", "stretch"}
+    shared = {
+        "title", "note", "serial", "material", "standard", "wll", "made", "first_used", "inspected", "label",
+        "events", "days_used", "reach",
+    }  # fmt: skip
+    assert gear.keys() == own | shared
+    assert gear["width"].startswith("Width of the flat band.")
+    assert "Units: mm, cm, m, km, in, ft; such as `82 m`." in gear["width"]
+    assert all(gear.values())
+    assert completed(server, 20, 5).keys() == {"id", "note", "cut", "length", "twists"}
+
+
+@pytest.mark.usefixtures("diagnostics")
+def test_an_editor_offers_an_example_and_explains_a_key(server: LanguageServer) -> None:
+    text = BROKEN.replace("  wind:\n", "  wind: \n")
+    other = URI.replace("meadow", "other")
+    server.diagnostics(other, text)
+    offered = server.at("completion", other, 14, 8)
+    inserted = {item["label"]: item["textEdit"]["newText"] for item in offered["items"]}
+    assert inserted["15 km/h"] == "15 km/h"
+    assert inserted["… km/h"] == "${1:15} km/h"
+    hover = server.at("hover", other, 14, 4)["contents"]["value"]
+    assert "Strongest wind expected." in hover
