@@ -119,7 +119,8 @@ def _edit(data: Any, key: str, value: Any) -> None:
     for step in way:
         at = at[step]
     if isinstance(value, Removed):
-        del at[last]
+        if isinstance(at, list) or last in at:  # a key that is not there is away already
+            del at[last]
     elif isinstance(value, Inserted):
         at[last:last] = [dict(entry) for entry in value.entries]
     else:

@@ -103,10 +103,10 @@ class Geometry:
         return ground + (b.si - a.si if a is not None and b is not None else 0.0)
 
     def least_height_m(self, low: float, high: float) -> tuple[float, float]:
-        """Return the least height of the straight line between the anchors above the ground, and its distance from end A.
+        """Return the least height of the straight line between the anchors above the ground, and where from end A.
 
-        The standing line hangs a little lower. Exact between two shares of the span, since the ground is straight
-        between the points of its profile.
+        Exact between two shares of the span, since the ground is straight between the points of its profile. The
+        standing line hangs a little lower.
 
         Raises:
             MissingInput: span, profile or a height are not said.
@@ -114,7 +114,7 @@ class Geometry:
         return min(self._heights_m(low, high))
 
     def greatest_height_m(self) -> tuple[float, float]:
-        """Return the greatest height of the straight line between the anchors above the ground; else as the least."""
+        """Return the greatest height of that line between the anchors above the ground; else as the least."""
         return max(self._heights_m(0.0, 1.0))
 
     def _heights_m(self, low: float, high: float) -> list[tuple[float, float]]:

@@ -107,7 +107,7 @@ class Sweep:
         return found
 
     def walked_m(self) -> tuple[float, float]:
-        """Return where the walk zone of the bare line begins and ends, as distances from end A's face, in m."""
+        """Return where the walk zone of the bare line begins and ends, in m from end A's face."""
         first, last = (rest_of(hang(self.line, 0.0, share)).load_x_m for share in self.zone())
         return first, last
 

@@ -10,13 +10,13 @@ from riglint.rulekit import (
     Fault,
     Input,
     Limit,
+    MissingInput,
     Placed,
     Signal,
     Source,
     anchors,
     faulty,
     need,
-    need_all,
     open_,
     review,
     rule,
@@ -101,13 +101,17 @@ def tree_stem(case: Case, anchor: Placed) -> Iterator[Fault]:
     name = anchor.part.at or ""
     tree = need(case.path.structure(anchor), case.on_spot("anchors", name))
     yield from _seen(case, anchor)
-    if tree.health not in {"doubtful", "dead"}:
-        known = tree.girth is not None and tree.bark is not None and anchor.part.height is not None
-        if known:
-            yield from _bending(case, anchor)
-        need(anchor.part.height, case.on_part(anchor, "height"))
     fields = ("girth", "bark", "fork", "health")
-    need_all(*((getattr(tree, field), case.on_spot("anchors", name, field)) for field in fields))
+    missing = [case.on_spot("anchors", name, field) for field in fields if getattr(tree, field) is None]
+    if anchor.part.height is None:
+        missing.append(case.on_part(anchor, "height"))
+    elif tree.girth is not None and tree.bark is not None and tree.health not in {"doubtful", "dead"}:
+        try:
+            yield from _bending(case, anchor)
+        except MissingInput as more:
+            missing += more.fields
+    if missing:
+        raise MissingInput(*missing)
 
 
 def _seen(case: Case, anchor: Placed) -> Iterator[Fault]:

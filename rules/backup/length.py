@@ -1,4 +1,4 @@
-"""The backup is a little longer than the distance it spans: enough to be idle, little enough to catch soon."""
+"""The backup is a little longer than the distance it spans: enough to be idle, little enough to take soon."""
 
 from collections.abc import Iterator
 

@@ -1,1 +1,1 @@
-"""Around the line and its plan: wires, paths, aircraft, water, the fall zone, people, weather, checks on site."""
+"""Around the line and its plan: wires, paths, aircraft, water, fall zone, people, weather, checks on site."""

@@ -107,7 +107,7 @@ def wires(case: Case, _rig: None) -> Iterator[Fault]:
 
 
 def _least(case: Case, voltage: Quantity | None) -> float | None:
-    """Return the least distance in m: that of the lowest row if the voltage is not known, none above the table."""
+    """Return the least distance in m: the lowest row if the voltage is not known, none above the table."""
     rows = (case.limit(limit) for kv, limit in LIMITS.items() if voltage is None or voltage.si <= kv * 1000.0)
     return next(rows, None)
 
