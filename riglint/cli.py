@@ -65,14 +65,20 @@ def _parser() -> argparse.ArgumentParser:
     )
     parser.add_argument("--version", action="version", version=f"riglint {__version__}")
     commands = parser.add_subparsers(dest="command", required=True, metavar="COMMAND")
-    audit = commands.add_parser("audit", help="audit rig files and folders", description="Audit rig files and folders.")
+    audit = commands.add_parser(
+        "audit", help="audit rig files and folders", description="Audit rig files and folders."
+    )
     audit.add_argument("paths", nargs="*", type=Path, metavar="PATH", help="files or folders")
     audit.add_argument("--format", choices=("text", "json"), default="text", help="form of the report")
-    audit.add_argument("--stop-at", choices=SIGNALS, default="WARNING", help="least signal word that gives exit status 1")
+    audit.add_argument(
+        "--stop-at", choices=SIGNALS, default="WARNING", help="least signal word that gives exit status 1"
+    )
     audit.add_argument("--if-any", action="store_true", help="having nothing to audit is no error")
     _shared(audit)
     audit.set_defaults(run=_audit)
-    sheet = commands.add_parser("sheet", help="the calculation sheet of a rig", description="Print the calculation sheet.")
+    sheet = commands.add_parser(
+        "sheet", help="the calculation sheet of a rig", description="Print the calculation sheet."
+    )
     sheet.add_argument("rig", type=Path, metavar="RIG", help="a rig file")
     sheet.add_argument("--format", choices=("text", "json"), default="text", help="form of the sheet")
     _shared(sheet)
@@ -81,17 +87,23 @@ def _parser() -> argparse.ArgumentParser:
 
 
 def _shared(command: argparse.ArgumentParser) -> None:
-    command.add_argument("--on", type=_day, default=None, metavar="DATE", help="the day to judge by, such as 2026-05-02")
+    command.add_argument(
+        "--on", type=_day, default=None, metavar="DATE", help="the day to judge by, such as 2026-05-02"
+    )
     command.add_argument("--root", type=Path, default=None, metavar="DIR", help="where the library begins")
     command.add_argument("--policy", type=Path, default=None, metavar="FILE", help="a club's policy file")
-    command.add_argument("--output", type=Path, default=None, metavar="FILE", help="write the report to a file")
+    command.add_argument(
+        "--output", type=Path, default=None, metavar="FILE", help="write the report to a file"
+    )
 
 
 def _day(text: str) -> date:
     try:
         return date.fromisoformat(text)
     except ValueError:
-        raise argparse.ArgumentTypeError(f"'{text}' is no date; write year-month-day, such as 2026-05-02") from None
+        raise argparse.ArgumentTypeError(
+            f"'{text}' is no date; write year-month-day, such as 2026-05-02"
+        ) from None
 
 
 def _today(call: argparse.Namespace) -> date:

@@ -16,9 +16,9 @@ from riglint.loads.inputs import At, MissingInput, NotComputable
 from riglint.model.library import Library, Loaded, RigFile
 from riglint.model.rig import Accepted
 from riglint.model.sources import OWN, Source
+from riglint.policy import DEFAULT, InForce
 from riglint.read.library import find_documents, is_folder, library_root, real
 from riglint.read.problems import Problem
-from riglint.policy import DEFAULT, InForce
 from riglint.rulebook import Rulebook
 from riglint.rulekit import Case, Fault, Input, Kind, Rule, Signal
 
@@ -220,7 +220,15 @@ def _stumbled(rig: RigFile, error: Exception) -> Finding:
 def _problem(path: str, problem: Problem) -> Finding:
     where = Where(path, problem.place.line, problem.place.column, problem.key)
     return Finding(
-        problem.rule, Signal.WARNING, "open", problem.message, WHY_READ, problem.do, where, READING, rules=(problem.rule,)
+        problem.rule,
+        Signal.WARNING,
+        "open",
+        problem.message,
+        WHY_READ,
+        problem.do,
+        where,
+        READING,
+        rules=(problem.rule,),
     )
 
 
@@ -324,7 +332,9 @@ class _Run:
             fault.limit,
             fault.unit,
             fault.inputs,
-            rigs=(self.rig.document.path,) if rule.each.shared and fault.at.document is not self.rig.document else (),
+            rigs=(self.rig.document.path,)
+            if rule.each.shared and fault.at.document is not self.rig.document
+            else (),
             part_words=self._in_words(fault.at.part),
         )
 
@@ -340,7 +350,9 @@ class _Run:
 
     def _crashed(self, rule_id: str, error: Exception) -> None:
         at = Where(self.rig.document.path, 1, 1, "")
-        message = f"The rule {rule_id} crashed ({type(error).__name__}: {error}), so its question is not answered."
+        message = (
+            f"The rule {rule_id} crashed ({type(error).__name__}: {error}), so its question is not answered."
+        )
         why = "A check that did not run must not look like a check that passed."
         do = "Do not rely on this audit. Report the file and this sentence to whoever keeps the rule."
         self.findings.append(Finding(rule_id, Signal.DANGER, "fail", message, why, do, at, OWN, crashed=True))
@@ -383,7 +395,9 @@ def _accepted(findings: list[Finding], rig: RigFile, on: date) -> list[Finding]:
     """Mark what somebody answers for; report entries that are out of date or match nothing."""
     result = list(findings)
     for n, entry in enumerate(rig.rig.accepted):
-        matching = [m for m, one in enumerate(result) if one.rule == entry.rule and entry.part in {None, one.at.part}]
+        matching = [
+            m for m, one in enumerate(result) if one.rule == entry.rule and entry.part in {None, one.at.part}
+        ]
         at = where(At(rig.document, ("accepted", n)))
         if on > entry.until:
             result.append(_stale(entry, at, f"ran out on {entry.until}"))
@@ -398,7 +412,9 @@ def _accepted(findings: list[Finding], rig: RigFile, on: date) -> list[Finding]:
 def _stale(entry: Accepted, at: Where, what: str) -> Finding:
     message = f"The accepted finding {entry.rule} {what}."
     why = "An acceptance that is out of date would hide the same finding if it came back."
-    return Finding("file/accepted", Signal.CAUTION, "fail", message, why, "Take the entry out or renew it.", at, OWN)
+    return Finding(
+        "file/accepted", Signal.CAUTION, "fail", message, why, "Take the entry out or renew it.", at, OWN
+    )
 
 
 def load_rig(

@@ -89,9 +89,11 @@ class LoadPath:
         return tuple(placed for placed in self.parts if placed.part.part not in IDLE)
 
     def side(self, placed: Placed) -> str:
-        """Return `a` before the first webbing, `b` after the last, `between` among them."""
+        """Return `a` before the first webbing, `b` after the last, else `between`; by halves without any."""
         webbing = [n for n, one in enumerate(self.parts) if one.part.part in SPANNING]
         n = self.number(placed)
+        if not webbing:
+            return "a" if 2 * n < len(self.parts) else "b"
         if n < webbing[0]:
             return "a"
         return "b" if n > webbing[-1] else "between"
@@ -111,7 +113,9 @@ class LoadPath:
         """Return the nearest part of a kind on the same side of the webbing."""
         n = self.number(placed)
         same = [
-            one for one in self.parts if one.part.part == kind and one is not placed and self.side(one) == self.side(placed)
+            one
+            for one in self.parts
+            if one.part.part == kind and one is not placed and self.side(one) == self.side(placed)
         ]
         return min(same, key=lambda one: abs(self.number(one) - n), default=None)
 
@@ -135,7 +139,9 @@ class LoadPath:
         if not held and structure is not None and structure.kind == "bolts" and len(structure.points) == 1:
             held |= {f"{name}, point {point}" for point in structure.points}
         if not held:
-            beside = [one for one in self.on_side("a" if end == 0 else "b") if one.part.part in AGAINST["ground"]]
+            beside = [
+                one for one in self.on_side("a" if end == 0 else "b") if one.part.part in AGAINST["ground"]
+            ]
             first = (beside[:1] if end == 0 else beside[-1:]) or []
             held |= {f"{name}, {one.part.gear or one.id}" for one in first}
         return frozenset(held)
@@ -166,7 +172,15 @@ def place(rig: RigFile, key: Key, parts: list[Part]) -> tuple[Placed, ...]:
 
 def _breaks(rig: RigFile, key: Key, parts: tuple[Placed, ...]) -> list[Break]:
     if not parts:
-        return [Break(key_text(key), key, "The chain is empty.", "List every part from one anchor to the other.", True)]
+        return [
+            Break(
+                key_text(key),
+                key,
+                "The chain is empty.",
+                "List every part from one anchor to the other.",
+                True,
+            )
+        ]
     return [
         *_at_the_ends(parts),
         *_at_the_webbing(key, parts),
@@ -181,15 +195,23 @@ def _at_the_ends(parts: tuple[Placed, ...]) -> list[Break]:
     for placed, where in ((parts[0], "begins"), (parts[-1], "ends")):
         if placed.part.part != "anchor":
             message = f"The chain {where} with {placed.words}, so nothing holds that end."
-            found.append(Break(placed.id, placed.key, message, "Begin and end the chain with its anchors.", True))
+            found.append(
+                Break(placed.id, placed.key, message, "Begin and end the chain with its anchors.", True)
+            )
     for placed in parts[1:-1]:
         if placed.part.part == "anchor":
             message = f"An anchor stands inside the chain, as part {parts.index(placed) + 1} of {len(parts)}."
-            found.append(Break(placed.id, placed.key, message, "Keep two anchors: the first part and the last.", True))
+            found.append(
+                Break(placed.id, placed.key, message, "Keep two anchors: the first part and the last.", True)
+            )
     first, last = parts[0].part.at, parts[-1].part.at
     if len(parts) > 1 and first is not None and first == last:
         message = f"Both ends of the chain go to the anchor '{first}'."
-        found.append(Break(parts[-1].id, parts[-1].key, message, "Name the two anchors that the line runs between.", True))
+        found.append(
+            Break(
+                parts[-1].id, parts[-1].key, message, "Name the two anchors that the line runs between.", True
+            )
+        )
     return found
 
 
@@ -209,11 +231,15 @@ def _at_the_webbing(key: Key, parts: tuple[Placed, ...]) -> list[Break]:
                     found.append(Break(placed.id, placed.key, message, do, True))
         elif placed.part.part in ENDS and not any(other.part.part in SPANNING for other in beside):
             message = f"{placed.words.capitalize()} lies beside no webbing, so it holds none."
-            found.append(Break(placed.id, placed.key, message, "Put it next to the webbing that it holds.", True))
+            found.append(
+                Break(placed.id, placed.key, message, "Put it next to the webbing that it holds.", True)
+            )
     if kinds.count("haul") + kinds.count("puller") > 1:
         extra = [placed for placed in parts if placed.part.part in {"haul", "puller"}][-1]
         message = "The chain holds two tensioning systems; the mechanics of one is known, of two not."
-        found.append(Break(extra.id, extra.key, message, "Keep the one that is loaded at standing tension.", True))
+        found.append(
+            Break(extra.id, extra.key, message, "Keep the one that is loaded at standing tension.", True)
+        )
     return found
 
 
@@ -240,7 +266,9 @@ def _beside_protectors(parts: tuple[Placed, ...]) -> list[Break]:
         beside = {parts[m].part.part for m in (n - 1, n + 1) if 0 <= m < len(parts)}
         if not beside & {"anchor", "sling", "protector"}:
             message = f"{placed.words.capitalize()} lies beside neither a sling nor an anchor, so it protects nothing."
-            found.append(Break(placed.id, placed.key, message, "Put it next to the sling whose bark it covers.", False))
+            found.append(
+                Break(placed.id, placed.key, message, "Put it next to the sling whose bark it covers.", False)
+            )
     return found
 
 
@@ -250,7 +278,15 @@ def _doubled(rig: RigFile, parts: tuple[Placed, ...]) -> list[Break]:
     for key, name in gear_named(parts):
         if name in seen:
             message = f"{name} stands in two places of the chain: {seen[name]} and {key_text(key)}."
-            found.append(Break(key_text(key[:2]), key, message, "One piece of gear can be in one place; name another.", False))
+            found.append(
+                Break(
+                    key_text(key[:2]),
+                    key,
+                    message,
+                    "One piece of gear can be in one place; name another.",
+                    False,
+                )
+            )
         elif name in rig.items:
             seen[name] = key_text(key)
     return found

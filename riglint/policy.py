@@ -12,8 +12,8 @@ from riglint.model.defaults import DEFAULTS
 from riglint.model.load import kind_of, load_as
 from riglint.model.policy import Values
 from riglint.model.ratios import PEAK
-from riglint.model.words import Consequence
 from riglint.model.sentences import Key
+from riglint.model.words import Consequence
 from riglint.read.library import read_bytes
 from riglint.read.problems import Problem, key_text
 from riglint.read.quantity import Dimension, QuantityError, parse_quantity
@@ -68,7 +68,9 @@ def load_policy(path: Path, book: Rulebook) -> tuple[InForce | None, list[Proble
     kind, wrong = kind_of(document)
     if kind != "policy":
         message = f"This is a {kind} document; a policy is expected."
-        other = Problem("file/kind", document.place(("riglint",)), "riglint", message, "Name a file of kind policy/1.")
+        other = Problem(
+            "file/kind", document.place(("riglint",)), "riglint", message, "Name a file of kind policy/1."
+        )
         return None, [*problems, wrong or other]
     policy, more = load_as(document, Policy, "policy")
     if policy is None or problems:
@@ -113,7 +115,9 @@ class _Reader:
         do = f"Write {guess}, if that is meant." if guess else "The rulebook lists them all."
         self._wrong(key, f"'{name}' is no {what}.", do)
 
-    def _changed(self, key: Key, name: str, old: str, new: str, because: str | None, *, loosens: bool) -> None:
+    def _changed(
+        self, key: Key, name: str, old: str, new: str, because: str | None, *, loosens: bool
+    ) -> None:
         if loosens and not because:
             do = f"Write {{value: {new}, because: …}}, or add because to the entry."
             self._wrong(key, f"{name} is loosened from {old} to {new} without a reason.", do)
@@ -130,7 +134,9 @@ class _Reader:
             default = DEFAULTS.get(name.removeprefix("model.")) if name.startswith("model.") else None
             target = default or known.get(name)
             if target is None:
-                self._unknown(key, "limit or model value", name, [*known, *(f"model.{one}" for one in DEFAULTS)])
+                self._unknown(
+                    key, "limit or model value", name, [*known, *(f"model.{one}" for one in DEFAULTS)]
+                )
                 continue
             value = self._number(key, text, target.dimension)
             if value is None:
@@ -146,7 +152,9 @@ class _Reader:
         except QuantityError as error:
             self._wrong(key, error.message, error.do)
         except ValueError:
-            self._wrong(key, f"'{text}' stands where a plain number is expected.", "Write a number, such as 2.5.")
+            self._wrong(
+                key, f"'{text}' stands where a plain number is expected.", "Write a number, such as 2.5."
+            )
         return None
 
     def ratios(self, policy: Policy) -> dict[tuple[str, Consequence], float]:
@@ -160,7 +168,14 @@ class _Reader:
             old = PEAK[row.part].at(row.consequence)
             name = f"required ratio of {row.part} at {row.consequence}"
             loosens = old is not None and row.ratio < old
-            self._changed(key, name, "none" if old is None else f"{old:g}", f"{row.ratio:g}", row.because, loosens=loosens)
+            self._changed(
+                key,
+                name,
+                "none" if old is None else f"{old:g}",
+                f"{row.ratio:g}",
+                row.because,
+                loosens=loosens,
+            )
             found[(row.part, row.consequence)] = row.ratio
         return found
 

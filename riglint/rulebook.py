@@ -83,7 +83,9 @@ def _module(file: Path, name: str) -> ModuleType:
     try:
         spec.loader.exec_module(module)
     except Exception as error:
-        message = f"The rule file {file.parent.name}/{file.name} does not load: {type(error).__name__}: {error}"
+        message = (
+            f"The rule file {file.parent.name}/{file.name} does not load: {type(error).__name__}: {error}"
+        )
         raise RuleSetError(message) from error
     return module
 

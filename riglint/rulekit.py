@@ -263,7 +263,9 @@ def rule(
 
     def make(check: Callable[[Case, S], Iterable[Fault]]) -> Rule:
         words = tuple((raised or {}).items())
-        return Rule(title, each, check, signal, words, worst or signal, why, formula, limits, sources, examples)
+        return Rule(
+            title, each, check, signal, words, worst or signal, why, formula, limits, sources, examples
+        )
 
     return make
 
@@ -470,9 +472,12 @@ the_haul_that_stays: Each[Placed] = Each(
     "the haul, where it stays in the chain", lambda case: [one for one in _haul(case) if one.part.stays]
 )
 each_backup: Each[BackupLine] = Each(
-    "every line that backs up the main line", lambda case: [one for one in case.loads.backups if one.backs_main]
+    "every line that backs up the main line",
+    lambda case: [one for one in case.loads.backups if one.backs_main],
 )
-the_leash: Each[Leash] = Each("the leash", lambda case: [case.rig.leash] if case.rig.leash is not None else [])
+the_leash: Each[Leash] = Each(
+    "the leash", lambda case: [case.rig.leash] if case.rig.leash is not None else []
+)
 the_rig: Each[None] = Each("the rig", lambda _case: [None])
 
 

@@ -20,7 +20,9 @@ from riglint.model.policy import Values
 from riglint.model.rig import Backup
 from riglint.model.sources import Source
 
-CATCH = Source("energy balance on the backup alone; taping, and the main line's mass and energy, left out", "own")
+CATCH = Source(
+    "energy balance on the backup alone; taping, and the main line's mass and energy, left out", "own"
+)
 LINES = frozenset({"line", "rope"})
 
 
@@ -35,7 +37,9 @@ class Catch:
 
     state: State
     hanging: State
-    near_ends: State | None  # the bound near the anchors, for a ring that does not slide; None in a short zone
+    near_ends: (
+        State | None
+    )  # the bound near the anchors, for a ring that does not slide; None in a short zone
 
 
 class BackupLine:
@@ -166,7 +170,9 @@ class BackupLine:
         return Catch(
             state(standing, "standing on the line"),
             state(hanging, "hanging below it"),
-            _governing(near, f"{words}, near an anchor, the ring held") if near and len(near) < len(standing) else None,
+            _governing(near, f"{words}, near an anchor, the ring held")
+            if near and len(near) < len(standing)
+            else None,
         )
 
     def _caught(self, main: Sweep, mass_kg: float, from_line_m: float) -> list[Equilibrium]:

@@ -78,7 +78,7 @@ class End:
         tension, _, state = max(found)
         return EndPull(state, tension, max(uplift for _, uplift, _ in found))
 
-    @within_range("the anchor's bolts")
+    @within_range("the pull on the anchor's bolts")
     def points(self, tension_n: float) -> list[PointLoad]:
         """Return every bolt of this end under a pull (N).
 
@@ -88,7 +88,7 @@ class End:
         """
         return self.anchors.points(self.anchor, tension_n)
 
-    @within_range("the anchor")
+    @within_range("what the anchor resists")
     def resistance_n(self, uplift_n: float) -> float | None:
         """Return the pull (N) that a boulder, ground anchor or structure resists; None for trees and bolts.
 

@@ -226,7 +226,10 @@ class Geometry:
         """Length of a haul beside the distance between its axles; of what carries instead where it does not stay."""
         if not haul.part.stays:
             fast = haul.part.made_fast or []
-            return sum(self.values["reach.shackle"] if one.part != "sling" else self.values["reach.sling"] for one in fast)
+            return sum(
+                self.values["reach.shackle"] if one.part != "sling" else self.values["reach.sling"]
+                for one in fast
+            )
         return 2.0 * self.values["reach.block"] + (self.values["reach.plate"] if haul.part.plate else 0.0)
 
     def side_reach_m(self, side: str) -> float:
@@ -267,7 +270,9 @@ class Geometry:
             MissingInput: the part names no gear, or the shelf gives no stretch.
         """
         item = need(placed.item, self.on_part(placed, "gear"))
-        return StretchLaw.through(need(item.gear.stretch, self.on_item(item, "stretch", placed))).strain(tension_n)
+        return StretchLaw.through(need(item.gear.stretch, self.on_item(item, "stretch", placed))).strain(
+            tension_n
+        )
 
     def floating(self) -> int | None:
         """Return the number of the webbing whose length the standing tension leaves open; None if all are stated.

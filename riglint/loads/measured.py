@@ -81,20 +81,31 @@ def _sag(geometry: Geometry, standing: Standing, entry: Measured, at: At) -> tup
     names = ("under", "at", "depth", "from")
     values = (entry.under, entry.at, entry.depth, entry.from_)
     need_all(*((value, _field(at, name)) for value, name in zip(values, names, strict=True)))
-    under, place, depth = (need(value, _field(at, name)) for value, name in zip(values[:3], names, strict=False))
+    under, place, depth = (
+        need(value, _field(at, name)) for value, name in zip(values[:3], names, strict=False)
+    )
 
     def tension(mass_kg: float, at_m: float, depth_m: float) -> float:
-        return _tension_for_sag(standing.line, mass_kg * G, at_m, depth_m, from_chord=entry.from_ == "chord", end=standing.at)
+        return _tension_for_sag(
+            standing.line, mass_kg * G, at_m, depth_m, from_chord=entry.from_ == "chord", end=standing.at
+        )
 
     best = tension(under.si, place.si, depth.si)
     spread = hypot(
-        *(_effect(best, quantity, n, tension, (under.si, place.si, depth.si)) for n, quantity in enumerate((under, place, depth)))
+        *(
+            _effect(best, quantity, n, tension, (under.si, place.si, depth.si))
+            for n, quantity in enumerate((under, place, depth))
+        )
     )
     return best, best - spread, best + spread
 
 
 def _effect(
-    best_n: float, quantity: Quantity, n: int, tension: Callable[..., float], values: tuple[float, float, float]
+    best_n: float,
+    quantity: Quantity,
+    n: int,
+    tension: Callable[..., float],
+    values: tuple[float, float, float],
 ) -> float:
     """Return what one input's uncertainty does to the tension, by first order."""
     if not quantity.plus_minus:
@@ -104,9 +115,17 @@ def _effect(
     return (tension(*moved) - best_n) / step * quantity.plus_minus
 
 
-def _tension_for_sag(line: Line, load_n: float, at_m: float, depth_m: float, *, from_chord: bool, end: str) -> float:
+def _tension_for_sag(
+    line: Line, load_n: float, at_m: float, depth_m: float, *, from_chord: bool, end: str
+) -> float:
     """Return the standing tension of the line that sags by a depth under a load at a place."""
-    fraction = min(max((at_m - line.reach_a.length_m) / (line.span_m - line.reach_a.length_m - line.reach_b.length_m), 0.0), 1.0)
+    fraction = min(
+        max(
+            (at_m - line.reach_a.length_m) / (line.span_m - line.reach_a.length_m - line.reach_b.length_m),
+            0.0,
+        ),
+        1.0,
+    )
     extra = 0.0
     found: Line | NoResult = line
     for _ in range(ROUNDS if not from_chord else 1):

@@ -194,26 +194,50 @@ class PartLoads:
         end = rope.dead_end if rope else None
         found = [
             self._piece(placed, "moving_block", part.moving_block, "metal", lambda t: t),
-            self._piece(placed, "fixed_block", part.fixed_block, "metal", lambda t: haul.let_down(t).fixed_block_n),
-            self._piece(placed, "rope", rope.gear if rope else None, "rope", lambda t: haul.at_rest(t).lead_n, ("rope", "gear")),
+            self._piece(
+                placed, "fixed_block", part.fixed_block, "metal", lambda t: haul.let_down(t).fixed_block_n
+            ),
+            self._piece(
+                placed,
+                "rope",
+                rope.gear if rope else None,
+                "rope",
+                lambda t: haul.at_rest(t).lead_n,
+                ("rope", "gear"),
+            ),
             self._piece(placed, "plate", part.plate, "metal", lambda t: t),
         ]
         if end is not None and end.by is not None:
             key = ("rope", "dead_end", "by")
-            found.append(self._piece(placed, "dead_end", end.by, "metal", lambda t: haul.let_down(t).dead_end_n, key))
+            found.append(
+                self._piece(placed, "dead_end", end.by, "metal", lambda t: haul.let_down(t).dead_end_n, key)
+            )
         if brake is not None:
             lead = ("brake", "gear"), ("brake", "connector")
-            found.append(self._piece(placed, "brake", brake.gear, "brake", lambda t: haul.at_rest(t).lead_n, lead[0]))
             found.append(
-                self._piece(placed, "brake_connector", brake.connector, "metal", lambda t: haul.at_rest(t).lead_n, lead[1])
+                self._piece(placed, "brake", brake.gear, "brake", lambda t: haul.at_rest(t).lead_n, lead[0])
+            )
+            found.append(
+                self._piece(
+                    placed,
+                    "brake_connector",
+                    brake.connector,
+                    "metal",
+                    lambda t: haul.at_rest(t).lead_n,
+                    lead[1],
+                )
             )
         for name in ("pulley", "connector") if tackle is not None else ():
             gear = getattr(tackle, name)
             if gear is not None:
-                piece = self._piece(placed, f"multiplier.{name}", gear, "metal", self._grip, ("multiplier", name))
+                piece = self._piece(
+                    placed, f"multiplier.{name}", gear, "metal", self._grip, ("multiplier", name)
+                )
                 piece.only_in = HAUL_ONLY
                 found.append(piece)
-        return [load for load in found if load.gear is not None or load.part not in {"plate", "brake_connector"}]
+        return [
+            load for load in found if load.gear is not None or load.part not in {"plate", "brake_connector"}
+        ]
 
     def _grip(self, line_n: float) -> float:
         """Return the pull of the multiplier while the line is hauled to a tension."""
@@ -247,7 +271,17 @@ class PartLoads:
         item = self.geometry.rig.items.get(gear or "")
         chosen = strength_class("connector", item) if name.endswith("connector") else kind
         chosen = "metal" if chosen == "aluminium" else chosen  # it carries one strand, not the line
-        return PartLoad(f"{placed.id}.{name}", name, words, gear, at, chosen, end, lambda: self._strength(name, item, at), force_of)
+        return PartLoad(
+            f"{placed.id}.{name}",
+            name,
+            words,
+            gear,
+            at,
+            chosen,
+            end,
+            lambda: self._strength(name, item, at),
+            force_of,
+        )
 
     def _strength(self, name: str, item: Item | None, at: At) -> Strength:
         found = need(item, at)

@@ -78,14 +78,14 @@ class AnchorLoads:
         left = leg_forces_n(tension_n, len(names) - 1, share, angle)
         return dict(zip(names, forces, strict=True)), dict.fromkeys(names, max(left))
 
-    def _point(self, anchor: Placed, structure: Anchor, name: str, force_n: float, lost_n: float | None) -> PointLoad:
+    def _point(
+        self, anchor: Placed, structure: Anchor, name: str, force_n: float, lost_n: float | None
+    ) -> PointLoad:
         at = self.geometry.on_spot("anchors", anchor.part.at or "", "points", name)
         point = need(structure.points.get(name), at)
         use = self._use(point, at, force_n)
         lost = None if lost_n is None else self._use(point, at, lost_n)
-        return PointLoad(
-            name, at, force_n, _inverse(use), lost_n, None if lost is None else _inverse(lost)
-        )
+        return PointLoad(name, at, force_n, _inverse(use), lost_n, None if lost is None else _inverse(lost))
 
     def _use(self, point: Point, at: At, force_n: float) -> float:
         """Return the share of a bolt's strength that a force uses; an unmarked, untested bolt is not credited."""

@@ -25,9 +25,20 @@ from riglint.loads.trees import Pull, TreeStem, governing_pull, tree_stem
 from riglint.model.policy import Values
 from riglint.model.sources import OWN, PRACTICE
 
-
 # In the order of the sheet; what is not planned or cannot be computed is left out there.
-COMPUTED = ("standing", "walker", "crowd", "bounce", "surf", "jump", "leash_fall", "brake_slip", "haul", "wind", "lowering")
+COMPUTED = (
+    "standing",
+    "walker",
+    "crowd",
+    "bounce",
+    "surf",
+    "jump",
+    "leash_fall",
+    "brake_slip",
+    "haul",
+    "wind",
+    "lowering",
+)
 
 
 class Loads:
@@ -134,7 +145,9 @@ class Loads:
         wind = need(plan.wind if plan else None, At(self.path.rig.document, ("plan", "wind")))
         placed = self.path.webbings[0]
         item = need(placed.item, self.geometry.on_part(placed, "gear"))
-        return self.sweep.in_wind(wind.si, need(item.gear.width, self.geometry.on_item(item, "width", placed)).si)
+        return self.sweep.in_wind(
+            wind.si, need(item.gear.width, self.geometry.on_item(item, "width", placed)).si
+        )
 
     # Backups
 
@@ -171,7 +184,9 @@ class Loads:
     @cached_property
     def runs(self) -> list[Run]:
         """Every run of parts in series, of the main line first, then of the backups."""
-        return [run for path in (self.path, *(backup.path for backup in self.backups)) for run in runs_of(path)]
+        return [
+            run for path in (self.path, *(backup.path for backup in self.backups)) for run in runs_of(path)
+        ]
 
     @cached_property
     def brake_slip(self) -> State:

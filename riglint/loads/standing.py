@@ -185,7 +185,9 @@ def _with_give(geometry: Geometry, line: Line, side: End, blocks_m: float, tensi
     if item is None or item.gear.stretch is None or strands is None or blocks_m <= 0.0:
         return line
     slope = StretchLaw.through(item.gear.stretch).slope(tension / strands)
-    reach = replace(_reach_of(line, side), give_m_per_n=blocks_m * slope / strands, reference_tension_n=tension)
+    reach = replace(
+        _reach_of(line, side), give_m_per_n=blocks_m * slope / strands, reference_tension_n=tension
+    )
     return replace(line, reach_a=reach) if side == "a" else replace(line, reach_b=reach)
 
 

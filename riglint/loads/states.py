@@ -11,7 +11,7 @@ from riglint.loads.standing import Standing, rest_of
 from riglint.mechanics.line import Equilibrium, Line, NoResult, hang
 from riglint.mechanics.peak import drop
 from riglint.mechanics.wind import drag_n_per_m, resultant_n_per_m
-from riglint.model.sources import OWN, PRACTICE, Source
+from riglint.model.sources import PRACTICE, Source
 
 WIND = Source("drag of a flat band, Cd 2.0 (Aeronautical Engineer's Data Book p. 95: 1.98)", "published")
 STEPS = 40  # equal steps over the walk zone, so 41 places
@@ -121,7 +121,9 @@ class Sweep:
             found.append(rest)
         return self._governing(name, words, CATENARY, found)
 
-    def landing(self, name: str, words: str, mass_kg: float, height_m: float, resting_n: float = 0.0) -> State:
+    def landing(
+        self, name: str, words: str, mass_kg: float, height_m: float, resting_n: float = 0.0
+    ) -> State:
         """Return somebody who lands on the line from a height, others resting at the same place."""
         found: list[Equilibrium] = []
         for fraction in self.peak_fractions():
@@ -152,20 +154,33 @@ class Sweep:
         clear = None if state.clearance_m is None or body is None else state.clearance_m - body
         note = "clearance is that of the lowest body point; the force on the leash is another and is not computed"
         return replace(
-            state, clearance_m=clear, least_clearance_m=least, least_clearance_at=at, meets_ground=meets, note=note
+            state,
+            clearance_m=clear,
+            least_clearance_m=least,
+            least_clearance_at=at,
+            meets_ground=meets,
+            note=note,
         )
 
     def in_wind(self, speed_m_per_s: float, width_m: float) -> State:
         """Return the bare line in a wind square to it: drag and weight added as vectors."""
         values = self.geometry.values
         drag = drag_n_per_m(
-            speed_m_per_s, width_m, drag_coefficient=values["drag"], air_density_kg_per_m3=values["air_density"]
+            speed_m_per_s,
+            width_m,
+            drag_coefficient=values["drag"],
+            air_density_kg_per_m3=values["air_density"],
         )
-        blown = [replace(one, weight_n_per_m=resultant_n_per_m(one.weight_n_per_m, drag)) for one in self.line.webbings]
+        blown = [
+            replace(one, weight_n_per_m=resultant_n_per_m(one.weight_n_per_m, drag))
+            for one in self.line.webbings
+        ]
         rest = rest_of(hang(replace(self.line, webbings=tuple(blown))))
         words = f"nobody on the line, wind of {speed_m_per_s * 3.6:.3g} km/h across it"
         note = "sag is in the plane that the wind tilts; galloping and flutter are outside this model"
-        return State("wind", words, WIND, rest, rest.tension_n, rest.tension_a_n, rest.tension_b_n, (rest,), note=note)
+        return State(
+            "wind", words, WIND, rest, rest.tension_n, rest.tension_a_n, rest.tension_b_n, (rest,), note=note
+        )
 
     def _least(self, found: list[Equilibrium]) -> tuple[float | None, float | None]:
         """Return the least clearance under the loaded places, and where; None where the spot does not say."""
@@ -217,9 +232,16 @@ def planned_states(sweep: Sweep, moves: Iterable[str]) -> list[State]:
     heaviest, others_n = masses[0], sum(masses[1:]) * G
     states = [sweep.at_rest("walker", "the heaviest user at rest", heaviest * G)]
     if len(masses) > 1:
-        states.append(sweep.at_rest("crowd", f"{len(masses)} users at rest at one place", heaviest * G + others_n))
-    landings: list[tuple[str, str, float]] = [("bounce", "the heaviest user lands on the line", values["bounce_height"])]
-    landings += [(move, f"the heaviest user lands while {move}ing", values[f"{move}_height"]) for move in ("surf", "jump")]
+        states.append(
+            sweep.at_rest("crowd", f"{len(masses)} users at rest at one place", heaviest * G + others_n)
+        )
+    landings: list[tuple[str, str, float]] = [
+        ("bounce", "the heaviest user lands on the line", values["bounce_height"])
+    ]
+    landings += [
+        (move, f"the heaviest user lands while {move}ing", values[f"{move}_height"])
+        for move in ("surf", "jump")
+    ]
     for name, words, height in landings:
         if name == "bounce" or name in moves:
             states.append(sweep.landing(name, f"{words} from {height:g} m", heaviest, height, others_n))
@@ -244,6 +266,8 @@ def after_slip(sweep: Sweep, slip_m: float | None, strands: int, load_n: float) 
         return slack
     loosened = Sweep(sweep.geometry, replace(standing, line=line, equilibrium=rest))
     state = loosened.at_rest("brake_slip", words, load_n)
-    return replace(state, source=CATENARY, note=f"standing tension then {rest.tension_n / 1000:.3g} kN; no impact is computed")
-
-
+    return replace(
+        state,
+        source=CATENARY,
+        note=f"standing tension then {rest.tension_n / 1000:.3g} kN; no impact is computed",
+    )

@@ -111,7 +111,9 @@ class Strengths:
         if kind == "sewn_end" and (placed.item is None or placed.item.gear.mbs is None):
             return self.of_webbing_at(placed, self._reduction("sewn end", "sewn_end"))
         if kind == "webbing_knot":
-            return self.of_webbing_at(placed, self._reduction(f"knot: {placed.part.knot or 'not named'}", "webbing_knot"))
+            return self.of_webbing_at(
+                placed, self._reduction(f"knot: {placed.part.knot or 'not named'}", "webbing_knot")
+            )
         if kind == "rope_knot":
             knot = need(placed.part.knot, self.geometry.on_part(placed, "knot"))
             words = f"{knot.replace('_', ' ')} knot"
@@ -126,7 +128,10 @@ class Strengths:
         parts = self.geometry.path.parts
         n = parts.index(placed)
         beside = [parts[m] for m in (n - 1, n + 1) if 0 <= m < len(parts) and parts[m].part.part in SPANNING]
-        found = [self.of_gear(need(one.item, self.geometry.on_part(one, "gear")), placed.id, reduction) for one in beside]
+        found = [
+            self.of_gear(need(one.item, self.geometry.on_part(one, "gear")), placed.id, reduction)
+            for one in beside
+        ]
         return min(found, key=lambda strength: strength.strength_n)
 
     def in_webbing_anchor(self, placed: Placed) -> Strength:
@@ -139,9 +144,13 @@ class Strengths:
         if angle > 90.0:  # noqa: PLR2004 - beyond it nobody rates a shackle
             strength = self.of_gear(item, placed.id)
             why = f"pulled {angle:.0f}° out of its plane, where no shackle is rated"
-            return Strength(strength.breaking_n, strength.breaking_from, strength.at, (), strength.rated_n, why)
+            return Strength(
+                strength.breaking_n, strength.breaking_from, strength.at, (), strength.rated_n, why
+            )
         factor = 1.0 - 0.3 * angle / 45.0 if angle <= 45.0 else 0.7 - 0.2 * (angle - 45.0) / 45.0  # noqa: PLR2004
-        return self._in_place(self.of_gear(item, placed.id), Reduction(f"side load {angle:.0f}°", factor, SIDE_LOAD))
+        return self._in_place(
+            self.of_gear(item, placed.id), Reduction(f"side load {angle:.0f}°", factor, SIDE_LOAD)
+        )
 
     def of_sling(self, placed: Placed) -> Strength:
         """Return a sling's strength in its hitch: straight strength times the mode factor of its angle.
@@ -152,13 +161,21 @@ class Strengths:
         item = need(placed.item, self.geometry.on_part(placed, "gear"))
         strength = self.of_gear(item, placed.id)
         hitch: Hitch = need(placed.part.hitch, self.geometry.on_part(placed, "hitch"))
-        knotted = (Reduction("knotted or twisted", KNOTTED_SLING, KNOT_IN_SLING),) if placed.part.knotted else ()
+        knotted = (
+            (Reduction("knotted or twisted", KNOTTED_SLING, KNOT_IN_SLING),) if placed.part.knotted else ()
+        )
         angle = None if hitch == "straight" else self._sling_angle(placed)
         too_wide = hitch != "straight" and angle is None
         mode = None if too_wide else mode_factor(hitch, angle)
         if mode is None:
-            why = "too short to go round" if too_wide else f"legs {degrees(angle or 0.0):.0f}° apart, beyond 120° no sling is rated"
-            return Strength(strength.breaking_n, strength.breaking_from, strength.at, (), strength.rated_n, why)
+            why = (
+                "too short to go round"
+                if too_wide
+                else f"legs {degrees(angle or 0.0):.0f}° apart, beyond 120° no sling is rated"
+            )
+            return Strength(
+                strength.breaking_n, strength.breaking_from, strength.at, (), strength.rated_n, why
+            )
         words = f"{hitch.replace('_', ' ')}" + (f", {degrees(angle):.0f}° included" if angle else "")
         return self._in_place(strength, Reduction(words, mode, MODES), *knotted)
 

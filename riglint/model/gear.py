@@ -72,7 +72,7 @@ class Gear(Form):
     form: words.PullerForm | None = about("What kind of puller: ratchet, lever hoist or webbing tackle.")
 
     type: words.RopeType | None = about("How a rope is built: low_stretch (semi-static), dynamic or hmpe.")
-    diameter: Length | None = about("Diameter of rope or cord, of the stock of a ring, link, shackle or bolt.")
+    diameter: Length | None = about("Diameter of rope, cord or bolt, or of the bar of a ring or shackle.")
     rope_min: Length | None = about("Thinnest rope it takes.")
     rope_max: Length | None = about("Thickest rope it takes.")
     holds: Force | None = about("Holding load on the label of a brake.")

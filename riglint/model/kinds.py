@@ -44,7 +44,7 @@ PART: dict[str, Kind] = {
 }
 
 GEAR_SHARED = frozenset(
-    "kind title note serial material standard mbs wll made first_used inspected label events days_used reach".split()
+    ["kind", "title", "note", "serial", "material", "standard", "mbs", "wll", "made", "first_used", "inspected", "label", "events", "days_used", "reach"]
 )
 GEAR: dict[str, Kind] = {
     "webbing": _kind("width thickness mass_per_metre stretch length"),

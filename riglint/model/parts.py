@@ -7,7 +7,20 @@ from typing import Annotated
 from pydantic import Discriminator, Tag
 
 from riglint.model import words
-from riglint.model.fields import Angle, Count, Flag, Force, Form, Height, Length, Number, Text, Whole, about, needed
+from riglint.model.fields import (
+    Angle,
+    Count,
+    Flag,
+    Force,
+    Form,
+    Height,
+    Length,
+    Number,
+    Text,
+    Whole,
+    about,
+    needed,
+)
 from riglint.read.quantity import Quantity
 
 # Tags that mark the branch of a choice inside an error's place; they are no keys of the file.
@@ -100,7 +113,7 @@ class Leg(Form):
     """One branch of a spread anchor."""
 
     to: Text | None = about("The bolt or anchor that it goes to.")
-    chain: list[Part] = about("The parts of this branch, in the order the load runs through them.", default=[])
+    chain: list[Part] = about("The parts of this branch, in the order of the load.", default=[])
 
 
 class Part(Form):
@@ -115,7 +128,9 @@ class Part(Form):
     height: Height | None = about("Centre of the sling or bolt above the ground at that anchor.")
 
     hitch: words.Hitch | None = about("How the sling is laid.")
-    length: Length | None = about("Length: of webbing unstressed, fitting to fitting, fixed; of a protector along the trunk.")
+    length: Length | None = about(
+        "Length: of webbing unstressed, fitting to fitting, fixed; of a protector along the trunk."
+    )
     around: Text | None = about("What the sling goes round, if not the anchor itself.")
     knotted: Flag | None = about("Whether the sling is knotted or twisted.")
 
@@ -144,7 +159,9 @@ class Part(Form):
     stays: Flag = about("Whether the haul stays in the chain.", default=True)
     made_fast: list[Part] | None = about("What carries instead, where the haul does not stay.")
     brake: Brake | None = about("What holds the lead strand.")
-    multiplier: Multiplier | None = about("The smaller tackle on the lead strand; leave out if there is none.")
+    multiplier: Multiplier | None = about(
+        "The smaller tackle on the lead strand; leave out if there is none."
+    )
     tie_back: TieBack | None = about("What catches the webbing side when the haul lets go.")
     pull: Pull | None = about("Where the crew stands.")
 

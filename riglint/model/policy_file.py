@@ -31,7 +31,9 @@ def _with_reason(value: object) -> str:
     return REASONED if isinstance(value, dict | Loosened) else BARE
 
 
-Value = Annotated[Annotated[Written, Tag(BARE)] | Annotated[Loosened, Tag(REASONED)], Discriminator(_with_reason)]
+Value = Annotated[
+    Annotated[Written, Tag(BARE)] | Annotated[Loosened, Tag(REASONED)], Discriminator(_with_reason)
+]
 
 
 class RequiredRow(Form):

@@ -22,10 +22,18 @@ class Required(NamedTuple):
         return ratio
 
 
-THIRD_OF_STRENGTH = Source("a highline club's safety page: peak load no more than a third of breaking strength", "published")
-LIFTING_TEXTILE = Source("own proposal beside Directive 2006/42/EC annex I 4.1.2.5, which asks 7 of lifting slings", "own")
-ALUMINIUM = Source("Schambron & Uggowitzer 2009: closed aluminium connectors lose up to half under cyclic load", "published")
-BOLTS = Source("own proposal beside two rope access notes, which ask 2.5 of an anchor and bolts in pairs", "own")
+THIRD_OF_STRENGTH = Source(
+    "a highline club's safety page: peak load no more than a third of breaking strength", "published"
+)
+LIFTING_TEXTILE = Source(
+    "own proposal beside Directive 2006/42/EC annex I 4.1.2.5, which asks 7 of lifting slings", "own"
+)
+ALUMINIUM = Source(
+    "Schambron & Uggowitzer 2009: closed aluminium connectors lose up to half under cyclic load", "published"
+)
+BOLTS = Source(
+    "own proposal beside two rope access notes, which ask 2.5 of an anchor and bolts in pairs", "own"
+)
 
 # Against the peak: bounce, surf, jump, leash fall, crowd.
 PEAK: dict[str, Required] = {

@@ -84,7 +84,13 @@ def _finding(finding: Finding) -> dict[str, Any]:
         "unit": finding.unit,
         "formula": finding.formula or None,
         "inputs": [
-            {"name": one.name, "symbol": one.symbol, "value": figure(one.value), "unit": one.unit, "from": one.where}
+            {
+                "name": one.name,
+                "symbol": one.symbol,
+                "value": figure(one.value),
+                "unit": one.unit,
+                "from": one.where,
+            }
             for one in finding.inputs
         ],
         "source": {"text": finding.source.text, "mark": finding.source.mark},
@@ -154,7 +160,11 @@ def _state(state: State) -> dict[str, Any]:
 
 def _part(load: PartLoad, loads: Loads) -> dict[str, Any]:
     strength = _try(lambda: load.strength)
-    worst = _try(lambda: load.worst(loads.peaks() if load.only_in is None else [loads.haul_state])) if strength else None
+    worst = (
+        _try(lambda: load.worst(loads.peaks() if load.only_in is None else [loads.haul_state]))
+        if strength
+        else None
+    )
     return {
         "id": load.id,
         "part": load.part,
@@ -166,7 +176,11 @@ def _part(load: PartLoad, loads: Loads) -> dict[str, Any]:
         "breaking_from": strength.breaking_from if strength else None,
         "rated_kN": _kilo(strength.rated_n) if strength else None,
         "reductions": [
-            {"why": one.why, "factor": figure(one.factor), "source": {"text": one.source.text, "mark": one.source.mark}}
+            {
+                "why": one.why,
+                "factor": figure(one.factor),
+                "source": {"text": one.source.text, "mark": one.source.mark},
+            }
             for one in (strength.reductions if strength else ())
         ],
         "no_rating": strength.no_rating if strength else None,

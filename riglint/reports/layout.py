@@ -32,18 +32,22 @@ def plain(text: str) -> Line:
 
 def paragraph(text: str, width: int, *, indent: int = 0, look: str = "") -> list[Line]:
     """Return text wrapped to a width."""
-    return [
-        (Span(" " * indent), Span(row, look))
-        for row in _rows(text, width - indent)
-    ]
+    return [(Span(" " * indent), Span(row, look)) for row in _rows(text, width - indent)]
 
 
-def labelled(label: str, text: str, width: int, *, indent: int = 2, look: str = "", label_look: str = "dim") -> list[Line]:
+def labelled(
+    label: str, text: str, width: int, *, indent: int = 2, look: str = "", label_look: str = "dim"
+) -> list[Line]:
     """Return a paragraph with a word in front of it, its further lines below its first."""
     column = indent + max(LABEL, len(label) + 1)
     rows = _rows(text, width - column) or [""]
     lines: list[Line] = [
-        (Span(" " * indent), Span(label, label_look), Span(" " * (column - indent - len(label))), Span(rows[0], look))
+        (
+            Span(" " * indent),
+            Span(label, label_look),
+            Span(" " * (column - indent - len(label))),
+            Span(rows[0], look),
+        )
     ]
     return lines + [(Span(" " * column), Span(row, look)) for row in rows[1:]]
 

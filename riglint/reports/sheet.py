@@ -20,8 +20,12 @@ LINE_FORMULA = (
     "L is fixed by the standing tension and kept in every other state"
 )
 PEAK_FORMULA = "E(P) − E₀ = m·g·(h + y₀ − y(P)): what the falling user loses in height is what the line stores at its lowest point P"
-PART_FORMULA = "ratio = breaking strength × slinging mode × reductions ÷ force in the state that leaves the least"
-HAUL_FORMULA = "T = f·Σηⁱ (i = 0 … n−1), f = h·(1 + η + η·η_b) with a 3:1 multiplier; lowering the same with 1/η"
+PART_FORMULA = (
+    "ratio = breaking strength × slinging mode × reductions ÷ force in the state that leaves the least"
+)
+HAUL_FORMULA = (
+    "T = f·Σηⁱ (i = 0 … n−1), f = h·(1 + η + η·η_b) with a 3:1 multiplier; lowering the same with 1/η"
+)
 ROPE_FORMULA = "rope = n·block distance + reeving + behind the brake; letting down to zero takes n·travel from behind the brake"
 HOLD_FORMULA = "hold = lead·η_b·e^(−2π·μ·N)"
 ENERGY_FORMULA = "U = L·∫T dε"
@@ -54,7 +58,9 @@ def _formula(formula: str, source: Source | str, width: int) -> list[Line]:
 def _table(head: list[str], rows: list[list[str]], width: int) -> list[Line]:
     """Return columns: the first takes what is left and wraps, the others stand right."""
     columns = [max(len(row[n]) for row in [head, *rows]) for n in range(1, len(head))]
-    first = max(12, min(max(len(row[0]) for row in [head, *rows]), width - sum(columns) - 2 * len(columns) - 2))
+    first = max(
+        12, min(max(len(row[0]) for row in [head, *rows]), width - sum(columns) - 2 * len(columns) - 2)
+    )
     lines: list[Line] = []
     for n, row in enumerate([head, *rows]):
         pieces = textwrap.wrap(row[0], first) or [""]
@@ -94,7 +100,11 @@ def _states(loads: Loads, width: int) -> list[Line]:
             ]
         )
     lines = [*_heading("States"), *_table(head, rows, width)]
-    lines += paragraph("kN: greatest tension anywhere; A, B: the ends; H: horizontal. at: share of the webbing from the first end. clear: least height over the ground.", width, indent=2)
+    lines += paragraph(
+        "kN: greatest tension anywhere; A, B: the ends; H: horizontal. at: share of the webbing from the first end. clear: least height over the ground.",
+        width,
+        indent=2,
+    )
     for state in states:
         note = f"; {state.note}" if state.note else ""
         ground = "; the ground would stop it, the figure is that of free air" if _stopped(state) else ""
@@ -167,7 +177,10 @@ def _haul(loads: Loads, width: int) -> list[Line]:
         ("heave", f"{_kn(sheet.overshoot_n)} kN in the line is what the crew could reach"),
         ("blocks", f"{_m(sheet.blocks_m)} m apart at standing tension, axle to axle"),
         ("travel", f"{_m(sheet.travel_needed_m)} m needed, {_m(sheet.travel_available_m)} m there"),
-        ("rope", f"{_m(sheet.rope_needed_m)} m needed with the line hand-tight; {_m(sheet.behind_brake_m)} m behind the brake"),
+        (
+            "rope",
+            f"{_m(sheet.rope_needed_m)} m needed with the line hand-tight; {_m(sheet.behind_brake_m)} m behind the brake",
+        ),
         ("let down", f"{_m(sheet.let_down_m)} m of rope run out to reach zero"),
         ("hold", f"{_kn(sheet.hold_force_n)} kN on the tail while lowering"),
         ("tie-back", f"at most {_kn(sheet.tie_back_catch_n)} kN when it catches"),
@@ -176,7 +189,11 @@ def _haul(loads: Loads, width: int) -> list[Line]:
     for label, text in rows:
         if not text.startswith("–"):
             lines += labelled(label, text, width)
-    lines += _formula(f"{HAUL_FORMULA}; {ROPE_FORMULA}; {HOLD_FORMULA}", "statics strand by strand; efficiencies as in the defaults", width)
+    lines += _formula(
+        f"{HAUL_FORMULA}; {ROPE_FORMULA}; {HOLD_FORMULA}",
+        "statics strand by strand; efficiencies as in the defaults",
+        width,
+    )
     if loads.haul is not None and (sheaves := _try(lambda: loads.haul.sheaves)) is not None:  # type: ignore[union-attr]
         text = f"η {sheaves.usual:g} a sheave, range {sheaves.low:g} to {sheaves.high:g}; strands and hand on the worse side where it matters"
         lines += labelled("range", text, width)
@@ -188,8 +205,16 @@ def _webbing(loads: Loads, width: int) -> list[Line]:
     if standing is None:
         return []
     lines = _heading("Webbing and energy")
-    lines += labelled("webbing", f"{standing.line.unstressed_m:.2f} m unstressed between its fittings; cut at least {loads.cut_needed_m():.2f} m", width)
-    lines += labelled("energy", f"{standing.equilibrium.stretch_energy_j / 1000.0:.2f} kJ stored in the standing webbing", width)
+    lines += labelled(
+        "webbing",
+        f"{standing.line.unstressed_m:.2f} m unstressed between its fittings; cut at least {loads.cut_needed_m():.2f} m",
+        width,
+    )
+    lines += labelled(
+        "energy",
+        f"{standing.equilibrium.stretch_energy_j / 1000.0:.2f} kJ stored in the standing webbing",
+        width,
+    )
     peaks = _try(loads.peaks)
     stored = max((state.rest.stretch_energy_j for state in peaks or [] if state.rest), default=None)
     if stored is not None:
@@ -215,7 +240,10 @@ def _missing(loads: Loads, width: int) -> list[Line]:
             told.append(unable.because)
     if not told:
         return []
-    return [plain(""), *labelled("open", f"not computed for want of: {'; '.join(dict.fromkeys(told))}", width, indent=0)]
+    return [
+        plain(""),
+        *labelled("open", f"not computed for want of: {'; '.join(dict.fromkeys(told))}", width, indent=0),
+    ]
 
 
 def _try(compute: Callable[[], T]) -> T | None:

@@ -47,7 +47,9 @@ def _policy(force: InForce, width: int) -> list[Line]:
         return []
     loosened = [one for one in force.changes if one.loosens]
     tightened = len(force.changes) - len(loosened)
-    lines = paragraph(f"The policy {force.title} ({force.path}) tightens {_count(tightened, 'value')}.", width)
+    lines = paragraph(
+        f"The policy {force.title} ({force.path}) tightens {_count(tightened, 'value')}.", width
+    )
     for one in loosened:
         lines += labelled("loosened", f"{one.name} from {one.old} to {one.new}, because {one.because}", width)
     return lines
@@ -76,13 +78,18 @@ def _file(result: FileResult, width: int) -> list[Line]:
         lines += [plain(""), *_block(finding, width, why=finding.why != told or not _of_the_file(finding))]
         told = finding.why
     for one in result.not_judged:
-        lines += [plain(""), *paragraph(f"not judged: {_count(one.rules, 'rule')}, because {one.because}", width, indent=2)]
+        lines += [
+            plain(""),
+            *paragraph(f"not judged: {_count(one.rules, 'rule')}, because {one.because}", width, indent=2),
+        ]
     if result.kind == "rig" and result.judged and not loud and not result.not_judged:
         lines += [plain(""), *paragraph("No rule objects.", width, indent=2)]
     if quiet:
         lines += [plain(""), *paragraph("For the eyes on site (NOTICE, review):", width, indent=2)]
         for finding in quiet:
-            lines += labelled("[ ]", f"{finding.message} ({finding.rule}, line {finding.at.line})", width, indent=2)
+            lines += labelled(
+                "[ ]", f"{finding.message} ({finding.rule}, line {finding.at.line})", width, indent=2
+            )
     if accepted:
         lines += [plain(""), *paragraph("Accepted, out of the exit status:", width, indent=2)]
         lines += [line for finding in accepted for line in _accepted(finding, width)]
@@ -148,13 +155,19 @@ def _key(key: str) -> str:
     """Return the key where to edit, its middle left out where it is longer than anybody reads."""
     if not key:
         return ""
-    return f", {key if len(key) <= LONGEST_KEY else f'{key[: LONGEST_KEY // 2]} … {key[-LONGEST_KEY // 4 :]}'}"
+    return (
+        f", {key if len(key) <= LONGEST_KEY else f'{key[: LONGEST_KEY // 2]} … {key[-LONGEST_KEY // 4 :]}'}"
+    )
 
 
 def _against(finding: Finding) -> str:
     unit = UNITS.get(finding.unit or "", finding.unit or "")
     state = f", state {finding.state}" if finding.state else ""
-    return f"{number(finding.value)} {unit}".strip() + f" against {number(finding.limit)} {unit}".rstrip() + state
+    return (
+        f"{number(finding.value)} {unit}".strip()
+        + f" against {number(finding.limit)} {unit}".rstrip()
+        + state
+    )
 
 
 def _accepted(finding: Finding, width: int) -> list[Line]:
@@ -173,7 +186,21 @@ def _meanings(findings: Iterable[Finding], width: int) -> list[Line]:
     return paragraph(f"{words} (signal words after ANSI Z535.4 and ISO 3864-2).", width)
 
 
-NUMBERS = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve")
+NUMBERS = (
+    "no",
+    "one",
+    "two",
+    "three",
+    "four",
+    "five",
+    "six",
+    "seven",
+    "eight",
+    "nine",
+    "ten",
+    "eleven",
+    "twelve",
+)
 
 
 def _count(n: int, what: str) -> str:

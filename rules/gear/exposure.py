@@ -99,7 +99,7 @@ def exposure(case: Case, placed: Placed) -> Iterator[Fault]:
     if case.consequence != "life":
         return
     item, up = case.item(placed), case.plan.days_up if case.plan else None
-    if placed == case.path.webbings[0] and up is not None and up > case.limit(DAYS_UP):
+    if (placed,) == case.path.webbings[:1] and up is not None and up > case.limit(DAYS_UP):
         yield Fault(
             case.at("plan", "days_up"),
             f"The line stays up for {up} days; {case.limit(DAYS_UP):.0f} is the most without new webbing.",

@@ -26,9 +26,19 @@ APART = Limit(
     because="A stopwatch and a folding rule find a tension to about a tenth; beyond that something else is going on.",
     source=PRACTICE,
 )
-STRING = Source("wave speed on a string, OpenStax University Physics 1, section 16.3; sag by the exact line model", "published")
+STRING = Source(
+    "wave speed on a string, OpenStax University Physics 1, section 16.3; sag by the exact line model",
+    "published",
+)
 PULSE = {"what": "pulse", "date": "2026-05-01", "returns": 10, "time": "4.5 s ± 0.1 s", "over": "73 m"}
-SAG = {"what": "sag", "date": "2026-05-01", "under": "75 kg", "at": "41 m", "depth": "2.35 m", "from": "still_line"}
+SAG = {
+    "what": "sag",
+    "date": "2026-05-01",
+    "under": "75 kg",
+    "at": "41 m",
+    "depth": "2.35 m",
+    "from": "still_line",
+}
 LEAD = {"what": "force", "date": "2026-05-01", "where": "lead_strand", "value": "1.3 kN"}
 each_reading: Each[int] = Each("every reading", lambda case: range(len(case.rig.measured)))
 
@@ -51,8 +61,18 @@ def _without(entry: dict[str, object], key: str) -> dict[str, object]:
         sound("long_haul", {"measured": [SAG]}),
         sound("long_haul", {"measured": [LEAD]}),
         sound("long_haul", {"measured": [{"what": "force", "where": "line", "value": "6.8 kN"}]}),
-        faulty("long_haul", {"measured": [{"what": "force", "where": "line", "value": "7.0 kN"}]}, at="measured[0]", signal=Signal.WARNING),
-        faulty("long_haul", {"measured": [{"what": "force", "where": "end", "value": "5.0 kN"}]}, at="measured[0]", signal=Signal.CAUTION),
+        faulty(
+            "long_haul",
+            {"measured": [{"what": "force", "where": "line", "value": "7.0 kN"}]},
+            at="measured[0]",
+            signal=Signal.WARNING,
+        ),
+        faulty(
+            "long_haul",
+            {"measured": [{"what": "force", "where": "end", "value": "5.0 kN"}]},
+            at="measured[0]",
+            signal=Signal.CAUTION,
+        ),
         faulty("long_haul", {"measured": [{**PULSE, "time": "4.0 s"}]}, at="measured[0]"),
         faulty("long_haul", {"measured": [{**SAG, "depth": "1.9 m"}]}, at="measured[0]"),
         open_("long_haul", {"measured": [_without(PULSE, "time")]}, at="measured[0].time"),
@@ -72,7 +92,11 @@ def tension(case: Case, number: int) -> Iterator[Fault]:
         return
     above = read.tension_n > planned
     best, plan = read.tension_n / 1000.0, planned / 1000.0
-    spread = f", between {read.low_n / 1000.0:.3g} and {read.high_n / 1000.0:.3g} kN" if read.high_n > read.low_n else ""
+    spread = (
+        f", between {read.low_n / 1000.0:.3g} and {read.high_n / 1000.0:.3g} kN"
+        if read.high_n > read.low_n
+        else ""
+    )
     yield Fault(
         read.at,
         f"The {read.what} read on site means {best:.3g} kN{spread}; the plan says {plan:.3g} kN.",

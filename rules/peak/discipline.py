@@ -63,6 +63,7 @@ def _raised(height: str) -> dict[str, object]:
         faulty("highline", {"spot.span": "9.9 m"}, at="spot.span", signal=Signal.WARNING),
         open_("low", {"chain[0].height": REMOVE}, at="chain[0].height"),
         open_("low", {"chain[12].height": REMOVE}, at="chain[12].height"),
+        open_("low", {"spot.ground": REMOVE}, at="spot.ground"),
         open_("low", {"spot.ground.profile": REMOVE}, at="spot.ground.profile"),
         open_("low", {"spot.span": REMOVE}, at="spot.span"),
         open_("low", {"plan.standing_tension": REMOVE}, at="plan.standing_tension"),

@@ -2,7 +2,23 @@
 
 from collections.abc import Iterator
 
-from riglint.rulekit import REMOVE, Case, Fault, Limit, Placed, Signal, Source, faulty, need, open_, parts, review, rule, sound, tick
+from riglint.rulekit import (
+    REMOVE,
+    Case,
+    Fault,
+    Limit,
+    Placed,
+    Signal,
+    Source,
+    faulty,
+    need,
+    open_,
+    parts,
+    review,
+    rule,
+    sound,
+    tick,
+)
 
 LEAST = Limit(
     name="least_tail",
@@ -10,7 +26,9 @@ LEAST = Limit(
     dimension="length",
     tighter="higher",
     because="Every load cycle draws a little tail in; half a metre leaves time to see it.",
-    source=Source("federation article on webbing slippage and tie-offs, 2016; the length is common practice", "practice"),
+    source=Source(
+        "federation article on webbing slippage and tie-offs, 2016; the length is common practice", "practice"
+    ),
 )
 
 
@@ -47,4 +65,6 @@ def webbing(case: Case, placed: Placed) -> Iterator[Fault]:
             inputs=(case.given("tail", "l", tail, at),),
         )
     do = "Tie the webbing tail off to the anchor sling or round the line."
-    yield from tick(case, placed.part.tail_tied, case.on_part(placed, "tail_tied"), "The webbing tail is not tied off", do)
+    yield from tick(
+        case, placed.part.tail_tied, case.on_part(placed, "tail_tied"), "The webbing tail is not tied off", do
+    )
