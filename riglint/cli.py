@@ -61,7 +61,7 @@ def _parser() -> argparse.ArgumentParser:
     parser = argparse.ArgumentParser(
         prog="riglint",
         description="Checks slackline rig files before tension goes on: what the rig will see, and what is wrong.",
-        epilog="A calculation is no inspection: competent people on site, makers' instructions and local rules come first.",
+        epilog="A calculation is no inspection: competent people, makers and local rules come first.",
     )
     parser.add_argument("--version", action="version", version=f"riglint {__version__}")
     commands = parser.add_subparsers(dest="command", required=True, metavar="COMMAND")

@@ -43,9 +43,9 @@ PART: dict[str, Kind] = {
     "puller": _kind("gear reach tie_back stands_at"),
 }
 
-GEAR_SHARED = frozenset(
-    ["kind", "title", "note", "serial", "material", "standard", "mbs", "wll", "made", "first_used", "inspected", "label", "events", "days_used", "reach"]
-)
+GEAR_SHARED = _kind(
+    "kind title note serial material standard mbs wll made first_used inspected label events days_used reach"
+).takes
 GEAR: dict[str, Kind] = {
     "webbing": _kind("width thickness mass_per_metre stretch length"),
     "sewn_end": _kind("width length"),

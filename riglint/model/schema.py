@@ -145,10 +145,8 @@ class _Writer:
             plain, group = raw["oneOf"]
             scalar = self._one(plain, nullable=nullable)
             return {"if": {"type": "object"}, "then": self.value(group), "else": scalar}
-        if "$ref" in raw:
-            schema = self._referred(raw["$ref"].rpartition("/")[2])
-        else:
-            schema = _scalar(raw) or self._several(raw)
+        referred = raw["$ref"].rpartition("/")[2] if "$ref" in raw else None
+        schema = self._referred(referred) if referred else _scalar(raw) or self._several(raw)
         schema = or_null(schema) if nullable else schema
         return self._shared(raw, schema, nullable=nullable) if _worth_sharing(raw) else schema
 

@@ -132,6 +132,23 @@ class Words:
         return f"{told(value)} cannot be used here.", "See the format reference for what this key takes."
 
 
+def belongs_at(model: type[BaseModel], key: Key) -> str:
+    """Return what belongs at a key, from the model's own description and its list of words; empty if not known."""
+    parent = _model_at(model, key[:-1])
+    about = _models_fields(parent).get(str(key[-1]), "").rstrip(".")
+    named = {entry.alias or name: entry.annotation for name, entry in parent.model_fields.items()}
+    words = _words_in(named.get(str(key[-1])))
+    return about + (f": {', '.join(words)}" if about and words else "")
+
+
+def _words_in(annotation: object) -> list[str]:
+    """Return the words that a field takes, where it takes words."""
+    inner = get_args(annotation)
+    if inner and all(isinstance(one, str) for one in inner):
+        return list(inner)
+    return [word for one in inner for word in _words_in(one)]
+
+
 def _name(key: Key) -> str:
     """Return the nearest key that has a name."""
     return next((step for step in reversed(key) if isinstance(step, str)), "the list")

@@ -13,8 +13,8 @@ from riglint.reports.layout import Line, Span, labelled, number, paragraph, plai
 from riglint.rulekit import MEANINGS, Signal
 
 CAUTION_TEXT = (
-    "A calculation is no inspection. Local rules, the gear makers' instructions and competent people on site come first; "
-    "nothing here says that a rig may be used."
+    "A calculation is no inspection. Local rules, the gear makers' instructions and competent people on site come "
+    "first; nothing here says that a rig may be used."
 )
 LOOKS = {
     Signal.DANGER: "bold white on red",
@@ -30,7 +30,7 @@ def audit_text(audit: Audit, width: int) -> list[Line]:
     """Return the report of an audit, laid out for a width."""
     lines: list[Line] = list(paragraph(_heading(audit), width, look="bold"))
     for result in audit.files:
-        lines += _file(result, width)
+        lines += _file(result, audit, width)
     lines += [plain("")]
     lines += _meanings(audit.findings, width)
     if audit.left_out:
@@ -63,7 +63,7 @@ def _heading(audit: Audit) -> str:
     return f"Audit of {_count(rigs, 'rig')}{beside} as of {audit.on}, {audit.rules} rules, {limits}"
 
 
-def _file(result: FileResult, width: int) -> list[Line]:
+def _file(result: FileResult, audit: Audit, width: int) -> list[Line]:
     loud = [one for one in result.findings if one.accepted is None and not _quiet(one)]
     quiet = [one for one in result.findings if one.accepted is None and _quiet(one)]
     accepted = [one for one in result.findings if one.accepted is not None]
@@ -82,7 +82,10 @@ def _file(result: FileResult, width: int) -> list[Line]:
             plain(""),
             *paragraph(f"not judged: {_count(one.rules, 'rule')}, because {one.because}", width, indent=2),
         ]
-    if result.kind == "rig" and result.judged and not loud and not result.not_judged:
+    shared = _in_shared_files(result, audit)
+    if shared:
+        lines += [plain(""), *labelled("see also", shared, width)]
+    elif result.kind == "rig" and result.judged and not loud and not result.not_judged:
         lines += [plain(""), *paragraph("No rule objects.", width, indent=2)]
     if quiet:
         lines += [plain(""), *paragraph("For the eyes on site (NOTICE, review):", width, indent=2)]
@@ -94,6 +97,16 @@ def _file(result: FileResult, width: int) -> list[Line]:
         lines += [plain(""), *paragraph("Accepted, out of the exit status:", width, indent=2)]
         lines += [line for finding in accepted for line in _accepted(finding, width)]
     return lines
+
+
+def _in_shared_files(result: FileResult, audit: Audit) -> str:
+    """Say which shared files have something that touches a rig."""
+    told = []
+    for other in audit.files:
+        touching = [one.signal for one in other.findings if other is not result and result.path in one.rigs]
+        if touching:
+            told.append(f"{other.path}, {_count(len(touching), 'finding')} up to {max(touching).name}")
+    return "; ".join(told)
 
 
 def _of_the_file(finding: Finding) -> bool:
@@ -126,7 +139,9 @@ def _first_to_go(loads: Loads) -> str:
             found.append((worst.ratio, load.id, load.words, worst))
     ratio, part, words, worst = min(found, key=lambda one: one[0])
     force = number(worst.force_n / 1000)
-    return f"{words} ({part}) would go first: it holds {number(ratio)} times the {force} kN of the state {worst.state}"
+    if ratio == 0.0:
+        return f"{words} ({part}): nobody rates it as it lies; at the worst peak ({worst.state}) it sees {force} kN"
+    return f"{words} ({part}) goes first: it holds {number(ratio)} times its worst peak, {force} kN ({worst.state})"
 
 
 def _block(finding: Finding, width: int, *, why: bool) -> list[Line]:
@@ -144,11 +159,16 @@ def _block(finding: Finding, width: int, *, why: bool) -> list[Line]:
     lines += labelled("do", finding.do, width, indent=4)
     kind = "" if finding.kind == "fail" else f" ({finding.kind})"
     waiting = f"; waiting: {', '.join(finding.rules)}" if len(finding.rules) > 1 else ""
-    source = f"{finding.source.text} ({MARKS[finding.source.mark]})"
-    if finding.source.text == MARKS[finding.source.mark] or _of_the_file(finding):
-        source = finding.source.text
-    lines += labelled("rule", f"{finding.rule}{kind}{waiting}; source: {source}", width, indent=4)
+    lines += labelled("rule", f"{finding.rule}{kind}{waiting}; {_source(finding)}", width, indent=4)
     return lines
+
+
+def _source(finding: Finding) -> str:
+    """Return the source and how far it may be trusted, without saying the same twice."""
+    text, mark = finding.source.text, MARKS[finding.source.mark]
+    if text == mark:
+        return text
+    return f"source: {text}" if _of_the_file(finding) else f"source: {text} ({mark})"
 
 
 def _key(key: str) -> str:
@@ -228,6 +248,8 @@ def closing(audit: Audit) -> str:
     said += [f"{_in_words(warning, 'thing')} to put right before anyone walks"] if warning else []
     said += [f"{_in_words(open_, 'field')} to fill in"] if open_ else []
     said += [f"{_in_words(caution, 'thing')} to know and improve"] if caution else []
+    notice = sum(one.signal == Signal.NOTICE and one.kind == "fail" for one in findings)
+    said += [f"{_in_words(notice, 'thing')} for the gear book or the club"] if notice else []
     said += [f"{_in_words(review, 'thing')} to look at on site"] if review else []
     said += [f"{_in_words(unread, 'file')} not judged"] if unread else []
     sentence = ", ".join(said) or "nothing to put right by these rules"

@@ -62,7 +62,8 @@ def tree_roots(case: Case, anchor: Placed) -> Iterator[Fault]:
     pull = case.loads.pull_on(anchor)
     yield Fault(
         at,
-        f"{pull.moment_nm / 1e3:.3g} kNm turn the tree '{name}' over in {soil} soil; roots are not computed.",
+        f"The line pulls at the tree '{name}' with {pull.moment_nm / 1e3:.3g} kNm about its foot, in {soil} soil; "
+        "whether its roots hold is not computed.",
         f"At '{name}', {LOOK}. If the ground moves, stop and sling lower than {pull.height_m:.3g} m.",
         value=pull.moment_nm / 1e3,
         unit="kNm",

@@ -58,5 +58,9 @@ def multiplier_left_on(case: Case, placed: Placed) -> Iterator[Fault]:
         return
     at = case.on_part(placed, "multiplier", "left_on")
     what = "The multiplier stays on the rope while people walk"
-    do = "Take grip and multiplier off the rope once the brake is locked, before anyone walks."
+    do = (
+        "Take grip and multiplier off the rope once the brake is locked, before anyone walks."
+        if placed.part.stays
+        else "Take grip, multiplier and haul off once the line is made fast, before anyone walks."
+    )
     yield from tick(case, tackle.left_on, at, what, do, right=False)

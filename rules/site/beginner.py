@@ -1,4 +1,7 @@
-"""A beginner has a spotter, and walks near the ground before walking a highline."""
+"""A beginner has a spotter, and walks near the ground before walking a highline.
+
+Over water nobody can stand beside the line; its depth and who watches are the business of other rules.
+"""
 
 from collections.abc import Iterator
 
@@ -29,7 +32,7 @@ FEWEST = Limit(
 GATE = Source(
     "Swiss Alpine Club and ten points for highlines: 50 m near the ground come before a highline", "published"
 )
-LEVEL = "plan.users[0].level"
+LEVEL, SURFACE = "plan.users[0].level", "spot.ground.surface"
 
 
 @rule(
@@ -41,7 +44,7 @@ LEVEL = "plan.users[0].level"
         "Beginners fall backwards and sideways, often, and do not yet know how to leave the line on their "
         "feet."
     ),
-    formula="somebody is a beginner: 1 spotter or more, and no highline",
+    formula="somebody is a beginner: 1 spotter or more unless over water, and no highline",
     limits=(FEWEST,),
     sources=(GATE,),
     examples=(
@@ -52,6 +55,8 @@ LEVEL = "plan.users[0].level"
         faulty("low", {LEVEL: "beginner", "plan.spotters": 0}, at="plan.spotters", signal=Signal.CAUTION),
         faulty("long_haul", {LEVEL: "beginner"}, at="plan.spotters", signal=Signal.CAUTION),
         faulty("highline", {LEVEL: "beginner", "plan.spotters": 2}, at=LEVEL, signal=Signal.WARNING),
+        sound("low", {LEVEL: "beginner", "plan.spotters": 0, SURFACE: "water"}),
+        faulty("low", {LEVEL: "beginner", "plan.spotters": 0, SURFACE: REMOVE}, at="plan.spotters"),
         open_("low", {LEVEL: "beginner", "plan.spotters": REMOVE}, at="plan.spotters"),
         open_("low", {LEVEL: REMOVE}, at=LEVEL),
         open_("low", {"plan.users[0]": REMOVE}, at="plan.users"),
@@ -73,11 +78,16 @@ def beginner(case: Case, _rig: None) -> Iterator[Fault]:
             limit="practised",
             source=GATE,
         )
-    elif beginners:
+    elif beginners and not _over_water(case):
         yield from _spotters(case)
     unknown = [case.at("plan", "users", n, "level") for n, user in enumerate(users) if user.level is None]
     if unknown:
         raise MissingInput(*unknown)
+
+
+def _over_water(case: Case) -> bool:
+    ground = case.spot.ground if case.spot else None
+    return ground is not None and ground.surface == "water"
 
 
 def _spotters(case: Case) -> Iterator[Fault]:

@@ -10,10 +10,10 @@ from riglint.rulekit import (
     Placed,
     Signal,
     Source,
+    everywhere,
     faulty,
     need,
     open_,
-    parts,
     review,
     rule,
     sound,
@@ -30,11 +30,12 @@ LEAST = Limit(
         "federation article on webbing slippage and tie-offs, 2016; the length is common practice", "practice"
     ),
 )
+BACKUP = "backups[0].chain"
 
 
 @rule(
     title="Too little webbing behind its anchor",
-    each=parts("webbing_anchor"),
+    each=everywhere("webbing_anchor"),
     signal=Signal.CAUTION,
     raised={"life": Signal.WARNING},
     why="A slipping webbing anchor lets the whole line go once its tail has run through.",
@@ -46,6 +47,11 @@ LEAST = Limit(
         faulty("long_haul", {"chain[4].tail": "0.49 m"}, at="chain[4].tail", signal=Signal.CAUTION),
         faulty("long_haul", {"chain[4].tail_tied": False}, at="chain[4].tail_tied"),
         open_("long_haul", {"chain[4].tail": REMOVE}, at="chain[4].tail"),
+        # The backup's webbing slips as the main line's does.
+        sound("highline", {f"{BACKUP}[3].tail": "0.51 m"}),
+        faulty("highline", {f"{BACKUP}[3].tail": "0.49 m"}, at=f"{BACKUP}[3].tail", signal=Signal.WARNING),
+        faulty("highline", {f"{BACKUP}[5].tail_tied": False}, at=f"{BACKUP}[5].tail_tied"),
+        open_("highline", {f"{BACKUP}[5].tail": REMOVE}, at=f"{BACKUP}[5].tail"),
         review("long_haul", {"chain[4].tail_tied": REMOVE}, at="chain[4].tail_tied"),
         open_("long_haul", {"chain[4].tail_tied": REMOVE, "stage": "built"}, at="chain[4].tail_tied"),
     ),
@@ -64,7 +70,7 @@ def webbing(case: Case, placed: Placed) -> Iterator[Fault]:
             unit="m",
             inputs=(case.given("tail", "l", tail, at),),
         )
-    do = "Tie the webbing tail off to the anchor sling or round the line."
+    do = f"Tie the tail behind {placed.words} off to the anchor sling or round the line."
     yield from tick(
         case, placed.part.tail_tied, case.on_part(placed, "tail_tied"), "The webbing tail is not tied off", do
     )

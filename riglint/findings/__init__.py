@@ -1,0 +1,18 @@
+"""Runs the rulebook over rigs and collects what it says."""
+
+from riglint.findings.audit import READING, audit, load_rig
+from riglint.findings.finding import Audit, FileResult, Finding, NotJudged, Where
+from riglint.findings.judge import Judged, judge
+
+__all__ = [
+    "READING",
+    "Audit",
+    "FileResult",
+    "Finding",
+    "Judged",
+    "NotJudged",
+    "Where",
+    "audit",
+    "judge",
+    "load_rig",
+]

@@ -1,0 +1,183 @@
+"""Audits files and folders: every rig with what it refers to, one list of findings a file."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from datetime import date
+from pathlib import Path
+
+from riglint.findings.finding import Audit, FileResult, Finding, NotJudged, Where
+from riglint.findings.judge import judge
+from riglint.loadpath import build
+from riglint.loads import Loads
+from riglint.model.library import Library, Loaded, RigFile
+from riglint.model.sources import OWN, Source
+from riglint.policy import DEFAULT, InForce
+from riglint.read.library import find_documents, is_folder, library_root, real
+from riglint.read.problems import Problem
+from riglint.rulebook import Rulebook
+from riglint.rulekit import Signal
+
+READING = Source("riglint's own file format", "own")
+WHY_READ = "What cannot be read cannot be checked, and an unchecked rig must not pass for a checked one."
+
+
+def audit(
+    paths: Sequence[Path],
+    book: Rulebook,
+    on: date,
+    *,
+    root: Path | None = None,
+    force: InForce = DEFAULT,
+    sift_named: bool = False,
+) -> Audit:
+    """Audit files and folders: every rig with what it refers to.
+
+    Args:
+        paths: files and folders.
+        book: the rules to run.
+        on: the day to judge by.
+        root: where the library begins, if no mark file says so.
+        force: limits, words and values as a policy leaves them.
+        sift_named: leave out files that are not ours even where they are named one by one.
+    """
+    found = find_documents(paths, sift_named=sift_named)
+    libraries: dict[Path, Library] = {}
+    results: dict[Path, FileResult] = {}  # by whole path: two libraries may hold files of one name
+
+    def library_of(file: Path) -> Library:
+        named = root or next((path for path in paths if is_folder(path) and file.is_relative_to(path)), None)
+        base = library_root(file, named)
+        return libraries.setdefault(base, Library(base))
+
+    auditor = _Auditor(book, on, force, results)
+    for file in found.files:
+        auditor.audit(library_of(file), file)
+    for file, problem in found.near_misses.items():
+        shown = library_of(file).shown(file)
+        results[real(file)] = FileResult(shown, None, None, [], [_problem(shown, problem)], judged=False)
+    files = sorted(results.values(), key=lambda result: result.path)
+    for result in files:
+        result.findings.sort(key=_order)
+    return Audit(on, files, found.left_out, not results, len(book.rules) - len(force.off), force)
+
+
+def _order(finding: Finding) -> tuple[int, str, int, int, str, str]:
+    at = finding.at
+    return (-finding.signal, at.path, at.line, at.column, finding.rule, at.part or "")
+
+
+@dataclass(slots=True)
+class _Auditor:
+    """Audits files one by one and keeps what was found in each."""
+
+    book: Rulebook
+    on: date
+    force: InForce
+    results: dict[Path, FileResult]
+
+    def audit(self, library: Library, file: Path) -> None:
+        """Add what one file says, and judge it where it is a rig."""
+        loaded = library.load(file)
+        result = self._result(library, loaded)
+        if loaded.kind != "rig":
+            return
+        rig, problems, broken = library.resolve(file)
+        result.findings += [_problem(loaded.path, one) for one in problems if one not in loaded.problems]
+        for other in broken:
+            held = self._result(library, other)
+            held.findings = [_touching(finding, loaded.path) for finding in held.findings]
+            because = f"{other.path} could not be read in full"
+            result.not_judged.append(NotJudged(because, len(self.book.rules)))
+        if rig is None:
+            result.judged = False
+            if problems:
+                because = "the problems above keep this rig from being computed"
+                result.not_judged.append(NotJudged(because, len(self.book.rules)))
+            return
+        try:
+            judged = judge(rig, self.book, self.on, self.force)
+        except Exception as error:  # noqa: BLE001 - one rig that riglint stumbles over must not hide the others
+            result.judged = False
+            result.findings.append(_stumbled(rig, error))
+            return
+        result.loads = judged.loads
+        result.not_judged += judged.not_judged
+        for finding in judged.findings:
+            home = result
+            if finding.rigs:
+                home = self._result(library, library.load(library.root / finding.at.path))
+            _add(home.findings, finding)
+
+    def _result(self, library: Library, loaded: Loaded) -> FileResult:
+        file = library.root / loaded.path
+        if file not in self.results:
+            title = _title(loaded)
+            findings = [_problem(loaded.path, problem) for problem in loaded.problems]
+            self.results[file] = FileResult(
+                loaded.path, loaded.kind, title, [], findings, judged=not loaded.problems
+            )
+        return self.results[file]
+
+
+def _title(loaded: Loaded) -> str | None:
+    """Return what a file is called, even where it cannot be understood."""
+    said = loaded.document.data.get("title") if loaded.document else None
+    return str(said) if isinstance(said, str) else None
+
+
+def _stumbled(rig: RigFile, error: Exception) -> Finding:
+    what = f"{type(error).__name__}: {error}"
+    message = f"riglint could not compute this rig ({what}), so nothing here is checked."
+    why = "A rig that was not computed must not look like a rig that passed."
+    do = "Do not rely on this audit. Report the file and this sentence to whoever keeps riglint."
+    at = Where(rig.document.path, 1, 1, "")
+    return Finding("file/readable", Signal.DANGER, "fail", message, why, do, at, OWN, crashed=True)
+
+
+def _problem(path: str, problem: Problem) -> Finding:
+    where = Where(path, problem.place.line, problem.place.column, problem.key)
+    return Finding(
+        problem.rule,
+        Signal.WARNING,
+        "open",
+        problem.message,
+        WHY_READ,
+        problem.do,
+        where,
+        READING,
+        rules=(problem.rule,),
+    )
+
+
+def _touching(finding: Finding, rig: str) -> Finding:
+    return replace(finding, rigs=tuple(sorted({*finding.rigs, rig})))
+
+
+def _add(findings: list[Finding], new: Finding) -> None:
+    """Add a finding; the same fault of a shared file is kept once, with all rigs that it touches."""
+    for n, old in enumerate(findings):
+        same = (old.rule, old.kind, old.at.path, old.at.key) == (new.rule, new.kind, new.at.path, new.at.key)
+        if same and old.rigs and new.rigs and old.message == new.message:
+            rules = tuple(sorted({*old.rules, *new.rules}))
+            worst = max(old.signal, new.signal)
+            findings[n] = replace(old, rigs=tuple(sorted({*old.rigs, *new.rigs})), rules=rules, signal=worst)
+            return
+    findings.append(new)
+
+
+def load_rig(
+    path: Path, on: date, root: Path | None, force: InForce = DEFAULT
+) -> tuple[Loads | None, list[str]]:
+    """Return one rig computed, or sentences that say why it cannot be."""
+    library = Library(library_root(path, root))
+    loaded = library.load(path)
+    if loaded.kind not in {None, "rig"}:
+        return None, [f"{loaded.path} is a {loaded.kind} document; name a rig."]
+    rig, problems, broken = library.resolve(path)
+    told = [(loaded.path, problem) for problem in problems]
+    told += [(other.path, problem) for other in broken for problem in other.problems]
+    if rig is None:
+        return None, [f"{where}, line {one.place.line}: {one.message} {one.do}" for where, one in told]
+    return Loads(build(rig), force.values, on), []

@@ -1,0 +1,100 @@
+"""What a finding is, and what a whole run has found."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from datetime import date
+
+from riglint.loads import Loads
+from riglint.model.rig import Accepted
+from riglint.model.sources import Source
+from riglint.policy import DEFAULT, InForce
+from riglint.rulekit import Input, Kind, Signal
+
+
+@dataclass(frozen=True, slots=True)
+class Where:
+    """Where a finding points, as it stands in reports."""
+
+    path: str
+    line: int
+    column: int
+    key: str
+    part: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Finding:
+    """One thing that a person should know, with everything that it rests on."""
+
+    rule: str
+    signal: Signal
+    kind: Kind
+    message: str
+    why: str
+    do: str
+    at: Where
+    source: Source
+    formula: str = ""
+    state: str | None = None
+    value: float | str | None = None
+    limit: float | str | None = None
+    unit: str | None = None
+    inputs: tuple[Input, ...] = ()
+    rules: tuple[str, ...] = ()  # of an open finding: all that wait for this field
+    rigs: tuple[str, ...] = ()  # of a fault in a shared file: the rigs that it touches
+    part_words: str | None = None
+    crashed: bool = False
+    accepted: Accepted | None = None
+
+    @property
+    def counts(self) -> bool:
+        """Whether it counts for the exit status."""
+        return self.accepted is None
+
+
+@dataclass(frozen=True, slots=True)
+class NotJudged:
+    """Rules that had nothing to work on, and why."""
+
+    because: str
+    rules: int
+
+
+@dataclass(slots=True)
+class FileResult:
+    """What was found in one file."""
+
+    path: str
+    kind: str | None
+    title: str | None = None
+    not_judged: list[NotJudged] = field(default_factory=list)
+    findings: list[Finding] = field(default_factory=list)
+    judged: bool = True
+    loads: Loads | None = None
+
+
+@dataclass(slots=True)
+class Audit:
+    """The whole result of one run."""
+
+    on: date
+    files: list[FileResult]
+    left_out: int = 0
+    nothing_found: bool = False
+    rules: int = 0
+    force: InForce = DEFAULT
+
+    @property
+    def findings(self) -> list[Finding]:
+        """All findings, file by file."""
+        return [finding for result in self.files for finding in result.findings]
+
+    def status(self, stop_at: Signal) -> int:
+        """Return the exit status: 0 nothing, 1 findings, 2 something unread, 3 a rule crashed; the highest wins."""
+        findings = self.findings
+        if any(finding.crashed for finding in findings):
+            return 3
+        if self.nothing_found or any(not result.judged for result in self.files):
+            return 2
+        return 1 if any(finding.counts and finding.signal >= stop_at for finding in findings) else 0

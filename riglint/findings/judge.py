@@ -1,0 +1,242 @@
+"""Runs every rule over one rig: what it says, what it waits for, what nobody could compute.
+
+A question that cannot be judged is `open`, never passed over; a rule that crashes is a DANGER of its own.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass, field, replace
+from datetime import date
+
+from riglint.findings.finding import Finding, NotJudged, Where
+from riglint.loadpath import build
+from riglint.loads import Loads
+from riglint.loads.inputs import At, MissingInput, NotComputable
+from riglint.model.library import RigFile
+from riglint.model.load import MODELS
+from riglint.model.rig import Accepted
+from riglint.model.sentences import belongs_at
+from riglint.model.sources import OWN
+from riglint.policy import DEFAULT, InForce
+from riglint.rulebook import Rulebook
+from riglint.rulekit import Case, Fault, Rule, Signal
+
+# Rules that tell in full why a rig cannot be computed.
+EXPLAIN = frozenset({"chain/order", "chain/computed"})
+
+
+@dataclass(slots=True)
+class Judged:
+    """One rig as the rules see it."""
+
+    loads: Loads
+    findings: list[Finding]
+    not_judged: list[NotJudged]
+
+
+@dataclass(slots=True)
+class _Waiting:
+    """A field that rules wait for."""
+
+    at: At
+    rules: dict[str, Signal] = field(default_factory=dict)
+
+
+def judge(rig: RigFile, book: Rulebook, on: date, force: InForce = DEFAULT) -> Judged:
+    """Run every rule over one rig."""
+    loads = Loads(build(rig), force.values, on)
+    case = Case(loads, on, force.limits, force.recalled)
+    run = _Run(case, rig, force)
+    for rule_id, rule in book.rules.items():
+        if rule_id not in force.off:
+            run.judge(rule_id, rule)
+    findings = [*run.findings, *run.open_findings(book), *run.unexplained(book)]
+    findings = _accepted(findings, rig, on)
+    unable = [NotJudged(because, len(rules)) for because, rules in run.unable.items()]
+    return Judged(loads, findings, unable)
+
+
+class _Run:
+    """Collects what the rules say of one rig."""
+
+    def __init__(self, case: Case, rig: RigFile, force: InForce) -> None:
+        self.case, self.rig, self.force = case, rig, force
+        self.findings: list[Finding] = []
+        self.waiting: dict[tuple[str, str], _Waiting] = {}
+        self.unable: dict[str, set[str]] = {}
+
+    def judge(self, rule_id: str, rule: Rule) -> None:
+        case = self.case.for_rule(rule_id)
+        try:
+            subjects: Iterable[object] = rule.each.of(case)
+            for subject in subjects:
+                self._one(rule_id, rule, case, subject)
+        except MissingInput as missing:
+            self._wait(rule_id, rule, missing)
+        except NotComputable as unable:
+            self._cannot(rule_id, unable)
+        except Exception as error:  # noqa: BLE001 - a crashed rule is a finding, not the end of the run
+            self._crashed(rule_id, error)
+
+    def _one(self, rule_id: str, rule: Rule, case: Case, subject: object) -> None:
+        """Judge one subject; what is missing there keeps no other subject from being judged."""
+        try:
+            for fault in rule.check(case, subject):
+                self.findings.append(self._told(rule_id, rule, fault))
+        except MissingInput as missing:
+            self._wait(rule_id, rule, missing)
+        except NotComputable as unable:
+            self._cannot(rule_id, unable)
+
+    def _cannot(self, rule_id: str, unable: NotComputable) -> None:
+        self.unable.setdefault(unable.because, set()).add(rule_id)
+
+    def unexplained(self, book: Rulebook) -> list[Finding]:
+        """Return an open finding for each reason why nothing could be computed that no other finding tells."""
+        if any(finding.rule in EXPLAIN and finding.kind == "fail" for finding in self.findings):
+            return []
+        at = Where(self.rig.document.path, 1, 1, "")
+        found = []
+        for because, waiting in self.unable.items():
+            words = {
+                name: max(book.rules[name].worst, self._word(name, book.rules[name])) for name in waiting
+            }
+            rules = sorted(words, key=lambda name: (-words[name], name))
+            message = f"{rules[0]}{_more(rules)} cannot be judged: {because}."
+            do = "Look at the values that this rests on; where they are right, a person must judge it."
+            first = book.rules[rules[0]]
+            worst = max(words.values())
+            found.append(
+                Finding(
+                    rules[0],
+                    worst,
+                    "open",
+                    message,
+                    first.why,
+                    do,
+                    at,
+                    OWN,
+                    first.formula,
+                    rules=tuple(rules),
+                )
+            )
+        return found
+
+    def _word(self, rule_id: str, rule: Rule) -> Signal:
+        """Return a rule's word here: the policy's, else its own."""
+        consequence = self.case.consequence
+        return self.force.words.get((rule_id, consequence), rule.at(consequence))
+
+    def _told(self, rule_id: str, rule: Rule, fault: Fault) -> Finding:
+        signal = fault.signal or self._word(rule_id, rule)
+        source = fault.source or next((limit.source for limit in rule.limits), None)
+        return Finding(
+            rule_id,
+            signal,
+            fault.kind,
+            fault.message,
+            fault.why or rule.why,
+            fault.do,
+            where(fault.at),
+            source or next(iter(rule.sources), OWN),
+            rule.formula,
+            fault.state,
+            fault.value,
+            fault.limit,
+            fault.unit,
+            fault.inputs,
+            rigs=(self.rig.document.path,)
+            if rule.each.shared and fault.at.document is not self.rig.document
+            else (),
+            part_words=self._in_words(fault.at.part),
+        )
+
+    def _in_words(self, part: str | None) -> str | None:
+        path = self.case.path
+        return next((path.count_words(placed) for placed in path.parts if placed.id == part), None)
+
+    def _wait(self, rule_id: str, rule: Rule, missing: MissingInput) -> None:
+        word = max(rule.worst, self._word(rule_id, rule))
+        for at in missing.fields:
+            waiting = self.waiting.setdefault((at.path, at.key_text), _Waiting(at))
+            waiting.rules[rule_id] = max(word, waiting.rules.get(rule_id, word))
+
+    def _crashed(self, rule_id: str, error: Exception) -> None:
+        at = Where(self.rig.document.path, 1, 1, "")
+        message = (
+            f"The rule {rule_id} crashed ({type(error).__name__}: {error}), so its question is not answered."
+        )
+        why = "A check that did not run must not look like a check that passed."
+        do = "Do not rely on this audit. Report the file and this sentence to whoever keeps the rule."
+        self.findings.append(Finding(rule_id, Signal.DANGER, "fail", message, why, do, at, OWN, crashed=True))
+
+    def open_findings(self, book: Rulebook) -> list[Finding]:
+        """Return one finding for each missing field, with all rules that wait for it."""
+        found = []
+        for waiting in self.waiting.values():
+            rules = sorted(waiting.rules, key=lambda name: (-waiting.rules[name], name))
+            first = book.rules[rules[0]]
+            key, at = waiting.at.key_text, where(waiting.at)
+            shared = at.path != self.rig.document.path
+            message = f"'{key}' is not filled in, so {rules[0]}{_more(rules)} cannot be judged."
+            found.append(
+                Finding(
+                    rules[0],
+                    max(waiting.rules.values()),
+                    "open",
+                    message,
+                    first.why,
+                    _fill_in(waiting.at),
+                    at,
+                    next((limit.source for limit in first.limits), next(iter(first.sources), OWN)),
+                    first.formula,
+                    rules=tuple(rules),
+                    rigs=(self.rig.document.path,) if shared else (),
+                    part_words=self._in_words(waiting.at.part),
+                )
+            )
+        return found
+
+
+def _more(rules: list[str]) -> str:
+    return f" and {len(rules) - 1} more" if len(rules) > 1 else ""
+
+
+def _fill_in(at: At) -> str:
+    """Say what to write at a field, and where."""
+    model = MODELS.get(str(at.document.data.get("riglint")).partition("/")[0])
+    belongs = belongs_at(model, at.key) if model else ""
+    what = f" ({belongs[:1].lower()}{belongs[1:]})" if belongs else ""
+    return f"Fill in {at.key_text}{what} in {at.path}, line {at.line}."
+
+
+def where(at: At) -> Where:
+    """Return a place as reports show it."""
+    return Where(at.path, at.line, at.column, at.key_text, at.part)
+
+
+def _accepted(findings: list[Finding], rig: RigFile, on: date) -> list[Finding]:
+    """Mark what somebody answers for; report entries that are out of date or match nothing."""
+    result = list(findings)
+    for n, entry in enumerate(rig.rig.accepted):
+        matching = [
+            m for m, one in enumerate(result) if one.rule == entry.rule and entry.part in {None, one.at.part}
+        ]
+        at = where(At(rig.document, ("accepted", n)))
+        if on > entry.until:
+            result.append(_stale(entry, at, f"ran out on {entry.until}"))
+        elif not matching:
+            result.append(_stale(entry, at, "matches no finding of this rig"))
+        for m in matching if on <= entry.until else []:
+            if result[m].kind != "open" and result[m].signal < Signal.DANGER and not result[m].crashed:
+                result[m] = replace(result[m], accepted=entry)
+    return result
+
+
+def _stale(entry: Accepted, at: Where, what: str) -> Finding:
+    message = f"The accepted finding {entry.rule} {what}."
+    why = "An acceptance that is out of date would hide the same finding if it came back."
+    return Finding(
+        "file/accepted", Signal.CAUTION, "fail", message, why, "Take the entry out or renew it.", at, OWN
+    )
