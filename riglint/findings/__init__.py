@@ -1,8 +1,8 @@
 """Runs the rulebook over rigs and collects what it says."""
 
-from riglint.findings.audit import READING, audit, load_rig
+from riglint.findings.auditing import READING, audit, load_rig
 from riglint.findings.finding import Audit, FileResult, Finding, NotJudged, Where
-from riglint.findings.judge import Judged, judge
+from riglint.findings.judging import Judged, judge
 
 __all__ = [
     "READING",

@@ -82,7 +82,7 @@ def _file(result: FileResult, audit: Audit, width: int) -> list[Line]:
             plain(""),
             *paragraph(f"not judged: {_count(one.rules, 'rule')}, because {one.because}", width, indent=2),
         ]
-    shared = _in_shared_files(result, audit)
+    shared = _in_shared_files(result, audit) if result.judged else ""
     if shared:
         lines += [plain(""), *labelled("see also", shared, width)]
     elif result.kind == "rig" and result.judged and not loud and not result.not_judged:

@@ -65,7 +65,7 @@ def at_once(case: Case, _rig: None) -> Iterator[Fault]:
         yield Fault(
             at,
             f"{together} are to be on the line at once and the plan lists {len(users)}.",
-            f"List the mass and level of all {together}, so that the loads are theirs, or let {len(users)} "
+            f"List the mass and level of all {together}, so that the loads are theirs, or let only {len(users)} "
             "on.",
             value=together,
             limit=len(users),

@@ -4,6 +4,7 @@ Judged where people land on what lies below; a highline keeps its walkers clear 
 """
 
 from collections.abc import Iterator
+from math import ceil
 
 from riglint.rulekit import (
     REMOVE,
@@ -67,10 +68,7 @@ def _bench(**change: str | None) -> dict[str, object]:
     each=the_rig,
     signal=Signal.CAUTION,
     raised={"fall": Signal.WARNING, "life": Signal.WARNING},
-    why=(
-        "Most bad injuries on low lines come of landing on a bench, a root or a stone, not of the fall "
-        "itself."
-    ),
+    why=("Whoever lands on a bench, a root or a stone is hurt by a fall that grass would have forgiven."),
     formula=(
         "along the walk zone, X beyond its ends: distance aside ≥ X = max(1.5 m, 2/3 · height of the line "
         "+ 0.5 m)"
@@ -133,7 +131,7 @@ def fall_zone(case: Case, _rig: None) -> Iterator[Fault]:
                 f"{obstacle.what[:1].upper()}{obstacle.what[1:]}: {obstacle.aside.text} beside the line at "
                 f"{obstacle.along.text}; under {rounded(height)} m of height {rounded(aside_m, 'up')} m are "
                 "kept clear.",
-                f"Move it {rounded(aside_m - obstacle.aside.si, 'up')} m further away, or pad it, or set "
+                f"Move it {ceil((aside_m - obstacle.aside.si) * 100.0) / 100.0:.2f} m further away, or pad it, or set "
                 "the line aside.",
                 value=obstacle.aside.si,
                 limit=aside_m,

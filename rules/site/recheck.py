@@ -108,8 +108,8 @@ def _raised_since(case: Case) -> Iterator[Fault]:
     if highest < standing:
         yield Fault(
             at,
-            f"The line stands at {in_kn(standing)}; the last check was made at {quantity.text}.",
-            f"Go over every part again at {in_kn(standing)}, and enter that check with its tension.",
+            f"The line stands at {in_kn(standing, 'up')}; the last check was made at {quantity.text}.",
+            f"Go over every part again at {in_kn(standing, 'up')}, and enter that check with its tension.",
             value=highest / 1000.0,
             limit=standing / 1000.0,
             unit="kN",

@@ -4,6 +4,7 @@ Above jump-off height the use itself is at fault, whatever lies below.
 """
 
 from collections.abc import Iterator
+from math import ceil
 
 from riglint.rulekit import (
     REMOVE,
@@ -92,7 +93,7 @@ def surface(case: Case, _rig: None) -> Iterator[Fault]:
         yield Fault(
             at,
             f"The line runs up to {rounded(height, 'up')} m above {below}; {most:g} m is the most there.",
-            f"Lower it by {rounded(height - most, 'up')} m, lay mats along the walk zone, or rig above "
+            f"Lower it by {ceil((height - most) * 100.0) / 100.0:.2f} m, lay mats along the walk zone, or rig above "
             "grass or sand.",
             value=height,
             limit=most,

@@ -1,6 +1,7 @@
 """Water below a line is deep enough for whoever drops into it."""
 
 from collections.abc import Iterator
+from math import ceil
 
 from riglint.rulekit import (
     PRACTICE,
@@ -27,7 +28,7 @@ LEAST = Limit(
     text="2 m",
     dimension="length",
     tighter="higher",
-    because="From 1 m up a body goes 2 m deep; pools ask 3.4 m below a 1 m board, for those who dive.",
+    because="Who drops in from 1 m must not reach the bottom; pools ask 3.4 m there, for those who dive.",
     source=PRACTICE,
 )
 PER_METRE = Limit(
@@ -132,7 +133,7 @@ def _put_right(case: Case, deep_m: float, least_m: float) -> str:
     lower = (least_m - deep_m) / case.limit(PER_METRE)
     place = f"Choose a place {rounded(least_m, 'up')} m deep or more all along, sounded with a line"
     return (
-        f"{place}, or lower the line by {rounded(lower, 'up')} m."
+        f"{place}, or lower the line by {ceil(lower * 100.0) / 100.0:.2f} m."
         if deep_m >= case.limit(LEAST)
         else f"{place}."
     )

@@ -92,8 +92,8 @@ def wind(case: Case, _rig: None) -> Iterator[Fault]:
         else f"Take the line down at {rounded(case.limit(STOP) * 3.6)} km/h or at the first thunder, and "
         "look at pads "
         "and tapes every hour.",
-        value=expected.si * 3.6,
-        limit=most * 3.6,
+        value=round(expected.si * 3.6, 6),
+        limit=round(most * 3.6, 6),
         unit="km/h",
         inputs=(case.given("wind", "v", expected, at), Input("span", "L", span, "m")),
         signal=Signal.WARNING if stop else None,

@@ -32,9 +32,7 @@ LIMITS = {
         text=distance,
         dimension="length",
         tighter="higher",
-        because=(
-            f"Up to {up_to_kv} kV the current can leap over a shorter distance, or the wire swing over it."
-        ),
+        because=(f"Up to {up_to_kv} kV a shorter gap can arc over, or the wire swings across it."),
         source=SOURCE,
     )
     for up_to_kv, distance in TABLE
@@ -53,10 +51,7 @@ def _wire(distance_m: float, voltage: str | None = "20 kV") -> dict[str, object]
     title="An overhead wire within reach",
     each=the_rig,
     signal=Signal.DANGER,
-    why=(
-        "Webbing that is damp, or a wire rope or block that flies, carries the current of the wire to the "
-        "hands."
-    ),
+    why=("Damp webbing, a wet rope or a block that flies against a wire carries its current to the hands."),
     formula=(
         "distance of the wire, its uncertainty taken off ≥ least distance for its voltage; and ≥ span, "
         "since a broken line swings about its anchor with all its length"

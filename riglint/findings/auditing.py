@@ -8,7 +8,7 @@ from datetime import date
 from pathlib import Path
 
 from riglint.findings.finding import Audit, FileResult, Finding, NotJudged, Where
-from riglint.findings.judge import judge
+from riglint.findings.judging import judge
 from riglint.loadpath import build
 from riglint.loads import Loads
 from riglint.model.library import Library, Loaded, RigFile
