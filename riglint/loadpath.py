@@ -8,7 +8,7 @@ from typing import NamedTuple
 
 from riglint.model.library import Item, RigFile
 from riglint.model.load import Key
-from riglint.model.parts import Part
+from riglint.model.parts import Leg, Part
 from riglint.model.spot import Anchor
 from riglint.read.problems import key_text
 
@@ -125,7 +125,7 @@ class LoadPath:
         return spot.anchors.get(anchor.part.at or "") if spot else None
 
     def held_by(self, end: int) -> frozenset[str]:
-        """Return what holds one end, 0 or 1: the bolts that its legs go to, else the gear that lies on the anchor.
+        """Return what holds one end, 0 or 1: the bolts or slings of its legs, else the gear that lies on the anchor.
 
         Without legs a chain hangs on the only bolt of its anchor.
         """
@@ -134,7 +134,7 @@ class LoadPath:
         held: set[str] = set()
         for placed in self.on_side("a" if end == 0 else "b"):
             if placed.part.legs:
-                held |= {f"{name}, point {leg.to}" for leg in placed.part.legs if leg.to}
+                held |= {self._leg_on(anchor, leg) for leg in placed.part.legs if leg.to}
         structure = self.structure(anchor)
         if not held and structure is not None and structure.kind == "bolts" and len(structure.points) == 1:
             held |= {f"{name}, point {point}" for point in structure.points}
@@ -145,6 +145,14 @@ class LoadPath:
             first = (beside[:1] if end == 0 else beside[-1:]) or []
             held |= {f"{name}, {one.part.gear or one.id}" for one in first}
         return frozenset(held)
+
+    def _leg_on(self, anchor: Placed, leg: Leg) -> str:
+        """Return what a leg hangs on: its bolt, or the sling where two slings may share a tree or boulder."""
+        name, structure = anchor.part.at or anchor.id, self.structure(anchor)
+        sling = leg.chain[-1].gear if leg.chain else None
+        if sling is None or structure is None or structure.kind not in {"tree", "boulder", "structure"}:
+            return f"{name}, point {leg.to}"
+        return f"{name}, {sling}"
 
     def count_words(self, placed: Placed) -> str:
         """Return `part 6 of 13, webbing W-1`."""
@@ -226,11 +234,13 @@ def _at_the_webbing(key: Key, parts: tuple[Placed, ...]) -> list[Break]:
         if placed.part.part in SPANNING:
             for other in beside:
                 if other.part.part not in ENDS:
-                    message = f"{placed.words.capitalize()} runs straight into {other.words}; nothing holds its end."
+                    message = (
+                        f"{_first_up(placed.words)} runs straight into {other.words}; nothing holds its end."
+                    )
                     do = "Put a webbing anchor, a sewn end or a join between the two."
                     found.append(Break(placed.id, placed.key, message, do, True))
         elif placed.part.part in ENDS and not any(other.part.part in SPANNING for other in beside):
-            message = f"{placed.words.capitalize()} lies beside no webbing, so it holds none."
+            message = f"{_first_up(placed.words)} lies beside no webbing, so it holds none."
             found.append(
                 Break(placed.id, placed.key, message, "Put it next to the webbing that it holds.", True)
             )
@@ -252,7 +262,7 @@ def _against_the_anchors(rig: RigFile, parts: tuple[Placed, ...]) -> list[Break]
         structure = rig.spot.anchors.get(anchor.part.at or "")
         if structure is None or anchor.part.part != "anchor" or against.part.part in AGAINST[structure.kind]:
             continue
-        message = f"{against.words.capitalize()} stands next to the {structure.kind} '{anchor.part.at}' with nothing round it."
+        message = f"{_first_up(against.words)} stands next to the {structure.kind} '{anchor.part.at}' with nothing round it."
         do = f"Add the sling or spread that holds it to the {structure.kind}."
         found.append(Break(against.id, against.key, message, do, False))
     return found
@@ -265,7 +275,7 @@ def _beside_protectors(parts: tuple[Placed, ...]) -> list[Break]:
             continue
         beside = {parts[m].part.part for m in (n - 1, n + 1) if 0 <= m < len(parts)}
         if not beside & {"anchor", "sling", "protector"}:
-            message = f"{placed.words.capitalize()} lies beside neither a sling nor an anchor, so it protects nothing."
+            message = f"{_first_up(placed.words)} lies beside neither a sling nor an anchor, so it protects nothing."
             found.append(
                 Break(placed.id, placed.key, message, "Put it next to the sling whose bark it covers.", False)
             )
@@ -331,3 +341,8 @@ def haul_gear(haul: Part) -> list[tuple[Key, str]]:
         (("pull", "redirect", "gear"), redirect.gear if redirect else None),
     ]
     return [(key, name) for key, name in named if name]
+
+
+def _first_up(words: str) -> str:
+    """Return words with a capital first letter; the names of pieces keep theirs."""
+    return words[:1].upper() + words[1:]

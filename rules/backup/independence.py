@@ -20,6 +20,21 @@ from riglint.rulekit import (
 )
 
 OWN_CHAIN = "backups[0].chain"
+OAK = {"kind": "tree", "species": "oak", "girth": "2 m", "bark": "rough", "health": "sound", "fork": "none"}
+
+
+def _round(*slings: str) -> list[dict[str, object]]:
+    """Return legs that go round the tree, one for each sling."""
+    return [
+        {"to": "west", "chain": [{"part": "sling", "gear": sling, "hitch": "basket"}]} for sling in slings
+    ]
+
+
+ON_A_TREE: dict[str, object] = {
+    "spot.anchors.west": OAK,
+    "chain[1].legs": _round("RS-1", "RS-2"),
+    f"{OWN_CHAIN}[1].legs": _round("RS-7", "RS-8"),
+}
 ONE_BOLT = {"radial": "25 kN", "axial": "15 kN"}
 
 
@@ -41,6 +56,7 @@ ONE_BOLT = {"radial": "25 kN", "axial": "15 kN"}
         sound("low"),
         sound("highline"),
         sound("highline", {"backups": [{"kind": "tail", "holds": "main"}]}),
+        sound("highline", ON_A_TREE),  # four slings round one oak: the tree itself is another rule's review
         faulty("highline", {f"{OWN_CHAIN}[1].legs[0].to": "w3"}, at=f"{OWN_CHAIN}[0]", signal=Signal.DANGER),
         faulty("highline", {f"{OWN_CHAIN}[7].legs[1].to": "e1"}, at=f"{OWN_CHAIN}[8]", signal=Signal.DANGER),
         faulty(

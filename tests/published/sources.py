@@ -1,5 +1,7 @@
 """Published values as data: one YAML file for each source, with its citation, mark and tolerance."""
 
+import os
+from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
@@ -10,9 +12,27 @@ HERE = Path(__file__).parent
 Case = dict[str, Any]  # one row of a file; its keys are that source's own
 
 KEYS = {"citation", "origin", "mark", "tolerance", "because", "cases"}
-ORIGINS = {"published", "standard", "practice", "own"}
+ORIGINS = {"published", "standard", "practice", "library", "own"}
 MARKS = {"read", "memory", "calculated"}
 TOLERANCES = {"absolute", "relative", "last_digit"}
+
+
+@dataclass(frozen=True)
+class Compared:
+    """One comparison that a test made."""
+
+    source: "PublishedSource"
+    check: str
+    expected: float
+    computed: float
+
+    @property
+    def relative_error(self) -> float:
+        return abs(self.computed - self.expected) / (abs(self.expected) or 1.0)
+
+
+LISTENERS: list[Callable[[Compared], None]] = []
+"""Who is told of every comparison; the table of outside checks (`table.py`) is made that way."""
 
 
 @dataclass(frozen=True)
@@ -39,6 +59,9 @@ class PublishedSource:
         return float(size) * 10.0**-decimals
 
     def agrees(self, computed: float, printed: str | float) -> bool:
+        test = os.environ.get("PYTEST_CURRENT_TEST", "").partition("::")[2].partition(" (")[0]
+        for listen in LISTENERS:
+            listen(Compared(self, test, float(printed), computed))
         rounding = 1e-12 * abs(computed)
         return abs(computed - float(printed)) <= self.allowance(printed) + rounding
 

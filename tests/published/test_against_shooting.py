@@ -1,5 +1,6 @@
 """The cable solver with a curved stretch law against shooting along the differential equation (scipy)."""
 
+import random
 from itertools import pairwise
 from math import hypot
 from typing import Any
@@ -8,6 +9,8 @@ import pytest
 
 from riglint.mechanics.line import Equilibrium, Line, Reach, Webbing, hang
 from riglint.mechanics.stretch import StretchLaw
+from tests.published.shooting import Rig, shot_forces
+from tests.published.sources import Case, read_source
 
 integrate = pytest.importorskip("scipy.integrate")
 interpolate = pytest.importorskip("scipy.interpolate")
@@ -26,7 +29,7 @@ RIGS = [
 ]
 
 
-def shot_forces(
+def stepped_forces(
     rig: tuple[float, float, float, float, float, float, Any], guess: tuple[float, float]
 ) -> tuple[float, float]:
     """H and V at A that lead dx/ds = (1 + strain)·H/T, dy/ds = (1 + strain)·V/T to B."""
@@ -70,6 +73,39 @@ def test_curved_stretch(rig: tuple[float, float, float, float, float, float, Any
     own = hang(Line(span, rise, Reach(0.0), (webbing,), Reach(0.0)), load, fraction)
     assert isinstance(own, Equilibrium)
     # The guess is set off, so that agreement is found, not handed over.
-    h, v = shot_forces(rig, (1.1 * own.horizontal_n, 0.9 * own.vertical_a_n))
-    assert own.horizontal_n == pytest.approx(h, rel=1e-3)
-    assert own.vertical_a_n == pytest.approx(v, rel=1e-3)
+    h, v = stepped_forces(rig, (1.1 * own.horizontal_n, 0.9 * own.vertical_a_n))
+    source = read_source("scipy_differential_equation")
+    assert source.agrees(own.horizontal_n, h)
+    assert source.agrees(own.vertical_a_n, v)
+
+
+def random_rig(case: Case, seed: int) -> Rig:
+    draw = random.Random(seed)  # noqa: S311  (a reproducible case, no secret)
+    low, high = case["span"]
+    span = low * (high / low) ** draw.random()
+    rise = span * draw.uniform(-0.4, 0.4)
+    curve, strain, last = [], 0.0, 0.0
+    for knot_kn in case["knots_kn"]:
+        strain += draw.uniform(0.004, 0.02) * (knot_kn - last)
+        last = knot_kn
+        curve.append((1e3 * knot_kn, strain))
+    length = hypot(span, rise) * draw.uniform(*case["slack"])
+    weight, user_kg = draw.uniform(*case["weight"]), draw.uniform(*case["user_kg"])
+    return Rig(span, rise, length, weight, 9.80665 * user_kg, draw.uniform(0.02, 0.98), tuple(curve))
+
+
+CASES = [(case, seed) for case in read_source("scipy_shooting").cases for seed in range(*case["seeds"])]
+
+
+@pytest.mark.parametrize(("case", "seed"), CASES)
+def test_curved_stretch_in_three_regimes(case: Case, seed: int) -> None:
+    source, rig = read_source("scipy_shooting"), random_rig(case, seed)
+    webbing = Webbing(rig.length, rig.weight, StretchLaw.through(rig.curve))
+    line = Line(rig.span, rig.rise, Reach(0.0), (webbing,), Reach(0.0))
+    own = hang(line, rig.load, rig.fraction)
+    assert isinstance(own, Equilibrium)
+    h, v = shot_forces(rig, (1.2 * own.horizontal_n, 0.8 * own.vertical_a_n))
+    assert source.agrees(own.horizontal_n, h)
+    assert source.agrees(own.tension_a_n, hypot(h, v))
+    v_b = v + rig.load + rig.weight * rig.length
+    assert source.agrees(own.tension_b_n, hypot(h, v_b))

@@ -1,5 +1,7 @@
 """Rope round a post against printed tables and worked examples."""
 
+import math
+
 import pytest
 
 from riglint.mechanics.friction import capstan_ratio, hold_force_n, turns_to_hold
@@ -21,6 +23,8 @@ def test_statics_textbook(case: Case) -> None:
     wanted = case["tight"] / case["slack"]
     assert capstan_ratio(printed_mu - allowance, case["turns"]) <= wanted
     assert capstan_ratio(printed_mu + allowance, case["turns"]) >= wanted
+    from_ratio = math.log(wanted) / math.log(capstan_ratio(1.0, case["turns"]))
+    assert source.agrees(from_ratio, case["mu"])
     turns = turns_to_hold(case["then_tight"], case["slack"], 1.0, printed_mu)
     assert source.agrees(turns, case["then_turns"])
 

@@ -12,9 +12,11 @@ from riglint.mechanics.trunk import (
     inner_diameter_m,
     section_modulus_m3,
 )
-from tests.published.sources import Case, read_source
+from tests.published.sources import Case, PublishedSource, read_source
 
-HANDBOOK = [case for name in ("wood_handbook", "wood_handbook_pines") for case in read_source(name).cases]
+HANDBOOKS = [read_source(name) for name in ("wood_handbook", "wood_handbook_pines")]
+HANDBOOK_ROWS = [(source, case) for source in HANDBOOKS for case in source.cases]
+HANDBOOK = [case for _, case in HANDBOOK_ROWS]
 
 
 @pytest.mark.parametrize("case", read_source("trunk_section").cases)
@@ -44,13 +46,14 @@ def test_moment_of_a_white_oak(case: Case) -> None:
     assert source.agrees(modulus_m3 * wood.compression_pa / 1e3, case["compression_moment_knm"])
 
 
-@pytest.mark.parametrize("case", HANDBOOK)
-def test_row_of_the_wood_handbook(case: Case) -> None:
+@pytest.mark.parametrize(("source", "case"), HANDBOOK_ROWS)
+def test_row_of_the_wood_handbook(source: PublishedSource, case: Case) -> None:
     wood = green_wood(case["species"])
     assert wood.how == "row"
     assert wood.read
-    assert wood.rupture_pa == pytest.approx(case["rupture_mpa"] * 1e6)
-    assert wood.compression_pa == pytest.approx(case["compression_mpa"] * 1e6)
+    assert wood.rupture_pa is not None
+    assert source.agrees(wood.rupture_pa / 1e6, case["rupture_mpa"])
+    assert source.agrees(wood.compression_pa / 1e6, case["compression_mpa"])
 
 
 def test_every_row_stands_in_a_source() -> None:
