@@ -15,6 +15,7 @@ from riglint import __version__
 
 if TYPE_CHECKING:
     from riglint.findings import Audit
+    from riglint.loads import Loads
     from riglint.policy import InForce
     from riglint.reports.layout import Line
     from riglint.rulebook import Rulebook
@@ -80,7 +81,8 @@ def _parser() -> argparse.ArgumentParser:
         "sheet", help="the calculation sheet of a rig", description="Print the calculation sheet."
     )
     sheet.add_argument("rig", type=Path, metavar="RIG", help="a rig file")
-    sheet.add_argument("--format", choices=("text", "json"), default="text", help="form of the sheet")
+    forms = ("text", "json", "markdown", "html")
+    sheet.add_argument("--format", choices=forms, default="text", help="form of the sheet")
     _shared(sheet)
     sheet.set_defaults(run=_sheet)
     return parser
@@ -173,16 +175,31 @@ def _sheet(call: argparse.Namespace) -> int:
         for problem in problems:
             print(problem, file=sys.stderr)  # noqa: T201
         return CALL_WRONG
-    rig = loads.path.rig
+    _print_sheet(loads, force, call)
+    return 0
+
+
+def _print_sheet(loads: Loads, force: InForce, call: argparse.Namespace) -> None:
+    from riglint.reports.sheet_build import build_sheet  # noqa: PLC0415
+
+    content = build_sheet(loads, _today(call), force)
     if call.format == "json":
         from riglint.reports.as_json import sheet_json  # noqa: PLC0415
 
-        _write(sheet_json(loads, rig.rig.title, rig.document.path, _today(call)), call.output)
-        return 0
-    from riglint.reports.sheet import sheet_text  # noqa: PLC0415
+        _write(sheet_json(loads, content), call.output)
+    elif call.format == "markdown":
+        from riglint.reports.sheet_markdown import sheet_markdown  # noqa: PLC0415
 
-    _show(sheet_text(loads, _today(call), _width(call.output)), call.output)
-    return 0
+        _write(sheet_markdown(content), call.output)
+    elif call.format == "html":
+        from riglint.reports.drawings import drawings  # noqa: PLC0415
+        from riglint.reports.sheet_html import sheet_html  # noqa: PLC0415
+
+        _write(sheet_html(content, drawings(loads)), call.output)
+    else:
+        from riglint.reports.sheet import sheet_text  # noqa: PLC0415
+
+        _show(sheet_text(content, _width(call.output)), call.output)
 
 
 def _wrong_call(message: str) -> int:

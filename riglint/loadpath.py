@@ -262,7 +262,8 @@ def _against_the_anchors(rig: RigFile, parts: tuple[Placed, ...]) -> list[Break]
         structure = rig.spot.anchors.get(anchor.part.at or "")
         if structure is None or anchor.part.part != "anchor" or against.part.part in AGAINST[structure.kind]:
             continue
-        message = f"{_first_up(against.words)} stands next to the {structure.kind} '{anchor.part.at}' with nothing round it."
+        what = f"{structure.kind} '{anchor.part.at}'"
+        message = f"{_first_up(against.words)} stands next to the {what} with nothing round it."
         do = f"Add the sling or spread that holds it to the {structure.kind}."
         found.append(Break(against.id, against.key, message, do, False))
     return found

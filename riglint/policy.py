@@ -8,19 +8,20 @@ from hashlib import sha256
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from riglint.model.defaults import DEFAULTS
+from riglint.model.defaults import DEFAULTS, Default
+from riglint.model.fields import DECIMAL
 from riglint.model.load import kind_of, load_as
 from riglint.model.policy import Values
-from riglint.model.ratios import PEAK
+from riglint.model.ratios import NEVER, PEAK
 from riglint.model.sentences import Key
 from riglint.model.words import Consequence
 from riglint.read.library import read_bytes
-from riglint.read.problems import Problem, key_text
-from riglint.read.quantity import Dimension, QuantityError, parse_quantity
+from riglint.read.problems import Problem, key_text, shown
+from riglint.read.quantity import QuantityError, parse_quantity
 from riglint.read.spelling import nearest
-from riglint.read.yaml_text import Document, read_yaml
+from riglint.read.yaml_text import LONGEST_NUMBER, Document, read_yaml
 from riglint.rulebook import Rulebook
-from riglint.rulekit import Limit, Signal
+from riglint.rulekit import Limit, Rule, Signal
 
 if TYPE_CHECKING:
     from riglint.model.policy_file import Policy
@@ -50,6 +51,22 @@ class InForce:
     title: str = "default limits"
     path: str | None = None
     sha256: str | None = None
+
+    def word(self, rule_id: str, rule: Rule, consequence: Consequence, own: Signal | None = None) -> Signal:
+        """Return the signal word of a finding: the rule's, as the policy leaves it.
+
+        Args:
+            rule_id: the rule.
+            rule: the same.
+            consequence: what a failure would mean.
+            own: the word that the rule itself gave this finding, where it grades its findings. A policy moves
+                what stands at the rule's word; where it raises that word, graver findings do not stay below it.
+        """
+        base = rule.at(consequence)
+        new = self.words.get((rule_id, consequence), base)
+        if own is None or own == base:
+            return new
+        return max(own, new) if own > base else own
 
 
 DEFAULT = InForce()
@@ -86,12 +103,13 @@ def in_force(policy: Policy, document: Document, book: Rulebook) -> tuple[InForc
     ratios = reader.ratios(policy)
     words = reader.words(policy)
     off = reader.off(policy)
+    recalled = reader.recalled(policy)
     return InForce(
         Values(values, ratios),
         limits,
         words,
         off,
-        frozenset(policy.recalled),
+        recalled,
         tuple(reader.changes),
         policy.title,
         document.path,
@@ -112,14 +130,18 @@ class _Reader:
 
     def _unknown(self, key: Key, what: str, name: str, known: list[str]) -> None:
         guess = nearest(name, known)
-        do = f"Write {guess}, if that is meant." if guess else "The rulebook lists them all."
+        do = f"Write {guess}, if that is meant." if guess else "`riglint rulebook` lists them all."
         self._wrong(key, f"'{name}' is no {what}.", do)
 
     def _changed(
         self, key: Key, name: str, old: str, new: str, because: str | None, *, loosens: bool
     ) -> None:
         if loosens and not because:
-            do = f"Write {{value: {new}, because: …}}, or add because to the entry."
+            do = (
+                f"Write {{value: {new}, because: …}}."
+                if key[0] == "values"
+                else "Add because: … to the entry."
+            )
             self._wrong(key, f"{name} is loosened from {old} to {new} without a reason.", do)
         self.changes.append(Change(name, old, new, because, loosens))
 
@@ -138,24 +160,33 @@ class _Reader:
                     key, "limit or model value", name, [*known, *(f"model.{one}" for one in DEFAULTS)]
                 )
                 continue
-            value = self._number(key, text, target.dimension)
-            if value is None:
+            value = self._number(key, text, target)
+            if value is None or value == target.si:  # the default, written out, changes nothing
                 continue
             loosens = value < target.si if target.tighter == "higher" else value > target.si
             self._changed(key, name, target.text, text, because, loosens=loosens)
             (values if default else limits)[name.removeprefix("model.")] = value
         return values, limits
 
-    def _number(self, key: Key, text: str, dimension: Dimension | None) -> float | None:
-        try:
-            return float(text) if dimension is None else parse_quantity(text, dimension).si
-        except QuantityError as error:
-            self._wrong(key, error.message, error.do)
-        except ValueError:
-            self._wrong(
-                key, f"'{text}' stands where a plain number is expected.", "Write a number, such as 2.5."
-            )
-        return None
+    def _number(self, key: Key, text: str, target: Limit | Default) -> float | None:
+        """Return a value in SI units; None, with the problem noted, where it cannot be one."""
+        problem: tuple[str, str] | None = None
+        value = 0.0
+        if target.dimension is not None:
+            try:
+                value = parse_quantity(text, target.dimension).si
+            except QuantityError as error:
+                problem = error.message, error.do
+        elif DECIMAL.fullmatch(text) and len(text) <= LONGEST_NUMBER:
+            value = float(text)
+        else:
+            what = f"{shown(text)} stands where a plain number is expected."
+            problem = what, "Write a decimal number without a unit, such as 2.5."
+        problem = problem or _out_of_range(value, text, target)
+        if problem is not None:
+            self._wrong(key, f"{key[-1]}: {problem[0]}", problem[1])
+            return None
+        return value
 
     def ratios(self, policy: Policy) -> dict[tuple[str, Consequence], float]:
         """Return changed required ratios."""
@@ -166,16 +197,19 @@ class _Reader:
                 self._unknown((*key, "part"), "class of parts", row.part, list(PEAK))
                 continue
             old = PEAK[row.part].at(row.consequence)
+            if row.ratio == old:
+                continue
+            if row.ratio <= 0:
+                self._wrong(
+                    (*key, "ratio"),
+                    f"A ratio of {row.ratio:g} asks for nothing.",
+                    "Write a number above zero.",
+                )
+                continue
             name = f"required ratio of {row.part} at {row.consequence}"
+            was = "none" if old is None else "never" if old == NEVER else f"{old:g}"
             loosens = old is not None and row.ratio < old
-            self._changed(
-                key,
-                name,
-                "none" if old is None else f"{old:g}",
-                f"{row.ratio:g}",
-                row.because,
-                loosens=loosens,
-            )
+            self._changed(key, name, was, f"{row.ratio:g}", row.because, loosens=loosens)
             found[(row.part, row.consequence)] = row.ratio
         return found
 
@@ -189,6 +223,8 @@ class _Reader:
                 self._unknown((*key, "rule"), "rule", row.rule, list(self.book.rules))
                 continue
             old, new = rule.at(row.consequence), Signal[row.signal]
+            if new == old:
+                continue
             name = f"signal word of {row.rule} at {row.consequence}"
             self._changed(key, name, old.name, new.name, row.because, loosens=new < old)
             found[(row.rule, row.consequence)] = new
@@ -204,6 +240,28 @@ class _Reader:
             self._changed(("off", n), row.rule, "on", "off", row.because, loosens=True)
             found.add(row.rule)
         return frozenset(found)
+
+    def recalled(self, policy: Policy) -> frozenset[str]:
+        """Return the gear that is not to be used."""
+        for n, name in enumerate(policy.recalled):
+            self._changed(("recalled", n), f"gear {name}", "in use", "recalled", None, loosens=False)
+        return frozenset(policy.recalled)
+
+
+def _out_of_range(value: float, text: str, target: Limit | Default) -> tuple[str, str] | None:
+    """Say what is wrong with a value that no rule and no formula could work with, and what to write."""
+    if value < 0:
+        return f"{text} is below zero.", "Write a value of zero or more."
+    if isinstance(target, Limit) or target.dimension is not None:
+        return None
+    if value == 0:
+        return f"{text} would divide by nothing, or credit nothing at all.", "Write a number above zero."
+    if target.si < 1 < value:  # shares of a strength or a tension, and friction of rope on bark
+        return (
+            f"{text} is more than the whole; a share is expected.",
+            f"Write 1 or less, such as {target.text}.",
+        )
+    return None
 
 
 def _limits(book: Rulebook) -> Iterator[tuple[str, Limit]]:

@@ -159,6 +159,7 @@ def _add(findings: list[Finding], new: Finding) -> None:
     """Add a finding; the same fault of a shared file is kept once, with all rigs that it touches."""
     for n, old in enumerate(findings):
         same = (old.rule, old.kind, old.at.path, old.at.key) == (new.rule, new.kind, new.at.path, new.at.key)
+        same = same and (old.accepted is None) == (new.accepted is None)  # one rig answers for itself only
         if same and old.rigs and new.rigs and old.message == new.message:
             rules = tuple(sorted({*old.rules, *new.rules}))
             worst = max(old.signal, new.signal)

@@ -6,16 +6,16 @@ A question that cannot be judged is `open`, never passed over; a rule that crash
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from datetime import date
 
+from riglint.findings.accepting import accept
 from riglint.findings.finding import Finding, NotJudged, Where
 from riglint.loadpath import build
 from riglint.loads import Loads
 from riglint.loads.inputs import At, MissingInput, NotComputable
 from riglint.model.library import RigFile
 from riglint.model.load import MODELS
-from riglint.model.rig import Accepted
 from riglint.model.sentences import belongs_at
 from riglint.model.sources import OWN
 from riglint.policy import DEFAULT, InForce
@@ -52,7 +52,7 @@ def judge(rig: RigFile, book: Rulebook, on: date, force: InForce = DEFAULT) -> J
         if rule_id not in force.off:
             run.judge(rule_id, rule)
     findings = [*run.findings, *run.open_findings(book), *run.unexplained(book)]
-    findings = _accepted(findings, rig, on)
+    findings = accept(findings, loads, book, on)
     unable = [NotJudged(because, len(rules)) for because, rules in run.unable.items()]
     return Judged(loads, findings, unable)
 
@@ -125,11 +125,10 @@ class _Run:
 
     def _word(self, rule_id: str, rule: Rule) -> Signal:
         """Return a rule's word here: the policy's, else its own."""
-        consequence = self.case.consequence
-        return self.force.words.get((rule_id, consequence), rule.at(consequence))
+        return self.force.word(rule_id, rule, self.case.consequence)
 
     def _told(self, rule_id: str, rule: Rule, fault: Fault) -> Finding:
-        signal = fault.signal or self._word(rule_id, rule)
+        signal = self.force.word(rule_id, rule, self.case.consequence, fault.signal)
         source = fault.source or next((limit.source for limit in rule.limits), None)
         return Finding(
             rule_id,
@@ -214,29 +213,3 @@ def _fill_in(at: At) -> str:
 def where(at: At) -> Where:
     """Return a place as reports show it."""
     return Where(at.path, at.line, at.column, at.key_text, at.part)
-
-
-def _accepted(findings: list[Finding], rig: RigFile, on: date) -> list[Finding]:
-    """Mark what somebody answers for; report entries that are out of date or match nothing."""
-    result = list(findings)
-    for n, entry in enumerate(rig.rig.accepted):
-        matching = [
-            m for m, one in enumerate(result) if one.rule == entry.rule and entry.part in {None, one.at.part}
-        ]
-        at = where(At(rig.document, ("accepted", n)))
-        if on > entry.until:
-            result.append(_stale(entry, at, f"ran out on {entry.until}"))
-        elif not matching:
-            result.append(_stale(entry, at, "matches no finding of this rig"))
-        for m in matching if on <= entry.until else []:
-            if result[m].kind != "open" and result[m].signal < Signal.DANGER and not result[m].crashed:
-                result[m] = replace(result[m], accepted=entry)
-    return result
-
-
-def _stale(entry: Accepted, at: Where, what: str) -> Finding:
-    message = f"The accepted finding {entry.rule} {what}."
-    why = "An acceptance that is out of date would hide the same finding if it came back."
-    return Finding(
-        "file/accepted", Signal.CAUTION, "fail", message, why, "Take the entry out or renew it.", at, OWN
-    )

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from itertools import pairwise
-from math import pi
+from math import cos, pi
 
-from riglint.loadpath import LoadPath, Placed
+from riglint.loadpath import LoadPath, Placed, place
 from riglint.loads.inputs import At, MissingInput, need, need_all
 from riglint.mechanics import sling as sling_mechanics
 from riglint.mechanics.line import Reach, Webbing
@@ -218,18 +218,28 @@ class Geometry:
         if part.part == "haul":
             return self.blocks_reach_m(placed)
         if part.part == "legs":
-            return self.values["reach.sling"]
+            return self.legs_reach_m(placed)
         name = f"reach.{part.part}"
         return self.values[name] if name in DEFAULTS else 0.0
+
+    def legs_reach_m(self, placed: Placed) -> float:
+        """Length of a spread from its points to where its legs meet: the longest leg, seen along the line.
+
+        Half the included angle lies between a leg and the line; an angle that is not said counts as none.
+        """
+        legs = [
+            place(self.rig, (*placed.key, "legs", m, "chain"), leg.chain)
+            for m, leg in enumerate(placed.part.legs or [])
+        ]
+        longest = max((sum(self.reach_m(one) for one in leg) for leg in legs), default=0.0)
+        angle = placed.part.included_angle
+        return longest * cos(angle.si / 2.0 if angle else 0.0) or self.values["reach.sling"]
 
     def blocks_reach_m(self, haul: Placed) -> float:
         """Length of a haul beside the distance between its axles; of what carries instead where it does not stay."""
         if not haul.part.stays:
-            fast = haul.part.made_fast or []
-            return sum(
-                self.values["reach.shackle"] if one.part != "sling" else self.values["reach.sling"]
-                for one in fast
-            )
+            fast = place(self.rig, (*haul.key, "made_fast"), haul.part.made_fast or [])
+            return sum(self.reach_m(one) for one in fast)
         return 2.0 * self.values["reach.block"] + (self.values["reach.plate"] if haul.part.plate else 0.0)
 
     def side_reach_m(self, side: str) -> float:

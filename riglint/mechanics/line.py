@@ -14,6 +14,7 @@ _WEIGHTS = 40.0
 """Least tension of the bare line over the weight of one piece of webbing with a curved stretch law."""
 _MOST_PIECES = 32
 
+
 @dataclass(frozen=True, slots=True)
 class Webbing:
     """One piece of webbing between its end fittings.

@@ -3,14 +3,16 @@
 from __future__ import annotations
 
 import json
-from datetime import date
 from math import isfinite
 from typing import Any
 
 from riglint.findings import Audit, FileResult, Finding
 from riglint.loads import Loads, PartLoad, State
 from riglint.loads.inputs import MissingInput, NotComputable
+from riglint.model.sources import Source
 from riglint.policy import InForce
+from riglint.reports.sheet_content import Sheet, Worked
+from riglint.reports.sheet_webbing import keep_out
 from riglint.rulekit import Signal
 
 DIGITS = 6
@@ -103,22 +105,57 @@ def _finding(finding: Finding) -> dict[str, Any]:
     }
 
 
-def sheet_json(loads: Loads, title: str, path: str, on: date) -> str:
+def sheet_json(loads: Loads, sheet: Sheet) -> str:
     """Return the calculation sheet of one rig."""
     data = {
         "riglint": "sheet/1",
-        "rig": title,
-        "path": path,
-        "on": on.isoformat(),
+        "rig": sheet.title,
+        "path": sheet.path,
+        "on": sheet.on,
+        "limits": sheet.limits,
         "consequence": {"word": loads.consequence.word, "reasons": list(loads.consequence.reasons)},
         "states": [_state(state) for state in loads.computable()],
-        "parts": [_part(load, loads) for load in loads.parts],
+        "parts": [_part(load, loads) for load in _try(lambda: loads.parts) or []],
         "haul": _haul(loads),
         "webbing": _webbing(loads),
         "energy_kJ": _kilo(_try(lambda: loads.standing.equilibrium.stretch_energy_j)),
         "energy_peak_kJ": _kilo(_try(lambda: max(_stored(state) for state in loads.peaks()))),
+        "keep_out_m": figure(_try(lambda: keep_out(loads).value)),
+        "sections": [
+            {"title": section.title, "lines": [_worked(line) for line in section.worked]}
+            for section in sheet.sections
+        ],
+        "open": list(sheet.missing),
     }
     return json.dumps(data, indent=1, ensure_ascii=False) + "\n"
+
+
+def _worked(line: Worked) -> dict[str, Any]:
+    return {
+        "label": line.label,
+        "words": line.words,
+        "part": line.part,
+        "symbol": line.symbol or None,
+        "formula": line.formula or None,
+        "working": line.working or None,
+        "value": figure(line.value),
+        "unit": line.unit or "1",
+        "inputs": [
+            {
+                "symbol": one.symbol,
+                "value": figure(one.value),
+                "unit": one.unit or "1",
+                "words": one.words or None,
+                "source": _source(one.source) if one.source else None,
+            }
+            for one in line.inputs
+        ],
+        "source": _source(line.source),
+    }
+
+
+def _source(source: Source) -> dict[str, str]:
+    return {"text": source.text, "mark": source.mark}
 
 
 def _stored(state: State) -> float:

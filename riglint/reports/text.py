@@ -45,14 +45,21 @@ def _policy(force: InForce, width: int) -> list[Line]:
     """Return what a policy changed; whatever it loosens stands there with its reason."""
     if force.path is None:
         return []
-    loosened = [one for one in force.changes if one.loosens]
-    tightened = len(force.changes) - len(loosened)
-    lines = paragraph(
-        f"The policy {force.title} ({force.path}) tightens {_count(tightened, 'value')}.", width
-    )
-    for one in loosened:
-        lines += labelled("loosened", f"{one.name} from {one.old} to {one.new}, because {one.because}", width)
+    lines = paragraph(f"The policy {force.title} ({force.path}) {_told_of(force)}.", width)
+    for one in force.changes:
+        label = "loosened" if one.loosens else "tightened"
+        because = f", because {one.because}" if one.because else ""
+        lines += labelled(label, f"{one.name} from {one.old} to {one.new}{because}", width)
     return lines
+
+
+def _told_of(force: InForce) -> str:
+    """Say how much a policy changes."""
+    loosened = sum(one.loosens for one in force.changes)
+    tightened = len(force.changes) - loosened
+    said = [f"tightens {_count(tightened, 'value')}"] if tightened else []
+    said += [f"loosens {loosened}"] if loosened else []
+    return " and ".join(said) or "changes nothing of the defaults"
 
 
 def _heading(audit: Audit) -> str:

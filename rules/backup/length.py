@@ -53,12 +53,12 @@ AIM = (0.02, 0.05)  # what riggers leave between tapes
         sound("highline", {"backups[0].extra": "1 %"}),
         faulty("highline", {"backups[0].extra": "0.9 %"}, at="backups[0].extra", signal=Signal.CAUTION),
         # Tails of 1.5 m and 0.5 m in each webbing anchor: 51.1 m between its ends and 4 m in them.
-        sound("highline", {"backups[0].cut": "57.6 m"}),
-        faulty("highline", {"backups[0].cut": "57.7 m"}, at="backups[0].cut", signal=Signal.WARNING),
-        sound("highline", {"backups[0].cut": "55.7 m"}),
-        faulty("highline", {"backups[0].cut": "55.6 m"}, at="backups[0].cut", signal=Signal.CAUTION),
+        sound("highline", {"backups[0].cut": "56.2 m"}),
+        faulty("highline", {"backups[0].cut": "56.3 m"}, at="backups[0].cut", signal=Signal.WARNING),
+        sound("highline", {"backups[0].cut": "54.4 m"}),
+        faulty("highline", {"backups[0].cut": "54.2 m"}, at="backups[0].cut", signal=Signal.CAUTION),
         open_("highline", {"backups[0].extra": REMOVE}, at="backups[0].extra"),
-        open_("highline", {"backups[0].cut": "57 m", "spot.span": REMOVE}, at="spot.span"),
+        open_("highline", {"backups[0].cut": "56 m", "spot.span": REMOVE}, at="spot.span"),
     ),
 )
 def length(case: Case, backup: BackupLine) -> Iterator[Fault]:

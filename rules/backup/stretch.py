@@ -38,8 +38,8 @@ SOFT = {STRETCH: {"10 kN": "18 %"}, "plan.standing_tension": "2 kN"}
     examples=(
         sound("low"),
         sound("highline"),
-        sound("highline", {"backups[0].extra": "0.52 %"}),
-        faulty("highline", {"backups[0].extra": "0.51 %"}, at="backups[0].extra", signal=Signal.WARNING),
+        sound("highline", {"backups[0].extra": "0.53 %"}),
+        faulty("highline", {"backups[0].extra": "0.52 %"}, at="backups[0].extra", signal=Signal.WARNING),
         sound("highline", SOFT),
         faulty("highline", {**SOFT, "backups[0].extra": "1.2 %"}, at="backups[0].extra"),
         open_("highline", {"backups[0].extra": REMOVE}, at="backups[0].extra"),

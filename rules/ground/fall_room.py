@@ -101,9 +101,9 @@ NO_STRETCH = {"shelf[0].items.W-2.stretch": REMOVE}
         sound("highline", _floor("-19.84 m")),
         faulty("highline", _floor("-19.82 m"), at="chain[0].height", signal=Signal.CAUTION),
         # The catch leaves 2.03 m, then 1.98 m.
-        faulty("highline", _floor("-16.25 m"), at="chain[0].height", signal=Signal.CAUTION),
-        faulty("highline", _floor("-16.2 m"), at="backups[0].extra", signal=Signal.DANGER),
-        faulty("highline", {**_floor("-16.2 m"), "backups[0].extra": "2 %"}, signal=Signal.CAUTION),
+        faulty("highline", _floor("-16.15 m"), at="chain[0].height", signal=Signal.CAUTION),
+        faulty("highline", _floor("-16.05 m"), at="backups[0].extra", signal=Signal.DANGER),
+        faulty("highline", {**_floor("-16.05 m"), "backups[0].extra": "2 %"}, signal=Signal.CAUTION),
         faulty("highline", _floor("-10 m"), at="backups[0].extra", signal=Signal.DANGER),
         faulty("highline", {**_floor("-19.82 m"), "backups": []}, at="chain[0].height", signal=Signal.DANGER),
         # A tight line of 12 m for a child, whose falls keep 2 m: 5.05 m, then 4.95 m above the floor.

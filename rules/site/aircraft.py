@@ -10,6 +10,7 @@ from riglint.rulekit import (
     Input,
     Limit,
     MissingInput,
+    NotComputable,
     Signal,
     Source,
     faulty,
@@ -120,6 +121,8 @@ def aircraft(case: Case, _rig: None) -> Iterator[Fault]:
 
 def _height_m(case: Case) -> float | None:
     """Return the greatest height above ground in m; only a highline needs it, others ask for it elsewhere."""
+    if not case.path.whole:
+        raise NotComputable("the chain does not run from anchor to anchor")
     try:
         return case.loads.geometry.greatest_height_m()[0]
     except MissingInput:

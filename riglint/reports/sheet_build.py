@@ -1,0 +1,61 @@
+"""Builds the calculation sheet's content from the loads of a rig."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from datetime import date
+
+from riglint.loads import Loads
+from riglint.loads.inputs import MissingInput, NotComputable
+from riglint.policy import DEFAULT, InForce
+from riglint.reports.sheet_anchors import anchors_section, backup_sections
+from riglint.reports.sheet_content import Section, Sheet, known
+from riglint.reports.sheet_haul import haul_section
+from riglint.reports.sheet_parts import parts_section
+from riglint.reports.sheet_states import clearance_section, states_section
+from riglint.reports.sheet_webbing import webbing_section
+from riglint.reports.text import CAUTION_TEXT
+
+
+def build_sheet(loads: Loads, on: date, force: InForce = DEFAULT) -> Sheet:
+    """Return everything that the sheet of one rig says."""
+    rig, consequence = loads.path.rig, loads.consequence
+    sections: list[Section | None] = [
+        states_section(loads),
+        clearance_section(loads),
+        parts_section(loads),
+        haul_section(loads),
+        webbing_section(loads),
+        anchors_section(loads),
+        *(known(lambda: backup_sections(loads)) or []),
+    ]
+    return Sheet(
+        rig.rig.title,
+        rig.document.path,
+        on.isoformat(),
+        f"policy: {force.title}" if force.path else force.title,
+        f"{consequence.word}: {'; '.join(consequence.reasons)}",
+        tuple(section for section in sections if section is not None),
+        tuple(_missing(loads)),
+        CAUTION_TEXT,
+    )
+
+
+def _missing(loads: Loads) -> list[str]:
+    """Say what keeps a part of the sheet from being computed."""
+    told: list[str] = []
+    asks: list[Callable[[], object]] = [
+        lambda: loads.standing,
+        loads.people,
+        lambda: loads.parts,
+        *(lambda load=load: load.strength for load in known(lambda: loads.parts) or []),  # type: ignore[misc]
+        *(lambda backup=backup: loads.catch(backup) for backup in loads.backups),  # type: ignore[misc]
+    ]
+    for ask in asks:
+        try:
+            ask()
+        except MissingInput as missing:
+            told += [f"{at.key_text} in {at.path}" for at in missing.fields]
+        except NotComputable as unable:
+            told.append(unable.because)
+    return list(dict.fromkeys(told))

@@ -1,0 +1,292 @@
+"""The sheet's states: what the line goes through, and how each force is found."""
+
+from __future__ import annotations
+
+from riglint.loads import Loads, State
+from riglint.loads.geometry import G
+from riglint.loads.standing import rest_of
+from riglint.loads.states import masses_kg
+from riglint.mechanics.line import Equilibrium, hang
+from riglint.mechanics.wind import drag_n_per_m
+from riglint.model.defaults import DEFAULTS
+from riglint.model.sources import OWN, Source
+from riglint.reports.sheet_content import (
+    STATICS,
+    Block,
+    Column,
+    Input,
+    Note,
+    Section,
+    Table,
+    Worked,
+    fixed,
+    kn,
+    known,
+)
+
+LINE_FORMULA = (
+    "x = Σ H·L·(u·ln(1+q)/q) + L·ε(T)·H/T, y likewise, solved for H and V so that the line meets both anchors; "
+    "L is fixed by the standing tension and kept in every other state"
+)
+PEAK_FORMULA = "E(P) − E₀ = m·g·(h + y₀ − y(P)): what the falling user loses in height is what the line stores at its lowest point P"
+COVERS = "a reference value, not a bound: undamped resonance can pass it by a third; the force on a leash is another"
+LEGEND = (
+    "kN: greatest tension anywhere; A, B: the ends; H: horizontal. at: share of the webbing from the first end. "
+    "clear: least height over the ground."
+)
+BY_HAND = Source("moments about the loaded point, the weight taken as spread along the chord", "own")
+COLUMNS = (
+    Column("state"),
+    Column("T", "kN", "greatest tension"),
+    Column("at A", "kN", "tension at A"),
+    Column("at B", "kN", "tension at B"),
+    Column("H", "kN", "horizontal"),
+    Column("sag", "m", "sag below the chord"),
+    Column("at", "", "place, share of the webbing from A"),
+    Column("clear", "m", "least height over the ground"),
+)
+AT_REST = ("walker", "crowd")
+LANDINGS = ("bounce", "surf", "jump", "leash_fall")
+
+
+def states_section(loads: Loads) -> Section | None:
+    """Return the states, each with its definition and how its force is found."""
+    states = loads.computable()
+    if not states:
+        return None
+    rows = tuple(_row(state) for state in states)
+    blocks: list[Block] = [Table(COLUMNS, rows, LEGEND)]
+    blocks += [Note(state.name, definition(state)) for state in states]
+    blocks += _line(loads, states)
+    for state in states:
+        blocks += _how(loads, state)
+    peak = next((state for state in states if state.name == "bounce"), None)
+    if peak is not None:
+        blocks.append(Note("covers", COVERS))
+    if any(state.rest and state.rest.past_curve for state in states):
+        blocks.append(
+            Note("note", "a tension lies past the last point of a stretch curve; its last slope was kept")
+        )
+    return Section("States", tuple(blocks))
+
+
+def _row(state: State) -> tuple[str, ...]:
+    rest = state.rest
+    return (
+        state.name,
+        kn(state.tension_n),
+        kn(rest.tension_a_n if rest else None),
+        kn(rest.tension_b_n if rest else None),
+        kn(rest.horizontal_n if rest else None),
+        fixed(rest.sag_m if rest else None),
+        fixed(rest.fraction if rest else None),
+        fixed(state.least_clearance_m),
+    )
+
+
+def definition(state: State) -> str:
+    """Return what a state means, and what its figures leave out."""
+    note = f"; {state.note}" if state.note else ""
+    stopped = bool(state.meets_ground) and state.name not in {"standing", *AT_REST}
+    ground = "; the ground would stop it, the figure is that of free air" if stopped else ""
+    return f"{state.words}{note}{ground}"
+
+
+def _line(loads: Loads, states: list[State]) -> list[Block]:
+    """Return what every state rests on: the line as it is computed."""
+    standing = known(lambda: loads.standing)
+    if standing is None:
+        return []
+    line, rest = standing.line, standing.equilibrium
+    inputs = [
+        Input("D", line.span_m, "m", "between the anchor points, level"),
+        Input("rise", line.rise_m, "m", "of B over A"),
+        Input("a", line.reach_a.length_m, "m", "from A to the webbing"),
+        Input("b", line.reach_b.length_m, "m", "from B to the webbing"),
+        Input("L", line.unstressed_m, "m", "webbing, unstressed"),
+    ]
+    for placed, webbing in zip(loads.path.webbings, line.webbings, strict=True):
+        item = placed.item
+        curve = (item.gear.stretch if item else None) or ()
+        told = ", ".join(f"{one * 100:.3g} % at {force / 1000:.3g} kN" for force, one in curve)
+        inputs.append(Input("w", webbing.weight_n_per_m, "N/m", f"{placed.words}, unstressed metre"))
+        inputs.append(Input("ε(T)", told, "", placed.words))
+    tension = rest.tension_a_n if standing.at == "a" else rest.tension_b_n
+    return [
+        Worked(
+            "line",
+            f"standing tension at end {standing.at.upper()}",
+            "T₀",
+            "",
+            "",
+            tension / 1000.0,
+            "kN",
+            states[0].source,
+            tuple(inputs),
+        ),
+        Note("formula", LINE_FORMULA),
+    ]
+
+
+def _how(loads: Loads, state: State) -> list[Block]:
+    if state.name in AT_REST and state.rest is not None:
+        return [_check_by_hand(loads, state, state.rest)]
+    if state.name in LANDINGS and state.rest is not None:
+        landing = known(lambda: _landing(loads, state, state.rest))  # type: ignore[arg-type]
+        return [landing] if landing is not None else []
+    if state.name == "wind":
+        wind = known(lambda: _wind(loads, state))
+        return [wind] if wind is not None else []
+    if state.name == "brake_slip" and loads.haul is not None:
+        slip = known(lambda: _slip(loads, state))
+        return [slip] if slip is not None else []
+    return []
+
+
+def _check_by_hand(loads: Loads, state: State, rest: Equilibrium) -> Worked:
+    """Return the sag from the moments about the loaded point: it must come out as the exact line has it, nearly."""
+    line = loads.standing.line
+    weight = sum(one.weight_n_per_m * one.length_m for one in line.webbings) / line.span_m
+    x, far = rest.load_x_m, line.span_m - rest.load_x_m
+    sag = (rest.load_n * x * far / line.span_m + weight * x * far / 2.0) / rest.horizontal_n
+    working = (
+        f"({rest.load_n:.0f} × {x:.2f} × {far:.2f} / {line.span_m:.2f} + {weight:.3f} × {x:.2f} × {far:.2f} / 2) "
+        f"/ {rest.horizontal_n:.0f}"
+    )
+    inputs = (
+        Input("W", rest.load_n, "N", "weight of who is on it"),
+        Input("x", x, "m", "level from A to the load"),
+        Input("w", weight, "N/m", "weight over the span"),
+        Input("H", rest.horizontal_n, "N", "from the exact line"),
+        Input("exact sag", rest.sag_m, "m"),
+    )
+    formula = "(W·x·(D − x)/D + w·x·(D − x)/2)/H"
+    return Worked(state.name, "sag, checked by hand", "s", formula, working, sag, "m", BY_HAND, inputs)
+
+
+def _landing(loads: Loads, state: State, rest: Equilibrium) -> Worked:
+    values, masses = loads.values, masses_kg(loads.geometry)
+    mass, resting_n = masses[0], sum(masses[1:]) * G
+    if state.name == "leash_fall":
+        resting_n = 0.0
+        leash = loads.path.rig.rig.leash
+        hang_m = leash.hang.si if leash and leash.hang else 0.0
+        height = values["harness_above_line"] + hang_m
+        from_where = Input(
+            "h", height, "m", f"harness {values['harness_above_line']:g} m above, hang {hang_m:g} m"
+        )
+    else:
+        name = f"{state.name}_height"
+        height = values[name]
+        from_where = Input("h", height, "m", "policy value", DEFAULTS[name].source)
+    before = rest_of(hang(loads.standing.line, resting_n, rest.fraction))
+    lost = mass * G * (height + before.load_y_m - rest.load_y_m)
+    others = resting_n * (before.load_y_m - rest.load_y_m)
+    stored = rest.energy_j - before.energy_j
+    extra = f" + {resting_n:.0f} × ({before.load_y_m:.3f} − ({rest.load_y_m:.3f}))" if resting_n else ""
+    inputs = (
+        Input("m", mass, "kg", "the heaviest user"),
+        from_where,
+        Input("y₀", before.load_y_m, "m", "of the line before, from A up"),
+        Input("y(P)", rest.load_y_m, "m", "at the lowest point"),
+        Input("E(P) − E₀", stored / 1000.0, "kJ", "stretch and weight of the line; must equal the result"),
+        Input("P", rest.load_n / 1000.0, "kN", "force on the line there"),
+    )
+    working = f"{mass:g} × {G:.5f} × ({height:g} + {before.load_y_m:.3f} − ({rest.load_y_m:.3f})){extra}"
+    return Worked(
+        state.name,
+        "energy that the line must take up",
+        "E",
+        "m·g·(h + y₀ − y(P))" + (" + W₂·(y₀ − y(P))" if resting_n else ""),
+        working,
+        (lost + others) / 1000.0,
+        "kJ",
+        state.source,
+        inputs,
+    )
+
+
+def _wind(loads: Loads, state: State) -> Worked:
+    plan, values = loads.path.rig.rig.plan, loads.values
+    item = loads.path.webbings[0].item
+    assert plan is not None and plan.wind is not None  # noqa: S101, PT018 - the state rests on it
+    assert item is not None and item.gear.width is not None  # noqa: S101, PT018
+    speed, width = plan.wind.si, item.gear.width.si
+    density, number = values["air_density"], values["drag"]
+    drag = drag_n_per_m(speed, width, drag_coefficient=number, air_density_kg_per_m3=density)
+    inputs = (
+        Input("ρ", density, "kg/m³", "", DEFAULTS["air_density"].source),
+        Input("v", speed, "m/s", "plan"),
+        Input("Cd", number, "", "", DEFAULTS["drag"].source),
+        Input("b", width, "m", "width of the webbing"),
+        Input("w", loads.standing.line.webbings[0].weight_n_per_m, "N/m", "added as a vector: √(w² + f²)"),
+    )
+    working = f"½ × {density:g} × {speed:.3g}² × {number:g} × {width:g}"
+    return Worked("wind", "drag", "f", "½·ρ·v²·Cd·b", working, drag, "N/m", state.source, inputs)
+
+
+def _slip(loads: Loads, state: State) -> Worked | None:
+    haul = loads.haul
+    if haul is None:
+        return None
+    slip = haul.slip_m(loads.standing.blocks_m)
+    if slip is None:
+        return None
+    inputs = (Input("s", slip, "m", "rope to the stopper"), Input("n", haul.strands, "", "strands"))
+    return Worked(
+        state.name,
+        "the path grows",
+        "Δ",
+        "s/n",
+        f"{slip:.2f} / {haul.strands}",
+        slip / haul.strands,
+        "m",
+        OWN,
+        inputs,
+    )
+
+
+def clearance_section(loads: Loads) -> Section | None:
+    """Return the heights over the ground, state by state."""
+    found = [known(lambda state=state: _clearance(loads, state)) for state in loads.computable()]  # type: ignore[misc]
+    blocks = [one for one in found if one is not None]
+    if not blocks:
+        return None
+    note = Note("note", "straight below the place; the ground is straight between the points of its profile")
+    return Section("Clearance", (*blocks, note))
+
+
+def _clearance(loads: Loads, state: State) -> Worked | None:
+    if state.least_clearance_m is None or state.name == "backup_catch":
+        return None
+    places = state.positions
+    if state.name == "standing":
+        bare = loads.standing.line
+        places = (rest_of(hang(bare, 0.0, state.least_clearance_at or 0.5)),)
+    rest = min(places, key=lambda one: abs(one.fraction - (state.least_clearance_at or 0.5)))
+    over = loads.sweep.clearance_m(rest.load_x_m, rest.load_y_m)
+    if over is None:
+        return None
+    height = loads.geometry.height_m(0)
+    ground = rest.load_y_m + height - over
+    below = over - state.least_clearance_m
+    inputs = [
+        Input("y", rest.load_y_m, "m", "of the line, from the sling or bolt at A up"),
+        Input("h_A", height, "m", "of that over the ground at A"),
+        Input("g", ground, "m", f"the ground {rest.load_x_m:.2f} m from A's face"),
+    ]
+    formula, working = "y + h_A − g", f"{rest.load_y_m:.2f} + {height:.2f} − ({ground:.2f})"
+    if state.name == "leash_fall":
+        formula, working = f"{formula} − r", f"{working} − {below:.2f}"
+        inputs.append(Input("r", below, "m", "leash and body below it"))
+    return Worked(
+        state.name,
+        f"least at {rest.fraction:.2f} of the webbing",
+        "c",
+        formula,
+        working,
+        state.least_clearance_m,
+        "m",
+        STATICS,
+        tuple(inputs),
+    )
