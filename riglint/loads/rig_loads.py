@@ -18,7 +18,7 @@ from riglint.loads.measured import Reading, reading
 from riglint.loads.parts import PEAKS, PartLoad, PartLoads
 from riglint.loads.points import AnchorLoads
 from riglint.loads.runs import Run, runs_of
-from riglint.loads.standing import Standing, stand, tension_n
+from riglint.loads.standing import Standing, stand, tension_for_sag_target, tension_n
 from riglint.loads.states import State, Sweep, after_slip, masses_kg, planned_states
 from riglint.loads.strength import Strengths
 from riglint.loads.trees import Pull, TreeStem, governing_pull, tree_stem
@@ -101,6 +101,10 @@ class Loads:
             if plan is None or plan.sag_target is None:
                 raise
             return self.standing_tension_n
+
+    def sag_target_tension_n(self) -> float | None:
+        """Return the standing tension that the plan's sag target means; None without a target."""
+        return tension_for_sag_target(self.geometry)
 
     @cached_property
     def standing_state(self) -> State:

@@ -198,3 +198,22 @@ def _reach_of(line: Line, side: End) -> Reach:
 def _with_reach(line: Line, side: End, length_m: float) -> Line:
     reach = Reach(length_m)
     return replace(line, reach_a=reach) if side == "a" else replace(line, reach_b=reach)
+
+
+def tension_for_sag_target(geometry: Geometry) -> float | None:
+    """Return the standing tension, N, of the line that sags as the plan's sag target says; None without a target.
+
+    The distance between the blocks of a haul is left out: it changes the tension by its share of the span.
+
+    Raises:
+        MissingInput, NotComputable: as for the standing line.
+    """
+    plan = geometry.rig.rig.plan
+    target = plan.sag_target if plan else None
+    if target is None:
+        return None
+    bare = Line(geometry.span_m, geometry.rise_m, geometry.reach("a"), geometry.webbings(), geometry.reach("b"))
+    floating = geometry.floating() or 0
+    line = line_of(length_for_sag(bare, target.under.si * 9.80665, target.at, target.depth.si, floating))
+    rest = rest_of(hang(line))
+    return rest.tension_a_n if standing_end(geometry) == "a" else rest.tension_b_n

@@ -1,0 +1,83 @@
+"""A plan that gives both a standing tension and a sag means one line by both."""
+
+from collections.abc import Iterator
+
+from riglint.rulekit import (
+    PRACTICE,
+    REMOVE,
+    Case,
+    Fault,
+    Input,
+    Limit,
+    Signal,
+    Source,
+    faulty,
+    need,
+    open_,
+    rule,
+    sound,
+    the_rig,
+)
+
+APART = Limit(
+    name="apart",
+    text="15 %",
+    dimension="strain_or_ratio",
+    tighter="lower",
+    because="A sag is read to a hand's breadth; beyond that the two numbers mean two different lines.",
+    source=PRACTICE,
+)
+SAG = Source("the exact line model, solved for the length that sags so", "own")
+
+
+def _target(depth: str, under: str = "80 kg") -> dict[str, object]:
+    return {"plan.sag_target": {"depth": depth, "under": under, "at": 0.5}}
+
+
+@rule(
+    title="Planned tension and planned sag disagree",
+    each=the_rig,
+    signal=Signal.CAUTION,
+    raised={"fall": Signal.WARNING, "life": Signal.WARNING},
+    why="The crew stops at whichever number it looks at; if the two mean different lines, one of them overloads the rig.",
+    formula="tension of the line that sags by the target ÷ planned standing tension − 1",
+    limits=(APART,),
+    sources=(SAG,),
+    examples=(
+        sound("low"),
+        sound("highline", _target("2.52 m", "85 kg")),
+        sound("highline", _target("2.785 m", "85 kg")),
+        faulty("highline", _target("2.795 m", "85 kg"), at="plan.sag_target", signal=Signal.WARNING),
+        sound("highline", _target("2.44 m", "85 kg")),
+        faulty("highline", _target("2.43 m", "85 kg"), at="plan.sag_target", signal=Signal.WARNING),
+        faulty("low", _target("1.5 m"), at="plan.sag_target", signal=Signal.CAUTION),
+        open_("highline", {**_target("2.52 m"), "spot.span": REMOVE}, at="spot.span"),
+        open_(
+            "highline",
+            {**_target("2.52 m"), "shelf[0].items.W-1.stretch": REMOVE},
+            at="shelf[0].items.W-1.stretch",
+        ),
+    ),
+)
+def planned_sag(case: Case, _rig: None) -> Iterator[Fault]:
+    plan = case.plan
+    if plan is None or plan.sag_target is None or plan.standing_tension is None:
+        return
+    at = case.at("plan", "sag_target")
+    meant = need(case.loads.sag_target_tension_n(), at)
+    planned = plan.standing_tension
+    if abs(meant / planned.si - 1.0) <= case.limit(APART):
+        return
+    target, kn = plan.sag_target, meant / 1000.0
+    yield Fault(
+        at,
+        f"A sag of {target.depth.text} under {target.under.text} means {kn:.3g} kN; the plan says {planned.text}.",
+        f"Put {kn:.3g} kN into the plan, or the sag that {planned.text} leaves; audit again.",
+        value=kn,
+        limit=planned.si / 1000.0,
+        unit="kN",
+        inputs=(
+            case.given("planned tension", "T0", planned, case.at("plan", "standing_tension")),
+            Input("tension by the sag", "T", kn, "kN", at.reference),
+        ),
+    )
