@@ -7,14 +7,16 @@ import re
 from copy import deepcopy
 from dataclasses import dataclass
 from datetime import date
-from functools import cache
+from functools import cache, lru_cache
 from pathlib import Path
 from typing import Any
 
 import yaml
 
 from riglint.findings import Finding, judge
-from riglint.model.library import Library
+from riglint.loadpath import build
+from riglint.loads import Loads
+from riglint.model.library import Library, RigFile
 from riglint.policy import DEFAULT, InForce
 from riglint.read.yaml_text import read_yaml, resolved
 from riglint.rulebook import Rulebook
@@ -22,6 +24,10 @@ from riglint.rulekit import Example, Inserted, Removed, Rule, Signal
 
 BASELINES = Path(__file__).parent / "baselines"
 STEP = re.compile(r"([^.\[\]]+)|\[(\d+)\]")
+RIG = Path("/example/rig.yaml")
+MOST_KEPT = 2000  # rigs; many rules start from the same one, which is then read and computed once
+# Without libyaml it takes ten times as long.
+DUMPER = yaml.CSafeDumper if yaml.__with_libyaml__ else yaml.SafeDumper
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,7 +53,8 @@ def edited(example: Example) -> str:
     data: Any = resolved(_baseline(example.baseline).data)
     for key, value in example.edits:
         _edit(data, key, value)
-    return yaml.safe_dump(data, sort_keys=False, allow_unicode=True, width=1000)
+    text: str = yaml.dump(data, Dumper=DUMPER, sort_keys=False, allow_unicode=True, width=1000)
+    return text
 
 
 def run_example(rule_id: str, rule: Rule, example: Example) -> Outcome:
@@ -64,13 +71,34 @@ def findings_of(text: str, rules: dict[str, Rule], on: str, force: InForce = DEF
     Raises:
         ValueError: the text is no rig that can be judged.
     """
-    path = Path("/example/rig.yaml")
-    library = Library(path.parent)
-    library.take(path, text.encode())
-    rig, problems, _ = library.resolve(path)
+    day = date.fromisoformat(on)
+    loads = loads_of(text, day) if force.values == DEFAULT.values else None
+    return judge(rig_of(text), Rulebook(rules), day, force, loads).findings
+
+
+@lru_cache(MOST_KEPT)
+def rig_of(text: str) -> RigFile:
+    """Return the rig that stands whole in one text.
+
+    Raises:
+        ValueError: the text is no rig that can be judged.
+    """
+    library = Library(RIG.parent)
+    library.take(RIG, text.encode())
+    rig, problems, _ = library.resolve(RIG)
     if rig is None:
         raise ValueError("; ".join(f"{one.key}: {one.message}" for one in problems))
-    return judge(rig, Rulebook(rules), date.fromisoformat(on), force).findings
+    return rig
+
+
+@lru_cache(MOST_KEPT)
+def loads_of(text: str, on: date) -> Loads:
+    """Return the loads of the rig that stands in one text, with riglint's own values in force.
+
+    Raises:
+        ValueError: the text is no rig that can be judged.
+    """
+    return Loads(build(rig_of(text)), DEFAULT.values, on)
 
 
 def _wrong(example: Example, rule: Rule, findings: tuple[Finding, ...]) -> str:
@@ -78,25 +106,34 @@ def _wrong(example: Example, rule: Rule, findings: tuple[Finding, ...]) -> str:
     crashed = [finding.message for finding in findings if finding.crashed]
     if crashed:
         return crashed[0]
+    expected = _expected(example, rule, findings)
     said = [f"{one.kind} {one.signal.name} at {one.at.key}: {one.message}" for one in findings]
-    kinds = {finding.kind for finding in findings}
+    return f"expected {expected}, got {said or 'nothing'}" if expected else ""
+
+
+def _expected(example: Example, rule: Rule, findings: tuple[Finding, ...]) -> str:
+    """Return what the findings lack of the verdict that the example states; empty if nothing."""
     if example.verdict == "sound":
         # A review that every rig has is no fault; anything else is.
         loud = [one for one in findings if one.kind != "review" or one.signal > Signal.NOTICE]
-        return f"expected nothing, got {said}" if loud else ""
+        return "nothing" if loud else ""
     wanted = {"faulty": "fail", "open": "open", "review": "review"}[example.verdict]
     matching = [one for one in findings if one.kind == wanted]
     if not matching:
-        return f"expected {wanted}, got {said or 'nothing'}"
-    if kinds - {wanted, "review"}:
-        return f"expected only {wanted}, got {said}"
+        return wanted
+    if {one.kind for one in findings} - {wanted, "review"}:
+        return f"only {wanted}"
     if example.at is not None and not any(example.at in {one.at.key, one.at.part} for one in matching):
-        return f"expected it at {example.at}, got {said}"
+        return f"it at {example.at}"
+    return _expected_word(example, rule, matching)
+
+
+def _expected_word(example: Example, rule: Rule, matching: list[Finding]) -> str:
     if example.signal is not None and not any(one.signal == example.signal for one in matching):
-        return f"expected {example.signal.name}, got {said}"
+        return example.signal.name
     # An open question carries the worst word that its rule could give.
     if example.verdict == "open" and any(one.signal < rule.signal for one in matching):
-        return f"an open question carries less than the rule's word: {said}"
+        return f"the rule's word {rule.signal.name} or worse"
     return ""
 
 
@@ -119,8 +156,10 @@ def _edit(data: Any, key: str, value: Any) -> None:
     for step in way:
         at = at[step]
     if isinstance(value, Removed):
-        if isinstance(at, list) or last in at:  # a key that is not there is away already
-            del at[last]
+        if isinstance(at, list):
+            at.pop(int(last))
+        else:
+            at.pop(last, None)  # a key that is not there is away already
     elif isinstance(value, Inserted):
         at[last:last] = [dict(entry) for entry in value.entries]
     else:

@@ -43,9 +43,11 @@ class _Waiting:
     rules: dict[str, Signal] = field(default_factory=dict)
 
 
-def judge(rig: RigFile, book: Rulebook, on: date, force: InForce = DEFAULT) -> Judged:
-    """Run every rule over one rig."""
-    loads = Loads(build(rig), force.values, on)
+def judge(
+    rig: RigFile, book: Rulebook, on: date, force: InForce = DEFAULT, loads: Loads | None = None
+) -> Judged:
+    """Run every rule over one rig. `loads` are its loads on that day, where they are computed already."""
+    loads = loads or Loads(build(rig), force.values, on)
     case = Case(loads, on, force.limits, force.recalled)
     run = _Run(case, rig, force)
     for rule_id, rule in book.rules.items():

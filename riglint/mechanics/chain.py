@@ -58,6 +58,15 @@ class March(NamedTuple):
     """Complementary energy φ; its derivatives are x and y [J]."""
 
 
+class Solution(NamedTuple):
+    """The forces that close a chain, and its complementary energy under them."""
+
+    h: float
+    v0: float
+    energy: float
+    """Σφ [J]"""
+
+
 def march_segment(
     h: float, v0: float, segment: Segment
 ) -> tuple[float, float, float, float, float, float, float]:
@@ -119,7 +128,19 @@ def march(h: float, v0: float, chain: Chain) -> March:
     return March(x, y, x_h, x_v, y_v, energy)
 
 
-def solve(chain: Chain, span: float, rise: float, start: tuple[float, float]) -> tuple[float, float] | None:
+def march_to(h: float, v0: float, chain: Chain) -> tuple[float, float, float]:
+    """Position at the far end of some first segments of a chain, and V there before the load."""
+    x = y = 0.0
+    v = end_v = v0
+    for segment in chain:
+        dx, dy, _, _, _, _, end_v = march_segment(h, v, segment)
+        x += dx
+        y += dy
+        v = end_v + segment[4]
+    return x, y, end_v
+
+
+def solve(chain: Chain, span: float, rise: float, start: tuple[float, float]) -> Solution | None:
     """H and V0 that bring the end of the chain to (span, rise); None when there is no such pair with H > 0.
 
     That happens only to a slack chain without weight.
@@ -130,7 +151,7 @@ def solve(chain: Chain, span: float, rise: float, start: tuple[float, float]) ->
     gap = abs(here.x - span) + abs(here.y - rise)
     for _ in range(_ITERATIONS):
         if gap < _CLOSED * chord:
-            return h, v0
+            break
         step = _newton_step(here, h, span, rise)
         if step is None:
             return None
@@ -139,7 +160,7 @@ def solve(chain: Chain, span: float, rise: float, start: tuple[float, float]) ->
             break
         h, v0, here = moved
         gap = abs(here.x - span) + abs(here.y - rise)
-    return (h, v0) if gap < _NEARLY_CLOSED * chord else None
+    return Solution(h, v0, here.energy) if gap < _NEARLY_CLOSED * chord else None
 
 
 def _newton_step(here: March, h: float, span: float, rise: float) -> tuple[float, float] | None:

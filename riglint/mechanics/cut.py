@@ -99,6 +99,11 @@ class Line:
         return sum(webbing.length_m for webbing in self.webbings)
 
     @cached_property
+    def weight_n(self) -> float:
+        """Of all webbings [N]."""
+        return sum(webbing.weight_n_per_m * webbing.length_m for webbing in self.webbings)
+
+    @cached_property
     def reaches(self) -> tuple[Segment, Segment]:
         """Those at A and B as segments."""
         return self.reach_a.segment, self.reach_b.segment
@@ -129,6 +134,11 @@ class Cut(NamedTuple):
     """Which webbing each segment between the two reaches belongs to."""
     loaded: int
     """Number of the segment that bears the load at its far end."""
+
+    @property
+    def spread_j(self) -> float:
+        """Stretch energy that comes from the tension not being the mean one everywhere [J]; see `shape`."""
+        return sum(give * (weight * length) ** 2 for weight, length, give, _, _ in self.chain) / 24.0
 
 
 def cut(line: Line, load_n: float, fraction: float) -> Cut:

@@ -42,16 +42,6 @@ class Placed(NamedTuple):
         return sqrt(self.h * self.h + self.end_v * self.end_v)
 
     @property
-    def potential(self) -> float:
-        """Stretch energy plus potential of the weight, from the first anchor point's height [J].
-
-        The Legendre transform of φ, so its derivative by the load's way down is the load itself, for any law.
-        """
-        weight = self.segment.weight * self.segment.length
-        work = self.h * (self.end_x - self.x) + self.v * (self.end_y - self.y)
-        return work - self.complementary - self._spread + weight * self.end_y
-
-    @property
     def stretch_energy(self) -> float:
         """∫ T d(strain) over the segment [J]."""
         return self.mean_tension * self.elongation - self.elastic + self._spread

@@ -75,6 +75,11 @@ class StretchLaw:
         """One piece: strain is proportional to tension."""
         return len(self._slopes) == 1
 
+    @property
+    def first_slope(self) -> float:
+        """Growth of strain with tension at no tension [1/N]."""
+        return self._slopes[0]
+
     def at(self, tension_n: float) -> tuple[float, float, float]:
         """Strain [-], slope [1/N] and complementary energy [N] at a tension [N], in one look-up."""
         piece = bisect_right(self._tensions, tension_n) - 1 if tension_n > 0.0 else 0

@@ -7,7 +7,7 @@ from itertools import groupby
 
 from riglint.model.sources import Source
 from riglint.read.problems import visible
-from riglint.reports.layout import Line, Span, labelled, paragraph, plain
+from riglint.reports.layout import LABEL, Line, Span, labelled, paragraph, plain
 from riglint.reports.sheet_content import Block, Note, Section, Sheet, Table, Worked, sourced
 
 
@@ -49,7 +49,11 @@ def _block(block: Block, width: int) -> list[Line]:
 
 def _worked(line: Worked, width: int) -> list[Line]:
     calculation = line.calculation if line.symbol else line.calculation.removeprefix(" = ")
-    lines = labelled(line.label, f"{line.words}: {calculation}", width)
+    told = f"{line.words}: {calculation}"
+    if len(line.label) >= LABEL:  # a long name stands before its sentence, not in a column of its own
+        lines = paragraph(f"{line.label} {told}", width, indent=2)
+    else:
+        lines = labelled(line.label, told, width)
     if line.inputs:
         lines += labelled("", "; ".join(one.text for one in line.inputs), width, look="dim")
     return lines

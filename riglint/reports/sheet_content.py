@@ -159,3 +159,9 @@ def known(compute: Callable[[], T]) -> T | None:
         return compute()
     except (MissingInput, NotComputable):
         return None
+
+
+def put(value: float, digits: int = 2) -> str:
+    """Return a number as it stands inside a formula, in brackets where it is below 0."""
+    text = fixed(value, digits)
+    return f"({text})" if text.startswith("-") else text

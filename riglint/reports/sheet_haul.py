@@ -25,7 +25,7 @@ from riglint.reports.sheet_content import (
 
 STRANDS = Source("statics strand by strand, one tension ratio for each sheave", "own")
 ENERGY = Source("energy balance, T·(s + δ) = ½·k·δ², the line's tension taken as constant", "own")
-CAPSTAN = Source("statics of a rope round a drum", "published")
+CAPSTAN = Source("statics of a rope round a drum, e^(−2π·μ·N)", "own")
 
 
 def haul_section(loads: Loads) -> Section | None:

@@ -108,7 +108,7 @@ def _worked(load: PartLoad, loads: Loads, states: list[State]) -> list[Block]:
         share = strength.rated_n / worst.force_n
         inputs.append(Input("rated load", strength.rated_n / 1000.0, "kN", f"{share:.2f} of the force"))
     asked = load.required_at(loads.consequence.word)
-    inputs.append(Input("asked", asked if asked else "none", "", f"{load.row or load.strength_class}"))
+    inputs.append(Input("asked", asked or "none", "", f"{load.row or load.strength_class}"))
     return [
         Worked(
             load.id,

@@ -22,6 +22,7 @@ from riglint.reports.sheet_content import (
     fixed,
     kn,
     known,
+    put,
 )
 
 LINE_FORMULA = (
@@ -183,7 +184,7 @@ def _landing(loads: Loads, state: State, rest: Equilibrium) -> Worked:
     lost = mass * G * (height + before.load_y_m - rest.load_y_m)
     others = resting_n * (before.load_y_m - rest.load_y_m)
     stored = rest.energy_j - before.energy_j
-    extra = f" + {resting_n:.0f} × ({before.load_y_m:.3f} − ({rest.load_y_m:.3f}))" if resting_n else ""
+    extra = f" + {resting_n:.0f} × ({put(before.load_y_m, 3)} − {put(rest.load_y_m, 3)})" if resting_n else ""
     inputs = (
         Input("m", mass, "kg", "the heaviest user"),
         from_where,
@@ -192,7 +193,9 @@ def _landing(loads: Loads, state: State, rest: Equilibrium) -> Worked:
         Input("E(P) − E₀", stored / 1000.0, "kJ", "stretch and weight of the line; must equal the result"),
         Input("P", rest.load_n / 1000.0, "kN", "force on the line there"),
     )
-    working = f"{mass:g} × {G:.5f} × ({height:g} + {before.load_y_m:.3f} − ({rest.load_y_m:.3f})){extra}"
+    working = (
+        f"{mass:g} × {G:.5f} × ({height:g} + {put(before.load_y_m, 3)} − {put(rest.load_y_m, 3)}){extra}"
+    )
     return Worked(
         state.name,
         "energy that the line must take up",
@@ -275,7 +278,7 @@ def _clearance(loads: Loads, state: State) -> Worked | None:
         Input("h_A", height, "m", "of that over the ground at A"),
         Input("g", ground, "m", f"the ground {rest.load_x_m:.2f} m from A's face"),
     ]
-    formula, working = "y + h_A − g", f"{rest.load_y_m:.2f} + {height:.2f} − ({ground:.2f})"
+    formula, working = "y + h_A − g", f"{put(rest.load_y_m)} + {put(height)} − {put(ground)}"
     if state.name == "leash_fall":
         formula, working = f"{formula} − r", f"{working} − {below:.2f}"
         inputs.append(Input("r", below, "m", "leash and body below it"))

@@ -97,9 +97,7 @@ def _file(result: FileResult, audit: Audit, width: int) -> list[Line]:
     if quiet:
         lines += [plain(""), *paragraph("For the eyes on site (NOTICE, review):", width, indent=2)]
         for finding in quiet:
-            lines += labelled(
-                "[ ]", f"{finding.message} ({finding.rule}, line {finding.at.line})", width, indent=2
-            )
+            lines += labelled("[ ]", _to_look_at(finding), width, indent=2)
     if accepted:
         lines += [plain(""), *paragraph("Accepted, out of the exit status:", width, indent=2)]
         lines += [line for finding in accepted for line in _accepted(finding, width)]
@@ -116,6 +114,12 @@ def _in_shared_files(result: FileResult, audit: Audit) -> str:
     return "; ".join(told)
 
 
+def _to_look_at(finding: Finding) -> str:
+    """Return what a person must look at; a tick that is due says already what to do."""
+    do = "" if finding.message.startswith("Due on site") else f" {finding.do}"
+    return f"{finding.message}{do} ({finding.rule}, line {finding.at.line})"
+
+
 def _of_the_file(finding: Finding) -> bool:
     return finding.source == READING
 
@@ -130,7 +134,9 @@ def _summary(loads: Loads, width: int) -> list[Line]:
     try:
         standing = loads.standing_state
         named = [f"standing {number(standing.tension_n / 1000)}"]
-        named += [f"{state.name} {number(state.tension_n / 1000)}" for state in loads.people()]
+        named += [
+            f"{state.name.replace('_', ' ')} {number(state.tension_n / 1000)}" for state in loads.people()
+        ]
         lines += labelled("line", f"{', '.join(named)} kN", width)
         lines += labelled("first", _first_to_go(loads), width)
     except (MissingInput, NotComputable):
@@ -145,10 +151,10 @@ def _first_to_go(loads: Loads) -> str:
         if worst is not None:
             found.append((worst.ratio, load.id, load.words, worst))
     ratio, part, words, worst = min(found, key=lambda one: one[0])
-    force = number(worst.force_n / 1000)
+    peak = f"{number(worst.force_n / 1000)} kN ({worst.state.replace('_', ' ')})"
     if ratio == 0.0:
-        return f"{words} ({part}): nobody rates it as it lies; at the worst peak ({worst.state}) it sees {force} kN"
-    return f"{words} ({part}) goes first: it holds {number(ratio)} times its worst peak, {force} kN ({worst.state})"
+        return f"{words} ({part}): nobody rates it as it lies; its worst peak is {peak}"
+    return f"{words} ({part}) goes first: it holds {number(ratio)} times its worst peak, {peak}"
 
 
 def _block(finding: Finding, width: int, *, why: bool) -> list[Line]:

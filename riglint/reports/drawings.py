@@ -1,0 +1,303 @@
+"""The sheet's drawings, by hand as SVG: literal colours, a word beside each, readable in grey."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from html import escape
+from math import ceil, floor, log10
+
+from riglint.loads import Loads, State
+from riglint.loads.geometry import elevation
+from riglint.mechanics.line import profile
+from riglint.read.problems import visible
+from riglint.reports.sheet_content import fixed, known
+from riglint.reports.sheet_parts import states_for, worst_of
+
+INK, GREY, PALE, BLUE, RED, SOIL = "#2b2b2c", "#55555a", "#c6c6c8", "#005387", "#9b2423", "#e4ddd2"
+WIDTH = 720.0
+LEFT, RIGHT, TOP, BOTTOM = 52.0, 110.0, 24.0, 44.0
+TALLEST, FLATTEST = 420.0, 120.0
+TIMES = (1, 2, 5, 10, 20)
+Point = tuple[float, float]
+
+
+@dataclass(frozen=True, slots=True)
+class Frame:
+    """Axes: from figures to places on the paper."""
+
+    x0: float
+    x1: float
+    y0: float
+    y1: float
+    width: float
+    height: float
+
+    def at(self, x: float, y: float) -> Point:
+        """Return where a point stands on the paper."""
+        across = LEFT + (x - self.x0) / (self.x1 - self.x0) * self.width
+        return across, TOP + (self.y1 - y) / (self.y1 - self.y0) * self.height
+
+    def path(self, points: Sequence[Point]) -> str:
+        """Return points as an SVG list."""
+        return " ".join(f"{x:.1f},{y:.1f}" for x, y in (self.at(*point) for point in points))
+
+
+def drawings(loads: Loads) -> list[str]:
+    """Return every drawing that can be made."""
+    made = [known(lambda draw=draw: draw(loads)) for draw in (profile_drawing, tension_drawing, bars_drawing)]  # type: ignore[misc]
+    return [one for one in made if one]
+
+
+def text(
+    x: float, y: float, words: str, *, anchor: str = "start", colour: str = INK, bold: bool = False
+) -> str:
+    """Return a word on the drawing."""
+    weight = ' font-weight="700"' if bold else ""
+    return f'<text x="{x:.1f}" y="{y:.1f}" text-anchor="{anchor}" fill="{colour}"{weight}>{escape(visible(words))}</text>'
+
+
+def line(points: str, colour: str, width: float, dash: str = "") -> str:
+    """Return a line through points."""
+    dashed = f' stroke-dasharray="{dash}"' if dash else ""
+    return f'<polyline points="{points}" fill="none" stroke="{colour}" stroke-width="{width}"{dashed}/>'
+
+
+def figure(name: str, title: str, told: str, height: float, marks: Sequence[str], caption: str) -> str:
+    """Return a drawing with its title, what it shows in words, and its caption."""
+    return (
+        f'<figure><div class="drawing"><svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {WIDTH:.0f} {height:.0f}" '
+        f'role="img" aria-labelledby="{name}-title {name}-desc" font-family="Liberation Sans, Arial, sans-serif" font-size="12">'
+        f'<title id="{name}-title">{escape(title)}</title><desc id="{name}-desc">{escape(visible(told))}</desc>\n'
+        + "\n".join(marks)
+        + f"\n</svg></div><figcaption><b>{escape(title)}.</b> {escape(visible(caption))}</figcaption></figure>"
+    )
+
+
+def step_for(length: float, most: int) -> float:
+    """Return a round distance between ticks: 1, 2 or 5 of some power of ten."""
+    rough = max(length, 1e-9) / most
+    power = 10.0 ** floor(log10(rough))
+    return next(power * one for one in (1.0, 2.0, 5.0, 10.0) if power * one >= rough * 0.999)
+
+
+def ticks(low: float, high: float, most: int) -> list[float]:
+    """Return round figures from low to high."""
+    step = step_for(high - low, most)
+    first = ceil(low / step - 1e-9)
+    return [n * step for n in range(first, floor(high / step + 1e-9) + 1)]
+
+
+def axes(frame: Frame, across: str, up: str, most_up: int) -> list[str]:
+    """Return both axes with round figures and units."""
+    bottom = TOP + frame.height
+    marks = [text(LEFT + frame.width / 2, bottom + 36, across, anchor="middle", colour=GREY)]
+    marks.append(text(4, 14, up, colour=GREY))
+    for value in ticks(frame.x0, frame.x1, 10):
+        x, _ = frame.at(value, frame.y0)
+        marks.append(line(f"{x:.1f},{bottom:.1f} {x:.1f},{bottom + 5:.1f}", INK, 1))
+        marks.append(text(x, bottom + 18, f"{value:g}", anchor="middle"))
+    for value in ticks(frame.y0, frame.y1, most_up):
+        _, y = frame.at(frame.x0, value)
+        marks.append(line(f"{LEFT:.1f},{y:.1f} {LEFT + frame.width:.1f},{y:.1f}", PALE, 0.7))
+        marks.append(text(LEFT - 6, y + 4, f"{value:g}", anchor="end"))
+    return marks
+
+
+def spread(wanted: Sequence[float], gap: float = 14.0) -> list[float]:
+    """Return places for words beside lines, moved apart so that none covers another."""
+    order = sorted(range(len(wanted)), key=lambda n: wanted[n])
+    placed = list(wanted)
+    for before, after in zip(order, order[1:], strict=False):
+        placed[after] = max(placed[after], placed[before] + gap)
+    return placed
+
+
+# The profile
+
+
+def profile_drawing(loads: Loads) -> str:
+    """Return the line over the ground: standing, and the lowest that the heaviest walker brings it."""
+    standing, states = loads.standing, {state.name: state for state in loads.people()}
+    walker = states["walker"]
+    height_a = known(lambda: loads.geometry.height_m(0)) or 0.0
+    still = [(x, y + height_a) for x, y in profile(standing.line, standing.equilibrium, 40)]
+    envelope = _under(walker, still, height_a)
+    ground = known(loads.geometry.ground)
+    falls = _under(states["bounce"], still, height_a)
+    heights = [y for _, y in [*still, *envelope, *falls, *(ground or ())]]
+    span = standing.line.span_m
+    frame, times = _to_scale(span, min(heights), max(heights))
+    marks = axes(frame, "m from A, level", "m over the ground at A", max(3, int(frame.height // 40)))
+    if ground is not None:
+        shown = [(x, y) for x, y in [*ground, (span, elevation(ground, span))] if -1e-9 <= x <= span + 1e-9]
+        floor_y = frame.y0
+        marks.append(
+            f'<polygon points="{frame.path([(0.0, floor_y), *shown, (span, floor_y)])}" fill="{SOIL}" stroke="none"/>'
+        )
+        marks.append(line(frame.path(shown), INK, 2))
+    marks.append(line(frame.path(falls), RED, 1.5, "2 4"))
+    marks.append(line(frame.path(envelope), BLUE, 2.2, "8 4"))
+    marks.append(line(frame.path(still), INK, 2.2))
+    marks += _ends(frame, still)
+    marks += _least(loads, frame, walker, height_a)
+    scale = (
+        "lengths and heights to one scale"
+        if times == 1
+        else f"heights drawn {times} times as large as lengths"
+    )
+    told = "; ".join(
+        f"{state.name}: least {fixed(state.least_clearance_m)} m over the ground"
+        for state in (loads.standing_state, walker, states["bounce"])
+        if state.least_clearance_m is not None
+    )
+    words = "not drawn: the spot does not give the ground" if ground is None else "shaded below its line"
+    caption = (
+        f"To scale, {scale}. Solid: nobody on the line. Dashes: where the walker's foot comes, place by place. "
+        f"Dots: the bounce in free air. Ground {words}. {told}."
+    )
+    return figure("profile", "Profile", caption, frame.height + TOP + BOTTOM, marks, caption)
+
+
+def _under(state: State, still: Sequence[Point], height_a: float) -> list[Point]:
+    loaded = sorted((rest.load_x_m, rest.load_y_m + height_a) for rest in state.positions)
+    return [still[0], *loaded, still[-1]]
+
+
+def _to_scale(span: float, low: float, high: float) -> tuple[Frame, int]:
+    room = max(high - low, 0.5) * 0.06
+    low, high = low - room, high + room
+    width = WIDTH - LEFT - RIGHT
+    flat = (high - low) * width / span
+    times = next((one for one in TIMES if flat * one >= FLATTEST), TIMES[-1])
+    height = flat * times
+    if height > TALLEST:
+        width, height = width * TALLEST / height, TALLEST
+    return Frame(0.0, span, low, high, width, height), times
+
+
+def _ends(frame: Frame, still: Sequence[Point]) -> list[str]:
+    marks = []
+    for name, point in (("A", still[0]), ("B", still[-1])):
+        x, y = frame.at(*point)
+        marks.append(f'<circle cx="{x:.1f}" cy="{y:.1f}" r="4" fill="{INK}"/>')
+        marks.append(text(x + (8 if name == "B" else 6), y - 7, name, bold=True))
+    return marks
+
+
+def _least(loads: Loads, frame: Frame, walker: State, height_a: float) -> list[str]:
+    """Return the least clearance under the walker, where the spot gives the ground."""
+    if walker.least_clearance_m is None:
+        return []
+    rest = min(walker.positions, key=lambda one: abs(one.fraction - (walker.least_clearance_at or 0.5)))
+    foot = rest.load_y_m + height_a
+    x, y = frame.at(rest.load_x_m, foot)
+    _, below = frame.at(rest.load_x_m, foot - walker.least_clearance_m)
+    arrow = f"{x:.1f},{y:.1f} {x:.1f},{below:.1f}"
+    return [
+        line(arrow, BLUE, 1.5),
+        line(f"{x - 4:.1f},{y:.1f} {x + 4:.1f},{y:.1f}", BLUE, 1.5),
+        line(f"{x - 4:.1f},{below:.1f} {x + 4:.1f},{below:.1f}", BLUE, 1.5),
+        text(x + 8, (y + below) / 2 + 4, f"{fixed(walker.least_clearance_m)} m", colour=BLUE, bold=True),
+    ]
+
+
+# Tension against place
+
+
+def tension_drawing(loads: Loads) -> str:
+    """Return the greatest tension against the user's place."""
+    looks = {"walker": (BLUE, "8 4"), "crowd": (GREY, "4 3"), "bounce": (RED, ""), "leash_fall": (INK, "2 4")}
+    shown = [state for state in loads.people() if state.name in looks]
+    level = loads.standing_state.tension_n / 1000.0
+    top = max(rest.tension_n for state in shown for rest in state.positions) / 1000.0
+    frame = Frame(0.0, loads.standing.line.span_m, 0.0, top * 1.08, WIDTH - LEFT - RIGHT, 230.0)
+    marks = axes(frame, "where the user is, m from A", "kN, greatest tension anywhere", 6)
+    marks.append(line(frame.path([(frame.x0, level), (frame.x1, level)]), INK, 1.2))
+    names, wanted, colours = ["standing"], [frame.at(frame.x1, level)[1]], [INK]
+    for state in shown:
+        colour, dash = looks[state.name]
+        points = sorted((rest.load_x_m, rest.tension_n / 1000.0) for rest in state.positions)
+        marks.append(line(frame.path(points), colour, 2.2, dash))
+        if len(points) <= 12:  # noqa: PLR2004 - few enough to show where it was computed
+            marks += [
+                f'<circle cx="{x:.1f}" cy="{y:.1f}" r="3" fill="{colour}"/>'
+                for x, y in (frame.at(*point) for point in points)
+            ]
+        names.append(state.name.replace("_", " "))
+        wanted.append(frame.at(*points[-1])[1])
+        colours.append(colour)
+    for name, y, colour in zip(names, spread(wanted), colours, strict=True):
+        marks.append(text(LEFT + frame.width + 8, y + 4, name, colour=colour, bold=True))
+    told = "; ".join(f"{state.name}: at most {state.tension_n / 1000.0:.2f} kN" for state in shown)
+    caption = f"Standing {level:.2f} kN; {told}. Dots stand where a peak was computed."
+    return figure(
+        "tension", "Tension against the user's place", caption, frame.height + TOP + BOTTOM, marks, caption
+    )
+
+
+# Force against strength
+
+ROW, NAMES, FIGURES = 30.0, 250.0, 128.0
+
+
+def bars_drawing(loads: Loads) -> str | None:
+    """Return the force on each part against its strength, with the force that the asked ratio allows for."""
+    rows = []
+    for load in loads.parts:
+        worst = worst_of(load, states_for(load, loads))
+        strength = known(lambda load=load: load.strength)  # type: ignore[misc]
+        if worst is not None and strength is not None:
+            asked = load.required_at(loads.consequence.word)
+            rows.append((load.id, load.words, worst, strength.strength_n / 1000.0, asked))
+    if not rows:
+        return None
+    most = 1.6 * max(worst.force_n / 1000.0 * (asked or 1.0) for _, _, worst, _, asked in rows)
+    scale = (WIDTH - NAMES - FIGURES) / most
+    marks = [text(NAMES, 14, "kN", colour=GREY)]
+    bottom = TOP + ROW * len(rows)
+    for value in ticks(0.0, most, 6):
+        x = NAMES + value * scale
+        marks.append(line(f"{x:.1f},{TOP:.1f} {x:.1f},{bottom:.1f}", PALE, 0.7))
+        marks.append(text(x, bottom + 16, f"{value:g}", anchor="middle"))
+    told = []
+    for n, (part, words, worst, strength, asked) in enumerate(rows):
+        marks += _bar(
+            TOP + n * ROW, scale, most, (part, words), (worst.force_n / 1000.0, strength, worst.ratio, asked)
+        )
+        told.append(f"{part} {words}: {worst.ratio:.2f}, asked {asked if asked is not None else 'none'}")
+    caption = (
+        "Filled: force in the governing state. Outline: strength in place, open to the right where it runs off the "
+        "drawing. Upright stroke: force times the ratio asked, which the outline must reach. At the right: ratio / asked."
+    )
+    return figure("bars", "Force against strength", "; ".join(told), bottom + 26, marks, caption)
+
+
+def _bar(
+    y: float,
+    scale: float,
+    most: float,
+    names: tuple[str, str],
+    figures: tuple[float, float, float, float | None],
+) -> list[str]:
+    part, words = names
+    force, strength, ratio, asked = figures
+    short = ratio < asked if asked is not None else True
+    end = NAMES + min(strength, most) * scale
+    top, low = y + 6, y + 22
+    outline = f"{end:.1f},{top:.1f} {NAMES:.1f},{top:.1f} {NAMES:.1f},{low:.1f} {end:.1f},{low:.1f}"
+    closed = "" if strength > most else f" {end:.1f},{top:.1f}"
+    marks = [
+        text(0, y + 13, part, bold=True) if len(part) < 40 else text(0, y + 13, part[:38] + "…", bold=True),  # noqa: PLR2004
+        text(0, y + 26, words[:44], colour=GREY),
+        line(outline + closed, INK, 1.2),
+        f'<rect x="{NAMES:.1f}" y="{top + 3:.1f}" width="{min(force, most) * scale:.1f}" height="{low - top - 6:.1f}" '
+        f'fill="{RED if short else BLUE}"/>',
+    ]
+    if asked is not None and force * asked <= most:
+        x = NAMES + force * asked * scale
+        marks.append(line(f"{x:.1f},{top - 4:.1f} {x:.1f},{low + 4:.1f}", INK, 2.5))
+    wanted = "none asked" if asked is None else f"/ {asked:g}"
+    told = f"{ratio:.2f} {wanted}{' short' if short else ''}"
+    marks.append(text(WIDTH, y + 18, told, anchor="end", colour=RED if short else INK, bold=short))
+    return marks
