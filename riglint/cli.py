@@ -85,7 +85,22 @@ def _parser() -> argparse.ArgumentParser:
     sheet.add_argument("--format", choices=forms, default="text", help="form of the sheet")
     _shared(sheet)
     sheet.set_defaults(run=_sheet)
+    _rulebook_parser(commands)
     return parser
+
+
+def _rulebook_parser(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
+    book = commands.add_parser(
+        "rulebook",
+        help="what every rule checks, and why",
+        description="List every rule, or print one: what it checks, why, its limits and their sources.",
+    )
+    book.add_argument("rule", nargs="?", default=None, metavar="RULE", help="a rule, such as tail/webbing")
+    book.add_argument(
+        "--format", choices=("text", "json", "markdown"), default="text", help="form of the page"
+    )
+    _output(book)
+    book.set_defaults(run=_rulebook)
 
 
 def _shared(command: argparse.ArgumentParser) -> None:
@@ -94,6 +109,10 @@ def _shared(command: argparse.ArgumentParser) -> None:
     )
     command.add_argument("--root", type=Path, default=None, metavar="DIR", help="where the library begins")
     command.add_argument("--policy", type=Path, default=None, metavar="FILE", help="a club's policy file")
+    _output(command)
+
+
+def _output(command: argparse.ArgumentParser) -> None:
     command.add_argument(
         "--output", type=Path, default=None, metavar="FILE", help="write the report to a file"
     )
@@ -200,6 +219,41 @@ def _print_sheet(loads: Loads, force: InForce, call: argparse.Namespace) -> None
         from riglint.reports.sheet import sheet_text  # noqa: PLC0415
 
         _show(sheet_text(content, _width(call.output)), call.output)
+
+
+def _rulebook(call: argparse.Namespace) -> int:
+    from riglint.read.spelling import nearest  # noqa: PLC0415
+    from riglint.rulebook import RuleSetError, load_rulebook  # noqa: PLC0415
+
+    try:
+        book = load_rulebook()
+    except RuleSetError as error:
+        print(error, file=sys.stderr)  # noqa: T201
+        return NOT_DONE
+    if call.rule is not None and call.rule not in book.rules:
+        guess = nearest(call.rule, book.rules)
+        do = f"Nearest to it: {guess}." if guess else "`riglint rulebook` lists them all."
+        return _wrong_call(f"'{call.rule}' is no rule. {do}")
+    _print_rulebook(book, call)
+    return 0
+
+
+def _print_rulebook(book: Rulebook, call: argparse.Namespace) -> None:
+    if call.format == "json":
+        from riglint.reports.rulebook_json import rulebook_json  # noqa: PLC0415
+
+        _write(rulebook_json(book, call.rule), call.output)
+    elif call.format == "markdown":
+        from riglint.reports.rulebook_page import rule_page, rulebook_page  # noqa: PLC0415
+
+        one = call.rule
+        _write(rulebook_page(book) if one is None else rule_page(one, book.rules[one]), call.output)
+    else:
+        from riglint.reports.rulebook import rule_text, rulebook_text  # noqa: PLC0415
+
+        width, one = _width(call.output), call.rule
+        lines = rulebook_text(book, width) if one is None else rule_text(one, book.rules[one], width)
+        _show(lines, call.output)
 
 
 def _wrong_call(message: str) -> int:

@@ -28,6 +28,17 @@ AGAINST = {
 }
 
 
+BROKEN = "the chain does not run from anchor to anchor"
+
+
+class NotComputable(Exception):  # noqa: N818 - it is an answer, not a fault of the program
+    """Nothing can be computed, for a reason that another finding tells in full."""
+
+    def __init__(self, because: str) -> None:
+        super().__init__(because)
+        self.because = because
+
+
 @dataclass(frozen=True, slots=True)
 class Placed:
     """One part in its place."""
@@ -70,7 +81,13 @@ class LoadPath:
 
     @property
     def anchors(self) -> tuple[Placed, Placed]:
-        """The first and the last part; both anchors where the chain is whole."""
+        """The first and the last part; both anchors where the chain is whole.
+
+        Raises:
+            NotComputable: there are no parts.
+        """
+        if not self.parts:
+            raise NotComputable(BROKEN)
         return self.parts[0], self.parts[-1]
 
     @property
@@ -102,7 +119,7 @@ class LoadPath:
         """Return the place of a part in the chain; of a part inside legs or a haul the place of what holds it."""
         number = placed.key[len(self.key)]
         if not isinstance(number, int):
-            raise ValueError(f"{placed.id} is no part of this chain")
+            raise TypeError(f"{placed.id} is no part of this chain")
         return number
 
     def on_side(self, side: str) -> tuple[Placed, ...]:

@@ -20,6 +20,7 @@ from riglint.loads.backup import BackupLine
 from riglint.loads.ends import End
 from riglint.loads.haul import Haul
 from riglint.loads.inputs import At, MissingInput, NotComputable, need, need_all
+from riglint.loads.parts import Worst
 from riglint.loads.points import PointLoad
 from riglint.model.library import Item
 from riglint.model.parts import Part
@@ -54,6 +55,7 @@ __all__ = [
     "Signal",
     "Source",
     "State",
+    "Worst",
     "anchors",
     "due",
     "each_backup",
@@ -250,7 +252,8 @@ def rule(
 
     Args:
         title: what is wrong, as a heading.
-        each: the subjects it judges: `parts(...)`, `each_load`, `each_item(...)`, `anchors(...)`, `the_haul`, `the_rig`.
+        each: the subjects it judges: `parts(...)`, `each_load`, `each_item(...)`, `anchors(...)`, `the_haul`,
+            `the_rig`.
         signal: its word at consequence `ground`.
         raised: its word at `fall` and `life`, where that is another.
         worst: the worst word that it can say of its own accord; an open question carries at least that.

@@ -46,6 +46,7 @@ class Finding:
     part_words: str | None = None
     crashed: bool = False
     accepted: Accepted | None = None
+    plus_minus: float | None = None  # of the value, from the ± of the inputs
 
     @property
     def counts(self) -> bool:

@@ -10,10 +10,12 @@ from dataclasses import dataclass, field
 from datetime import date
 
 from riglint.findings.accepting import accept
+from riglint.findings.doubt import Told, weigh
 from riglint.findings.finding import Finding, NotJudged, Where
 from riglint.loadpath import build
 from riglint.loads import Loads
 from riglint.loads.inputs import At, MissingInput, NotComputable
+from riglint.loads.uncertain import UncertainInput, nudged_loads
 from riglint.model.library import RigFile
 from riglint.model.load import MODELS
 from riglint.model.sentences import belongs_at
@@ -44,19 +46,46 @@ class _Waiting:
 
 
 def judge(
-    rig: RigFile, book: Rulebook, on: date, force: InForce = DEFAULT, loads: Loads | None = None
+    rig: RigFile,
+    book: Rulebook,
+    on: date,
+    force: InForce = DEFAULT,
+    loads: Loads | None = None,
+    *,
+    weighed: bool = False,
 ) -> Judged:
-    """Run every rule over one rig. `loads` are its loads on that day, where they are computed already."""
+    """Run every rule over one rig.
+
+    Args:
+        rig: the rig.
+        book: the rules.
+        on: the day to judge by.
+        force: limits, words and values in force.
+        loads: its loads on that day, where they are computed already.
+        weighed: whether the ± of its inputs is weighed, for which the rules run twice more for each.
+    """
     loads = loads or Loads(build(rig), force.values, on)
-    case = Case(loads, on, force.limits, force.recalled)
-    run = _Run(case, rig, force)
-    for rule_id, rule in book.rules.items():
-        if rule_id not in force.off:
-            run.judge(rule_id, rule)
-    findings = [*run.findings, *run.open_findings(book), *run.unexplained(book)]
+    run = _run(loads, book, force)
+    told = run.told(book)
+    findings = told.findings
+    if weighed:
+
+        def again(moved: UncertainInput, by: float) -> Told:
+            return _run(nudged_loads(loads, moved, by), book, force).told(book)
+
+        findings = weigh(rig, told, again)
     findings = accept(findings, loads, book, on)
     unable = [NotJudged(because, len(rules)) for because, rules in run.unable.items()]
     return Judged(loads, findings, unable)
+
+
+def _run(loads: Loads, book: Rulebook, force: InForce) -> _Run:
+    """Run every rule that is not off."""
+    run = _Run(Case(loads, loads.on, force.limits, force.recalled), loads.path.rig, force)
+    for rule_id, rule in book.rules.items():
+        if rule_id not in force.off:
+            run.judge(rule_id, rule)
+    return run
 
 
 class _Run:
@@ -67,6 +96,13 @@ class _Run:
         self.findings: list[Finding] = []
         self.waiting: dict[tuple[str, str], _Waiting] = {}
         self.unable: dict[str, set[str]] = {}
+
+    def told(self, book: Rulebook) -> Told:
+        """Return all findings, and the rules that could not judge everything they look at."""
+        silent = {name for waiting in self.waiting.values() for name in waiting.rules}
+        silent |= {name for rules in self.unable.values() for name in rules}
+        findings = [*self.findings, *self.open_findings(book), *self.unexplained(book)]
+        return Told(findings, frozenset(silent))
 
     def judge(self, rule_id: str, rule: Rule) -> None:
         case = self.case.for_rule(rule_id)

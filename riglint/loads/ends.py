@@ -8,7 +8,7 @@ from functools import partial
 from math import sin
 from typing import NamedTuple
 
-from riglint.loadpath import LoadPath, Placed
+from riglint.loadpath import BROKEN, LoadPath, Placed
 from riglint.loads.backup import BackupLine
 from riglint.loads.inputs import At, NotComputable, need, within_range
 from riglint.loads.points import AnchorLoads, PointLoad
@@ -154,7 +154,7 @@ def ends_of(
         NotComputable: a chain does not run from anchor to anchor.
     """
     if not path.whole:
-        raise NotComputable("the chain does not run from anchor to anchor")
+        raise NotComputable(BROKEN)
     for number in (0, 1):
         yield End(number, path, anchors, peaks)
     for backup in backups:

@@ -5,9 +5,12 @@ from contextlib import contextmanager
 from dataclasses import dataclass
 from typing import TypeVar
 
+from riglint.loadpath import NotComputable
 from riglint.model.load import Key
 from riglint.read.problems import key_text
 from riglint.read.yaml_text import Document
+
+__all__ = ["At", "Key", "MissingInput", "NotComputable", "need", "need_all", "within_range"]
 
 T = TypeVar("T")
 
@@ -52,14 +55,6 @@ class MissingInput(Exception):  # noqa: N818 - it is an answer, not a fault of t
     def __init__(self, *fields: At) -> None:
         super().__init__(", ".join(at.key_text for at in fields))
         self.fields = fields
-
-
-class NotComputable(Exception):  # noqa: N818 - it is an answer, not a fault of the program
-    """Nothing can be computed, for a reason that another finding tells in full."""
-
-    def __init__(self, because: str) -> None:
-        super().__init__(because)
-        self.because = because
 
 
 def need(value: T | None, at: At) -> T:

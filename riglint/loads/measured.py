@@ -8,7 +8,7 @@ from math import hypot
 
 from riglint.loads.geometry import G, Geometry
 from riglint.loads.haul import Haul
-from riglint.loads.inputs import At, NotComputable, need, need_all
+from riglint.loads.inputs import At, NotComputable, need, need_all, within_range
 from riglint.loads.standing import Standing, rest_of
 from riglint.mechanics.line import Line, NoResult, hang
 from riglint.mechanics.pulse import tension_from_pulse
@@ -44,10 +44,11 @@ def reading(geometry: Geometry, standing: Standing, haul: Haul | None, number: i
     at = At(geometry.rig.document, ("measured", number))
     kinds: dict[str, Callable[[], tuple[float, float, float]]] = {
         "pulse": lambda: _pulse(geometry, entry, at),
-        "sag": lambda: _sag(geometry, standing, entry, at),
+        "sag": lambda: _sag(standing, entry, at),
         "force": lambda: _force(haul, entry, at),
     }
-    best, low, high = kinds[entry.what]()
+    with within_range("the reading"):
+        best, low, high = kinds[entry.what]()
     return Reading(number, entry.what, best, low, high, at)
 
 
@@ -77,7 +78,7 @@ def _pulse(geometry: Geometry, entry: Measured, at: At) -> tuple[float, float, f
     return found.tension_n, found.tension_n - found.uncertainty_n, found.tension_n + found.uncertainty_n
 
 
-def _sag(geometry: Geometry, standing: Standing, entry: Measured, at: At) -> tuple[float, float, float]:
+def _sag(standing: Standing, entry: Measured, at: At) -> tuple[float, float, float]:
     names = ("under", "at", "depth", "from")
     values = (entry.under, entry.at, entry.depth, entry.from_)
     need_all(*((value, _field(at, name)) for value, name in zip(values, names, strict=True)))

@@ -190,54 +190,71 @@ class PartLoads:
             return [load for one in self._made_fast(placed) for load in self._of_part(one)]
         if haul is None:
             return []
-        rope, brake, tackle = part.rope, part.brake, part.multiplier
-        end = rope.dead_end if rope else None
         found = [
-            self._piece(placed, "moving_block", part.moving_block, "metal", lambda t: t),
-            self._piece(
-                placed, "fixed_block", part.fixed_block, "metal", lambda t: haul.let_down(t).fixed_block_n
-            ),
+            self._piece(placed, "moving_block", part.moving_block, "metal", force_of=_whole),
             self._piece(
                 placed,
-                "rope",
-                rope.gear if rope else None,
-                "rope",
-                lambda t: haul.at_rest(t).lead_n,
-                ("rope", "gear"),
+                "fixed_block",
+                part.fixed_block,
+                "metal",
+                force_of=lambda t: haul.let_down(t).fixed_block_n,
             ),
-            self._piece(placed, "plate", part.plate, "metal", lambda t: t),
+            *self._of_rope(placed, haul),
+            self._piece(placed, "plate", part.plate, "metal", force_of=_whole),
+            *self._of_dead_end(placed, haul),
+            *self._of_brake(placed, haul),
+            *self._of_multiplier(placed),
         ]
-        if end is not None and end.by is not None:
-            key = ("rope", "dead_end", "by")
-            found.append(
-                self._piece(placed, "dead_end", end.by, "metal", lambda t: haul.let_down(t).dead_end_n, key)
-            )
-        if brake is not None:
-            lead = ("brake", "gear"), ("brake", "connector")
-            found.append(
-                self._piece(placed, "brake", brake.gear, "brake", lambda t: haul.at_rest(t).lead_n, lead[0])
-            )
-            found.append(
-                self._piece(
-                    placed,
-                    "brake_connector",
-                    brake.connector,
-                    "metal",
-                    lambda t: haul.at_rest(t).lead_n,
-                    lead[1],
-                )
-            )
-        for name in ("pulley", "connector") if tackle is not None else ():
-            gear = getattr(tackle, name)
-            if gear is not None:
-                piece = self._piece(
-                    placed, f"multiplier.{name}", gear, "metal", self._grip, ("multiplier", name)
-                )
-                piece.only_in = HAUL_ONLY
-                found.append(piece)
         return [
             load for load in found if load.gear is not None or load.part not in {"plate", "brake_connector"}
         ]
+
+    def _of_rope(self, placed: Placed, haul: Haul) -> list[PartLoad]:
+        rope = placed.part.rope
+        gear, key = rope.gear if rope else None, ("rope", "gear")
+        return [self._piece(placed, "rope", gear, "rope", force_of=lambda t: haul.at_rest(t).lead_n, key=key)]
+
+    def _of_dead_end(self, placed: Placed, haul: Haul) -> list[PartLoad]:
+        end = placed.part.rope.dead_end if placed.part.rope else None
+        if end is None or end.by is None:
+            return []
+        key = ("rope", "dead_end", "by")
+        return [
+            self._piece(
+                placed, "dead_end", end.by, "metal", force_of=lambda t: haul.let_down(t).dead_end_n, key=key
+            )
+        ]
+
+    def _of_brake(self, placed: Placed, haul: Haul) -> list[PartLoad]:
+        brake = placed.part.brake
+        if brake is None:
+            return []
+
+        def lead_n(tension_n: float) -> float:
+            return haul.at_rest(tension_n).lead_n
+
+        return [
+            self._piece(placed, "brake", brake.gear, "brake", force_of=lead_n, key=("brake", "gear")),
+            self._piece(
+                placed,
+                "brake_connector",
+                brake.connector,
+                "metal",
+                force_of=lead_n,
+                key=("brake", "connector"),
+            ),
+        ]
+
+    def _of_multiplier(self, placed: Placed) -> list[PartLoad]:
+        tackle, found = placed.part.multiplier, []
+        for name in ("pulley", "connector") if tackle is not None else ():
+            gear = getattr(tackle, name)
+            if gear is not None:
+                key = ("multiplier", name)
+                piece = self._piece(placed, f"multiplier.{name}", gear, "metal", force_of=self._grip, key=key)
+                piece.only_in = HAUL_ONLY
+                found.append(piece)
+        return found
 
     def _grip(self, line_n: float) -> float:
         """Return the pull of the multiplier while the line is hauled to a tension."""
@@ -261,6 +278,7 @@ class PartLoads:
         name: str,
         gear: str | None,
         kind: str,
+        *,
         force_of: Callable[[float], float],
         key: tuple[str, ...] | None = None,
     ) -> PartLoad:
@@ -292,6 +310,11 @@ class PartLoads:
         end = rope.dead_end if rope else None
         ends = need(end.ends if end else None, self.haul.on("rope", "dead_end", "ends"))
         return self.strengths.of_rope(found, ends, at.part or name)
+
+
+def _whole(tension_n: float) -> float:
+    """Return the force of a piece that carries the whole line."""
+    return tension_n
 
 
 def strength_class(kind: str, item: Item | None) -> str:

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from datetime import date
 from functools import cached_property
 
-from riglint.loadpath import LoadPath, Placed
+from riglint.loadpath import BROKEN, LoadPath, Placed
 from riglint.loads.backup import BackupLine, Catch
 from riglint.loads.consequence import ConsequenceClass, classify
 from riglint.loads.ends import End, ends_of
@@ -147,9 +147,10 @@ class Loads:
         """
         plan = self.path.rig.rig.plan
         wind = need(plan.wind if plan else None, At(self.path.rig.document, ("plan", "wind")))
+        sweep = self.sweep  # a chain that is broken has none
         placed = self.path.webbings[0]
         item = need(placed.item, self.geometry.on_part(placed, "gear"))
-        return self.sweep.in_wind(
+        return sweep.in_wind(
             wind.si, need(item.gear.width, self.geometry.on_item(item, "width", placed)).si
         )
 
@@ -171,6 +172,10 @@ class Loads:
             hang, give = self._leash()
             self._catches[backup.number] = backup.catch(self.sweep, masses_kg(self.geometry)[0], hang, give)
         return self._catches[backup.number]
+
+    def take_catches(self, other: Loads) -> None:
+        """Take over the catches that another Loads has computed, where they are known to be the same or nearly so."""
+        self._catches.update(other._catches)
 
     def reading(self, number: int) -> Reading:
         """Return one entry of `measured` as a standing tension; see `riglint.loads.measured.reading`."""
@@ -273,7 +278,7 @@ class Loads:
             NotComputable: the chain does not run from anchor to anchor.
         """
         if not self.path.whole:
-            raise NotComputable("the chain does not run from anchor to anchor")
+            raise NotComputable(BROKEN)
         return PartLoads(self.geometry, self.haul).all()
 
     @cached_property

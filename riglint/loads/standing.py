@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import Literal, NamedTuple
 
+from riglint.loadpath import BROKEN
 from riglint.loads.geometry import Geometry
 from riglint.loads.inputs import At, NotComputable, need, within_range
 from riglint.mechanics.line import Equilibrium, Line, NoResult, Reach, hang
@@ -98,7 +99,7 @@ def stand(geometry: Geometry) -> Standing:
         NotComputable: there is no such line.
     """
     if not geometry.path.whole:
-        raise NotComputable("the chain does not run from anchor to anchor")
+        raise NotComputable(BROKEN)
     haul = geometry.path.haul
     webbings, span = geometry.webbings(), geometry.span_m
     bare = Line(span, geometry.rise_m, geometry.reach("a"), webbings, geometry.reach("b"))

@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from riglint.loads.geometry import G, Geometry, Ground
 from riglint.loads.inputs import At, MissingInput, need
 from riglint.loads.standing import Standing, rest_of
-from riglint.mechanics.line import Equilibrium, Line, NoResult, hang
+from riglint.mechanics.line import Equilibrium, Line, NoResult, hang, hang_along
 from riglint.mechanics.peak import drop
 from riglint.mechanics.wind import drag_n_per_m, resultant_n_per_m
 from riglint.model.sources import PRACTICE, Source
@@ -77,7 +77,7 @@ class Sweep:
     def standing_state(self) -> State:
         """Return the line with nobody on it; its clearance is that of the lowest place over the walk zone."""
         rest = self.standing.equilibrium
-        bare = [rest_of(hang(self.line, 0.0, fraction)) for fraction in self.fractions()]
+        bare = self._along(0.0, self.fractions())
         least, at = self._least(bare)
         named = rest.tension_a_n if self.standing.at == "a" else rest.tension_b_n
         return State(
@@ -98,37 +98,27 @@ class Sweep:
     def foot_heights_m(self) -> list[float]:
         """Return the height of the bare line over the ground at places of the walk zone."""
         low, high = self.zone()
-        found = []
-        for step in range(11):
-            rest = rest_of(hang(self.line, 0.0, low + (high - low) * step / 10.0))
-            clearance = self.clearance_m(rest.load_x_m, rest.load_y_m)
-            if clearance is not None:
-                found.append(clearance)
-        return found
+        places = self._along(0.0, [low + (high - low) * step / 10.0 for step in range(11)])
+        clearances = [self.clearance_m(rest.load_x_m, rest.load_y_m) for rest in places]
+        return [clearance for clearance in clearances if clearance is not None]
 
     def walked_m(self) -> tuple[float, float]:
         """Return where the walk zone of the bare line begins and ends, in m from end A's face."""
-        first, last = (rest_of(hang(self.line, 0.0, share)).load_x_m for share in self.zone())
-        return first, last
+        first, last = self._along(0.0, self.zone())
+        return first.load_x_m, last.load_x_m
 
     def at_rest(self, name: str, words: str, load_n: float) -> State:
         """Return users of that weight at rest, at their worst place."""
-        found: list[Equilibrium] = []
-        start: tuple[float, float] | None = None
-        for fraction in self.fractions():
-            rest = rest_of(hang(self.line, load_n, fraction, start))
-            start = (rest.horizontal_n, rest.vertical_a_n)
-            found.append(rest)
-        return self._governing(name, words, CATENARY, found)
+        return self._governing(name, words, CATENARY, self._along(load_n, self.fractions()))
 
     def landing(
         self, name: str, words: str, mass_kg: float, height_m: float, resting_n: float = 0.0
     ) -> State:
         """Return somebody who lands on the line from a height, others resting at the same place."""
         found: list[Equilibrium] = []
-        for fraction in self.peak_fractions():
-            reference = rest_of(hang(self.line, resting_n, fraction))
-            landed = drop(self.line, fraction, mass_kg, height_m, reference=reference, resting_n=resting_n)
+        for reference in self._along(resting_n, self.peak_fractions()):
+            where = reference.fraction
+            landed = drop(self.line, where, mass_kg, height_m, reference=reference, resting_n=resting_n)
             found.append(rest_of(landed))
         return self._governing(name, words, ENERGY, found)
 
@@ -181,6 +171,10 @@ class Sweep:
         return State(
             "wind", words, WIND, rest, rest.tension_n, rest.tension_a_n, rest.tension_b_n, (rest,), note=note
         )
+
+    def _along(self, load_n: float, fractions: Iterable[float]) -> list[Equilibrium]:
+        """Return the line with a load at each of some places."""
+        return [rest_of(rest) for rest in hang_along(self.line, load_n, fractions)]
 
     def _least(self, found: list[Equilibrium]) -> tuple[float | None, float | None]:
         """Return the least clearance under the loaded places, and where; None where the spot does not say."""

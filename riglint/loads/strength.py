@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from math import degrees
+from math import degrees, prod
 from typing import NamedTuple
 
 from riglint.loadpath import SPANNING, Placed
@@ -42,14 +42,14 @@ class Strength:
     no_rating: str | None = None  # why its strength in this place is not known to anybody
 
     @property
+    def kept(self) -> float:
+        """Share of its breaking strength that it keeps in its place."""
+        return prod(reduction.factor for reduction in self.reductions)
+
+    @property
     def strength_n(self) -> float:
         """Breaking strength in place; 0 where nothing rates it."""
-        if self.no_rating:
-            return 0.0
-        strength = self.breaking_n
-        for reduction in self.reductions:
-            strength *= reduction.factor
-        return strength
+        return 0.0 if self.no_rating else self.breaking_n * self.kept
 
 
 class Strengths:

@@ -72,8 +72,13 @@ def march_segment(
 ) -> tuple[float, float, float, float, float, float, float]:
     """One segment from its near end: x, y, dx/dH, dx/dV, dy/dV, φ, and V at its far end before the load."""
     weight, length, give, law, _ = segment
-    if weight == 0.0 and law is None:
-        return _march_straight(h, v0, length, give)
+    if weight == 0.0 and law is None:  # straight
+        t0_squared = h * h + v0 * v0
+        t0 = sqrt(t0_squared)
+        per_force = length / t0 + give
+        turn = length / (t0_squared * t0)
+        x_h, x_v, y_v = turn * v0 * v0 + give, -turn * h * v0, turn * h * h + give
+        return h * per_force, v0 * per_force, x_h, x_v, y_v, length * t0 + 0.5 * give * t0_squared, v0
     v1 = v0 + weight * length
     t0 = sqrt(h * h + v0 * v0)
     t1 = sqrt(h * h + v1 * v1)
@@ -98,18 +103,6 @@ def march_segment(
     x_v = (along - across) * cos * sin - h * length * r / t0_t1
     y_v = s + along * sin * sin + across * cos * cos
     return x + across * h, y + across * mean_v, x_h, x_v, y_v, phi + length * complementary, v1
-
-
-def _march_straight(
-    h: float, v: float, length: float, give: float
-) -> tuple[float, float, float, float, float, float, float]:
-    """A segment without weight."""
-    tension_squared = h * h + v * v
-    tension = sqrt(tension_squared)
-    per_force = length / tension + give
-    turn = length / (tension_squared * tension)
-    phi = length * tension + 0.5 * give * tension_squared
-    return h * per_force, v * per_force, turn * v * v + give, -turn * h * v, turn * h * h + give, phi, v
 
 
 def march(h: float, v0: float, chain: Chain) -> March:

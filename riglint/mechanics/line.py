@@ -65,6 +65,11 @@ class Equilibrium(NamedTuple):
         """The same as seen from B [rad]."""
         return atan2(self.vertical_b_n, self.horizontal_n)
 
+    def forces_under(self, load_n: float, fraction: float) -> tuple[float, float]:
+        """About the forces at A of the same line under another load, for `start` in `hang` [N]."""
+        moved_n = self.load_n * (1.0 - self.fraction) - load_n * (1.0 - fraction)
+        return self.horizontal_n, self.vertical_a_n + moved_n
+
     @property
     def placed(self) -> tuple[Placed, ...]:
         """Where each segment of the line lies."""
@@ -142,18 +147,14 @@ def hang(
 
 
 def hang_along(line: Line, load_n: float, fractions: Iterable[float]) -> Iterator[Equilibrium | NoResult]:
-    """Equilibria of a line as one point load moves along it; arguments and errors as for `hang`.
+    """Equilibria of a line as one point load moves along it, each started from its neighbour.
 
-    Each starts from its neighbour: the same horizontal force, and A bears what the load moved away from B.
+    Arguments and errors as for `hang`.
     """
-    start: tuple[float, float] | None = None
-    before = 0.0
+    last: Equilibrium | None = None
     for fraction in fractions:
-        if start is not None:
-            start = start[0], start[1] + load_n * (fraction - before)
-        rest = hang(line, load_n, fraction, start)
-        if isinstance(rest, Equilibrium):
-            start, before = (rest.horizontal_n, rest.vertical_a_n), fraction
+        rest = hang(line, load_n, fraction, last and last.forces_under(load_n, fraction))
+        last = None if isinstance(rest, NoResult) else rest
         yield rest
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from math import sqrt
 
 from riglint.mechanics.line import Equilibrium, Line, NoResult, hang
 from riglint.mechanics.roots import crossing
@@ -62,33 +63,49 @@ def drop(
         return state.energy_j + at_rest_n * state.load_y_m - released
 
     close_enough = 1e-9 * falling_n * line.chord_m
-    low = hang(line, at_rest_n, fraction)
-    if isinstance(low, NoResult) or surplus(low) >= -close_enough:
-        return low
-    high = low
+    at_rest = hang(line, at_rest_n, fraction, reference.forces_under(at_rest_n, fraction))
+    if isinstance(at_rest, NoResult) or surplus(at_rest) >= -close_enough:
+        return at_rest
+    low = high = at_rest
     while surplus(high) < 0.0:
         if high.load_n >= limit_n:
             return NoResult("beyond_limit")
-        stretched = hang(line, min(2.0 * high.load_n, limit_n), fraction)
+        load_n = min(2.0 * high.load_n, limit_n)
+        stretched = hang(line, load_n, fraction, high.forces_under(load_n, fraction))
         if isinstance(stretched, NoResult):
             return stretched
         low, high = high, stretched
-    return _between(line, surplus, low, high, close_enough)
+    return _between(line, surplus, at_rest, (low, high), close_enough)
 
 
 def _between(
     line: Line,
     surplus: Callable[[Equilibrium], float],
-    low: Equilibrium,
-    high: Equilibrium,
+    at_rest: Equilibrium,
+    between: tuple[Equilibrium, Equilibrium],
     close_enough: float,
-) -> Equilibrium | NoResult:
-    """The state between two of the same place whose surplus is zero."""
+) -> Equilibrium:
+    """The state between two of the same place whose surplus is zero.
 
-    def surplus_at(load_n: float) -> float:
-        state = hang(line, load_n, low.fraction)
-        # Without a shape (slack, no weight) the line has not begun to catch.
-        return surplus(low) if isinstance(state, NoResult) else surplus(state)
+    The surplus is least at rest and grows nearly with the square of the load beyond; its square root from there
+    on is nearly straight, so that few chords find where it is zero.
+    """
+    low, high = between
+    least = surplus(at_rest)
+    root_least = sqrt(-least)
+    found = high
 
-    ends = (low.load_n, surplus(low)), (high.load_n, surplus(high))
-    return hang(line, crossing(surplus_at, *ends, close_enough), low.fraction)
+    def straightened(state: Equilibrium) -> float:
+        return sqrt(max(surplus(state) - least, 0.0)) - root_least
+
+    def straightened_at(load_n: float) -> float:
+        nonlocal found
+        state = hang(line, load_n, low.fraction, found.forces_under(load_n, low.fraction))
+        if isinstance(state, NoResult):  # slack, without weight: the line has not begun to catch
+            return -root_least
+        found = state
+        return straightened(state)
+
+    ends = (low.load_n, straightened(low)), (high.load_n, straightened(high))
+    crossing(straightened_at, *ends, close_enough / (2.0 * root_least))
+    return found

@@ -26,7 +26,7 @@ MARGIN: dict[Dimension, str] = {"length": "0.3 m", "force": "0.2 kN", "mass": "1
 class Form(BaseModel):
     """A part of a document: unknown keys are refused, nothing is changed after reading."""
 
-    model_config = ConfigDict(extra="forbid", frozen=True, use_attribute_docstrings=False)
+    model_config = ConfigDict(extra="forbid", frozen=True, use_attribute_docstrings=False, defer_build=True)
 
 
 def about(description: str, default: Any = None, **more: Any) -> Any:

@@ -3,114 +3,42 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
-from html import escape
-from math import ceil, floor, log10
 
 from riglint.loads import Loads, State
 from riglint.loads.geometry import elevation
 from riglint.mechanics.line import profile
-from riglint.read.problems import visible
 from riglint.reports.sheet_content import fixed, known
 from riglint.reports.sheet_parts import states_for, worst_of
+from riglint.reports.svg import (
+    BLUE,
+    BOTTOM,
+    GREY,
+    INK,
+    LEFT,
+    PALE,
+    RED,
+    RIGHT,
+    SOIL,
+    TOP,
+    WIDTH,
+    Frame,
+    Point,
+    axes,
+    figure,
+    line,
+    spread,
+    text,
+    ticks,
+)
 
-INK, GREY, PALE, BLUE, RED, SOIL = "#2b2b2c", "#55555a", "#c6c6c8", "#005387", "#9b2423", "#e4ddd2"
-WIDTH = 720.0
-LEFT, RIGHT, TOP, BOTTOM = 52.0, 110.0, 24.0, 44.0
 TALLEST, FLATTEST = 420.0, 120.0
 TIMES = (1, 2, 5, 10, 20)
-Point = tuple[float, float]
-
-
-@dataclass(frozen=True, slots=True)
-class Frame:
-    """Axes: from figures to places on the paper."""
-
-    x0: float
-    x1: float
-    y0: float
-    y1: float
-    width: float
-    height: float
-
-    def at(self, x: float, y: float) -> Point:
-        """Return where a point stands on the paper."""
-        across = LEFT + (x - self.x0) / (self.x1 - self.x0) * self.width
-        return across, TOP + (self.y1 - y) / (self.y1 - self.y0) * self.height
-
-    def path(self, points: Sequence[Point]) -> str:
-        """Return points as an SVG list."""
-        return " ".join(f"{x:.1f},{y:.1f}" for x, y in (self.at(*point) for point in points))
 
 
 def drawings(loads: Loads) -> list[str]:
     """Return every drawing that can be made."""
     made = [known(lambda draw=draw: draw(loads)) for draw in (profile_drawing, tension_drawing, bars_drawing)]  # type: ignore[misc]
     return [one for one in made if one]
-
-
-def text(
-    x: float, y: float, words: str, *, anchor: str = "start", colour: str = INK, bold: bool = False
-) -> str:
-    """Return a word on the drawing."""
-    weight = ' font-weight="700"' if bold else ""
-    return f'<text x="{x:.1f}" y="{y:.1f}" text-anchor="{anchor}" fill="{colour}"{weight}>{escape(visible(words))}</text>'
-
-
-def line(points: str, colour: str, width: float, dash: str = "") -> str:
-    """Return a line through points."""
-    dashed = f' stroke-dasharray="{dash}"' if dash else ""
-    return f'<polyline points="{points}" fill="none" stroke="{colour}" stroke-width="{width}"{dashed}/>'
-
-
-def figure(name: str, title: str, told: str, height: float, marks: Sequence[str], caption: str) -> str:
-    """Return a drawing with its title, what it shows in words, and its caption."""
-    return (
-        f'<figure><div class="drawing"><svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {WIDTH:.0f} {height:.0f}" '
-        f'role="img" aria-labelledby="{name}-title {name}-desc" font-family="Liberation Sans, Arial, sans-serif" font-size="12">'
-        f'<title id="{name}-title">{escape(title)}</title><desc id="{name}-desc">{escape(visible(told))}</desc>\n'
-        + "\n".join(marks)
-        + f"\n</svg></div><figcaption><b>{escape(title)}.</b> {escape(visible(caption))}</figcaption></figure>"
-    )
-
-
-def step_for(length: float, most: int) -> float:
-    """Return a round distance between ticks: 1, 2 or 5 of some power of ten."""
-    rough = max(length, 1e-9) / most
-    power = 10.0 ** floor(log10(rough))
-    return next(power * one for one in (1.0, 2.0, 5.0, 10.0) if power * one >= rough * 0.999)
-
-
-def ticks(low: float, high: float, most: int) -> list[float]:
-    """Return round figures from low to high."""
-    step = step_for(high - low, most)
-    first = ceil(low / step - 1e-9)
-    return [n * step for n in range(first, floor(high / step + 1e-9) + 1)]
-
-
-def axes(frame: Frame, across: str, up: str, most_up: int) -> list[str]:
-    """Return both axes with round figures and units."""
-    bottom = TOP + frame.height
-    marks = [text(LEFT + frame.width / 2, bottom + 36, across, anchor="middle", colour=GREY)]
-    marks.append(text(4, 14, up, colour=GREY))
-    for value in ticks(frame.x0, frame.x1, 10):
-        x, _ = frame.at(value, frame.y0)
-        marks.append(line(f"{x:.1f},{bottom:.1f} {x:.1f},{bottom + 5:.1f}", INK, 1))
-        marks.append(text(x, bottom + 18, f"{value:g}", anchor="middle"))
-    for value in ticks(frame.y0, frame.y1, most_up):
-        _, y = frame.at(frame.x0, value)
-        marks.append(line(f"{LEFT:.1f},{y:.1f} {LEFT + frame.width:.1f},{y:.1f}", PALE, 0.7))
-        marks.append(text(LEFT - 6, y + 4, f"{value:g}", anchor="end"))
-    return marks
-
-
-def spread(wanted: Sequence[float], gap: float = 14.0) -> list[float]:
-    """Return places for words beside lines, moved apart so that none covers another."""
-    order = sorted(range(len(wanted)), key=lambda n: wanted[n])
-    placed = list(wanted)
-    for before, after in zip(order, order[1:], strict=False):
-        placed[after] = max(placed[after], placed[before] + gap)
-    return placed
 
 
 # The profile
@@ -130,7 +58,7 @@ def profile_drawing(loads: Loads) -> str:
     frame, times = _to_scale(span, min(heights), max(heights))
     marks = axes(frame, "m from A, level", "m over the ground at A", max(3, int(frame.height // 40)))
     if ground is not None:
-        shown = [(x, y) for x, y in [*ground, (span, elevation(ground, span))] if -1e-9 <= x <= span + 1e-9]
+        shown = [(x, y) for x, y in [*ground, (span, elevation(ground, span))] if 0.0 <= x <= span]
         floor_y = frame.y0
         marks.append(
             f'<polygon points="{frame.path([(0.0, floor_y), *shown, (span, floor_y)])}" fill="{SOIL}" stroke="none"/>'
@@ -140,7 +68,7 @@ def profile_drawing(loads: Loads) -> str:
     marks.append(line(frame.path(envelope), BLUE, 2.2, "8 4"))
     marks.append(line(frame.path(still), INK, 2.2))
     marks += _ends(frame, still)
-    marks += _least(loads, frame, walker, height_a)
+    marks += _least(frame, walker, height_a)
     scale = (
         "lengths and heights to one scale"
         if times == 1
@@ -156,7 +84,7 @@ def profile_drawing(loads: Loads) -> str:
         f"To scale, {scale}. Solid: nobody on the line. Dashes: where the walker's foot comes, place by place. "
         f"Dots: the bounce in free air. Ground {words}. {told}."
     )
-    return figure("profile", "Profile", caption, frame.height + TOP + BOTTOM, marks, caption)
+    return figure("profile", "Profile", caption, marks, height=frame.height + TOP + BOTTOM, caption=caption)
 
 
 def _under(state: State, still: Sequence[Point], height_a: float) -> list[Point]:
@@ -185,7 +113,7 @@ def _ends(frame: Frame, still: Sequence[Point]) -> list[str]:
     return marks
 
 
-def _least(loads: Loads, frame: Frame, walker: State, height_a: float) -> list[str]:
+def _least(frame: Frame, walker: State, height_a: float) -> list[str]:
     """Return the least clearance under the walker, where the spot gives the ground."""
     if walker.least_clearance_m is None:
         return []
@@ -231,14 +159,14 @@ def tension_drawing(loads: Loads) -> str:
         marks.append(text(LEFT + frame.width + 8, y + 4, name, colour=colour, bold=True))
     told = "; ".join(f"{state.name}: at most {state.tension_n / 1000.0:.2f} kN" for state in shown)
     caption = f"Standing {level:.2f} kN; {told}. Dots stand where a peak was computed."
-    return figure(
-        "tension", "Tension against the user's place", caption, frame.height + TOP + BOTTOM, marks, caption
-    )
+    title = "Tension against the user's place"
+    return figure("tension", title, caption, marks, height=frame.height + TOP + BOTTOM, caption=caption)
 
 
 # Force against strength
 
-ROW, NAMES, FIGURES = 30.0, 250.0, 128.0
+ROW, BARS, ROOM = 30.0, 350.0, 24.0
+LONGEST = 40  # letters beside a bar; the tables give the whole name
 
 
 def bars_drawing(loads: Loads) -> str | None:
@@ -253,11 +181,11 @@ def bars_drawing(loads: Loads) -> str | None:
     if not rows:
         return None
     most = 1.6 * max(worst.force_n / 1000.0 * (asked or 1.0) for _, _, worst, _, asked in rows)
-    scale = (WIDTH - NAMES - FIGURES) / most
-    marks = [text(NAMES, 14, "kN", colour=GREY)]
+    scale = (WIDTH - BARS - ROOM) / most
+    marks = [text(BARS, 14, "kN", colour=GREY)]
     bottom = TOP + ROW * len(rows)
     for value in ticks(0.0, most, 6):
-        x = NAMES + value * scale
+        x = BARS + value * scale
         marks.append(line(f"{x:.1f},{TOP:.1f} {x:.1f},{bottom:.1f}", PALE, 0.7))
         marks.append(text(x, bottom + 16, f"{value:g}", anchor="middle"))
     told = []
@@ -267,10 +195,13 @@ def bars_drawing(loads: Loads) -> str | None:
         )
         told.append(f"{part} {words}: {worst.ratio:.2f}, asked {asked if asked is not None else 'none'}")
     caption = (
-        "Filled: force in the governing state. Outline: strength in place, open to the right where it runs off the "
-        "drawing. Upright stroke: force times the ratio asked, which the outline must reach. At the right: ratio / asked."
+        "Filled: force in the governing state. Outline: strength in place, open to the right where it runs off "
+        "the drawing. Upright stroke: force times the ratio asked, which the outline must reach. "
+        "In front: ratio / asked."
     )
-    return figure("bars", "Force against strength", "; ".join(told), bottom + 26, marks, caption)
+    return figure(
+        "bars", "Force against strength", "; ".join(told), marks, height=bottom + 26, caption=caption
+    )
 
 
 def _bar(
@@ -283,21 +214,21 @@ def _bar(
     part, words = names
     force, strength, ratio, asked = figures
     short = ratio < asked if asked is not None else True
-    end = NAMES + min(strength, most) * scale
+    end = BARS + min(strength, most) * scale
     top, low = y + 6, y + 22
-    outline = f"{end:.1f},{top:.1f} {NAMES:.1f},{top:.1f} {NAMES:.1f},{low:.1f} {end:.1f},{low:.1f}"
+    outline = f"{end:.1f},{top:.1f} {BARS:.1f},{top:.1f} {BARS:.1f},{low:.1f} {end:.1f},{low:.1f}"
     closed = "" if strength > most else f" {end:.1f},{top:.1f}"
+    place = f'x="{BARS:.1f}" y="{top + 3:.1f}" width="{min(force, most) * scale:.1f}" height="{low - top - 6:.1f}"'
     marks = [
-        text(0, y + 13, part, bold=True) if len(part) < 40 else text(0, y + 13, part[:38] + "…", bold=True),  # noqa: PLR2004
-        text(0, y + 26, words[:44], colour=GREY),
+        text(0, y + 13, part[:LONGEST], bold=True),
+        text(0, y + 26, words[:LONGEST], colour=GREY),
         line(outline + closed, INK, 1.2),
-        f'<rect x="{NAMES:.1f}" y="{top + 3:.1f}" width="{min(force, most) * scale:.1f}" height="{low - top - 6:.1f}" '
-        f'fill="{RED if short else BLUE}"/>',
+        f'<rect {place} fill="{RED if short else BLUE}"/>',
     ]
     if asked is not None and force * asked <= most:
-        x = NAMES + force * asked * scale
+        x = BARS + force * asked * scale
         marks.append(line(f"{x:.1f},{top - 4:.1f} {x:.1f},{low + 4:.1f}", INK, 2.5))
-    wanted = "none asked" if asked is None else f"/ {asked:g}"
-    told = f"{ratio:.2f} {wanted}{' short' if short else ''}"
-    marks.append(text(WIDTH, y + 18, told, anchor="end", colour=RED if short else INK, bold=short))
+    wanted = "no ratio will do" if asked is None else f"/ {asked:g}"
+    told = f"{ratio:.2f} {wanted}{' short' if short and asked is not None else ''}"
+    marks.append(text(BARS - 10, y + 18, told, anchor="end", colour=RED if short else INK, bold=short))
     return marks

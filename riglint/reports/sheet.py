@@ -70,8 +70,15 @@ def _table(table: Table, width: int) -> list[Line]:
     lines: list[Line] = []
     for n, row in enumerate(everything):
         look = "dim" if n < len(heads) else ""
-        pieces = textwrap.wrap(row[0], first) or [""]
+        pieces = _first_column(row[0], first, width - 2)
         cells = "".join(f"  {cell:>{column}}" for cell, column in zip(row[1:], columns, strict=True))
         lines += [(Span(f"  {piece}", look),) for piece in pieces[:-1]]
         lines.append((Span(f"  {pieces[-1]:<{first}}{cells}", look),))
     return lines
+
+
+def _first_column(text: str, first: int, width: int) -> list[str]:
+    """Return a cell of the first column in rows; a name too long for it stands above its figures, unbroken."""
+    if max((len(word) for word in text.split()), default=0) > first:
+        return [*textwrap.wrap(text, width), ""]
+    return textwrap.wrap(text, first, break_on_hyphens=False) or [""]

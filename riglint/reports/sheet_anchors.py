@@ -39,7 +39,10 @@ POINTS = (
     Column("ratio", "", "ratio with one lost"),
     Column("asked", "", "asked with one lost"),
 )
-POINT_FORMULA = "ratio = 1/(axial pull/axial strength + radial pull/radial strength); two legs carry T/(2·cos(θ/2)), of three or more only two are credited"
+POINT_FORMULA = (
+    "ratio = 1/(axial pull/axial strength + radial pull/radial strength); "
+    "two legs carry T/(2·cos(θ/2)), of three or more only two are credited"
+)
 BENDING = Source("beam theory; 1.5 as in tree statics; quality factor own choice", "own")
 ROOTS = "stem only: roots, decay, forks and lean are for a person to look at"
 CATCHES = (
@@ -95,7 +98,7 @@ def _bolts(loads: Loads, end: End) -> list[Block]:
     return [
         Table(POINTS, tuple(rows), f"{end_name(end)}: {pull.state}, {kn(pull.tension_n)} kN in the line"),
         *(
-            _point(end, name, one.force_n, one.ratio)
+            _point(end, held, one.name, one.force_n, one.ratio)
             for one in end.points(pull.tension_n)
             for name in (one.name,)
         ),
@@ -104,7 +107,7 @@ def _bolts(loads: Loads, end: End) -> list[Block]:
     ]
 
 
-def _point(end: End, name: str, force_n: float, ratio: float) -> Worked:
+def _point(end: End, row: str, name: str, force_n: float, ratio: float) -> Worked:
     point = end.structure.points[name]
     angle = point.pull_from_radial.si if point.pull_from_radial else 0.0
     radial = point.radial.si if point.radial else 0.0
@@ -117,12 +120,11 @@ def _point(end: End, name: str, force_n: float, ratio: float) -> Worked:
         Input("N", axial / 1000.0, "kN", "axial strength"),
         Input("V", radial / 1000.0, "kN", "radial strength"),
     ]
-    working = f"1/({kn(force_n)} × sin {degrees(angle):.3g}° / {kn(axial)} + {kn(force_n)} × cos {degrees(angle):.3g}° / {kn(radial)})"
+    pull, alpha = kn(force_n), f"{degrees(angle):.3g}°"
+    working = f"1/({pull} × sin {alpha} / {kn(axial)} + {pull} × cos {alpha} / {kn(radial)})"
     formula = "1/(F·sin α/N + F·cos α/V)"
     label = f"{end_name(end)} {name}"
-    return Worked(
-        label, "bolt", "ratio", formula, working, ratio, "", PEAK["anchor_point"].source, tuple(inputs)
-    )
+    return Worked(label, "bolt", "ratio", formula, working, ratio, "", PEAK[row].source, tuple(inputs))
 
 
 def _tree(loads: Loads, end: End) -> list[Block]:

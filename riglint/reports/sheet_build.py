@@ -48,8 +48,8 @@ def _missing(loads: Loads) -> list[str]:
         lambda: loads.standing,
         loads.people,
         lambda: loads.parts,
-        *(lambda load=load: load.strength for load in known(lambda: loads.parts) or []),  # type: ignore[misc]
-        *(lambda backup=backup: loads.catch(backup) for backup in loads.backups),  # type: ignore[misc]
+        *(lambda load=load: load.strength for load in known(lambda: loads.parts) or []),
+        *(lambda backup=backup: loads.catch(backup) for backup in loads.backups),
     ]
     for ask in asks:
         try:

@@ -2,16 +2,12 @@
 
 from __future__ import annotations
 
-from math import exp, pi
-
 from riglint.loads import Loads
 from riglint.loads.haul import Haul
-from riglint.loads.haul_sheet import HaulSheet
 from riglint.mechanics.tackle import strand_sum
 from riglint.model.defaults import DEFAULTS, EFFICIENCY_SOURCES
 from riglint.model.sources import Source
 from riglint.reports.sheet_content import (
-    GEOMETRY,
     Block,
     Column,
     Input,
@@ -22,10 +18,9 @@ from riglint.reports.sheet_content import (
     kn,
     known,
 )
+from riglint.reports.sheet_rope import HaulCase, hold, let_down, rope, tie_back, travel
 
 STRANDS = Source("statics strand by strand, one tension ratio for each sheave", "own")
-ENERGY = Source("energy balance, T·(s + δ) = ½·k·δ², the line's tension taken as constant", "own")
-CAPSTAN = Source("statics of a rope round a drum, e^(−2π·μ·N)", "own")
 
 
 def haul_section(loads: Loads) -> Section | None:
@@ -34,13 +29,10 @@ def haul_section(loads: Loads) -> Section | None:
     tension = known(lambda: loads.planned_tension_n)
     if sheet is None or haul is None or tension is None:
         return None
+    case = HaulCase(loads, haul, sheet, tension)
     blocks: list[Block] = []
-    for part in (_ratio, _strands, _overshoot, _grip):
-        blocks += known(lambda part=part: part(loads, haul, sheet, tension)) or []  # type: ignore[misc]
-    for length in (_travel, _rope, _let_down):
-        blocks += known(lambda length=length: length(loads, haul, sheet)) or []  # type: ignore[misc]
-    for force in (_hold, _tie_back):
-        blocks += known(lambda force=force: force(loads, haul, sheet, tension)) or []  # type: ignore[misc]
+    for part in (_ratio, _strands, _overshoot, _grip, travel, rope, let_down, hold, tie_back):
+        blocks += known(lambda part=part: part(case)) or []  # type: ignore[misc]
     sheaves = known(lambda: haul.sheaves)
     if sheaves is not None:
         text = (
@@ -68,7 +60,8 @@ def _series(terms: int) -> str:
     return "(" + " + ".join(["1", "η_m", *(f"η_m^{i}" for i in range(2, terms))][:terms]) + ")"
 
 
-def _ratio(loads: Loads, haul: Haul, sheet: HaulSheet, tension_n: float) -> list[Block]:
+def _ratio(case: HaulCase) -> list[Block]:
+    loads, haul, sheet, tension_n = case.loads, case.haul, case.sheet, case.tension_n
     usual, worst = haul.to_reach(tension_n), haul.to_reach_at_worst(tension_n)
     brake = loads.values["brake_redirect"]
     total = strand_sum(haul.strands, haul.sheaves.usual)
@@ -113,7 +106,8 @@ def _ratio(loads: Loads, haul: Haul, sheet: HaulSheet, tension_n: float) -> list
     ]
 
 
-def _strands(loads: Loads, haul: Haul, sheet: HaulSheet, tension_n: float) -> list[Block]:
+def _strands(case: HaulCase) -> list[Block]:
+    haul, tension_n = case.haul, case.tension_n
     up, down = haul.at_rest(tension_n), haul.let_down(tension_n)
     columns = (Column("strand"), Column("hauling", "kN"), Column("letting down", "kN"))
     names = ["lead", *(f"strand {n}" for n in range(1, haul.strands))]
@@ -121,7 +115,10 @@ def _strands(loads: Loads, haul: Haul, sheet: HaulSheet, tension_n: float) -> li
         (name, kn(one), kn(other))
         for name, one, other in zip(names, up.strands_n, down.strands_n, strict=True)
     ]
-    caption = "the strands at standing tension, low end of η; at rest the truth lies between, each part is judged at the worse"
+    caption = (
+        "the strands at standing tension, low end of η; "
+        "at rest the truth lies between, each part is judged at the worse"
+    )
     eta = haul.sheaves.low
     total = strand_sum(haul.strands, eta)
     inputs = (
@@ -143,7 +140,8 @@ def _strands(loads: Loads, haul: Haul, sheet: HaulSheet, tension_n: float) -> li
     return [lead, Table(columns, tuple(rows), caption)]
 
 
-def _grip(loads: Loads, haul: Haul, sheet: HaulSheet, tension_n: float) -> list[Block]:
+def _grip(case: HaulCase) -> list[Block]:
+    haul, tension_n = case.haul, case.tension_n
     if haul.part.multiplier is None:
         return []
     worst = haul.to_reach_at_worst(tension_n)
@@ -163,7 +161,8 @@ def _grip(loads: Loads, haul: Haul, sheet: HaulSheet, tension_n: float) -> list[
     ]
 
 
-def _overshoot(loads: Loads, haul: Haul, sheet: HaulSheet, tension_n: float) -> list[Block]:
+def _overshoot(case: HaulCase) -> list[Block]:
+    loads, haul = case.loads, case.haul
     heave = haul.overshoot()
     plan = loads.path.rig.rig.plan
     crew = plan.crew if plan else None
@@ -187,142 +186,3 @@ def _overshoot(loads: Loads, haul: Haul, sheet: HaulSheet, tension_n: float) -> 
             inputs,
         )
     ]
-
-
-def _travel(loads: Loads, haul: Haul, sheet: HaulSheet) -> list[Block]:
-    standing, part = loads.standing, haul.part
-    found: list[Block] = []
-    loose, blocks, travel = standing.hand_tight_blocks_m, standing.blocks_m, standing.travel_m
-    if loose is not None and blocks is not None and travel is not None:
-        inputs = (
-            Input("d₀", loose, "m", f"between the axles, hand-tight at {kn(standing.hand_tight_n)} kN"),
-            Input("d", blocks, "m", "the same at standing tension, with the same webbing"),
-        )
-        found.append(
-            Worked(
-                "travel",
-                "of the blocks, needed",
-                "Δd",
-                "d₀ − d",
-                f"{loose:.2f} − {blocks:.2f}",
-                travel,
-                "m",
-                GEOMETRY,
-                inputs,
-            )
-        )
-    if part.open is not None and part.closed is not None:
-        first, last = part.open.si, part.closed.si
-        inputs = (Input("open", first, "m", "rig file"), Input("closed", last, "m", "rig file"))
-        found.append(
-            Worked(
-                "travel",
-                "there",
-                "",
-                "open − closed",
-                f"{first:.2f} − {last:.2f}",
-                first - last,
-                "m",
-                GEOMETRY,
-                inputs,
-            )
-        )
-    return found
-
-
-def _rope(loads: Loads, haul: Haul, sheet: HaulSheet) -> list[Block]:
-    standing, n, reeving = loads.standing, haul.strands, loads.values["reeving"]
-    extra = Input("reeving", reeving, "m", "", DEFAULTS["reeving"].source)
-    found: list[Block] = []
-    loose, blocks = standing.hand_tight_blocks_m, standing.blocks_m
-    if loose is not None:
-        inputs = (Input("n", n, "", "strands"), Input("d₀", loose, "m", "hand-tight"), extra)
-        found.append(
-            Worked(
-                "rope",
-                "needed with the line hand-tight",
-                "R",
-                "n·d₀ + reeving",
-                f"{n} × {loose:.2f} + {reeving:.2f}",
-                haul.rope_in_blocks_m(loose),
-                "m",
-                GEOMETRY,
-                inputs,
-            )
-        )
-    if blocks is not None and sheet.behind_brake_m is not None:
-        length = sheet.behind_brake_m + haul.rope_in_blocks_m(blocks)
-        inputs = (
-            Input("rope", length, "m", "rig file"),
-            Input("d", blocks, "m", "at standing tension"),
-            extra,
-        )
-        found.append(
-            Worked(
-                "rope",
-                "behind the brake",
-                "B",
-                "rope − n·d − reeving",
-                f"{length:.2f} − {n} × {blocks:.2f} − {reeving:.2f}",
-                sheet.behind_brake_m,
-                "m",
-                GEOMETRY,
-                inputs,
-            )
-        )
-    return found
-
-
-def _let_down(loads: Loads, haul: Haul, sheet: HaulSheet) -> list[Block]:
-    travel = loads.standing.travel_m
-    if travel is None:
-        return []
-    inputs = [Input("n", haul.strands, "", "strands"), Input("Δd", travel, "m", "travel needed")]
-    if sheet.behind_brake_m is not None:
-        inputs.append(Input("there", sheet.behind_brake_m, "m", "behind the brake"))
-    words = "rope that runs out to reach zero"
-    working = f"{haul.strands} × {travel:.2f}"
-    run = haul.strands * travel
-    return [Worked("let down", words, "", "n·Δd", working, run, "m", GEOMETRY, tuple(inputs))]
-
-
-def _hold(loads: Loads, haul: Haul, sheet: HaulSheet, tension_n: float) -> list[Block]:
-    plan, values = loads.path.rig.rig.plan, loads.values
-    hold = haul.hold_n(tension_n)
-    turns = plan.tail_wraps if plan and plan.tail_wraps is not None else 0.0
-    mu, brake, n = values["bark_holds"], values["brake_redirect"], haul.strands
-    factor = exp(-2.0 * pi * mu * turns)
-    inputs = (
-        Input("T", tension_n / 1000.0, "kN", "standing"),
-        Input("n", n, "", "strands; friction in the sheaves only helps and is left out"),
-        Input("η_b", brake, "", "brake as a redirect", DEFAULTS["brake_redirect"].source),
-        Input("μ", mu, "", "rope on bark", DEFAULTS["bark_holds"].source),
-        Input("N", turns, "", "turns round the trunk, plan"),
-    )
-    working = f"{kn(tension_n)} / {n} × {brake:g} × {factor:.3f}"
-    formula = "T/n·η_b·e^(−2π·μ·N)"
-    return [
-        Worked(
-            "hold", "on the tail while lowering", "F", formula, working, hold / 1000.0, "kN", CAPSTAN, inputs
-        )
-    ]
-
-
-def _tie_back(loads: Loads, haul: Haul, sheet: HaulSheet, tension_n: float) -> list[Block]:
-    catch, tie = haul.tie_back_catch_n(tension_n), haul.part.tie_back
-    if tie is None or tie.slack is None:
-        return []
-    slack = tie.slack.si
-    # The stiffness that the bound was found with, from the bound itself: ((F − T)² − T²)/(2·T·s).
-    stiffness = (
-        ((catch - tension_n) ** 2 - tension_n**2) / (2.0 * tension_n * slack) if slack and tension_n else None
-    )
-    inputs = [Input("T", tension_n / 1000.0, "kN", "standing"), Input("s", slack, "m", "slack, rig file")]
-    working = ""
-    if stiffness is not None:
-        inputs.append(Input("k", stiffness / 1000.0, "kN/m", "of the tie-back, shelf"))
-        working = f"{kn(tension_n)} + √({kn(tension_n)}² + 2 × {stiffness / 1000.0:.1f} × {kn(tension_n)} × {slack:.2f})"
-    words = "an upper bound of the force when it catches"
-    formula = "T + √(T² + 2·k·T·s)"
-    bound = catch / 1000.0
-    return [Worked("tie-back", words, "F", formula, working, bound, "kN", ENERGY, tuple(inputs))]

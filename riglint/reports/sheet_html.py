@@ -26,17 +26,20 @@ figcaption { font-size: .875rem; color: #55555a; }
 figcaption b { color: #2b2b2c; }
 svg { display: block; width: 100%; height: auto; }
 .wide { overflow-x: auto; }
-table { border-collapse: collapse; width: 100%; margin: .6rem 0 .2rem; font-variant-numeric: tabular-nums; font-size: .9rem; }
+table { border-collapse: collapse; width: 100%; margin: .6rem 0 .2rem;
+  font-variant-numeric: tabular-nums; font-size: .9rem; }
 th, td { text-align: right; padding: .25rem .5rem; border-bottom: 1px solid #c6c6c8; vertical-align: bottom; }
 th { border-bottom: 2px solid #2b2b2c; font-weight: 600; overflow-wrap: normal; }
 th:first-child, td:first-child { text-align: left; min-width: 8rem; }
 td { white-space: nowrap; } td:first-child { white-space: normal; }
+th:first-child, td:first-child { position: sticky; left: 0; background: #ffffff; }
 .line { border-bottom: 1px solid #c6c6c8; padding: .45rem 0; break-inside: avoid; }
 .line .what { display: flex; justify-content: space-between; gap: 1rem; align-items: baseline; }
 .line .what b { font-weight: 600; }
 .line .result { font-weight: 700; white-space: nowrap; font-variant-numeric: tabular-nums; }
 .sum { font-family: ui-monospace, "Liberation Mono", monospace; font-size: .875rem; }
-dl { display: grid; grid-template-columns: minmax(6rem, 9rem) 1fr; gap: .2rem .8rem; font-size: .9rem; margin: .6rem 0; }
+dl { display: grid; grid-template-columns: minmax(6rem, 9rem) 1fr; gap: .2rem .8rem;
+  font-size: .9rem; margin: .6rem 0; }
 dt { font-weight: 600; } dd { margin: 0; }
 @media (max-width: 34rem) {
   body { padding: 1rem .75rem 2rem; }
@@ -121,4 +124,6 @@ def _table(table: Table) -> str:
         "<tr>" + "".join(f"<td>{safe(cell)}</td>" for cell in row) + "</tr>\n" for row in table.rows
     )
     caption = f'<p class="quiet">{safe(table.caption)}</p>' if table.caption else ""
-    return f'<div class="wide"><table><thead><tr>{heads}</tr></thead><tbody>\n{rows}</tbody></table></div>{caption}'
+    label = safe(f"table by {table.columns[0].heading}")
+    wide = f'<div class="wide" role="group" tabindex="0" aria-label="{label}">'
+    return f"{wide}<table><thead><tr>{heads}</tr></thead><tbody>\n{rows}</tbody></table></div>{caption}"

@@ -29,7 +29,6 @@ LINE_FORMULA = (
     "x = Σ H·L·(u·ln(1+q)/q) + L·ε(T)·H/T, y likewise, solved for H and V so that the line meets both anchors; "
     "L is fixed by the standing tension and kept in every other state"
 )
-PEAK_FORMULA = "E(P) − E₀ = m·g·(h + y₀ − y(P)): what the falling user loses in height is what the line stores at its lowest point P"
 COVERS = "a reference value, not a bound: undamped resonance can pass it by a third; the force on a leash is another"
 LEGEND = (
     "kN: greatest tension anywhere; A, B: the ends; H: horizontal. at: share of the webbing from the first end. "
@@ -198,7 +197,7 @@ def _landing(loads: Loads, state: State, rest: Equilibrium) -> Worked:
     )
     return Worked(
         state.name,
-        "energy that the line must take up",
+        "energy that the falling user gives up and the line takes up",
         "E",
         "m·g·(h + y₀ − y(P))" + (" + W₂·(y₀ − y(P))" if resting_n else ""),
         working,

@@ -52,7 +52,8 @@ def tree_roots(case: Case, anchor: Placed) -> Iterator[Fault]:
     if soil not in {"wet", "shallow"}:
         yield Fault(
             case.on_spot("anchors", name, part=anchor.id),
-            f"Roots and soil of the tree '{name}' are not computed.",
+            f"Look at the roots and soil of '{name}': no lifting plate, no cracks, no wet or shallow ground; "
+            "they are not computed.",
             f"At '{name}', {LOOK}.",
             kind="review",
             signal=Signal.NOTICE,

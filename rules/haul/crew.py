@@ -45,6 +45,7 @@ from riglint.rulekit import (
         open_("long_haul", {"plan.crew": REMOVE}, at="plan.crew.pull_each"),
         open_("long_haul", {"plan.standing_tension": REMOVE}, at="plan.standing_tension"),
         open_("long_haul", {"chain[8].strands": REMOVE}, at="chain[8].strands"),
+        open_("long_haul", {"chain[8].multiplier.ratio": REMOVE}, at="chain[8].multiplier.ratio"),
         open_("long_haul", {"shelf[0].items.DB-1.bearing": REMOVE}, at="shelf[0].items.DB-1.bearing"),
     ),
 )

@@ -31,6 +31,8 @@ UNLABELLED = Limit(
     ),
 )
 
+UNKNOWN = {"shelf[0].items.GR-1.max_load": REMOVE}
+
 
 @rule(
     title="Rope grip pulled too hard",
@@ -49,11 +51,12 @@ UNLABELLED = Limit(
         sound("long_haul", {"chain[8].multiplier": REMOVE}),
         sound("long_haul", {"shelf[0].items.GR-1.max_load": "1.97 kN"}),
         faulty("long_haul", {"shelf[0].items.GR-1.max_load": "1.95 kN"}, at="chain[8].multiplier.grip"),
-        sound("long_haul", {"shelf[0].items.GR-1.max_load": REMOVE}),
-        sound("long_haul", {"shelf[0].items.GR-1.max_load": REMOVE, "plan.crew.haulers": 4}),
-        faulty("long_haul", {"shelf[0].items.GR-1.max_load": REMOVE, "plan.crew.haulers": 5}),
-        # To reach 20 kN the grip alone is past 4 kN, however few haul.
-        faulty("long_haul", {"plan.standing_tension": "20 kN", "plan.crew.haulers": 1}),
+        sound("long_haul", UNKNOWN),
+        sound("long_haul", {**UNKNOWN, "plan.crew.haulers": 4}),
+        faulty("long_haul", {**UNKNOWN, "plan.crew.haulers": 5}),
+        # To reach 19.6 kN the grip alone is past 4 kN, however few haul.
+        sound("long_haul", {**UNKNOWN, "plan.standing_tension": "19.2 kN", "plan.crew.haulers": 1}),
+        faulty("long_haul", {**UNKNOWN, "plan.standing_tension": "19.6 kN", "plan.crew.haulers": 1}),
         open_("long_haul", {"chain[8].multiplier.grip": REMOVE}, at="chain[8].multiplier.grip"),
         open_("long_haul", {"chain[8].multiplier.ratio": REMOVE}, at="chain[8].multiplier.ratio"),
         open_("long_haul", {"chain[8].strands": REMOVE}, at="chain[8].strands"),

@@ -11,9 +11,9 @@ from riglint.rulekit import (
     Placed,
     Signal,
     Source,
-    faulty,
     need,
     open_,
+    review,
     rule,
     sound,
     the_haul,
@@ -21,24 +21,32 @@ from riglint.rulekit import (
 
 RULES = Source("rope rescue articles: rule of 12, rule of 18", "published")
 MOST = Limit(
-    "people_times_ratio", "12", None, "lower", "Rescue teams keep people × ratio to 12 or less.", RULES
+    "people_times_ratio",
+    "12",
+    None,
+    "lower",
+    "Rescue teams keep people × ratio to 12 or less, some schools to 18.",
+    RULES,
 )
-MUCH = Limit("much", "18", None, "lower", "Other schools allow 18; beyond it no school does.", RULES)
+ALONE = {"chain[8].multiplier": REMOVE, "plan.crew.haulers": 1}
 
 
-# Only a NOTICE: nearly every 15:1 breaks it, and the tension that the crew could reach is judged by itself.
+# Only for a person to look at: nearly every 15:1 is beyond it, and what the crew could reach is judged by itself.
 @rule(
     title="Many people on a large ratio",
     each=the_haul,
     signal=Signal.NOTICE,
     why="Many hands on a large ratio pass the planned tension within one heave and feel nothing of it.",
-    formula="haulers · ideal ratio ≤ 12, at most 18",
-    limits=(MOST, MUCH),
+    formula="haulers · ideal ratio ≤ 12",
+    limits=(MOST,),
     examples=(
         sound("long_haul", {"chain[8].multiplier": REMOVE}),
         sound("long_haul", {"chain[8].multiplier.ratio": 2, "plan.crew.haulers": 1}),
-        faulty("long_haul", {"plan.crew.haulers": 1}, at="plan.crew.haulers", signal=Signal.NOTICE),
-        faulty("long_haul", at="plan.crew.haulers", signal=Signal.NOTICE),
+        # Twelve is allowed, thirteen is not: counts, for one person on a plain haul of so many strands.
+        sound("long_haul", {"chain[8].strands": 12, **ALONE}),
+        review("long_haul", {"chain[8].strands": 13, **ALONE}, at="plan.crew.haulers", signal=Signal.NOTICE),
+        review("long_haul", {"plan.crew.haulers": 1}, at="plan.crew.haulers", signal=Signal.NOTICE),
+        review("long_haul", at="plan.crew.haulers", signal=Signal.NOTICE),
         open_("long_haul", {"plan.crew.haulers": REMOVE}, at="plan.crew.haulers"),
         open_("long_haul", {"chain[8].strands": REMOVE}, at="chain[8].strands"),
         open_("long_haul", {"chain[8].multiplier.ratio": REMOVE}, at="chain[8].multiplier.ratio"),
@@ -52,13 +60,15 @@ def people_ratio(case: Case, placed: Placed) -> Iterator[Fault]:
     product = haulers * ratio
     if product <= case.limit(MOST):
         return
-    limit = case.limit(MUCH if product > case.limit(MUCH) else MOST)
+    people_words = "1 hauler" if haulers == 1 else f"{haulers} haulers"
+    limit = case.limit(MOST)
     yield Fault(
         at,
-        f"{haulers} haulers on a ratio of {ratio}:1 make {product}; rope rescue keeps to {limit:g}.",
+        f"{people_words} on a ratio of {ratio}:1: people × ratio is {product}; rope rescue keeps to {limit:g}.",
         "Name one person who reads the tension and calls stop; pull slowly over the last strokes.",
         value=product,
         limit=limit,
         unit="1",
         inputs=(Input("ideal ratio", "n·m", ratio, "1", case.on_part(placed).reference),),
+        kind="review",
     )

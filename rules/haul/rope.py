@@ -1,4 +1,7 @@
-"""The haul's rope is long enough to lay the line out hand-tight."""
+"""The haul's rope reaches through blocks and brake when the line is laid out hand-tight.
+
+Whether what lies behind the brake is enough to let the line down again is for `lowering/let_down`.
+"""
 
 from collections.abc import Iterator
 
@@ -8,7 +11,6 @@ from riglint.rulekit import (
     Case,
     Fault,
     Input,
-    Limit,
     Placed,
     Signal,
     faulty,
@@ -19,14 +21,7 @@ from riglint.rulekit import (
     the_haul_that_stays,
 )
 
-BEHIND = Limit(
-    name="least_behind_brake",
-    text="1 m",
-    dimension="length",
-    tighter="higher",
-    because="With the blocks apart there must be room for the stopper and for the hands behind the brake.",
-    source=PRACTICE,
-)
+TO_HOLD_M = 1.0  # of the advice: room for the stopper and the hands
 
 
 @rule(
@@ -34,18 +29,18 @@ BEHIND = Limit(
     each=the_haul_that_stays,
     signal=Signal.WARNING,
     why=(
-        "A rope that ends in front of the brake is let go of, or hauled without a stopper, when the "
+        "A rope that ends in front of the brake is let go of, or hauled without brake and stopper, when the "
         "line is long."
     ),
-    formula="rope length ≥ n·(block distance hand-tight) + reeving + least behind the brake",
-    limits=(BEHIND,),
+    formula="rope length > n·(block distance hand-tight) + reeving",
+    sources=(PRACTICE,),
     examples=(
         sound("low"),
-        # Five strands of 7 m, 1 m of reeving, 1 m behind the brake.
-        sound("long_haul", {"chain[8].rope.length": "37.1 m"}),
+        # Five strands of 7 m and 1 m of reeving.
+        sound("long_haul", {"chain[8].rope.length": "36.1 m"}),
         faulty(
             "long_haul",
-            {"chain[8].rope.length": "36.9 m"},
+            {"chain[8].rope.length": "35.9 m"},
             at="chain[8].rope.length",
             signal=Signal.WARNING,
         ),
@@ -58,16 +53,16 @@ def rope(case: Case, placed: Placed) -> Iterator[Fault]:
     at = case.on_part(placed, "rope", "length")
     length = need(placed.part.rope.length if placed.part.rope else None, at)
     apart = case.loads.standing.block_run.hand_tight_m
-    wanted = case.haul.rope_in_blocks_m(apart) + case.limit(BEHIND)
-    if length.si < wanted:
+    taken = case.haul.rope_in_blocks_m(apart)
+    if length.si <= taken:
         yield Fault(
             at,
-            f"The rope is {length.text} long; with {apart:.2f} m between the blocks {wanted:.1f} m "
-            "are needed.",
-            f"Use a rope of {wanted + 0.05:.1f} m or more, or lay the line out with the blocks "
-            "closer together.",
+            f"The rope is {length.text} long; with {apart:.2f} m between the blocks strands, blocks and brake "
+            f"take {taken:.1f} m, so none is left behind the brake.",
+            f"Use a rope of {taken + TO_HOLD_M + 0.05:.1f} m or more, which leaves {TO_HOLD_M:g} m for the stopper "
+            "and the hands, or lay the line out with the blocks closer together.",
             value=length.si,
-            limit=wanted,
+            limit=taken,
             unit="m",
             inputs=(
                 Input("strands", "n", case.haul.strands, "", case.on_part(placed, "strands").reference),

@@ -45,10 +45,10 @@ BEHIND = {"chain[8].pull.stand": "behind"}
         sound("long_haul"),
         faulty("long_haul", BEHIND, at="chain[8].pull.stand", signal=Signal.WARNING),
         faulty("long_haul", {**BEHIND, "plan.consequence": "life"}, signal=Signal.DANGER),
-        sound("long_haul", {**BEHIND, "chain[8].pull.redirect": {"turn": "16 deg"}}),
+        sound("long_haul", {**BEHIND, "chain[8].pull.redirect": {"turn": "15.3 deg"}}),
         faulty(
             "long_haul",
-            {**BEHIND, "chain[8].pull.redirect": {"turn": "14 deg"}},
+            {**BEHIND, "chain[8].pull.redirect": {"turn": "14.7 deg"}},
             at="chain[8].pull.redirect.turn",
         ),
         open_("long_haul", {**BEHIND, "chain[8].pull.redirect": {}}, at="chain[8].pull.redirect.turn"),

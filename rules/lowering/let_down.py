@@ -38,13 +38,16 @@ KEPT = Limit(
     examples=(
         sound("low"),
         # Five strands of 4.77 m, 1 m of reeving, then 5 times 2.23 m to let down and 1 m kept: 37.0 m.
-        sound("long_haul", {"chain[8].rope.length": "37.1 m"}),
+        sound("long_haul", {"chain[8].rope.length": "37.02 m"}),
         faulty(
             "long_haul",
-            {"chain[8].rope.length": "36.9 m"},
+            {"chain[8].rope.length": "36.98 m"},
             at="chain[8].rope.length",
             signal=Signal.WARNING,
         ),
+        faulty("long_haul", {"chain[8].rope.length": "36.1 m"}, at="chain[8].rope.length"),
+        # With this one the line cannot be laid out: haul/rope tells it.
+        sound("long_haul", {"chain[8].rope.length": "35.9 m"}),
         open_("long_haul", {"chain[8].rope.length": REMOVE}, at="chain[8].rope.length"),
         open_("long_haul", {"chain[8].open": REMOVE}, at="chain[8].open"),
         open_("long_haul", {"chain[8].strands": REMOVE}, at="chain[8].strands"),
@@ -53,6 +56,8 @@ KEPT = Limit(
 def let_down(case: Case, placed: Placed) -> Iterator[Fault]:
     run, strands = case.loads.standing.block_run, case.haul.strands
     behind = case.haul.behind_brake_m(run.standing_m)
+    if case.haul.behind_brake_m(run.hand_tight_m) <= 0.0:
+        return  # too short to lay the line out at all: haul/rope tells it
     wanted = strands * run.travel_m + case.limit(KEPT)
     if behind < wanted:
         yield Fault(

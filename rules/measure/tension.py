@@ -1,6 +1,6 @@
 """What was read on site agrees with the planned standing tension."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 
 from riglint.rulekit import (
     PRACTICE,
@@ -43,7 +43,7 @@ LEAD = {"what": "force", "date": "2026-05-01", "where": "lead_strand", "value": 
 each_reading: Each[int] = Each("every reading", lambda case: range(len(case.rig.measured)))
 
 
-def _without(entry: dict[str, object], key: str) -> dict[str, object]:
+def _without(entry: Mapping[str, object], key: str) -> dict[str, object]:
     return {name: value for name, value in entry.items() if name != key}
 
 
@@ -52,27 +52,34 @@ def _without(entry: dict[str, object], key: str) -> dict[str, object]:
     each=each_reading,
     signal=Signal.CAUTION,
     raised={"fall": Signal.WARNING, "life": Signal.WARNING},
-    why="Every ratio here rests on the planned tension; a line that stands tighter than planned has less to spare in every part.",
-    formula="pulse T = μ·(2·L·n/t)²; sag: T of the line that sags by that depth; lead strand: between lead·Σηⁱ and lead·Σ(1/η)ⁱ",
+    why=(
+        "Every ratio here rests on the planned tension; a line that stands tighter than planned has less to "
+        "spare in every part."
+    ),
+    formula=(
+        "pulse T = μ·(2·L·n/t)²; sag: T of the line that sags by that depth; lead strand: between lead·Σηⁱ and "
+        "lead·Σ(1/η)ⁱ"
+    ),
     limits=(APART,),
     sources=(STRING,),
     examples=(
         sound("long_haul", {"measured": [PULSE]}),
         sound("long_haul", {"measured": [SAG]}),
         sound("long_haul", {"measured": [LEAD]}),
-        sound("long_haul", {"measured": [{"what": "force", "where": "line", "value": "6.8 kN"}]}),
+        sound("long_haul", {"measured": [{"what": "force", "where": "line", "value": "6.87 kN"}]}),
         faulty(
             "long_haul",
-            {"measured": [{"what": "force", "where": "line", "value": "7.0 kN"}]},
+            {"measured": [{"what": "force", "where": "line", "value": "6.93 kN"}]},
             at="measured[0]",
             signal=Signal.WARNING,
         ),
         faulty(
             "long_haul",
-            {"measured": [{"what": "force", "where": "end", "value": "5.0 kN"}]},
+            {"measured": [{"what": "force", "where": "end", "value": "5.07 kN"}]},
             at="measured[0]",
             signal=Signal.CAUTION,
         ),
+        sound("long_haul", {"measured": [{"what": "force", "where": "end", "value": "5.13 kN"}]}),
         faulty("long_haul", {"measured": [{**PULSE, "time": "4.0 s"}]}, at="measured[0]"),
         faulty("long_haul", {"measured": [{**SAG, "depth": "1.9 m"}]}, at="measured[0]"),
         open_("long_haul", {"measured": [_without(PULSE, "time")]}, at="measured[0].time"),

@@ -1,19 +1,26 @@
-"""Every part bears what the crew could reach in one heave, friction being kind to them."""
+"""Every part bears what the crew could reach in one heave, friction being kind to them.
+
+One finding for the rig: it names the part with the least to spare and counts the others below the ratio.
+"""
 
 from collections.abc import Iterator
 from math import floor
+from typing import NamedTuple
 
 from riglint.rulekit import (
     OWN,
     REMOVE,
+    At,
     Case,
     Fault,
     Input,
     Limit,
+    MissingInput,
+    NotComputable,
     PartLoad,
     Signal,
     Source,
-    each_load,
+    Worst,
     faulty,
     in_kn,
     need,
@@ -22,6 +29,7 @@ from riglint.rulekit import (
     rule,
     sound,
     strength_inputs,
+    the_rig,
 )
 
 REQUIRED = Limit(
@@ -64,7 +72,7 @@ ASKED = (
 
 @rule(
     title="The crew could overload a part while hauling",
-    each=each_load,
+    each=the_rig,
     signal=Signal.WARNING,
     raised={"life": Signal.DANGER},
     worst=Signal.DANGER,
@@ -88,14 +96,47 @@ ASKED = (
         open_("low", {"plan.crew": REMOVE}, at="plan.crew.haulers"),
     ),
 )
-def haul_overshoot(case: Case, load: PartLoad) -> Iterator[Fault]:
-    if case.loads.haul is None or load.strength.no_rating:
+def haul_overshoot(case: Case, _rig: None) -> Iterator[Fault]:
+    if case.loads.haul is None:
         return
-    worst = load.worst([case.loads.haul_state])
-    required = case.limit(REQUIRED)
-    if worst is None or worst.ratio >= required:
-        return
-    at = case.at("plan", "crew", "haulers")
+    found, unable = _below(case)
+    if found:
+        yield _fault(case, found)
+    if unable is not None:
+        raise unable
+
+
+class _Below(NamedTuple):
+    """A part that keeps less than the required ratio."""
+
+    load: PartLoad
+    worst: Worst
+
+
+def _below(case: Case) -> tuple[list[_Below], MissingInput | NotComputable | None]:
+    """Return the parts below the required ratio, weakest first, and what keeps others from being judged."""
+    found: list[_Below] = []
+    missing: list[At] = []
+    unable: NotComputable | None = None
+    for load in case.loads.parts:
+        try:
+            # What nobody rates in its place is told by the ratio to the peak or by the sling's angle.
+            worst = None if load.strength.no_rating else load.worst([case.loads.haul_state])
+        except MissingInput as reason:
+            missing += [at for at in reason.fields if at not in missing]
+            continue
+        except NotComputable as reason:
+            unable = unable or reason
+            continue
+        if worst is not None and worst.ratio < case.limit(REQUIRED):
+            found.append(_Below(load, worst))
+    found.sort(key=lambda one: one.worst.ratio)
+    return found, MissingInput(*missing) if missing else unable
+
+
+def _fault(case: Case, found: list[_Below]) -> Fault:
+    load, worst = found[0]
+    required, at = case.limit(REQUIRED), case.at("plan", "crew", "haulers")
     haulers = need(case.plan.crew.haulers if case.plan and case.plan.crew else None, at)
     most = floor(haulers * worst.ratio / required)
     fewer = (
@@ -103,12 +144,15 @@ def haul_overshoot(case: Case, load: PartLoad) -> Iterator[Fault]:
         if most
         else "Haul with a smaller ratio, since even one is too many"
     )
-    kept = load.strength.strength_n / load.strength.breaking_n
-    yield Fault(
+    others = ", ".join(one.load.words for one in found[1:])
+    more = f" Below it too: {others}." if others else ""
+    kept = load.strength.kept
+    each = ", and likewise for the others" if others else ""
+    return Fault(
         load.strength.at,
         f"If all {haulers} heave at once, {load.words} sees {in_kn(worst.force_n)} and keeps only "
-        f"{rounded(worst.ratio, 'down')} times that; {required:g} is required.",
-        f"{fewer}, or use one that breaks at {in_kn(required * worst.force_n / kept, 'up')} or more.",
+        f"{rounded(worst.ratio, 'down')} times that; {required:g} is required.{more}",
+        f"{fewer}, or use one that breaks at {in_kn(required * worst.force_n / kept, 'up')} or more{each}.",
         value=worst.ratio,
         limit=required,
         unit="1",

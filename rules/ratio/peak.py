@@ -117,7 +117,8 @@ ASKED_OF_HIGHLINES = (
             signal=Signal.DANGER,
         ),
         faulty("long_haul", {"shelf[0].items.RP-1.mbs": "11 kN"}, at="chain[8].rope", signal=Signal.WARNING),
-        faulty("low", {"shelf[0].items.RS-1.length": "1.5 m"}, at="chain[2]", signal=Signal.DANGER),
+        # Too short a sling is told by anchor/sling_angle.
+        sound("low", {"shelf[0].items.RS-1.length": "1.5 m"}),
         faulty("low", {"chain[3].side_load": "95 deg"}, at="chain[3]", signal=Signal.DANGER),
         *(open_("low", {key: REMOVE}, at=key) for key in ASKED),
         *(open_("highline", {key: REMOVE}, at=key) for key in ASKED_OF_HIGHLINES),
@@ -131,6 +132,8 @@ def peak(case: Case, load: PartLoad) -> Iterator[Fault]:
     if load.only_in is not None:  # the multiplier is off when people walk
         return
     if load.strength.no_rating:
+        if load.part == "sling" and "made_fast" not in load.at.key:
+            return  # too short or too wide: anchor/sling_angle tells it
         yield _unrated(load, load.strength.no_rating)
         return
     worst = load.worst(case.loads.peaks())
@@ -138,7 +141,7 @@ def peak(case: Case, load: PartLoad) -> Iterator[Fault]:
     if worst is None or missed is None:
         return
     state = worst.state.replace("_", " ")
-    kept = load.strength.strength_n / load.strength.breaking_n
+    kept = load.strength.kept
     yield Fault(
         load.strength.at,
         f"In the {state}, {load.words} keeps {rounded(worst.ratio, 'down')} times its force of "

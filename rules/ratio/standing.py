@@ -108,7 +108,7 @@ def standing(case: Case, load: PartLoad) -> Iterator[Fault]:
     limit, verb = (REQUIRED, "required") if broken else (ADVISED, "advised")
     signal = None if broken else Signal.CAUTION
     least = case.limit(limit)
-    kept = load.strength.strength_n / load.strength.breaking_n
+    kept = load.strength.kept
     yield Fault(
         load.strength.at,
         f"With nobody on the line, at {in_kn(tension)}, {load.words} keeps {rounded(ratio, 'down')} times "

@@ -12,7 +12,7 @@ from riglint.rulekit import REMOVE
 from tests.rigs import loads_of, rig_data
 
 # A rig takes up to a second, so a failing example is not made smaller.
-FEW = settings(max_examples=8, deadline=None, derandomize=True, phases=(Phase.generate,))
+FEW = settings(max_examples=4, deadline=None, derandomize=True, phases=(Phase.generate,))
 BASELINES = ("highline", "low", "long_haul")
 
 baselines = st.sampled_from(BASELINES)
@@ -26,9 +26,9 @@ def edits(
 ) -> dict[str, Any]:
     last = {"highline": 4, "low": 2, "long_haul": 2}[baseline]
     return {
-        "plan.standing_tension": f"{tension_kn} kN",
-        "plan.users[0].mass": f"{mass_kg} kg",
-        f"spot.ground.profile[{last}][1]": f"{rise_m} m",
+        "plan.standing_tension": f"{tension_kn:.4f} kN",
+        "plan.users[0].mass": f"{mass_kg:.3f} kg",
+        f"spot.ground.profile[{last}][1]": f"{rise_m:.3f} m",
     }
 
 
@@ -63,7 +63,7 @@ def mirrored(data: dict[str, Any]) -> dict[str, Any]:
 def test_a_mirrored_rig_has_mirrored_forces(
     baseline: str, tension_kn: float, mass_kg: float, rise_m: float, zone_m: float
 ) -> None:
-    changes = {**edits(baseline, tension_kn, mass_kg, rise_m), "plan.walk_zone[1]": f"{zone_m} m"}
+    changes = {**edits(baseline, tension_kn, mass_kg, rise_m), "plan.walk_zone[1]": f"{zone_m:.3f} m"}
     one, other = loads_of(rig_data(baseline, changes)), loads_of(mirrored(rig_data(baseline, changes)))
     assert one.geometry.rise_m == pytest.approx(-other.geometry.rise_m)
     theirs = states(other)
@@ -125,8 +125,8 @@ def test_give_never_raises_a_peak(
     stretch = "shelf[0].items.RP-1.stretch"
     given = (
         REMOVE,
-        {"1.5 kN": f"{stretch_percent} %"},
-        {"1.5 kN": f"{stretch_percent + more_percent} %"},
+        {"1.5 kN": f"{stretch_percent:.3f} %"},
+        {"1.5 kN": f"{stretch_percent + more_percent:.3f} %"},
     )
     rigs = [
         loads_of(rig_data(baseline, {**edits(baseline, tension_kn, mass_kg), stretch: value}))
@@ -147,8 +147,8 @@ def test_a_webbing_in_two_is_the_same_webbing(
     whole = loads_of(data)
     length_m = whole.standing.line.unstressed_m
     number = next(n for n, part in enumerate(data["chain"]) if part["part"] == "webbing")
-    first = {"part": "webbing", "gear": data["chain"][number]["gear"], "length": f"{share * length_m} m"}
-    data["chain"].insert(number, first)
+    first = {"part": "webbing", "gear": data["chain"][number]["gear"], "length": f"{share * length_m:.6f} m"}
+    data["chain"][number:number] = [first, {"part": "webbing_join", "reach": "0 m"}]
     halves = loads_of(data)
     assert len(halves.standing.line.webbings) == 2
     assert halves.standing.line.unstressed_m == pytest.approx(length_m, rel=1e-7)
@@ -158,19 +158,15 @@ def test_a_webbing_in_two_is_the_same_webbing(
 
 
 def test_a_rise_of_6_m_moves_the_governing_place() -> None:
-    level, rising, falling = (loads("highline", rise_m=rise) for rise in (0.0, 6.0, -6.0))
+    """On 16 m of span: the walker pulls most well towards the upper end, and so does the landing."""
+    level, rising = (loads("low", rise_m=rise) for rise in (0.0, 6.0))
     assert rising.geometry.rise_m == pytest.approx(6.0)
-    walker = rising.state("walker")
-    assert walker.rest is not None
-    middle = next(rest for rest in walker.positions if rest.fraction == 0.5)
-    assert abs(walker.rest.fraction - 0.5) > 0.05
-    assert walker.tension_n > middle.tension_n
-    # The end towards which the line rises pulls up the user and the slope: there the tension is greatest.
-    assert walker.tension_b_n > walker.tension_a_n
-    assert walker.tension_b_n == walker.rest.tension_b_n
-    mirror = falling.state("walker")
-    assert mirror.rest is not None
-    assert mirror.rest.fraction == pytest.approx(1.0 - walker.rest.fraction)
-    flat = level.state("walker").rest
-    assert flat is not None
-    assert abs(flat.fraction - 0.5) < abs(walker.rest.fraction - 0.5)
+    for name in ("walker", "bounce"):
+        state, flat = rising.state(name), level.state(name)
+        assert state.rest is not None
+        assert flat.rest is not None
+        middle = next(rest for rest in state.positions if rest.fraction == 0.5)
+        assert state.rest.fraction > 0.6, name
+        assert state.rest.fraction > flat.rest.fraction, name
+        assert state.tension_n > middle.tension_n, name
+        assert state.tension_b_n > state.tension_a_n, name  # the upper end holds the slope as well

@@ -1,6 +1,6 @@
 """The solver over its whole range, judged by formulas of its own: none of the solver's is used to judge it.
 
-Straight stretch law: the textbook elastic catenary, written with inverse hyperbolic sines. Curved law: shooting (scipy).
+Straight stretch law: the textbook elastic catenary with inverse hyperbolic sines. Curved law: shooting (scipy).
 """
 
 import random
@@ -23,7 +23,7 @@ G = 9.80665
 
 def between(draw: random.Random, low: float, high: float) -> float:
     """Every power of ten alike."""
-    return low * (high / low) ** draw.random()
+    return low * float((high / low) ** draw.random())
 
 
 def curve_of(draw: random.Random, stiffness_n: float, tension_n: float, points: int) -> Curve:

@@ -1,7 +1,7 @@
 """Prints what the tests here compare: `python -m tests.published.table`.
 
-It runs the tests of this folder and writes down every comparison that they make, so the table can hold nothing that no
-test checks, and every source must be in it. Of a general-purpose library's many random cases the worst one stands for all.
+It runs the tests of this folder and writes down every comparison that they make, so the table can hold nothing that
+no test checks, and every source must be in it. Of a library's many random cases the worst one stands for all.
 """
 
 import io

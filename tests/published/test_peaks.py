@@ -1,6 +1,5 @@
 """Peak forces against the closed limits of the energy balance."""
 
-from dataclasses import replace
 from typing import Any
 
 import pytest
@@ -52,7 +51,7 @@ def test_constant_tension_is_a_linear_spring(source: PublishedSource, case: dict
 def test_line_without_standing_tension(source: PublishedSource, case: dict[str, Any]) -> None:
     line = weightless(case)
     static = rest(line, case["mass"] * G)
-    straight = replace(static, load_y_m=0.0, energy_j=0.0)  # a weightless bare line lies on the chord
+    straight = static._replace(load_y_m=0.0, energy_j=0.0)  # a weightless bare line lies on the chord
     peak = caught(line, case, straight)
     assert source.agrees(peak.load_n / static.load_n, case["force"])
     assert source.agrees(peak.load_y_m / static.load_y_m, case["sag"])
@@ -64,7 +63,7 @@ def test_weightless_v(source: PublishedSource, case: dict[str, Any]) -> None:
     line = weightless(case)
     stretch = max(case["span"] / case["length"] - 1.0, 0.0)
     stored = 0.5 * case["stiffness"] * case["length"] * stretch**2
-    straight = replace(rest(line, case["mass"] * G), load_y_m=0.0, energy_j=stored)
+    straight = rest(line, case["mass"] * G)._replace(load_y_m=0.0, energy_j=stored)
     peak = caught(line, case, straight)
     assert source.agrees(-peak.load_y_m, case["sag"])
     assert source.agrees(peak.load_n, case["force"])

@@ -1,0 +1,182 @@
+"""Values written with a ±: which a rig has, the rig with one of them moved, and how much each matters.
+
+First order: each value is moved by its ± to both ends, half the difference is its effect, and the effects of several add
+up as the root of the sum of their squares, as independent ones do (JCGM 100:2008, 5.1.2, equation 10, where the ± is one
+standard uncertainty). The ± inside a stretch table is not carried.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from math import hypot
+from typing import Any, Literal
+
+from pydantic import BaseModel
+
+from riglint.loadpath import build
+from riglint.loads.inputs import At, MissingInput, NotComputable
+from riglint.loads.rig_loads import Loads
+from riglint.model.library import RigFile
+from riglint.model.load import Key
+from riglint.read.quantity import Quantity
+
+MOST = 12  # inputs that are moved: each costs two computations of the whole rig
+Inside = Literal["rig", "spot", "gear"]
+
+
+@dataclass(frozen=True, slots=True)
+class UncertainInput:
+    """One value with its ±, in SI."""
+
+    at: At
+    text: str  # as written
+    si: float
+    plus_minus: float
+    inside: Inside
+    key: Key  # below that
+    gear: str = ""  # its shelf name
+
+
+@dataclass(frozen=True, slots=True)
+class Sensitivity:
+    """What the ± of one input does to the results of a rig; None where a result cannot be computed.
+
+    Signed: what a value one ± higher adds (half the difference between both ends).
+    """
+
+    input: UncertainInput
+    peak_n: float | None  # to the greatest tension in the webbing at any peak
+    ratio: float | None  # to the least ratio of strength to peak of any part
+    clearance_m: float | None  # to the least clearance of any state with people
+
+
+def uncertain_inputs(rig: RigFile) -> list[UncertainInput]:
+    """Return every value with a ± in the rig, its spot and the gear that it names, in that order, each as written."""
+    written = dict(_leaves(rig.rig.model_copy(update={"spot": None, "shelf": []})))
+    found = [_input(At(rig.document, key), value, "rig", key) for key, value in written.items()]
+    for key, value in _leaves(rig.spot):
+        found.append(_input(At(rig.spot_document, (*rig.spot_key, *key)), value, "spot", key))
+    named = {value for value in written.values() if isinstance(value, str)}
+    for name in sorted(named & rig.items.keys()):
+        item = rig.items[name]
+        for key, value in _leaves(item.gear):
+            found.append(_input(At(item.document, (*item.key, *key)), value, "gear", key, name))
+    return [one for one in found if one is not None]
+
+
+def moved_ones(rig: RigFile) -> tuple[list[UncertainInput], list[UncertainInput]]:
+    """Return the inputs that are moved, at most `MOST`, in order, and those left out: the ones with the least share ±."""
+    found = uncertain_inputs(rig)
+    by_share = sorted(found, key=lambda one: -one.plus_minus / abs(one.si) if one.si else float("-inf"))
+    kept = by_share[:MOST]
+    return [one for one in found if one in kept], by_share[MOST:]
+
+
+def nudged(rig: RigFile, moved: UncertainInput, by: float) -> RigFile:
+    """Return a rig with one input moved by so many of its ±, and exactly known there."""
+    value = Quantity(moved.si + by * moved.plus_minus, 0.0, moved.text)
+    if moved.inside == "rig":
+        return replace(rig, rig=_with(rig.rig, moved.key, value))
+    if moved.inside == "spot":
+        return replace(rig, spot=_with(rig.spot, moved.key, value))
+    item = rig.items[moved.gear]
+    gear = _with(item.gear, moved.key, value)
+    return replace(rig, items={**rig.items, moved.gear: replace(item, gear=gear)})
+
+
+def nudged_loads(loads: Loads, moved: UncertainInput, by: float) -> Loads:
+    """Return the loads of a rig with one input moved.
+
+    The catches on backups are most of the work. A ± of the spot hardly moves them, so there they stay as they are.
+    """
+    again = Loads(build(nudged(loads.path.rig, moved, by)), loads.values, loads.on)
+    if moved.inside == "spot":
+        again.take_catches(loads)
+    return again
+
+
+def sensitivities(loads: Loads) -> list[Sensitivity]:
+    """Return what each uncertain input does to peak tension, least ratio and clearance, what matters most first.
+
+    Ranked by the share of the least ratio that an input moves, else of the peak. Empty where no input has a ±. Costs
+    two computations of the whole rig for each input, at most `MOST` of them; never raises for a rig that is not whole.
+    """
+    inputs, _ = moved_ones(loads.path.rig)
+    found = []
+    for one in inputs:
+        low, high = (_results(nudged_loads(loads, one, by)) for by in (-1.0, 1.0))
+        found.append(Sensitivity(one, *(_half(a, b) for a, b in zip(low, high, strict=True))))
+    peak, ratio, _ = _results(loads) if inputs else (None, None, None)
+
+    def weight(one: Sensitivity) -> tuple[float, float]:
+        return -_share(one.ratio, ratio), -_share(one.peak_n, peak)
+
+    return sorted(found, key=weight)
+
+
+def combined(effects: list[float]) -> float:
+    """Return the ± of a result from the effects of its independent inputs: the root of the sum of squares."""
+    return hypot(*effects)
+
+
+def _results(loads: Loads) -> tuple[float | None, float | None, float | None]:
+    """Return greatest peak tension, least ratio and least clearance, each where it can be computed."""
+    try:
+        peaks, people = loads.peaks(), loads.people()
+    except (MissingInput, NotComputable):
+        return None, None, None
+    ratios = []
+    try:
+        for load in loads.parts:
+            worst = load.worst(peaks)
+            ratios += [worst.ratio] if worst else []
+    except (MissingInput, NotComputable):
+        ratios = []
+    clear = [state.least_clearance_m for state in people if state.least_clearance_m is not None]
+    tension = max((state.tension_n for state in peaks), default=None)
+    return tension, min(ratios, default=None), min(clear, default=None)
+
+
+def _half(low: float | None, high: float | None) -> float | None:
+    return None if low is None or high is None else (high - low) / 2.0
+
+
+def _share(effect: float | None, whole: float | None) -> float:
+    return abs(effect / whole) if effect is not None and whole else 0.0
+
+
+def _input(at: At, value: Any, inside: Inside, key: Key, gear: str = "") -> UncertainInput | None:
+    if not isinstance(value, Quantity) or value.plus_minus <= 0.0:
+        return None
+    return UncertainInput(at, value.text, value.si, value.plus_minus, inside, key, gear)
+
+
+def _leaves(node: Any, key: Key = ()) -> Iterator[tuple[Key, Any]]:
+    """Yield every value of a model with its key, as the file writes it."""
+    if isinstance(node, BaseModel):
+        for name, field in type(node).model_fields.items():
+            yield from _leaves(getattr(node, name), (*key, field.alias or name))
+    elif isinstance(node, dict):
+        for name, value in node.items():
+            yield from _leaves(value, (*key, name))
+    elif isinstance(node, list | tuple) and not isinstance(node, Quantity):
+        for n, value in enumerate(node):
+            yield from _leaves(value, (*key, n))
+    else:
+        yield key, node
+
+
+def _with(node: Any, key: Key, value: Quantity) -> Any:
+    """Return a model with one value replaced; the rest is shared, nothing is changed in place."""
+    if not key:
+        return value
+    first, rest = key[0], key[1:]
+    if isinstance(node, BaseModel):
+        fields = type(node).model_fields
+        name = next(name for name, field in fields.items() if first in {name, field.alias})
+        return node.model_copy(update={name: _with(getattr(node, name), rest, value)})
+    if isinstance(node, dict):
+        return {**node, first: _with(node[first], rest, value)}
+    changed = [_with(one, rest, value) if n == first else one for n, one in enumerate(node)]
+    return tuple(changed) if isinstance(node, tuple) else changed

@@ -1,0 +1,76 @@
+"""The rulebook as JSON: versioned in the first key."""
+
+from __future__ import annotations
+
+import json
+from typing import Any
+
+from riglint.model.ratios import NEVER, PEAK
+from riglint.model.sources import Source
+from riglint.reports.rule_words import (
+    AT_STAKE,
+    CONSEQUENCES,
+    checks,
+    example_words,
+    scale,
+    sources,
+    words_at,
+)
+from riglint.rulebook import Rulebook
+from riglint.rulekit import Rule
+
+
+def rulebook_json(book: Rulebook, only: str | None = None) -> str:
+    """Return every rule in full, or only one, with the scales that they are read by."""
+    data = {
+        "riglint": "rulebook/1",
+        "signals": dict(scale()),
+        "consequences": AT_STAKE,
+        "required": [_required(name) for name in PEAK],
+        "rules": [_rule(name, rule) for name, rule in book.rules.items() if only in {None, name}],
+    }
+    return json.dumps(data, indent=1, ensure_ascii=False) + "\n"
+
+
+def _required(name: str) -> dict[str, Any]:
+    """Return one row of required ratios; null where none is asked, `never` where no ratio would do."""
+    row = PEAK[name]
+    ratios: dict[str, Any] = {one: "never" if row.at(one) == NEVER else row.at(one) for one in CONSEQUENCES}
+    return {"part": name, **ratios, "source": _source(row.source)}
+
+
+def _rule(rule_id: str, rule: Rule) -> dict[str, Any]:
+    return {
+        "rule": rule_id,
+        "title": rule.title,
+        "checks": checks(rule),
+        "looks_at": rule.each.words,
+        "signals": {consequence: word.name for consequence, word in words_at(rule).items()},
+        "worst": rule.worst.name,
+        "why": rule.why,
+        "formula": rule.formula,
+        "limits": [
+            {
+                "name": f"{rule_id}.{limit.name}",
+                "value": limit.text,
+                "tighter": limit.tighter,
+                "because": limit.because,
+                "source": _source(limit.source),
+            }
+            for limit in rule.limits
+        ],
+        "sources": [_source(source) for source in sources(rule)],
+        "examples": [
+            {
+                "verdict": one.verdict,
+                "rig": example_words(one),
+                "at": one.at,
+                "signal": one.signal.name if one.signal else None,
+            }
+            for one in rule.examples
+        ],
+    }
+
+
+def _source(source: Source) -> dict[str, str]:
+    return {"text": source.text, "mark": source.mark}

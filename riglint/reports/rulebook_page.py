@@ -1,0 +1,99 @@
+"""The rulebook as one markdown page, for reading beside the rule files.
+
+`python -m riglint.reports.rulebook_page` writes it to `rules/README.md`.
+"""
+
+from __future__ import annotations
+
+from riglint.model.ratios import PEAK
+from riglint.reports.layout import number
+from riglint.reports.rule_words import (
+    AT_STAKE,
+    CONSEQUENCES,
+    PART_CLASSES,
+    checks,
+    example_words,
+    examples_of,
+    families,
+    graded,
+    limit_words,
+    open_without,
+    scale,
+    sourced,
+    sources,
+    words_at,
+)
+from riglint.reports.text import CAUTION_TEXT
+from riglint.rulebook import Rulebook, load_rulebook, shipped
+from riglint.rulekit import Rule
+
+GENERATED = "<!-- Generated from the rule files; do not edit. -->"
+HEAD = (
+    "One file, one rule; its path is its id. Every limit here can be changed by a club's policy; all of them, with the "
+    "model values, stand in [default-policy.yaml](default-policy.yaml)."
+)
+
+
+def rulebook_page(book: Rulebook) -> str:
+    """Return the page: scales, required ratios, and every rule by family."""
+    lines = ["# The rulebook", "", GENERATED, "", HEAD, "", CAUTION_TEXT, ""]
+    lines += [
+        "| signal word | means |",
+        "|---|---|",
+        *(f"| {name} | {meaning} |" for name, meaning in scale()),
+    ]
+    lines += ["", "| consequence | what a failure would mean |", "|---|---|"]
+    lines += [f"| {word} | {meaning} |" for word, meaning in AT_STAKE.items()]
+    lines += ["", *_ratios()]
+    for family, rules in families(book).items():
+        lines += ["", f"## {family}"]
+        for rule_id, rule in rules.items():
+            lines += ["", f"### {rule_id}", "", *_rule(rule_id, rule)]
+    return "\n".join(lines) + "\n"
+
+
+def rule_page(rule_id: str, rule: Rule) -> str:
+    """Return one rule as markdown, its examples included."""
+    lines = [f"# {rule_id}", "", *_rule(rule_id, rule), "", "Examples, run as tests:", ""]
+    for verdict in ("sound", "faulty", "review"):
+        lines += [f"- {verdict}: {_plain(example_words(one))}" for one in examples_of(rule, verdict)]
+    return "\n".join([*lines, "", CAUTION_TEXT]) + "\n"
+
+
+def _rule(rule_id: str, rule: Rule) -> list[str]:
+    words = ", ".join(f"{one} {word.name}" for one, word in words_at(rule).items())
+    lines = [f"**{rule.title}.** {checks(rule)}", ""]
+    lines += [f"- Signal word: {'; '.join(filter(None, (words, graded(rule))))}"]
+    lines += [f"- Looks at: {rule.each.words}", f"- Why: {rule.why}", f"- Formula: {_plain(rule.formula)}"]
+    lines += [f"- `{rule_id}.{limit.name}`: {limit_words(limit)}" for limit in rule.limits]
+    lines += [f"- Source: {sourced(source)}" for source in sources(rule)]
+    counted = {verdict: len(examples_of(rule, verdict)) for verdict in ("sound", "faulty", "review")}
+    lines += ["- Examples: " + ", ".join(f"{n} {verdict}" for verdict, n in counted.items() if n)]
+    if open_without(rule):
+        lines += ["- Open without: " + ", ".join(f"`{key}`" for key in open_without(rule))]
+    return lines
+
+
+def _ratios() -> list[str]:
+    heading = "Required ratios: strength in place over the force in the worst peak."
+    head = f"| {' | '.join(('class', 'parts', *CONSEQUENCES, 'source'))} |"
+    lines = [heading, "", head, "|---" * (3 + len(CONSEQUENCES)) + "|"]
+    for name, row in PEAK.items():
+        ratios = ["–" if row.at(one) is None else number(row.at(one)) for one in CONSEQUENCES]
+        lines += [f"| {' | '.join((name, PART_CLASSES.get(name, name), *ratios, sourced(row.source)))} |"]
+    return lines
+
+
+def _plain(text: str) -> str:
+    """Return text in which markdown sees no markup of its own."""
+    return text.replace("|", "\\|").replace("*", "\\*").replace("<", "&lt;")
+
+
+def main() -> None:
+    """Write the page that stands beside the rules."""
+    text = rulebook_page(load_rulebook())
+    (shipped("rules") / "README.md").write_text(text, encoding="utf-8", newline="\n")
+
+
+if __name__ == "__main__":
+    main()

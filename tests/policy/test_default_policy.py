@@ -1,0 +1,67 @@
+"""The default policy: as the rules and model values give it, whole, and without any effect."""
+
+from pathlib import Path
+
+import pytest
+
+from riglint.model.defaults import DEFAULTS
+from riglint.model.ratios import PEAK
+from riglint.policy import load_policy
+from riglint.read.yaml_text import read_yaml, resolved
+from riglint.reports.default_policy import WIDTH, default_policy
+from riglint.rulebook import Rulebook
+from tests.policy.policies import audited, rig_text
+
+FILE = Path(__file__).parents[2] / "rules" / "default-policy.yaml"
+TEXT = FILE.read_text(encoding="utf-8")
+
+
+def test_the_file_is_not_stale(book: Rulebook) -> None:
+    assert default_policy(book) == TEXT, "run python -m riglint.reports.default_policy"
+
+
+def test_it_holds_every_value_once(book: Rulebook) -> None:
+    document, problems = read_yaml(TEXT.encode(), "default-policy.yaml")
+    assert problems == []
+    assert document is not None
+    data = resolved(document.data)
+    limits = {f"{name}.{one.name}" for name, rule in book.rules.items() for one in rule.limits}
+    assert set(data["values"]) == limits | {f"model.{name}" for name in DEFAULTS}
+    assert {row["part"] for row in data["required"]} == set(PEAK)
+    assert [name for name in book.rules if f"\n# {name} " not in TEXT] == []
+
+
+def test_every_value_has_its_trail_above_it() -> None:
+    blocks = TEXT.partition("\nvalues:")[2].partition("\nrequired:")[0].split("\n\n")
+    values = [
+        block for block in blocks if not all(line.strip().startswith("#") for line in block.splitlines())
+    ]
+    assert len(values) > 100
+    for block in values:
+        told = " ".join(line.strip().lstrip("# ") for line in block.splitlines()[:-1])
+        assert " is tighter. " in told, block
+        assert "source" in told.casefold(), block
+
+
+def test_it_can_be_read_on_a_screen() -> None:
+    named = [line for line in TEXT.splitlines() if line.startswith("# ") and "/" in line.split()[1]]
+    assert max(len(line) for line in TEXT.splitlines() if line not in named) <= WIDTH
+
+
+def test_it_loads_and_changes_nothing(book: Rulebook) -> None:
+    force, problems = load_policy(FILE, book)
+    assert problems == []
+    assert force is not None
+    assert force.changes == ()
+    assert (force.limits, force.values.changed, force.values.ratios, force.words) == ({}, {}, {}, {})
+    assert (force.off, force.recalled) == (frozenset(), frozenset())
+
+
+def test_the_same_findings_with_it_and_without(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    rig = tmp_path / "rig.yaml"
+    rig.write_text(rig_text("low", {"chain[4].tail": "0.4 m", "spot.span": None}), encoding="utf-8")
+    status, without = audited(capsys, rig)
+    again, report = audited(capsys, rig, "--policy", FILE)
+    assert report["policy"]["changed"] == []
+    assert (status, without["files"], without["count"]) == (again, report["files"], report["count"])
+    assert without["files"][0]["findings"]

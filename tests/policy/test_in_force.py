@@ -1,0 +1,125 @@
+"""What a policy does to an audit: findings, words, forces, what is told of it, exit status."""
+
+import json
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from riglint.cli import main
+from riglint.model.policy import Values
+from riglint.rulebook import Rulebook
+from tests.policy.policies import DAY, audited, findings, loaded, rig_text, written
+from tests.rigs import loads_of, rig_data
+
+pytestmark = pytest.mark.usefixtures("by_few_rules")
+
+
+@pytest.fixture
+def rig(tmp_path: Path) -> Path:
+    """A low line with 0.6 m of tail: sound by default, short for a club that asks 1 m."""
+    file = tmp_path / "low.yaml"
+    file.write_text(rig_text("low", {"chain[4].tail": "0.6 m"}), encoding="utf-8")
+    return file
+
+
+def judged(
+    capsys: pytest.CaptureFixture[str], rig: Path, body: str, rule: str
+) -> tuple[list[str], dict[str, Any]]:
+    """Return the words of the faults of one rule under a policy, and the report."""
+    _, report = audited(capsys, rig, "--policy", written(rig.parent, body))
+    return [one["signal"] for one in findings(report, rule) if one["kind"] == "fail"], report
+
+
+def test_a_tightened_limit_finds_more_and_is_told(capsys: pytest.CaptureFixture[str], rig: Path) -> None:
+    assert judged(capsys, rig, "", "tail/webbing")[0] == []
+    words, report = judged(capsys, rig, "values: {tail/webbing.least_tail: 1 m}", "tail/webbing")
+    assert words == ["CAUTION"]
+    (fault,) = (one for one in findings(report, "tail/webbing") if one["kind"] == "fail")
+    assert (fault["value"], fault["limit"]) == (0.6, 1.0)
+    assert report["policy"]["title"] == "Meadow club"
+    assert report["policy"]["changed"] == [
+        {"name": "tail/webbing.least_tail", "from": "0.5 m", "to": "1 m", "because": None, "loosens": False}
+    ]
+
+
+def test_signals_are_raised_and_lowered(capsys: pytest.CaptureFixture[str], rig: Path) -> None:
+    tight = (
+        "values: {tail/webbing.least_tail: 1 m}\nsignals: [{rule: tail/webbing, consequence: ground, signal: "
+    )
+    assert judged(capsys, rig, f"{tight}WARNING}}]", "tail/webbing")[0] == ["WARNING"]
+    assert judged(capsys, rig, f"{tight}NOTICE, because: x}}]", "tail/webbing")[0] == ["NOTICE"]
+
+
+def test_off_is_not_run_and_told(capsys: pytest.CaptureFixture[str], rig: Path) -> None:
+    _, before = judged(capsys, rig, "", "placement/pins")
+    assert findings(before, "placement/pins")
+    _, report = judged(capsys, rig, "off: [{rule: placement/pins, because: hall}]", "placement/pins")
+    assert findings(report, "placement/pins") == []
+    assert report["policy"]["changed"] == [
+        {"name": "placement/pins", "from": "on", "to": "off", "because": "hall", "loosens": True}
+    ]
+
+
+def test_recalled_gear_is_found(capsys: pytest.CaptureFixture[str], rig: Path) -> None:
+    words, report = judged(capsys, rig, "recalled: [SH-2]", "gear/recalled")
+    assert words == ["DANGER"]
+    assert findings(report, "gear/recalled")[0]["at"]["key"] == "shelf[0].items.SH-2"
+
+
+def test_required_ratios_tighten(capsys: pytest.CaptureFixture[str], rig: Path) -> None:
+    assert judged(capsys, rig, "", "ratio/peak")[0] == []
+    body = "required: [{state: peak, part: webbing, consequence: ground, ratio: 30}]"
+    words, report = judged(capsys, rig, body, "ratio/peak")
+    assert words
+    assert {one["limit"] for one in findings(report, "ratio/peak")} == {30.0}
+
+
+def test_a_model_value_changes_the_forces(tmp_path: Path, book: Rulebook) -> None:
+    """Whoever drops further onto the line comes down harder; nobody on it, nothing changes."""
+    values = loaded(tmp_path, "values: {model.bounce_height: 0.7 m}", book).values
+    assert values["bounce_height"] == 0.7
+    default, higher = loads_of(rig_data("low")), loads_of(rig_data("low"))
+    assert default.geometry.values == Values()
+    changed = type(higher)(higher.path, values, default.on)
+
+    def tension(loads: Any, name: str) -> float:
+        return float(next(state.tension_n for state in loads.people() if state.name == name))
+
+    assert tension(changed, "bounce") > 1.02 * tension(default, "bounce")
+    assert tension(changed, "walker") == tension(default, "walker")
+
+
+def test_the_foot_of_the_text_tells_the_changes(capsys: pytest.CaptureFixture[str], rig: Path) -> None:
+    body = """values:
+  tail/webbing.least_tail: 0.55 m
+  model.bounce_height: {value: 0.4 m, because: beginners walk here only}"""
+    main(["audit", str(rig), *DAY, "--policy", str(written(rig.parent, body))])
+    foot = " ".join(capsys.readouterr().out.split()).partition("The policy Meadow club")[2]
+    assert "tightens 1 value and loosens 1." in foot
+    assert "tightened tail/webbing.least_tail from 0.5 m to 0.55 m" in foot
+    assert "loosened model.bounce_height from 0.5 m to 0.4 m, because beginners walk here only" in foot
+    assert foot.index("loosened") < foot.index("A calculation is no inspection.")
+
+
+@pytest.mark.parametrize("command", ["audit", "sheet"])
+@pytest.mark.parametrize("body", ["values: {tail/webing.least_tail: 1 m}", "valus: {}", None])
+def test_a_problem_gives_2_and_nothing_is_judged(
+    capsys: pytest.CaptureFixture[str], rig: Path, command: str, body: str | None
+) -> None:
+    policy = rig.parent / "nowhere.yaml" if body is None else written(rig.parent, body)
+    assert main([command, str(rig), *DAY, "--policy", str(policy)]) == 2
+    said = capsys.readouterr()
+    assert said.out == ""
+    assert said.err.startswith(f"{policy.as_posix()} line {1 if body is None else 3}: ")
+
+
+def test_two_runs_give_the_same_bytes(capsys: pytest.CaptureFixture[str], rig: Path) -> None:
+    policy = written(rig.parent, "values: {tail/webbing.least_tail: 1 m}\nrecalled: [SH-2, SH-1]")
+    for form in ("text", "json"):
+        said = []
+        for _ in range(2):
+            main(["audit", str(rig), *DAY, "--policy", str(policy), "--format", form])
+            said.append(capsys.readouterr().out)
+        assert said[0] == said[1]
+        assert form == "text" or json.loads(said[0])["policy"]["sha256"]
