@@ -150,9 +150,7 @@ class Loads:
         sweep = self.sweep  # a chain that is broken has none
         placed = self.path.webbings[0]
         item = need(placed.item, self.geometry.on_part(placed, "gear"))
-        return sweep.in_wind(
-            wind.si, need(item.gear.width, self.geometry.on_item(item, "width", placed)).si
-        )
+        return sweep.in_wind(wind.si, need(item.gear.width, self.geometry.on_item(item, "width", placed)).si)
 
     # Backups
 

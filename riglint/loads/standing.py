@@ -213,7 +213,9 @@ def tension_for_sag_target(geometry: Geometry) -> float | None:
     target = plan.sag_target if plan else None
     if target is None:
         return None
-    bare = Line(geometry.span_m, geometry.rise_m, geometry.reach("a"), geometry.webbings(), geometry.reach("b"))
+    bare = Line(
+        geometry.span_m, geometry.rise_m, geometry.reach("a"), geometry.webbings(), geometry.reach("b")
+    )
     floating = geometry.floating() or 0
     line = line_of(length_for_sag(bare, target.under.si * 9.80665, target.at, target.depth.si, floating))
     rest = rest_of(hang(line))

@@ -1,8 +1,8 @@
 """Values written with a ±: which a rig has, the rig with one of them moved, and how much each matters.
 
-First order: each value is moved by its ± to both ends, half the difference is its effect, and the effects of several add
-up as the root of the sum of their squares, as independent ones do (JCGM 100:2008, 5.1.2, equation 10, where the ± is one
-standard uncertainty). The ± inside a stretch table is not carried.
+First order: each value is moved by its ± to both ends, half the difference is its effect, and the effects of several
+add up as the root of the sum of their squares, as independent ones do (JCGM 100:2008, 5.1.2, equation 10, where the
+± is one standard uncertainty). The ± inside a stretch table is not carried.
 """
 
 from __future__ import annotations
@@ -66,7 +66,7 @@ def uncertain_inputs(rig: RigFile) -> list[UncertainInput]:
 
 
 def moved_ones(rig: RigFile) -> tuple[list[UncertainInput], list[UncertainInput]]:
-    """Return the inputs that are moved, at most `MOST`, in order, and those left out: the ones with the least share ±."""
+    """Return the inputs that are moved, at most `MOST`, in order, and those left out: with the least share ±."""
     found = uncertain_inputs(rig)
     by_share = sorted(found, key=lambda one: -one.plus_minus / abs(one.si) if one.si else float("-inf"))
     kept = by_share[:MOST]

@@ -160,9 +160,7 @@ class Rig(Form):
     title: Text = needed("What this rig is called.")
     note: Text | None = about("Anything a reader should know.")
     use: words.Use | None = about("What the line is used for.")
-    stage: words.Stage = about(
-        "How far the work is: planned, built, used or lowered.", default="planned"
-    )
+    stage: words.Stage = about("How far the work is: planned, built, used or lowered.", default="planned")
     spot: SpotChoice | None = about("The spot: a path, or the spot itself.")
     shelf: list[ShelfChoice] = about("The shelves: paths, or items themselves.", default=[])
     plan: Plan | None = about("What is meant to happen.")

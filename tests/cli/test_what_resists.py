@@ -14,8 +14,8 @@ from typing import Any
 import pytest
 
 from riglint import rulebook
-from riglint.findings import auditing
 from riglint.cli import main
+from riglint.findings import auditing, judge
 from riglint.rulebook import Rulebook
 from riglint.rulekit import Case, Fault
 from tests.cli.calling import BROKEN, DAY, QUIET, SHORT_TAIL, SOUND, by_path, problems, run, run_here, write
@@ -51,7 +51,7 @@ def test_a_rule_that_crashes_is_a_danger_and_hides_nothing(
 def test_a_rig_that_riglint_stumbles_over_hides_no_other(
     library: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
 ) -> None:
-    whole = auditing.judge
+    whole = judge
 
     def stumble(rig: Any, *more: Any) -> Any:
         if rig.rig.title == "Stone":

@@ -1,6 +1,7 @@
 """The default policy: as the rules and model values give it, whole, and without any effect."""
 
 from pathlib import Path
+from typing import Any
 
 import pytest
 
@@ -24,7 +25,7 @@ def test_it_holds_every_value_once(book: Rulebook) -> None:
     document, problems = read_yaml(TEXT.encode(), "default-policy.yaml")
     assert problems == []
     assert document is not None
-    data = resolved(document.data)
+    data: Any = resolved(document.data)
     limits = {f"{name}.{one.name}" for name, rule in book.rules.items() for one in rule.limits}
     assert set(data["values"]) == limits | {f"model.{name}" for name in DEFAULTS}
     assert {row["part"] for row in data["required"]} == set(PEAK)
