@@ -7,6 +7,7 @@ from collections import defaultdict
 from collections.abc import Iterator
 from datetime import date
 from functools import cache
+from itertools import islice
 from math import isfinite
 from pathlib import Path
 from typing import Any
@@ -50,15 +51,23 @@ def test_rule_has_sound_and_faulty_examples(rule_id: str) -> None:
     assert verdicts & {"faulty", "review"}
 
 
-# A long line has the same parts as a low one.
-@pytest.mark.parametrize("baseline", ["low", pytest.param("highline", marks=pytest.mark.slow)])
-def test_each_input_has_an_open_example(baseline: str) -> None:
+# A long line has the same parts as a low one. Taking away every value takes minutes, one in so many seconds.
+@pytest.mark.parametrize(
+    ("baseline", "one_in"),
+    [
+        ("low", 5),
+        ("highline", 15),
+        pytest.param("low", 1, marks=pytest.mark.slow),
+        pytest.param("highline", 1, marks=pytest.mark.slow),
+    ],
+)
+def test_each_input_has_an_open_example(baseline: str, one_in: int) -> None:
     """Take one value after the other out of a sound rig: a rule that then waits for a field must show it.
 
     What the forces rest on is asked for by every rule that judges forces; one rule shows it for all.
     """
     not_shown: dict[str, set[str]] = defaultdict(set)
-    for example in with_one_value_missing(baseline):
+    for example in islice(with_one_value_missing(baseline), 0, None, one_in):
         for finding in findings_of(edited(example), RULES, ON):
             assert not finding.crashed, (example.edits, finding.message)
             for rule_id in finding.rules if finding.kind == "open" else ():
@@ -114,6 +123,11 @@ def test_rule_imports_the_rulekit_and_the_standard_library_only(file: Path) -> N
 
 
 @cache
+def text_of(rule_id: str, n: int) -> str:
+    return edited(RULES[rule_id].examples[n])
+
+
+@cache
 def usually(rule_id: str, n: int) -> list[tuple[object, ...]]:
     return said(rule_id, n, {})
 
@@ -124,7 +138,7 @@ def said(rule_id: str, n: int, limits: dict[str, float]) -> list[tuple[object, .
     found: list[tuple[object, ...]] = []
     try:
         on = date.fromisoformat(example.on)
-        case = Case(loads_of(edited(example), on), on, limits).for_rule(rule_id)
+        case = Case(loads_of(text_of(rule_id, n), on), on, limits).for_rule(rule_id)
         for subject in rule.each.of(case):
             faults = rule.check(case, subject)
             found += ((one.at.key_text, one.at.part, one.kind, one.signal) for one in faults)
