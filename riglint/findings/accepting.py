@@ -45,7 +45,8 @@ def accept(findings: list[Finding], loads: Loads, book: Rulebook, on: date) -> l
 
 
 def _bearable(finding: Finding) -> bool:
-    return finding.kind != "open" and finding.signal < Signal.DANGER and not finding.crashed
+    """Return whether anybody can answer for a finding; a crashed rule is a DANGER."""
+    return finding.kind != "open" and finding.signal < Signal.DANGER
 
 
 def _problem(

@@ -97,7 +97,7 @@ class _Auditor:
                 result.not_judged.append(NotJudged(because, len(self.book.rules)))
             return
         try:
-            judged = judge(rig, self.book, self.on, self.force)
+            judged = judge(rig, self.book, self.on, self.force, weighed=True)
         except Exception as error:  # noqa: BLE001 - one rig that riglint stumbles over must not hide the others
             result.judged = False
             result.findings.append(_stumbled(rig, error))

@@ -76,10 +76,10 @@ def _weighed(finding: Finding, ends: list[_End]) -> Finding:
     margins = _effects(finding, ends, _margin)
     passing = [one for one in ends if name not in one.fails and finding.rule not in one.silent]
     margin = _margin(finding)
-    together = margin is not None and abs(margin) <= combined(list(margins.values()))
+    together = margin is not None and bool(margins) and abs(margin) <= combined(list(margins.values()))
     if passing or together:
-        most = max((one.moved for one in passing), key=lambda one: margins.get(one, 0.0), default=None)
-        most = most or max(margins, key=lambda one: margins[one])
+        flipping = [one.moved for one in passing] or [one.moved for one in ends if one.moved.name in margins]
+        most = max(flipping, key=lambda one: margins.get(one.name, 0.0))
         message = f"{finding.message} This lies within the uncertainty of the inputs, most of all of {_words(most)}."
         do = f"{finding.do} Or measure {most.at.key_text} more closely and audit again: until then it counts as wrong."
         finding = replace(finding, message=message, do=do)
@@ -87,18 +87,16 @@ def _weighed(finding: Finding, ends: list[_End]) -> Finding:
     return replace(finding, plus_minus=spread) if spread > 0.0 else finding
 
 
-def _effects(
-    finding: Finding, ends: list[_End], of: Callable[[Finding], float | None]
-) -> dict[UncertainInput, float]:
+def _effects(finding: Finding, ends: list[_End], of: Callable[[Finding], float | None]) -> dict[str, float]:
     """Return how far each input moves a number of a finding, at the end that moves it further."""
-    found: dict[UncertainInput, float] = {}
+    found: dict[str, float] = {}
     here = of(finding)
     for end in ends:
         there = end.fails.get(_name(finding))
         value = None if there is None or there.unit != finding.unit else of(there)
         if here is None or value is None or abs(value - here) <= NOISE * abs(here):
             continue
-        found[end.moved] = max(abs(value - here), found.get(end.moved, 0.0))
+        found[end.moved.name] = max(abs(value - here), found.get(end.moved.name, 0.0))
     return found
 
 
@@ -117,7 +115,7 @@ def _appearing(told: Told, ends: list[_End]) -> list[Finding]:
     found: dict[Name, tuple[float, _End]] = {}
     for end in ends:
         for name, fault in end.fails.items():
-            if name in here or fault.rule in told.silent:
+            if name in here:
                 continue
             over = abs(_margin(fault) or 0.0)
             if name not in found or over > found[name][0]:

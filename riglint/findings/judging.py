@@ -65,13 +65,13 @@ def judge(
         weighed: whether the ± of its inputs is weighed, for which the rules run twice more for each.
     """
     loads = loads or Loads(build(rig), force.values, on)
-    run = _run(loads, book, force)
+    run = _run(loads, book, on, force)
     told = run.told(book)
     findings = told.findings
     if weighed:
 
         def again(moved: UncertainInput, by: float) -> Told:
-            return _run(nudged_loads(loads, moved, by), book, force).told(book)
+            return _run(nudged_loads(loads, moved, by), book, on, force).told(book)
 
         findings = weigh(rig, told, again)
     findings = accept(findings, loads, book, on)
@@ -79,9 +79,9 @@ def judge(
     return Judged(loads, findings, unable)
 
 
-def _run(loads: Loads, book: Rulebook, force: InForce) -> _Run:
+def _run(loads: Loads, book: Rulebook, on: date, force: InForce) -> _Run:
     """Run every rule that is not off."""
-    run = _Run(Case(loads, loads.on, force.limits, force.recalled), loads.path.rig, force)
+    run = _Run(Case(loads, on, force.limits, force.recalled), loads.path.rig, force)
     for rule_id, rule in book.rules.items():
         if rule_id not in force.off:
             run.judge(rule_id, rule)
@@ -101,6 +101,7 @@ class _Run:
         """Return all findings, and the rules that could not judge everything they look at."""
         silent = {name for waiting in self.waiting.values() for name in waiting.rules}
         silent |= {name for rules in self.unable.values() for name in rules}
+        silent |= {finding.rule for finding in self.findings if finding.crashed}
         findings = [*self.findings, *self.open_findings(book), *self.unexplained(book)]
         return Told(findings, frozenset(silent))
 

@@ -19,6 +19,7 @@ from riglint.loads.inputs import At, MissingInput, NotComputable
 from riglint.loads.rig_loads import Loads
 from riglint.model.library import RigFile
 from riglint.model.load import Key
+from riglint.model.spot import Spot
 from riglint.read.quantity import Quantity
 
 MOST = 12  # inputs that are moved: each costs two computations of the whole rig
@@ -36,6 +37,11 @@ class UncertainInput:
     inside: Inside
     key: Key  # below that
     gear: str = ""  # its shelf name
+
+    @property
+    def name(self) -> str:
+        """What sets it apart: file and key."""
+        return f"{self.at.path}:{self.at.key_text}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,15 +80,24 @@ def moved_ones(rig: RigFile) -> tuple[list[UncertainInput], list[UncertainInput]
 
 
 def nudged(rig: RigFile, moved: UncertainInput, by: float) -> RigFile:
-    """Return a rig with one input moved by so many of its ±, and exactly known there."""
+    """Return a rig with one input moved by so many of its ±, and exactly known there; the ground goes with the span."""
     value = Quantity(moved.si + by * moved.plus_minus, 0.0, moved.text)
     if moved.inside == "rig":
         return replace(rig, rig=_with(rig.rig, moved.key, value))
     if moved.inside == "spot":
-        return replace(rig, spot=_with(rig.spot, moved.key, value))
+        spot = _with(rig.spot, moved.key, value)
+        return replace(rig, spot=_with_ground(spot, value.si / moved.si) if moved.key == ("span",) else spot)
     item = rig.items[moved.gear]
     gear = _with(item.gear, moved.key, value)
     return replace(rig, items={**rig.items, moved.gear: replace(item, gear=gear)})
+
+
+def _with_ground(spot: Spot, times: float) -> Spot:
+    """Let the ground under a span grow with it: one tape measured both, and the profile ends at the far anchor."""
+    if spot.ground is None or spot.ground.profile is None:
+        return spot
+    profile = [(along._replace(si=along.si * times), up) for along, up in spot.ground.profile]
+    return spot.model_copy(update={"ground": spot.ground.model_copy(update={"profile": profile})})
 
 
 def nudged_loads(loads: Loads, moved: UncertainInput, by: float) -> Loads:
@@ -124,14 +139,14 @@ def _results(loads: Loads) -> tuple[float | None, float | None, float | None]:
     """Return greatest peak tension, least ratio and least clearance, each where it can be computed."""
     try:
         peaks, people = loads.peaks(), loads.people()
-    except (MissingInput, NotComputable):
+    except (MissingInput, NotComputable, ValueError):  # a ± beyond the value itself ends where no line is
         return None, None, None
     ratios = []
     try:
         for load in loads.parts:
             worst = load.worst(peaks)
             ratios += [worst.ratio] if worst else []
-    except (MissingInput, NotComputable):
+    except (MissingInput, NotComputable, ValueError):
         ratios = []
     clear = [state.least_clearance_m for state in people if state.least_clearance_m is not None]
     tension = max((state.tension_n for state in peaks), default=None)

@@ -132,7 +132,6 @@ def hang(
         ValueError: load or fraction outside its range.
 
     >>> from riglint.mechanics.stretch import StretchLaw
-    >>> from riglint.mechanics.stretch import StretchLaw
     >>> webbing = Webbing(97.2, 0.55, StretchLaw.linear(90e3))
     >>> rest = hang(Line(100.0, -2.0, Reach(0.0), (webbing,), Reach(0.0)), load_n=785.0)
     >>> round(rest.tension_a_n, 2), round(rest.sag_m, 4)

@@ -82,6 +82,7 @@ def _finding(finding: Finding) -> dict[str, Any]:
         "at": {"path": at.path, "line": at.line, "column": at.column, "key": at.key, "part": at.part},
         "state": finding.state,
         "value": figure(finding.value),
+        "plus_minus": figure(finding.plus_minus),
         "limit": figure(finding.limit),
         "unit": finding.unit,
         "formula": finding.formula or None,

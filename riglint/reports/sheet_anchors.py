@@ -97,11 +97,7 @@ def _bolts(loads: Loads, end: End) -> list[Block]:
     ]
     return [
         Table(POINTS, tuple(rows), f"{end_name(end)}: {pull.state}, {kn(pull.tension_n)} kN in the line"),
-        *(
-            _point(end, held, one.name, one.force_n, one.ratio)
-            for one in end.points(pull.tension_n)
-            for name in (one.name,)
-        ),
+        *(_point(end, held, one.name, one.force_n, one.ratio) for one in end.points(pull.tension_n)),
         Note("formula", POINT_FORMULA),
         Note("asked", sourced(PEAK[held].source)),
     ]

@@ -193,11 +193,19 @@ def _key(key: str) -> str:
     )
 
 
+def _plus_minus(finding: Finding) -> str:
+    """Return the ± of a value, where it shows beside the digits that the value is given with."""
+    if finding.plus_minus is None or not isinstance(finding.value, int | float):
+        return ""
+    shows = finding.plus_minus >= abs(finding.value) / 1000.0
+    return f" ± {finding.plus_minus:.1g}" if shows else ""
+
+
 def _against(finding: Finding) -> str:
     unit = UNITS.get(finding.unit or "", finding.unit or "")
     state = f", state {finding.state}" if finding.state else ""
     return (
-        f"{number(finding.value)} {unit}".strip()
+        f"{number(finding.value)}{_plus_minus(finding)} {unit}".strip()
         + f" against {number(finding.limit)} {unit}".rstrip()
         + state
     )

@@ -53,10 +53,10 @@ def test_a_rig_that_riglint_stumbles_over_hides_no_other(
 ) -> None:
     whole = judge
 
-    def stumble(rig: Any, *more: Any) -> Any:
+    def stumble(rig: Any, *more: Any, **named: Any) -> Any:
         if rig.rig.title == "Stone":
             raise ZeroDivisionError("float division by zero")
-        return whole(rig, *more)
+        return whole(rig, *more, **named)
 
     monkeypatch.setattr(auditing, "judge", stumble)
     write(library / "low.yaml", SHORT_TAIL)

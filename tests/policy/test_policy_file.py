@@ -167,3 +167,11 @@ def test_where_a_policy_moves_a_word(tmp_path: Path, book: Rulebook) -> None:
     lowered = loaded(tmp_path, body, book)
     assert lowered.word("ratio/peak", rule, "ground", Signal.WARNING) == Signal.NOTICE
     assert lowered.word("ratio/peak", rule, "ground", Signal.DANGER) == Signal.DANGER
+
+
+def test_a_raised_word_leaves_nothing_graver_below_it(tmp_path: Path, book: Rulebook) -> None:
+    """tail/webbing says CAUTION at ground; a WARNING of its own does not stay below a club's DANGER."""
+    tail = book.rules["tail/webbing"]
+    force = loaded(tmp_path, "signals: [{rule: tail/webbing, consequence: ground, signal: DANGER}]", book)
+    assert force.word("tail/webbing", tail, "ground", Signal.WARNING) == Signal.DANGER
+    assert force.word("tail/webbing", tail, "ground", Signal.NOTICE) == Signal.NOTICE

@@ -1,6 +1,7 @@
 """Every rule answers its own examples, and has the examples, sources and limits that a rule must have."""
 
 import ast
+import gc
 import re
 import sys
 from collections import defaultdict
@@ -34,6 +35,15 @@ FORCES = "ratio/peak"
 NEAR = 0.05
 
 
+@pytest.fixture(scope="module", autouse=True)
+def few_collections() -> Iterator[None]:
+    """Let the garbage collector run seldom: a thousand rigs are kept, and it would walk all of them each time."""
+    before = gc.get_threshold()
+    gc.set_threshold(100_000, 50, 100)
+    yield
+    gc.set_threshold(*before)
+
+
 @cache
 def outcome(rule_id: str, n: int) -> Outcome:
     return run_example(rule_id, RULES[rule_id], RULES[rule_id].examples[n])
@@ -56,7 +66,7 @@ def test_rule_has_sound_and_faulty_examples(rule_id: str) -> None:
     ("baseline", "one_in"),
     [
         ("low", 5),
-        ("highline", 15),
+        ("highline", 50),
         pytest.param("low", 1, marks=pytest.mark.slow),
         pytest.param("highline", 1, marks=pytest.mark.slow),
     ],
@@ -70,7 +80,8 @@ def test_each_input_has_an_open_example(baseline: str, one_in: int) -> None:
     for example in islice(with_one_value_missing(baseline), 0, None, one_in):
         for finding in findings_of(edited(example), RULES, ON):
             assert not finding.crashed, (example.edits, finding.message)
-            for rule_id in finding.rules if finding.kind == "open" else ():
+            # What nobody can compute stands at no field: no example could leave that one out.
+            for rule_id in finding.rules if finding.kind == "open" and finding.at.key else ():
                 if any_place(finding.at.key) not in shown_open(rule_id) | shown_open(FORCES):
                     not_shown[rule_id].add(finding.at.key)
     assert {rule_id: sorted(keys) for rule_id, keys in not_shown.items()} == {}
