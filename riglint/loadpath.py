@@ -3,7 +3,7 @@
 No forces here, only what holds what.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import NamedTuple
 
 from riglint.model.library import Item, RigFile
@@ -140,6 +140,30 @@ class LoadPath:
         """Return what the spot says of an anchor."""
         spot = self.rig.spot
         return spot.anchors.get(anchor.part.at or "") if spot else None
+
+    def leg_runs(self, placed: Placed) -> list[tuple[Placed, ...]]:
+        """Return the parts of each leg of a spread, from its point on."""
+        runs = []
+        for m, leg in enumerate(placed.part.legs or []):
+            parts = place(self.rig, (*placed.key, "legs", m, "chain"), leg.chain)
+            named = (
+                replace(one, id=one.part.id or f"{placed.id}.legs[{m}][{n}]") for n, one in enumerate(parts)
+            )
+            runs.append(tuple(named))
+        return runs
+
+    def made_fast(self, haul: Placed) -> tuple[Placed, ...]:
+        """Return what carries in place of a haul that does not stay."""
+        return place(self.rig, (*haul.key, "made_fast"), haul.part.made_fast or [])
+
+    def spanning_beside(self, placed: Placed) -> list[Placed]:
+        """Return the webbing (of a rope backup the rope) next to a part, on either side."""
+        n = self.number(placed)
+        return [
+            self.parts[m]
+            for m in (n - 1, n + 1)
+            if 0 <= m < len(self.parts) and self.parts[m].part.part in SPANNING
+        ]
 
     def held_by(self, end: int) -> frozenset[str]:
         """Return what holds one end, 0 or 1: the bolts or slings of its legs, else the gear that lies on the anchor.

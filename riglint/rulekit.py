@@ -14,10 +14,11 @@ from decimal import ROUND_CEILING, ROUND_FLOOR, ROUND_HALF_EVEN, Context
 from enum import IntEnum
 from typing import Any, Generic, Literal, NamedTuple, TypeVar
 
-from riglint.loadpath import IDLE, Placed, gear_named
+from riglint.loadpath import Placed, gear_named
 from riglint.loads import Loads, PartLoad, State
 from riglint.loads.backup import BackupLine
 from riglint.loads.ends import End
+from riglint.loads.geometry import G
 from riglint.loads.haul import Haul
 from riglint.loads.inputs import At, MissingInput, NotComputable, need, need_all
 from riglint.loads.parts import Worst
@@ -40,6 +41,7 @@ __all__ = [
     "End",
     "Example",
     "Fault",
+    "G",
     "Input",
     "Item",
     "Leash",
@@ -489,11 +491,6 @@ def months_after(day: date, months: int) -> date:
     years, month = divmod(day.month - 1 + months, 12)
     year = day.year + years
     return date(year, month + 1, min(day.day, monthrange(year, month + 1)[1]))
-
-
-def carries(placed: Placed) -> bool:
-    """Return whether the line runs through a part."""
-    return placed.part.part not in IDLE
 
 
 # Words

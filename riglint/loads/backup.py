@@ -7,7 +7,7 @@ from functools import cached_property
 from math import hypot
 
 from riglint.loadpath import LoadPath, build_chain, gear_named
-from riglint.loads.geometry import Geometry, Ground
+from riglint.loads.geometry import G, Geometry, Ground
 from riglint.loads.inputs import At, MissingInput, NotComputable, need
 from riglint.loads.parts import PartLoad, PartLoads
 from riglint.loads.standing import rest_of
@@ -176,7 +176,7 @@ class BackupLine:
         )
 
     def _caught(self, main: Sweep, mass_kg: float, from_line_m: float) -> list[Equilibrium]:
-        weight_n = mass_kg * 9.80665
+        weight_n = mass_kg * G
         offset = self._anchor_height(self.geometry) - self._anchor_height(main.geometry)
         found: list[Equilibrium] = []
         for fraction in main.peak_fractions():

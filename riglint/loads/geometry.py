@@ -6,18 +6,18 @@ from dataclasses import dataclass
 from itertools import pairwise
 from math import cos, pi
 
-from riglint.loadpath import LoadPath, Placed, place
+from riglint.loadpath import LoadPath, Placed
 from riglint.loads.inputs import At, MissingInput, need, need_all
 from riglint.mechanics import sling as sling_mechanics
 from riglint.mechanics.line import Reach, Webbing
 from riglint.mechanics.stretch import StretchLaw
+from riglint.mechanics.valid_range import STANDARD_GRAVITY_M_S2
 from riglint.model.defaults import DEFAULTS
 from riglint.model.library import Item
 from riglint.model.policy import Values
 from riglint.model.spot import Spot
 
-G = 9.80665
-SOFT = frozenset({"sling"})
+G = STANDARD_GRAVITY_M_S2
 
 
 @dataclass(frozen=True, slots=True)
@@ -227,10 +227,7 @@ class Geometry:
 
         Half the included angle lies between a leg and the line; an angle that is not said counts as none.
         """
-        legs = [
-            place(self.rig, (*placed.key, "legs", m, "chain"), leg.chain)
-            for m, leg in enumerate(placed.part.legs or [])
-        ]
+        legs = self.path.leg_runs(placed)
         longest = max((sum(self.reach_m(one) for one in leg) for leg in legs), default=0.0)
         angle = placed.part.included_angle
         return longest * cos(angle.si / 2.0 if angle else 0.0) or self.values["reach.sling"]
@@ -238,8 +235,7 @@ class Geometry:
     def blocks_reach_m(self, haul: Placed) -> float:
         """Length of a haul beside the distance between its axles; of what carries instead where it does not stay."""
         if not haul.part.stays:
-            fast = place(self.rig, (*haul.key, "made_fast"), haul.part.made_fast or [])
-            return sum(self.reach_m(one) for one in fast)
+            return sum(self.reach_m(one) for one in self.path.made_fast(haul))
         return 2.0 * self.values["reach.block"] + (self.values["reach.plate"] if haul.part.plate else 0.0)
 
     def side_reach_m(self, side: str) -> float:

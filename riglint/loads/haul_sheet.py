@@ -2,15 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from dataclasses import dataclass
-from typing import TypeVar
 
 from riglint.loads.haul import Haul
-from riglint.loads.inputs import MissingInput, NotComputable
+from riglint.loads.inputs import known
 from riglint.loads.standing import Standing
-
-T = TypeVar("T")
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,26 +37,19 @@ def haul_sheet(haul: Haul, standing: Standing, tension_n: float) -> HaulSheet:
     available = part.open.si - part.closed.si if part.open and part.closed else None
     widest = standing.hand_tight_blocks_m
     return HaulSheet(
-        ideal_ratio=_or_none(lambda: haul.strands * haul.multiplier),
-        actual_ratio=_or_none(lambda: haul.to_reach(tension_n).actual_ratio),
-        hand_force_n=_or_none(lambda: haul.to_reach(tension_n).hand_n),
-        lead_rope_n=_or_none(lambda: haul.at_rest(tension_n).lead_n),
-        strands_n=_or_none(lambda: haul.at_rest(tension_n).strands_n),
-        grip_n=_or_none(lambda: haul.to_reach_at_worst(tension_n).grip_n) if part.multiplier else None,
-        overshoot_n=_or_none(lambda: haul.overshoot().line_n),
+        ideal_ratio=known(lambda: haul.strands * haul.multiplier),
+        actual_ratio=known(lambda: haul.to_reach(tension_n).actual_ratio),
+        hand_force_n=known(lambda: haul.to_reach(tension_n).hand_n),
+        lead_rope_n=known(lambda: haul.at_rest(tension_n).lead_n),
+        strands_n=known(lambda: haul.at_rest(tension_n).strands_n),
+        grip_n=known(lambda: haul.to_reach_at_worst(tension_n).grip_n) if part.multiplier else None,
+        overshoot_n=known(lambda: haul.overshoot().line_n),
         travel_needed_m=travel,
         travel_available_m=available,
         blocks_m=blocks,
-        rope_needed_m=_or_none(lambda: haul.rope_in_blocks_m(widest)) if widest is not None else None,
-        behind_brake_m=_or_none(lambda: haul.behind_brake_m(blocks)) if blocks is not None else None,
-        let_down_m=_or_none(lambda: haul.strands * travel) if travel is not None else None,
-        hold_force_n=_or_none(lambda: haul.hold_n(tension_n)),
-        tie_back_catch_n=_or_none(lambda: haul.tie_back_catch_n(tension_n)),
+        rope_needed_m=known(lambda: haul.rope_in_blocks_m(widest)) if widest is not None else None,
+        behind_brake_m=known(lambda: haul.behind_brake_m(blocks)) if blocks is not None else None,
+        let_down_m=known(lambda: haul.strands * travel) if travel is not None else None,
+        hold_force_n=known(lambda: haul.hold_n(tension_n)),
+        tie_back_catch_n=known(lambda: haul.tie_back_catch_n(tension_n)),
     )
-
-
-def _or_none(compute: Callable[[], T]) -> T | None:
-    try:
-        return compute()
-    except (MissingInput, NotComputable):
-        return None

@@ -1,6 +1,6 @@
 """Places in the files, and what happens when a value that is needed does not stand there."""
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
 from typing import TypeVar
@@ -10,7 +10,7 @@ from riglint.model.load import Key
 from riglint.read.problems import key_text
 from riglint.read.yaml_text import Document
 
-__all__ = ["At", "Key", "MissingInput", "NotComputable", "need", "need_all", "within_range"]
+__all__ = ["At", "Key", "MissingInput", "NotComputable", "known", "need", "need_all", "within_range"]
 
 T = TypeVar("T")
 
@@ -77,6 +77,14 @@ def need_all(*pairs: tuple[object, At]) -> None:
     missing = [at for value, at in pairs if value is None]
     if missing:
         raise MissingInput(*missing)
+
+
+def known(compute: Callable[[], T]) -> T | None:
+    """Return what can be computed, else None: what is missing is told elsewhere."""
+    try:
+        return compute()
+    except (MissingInput, NotComputable):
+        return None
 
 
 @contextmanager

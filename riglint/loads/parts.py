@@ -16,7 +16,6 @@ from riglint.model.library import Item
 from riglint.model.policy import Values
 from riglint.model.ratios import PEAK, Required
 from riglint.model.words import Consequence, Share
-from riglint.read.problems import key_text
 
 # States whose force a part must bear many times over.
 PEAKS = ("bounce", "surf", "jump", "leash_fall", "crowd")
@@ -151,25 +150,19 @@ class PartLoads:
         return [load, inside]
 
     def _webbing_beside(self, placed: Placed) -> str | None:
-        parts = self.geometry.path.parts
-        n = parts.index(placed)
-        beside = [parts[m] for m in (n - 1, n + 1) if 0 <= m < len(parts)]
-        return next((one.part.gear for one in beside if one.part.part in SPANNING), None)
+        return next((one.part.gear for one in self.geometry.path.spanning_beside(placed)), None)
 
     def _of_legs(self, placed: Placed) -> list[PartLoad]:
         found: list[PartLoad] = []
-        for m, leg in enumerate(placed.part.legs or []):
-            for n, part in enumerate(leg.chain):
-                key = (*placed.key, "legs", m, "chain", n)
-                item = self.geometry.rig.items.get(part.gear or "")
-                inner = Placed(part.id or f"{placed.id}.legs[{m}][{n}]", key, part, item)
+        for m, leg in enumerate(self.geometry.path.leg_runs(placed)):
+            for inner in leg:
                 load = PartLoad(
                     inner.id,
-                    part.part,
+                    inner.part.part,
                     inner.words,
-                    part.gear,
+                    inner.part.gear,
                     self.geometry.on_part(inner),
-                    strength_class(part.part, item),
+                    strength_class(inner.part.part, inner.item),
                     self._end(placed),
                     lambda inner=inner: self.strengths.of_part(inner),  # type: ignore[misc]
                     lambda tension, m=m: self._leg_force(placed, m, tension),  # type: ignore[misc]
@@ -261,16 +254,11 @@ class PartLoads:
         assert self.haul is not None  # noqa: S101 - for the type checker
         return self.haul.to_reach(line_n).grip_n
 
-    def _made_fast(self, placed: Placed) -> list[Placed]:
-        parts = placed.part.made_fast or []
+    def _made_fast(self, placed: Placed) -> tuple[Placed, ...]:
+        parts = self.geometry.path.made_fast(placed)
         if not parts:
             raise MissingInput(self.geometry.on_part(placed, "made_fast"))
-        key = (*placed.key, "made_fast")
-        items = self.geometry.rig.items
-        return [
-            Placed(part.id or key_text((*key, n)), (*key, n), part, items.get(part.gear or ""))
-            for n, part in enumerate(parts)
-        ]
+        return parts
 
     def _piece(
         self,

@@ -1,8 +1,6 @@
 """Runs of parts in series: the chain, each leg of a spread, what carries where a haul does not stay."""
 
-from dataclasses import replace
-
-from riglint.loadpath import SPANNING, LoadPath, Placed, place
+from riglint.loadpath import SPANNING, LoadPath, Placed
 
 Run = tuple[Placed, ...]
 
@@ -12,15 +10,9 @@ def runs_of(path: LoadPath) -> list[Run]:
     chain = tuple(one for one in path.parts if one.part.part not in {"anchor", "protector"})
     found = [chain]
     for n, placed in enumerate(chain):
-        for m, leg in enumerate(placed.part.legs or []):
-            inner = place(path.rig, (*placed.key, "legs", m, "chain"), leg.chain)
-            named = (
-                replace(one, id=leg.chain[k].id or f"{placed.id}.legs[{m}][{k}]")
-                for k, one in enumerate(inner)
-            )
-            found.append((*named, *_joined_to(chain, n)))
+        found += [(*leg, *_joined_to(chain, n)) for leg in path.leg_runs(placed)]
         if placed.part.made_fast and not placed.part.stays:
-            found.append(place(path.rig, (*placed.key, "made_fast"), placed.part.made_fast))
+            found.append(path.made_fast(placed))
     return found
 
 

@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 from typing import Literal, NamedTuple
 
 from riglint.loadpath import BROKEN
-from riglint.loads.geometry import Geometry
+from riglint.loads.geometry import G, Geometry
 from riglint.loads.inputs import At, NotComputable, need, within_range
 from riglint.mechanics.line import Equilibrium, Line, NoResult, Reach, hang
 from riglint.mechanics.standing import length_for_sag, length_for_tension, reach_for_tension
@@ -125,7 +125,7 @@ def _floating_line(geometry: Geometry, bare: Line, floating: int) -> Line:
     plan = geometry.rig.rig.plan
     target = plan.sag_target if plan else None
     if plan is not None and plan.standing_tension is None and target is not None:
-        weight = target.under.si * 9.80665
+        weight = target.under.si * G
         return line_of(length_for_sag(bare, weight, target.at, target.depth.si, floating))
     return line_of(length_for_tension(bare, tension_n(geometry), standing_end(geometry), floating))
 
@@ -217,6 +217,6 @@ def tension_for_sag_target(geometry: Geometry) -> float | None:
         geometry.span_m, geometry.rise_m, geometry.reach("a"), geometry.webbings(), geometry.reach("b")
     )
     floating = geometry.floating() or 0
-    line = line_of(length_for_sag(bare, target.under.si * 9.80665, target.at, target.depth.si, floating))
+    line = line_of(length_for_sag(bare, target.under.si * G, target.at, target.depth.si, floating))
     rest = rest_of(hang(line))
     return rest.tension_a_n if standing_end(geometry) == "a" else rest.tension_b_n

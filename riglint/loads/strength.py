@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from math import degrees, prod
 from typing import NamedTuple
 
-from riglint.loadpath import SPANNING, Placed
+from riglint.loadpath import Placed
 from riglint.loads.geometry import Geometry
 from riglint.loads.inputs import At, MissingInput, need
 from riglint.mechanics.sling import mode_factor
@@ -125,12 +125,9 @@ class Strengths:
 
     def of_webbing_at(self, placed: Placed, reduction: Reduction) -> Strength:
         """Return the strength that the webbing keeps at one of its ends."""
-        parts = self.geometry.path.parts
-        n = parts.index(placed)
-        beside = [parts[m] for m in (n - 1, n + 1) if 0 <= m < len(parts) and parts[m].part.part in SPANNING]
         found = [
             self.of_gear(need(one.item, self.geometry.on_part(one, "gear")), placed.id, reduction)
-            for one in beside
+            for one in self.geometry.path.spanning_beside(placed)
         ]
         return min(found, key=lambda strength: strength.strength_n)
 

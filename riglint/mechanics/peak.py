@@ -7,9 +7,7 @@ from math import sqrt
 
 from riglint.mechanics.line import Equilibrium, Line, NoResult, hang
 from riglint.mechanics.roots import crossing
-
-G = 9.80665
-"""Standard gravity [m/s²]."""
+from riglint.mechanics.valid_range import STANDARD_GRAVITY_M_S2
 
 
 def drop(
@@ -52,7 +50,7 @@ def drop(
         raise ValueError(
             f"mass must be above 0 kg and resting weight 0 N or more, got {mass_kg}, {resting_n}"
         )
-    falling_n = mass_kg * G
+    falling_n = mass_kg * STANDARD_GRAVITY_M_S2
     at_rest_n = falling_n + resting_n
     released = (
         falling_n * (height_m + reference.load_y_m) + resting_n * reference.load_y_m + reference.energy_j

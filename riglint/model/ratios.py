@@ -50,6 +50,3 @@ PEAK: dict[str, Required] = {
     "boulder": Required(2.0, 3.0, 3.0, PRACTICE),
     "ground_anchor": Required(1.5, 2.0, 3.0, PRACTICE),
 }
-HAUL = Required(2.0, 2.0, 2.0, OWN)
-STANDING_REQUIRED, STANDING_ADVISED = 3.0, 5.0
-STANDING_SOURCE = PRACTICE

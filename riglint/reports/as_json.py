@@ -8,7 +8,7 @@ from typing import Any
 
 from riglint.findings import Audit, FileResult, Finding
 from riglint.loads import Loads, PartLoad, State
-from riglint.loads.inputs import MissingInput, NotComputable
+from riglint.loads.inputs import known
 from riglint.model.sources import Source
 from riglint.policy import InForce
 from riglint.reports.sheet_content import Sheet, Worked
@@ -116,12 +116,12 @@ def sheet_json(loads: Loads, sheet: Sheet) -> str:
         "limits": sheet.limits,
         "consequence": {"word": loads.consequence.word, "reasons": list(loads.consequence.reasons)},
         "states": [_state(state) for state in loads.computable()],
-        "parts": [_part(load, loads) for load in _try(lambda: loads.parts) or []],
+        "parts": [_part(load, loads) for load in known(lambda: loads.parts) or []],
         "haul": _haul(loads),
         "webbing": _webbing(loads),
-        "energy_kJ": _kilo(_try(lambda: loads.standing.equilibrium.stretch_energy_j)),
-        "energy_peak_kJ": _kilo(_try(lambda: max(_stored(state) for state in loads.peaks()))),
-        "keep_out_m": figure(_try(lambda: keep_out(loads).value)),
+        "energy_kJ": _kilo(known(lambda: loads.standing.equilibrium.stretch_energy_j)),
+        "energy_peak_kJ": _kilo(known(lambda: max(_stored(state) for state in loads.peaks()))),
+        "keep_out_m": figure(known(lambda: keep_out(loads).value)),
         "sections": [
             {"title": section.title, "lines": [_worked(line) for line in section.worked]}
             for section in sheet.sections
@@ -163,13 +163,6 @@ def _stored(state: State) -> float:
     return state.rest.stretch_energy_j if state.rest else 0.0
 
 
-def _try(compute: Any) -> Any:
-    try:
-        return compute()
-    except (MissingInput, NotComputable):
-        return None
-
-
 def _kilo(value: float | None) -> float | int | str | None:
     return None if value is None else figure(value / 1000.0)
 
@@ -197,9 +190,9 @@ def _state(state: State) -> dict[str, Any]:
 
 
 def _part(load: PartLoad, loads: Loads) -> dict[str, Any]:
-    strength = _try(lambda: load.strength)
+    strength = known(lambda: load.strength)
     worst = (
-        _try(lambda: load.worst(loads.peaks() if load.only_in is None else [loads.haul_state]))
+        known(lambda: load.worst(loads.peaks() if load.only_in is None else [loads.haul_state]))
         if strength
         else None
     )
@@ -229,7 +222,7 @@ def _part(load: PartLoad, loads: Loads) -> dict[str, Any]:
 
 
 def _haul(loads: Loads) -> dict[str, Any] | None:
-    sheet = _try(lambda: loads.haul_sheet)
+    sheet = known(lambda: loads.haul_sheet)
     if sheet is None:
         return None
     strands = sheet.strands_n
@@ -253,7 +246,7 @@ def _haul(loads: Loads) -> dict[str, Any] | None:
 
 
 def _webbing(loads: Loads) -> dict[str, Any] | None:
-    length = _try(lambda: loads.standing.line.unstressed_m)
+    length = known(lambda: loads.standing.line.unstressed_m)
     if length is None:
         return None
     return {"unstressed_m": figure(length), "cut_needed_m": figure(loads.cut_needed_m())}

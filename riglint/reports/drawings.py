@@ -6,8 +6,9 @@ from collections.abc import Sequence
 
 from riglint.loads import Loads, State
 from riglint.loads.geometry import elevation
+from riglint.loads.inputs import known
 from riglint.mechanics.line import profile
-from riglint.reports.sheet_content import fixed, known
+from riglint.reports.sheet_content import fixed
 from riglint.reports.sheet_parts import states_for, worst_of
 from riglint.reports.svg import (
     BLUE,

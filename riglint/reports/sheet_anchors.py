@@ -8,6 +8,7 @@ from riglint.loads import Loads
 from riglint.loads.backup import BackupLine
 from riglint.loads.ends import End
 from riglint.loads.geometry import G
+from riglint.loads.inputs import known
 from riglint.loads.states import masses_kg
 from riglint.model.defaults import DEFAULTS
 from riglint.model.ratios import PEAK
@@ -24,7 +25,6 @@ from riglint.reports.sheet_content import (
     Worked,
     fixed,
     kn,
-    known,
     sourced,
 )
 from riglint.reports.sheet_parts import part_blocks

@@ -6,10 +6,10 @@ from collections.abc import Callable
 from datetime import date
 
 from riglint.loads import Loads
-from riglint.loads.inputs import MissingInput, NotComputable
+from riglint.loads.inputs import MissingInput, NotComputable, known
 from riglint.policy import DEFAULT, InForce
 from riglint.reports.sheet_anchors import anchors_section, backup_sections
-from riglint.reports.sheet_content import Section, Sheet, known
+from riglint.reports.sheet_content import Section, Sheet
 from riglint.reports.sheet_haul import haul_section
 from riglint.reports.sheet_parts import parts_section
 from riglint.reports.sheet_states import clearance_section, states_section

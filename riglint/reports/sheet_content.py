@@ -2,11 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from dataclasses import dataclass
 from typing import TypeVar
 
-from riglint.loads.inputs import MissingInput, NotComputable
 from riglint.model.sources import MARKS, Source
 from riglint.reports.layout import number
 
@@ -151,14 +149,6 @@ def fixed(value: float | None, digits: int = 2) -> str:
 def kn(value_n: float | None, digits: int = 2) -> str:
     """Return a force in kN without the unit."""
     return fixed(None if value_n is None else value_n / 1000.0, digits)
-
-
-def known(compute: Callable[[], T]) -> T | None:
-    """Return what can be computed, else None: what is missing is told at the end of the sheet."""
-    try:
-        return compute()
-    except (MissingInput, NotComputable):
-        return None
 
 
 def put(value: float, digits: int = 2) -> str:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from riglint.loads import Loads
 from riglint.loads.haul import Haul
+from riglint.loads.inputs import known
 from riglint.mechanics.tackle import strand_sum
 from riglint.model.defaults import DEFAULTS, EFFICIENCY_SOURCES
 from riglint.model.sources import Source
@@ -16,7 +17,6 @@ from riglint.reports.sheet_content import (
     Table,
     Worked,
     kn,
-    known,
 )
 from riglint.reports.sheet_rope import HaulCase, hold, let_down, rope, tie_back, travel
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from riglint.loads import Loads, PartLoad, State
+from riglint.loads.inputs import known
 from riglint.loads.parts import Worst
 from riglint.loads.strength import Strength
 from riglint.reports.layout import number
@@ -16,7 +17,6 @@ from riglint.reports.sheet_content import (
     Worked,
     fixed,
     kn,
-    known,
     sourced,
 )
 

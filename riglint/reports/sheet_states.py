@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from riglint.loads import Loads, State
 from riglint.loads.geometry import G
+from riglint.loads.inputs import known
 from riglint.loads.standing import rest_of
 from riglint.loads.states import masses_kg
 from riglint.mechanics.line import Equilibrium, hang
@@ -21,7 +22,6 @@ from riglint.reports.sheet_content import (
     Worked,
     fixed,
     kn,
-    known,
     put,
 )
 

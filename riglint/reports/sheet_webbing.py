@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from riglint.loads import Loads, State
+from riglint.loads.inputs import known
 from riglint.mechanics.line import Equilibrium
 from riglint.model.defaults import DEFAULTS
 from riglint.model.sources import OWN, Source
-from riglint.reports.sheet_content import GEOMETRY, Block, Input, Note, Section, Worked, known
+from riglint.reports.sheet_content import GEOMETRY, Block, Input, Note, Section, Worked
 
 KEEP_OUT = Source(
     "a free end stays tied to the other anchor and reaches no further than the line is long", "own"

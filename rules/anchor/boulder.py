@@ -7,6 +7,7 @@ from riglint.rulekit import (
     Case,
     End,
     Fault,
+    G,
     Input,
     Limit,
     Signal,
@@ -21,7 +22,6 @@ from riglint.rulekit import (
     sound,
 )
 
-G = 9.80665
 LEAST = Limit(
     name="least_ratio",
     text="1.5",

@@ -5,9 +5,10 @@ from typing import Any
 import pytest
 
 from riglint.mechanics.line import Equilibrium, Line, Reach, Webbing, hang
-from riglint.mechanics.peak import G, drop
+from riglint.mechanics.peak import drop
 from riglint.mechanics.standing import length_for_tension
 from riglint.mechanics.stretch import StretchLaw
+from riglint.mechanics.valid_range import STANDARD_GRAVITY_M_S2 as G
 from tests.published.sources import PublishedSource, read_source
 
 NO_REACH = Reach(0.0)

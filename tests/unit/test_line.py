@@ -7,10 +7,11 @@ from math import atan2, hypot, isinf, sin
 import pytest
 
 from riglint.mechanics.line import Equilibrium, Line, NoResult, Reach, Webbing, hang, profile
-from riglint.mechanics.peak import G, drop
+from riglint.mechanics.peak import drop
 from riglint.mechanics.roots import crossing, falling_root
 from riglint.mechanics.standing import length_for_sag, length_for_tension, reach_for_tension
 from riglint.mechanics.stretch import StretchLaw
+from riglint.mechanics.valid_range import STANDARD_GRAVITY_M_S2 as G
 
 CURVE = StretchLaw.through([(10e3, 0.06), (2e3, 0.02), (5e3, 0.04)])
 STRAIGHT = StretchLaw.linear(90e3)
