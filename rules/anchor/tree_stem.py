@@ -63,6 +63,7 @@ SMOOTH = {f"{GATE}.bark": "smooth"}
         ),
         OWN,
     ),
+    prevents=("tree_too_thin", "tree_sick_or_forked", "sling_high_on_trunk"),
     examples=(
         sound("long_haul"),
         sound("low"),
