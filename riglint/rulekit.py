@@ -15,6 +15,7 @@ from enum import IntEnum
 from itertools import combinations
 from typing import Any, Generic, Literal, NamedTuple, TypeVar
 
+from riglint.hazards import known
 from riglint.loadpath import Placed
 from riglint.loads import Loads, PartLoad, State
 from riglint.loads.backup import BackupLine
@@ -173,9 +174,8 @@ class Example:
     signal: Signal | None = None
     on: str = "2026-05-02"
     recalled: tuple[str, ...] = ()  # gear that the policy in force takes out of use
-    beside: tuple[
-        tuple[tuple[str, Any], ...], ...
-    ] = ()  # other rigs of the library: edits of the same sound rig
+    beside: tuple[tuple[tuple[str, Any], ...], ...] = ()  # other rigs of the library: edits of the same rig
+    shows: tuple[str, ...] = ()  # the hazards that it stands for, where its rule prevents several
 
 
 class Removed(NamedTuple):
@@ -206,9 +206,12 @@ def _example(verdict: Literal["sound", "faulty", "open", "review"]) -> Callable[
         on: str = "2026-05-02",
         recalled: tuple[str, ...] = (),
         beside: tuple[dict[str, Any], ...] = (),
+        shows: str | tuple[str, ...] = (),
     ) -> Example:
         others = tuple(tuple(one.items()) for one in beside)
-        return Example(verdict, baseline, tuple((edits or {}).items()), at, signal, on, recalled, others)
+        hazards = known((shows,) if isinstance(shows, str) else shows)
+        changed = tuple((edits or {}).items())
+        return Example(verdict, baseline, changed, at, signal, on, recalled, others, hazards)
 
     return build
 
@@ -244,6 +247,7 @@ class Rule:
     limits: tuple[Limit, ...]
     sources: tuple[Source, ...]
     examples: tuple[Example, ...]
+    prevents: tuple[str, ...] = ()
 
     def at(self, consequence: Consequence) -> Signal:
         """The rule's word at a consequence class."""
@@ -262,6 +266,7 @@ def rule(
     why: str,
     formula: str,
     examples: tuple[Example, ...],
+    prevents: tuple[str, ...] = (),
     limits: tuple[Limit, ...] = (),
     sources: tuple[Source, ...] = (),
     raised: dict[Consequence, Signal] | None = None,
@@ -278,15 +283,36 @@ def rule(
         worst: the worst word that it can say of its own accord; an open question carries at least that.
         why: the accident that it prevents.
         formula: what is compared, in words and symbols.
+        prevents: the hazards of `riglint.hazards` that it catches, or part of them. A rule of riglint's own names at
+            least one.
         limits: every number it compares with.
         sources: sources beside those of the limits.
         examples: sound, faulty, one open for each input, and a pair just under and just over each limit.
+
+    Raises:
+        ValueError: `prevents` names what is no hazard, or an example shows one that the rule does not prevent.
     """
+    known(prevents)
+    shown = [hazard for example in examples for hazard in example.shows]
+    for hazard in shown:
+        if hazard not in prevents:
+            raise ValueError(f"An example shows '{hazard}', which the rule does not name in `prevents`.")
 
     def make(check: Callable[[C, S], Iterable[Fault]]) -> Rule:
         words = tuple((raised or {}).items())
         return Rule(
-            title, each, check, signal, words, worst or signal, why, formula, limits, sources, examples
+            title,
+            each,
+            check,
+            signal,
+            words,
+            worst or signal,
+            why,
+            formula,
+            limits,
+            sources,
+            examples,
+            prevents,
         )
 
     return make

@@ -84,6 +84,13 @@ class Plan(Form):
     wet: Flag | None = about("Whether the webbing may get wet.")
     night: Flag | None = about("Whether it is used after dusk.")
     unattended: Flag | None = about("Whether it is left alone at times.")
+    rescue: Flag | None = about(
+        "Whether the crew can fetch somebody who hangs on the leash, its gear at hand."
+    )
+    tag_line: Flag | None = about("Whether each end is tied to a tag line before it is opened.")
+    standby: Flag | None = about("Whether a boat, a swimmer or a throw line stands by at a waterline.")
+    damped: Flag | None = about("Whether a long line is damped against swinging in wind.")
+    ends_padded: Flag | None = about("Whether hard parts at both ends are padded where people may fall.")
     consequence: words.Consequence | None = about("Raises the consequence class; it never lowers it.")
 
 

@@ -33,6 +33,7 @@ STANDS = {"stage": "built"}
     why="Whoever comes second rigs with what is left, on a plan that was computed for other gear.",
     formula="first day + days up of one rig before the first day of the other, where they share gear",
     sources=(PRACTICE,),
+    prevents=("one_piece_in_two_places",),
     examples=(
         sound("low"),
         sound("low", SATURDAY, beside=(SUNDAY,)),

@@ -28,6 +28,7 @@ LOOKED_AT = ("kind", "species", "girth", "girth_at", "health", "fork", "rock")
     why="One of the two rigs was computed for a spot that is not there: other sag, other trees, other webbing to cut.",
     formula="spots of one title: spans within their ±, the same anchors with the same kind, species, girth and health",
     sources=(PRACTICE,),
+    prevents=("span_wrong",),
     examples=(
         sound("low"),
         sound("low", beside=({"title": "Evening line"},)),

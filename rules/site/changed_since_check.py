@@ -27,6 +27,7 @@ THIRDS = ("the rig", "its spot", "gear that it uses")
     why="Somebody swapped a sling or corrected a span in the file; nobody has looked at the line with that in mind.",
     formula="fingerprint at the last check = fingerprint now (of rig, spot, gear)",
     sources=(OWN,),
+    prevents=("file_changed_after_the_build",),
     examples=(
         sound("low"),
         sound("low", {"checks": [{**CHECK, "fingerprint": OTHER}]}),
