@@ -14,7 +14,7 @@ from riglint.loads.geometry import G, Geometry
 from riglint.loads.haul import Haul
 from riglint.loads.haul_sheet import HaulSheet, haul_sheet
 from riglint.loads.inputs import At, MissingInput, NotComputable, need
-from riglint.loads.measured import Reading, reading
+from riglint.loads.measured import Reading, reading, standing_reading
 from riglint.loads.parts import PEAKS, PartLoad, PartLoads
 from riglint.loads.points import AnchorLoads
 from riglint.loads.runs import Run, runs_of
@@ -56,7 +56,17 @@ class Loads:
         Raises:
             MissingInput, NotComputable: see `riglint.loads.standing.stand`.
         """
-        return stand(self.geometry)
+        read = self.tension_reading
+        return stand(self.geometry, read.tension_n if read else None)
+
+    @cached_property
+    def tension_reading(self) -> Reading | None:
+        """The reading that the standing tension is taken from; None where the plan gives it.
+
+        Raises:
+            MissingInput, NotComputable: see `riglint.loads.measured.standing_reading`.
+        """
+        return standing_reading(self.geometry, self.on)
 
     @cached_property
     def sweep(self) -> Sweep:
@@ -93,11 +103,23 @@ class Loads:
 
     @cached_property
     def planned_tension_n(self) -> float:
-        """The standing tension as planned, which needs no computing where the plan states it."""
+        """The standing tension that the rig is judged at, which needs no computing where the plan states it.
+
+        As planned; as read on site where the plan says `standing_from: measured`.
+        """
+        read = self.tension_reading
+        return read.tension_n if read else self.tension_in_plan_n
+
+    @cached_property
+    def tension_in_plan_n(self) -> float:
+        """The standing tension as planned, whatever was read on site."""
         try:
             return tension_n(self.geometry)
         except MissingInput:
+            meant = tension_for_sag_target(self.geometry) if self.tension_reading else None
             plan = self.path.rig.rig.plan
+            if meant is not None:
+                return meant
             if plan is None or plan.sag_target is None:
                 raise
             return self.standing_tension_n

@@ -12,7 +12,8 @@ import pytest
 from riglint.findings import Audit, FileResult, Finding, judge
 from riglint.loadpath import build
 from riglint.loads import Loads
-from riglint.loads.uncertain import MOST, combined, nudged, sensitivities, uncertain_inputs
+from riglint.loads.sensitivity import sensitivities
+from riglint.loads.uncertain import MOST, combined, nudged, uncertain_inputs
 from riglint.model.library import RigFile
 from riglint.model.policy import Values
 from riglint.policy import DEFAULT
