@@ -203,7 +203,7 @@ def _print_sheet(loads: Loads, force: InForce, call: argparse.Namespace) -> None
 
     content = build_sheet(loads, _today(call), force)
     if call.format == "json":
-        from riglint.reports.as_json import sheet_json  # noqa: PLC0415
+        from riglint.reports.sheet_json import sheet_json  # noqa: PLC0415
 
         _write(sheet_json(loads, content), call.output)
     elif call.format == "markdown":

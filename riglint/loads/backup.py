@@ -42,6 +42,21 @@ class Catch:
     )  # the bound near the anchors, for a ring that does not slide; None in a short zone
 
 
+@dataclass(frozen=True, slots=True)
+class Fall:
+    """How far a harness falls from the main line when it breaks to the lowest point of the catch, m."""
+
+    main_y_m: float  # the main line under the user at rest, from its first end up
+    offset_m: float  # how much higher the backup's first end lies than that
+    from_line_m: float  # harness above the main line, and the leash below the backup
+    backup_y_m: float  # the backup at the lowest point, from its own first end up
+
+    @property
+    def height_m(self) -> float:
+        """The whole fall."""
+        return self.main_y_m - self.offset_m + self.from_line_m - self.backup_y_m
+
+
 class BackupLine:
     """One entry of `backups` with its own chain."""
 
@@ -175,14 +190,17 @@ class BackupLine:
             else None,
         )
 
-    def _caught(self, main: Sweep, mass_kg: float, from_line_m: float) -> list[Equilibrium]:
-        weight_n = mass_kg * G
+    def fall(self, main: Sweep, mass_kg: float, from_line_m: float, caught: Equilibrium) -> Fall:
+        """Return the fall that ends with the backup in an equilibrium, the main line having broken at that place."""
+        loaded = rest_of(hang(main.line, mass_kg * G, caught.fraction))
         offset = self._anchor_height(self.geometry) - self._anchor_height(main.geometry)
+        return Fall(loaded.load_y_m, offset, from_line_m, caught.load_y_m)
+
+    def _caught(self, main: Sweep, mass_kg: float, from_line_m: float) -> list[Equilibrium]:
         found: list[Equilibrium] = []
         for fraction in main.peak_fractions():
-            loaded = rest_of(hang(main.line, weight_n, fraction))
             bare = self.bare(fraction)
-            height = loaded.load_y_m - offset + from_line_m - bare.load_y_m
+            height = self.fall(main, mass_kg, from_line_m, bare).height_m  # to the backup as it hangs
             found.append(rest_of(drop(self.line, fraction, mass_kg, height, reference=bare)))
         return found
 

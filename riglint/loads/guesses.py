@@ -16,7 +16,9 @@ from riglint.read.quantity import Quantity
 
 SHARE, HEIGHT_M = 0.01, 0.1  # of a main input; of a height, and of the ground between the anchors
 PERCENT, HAND = f"{SHARE * 100:g} %", f"{HEIGHT_M:g} m"
-SOURCE = Source(f"{PERCENT} of a main input, {HAND} of a height or of the ground: chosen, not measured", "own")
+SOURCE = Source(
+    f"{PERCENT} of a main input, {HAND} of a height or of the ground: chosen, not measured", "own"
+)
 READ = {"pulse": "time", "sag": "depth", "force": "value"}  # what each kind of reading rests on most
 
 
@@ -38,10 +40,11 @@ def guesses_for(loads: Loads) -> list[Guess]:
     return found + [_stretch(rig, item) for item in items.values() if item.gear.stretch]
 
 
-def _single(rig: RigFile, inside: Inside, key: Key, value: Quantity | None, error: float, by: str) -> list[Guess]:
-    """Return one value moved by an error; nothing where it is not given or states its own ±."""
+def _single(rig: RigFile, inside: Inside, key: Key, value: Quantity | None, by: str) -> list[Guess]:
+    """Return one value moved by a share or a height; nothing where it is not given or states its own ±."""
     if value is None or value.plus_minus:
         return []
+    error = HEIGHT_M if by == HAND else value.si * SHARE
     at = At(rig.document, key) if inside == "rig" else At(rig.spot_document, (*rig.spot_key, *key))
     one = UncertainInput(at, value.text, value.si, error, inside, key)
     return [Guess(at, value.text, by, lambda times: nudged(rig, one, times))]
@@ -52,13 +55,15 @@ def _of_plan(loads: Loads) -> list[Guess]:
     if plan is None:
         return []
     places = [_tension(loads, plan)]
-    masses = [(user.mass.si, n, user.mass) for n, user in enumerate(plan.users or []) if user.mass is not None]
+    masses = [
+        (user.mass.si, n, user.mass) for n, user in enumerate(plan.users or []) if user.mass is not None
+    ]
     if masses:
         _, n, mass = max(masses)
         places.append((("plan", "users", n, "mass"), mass))
     found: list[Guess] = []
     for key, value in places:
-        found += _single(rig, "rig", key, value, value.si * SHARE if value else 0.0, PERCENT)
+        found += _single(rig, "rig", key, value, PERCENT)
     return found
 
 
@@ -78,16 +83,14 @@ def _of_spot(rig: RigFile) -> list[Guess]:
     if spot is None:
         return []
     span = spot.span
-    found = _single(rig, "spot", ("span",), span, span.si * SHARE if span else 0.0, PERCENT)
+    found = _single(rig, "spot", ("span",), span, PERCENT)
     profile = spot.ground.profile if spot.ground is not None else None
     if not profile or len(profile) < 3 or any(up.plus_minus for _, up in profile):  # noqa: PLR2004 - two ends
         return found
 
     def raised(times: float) -> RigFile:
         inner = [(along, up._replace(si=up.si + times * HEIGHT_M)) for along, up in profile[1:-1]]
-        return replace(
-            rig, spot=with_value(spot, ("ground", "profile"), [profile[0], *inner, profile[-1]])
-        )
+        return replace(rig, spot=with_value(spot, ("ground", "profile"), [profile[0], *inner, profile[-1]]))
 
     at = At(rig.spot_document, (*rig.spot_key, "ground", "profile"))
     return [*found, Guess(at, "all points between the ends", HAND, raised)]
@@ -96,9 +99,7 @@ def _of_spot(rig: RigFile) -> list[Guess]:
 def _of_heights(loads: Loads) -> list[Guess]:
     found: list[Guess] = []
     for placed in loads.path.anchors if loads.path.whole else ():
-        found += _single(
-            loads.path.rig, "rig", (*placed.key, "height"), placed.part.height, HEIGHT_M, HAND
-        )
+        found += _single(loads.path.rig, "rig", (*placed.key, "height"), placed.part.height, HAND)
     return found
 
 

@@ -1,7 +1,7 @@
 """Standing tension as read on site: from a pulse, from the sag under a known person, from a force gauge.
 
-A reading is held against the plan (`reading`). Where the plan says `standing_from: measured`, the newest one stands in for
-it (`standing_reading`); what it rests on moves the whole rig then, so its ± is carried like that of any other input.
+A reading is held against the plan (`reading`). Where the plan says `standing_from: measured`, the newest one stands
+in for it (`standing_reading`); what it rests on moves the whole rig then, so its ± is carried like any other.
 """
 
 from __future__ import annotations
@@ -70,9 +70,9 @@ def reading(geometry: Geometry, standing: Standing, haul: Haul | None, number: i
 def standing_reading(geometry: Geometry, on: date) -> Reading | None:
     """Return the reading that the standing tension is taken from; None where the plan gives it.
 
-    The newest by date that is not after the day judged by, of the kinds that give one tension: a pulse, a sag, a force read
-    in the line. It is never passed over for an older one because a value of it is missing. Taken as the tension at the end
-    that the plan means; the ends of a line differ by its weight for each metre of rise.
+    The newest by date that is not after the day judged by, of the kinds that give one tension: a pulse, a sag, a force
+    read in the line. It is never passed over for an older one because a value of it is missing. Taken as the tension at
+    the end that the plan means; the ends of a line differ by its weight for each metre of rise.
 
     Raises:
         MissingInput: a reading has no date, or the newest lacks a value.
@@ -133,12 +133,14 @@ def _why_none(geometry: Geometry, on: date) -> str:
 
 
 def _sag_alone(geometry: Geometry, entry: Measured, at: At) -> tuple[float, float, float]:
-    """Return a sag as a tension where nothing else says the tension, and so how far the blocks of a haul stand apart."""
+    """Return a sag as a tension where nothing else says it, nor how far the blocks of a haul stand apart."""
     need_all((entry.depth, _field(at, "depth")), (entry.under, _field(at, "under")))
     under, depth = need(entry.under, _field(at, "under")), need(entry.depth, _field(at, "depth"))
     if depth.si <= 0.0:
         raise NotComputable("a reading says that the line does not sag")
-    tension = under.si * G * geometry.span_m / (4.0 * depth.si)  # taut line, person in the middle: to begin with
+    tension = (
+        under.si * G * geometry.span_m / (4.0 * depth.si)
+    )  # taut line, person in the middle: to begin with
     for _ in range(ROUNDS):
         found = _sag(stand(geometry, tension).line, standing_end(geometry), entry, at)
         if abs(found[0] - tension) <= CLOSE * tension:

@@ -1,7 +1,7 @@
 """Which input matters most: what the ± of each does to the results of a rig, and what a guess at it would do.
 
-First order, as in `riglint.loads.uncertain`. Two lists are kept apart: inputs that state a ±, whose effects add up to the
-± of a result; and, for guidance, main inputs that state none, moved by an error that nobody measured.
+First order, as in `riglint.loads.uncertain`. Two lists are kept apart: inputs that state a ±, whose effects add up to
+the ± of a result; and, for guidance, main inputs that state none, moved by an error that nobody measured.
 """
 
 from __future__ import annotations
@@ -80,8 +80,8 @@ def sensitivities(loads: Loads) -> list[Sensitivity]:
     """Return what each uncertain input does to peak tension, least ratio and clearance, what matters most first.
 
     Ranked by the share of the least ratio that an input moves, else of the peak, else by the clearance. Empty where no
-    input has a ±. Costs two computations of the whole rig for each input, at most `MOST` of them; never raises for a rig
-    that is not whole.
+    input has a ±. Costs two computations of the whole rig for each input, at most `MOST` of them; never raises for a
+    rig that is not whole.
     """
     rig = loads.path.rig
     inputs, _ = moved_ones(rig)
@@ -119,7 +119,7 @@ def results(loads: Loads) -> Results:
 
 
 def _fall_counts(loads: Loads) -> bool:
-    """Return whether a bounce or fall must clear the ground too: on a leash and over water; elsewhere people step off."""
+    """Return whether a bounce or fall must clear the ground: on a leash and over water; elsewhere people step off."""
     spot = loads.path.rig.spot
     surface = spot.ground.surface if spot is not None and spot.ground is not None else None
     return loads.path.rig.rig.leash is not None or surface == "water"
@@ -153,4 +153,3 @@ def _ranked(found: Iterable[Sensitivity], here: Results) -> list[Sensitivity]:
 
 def _share(effect: float | None, whole: float | None) -> float:
     return abs(effect / whole) if effect is not None and whole else 0.0
-

@@ -9,7 +9,8 @@ from riglint.loads import Loads
 from riglint.loads.inputs import MissingInput, NotComputable, known
 from riglint.loads.sensitivity import ranking
 from riglint.policy import DEFAULT, InForce
-from riglint.reports.sheet_anchors import anchors_section, backup_sections
+from riglint.reports.sheet_anchors import anchors_section
+from riglint.reports.sheet_backups import backup_sections
 from riglint.reports.sheet_content import Section, Sheet
 from riglint.reports.sheet_haul import haul_section
 from riglint.reports.sheet_inputs import inputs_section

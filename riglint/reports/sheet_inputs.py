@@ -49,7 +49,13 @@ def inputs_section(ranked: Ranking) -> Section | None:
 
 
 def _columns(*, shares: bool) -> tuple[Column, ...]:
-    found = [Column("input" if shares else "for guidance", "", "input and its ±" if shares else "for guidance: input, moved by")]
+    found = [
+        Column(
+            "input" if shares else "for guidance",
+            "",
+            "input and its ±" if shares else "for guidance: input, moved by",
+        )
+    ]
     for short, unit, _, _, words in EFFECTS.values():
         found.append(Column(short, unit, words))
         if shares:

@@ -1,4 +1,4 @@
-"""A standing tension taken from a reading: what the model says would be read comes back as the tension it was made with."""
+"""A standing tension from a reading: what the model says would be read gives back the tension it was made with."""
 
 from datetime import date
 from math import sqrt
@@ -84,7 +84,9 @@ def test_every_state_is_computed_with_the_reading() -> None:
     by_plan, by_reading = standing_at(5200.0), read(FORCE)
     assert by_reading.peaks()[0].tension_n == pytest.approx(by_plan.peaks()[0].tension_n, rel=1e-9)
     assert by_reading.lowering_state.tension_n == 5200.0
-    assert by_reading.tension_in_plan_n == 6000.0  # the plan stays what it is, and is held against the reading
+    assert (
+        by_reading.tension_in_plan_n == 6000.0
+    )  # the plan stays what it is, and is held against the reading
 
 
 def test_without_the_key_a_reading_changes_nothing() -> None:
@@ -133,7 +135,9 @@ def test_what_cannot_be_followed_says_why(readings: list[Any], edits: dict[str, 
         ({"what": "sag", "date": "2026-05-01", "under": "75 kg", "at": "38 m"}, "measured[0].depth"),
     ],
 )
-def test_a_value_left_out_of_the_newest_reading_is_an_open_question(entry: dict[str, Any], missing: str) -> None:
+def test_a_value_left_out_of_the_newest_reading_is_an_open_question(
+    entry: dict[str, Any], missing: str
+) -> None:
     older = {**FORCE, "date": "2026-01-01"}
     with pytest.raises(MissingInput, match=r"measured\[0\]") as asked:
         _ = read(entry, older).standing
@@ -173,7 +177,7 @@ def test_findings_name_the_reading_that_they_rest_on() -> None:
 
 
 def test_a_word_that_is_neither_is_refused_with_both() -> None:
-    with pytest.raises(ValueError, match="no word that .standing_from. takes"):
+    with pytest.raises(ValueError, match="no word that 'standing_from' takes"):
         rig_of(edited(sound("low", {"plan.standing_from": "reading"})))
 
 
