@@ -59,7 +59,7 @@ def _columns(*, shares: bool) -> tuple[Column, ...]:
     for short, unit, _, _, words in EFFECTS.values():
         found.append(Column(short, unit, words))
         if shares:
-            found.append(Column("share", "%", f"share of the ± of the {words}"))
+            found.append(Column("share", "%", "its share"))
     return tuple(found)
 
 
@@ -67,21 +67,21 @@ def _row(ranked: Ranking, one: Sensitivity) -> tuple[str, ...]:
     cells = [f"{one.input.at.key_text}, {one.input.text}"]
     for name in EFFECTS:
         share = ranked.share(one, name)
-        cells += [_effect(one, name), fixed(None if share is None else share * 100.0, 0)]
+        cells += [_effect(one, name, 4), fixed(None if share is None else share * 100.0, 0)]
     return tuple(cells)
 
 
 def _guess_row(one: Sensitivity) -> tuple[str, ...]:
     assert isinstance(one.input, Guess)  # noqa: S101 - for the type checker
     name = f"{one.input.at.key_text}, {one.input.text}, {one.input.by} more"
-    return (name, *(_effect(one, result) for result in EFFECTS))
+    return (name, *(_effect(one, result, 3) for result in EFFECTS))
 
 
-def _effect(one: Sensitivity, result: str) -> str:
+def _effect(one: Sensitivity, result: str, digits: int) -> str:
     value = getattr(one, result)
     if value is None:
         return "–"
-    text = f"{value / EFFECTS[result][2]:+.3f}"
+    text = f"{value / EFFECTS[result][2]:+.{digits}f}"
     return "0" if float(text) == 0.0 else text
 
 
@@ -94,7 +94,7 @@ def _together(ranked: Ranking) -> list[Block]:
         if value is None or spread is None:
             continue
         added = [abs(getattr(one, name)) / si for one in ranked.stated if getattr(one, name) is not None]
-        working = "√(" + " + ".join(f"{one:.4f}²" for one in added) + ")"
+        working = "√(" + " + ".join(f"{one:.5f}²" for one in added) + ")"
         inputs = (
             Input(symbol, value / si, unit, f"{words}, {governs[name]}"),
             Input("inputs", len(added), "", "that state a ±, taken as independent of each other"),
@@ -102,6 +102,6 @@ def _together(ranked: Ranking) -> list[Block]:
         label = {"peak_n": "peak", "ratio": "ratio", "clearance_m": "clearance"}[name]
         told = f"± of the {words}"
         found.append(
-            Worked(label, told, f"u({symbol})", "√Σuᵢ²", working, spread / si, unit, PROPAGATION, inputs, 3)
+            Worked(label, told, f"u({symbol})", "√Σuᵢ²", working, spread / si, unit, PROPAGATION, inputs, 4)
         )
     return list(found)
