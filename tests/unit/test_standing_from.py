@@ -6,7 +6,7 @@ from typing import Any
 
 import pytest
 
-from riglint.findings import judge
+from riglint.findings import Audit, FileResult, judge
 from riglint.loadpath import build
 from riglint.loads import Loads
 from riglint.loads.geometry import G
@@ -16,6 +16,8 @@ from riglint.loads.standing import rest_of, stand
 from riglint.mechanics.line import hang
 from riglint.model.policy import Values
 from riglint.policy import DEFAULT
+from riglint.reports.layout import characters
+from riglint.reports.text import audit_text
 from riglint.rulebook import load_rulebook
 from riglint.rulekit import REMOVE, sound
 from riglint.testing import edited, rig_of
@@ -174,6 +176,15 @@ def test_findings_name_the_reading_that_they_rest_on() -> None:
         assert [given.name for given in named] == ["standing tension, force read on 2026-05-01"]
         assert named[0].where is not None
     assert [one for one in found if one.rule == "measure/tension"]  # the plan's 6 kN is still held against it
+
+
+def test_the_report_says_which_reading_the_line_was_computed_with() -> None:
+    rig = rig_of(edited(sound("long_haul", {**TOLD, "measured": [FORCE]})))
+    judged = judge(rig, load_rulebook(), ON, DEFAULT)
+    result = FileResult("rig.yaml", "rig", findings=judged.findings, loads=judged.loads)
+    said = " ".join(characters(audit_text(Audit(ON, [result], rules=1, force=DEFAULT), 100)).split())
+    assert "standing 5.2, " in said
+    assert "kN; standing tension by the force read on 2026-05-01, line " in said
 
 
 def test_a_word_that_is_neither_is_refused_with_both() -> None:
