@@ -4,6 +4,7 @@ Used by riglint's own tests and by those who write rules of their own. Nothing h
 """
 
 import re
+import sys
 from copy import deepcopy
 from dataclasses import dataclass
 from datetime import date
@@ -19,7 +20,7 @@ from riglint.loads import Loads
 from riglint.model.library import Library, RigFile
 from riglint.policy import DEFAULT, InForce
 from riglint.read.yaml_text import read_yaml, resolved
-from riglint.rulebook import Rulebook
+from riglint.rulebook import Rulebook, load_folder
 from riglint.rulekit import Example, Inserted, Removed, Rule, Signal
 
 BASELINES = Path(__file__).parent / "baselines"
@@ -164,3 +165,26 @@ def _edit(data: Any, key: str, value: Any) -> None:
         at[last:last] = [dict(entry) for entry in value.entries]
     else:
         at[last] = deepcopy(value)  # examples share their edits
+
+
+def failed_examples(folder: Path) -> list[str]:
+    """Return a sentence for each example of a folder of rules that comes out otherwise than it says; [] if none.
+
+    Raises:
+        RuleSetError: a rule does not load.
+    """
+    rules = dict(load_folder(folder, f"riglint.house.{folder.resolve().name}"))
+    outcomes = [(name, run_example(name, rule, one)) for name, rule in rules.items() for one in rule.examples]
+    return [
+        f"{name}: {out.wrong} ({out.example.verdict}, {out.example.edits})"
+        for name, out in outcomes
+        if out.wrong
+    ]
+
+
+if __name__ == "__main__":
+    for folder_name in sys.argv[1:]:
+        failed = failed_examples(Path(folder_name))
+        print(*failed, f"{folder_name}: {len(failed)} examples came out otherwise than they say.", sep="\n")  # noqa: T201
+        if failed:
+            sys.exit(1)

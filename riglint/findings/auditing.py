@@ -60,7 +60,8 @@ def audit(
     files = sorted(results.values(), key=lambda result: result.path)
     for result in files:
         result.findings.sort(key=_order)
-    return Audit(on, files, found.left_out, not results, len(book.rules) - len(force.off), force)
+    rules = len(book.rules) - len(force.off)
+    return Audit(on, files, found.left_out, not results, rules, force, book.house, not book.broken)
 
 
 def _order(finding: Finding) -> tuple[int, str, int, int, str, str]:
