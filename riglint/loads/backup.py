@@ -9,7 +9,8 @@ from math import hypot
 from riglint.loadpath import LoadPath, build_chain, gear_named
 from riglint.loads.geometry import G, Geometry, Ground
 from riglint.loads.inputs import At, MissingInput, NotComputable, need
-from riglint.loads.parts import PartLoad, PartLoads
+from riglint.loads.part_list import PartList
+from riglint.loads.parts import PartLoad
 from riglint.loads.standing import rest_of
 from riglint.loads.states import State, Sweep
 from riglint.mechanics.line import Equilibrium, Line, hang
@@ -190,17 +191,14 @@ class BackupLine:
             else None,
         )
 
-    def fall(self, main: Sweep, mass_kg: float, from_line_m: float, caught: Equilibrium) -> Fall:
-        """Return the fall that ends with the backup in an equilibrium, the main line having broken at that place."""
-        loaded = rest_of(hang(main.line, mass_kg * G, caught.fraction))
-        offset = self._anchor_height(self.geometry) - self._anchor_height(main.geometry)
-        return Fall(loaded.load_y_m, offset, from_line_m, caught.load_y_m)
-
     def _caught(self, main: Sweep, mass_kg: float, from_line_m: float) -> list[Equilibrium]:
+        weight_n = mass_kg * G
+        offset = self._anchor_height(self.geometry) - self._anchor_height(main.geometry)
         found: list[Equilibrium] = []
         for fraction in main.peak_fractions():
+            loaded = rest_of(hang(main.line, weight_n, fraction))
             bare = self.bare(fraction)
-            height = self.fall(main, mass_kg, from_line_m, bare).height_m  # to the backup as it hangs
+            height = loaded.load_y_m - offset + from_line_m - bare.load_y_m
             found.append(rest_of(drop(self.line, fraction, mass_kg, height, reference=bare)))
         return found
 
@@ -211,6 +209,12 @@ class BackupLine:
         except MissingInput:
             return 0.0
 
+    def fall(self, main: Sweep, mass_kg: float, from_line_m: float, caught: Equilibrium) -> Fall:
+        """Return the fall that ends with the backup in an equilibrium, the main line having broken at that place."""
+        loaded = rest_of(hang(main.line, mass_kg * G, caught.fraction))
+        offset = self._anchor_height(self.geometry) - self._anchor_height(main.geometry)
+        return Fall(loaded.load_y_m, offset, from_line_m, caught.load_y_m)
+
     def parts(self) -> list[PartLoad]:
         """Return its parts with what is asked of a backup.
 
@@ -218,7 +222,7 @@ class BackupLine:
             NotComputable: its chain is broken.
         """
         self._must_be_whole()
-        found = PartLoads(self.geometry, None).all()
+        found = PartList(self.geometry, None).all()
         for load in found:
             load.row = "backup"
         return found

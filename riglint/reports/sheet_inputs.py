@@ -16,8 +16,8 @@ EFFECTS = {  # of each result: its column, its unit, what one of its unit is in 
     "clearance_m": ("clear", "m", 1.0, "c", "least clearance"),
 }
 STATED = (
-    "what each ± adds to a result, half the difference between both of its ends, all else as written; share: of the "
-    "square of the whole ±; greatest on the least ratio first"
+    "what each ± adds to a result, half the difference between both of its ends, all else as written; "
+    "%: its share of the square of the whole ±; greatest on the least ratio first"
 )
 NONE = "No input of this rig states a ±, so nothing is known of the ± of a result."
 GUIDE = (
@@ -59,7 +59,7 @@ def _columns(*, shares: bool) -> tuple[Column, ...]:
     for short, unit, _, _, words in EFFECTS.values():
         found.append(Column(short, unit, words))
         if shares:
-            found.append(Column("share", "%", "its share"))
+            found.append(Column("%", "", "its share, %"))
     return tuple(found)
 
 
