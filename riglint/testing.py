@@ -20,7 +20,7 @@ from riglint.model.library import Library, RigFile
 from riglint.policy import DEFAULT, InForce
 from riglint.read.yaml_text import read_yaml, resolved
 from riglint.rulebook import Rulebook
-from riglint.rulekit import Example, Inserted, Removed, Rule, Signal
+from riglint.rulekit import Example, Inserted, Remedy, Removed, Rule, Signal
 
 BASELINES = Path(__file__).parent / "baselines"
 STEP = re.compile(r"([^.\[\]]+)|\[(\d+)\]")
@@ -55,6 +55,22 @@ def edited(example: Example) -> str:
         _edit(data, key, value)
     text: str = yaml.dump(data, Dumper=DUMPER, sort_keys=False, allow_unicode=True, width=1000)
     return text
+
+
+def with_remedy(text: str, remedy: Remedy) -> str:
+    """Return the text of a rig with a remedy written into it.
+
+    Raises:
+        ValueError: the text cannot be read.
+    """
+    document, problems = read_yaml(text.encode(), RIG.name)
+    if document is None:
+        raise ValueError(str(problems))
+    data: Any = resolved(document.data)
+    for edit in remedy.edits:
+        _edit(data, edit.at.key_text, yaml.safe_load(edit.new))  # a number without a unit is no text
+    changed: str = yaml.dump(data, Dumper=DUMPER, sort_keys=False, allow_unicode=True, width=1000)
+    return changed
 
 
 def run_example(rule_id: str, rule: Rule, example: Example) -> Outcome:

@@ -12,9 +12,11 @@ from datetime import date
 from riglint.findings.accepting import accept
 from riglint.findings.doubt import Told, weigh
 from riglint.findings.finding import Finding, NotJudged, Where
+from riglint.findings.no_worse import NoWorse
 from riglint.loadpath import build
 from riglint.loads import Loads
 from riglint.loads.inputs import At, MissingInput, NotComputable
+from riglint.loads.turned_round import Search
 from riglint.loads.uncertain import UncertainInput, nudged_loads
 from riglint.model.library import RigFile
 from riglint.model.load import MODELS
@@ -22,7 +24,7 @@ from riglint.model.sentences import belongs_at
 from riglint.model.sources import OWN
 from riglint.policy import DEFAULT, InForce
 from riglint.rulebook import Rulebook
-from riglint.rulekit import Case, Fault, Rule, Signal
+from riglint.rulekit import Asked, Case, Fault, Rule, Signal
 
 # Rules that tell in full why a rig cannot be computed.
 EXPLAIN = frozenset({"chain/order", "chain/computed"})
@@ -65,7 +67,7 @@ def judge(
         weighed: whether the ± of its inputs is weighed, for which the rules run twice more for each.
     """
     loads = loads or Loads(build(rig), force.values, on)
-    run = _run(loads, book, on, force)
+    run = _run(loads, book, on, force, turned=True)
     told = run.told(book)
     findings = told.findings
     if weighed:
@@ -79,9 +81,15 @@ def judge(
     return Judged(loads, findings, unable)
 
 
-def _run(loads: Loads, book: Rulebook, on: date, force: InForce) -> _Run:
-    """Run every rule that is not off."""
+def _run(loads: Loads, book: Rulebook, on: date, force: InForce, *, turned: bool = False) -> _Run:
+    """Run every rule that is not off; `turned` lets them look for what would put right what they find."""
     run = _Run(Case(loads, on, force.limits, force.recalled), loads.path.rig, force)
+    if turned:
+
+        def told(of: Loads) -> list[Finding]:
+            return _run(of, book, on, force).told(book).findings
+
+        run.turned = Search(loads), NoWorse(told, loads)
     for rule_id, rule in book.rules.items():
         if rule_id not in force.off:
             run.judge(rule_id, rule)
@@ -96,6 +104,7 @@ class _Run:
         self.findings: list[Finding] = []
         self.waiting: dict[tuple[str, str], _Waiting] = {}
         self.unable: dict[str, set[str]] = {}
+        self.turned: tuple[Search, NoWorse] | None = None
 
     def told(self, book: Rulebook) -> Told:
         """Return all findings, and the rules that could not judge everything they look at."""
@@ -109,8 +118,9 @@ class _Run:
         case = self.case.for_rule(rule_id)
         try:
             subjects: Iterable[object] = rule.each.of(case)
-            for subject in subjects:
-                self._one(rule_id, rule, case, subject)
+            for number, subject in enumerate(subjects):
+                asked = case.asked(Asked(rule, number, *self.turned)) if self.turned else case
+                self._one(rule_id, rule, asked, subject)
         except MissingInput as missing:
             self._wait(rule_id, rule, missing)
         except NotComputable as unable:
@@ -188,6 +198,7 @@ class _Run:
             if rule.each.shared and fault.at.document is not self.rig.document
             else (),
             part_words=self._in_words(fault.at.part),
+            remedies=fault.remedies,
         )
 
     def _in_words(self, part: str | None) -> str | None:

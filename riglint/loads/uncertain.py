@@ -15,6 +15,7 @@ from typing import Any, Literal
 from pydantic import BaseModel
 
 from riglint.loadpath import build
+from riglint.loads.changed import with_value
 from riglint.loads.inputs import At, MissingInput, NotComputable
 from riglint.loads.rig_loads import Loads
 from riglint.model.library import RigFile
@@ -83,12 +84,12 @@ def nudged(rig: RigFile, moved: UncertainInput, by: float) -> RigFile:
     """Return a rig with one input moved by so many of its ±, and exactly known there; the ground goes with the span."""
     value = Quantity(moved.si + by * moved.plus_minus, 0.0, moved.text)
     if moved.inside == "rig":
-        return replace(rig, rig=_with(rig.rig, moved.key, value))
+        return replace(rig, rig=with_value(rig.rig, moved.key, value))
     if moved.inside == "spot":
-        spot = _with(rig.spot, moved.key, value)
+        spot = with_value(rig.spot, moved.key, value)
         return replace(rig, spot=_with_ground(spot, value.si / moved.si) if moved.key == ("span",) else spot)
     item = rig.items[moved.gear]
-    gear = _with(item.gear, moved.key, value)
+    gear = with_value(item.gear, moved.key, value)
     return replace(rig, items={**rig.items, moved.gear: replace(item, gear=gear)})
 
 
@@ -180,18 +181,3 @@ def _leaves(node: Any, key: Key = ()) -> Iterator[tuple[Key, Any]]:
             yield from _leaves(value, (*key, n))
     else:
         yield key, node
-
-
-def _with(node: Any, key: Key, value: Quantity) -> Any:
-    """Return a model with one value replaced; the rest is shared, nothing is changed in place."""
-    if not key:
-        return value
-    first, rest = key[0], key[1:]
-    if isinstance(node, BaseModel):
-        fields = type(node).model_fields
-        name = next(name for name, field in fields.items() if first in {name, field.alias})
-        return node.model_copy(update={name: _with(getattr(node, name), rest, value)})
-    if isinstance(node, dict):
-        return {**node, first: _with(node[first], rest, value)}
-    changed = [_with(one, rest, value) if n == first else one for n, one in enumerate(node)]
-    return tuple(changed) if isinstance(node, tuple) else changed

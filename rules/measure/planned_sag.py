@@ -15,6 +15,7 @@ from riglint.rulekit import (
     need,
     open_,
     rule,
+    set_to,
     sound,
     the_rig,
 )
@@ -69,6 +70,8 @@ def planned_sag(case: Case, _rig: None) -> Iterator[Fault]:
     if abs(meant / planned.si - 1.0) <= case.limit(APART):
         return
     target, kn = plan.sag_target, meant / 1000.0
+    key = ("plan", "standing_tension")
+    ways = case.put_right(at, set_to(key, "put {} into the plan", "kN", meant))
     yield Fault(
         at,
         f"A sag of {target.depth.text} under {target.under.text} means {kn:.3g} kN; the plan says {planned.text}.",
@@ -80,4 +83,5 @@ def planned_sag(case: Case, _rig: None) -> Iterator[Fault]:
             case.given("planned tension", "T0", planned, case.at("plan", "standing_tension")),
             Input("tension by the sag", "T", kn, "kN", at.reference),
         ),
+        remedies=ways,
     )
