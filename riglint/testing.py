@@ -82,14 +82,14 @@ def run_example(rule_id: str, rule: Rule, example: Example) -> Outcome:
 
 
 def findings_of(text: str, rules: dict[str, Rule], on: str, force: InForce = DEFAULT) -> list[Finding]:
-    """Return what some rules say of a rig that stands whole in one text.
+    """Return what some rules say of a rig that stands whole in one text, without looking for remedies.
 
     Raises:
         ValueError: the text is no rig that can be judged.
     """
     day = date.fromisoformat(on)
     loads = loads_of(text, day) if force.values == DEFAULT.values else None
-    return judge(rig_of(text), Rulebook(rules), day, force, loads).findings
+    return judge(rig_of(text), Rulebook(rules), day, force, loads, turned=False).findings
 
 
 @lru_cache(MOST_KEPT)

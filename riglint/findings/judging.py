@@ -55,6 +55,7 @@ def judge(
     loads: Loads | None = None,
     *,
     weighed: bool = False,
+    turned: bool = True,
 ) -> Judged:
     """Run every rule over one rig.
 
@@ -65,9 +66,10 @@ def judge(
         force: limits, words and values in force.
         loads: its loads on that day, where they are computed already.
         weighed: whether the ± of its inputs is weighed, for which the rules run twice more for each.
+        turned: whether rules look for what would put right what they find, for which rigs are computed again.
     """
     loads = loads or Loads(build(rig), force.values, on)
-    run = _run(loads, book, on, force, turned=True)
+    run = _run(loads, book, on, force, turned=turned)
     told = run.told(book)
     findings = told.findings
     if weighed:

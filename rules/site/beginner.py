@@ -15,6 +15,7 @@ from riglint.rulekit import (
     Source,
     faulty,
     need,
+    one_value,
     open_,
     rule,
     sound,
@@ -94,6 +95,7 @@ def _spotters(case: Case) -> Iterator[Fault]:
     at, fewest = case.at("plan", "spotters"), round(case.limit(FEWEST))
     there = need(case.plan.spotters if case.plan else None, at)
     if there < fewest:
+        ways = case.put_right(at, one_value(at.key, "name {} to walk beside beginners", "up", "", 1))
         yield Fault(
             at,
             f"A beginner walks with {there} spotters; {fewest} is the fewest.",
@@ -101,4 +103,5 @@ def _spotters(case: Case) -> Iterator[Fault]:
             "each side.",
             value=there,
             limit=fewest,
+            remedies=ways,
         )
