@@ -23,6 +23,7 @@ from riglint.read.quantity import Dimension, Quantity, parse_quantity
 MOST_STEPS = 1000  # farthest that is looked, in steps: about twenty rigs are computed then
 FURTHER = 63  # steps beyond the first that holds, for a second condition
 FAR = 3.0  # times today's standing tension
+MOST_RISE_M = 5.0  # of an anchor; more is another place
 LIGHTEST_KG = 40.0  # a limit for users below that leaves hardly anybody
 
 Way = Literal["up", "down"]
@@ -212,7 +213,7 @@ def _range(turn: Turn, now: float) -> tuple[int, int]:
 def _texts(turn: Turn, now: list[float], steps: int) -> tuple[str, ...]:
     first = steps * turn.step
     if turn.capped:
-        return tuple(_text(min(one, first), turn.unit) for one in now)
+        return _text(first, turn.unit), *(_text(min(one, first), turn.unit) for one in now[1:])
     return tuple(_text(one + first - now[0], turn.unit) for one in now)
 
 
@@ -311,7 +312,8 @@ def _anchors(loads: Loads, words: str, way: Way) -> Turn | None:
     )
     if others:
         words += ", those of the backup with them"
-    return Turn(words, keys, way, "m", 0.05)
+    farthest = first.part.height.si + (MOST_RISE_M if way == "up" else -MOST_RISE_M)
+    return Turn(words, keys, way, "m", 0.05, farthest)
 
 
 def higher_anchors(loads: Loads) -> Turn | None:
