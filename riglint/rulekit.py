@@ -24,13 +24,8 @@ from riglint.loads.haul import Haul
 from riglint.loads.inputs import At, MissingInput, NotComputable, need, need_all
 from riglint.loads.parts import Worst
 from riglint.loads.points import PointLoad
-from riglint.loads.turned_round import (
-    Edit,
-    Found,
-    Remedy,
-    Search,
-    Turning,
-    Way,
+from riglint.loads.turned_round import Edit, Found, Remedy, Search, Turning, Way
+from riglint.loads.turns import (
     anchor_height,
     backup_length,
     fewer_at_once,

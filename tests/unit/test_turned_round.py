@@ -11,12 +11,8 @@ from hypothesis import strategies as st
 from riglint.findings import Finding, judge
 from riglint.loadpath import build
 from riglint.loads import Loads
-from riglint.loads.turned_round import (
-    MOST_STEPS,
-    Found,
-    Nowhere,
-    Search,
-    Turn,
+from riglint.loads.turned_round import MOST_STEPS, Found, Nowhere, Search, Turn, nearest_step
+from riglint.loads.turns import (
     fewer_haulers,
     higher_anchors,
     lighter_user,
@@ -24,7 +20,6 @@ from riglint.loads.turned_round import (
     lower_tension,
     more_tension,
     more_turns,
-    nearest_step,
     one_value,
     set_to,
 )
