@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 from riglint.cli.calls import in_force, rules_of, take_day_and_library, take_forms, today
 from riglint.cli.output import deliver
-from riglint.cli.stopping import CALL_WRONG, StopError
+from riglint.cli.stopping import CALL_WRONG, NOT_DONE, StopError
 
 if TYPE_CHECKING:
     from riglint.loads import Loads
@@ -33,11 +33,14 @@ def computed(call: argparse.Namespace) -> tuple[Loads, InForce]:
     """Return the rig that a call names, computed, and what is in force.
 
     Raises:
-        StopError: it cannot be read or the policy cannot be used.
+        StopError: it cannot be read, or the policy or a rule set cannot be used.
     """
     from riglint.findings import load_rig  # noqa: PLC0415
 
-    force = in_force(call, rules_of(call))
+    book = rules_of(call)
+    for broken in book.broken:
+        raise StopError(broken.because, NOT_DONE)
+    force = in_force(call, book)
     loads, problems = load_rig(call.rig, today(call), call.root, force)
     if loads is None:
         raise StopError("\n".join(problems), CALL_WRONG)
