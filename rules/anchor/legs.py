@@ -61,6 +61,7 @@ FIELDS = ("share", "included_angle", "extension")
     formula="θ ≤ 90°, never above 120°; extension ≤ most extension; a sliding point is limited",
     limits=(ADVISED, GREATEST, EXTENSION),
     sources=(Source("rescue course cards: equalised, no extension, angles", "published"),),
+    prevents=("legs_share_badly",),
     examples=(
         sound("highline"),
         sound("low"),

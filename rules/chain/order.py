@@ -28,6 +28,10 @@ JOINED = {
     why="A part that is missing, doubled or out of order on paper is missing or improvised at the tree.",
     formula="anchor, what holds it, …, webbing between two ends, …, anchor; each piece of gear in one place",
     sources=(PRACTICE,),
+    prevents=(
+        "chain_out_of_order",
+        "one_piece_in_two_places",
+    ),
     examples=(
         sound("low"),
         sound("long_haul"),

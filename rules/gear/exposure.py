@@ -69,6 +69,7 @@ def _main(material: str, mbs: str, days: int = 40) -> dict[str, object]:
     why="Sun and wear take half of the strength out of webbing before anybody sees it.",
     formula="breaking strength ≥ its class; days used + days up ≤ days of its class and fibre",
     limits=(CLASS_C, CLASS_B, CLASS_A, DAYS_C, DAYS_B, DAYS_A, LOOK, DAYS_OTHER, DAYS_UP),
+    prevents=("day_gear_left_up", "webbing_below_its_use", "log_not_kept"),
     examples=(
         sound("highline"),
         sound("low", _main("polyester", "20 kN", 900)),

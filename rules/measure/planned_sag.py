@@ -47,6 +47,7 @@ def _target(depth: str, under: str = "80 kg") -> dict[str, object]:
     formula="tension of the line that sags by the target, or has the stated lengths ÷ planned standing tension − 1",
     limits=(APART,),
     sources=(SAG,),
+    prevents=("tension_guessed",),
     examples=(
         sound("low"),
         sound("highline", _target("2.52 m", "85 kg")),

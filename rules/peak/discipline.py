@@ -50,6 +50,7 @@ def _raised(height: str) -> dict[str, object]:
     why="A low-line kit raised over a drop has nothing that holds a walker: a stumble is a fall from there.",
     formula="no leash, no water below: height of the feet ≤ 3 m over the walk zone; highline: L ≥ 10 m",
     limits=(JUMP_OFF, SHORTEST),
+    prevents=("low_line_kit_up_high", "line_too_high_to_jump_off"),
     examples=(
         sound("low"),
         sound("long_haul"),

@@ -36,6 +36,7 @@ THREE = {"plan.users": [*PAIR["plan.users"], {"mass": "70 kg", "level": "practis
     why="Whoever steps off lets the line spring up under the others and throws them.",
     formula="at once ≤ users listed, and ≤ 2",
     limits=(MOST,),
+    prevents=("too_many_on_the_line",),
     examples=(
         sound("low"),
         sound("long_haul"),

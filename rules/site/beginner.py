@@ -47,6 +47,7 @@ LEVEL, SURFACE = "plan.users[0].level", "spot.ground.surface"
     formula="somebody is a beginner: 1 spotter or more unless over water, and no highline",
     limits=(FEWEST,),
     sources=(GATE,),
+    prevents=("beginner_alone", "crew_too_small"),
     examples=(
         sound("low"),
         sound("long_haul"),

@@ -75,6 +75,7 @@ def _bench(**change: str | None) -> dict[str, object]:
         "+ 0.5 m)"
     ),
     limits=(LEAST, PER_METRE, BEYOND),
+    prevents=("hard_thing_to_fall_on",),
     examples=(
         sound("low"),
         sound("long_haul"),

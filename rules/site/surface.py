@@ -52,6 +52,7 @@ def _heights(height: str) -> dict[str, object]:
     why="Wrists, heels and heads break on asphalt from heights that grass forgives.",
     formula="rock, asphalt, concrete or gravel and no leash: height of the feet ≤ 1 m over the walk zone",
     limits=(MOST,),
+    prevents=("line_too_high_to_jump_off",),
     examples=(
         sound("low"),
         sound("long_haul"),

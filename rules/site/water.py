@@ -58,6 +58,7 @@ def _lake(depth: str, height: str = "0.9 m") -> dict[str, object]:
     formula="depth ≥ 2 m, and 0.5 m more for each metre that the feet are above 1 m",
     limits=(LEAST, PER_METRE),
     sources=(POOLS,),
+    prevents=("water_shallow_or_trapping",),
     examples=(
         sound("low"),
         sound("long_haul"),
