@@ -158,11 +158,11 @@ def test_a_fault_of_the_shared_shelf_names_the_rig_that_it_touches() -> None:
 
 def test_every_file_of_the_library_is_read_and_judged() -> None:
     result = audited()
-    own = EXAMPLES / "ordinary"  # a library of its own
+    ordinary = EXAMPLES / "ordinary"  # a library of its own
     beside = {
-        file.relative_to(own).as_posix()
+        file.relative_to(ordinary).as_posix()
         for folder in ("rigs", "against_park_rules")
-        for file in (own / folder).glob("*.yaml")
+        for file in (ordinary / folder).glob("*.yaml")
     }
     rigs = {f"{name}.yaml" for name in (*SOUND, *FAULTY, OPEN)} | beside
     assert {file.path for file in result.files if file.kind == "rig"} == rigs
