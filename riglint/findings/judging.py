@@ -93,7 +93,7 @@ def _run(loads: Loads, book: Rulebook, on: date, force: InForce) -> _Run:
     """Run every rule that is not off."""
     run = _Run(Case(loads, on, force.limits, force.recalled), loads.path.rig, force)
     for rule_id, rule in book.rules.items():
-        if rule_id not in force.off:
+        if rule_id not in force.off and not rule.each.library:
             run.judge(rule_id, rule)
     return run
 
@@ -220,14 +220,7 @@ class _Run:
             waiting.rules[rule_id] = max(word, waiting.rules.get(rule_id, word))
 
     def _crashed(self, rule_id: str, error: BaseException) -> None:
-        at = Where(self.rig.document.path, 1, 1, "")
-        message = (
-            f"The rule {rule_id} crashed ({type(error).__name__}: {error}), so its question is not answered."
-        )
-        do = "Do not rely on this audit. Report the file and this sentence to whoever keeps the rule."
-        self.findings.append(
-            Finding(rule_id, Signal.DANGER, "fail", message, WHY_CRASHED, do, at, OWN, crashed=True)
-        )
+        self.findings.append(crashed(rule_id, error, self.rig.document.path))
 
     def open_findings(self, book: Rulebook) -> list[Finding]:
         """Return one finding for each missing field, with all rules that wait for it."""
@@ -245,7 +238,7 @@ class _Run:
                     "open",
                     message,
                     first.why,
-                    _fill_in(waiting.at),
+                    fill_in(waiting.at),
                     at,
                     next((limit.source for limit in first.limits), next(iter(first.sources), OWN)),
                     first.formula,
@@ -261,7 +254,17 @@ def _more(rules: list[str]) -> str:
     return f" and {len(rules) - 1} more" if len(rules) > 1 else ""
 
 
-def _fill_in(at: At) -> str:
+def crashed(rule_id: str, error: BaseException, path: str) -> Finding:
+    """Return the finding that stands for a rule which did not come to an end."""
+    message = (
+        f"The rule {rule_id} crashed ({type(error).__name__}: {error}), so its question is not answered."
+    )
+    do = "Do not rely on this audit. Report the file and this sentence to whoever keeps the rule."
+    at = Where(path, 1, 1, "")
+    return Finding(rule_id, Signal.DANGER, "fail", message, WHY_CRASHED, do, at, OWN, crashed=True)
+
+
+def fill_in(at: At) -> str:
     """Say what to write at a field, and where."""
     model = MODELS.get(str(at.document.data.get("riglint")).partition("/")[0])
     belongs = belongs_at(model, at.key) if model else ""

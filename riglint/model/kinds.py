@@ -73,7 +73,7 @@ GEAR: dict[str, Kind] = {
 
 ANCHOR_SHARED = frozenset({"kind", "note"})
 ANCHOR: dict[str, Kind] = {
-    "tree": _kind("species girth girth_at bark health fork lean"),
+    "tree": _kind("species girth girth_at bark health fork deadwood lean"),
     "bolts": _kind("rock points"),
     "boulder": _kind("mass friction rock"),
     "ground": _kind("tested_force tested"),

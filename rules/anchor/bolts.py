@@ -82,6 +82,7 @@ def _spare(radial: str) -> dict[str, object]:
             "own",
         ),
     ),
+    prevents=("bolt_pulled_out", "rock_or_bolt_unknown", "legs_share_badly"),
     examples=(
         sound("highline"),
         sound("low"),

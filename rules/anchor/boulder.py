@@ -52,6 +52,7 @@ def _rock(mass: str) -> dict[str, object]:
         Source("statics: Coulomb friction on level ground, a downward part of the pull not credited", "own"),
         Source("common practice, no source: a third of what would move it", "practice"),
     ),
+    prevents=("boulder_moves",),
     examples=(
         sound("highline"),
         sound("low", {GATE: _rock("3.5 t")}),

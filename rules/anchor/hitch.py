@@ -37,6 +37,7 @@ SMOOTH = {"spot.anchors.gate.bark": "smooth"}
         PRACTICE,
         Source("lifting standards forbid a knotted or twisted sling; a knot keeps about half", "practice"),
     ),
+    prevents=("sling_slides_down", "sling_knotted_or_twisted"),
     examples=(
         sound("low"),
         sound("long_haul"),

@@ -37,6 +37,7 @@ ITEMS = "shelf[0].items"
     why="A sling that works on bare bark kills the tree slowly, and the spot is closed to everybody.",
     formula="protector length ≥ D/2·(π + θ) in basket, else ≥ π·D; its width ≥ sling width ≥ 50 mm",
     limits=(LEAST_SLING,),
+    prevents=("protector_too_short", "protector_too_narrow"),
     examples=(
         sound("long_haul"),
         sound("low"),

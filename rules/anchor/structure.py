@@ -54,6 +54,7 @@ TESTED = {"kind": "structure", "owner_agrees": True, "tested_force": "16 kN"}
         Source("common practice, no source: 1.5, 2 or 3 by what a failure means", "practice"),
         Source("Portuguese federation rules: no lamp posts, volleyball posts, signs, handrails", "published"),
     ),
+    prevents=("post_or_car_as_anchor",),
     examples=(
         sound("highline"),
         review("low", {GATE: _wall("12.9 kN")}, at=GATE, signal=Signal.NOTICE),

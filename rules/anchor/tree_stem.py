@@ -63,6 +63,12 @@ SMOOTH = {f"{GATE}.bark": "smooth"}
         ),
         OWN,
     ),
+    prevents=(
+        "tree_too_thin",
+        "tree_sick_or_forked",
+        "sling_high_on_trunk",
+        "local_tree_rule_broken",
+    ),
     examples=(
         sound("long_haul"),
         sound("low"),
@@ -83,6 +89,7 @@ SMOOTH = {f"{GATE}.bark": "smooth"}
         faulty("low", {f"{GATE}.health": "dead"}, at=f"{GATE}.health", signal=Signal.DANGER),
         faulty("low", {f"{GATE}.fork": "v"}, at=f"{GATE}.fork", signal=Signal.WARNING),
         sound("low", {f"{GATE}.fork": "u"}),
+        faulty("low", {f"{GATE}.deadwood": True}, at=f"{GATE}.deadwood", signal=Signal.WARNING),
         review(
             "low",
             {"spot.anchors.barn.girth": "0.96 m"},
@@ -130,6 +137,13 @@ def _seen(case: Case, anchor: Placed) -> Iterator[Fault]:
             case.on_spot("anchors", name, "fork", part=anchor.id),
             f"The stem of '{name}' is forked like a V; such unions split, which no bending formula sees.",
             f"Choose another tree for '{name}', or have the fork judged by somebody who knows trees.",
+            signal=Signal.WARNING,
+        )
+    if tree.deadwood:
+        yield Fault(
+            case.on_spot("anchors", name, "deadwood", part=anchor.id),
+            f"Dead limbs of '{name}' hang over the line or people, and a bouncing line shakes them down.",
+            f"Choose another tree for '{name}', or have the dead limbs taken out by somebody who knows trees.",
             signal=Signal.WARNING,
         )
     least = case.limit(LEAST_DIAMETER)

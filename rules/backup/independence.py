@@ -52,6 +52,7 @@ ONE_BOLT = {"radial": "25 kN", "axial": "15 kN"}
             "published",
         ),
     ),
+    prevents=("backup_on_the_same_point", "one_piece_in_two_places"),
     examples=(
         sound("low"),
         sound("highline"),

@@ -45,6 +45,7 @@ AIM = (0.02, 0.05)  # what riggers leave between tapes
     why="A long backup lets the walker fall far and catches hard; a short one ages with the main line.",
     formula="1 % ≤ unstressed length ÷ distance between its ends − 1 ≤ 5 %",
     limits=(MOST, LEAST),
+    prevents=("backup_too_long", "backup_too_short"),
     examples=(
         sound("low"),
         sound("highline"),

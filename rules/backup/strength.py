@@ -83,6 +83,7 @@ ROPES = {
     why="The catch on a slack backup pulls harder than any bounce, and nothing stands behind it.",
     formula="S · r ÷ F ≥ 2.0, F from m·g·h = E(backup, lowest point) − E(backup hanging bare)",
     limits=(ROPE, ROPE_DIAMETER, WEBBING),
+    prevents=("webbing_below_its_use", "pulled_past_its_ratio"),
     examples=(
         sound("low"),
         sound("highline"),

@@ -35,6 +35,7 @@ SOFT = {STRETCH: {"10 kN": "18 %"}, "plan.standing_tension": "2 kN"}
     why="A backup that carries with the main line is worn and aged by the load that it should stand by for.",
     formula="extra of the backup > (length of the main webbing under the walker ÷ its standing length) − 1",
     sources=(PRACTICE,),
+    prevents=("backup_stretches_otherwise", "backup_too_short"),
     examples=(
         sound("low"),
         sound("highline"),

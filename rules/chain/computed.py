@@ -25,6 +25,7 @@ from riglint.rulekit import (
     why="Forces that were not computed were not checked; silence about them must not be taken for a pass.",
     formula="the line hangs, its peaks are found, and the haul lies within the range of its mechanics",
     sources=(OWN,),
+    prevents=("units_mixed", "span_wrong"),
     examples=(
         sound("low"),
         sound("long_haul"),

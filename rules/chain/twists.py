@@ -32,6 +32,7 @@ from riglint.rulekit import (
         ),
         PRACTICE,
     ),
+    prevents=("twist_in_the_line", "slip_and_twist_grow"),
     examples=(
         sound("highline"),
         review("low", at="chain[5].twists", signal=Signal.NOTICE),

@@ -52,6 +52,7 @@ ASKED = (
     why="A breaking shackle or webbing anchor flies as a projectile with the energy of the line behind it.",
     formula="least S · r ÷ F over all parts that carry the whole line: is it metal?",
     sources=(PRACTICE,),
+    prevents=("metal_goes_first",),
     examples=(
         sound("low"),
         sound("long_haul"),

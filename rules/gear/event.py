@@ -30,6 +30,7 @@ def _after(*events: tuple[str, str]) -> dict[str, object]:
             "published",
         ),
     ),
+    prevents=("bad_event_forgotten", "heat_or_chemicals"),
     examples=(
         sound("long_haul"),
         *(

@@ -26,7 +26,8 @@ from riglint.rulekit import (
 
 NOTICE = Source("federation notice of 2022 on webbing lifetime: classes C, B, A, A+ by strength", "published")
 ACCOUNT = Source(
-    "account of 2024: after six months up both lines broke, of bare UHMWPE at 10-11 kN", "published"
+    "account of 2024: after six months up both lines of bare UHMWPE broke; what was left tested at 10-11 kN",
+    "published",
 )
 
 
@@ -68,6 +69,7 @@ def _main(material: str, mbs: str, days: int = 40) -> dict[str, object]:
     why="Sun and wear take half of the strength out of webbing before anybody sees it.",
     formula="breaking strength ≥ its class; days used + days up ≤ days of its class and fibre",
     limits=(CLASS_C, CLASS_B, CLASS_A, DAYS_C, DAYS_B, DAYS_A, LOOK, DAYS_OTHER, DAYS_UP),
+    prevents=("day_gear_left_up", "webbing_below_its_use", "log_not_kept"),
     examples=(
         sound("highline"),
         sound("low", _main("polyester", "20 kN", 900)),

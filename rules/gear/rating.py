@@ -75,6 +75,7 @@ def _put(item: str, mbs: str) -> dict[str, str]:
     formula="least factor ≤ breaking strength/rated load ≤ most factor; each within the band of its kind",
     limits=(LEAST_FACTOR, MOST_FACTOR, *WEAKEST.values(), *STRONGEST.values()),
     sources=(Source("Directive 2006/42/EC annex I 4.1.2.5: working coefficients 4 to 7", "standard"),),
+    prevents=("units_mixed", "strength_unknown"),
     examples=(
         sound("long_haul"),
         *(faulty("long_haul", _put(item, low), at=f"{ITEMS}.{item}.mbs") for item, low, _, _, _ in PAIRS),

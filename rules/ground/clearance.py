@@ -69,6 +69,7 @@ ASKED = (
     why="A line that touches the ground stops dead under the walker, who is thrown onto what lies there.",
     formula="height of the loaded place above the ground ≥ least clearance, over the whole walk zone",
     limits=(LEAST,),
+    prevents=("sag_meets_the_ground", "ends_unequal"),
     examples=(
         sound("low"),
         sound("long_haul"),

@@ -93,6 +93,7 @@ NO_STRETCH = {"shelf[0].items.W-2.stretch": REMOVE}
         "over the middle half: height of the line ≥ L/3 + 3 m, and never below 5 m"
     ),
     limits=(MARGIN, ABOVE_THIRD, LOWEST),
+    prevents=("leash_reaches_the_ground", "main_break_drops_walker"),
     examples=(
         sound("low"),
         sound("long_haul"),

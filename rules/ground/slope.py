@@ -54,6 +54,7 @@ ASKED = (
     why="A sling that creeps along its trunk strips bark and drops the line while people walk.",
     formula="|slope of the standing line at its sling| ≤ steepest",
     limits=(MOST,),
+    prevents=("sling_off_the_lines_height", "ends_unequal", "slack_line_pulls_elsewhere"),
     examples=(
         sound("low"),
         sound("long_haul"),

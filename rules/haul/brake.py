@@ -40,6 +40,7 @@ UNLABELLED = Limit(
     why="A brake that slips lets the line sink under the walker, with hot rope, down to the stopper knot.",
     formula="holding load ≥ lead strand T/(1 + η + … + ηⁿ⁻¹), at standing tension and at the greatest peak",
     limits=(UNLABELLED,),
+    prevents=("brake_slips",),
     examples=(
         sound("low"),
         sound("long_haul"),

@@ -31,6 +31,7 @@ from riglint.rulekit import (
     ),
     formula="haulers · pull of each ≥ T ÷ actual ratio, at the low end of the sheaves' efficiency",
     sources=(OWN,),
+    prevents=("crew_too_small",),
     examples=(
         sound("low"),
         sound("long_haul"),

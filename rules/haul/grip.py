@@ -46,6 +46,10 @@ UNKNOWN = {"shelf[0].items.GR-1.max_load": REMOVE}
         "greatest load of the grip ÷ its force ≥ 1, to reach standing tension and in a full heave of the crew"
     ),
     limits=(UNLABELLED,),
+    prevents=(
+        "grip_overloaded",
+        "grip_overloaded_unloading",
+    ),
     examples=(
         sound("long_haul"),
         sound("long_haul", {"chain[8].multiplier": REMOVE}),

@@ -34,6 +34,7 @@ TO_HOLD_M = 1.0  # of the advice: room for the stopper and the hands
     ),
     formula="rope length > n·(block distance hand-tight) + reeving",
     sources=(PRACTICE,),
+    prevents=("haul_rope_too_short",),
     examples=(
         sound("low"),
         # Five strands of 7 m and 1 m of reeving.

@@ -44,6 +44,7 @@ BEND = Limit(
     ),
     formula="rope diameter d ≤ thickest rope of the pulley; sheave diameter D ≥ 4·d",
     limits=(BEND,),
+    prevents=("rope_wider_than_sheave", "rope_bent_sharply"),
     examples=(
         sound("long_haul"),
         sound("long_haul", {"shelf[0].items.RP-1.diameter": "11 mm"}),

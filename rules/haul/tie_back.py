@@ -44,6 +44,7 @@ SLACK = Limit(
         "a tie-back from the webbing side of the haul to the haul's anchor, its slack no more than the limit"
     ),
     limits=(SLACK,),
+    prevents=("pulley_alone_holds", "tie_back_weak_or_slack"),
     examples=(
         sound("low"),
         sound("long_haul"),

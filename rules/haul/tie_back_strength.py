@@ -48,6 +48,7 @@ LEAST = Limit(
     why="A tie-back that breaks in its catch is no tie-back: line and blocks fly on.",
     formula="strength of tie-back and of its sling ≥ 2·T, and ≥ 20 kN where the consequence is fall or life",
     limits=(TIMES, LEAST),
+    prevents=("tie_back_weak_or_slack", "cord_as_load_bearer"),
     examples=(
         sound("low"),
         sound("long_haul"),

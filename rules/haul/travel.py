@@ -32,6 +32,7 @@ from riglint.rulekit import (
         "open − closed ≥ travel, the webbing's stretch from hand-tight to standing plus what seats itself"
     ),
     sources=(OWN,),
+    prevents=("blocks_meet_early",),
     examples=(
         sound("low"),
         sound("long_haul"),

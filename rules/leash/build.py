@@ -66,6 +66,7 @@ SEWN = {f"{LE}.standard": REMOVE, "leash.ring_knot": "sewn", "leash.harness_knot
     ),
     limits=(LEAST, HANG),
     sources=(HANDBOOK, PRACTICE),
+    prevents=("leash_short_or_static", "leash_single_or_worn"),
     examples=(
         sound("highline"),
         sound("highline", SEWN),

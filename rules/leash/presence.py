@@ -18,6 +18,7 @@ TRAPS = {
     why="Without a leash a fall from a highline ends on the ground; in water a leash holds the walker under.",
     formula="highline, or fall_on_leash among the moves: a leash; waterline, lowline: none",
     sources=(PRACTICE,),
+    prevents=("low_line_kit_up_high", "water_shallow_or_trapping"),
     examples=(
         sound("low"),
         sound("long_haul"),

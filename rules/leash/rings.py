@@ -45,6 +45,7 @@ LINK = {"kind": "connector", "material": "steel", "connector_class": "B", "gate"
     ),
     formula="each ring a ring, forged, breaking strength ≥ 22 kN; main line and backup run through them",
     limits=(LEAST,),
+    prevents=("ring_not_on_the_line", "ring_on_main_only"),
     examples=(
         sound("highline"),
         sound("highline", {"leash.rings": ["RI-1"]}),

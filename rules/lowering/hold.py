@@ -35,6 +35,7 @@ HAND = Limit(
     why="A rope that pulls harder than the hand runs away, burns it, and drops the line all at once.",
     formula="(T/n)·η_b·e^(−2π·μ·N) ≤ most in a hand, N turns of the tail round the trunk",
     limits=(HAND,),
+    prevents=("too_much_for_the_hand",),
     examples=(
         sound("low"),
         sound("long_haul"),

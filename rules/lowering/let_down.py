@@ -35,6 +35,7 @@ KEPT = Limit(
     why="Letting down ends at the stopper with tension still on the line, and somebody reaches for a knife.",
     formula="rope behind the brake at standing tension ≥ n·travel + kept in hand",
     limits=(KEPT,),
+    prevents=("stopper_ends_the_letting_down", "haul_rope_too_short"),
     examples=(
         sound("low"),
         # Five strands of 4.77 m, 1 m of reeving, then 5 times 2.23 m to let down and 1 m kept: 37.0 m.

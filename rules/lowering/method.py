@@ -15,6 +15,7 @@ from riglint.rulekit import PRACTICE, REMOVE, Case, Fault, Signal, faulty, need,
     ),
     formula="the tension goes off through the brake, or is hauled back with a multiplier that can take it",
     sources=(PRACTICE,),
+    prevents=("let_off_hard", "no_way_down"),
     examples=(
         sound("long_haul"),
         sound("long_haul", {"plan.lowering": "haul_back"}),

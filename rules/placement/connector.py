@@ -47,6 +47,7 @@ OF_HAUL = (
         GATE,
         Source("test digests and a circus accident finding: no rating exists for three ways", "published"),
     ),
+    prevents=("connector_pulled_three_ways", "gate_does_not_lock"),
     examples=(
         sound("low"),
         sound("long_haul"),

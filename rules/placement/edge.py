@@ -32,6 +32,7 @@ LOW = {"edges": [{"at": "gate", "from_anchor": "1 m", "padded": [], "metal_over"
         Source("federations: unpadded contact of webbing with a rock edge counts as failed", "published"),
         PRACTICE,
     ),
+    prevents=("line_saws_on_an_edge", "metal_on_an_edge", "lip_wears_through"),
     examples=(
         sound("highline"),
         sound("low"),

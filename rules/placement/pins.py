@@ -52,6 +52,7 @@ BUILT = {"stage": "built", "checks": [{"what": "pins", "date": "2026-05-02"}]}
     formula="pins = true at each shackle, link and webbing anchor; a screw pin up more than 1 day is moused",
     limits=(MOST_DAYS,),
     sources=(Source("rigging checklist: every screw gate, pin and nut closed", "published"), PRACTICE),
+    prevents=("pin_works_loose", "anchor_pin_open"),
     examples=(
         sound("highline"),
         review("low", {"chain[4].pins": True}, at="chain[3].pins", signal=Signal.NOTICE),

@@ -40,6 +40,7 @@ UNTESTED = {"shelf[0].items.SE-1.mbs": REMOVE}
     why="Webbing breaks at its stitching first; how much earlier, only a test of that very end can tell.",
     formula="standing tension ÷ breaking strength of the webbing ≤ most at an untested end",
     limits=(MOST,),
+    prevents=("high_tension_on_sewn_end", "sewn_end_counted_in_full"),
     examples=(
         sound("low"),
         sound("long_haul"),

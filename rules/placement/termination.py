@@ -52,6 +52,7 @@ def _spread(at: str) -> dict[str, object]:
     why="Webbing breaks at its knot, a sling where another cuts into it, at half of their labels or less.",
     formula="no knot in tensioned webbing; no lark's foot on a sling or on metal",
     sources=(KNOTS, SLING_IN_SLING),
+    prevents=("knot_in_webbing", "sling_hitched_to_sling"),
     examples=(
         sound("low"),
         sound("long_haul"),

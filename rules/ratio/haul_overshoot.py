@@ -79,6 +79,7 @@ ASKED = (
     why="A line hauled past what its weakest part bears breaks beside the people on the rope.",
     formula="S · r ÷ F ≥ 2; F when every hauler heaves at once, at the high end of the sheaves' efficiency",
     limits=(REQUIRED, LEAST),
+    prevents=("too_many_hands",),
     examples=(
         sound("low"),
         sound("long_haul"),

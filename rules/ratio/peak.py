@@ -97,6 +97,15 @@ ASKED_OF_HIGHLINES = (
     why="A part that breaks under a bounce lets the loaded line go, with walker and hardware, all at once.",
     formula="S · r ÷ F ≥ required ratio, F the worst of bounce, surf, jump, leash fall, crowd",
     limits=(LEAST, ADVISED_GROUND, ADVISED_FALL),
+    prevents=(
+        "pulled_past_its_ratio",
+        "sewn_end_counted_in_full",
+        "shackle_pulled_sideways",
+        "jumps_on_walking_kit",
+        "strength_unknown",
+        "unrated_hardware",
+        "wet_nylon_counted_dry",
+    ),
     examples=(
         sound("low"),
         sound("long_haul"),

@@ -55,6 +55,7 @@ ASKED = (
     why="A sling or shackle held above its rated load for hours loses the reserve that its maker counted on.",
     formula="rated load · mode ÷ F ≥ 1; F at the planned standing tension",
     limits=(LEAST,),
+    prevents=("choke_counted_as_basket",),
     examples=(
         sound("low"),
         sound("long_haul"),

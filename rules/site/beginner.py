@@ -47,6 +47,7 @@ LEVEL, SURFACE = "plan.users[0].level", "spot.ground.surface"
     formula="somebody is a beginner: 1 spotter or more unless over water, and no highline",
     limits=(FEWEST,),
     sources=(GATE,),
+    prevents=("beginner_alone", "crew_too_small"),
     examples=(
         sound("low"),
         sound("long_haul"),
@@ -96,9 +97,9 @@ def _spotters(case: Case) -> Iterator[Fault]:
     if there < fewest:
         yield Fault(
             at,
-            f"A beginner walks with {there} spotters; {fewest} is the fewest.",
-            f"Put {fewest} person beside the walker, hand at shoulder height, walking along; better one on "
-            "each side.",
+            f"A beginner walks with {there} of {fewest} spotters.",
+            f"Put {fewest} {'person' if fewest == 1 else 'people'} beside the walker, hand at shoulder height, "
+            "walking along; better one on each side.",
             value=there,
             limit=fewest,
         )

@@ -16,6 +16,7 @@ CROSSES = "spot.surroundings.path_crosses"
     ),
     formula="no path crosses",
     sources=(Source("club rules and the Portuguese rules: never over paths", "published"),),
+    prevents=("line_across_a_way", "line_falls_on_people"),
     examples=(
         sound("low"),
         sound("long_haul"),

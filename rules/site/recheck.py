@@ -50,6 +50,13 @@ OLD = [{**HAND_TIGHT, "date": "2026-05-01"}, {**TIGHT, "date": "2026-05-01"}]
         ),
         PRACTICE,
     ),
+    prevents=(
+        "no_stop_at_hand_tension",
+        "raised_after_the_check",
+        "tension_drifts",
+        "slip_and_twist_grow",
+        "file_changed_after_the_build",
+    ),
     examples=(
         sound("low"),
         sound("highline"),

@@ -54,6 +54,7 @@ WIND = "plan.wind"
     why="A long line gallops in wind, saws its webbing at the edges and throws the walker.",
     formula="span > 50 m: strongest wind expected ≤ 30 km/h; above 40 km/h not at all",
     limits=(LONG, BREEZE, STOP),
+    prevents=("weather_turns", "line_gallops"),
     examples=(
         sound("low"),
         sound("long_haul"),

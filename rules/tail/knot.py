@@ -71,6 +71,7 @@ def _knot(**keys: str) -> dict[str, object]:
     why="A knot whose tail has crept in comes undone under the next bounce, with no sign before it.",
     formula="in webbing tail ≥ 75 mm; in rope tail ≥ max(10·d, 100 mm)",
     limits=(WEBBING, ROPE, DIAMETERS),
+    prevents=("knot_rolls_out",),
     examples=(
         sound("low"),
         sound("highline"),

@@ -52,6 +52,7 @@ SEEN = [{"what": "tied_off", "date": "2026-05-02"}]
     ),
     formula="rope beyond the stopper ≥ least; tied off; stopper_at + left ≤ rope length − n·blocks − reeving + misread",
     limits=(LEAST, MISREAD),
+    prevents=("rope_tail_short",),
     examples=(
         sound("low"),
         sound("long_haul", {"chain[8].tail.left": "1.01 m"}),

@@ -47,6 +47,7 @@ SEEN = [{"what": "stopper", "date": "2026-05-02"}]
     sources=(
         Source("field notes: never a single overhand; match the knot to the gap of the brake", "published"),
     ),
+    prevents=("no_stopper_knot", "stopper_slips_through"),
     examples=(
         sound("long_haul"),
         sound("long_haul", {"chain[8].tail.stopper_at": "0.99 m"}),

@@ -41,6 +41,7 @@ BACKUP = "backups[0].chain"
     why="A slipping webbing anchor lets the whole line go once its tail has run through.",
     formula="tail ≥ least tail",
     limits=(LEAST,),
+    prevents=("webbing_tail_short", "webbing_slips_in_its_anchor"),
     examples=(
         sound("long_haul"),
         sound("long_haul", {"chain[4].tail": "0.51 m"}),

@@ -139,6 +139,9 @@ VALUES: list[tuple[str, str, list[str], list[str]]] = [
     ("spot", "{kind: tree}\nground: {profile: @}",
      ["[]", "[[0 m, -1 m]]", "null"],
      ["[[0 m]]", "[0 m, 1 m]", "{}"]),
+    ("spot", "{kind: tree}\naccess: @",
+     ["{}", "{meeting_point: gate, signal: true}", "null"],
+     ["gate", "{signal: yes}", "{phone: true}"]),
     ("spot", "{kind: tree}\nriglint_: @", [], ["1"]),
     ("gear", "@", ["{kind: swivel}"], ["null", "{}", "{kind: hook}", "[]"]),
     ("gear", "{kind: rope, made: @}",
@@ -181,7 +184,7 @@ SAMPLES = {  # of the keys whose values are no text
     },
     "spot": {
         "note": "x", "species": "x", "bark": "rough", "health": "dead", "fork": "u", "lean": "1 deg",
-        "rock": "x", "points": "{}", "mass": "1 t", "friction": "0.5", "tested_force": "1 kN",
+        "deadwood": "true", "rock": "x", "points": "{}", "mass": "1 t", "friction": "0.5", "tested_force": "1 kN",
         "tested": "2026-05", "owner_agrees": "true", "design_force": "1 kN",
     },
 }  # fmt: skip
