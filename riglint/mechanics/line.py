@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from math import atan2, sqrt
 from typing import Literal, NamedTuple
 
-from riglint.mechanics.chain import Solution, march_to, solve, start_guess
+from riglint.mechanics.chain import Guess, solve, start_guess
 from riglint.mechanics.cut import Cut, Line, Reach, Webbing, cut
 from riglint.mechanics.shape import Placed, lowest, place
 
@@ -144,7 +144,7 @@ def hang(
     found = solve(parts.chain, line.span_m, line.rise_m, guess)
     if found is None:
         return NoResult("too_slack")
-    return _describe(line, parts, found, load_n, fraction)
+    return describe(line, parts, found, fraction)
 
 
 def hang_along(line: Line, load_n: float, fractions: Iterable[float]) -> Iterator[Equilibrium | NoResult]:
@@ -181,26 +181,27 @@ def profile(line: Line, equilibrium: Equilibrium, points: int) -> tuple[tuple[fl
     return tuple(positions)
 
 
-def _describe(line: Line, parts: Cut, found: Solution, load_n: float, fraction: float) -> Equilibrium:
+def describe(line: Line, parts: Cut, found: Guess, fraction: float) -> Equilibrium:
     """What every user of an equilibrium asks for; the rest is worked out when it is asked for."""
-    h, v, complementary_j = found
-    x, y, left_v = march_to(h, v, parts.chain[: parts.loaded + 1])
+    h, v, *_, x, y, left_v, complementary_j, _ = found
+    load_n = parts.chain.load
+    right_v = left_v + load_n
     end_v = v + line.weight_n + load_n
-    # The Legendre transform of Σφ, so its derivative by the load's way down is the load itself, for any law.
-    energy_j = h * line.span_m + end_v * line.rise_m - load_n * y - complementary_j - parts.spread_j
+    h_h = h * h
     return Equilibrium(
         horizontal_n=h,
         vertical_a_n=v,
         vertical_b_n=end_v,
-        tension_a_n=sqrt(h * h + v * v),
-        tension_b_n=sqrt(h * h + end_v * end_v),
-        tension_left_n=sqrt(h * h + left_v * left_v),
-        tension_right_n=sqrt(h * h + (left_v + load_n) ** 2),
+        tension_a_n=sqrt(h_h + v * v),
+        tension_b_n=sqrt(h_h + end_v * end_v),
+        tension_left_n=sqrt(h_h + left_v * left_v),
+        tension_right_n=sqrt(h_h + right_v * right_v),
         load_n=load_n,
         fraction=fraction,
         load_x_m=x,
         load_y_m=y,
         sag_m=line.rise_m * x / line.span_m - y,
-        energy_j=energy_j,
+        # The Legendre transform of Σφ, so its derivative by the load's way down is the load itself, for any law.
+        energy_j=h * line.span_m + end_v * line.rise_m - load_n * y - complementary_j,
         parts=parts,
     )
