@@ -116,7 +116,13 @@ class Cut(NamedTuple):
 
 
 def cut(line: Line, load_n: float, fraction: float) -> Cut:
-    """The line with its webbing cut at the load."""
+    """The line with its webbing cut at the load.
+
+    Raises:
+        ValueError: a load below 0, or a fraction outside 0-1.
+    """
+    if not (load_n >= 0.0 and 0.0 <= fraction <= 1.0):
+        raise ValueError(f"load must be 0 N or more and fraction within 0-1, got {load_n} and {fraction}")
     whole, webbings = line.chain, line.webbings
     ahead_m = fraction * line.unstressed_m
     number = 0

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from math import atan2, sqrt
 from typing import Literal, NamedTuple
 
-from riglint.mechanics.chain import Guess, solve, start_guess
+from riglint.mechanics.chain import Guess, march, solve, start_guess
 from riglint.mechanics.cut import Cut, Line, Reach, Webbing, cut
 from riglint.mechanics.shape import Placed, lowest, place
 
@@ -137,8 +137,6 @@ def hang(
     >>> round(rest.tension_a_n, 2), round(rest.sag_m, 4)
     (3323.75, 6.1718)
     """
-    if not (load_n >= 0.0 and 0.0 <= fraction <= 1.0):
-        raise ValueError(f"load must be 0 N or more and fraction within 0-1, got {load_n} and {fraction}")
     parts = cut(line, load_n, fraction)
     guess = start or start_guess(parts.chain, line.span_m, line.rise_m)
     found = solve(parts.chain, line.span_m, line.rise_m, guess)
@@ -148,15 +146,64 @@ def hang(
 
 
 def hang_along(line: Line, load_n: float, fractions: Iterable[float]) -> Iterator[Equilibrium | NoResult]:
-    """Equilibria of a line as one point load moves along it, each started from its neighbour.
+    """Equilibria of a line as one point load moves along it, each started from those before it.
 
     Arguments and errors as for `hang`.
     """
-    last: Equilibrium | None = None
+    if load_n == 0.0:
+        yield from _bare_along(line, fractions)
+        return
+    passed: list[Equilibrium] = []
     for fraction in fractions:
-        rest = hang(line, load_n, fraction, last and last.forces_under(load_n, fraction))
-        last = None if isinstance(rest, NoResult) else rest
+        start = _continued(passed, load_n, fraction) if passed else None
+        rest = hang(line, load_n, fraction, start)
+        if isinstance(rest, NoResult):
+            passed = []
+        else:
+            passed = [*passed[-3:], rest]
         yield rest
+
+
+def _bare_along(line: Line, fractions: Iterable[float]) -> Iterator[Equilibrium | NoResult]:
+    """A bare line has one shape, so it is solved once and then looked at in many places."""
+    rest = hang(line)
+    for fraction in fractions:
+        if isinstance(rest, NoResult):
+            yield rest
+            continue
+        h, v = rest.horizontal_n, rest.vertical_a_n
+        parts = cut(line, 0.0, fraction)
+        x, y, *_, there_v = march(h, v, parts.chain.ahead)
+        tension_n = sqrt(h * h + there_v * there_v)
+        yield rest._replace(
+            tension_left_n=tension_n,
+            tension_right_n=tension_n,
+            fraction=fraction,
+            load_x_m=x,
+            load_y_m=y,
+            sag_m=line.rise_m * x / line.span_m - y,
+            parts=parts,
+        )
+
+
+def _continued(passed: list[Equilibrium], load_n: float, fraction: float) -> tuple[float, float]:
+    """About the forces at A with the load at the next place: the polynomial through those at the last few.
+
+    Good to some 1e-7 in a fine sweep, so that one Newton step is enough. From one or after a jump: the last.
+    """
+    last = passed[-1]
+    even = len(passed) > 1 and fraction - last.fraction < 1.5 * (last.fraction - passed[-2].fraction)
+    if not even:
+        return last.forces_under(load_n, fraction)
+    horizontal_n = vertical_a_n = 0.0
+    for one in passed:
+        share = 1.0
+        for other in passed:
+            if other is not one:
+                share *= (fraction - other.fraction) / (one.fraction - other.fraction)
+        horizontal_n += share * one.horizontal_n
+        vertical_a_n += share * one.vertical_a_n
+    return horizontal_n, vertical_a_n
 
 
 def profile(line: Line, equilibrium: Equilibrium, points: int) -> tuple[tuple[float, float], ...]:

@@ -5,9 +5,15 @@ from __future__ import annotations
 from collections.abc import Callable
 from math import sqrt
 
+from riglint.mechanics.chain import march
 from riglint.mechanics.line import Equilibrium, Line, NoResult, hang
 from riglint.mechanics.roots import crossing
 from riglint.mechanics.valid_range import STANDARD_GRAVITY_M_S2
+
+
+_ITERATIONS = 12
+_SETTLED = 1e-6
+"""Step of the load, as a share of it, after which the next would be lost in rounding."""
 
 
 def drop(
@@ -64,6 +70,11 @@ def drop(
     at_rest = hang(line, at_rest_n, fraction, reference.forces_under(at_rest_n, fraction))
     if isinstance(at_rest, NoResult) or surplus(at_rest) >= -close_enough:
         return at_rest
+    load_n, start = _greatest_load(line, at_rest, surplus(at_rest), released)
+    if at_rest_n < load_n <= limit_n:
+        peak = hang(line, load_n, fraction, start)
+        if isinstance(peak, Equilibrium) and abs(surplus(peak)) <= close_enough:
+            return peak
     low = high = at_rest
     while surplus(high) < 0.0:
         if high.load_n >= limit_n:
@@ -74,6 +85,44 @@ def drop(
             return stretched
         low, high = high, stretched
     return _between(line, surplus, at_rest, (low, high), close_enough)
+
+
+def _greatest_load(
+    line: Line, at_rest: Equilibrium, surplus_j: float, released: float
+) -> tuple[float, tuple[float, float]]:
+    """About the greatest load and the forces at A under it.
+
+    Newton's method on three equations at once: the line ends at B, across and up, and stores what was released.
+    The first step takes the stored energy as growing with the square of the load beyond rest. Not safe by itself:
+    the caller sees whether it arrived.
+    """
+    ahead, rest_n, behind = at_rest.parts.chain
+    h, v, load = at_rest.horizontal_n, at_rest.vertical_a_n, rest_n
+    for number in range(_ITERATIONS):
+        x, y, x_h, x_v, y_v, energy, load_v = march(h, v, ahead)
+        dx, dy, dx_h, dx_v, dy_v, d_energy, end_v = march(h, load_v + load, behind)
+        miss_x, miss_y = x + dx - line.span_m, y + dy - line.rise_m
+        end_x_h, end_x_v, end_y_v = x_h + dx_h, x_v + dx_v, y_v + dy_v
+        determinant = end_x_h * end_y_v - end_x_v * end_x_v
+        # what closes the line again, for the miss and for each newton of load
+        close_h = (end_x_v * miss_y - end_y_v * miss_x) / determinant
+        close_v = (end_x_v * miss_x - end_x_h * miss_y) / determinant
+        follow_h = (end_x_v * dy_v - end_y_v * dx_v) / determinant
+        follow_v = (end_x_v * dx_v - end_x_h * dy_v) / determinant
+        compliance = -(x_v * follow_h + y_v * follow_v)  # of the line at the load
+        if number == 0:
+            step = sqrt(2.0 * -surplus_j / compliance)
+        else:
+            beyond = load - rest_n
+            stored = h * line.span_m + end_v * line.rise_m - energy - d_energy - beyond * y
+            by_h, by_v = -miss_x - beyond * x_v, -miss_y - beyond * y_v
+            surplus_j = stored - released
+            step = -(surplus_j + by_h * close_h + by_v * close_v) / (by_h * follow_h + by_v * follow_v - miss_y)
+            step = max(step, -0.9 * beyond)
+        h, v, load = h + close_h + follow_h * step, v + close_v + follow_v * step, load + step
+        if abs(step) < _SETTLED * load:
+            break
+    return load, (h, v)
 
 
 def _between(
