@@ -48,7 +48,8 @@ class Segment(NamedTuple):
 
     def shortened(self, share: float) -> Segment:
         """A share of its length."""
-        return self._replace(length=share * self.length, give=share * self.give)
+        weight, length, give, growth, constant, law = self
+        return Segment(weight, share * length, share * give, growth, constant, law)
 
 
 Chain = tuple[Segment, ...]
@@ -101,10 +102,10 @@ def march(h: float, v: float, chain: Chain) -> March:
     x = y = x_h = x_v = y_v = energy = 0.0
     h_h = h * h
     t = sqrt(h_h + v * v)
-    for segment in chain:
-        weight, length, give, growth, constant, law = segment
-        v1 = v + weight * length
-        t1 = sqrt(h_h + v1 * v1)
+    for weight, length, give, growth, constant, law in chain:
+        own = weight * length
+        v1 = v + own
+        t1 = sqrt(h_h + v1 * v1) if own else t
         if law is not None:
             low, high = (t, t1) if t < t1 else (t1, t)
             if v < 0.0 < v1:
@@ -113,37 +114,38 @@ def march(h: float, v: float, chain: Chain) -> March:
                 if low < until:
                     break
             if high > until:
-                dx, dy, dx_h, dx_v, dy_v, phi, v = march(h, v, straightened(h, v, segment))
+                parts = straightened(h, v, Segment(weight, length, give, law=law))
+                dx, dy, dx_h, dx_v, dy_v, phi, _ = march(h, v, parts)
                 x, y, x_h, x_v, y_v, energy = x + dx, y + dy, x_h + dx_h, x_v + dx_v, y_v + dy_v, energy + phi
-                t = t1
+                v, t = v1, t1
                 continue
-            give = slope * length
+            give = slope * length  # noqa: PLW2901
         grown = growth * length
-        if weight == 0.0:  # straight
-            turn = grown / (h_h + v * v) / t
-            x += h * (grown / t + give)
-            y += v * (grown / t + give)
+        if own:
+            r = (v + v1) / (t + t1)
+            u = (1.0 + r) / (t + v) if r >= 0.0 else (1.0 - r) / (t1 - v1)
+            q = own * u
+            per_h = grown * u * (log1p(q) / q if q > 1e-12 else 1.0 - 0.5 * q)
+            t_t1 = t * t1
+            s = grown * (t - v * r) / t_t1
+            dx, dy, mean_v = h * per_h, grown * r, 0.5 * (v + v1)
+            x += dx + give * h
+            y += dy + give * mean_v
+            x_h += per_h - s + give
+            x_v -= h * dy / t_t1
+            y_v += s + give
+            # growth · ∫ T ds + ½ slope · ∫ T² ds
+            t_t = h_h + mean_v * mean_v + own * own / 12.0
+            energy += 0.5 * (grown * t + v1 * dy + h * dx + give * t_t) + constant * length
+            v, t = v1, t1
+        else:  # straight
+            per_force, turn = grown / t + give, grown / (t * t * t)
+            x += h * per_force
+            y += v * per_force
             x_h += turn * v * v + give
             x_v -= turn * h * v
             y_v += turn * h_h + give
             energy += t * (grown + 0.5 * give * t) + constant * length
-            continue
-        r = (v + v1) / (t + t1)
-        u = (1.0 + r) / (t + v) if r >= 0.0 else (1.0 - r) / (t1 - v1)
-        q = weight * length * u
-        per_h = grown * u * (log1p(q) / q if q > 1e-12 else 1.0 - 0.5 * q)
-        t_t1 = t * t1
-        s = grown * (t - v * r) / t_t1
-        dx, dy, mean_v = h * per_h, grown * r, 0.5 * (v + v1)
-        x += dx + give * h
-        y += dy + give * mean_v
-        x_h += per_h - s + give
-        x_v -= h * dy / t_t1
-        y_v += s + give
-        # growth · ∫ T ds + ½ slope · ∫ T² ds
-        t_t = h_h + mean_v * mean_v + (v1 - v) ** 2 / 12.0
-        energy += 0.5 * (grown * t + v1 * dy + h * dx + give * t_t) + constant * length
-        v, t = v1, t1
     return x, y, x_h, x_v, y_v, energy, v
 
 

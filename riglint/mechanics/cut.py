@@ -129,12 +129,15 @@ def cut(line: Line, load_n: float, fraction: float) -> Cut:
     while number < len(webbings) - 1 and ahead_m >= webbings[number].length_m:
         ahead_m -= webbings[number].length_m
         number += 1
-    loaded, length_m = webbings[number], webbings[number].length_m
-    before, after = whole[: number + 1], whole[number + 2 :]  # the first segment is the reach
-    if ahead_m <= 0.0:
+    before, loaded, after = (
+        whole[: number + 1],
+        whole[number + 1],
+        whole[number + 2 :],
+    )  # the first is the reach
+    share = ahead_m / loaded.length
+    if share <= 0.0:
         return Cut(Loaded(before, load_n, whole[number + 1 :]), webbings)
-    if ahead_m >= length_m:
+    if share >= 1.0:
         return Cut(Loaded(whole[: number + 2], load_n, after), webbings)
-    parts = loaded.segment(ahead_m), loaded.segment(length_m - ahead_m)
-    owners = webbings[: number + 1] + webbings[number:]
-    return Cut(Loaded((*before, parts[0]), load_n, (parts[1], *after)), owners)
+    halves = Loaded((*before, loaded.shortened(share)), load_n, (loaded.shortened(1.0 - share), *after))
+    return Cut(halves, webbings[: number + 1] + webbings[number:])

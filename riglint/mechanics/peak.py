@@ -67,7 +67,7 @@ def drop(
         return state.energy_j + at_rest_n * state.load_y_m - released
 
     close_enough = 1e-9 * falling_n * line.chord_m
-    at_rest = hang(line, at_rest_n, fraction, reference.forces_under(at_rest_n, fraction))
+    at_rest = hang(line, at_rest_n, fraction)
     if isinstance(at_rest, NoResult) or surplus(at_rest) >= -close_enough:
         return at_rest
     load_n, start = _greatest_load(line, at_rest, surplus(at_rest), released)
@@ -117,7 +117,9 @@ def _greatest_load(
             stored = h * line.span_m + end_v * line.rise_m - energy - d_energy - beyond * y
             by_h, by_v = -miss_x - beyond * x_v, -miss_y - beyond * y_v
             surplus_j = stored - released
-            step = -(surplus_j + by_h * close_h + by_v * close_v) / (by_h * follow_h + by_v * follow_v - miss_y)
+            step = -(surplus_j + by_h * close_h + by_v * close_v) / (
+                by_h * follow_h + by_v * follow_v - miss_y
+            )
             step = max(step, -0.9 * beyond)
         h, v, load = h + close_h + follow_h * step, v + close_v + follow_v * step, load + step
         if abs(step) < _SETTLED * load:
