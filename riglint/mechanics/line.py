@@ -11,7 +11,7 @@ from riglint.mechanics.chain import Guess, march, solve, start_guess
 from riglint.mechanics.cut import Cut, Line, Reach, Webbing, cut
 from riglint.mechanics.shape import Placed, lowest, place
 
-__all__ = ["Equilibrium", "Line", "NoResult", "Reach", "Webbing", "hang", "hang_along", "profile"]
+__all__ = ["Equilibrium", "Line", "NoResult", "Reach", "Webbing", "hang", "hang_along", "places", "profile"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -164,17 +164,26 @@ def hang_along(line: Line, load_n: float, fractions: Iterable[float]) -> Iterato
         yield rest
 
 
+def places(line: Line, bare: Equilibrium, fractions: Iterable[float]) -> list[tuple[float, float]]:
+    """Where shares of the webbing of a line without a load lie: (x_m, y_m) from A, y up."""
+    found = []
+    for fraction in fractions:
+        x, y, *_ = march(bare.horizontal_n, bare.vertical_a_n, cut(line, 0.0, fraction).chain.ahead)
+        found.append((x, y))
+    return found
+
+
 def _bare_along(line: Line, fractions: Iterable[float]) -> Iterator[Equilibrium | NoResult]:
-    """A bare line has one shape, so it is solved once and then looked at in many places."""
+    """A line without a load has one shape, so it is solved once and then looked at in many places."""
     rest = hang(line)
     for fraction in fractions:
         if isinstance(rest, NoResult):
             yield rest
             continue
-        h, v = rest.horizontal_n, rest.vertical_a_n
+        h = rest.horizontal_n
         parts = cut(line, 0.0, fraction)
-        x, y, *_, there_v = march(h, v, parts.chain.ahead)
-        tension_n = sqrt(h * h + there_v * there_v)
+        x, y, *_, v = march(h, rest.vertical_a_n, parts.chain.ahead)
+        tension_n = sqrt(h * h + v * v)
         yield rest._replace(
             tension_left_n=tension_n,
             tension_right_n=tension_n,
@@ -189,20 +198,20 @@ def _bare_along(line: Line, fractions: Iterable[float]) -> Iterator[Equilibrium 
 def _continued(passed: list[Equilibrium], load_n: float, fraction: float) -> tuple[float, float]:
     """About the forces at A with the load at the next place: the polynomial through those at the last few.
 
-    Good to some 1e-7 in a fine sweep, so that one Newton step is enough. From one or after a jump: the last.
+    Good to some 1e-7 in a fine sweep, so that one Newton step is enough. From one alone or after a jump: the last.
     """
     last = passed[-1]
-    even = len(passed) > 1 and fraction - last.fraction < 1.5 * (last.fraction - passed[-2].fraction)
-    if not even:
+    if len(passed) < 2 or fraction - last.fraction > 1.5 * (last.fraction - passed[-2].fraction):  # noqa: PLR2004
         return last.forces_under(load_n, fraction)
     horizontal_n = vertical_a_n = 0.0
+    places = [one.fraction for one in passed]
     for one in passed:
-        share = 1.0
-        for other in passed:
-            if other is not one:
-                share *= (fraction - other.fraction) / (one.fraction - other.fraction)
-        horizontal_n += share * one.horizontal_n
-        vertical_a_n += share * one.vertical_a_n
+        weight = 1.0
+        for place in places:
+            if place != one.fraction:
+                weight *= (fraction - place) / (one.fraction - place)
+        horizontal_n += weight * one.horizontal_n
+        vertical_a_n += weight * one.vertical_a_n
     return horizontal_n, vertical_a_n
 
 
