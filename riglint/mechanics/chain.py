@@ -21,10 +21,8 @@ from riglint.mechanics.stretch import StretchLaw
 
 _ITERATIONS = 80
 _HALVINGS = 40
-_CLOSED = 1e-11
-"""Gap at the second end, as a share of the chord, at which the chain counts as closed."""
 _NEARLY_CLOSED = 1e-9
-"""Accepted when rounding allows no better: 0.1 µm in 100 m."""
+"""Gap at the second end, as a share of the chord, from where one step more closes the chain: 0.1 µm in 100 m."""
 
 Forces = tuple[float, float]
 """H and V0 [N]."""
@@ -73,7 +71,7 @@ the end [N]. A bare tuple: it is made some hundred times for each rig, and namin
 
 
 class Guess(NamedTuple):
-    """What a guess of the forces makes of a loaded chain; a solution is a guess that misses nothing."""
+    """What a guess of the forces makes of a loaded chain."""
 
     h: float
     v0: float
@@ -86,6 +84,19 @@ class Guess(NamedTuple):
     x_v: float
     y_v: float
     """Of the end: dx/dH, dx/dV0 = dy/dH, dy/dV0 [m/N]."""
+    ahead: March
+    """Up to the load."""
+    energy: float
+    """Σφ [J]"""
+    phi: float
+    """Φ [J]"""
+
+
+class Solution(NamedTuple):
+    """The forces that close a loaded chain, and what comes with them."""
+
+    h: float
+    v0: float
     load_x: float
     load_y: float
     """Where the load is, from the first end [m]."""
@@ -93,8 +104,6 @@ class Guess(NamedTuple):
     """V just before the load [N]."""
     energy: float
     """Σφ [J]"""
-    phi: float
-    """Φ [J]"""
 
 
 def march(h: float, v: float, chain: Chain) -> March:
@@ -166,18 +175,7 @@ def straightened(h: float, v: float, segment: Segment) -> Chain:
     return tuple(parts)
 
 
-def guessed(h: float, v0: float, chain: Loaded, span: float, rise: float) -> Guess:
-    """Both chains from the forces at the first end."""
-    ahead, load, behind = chain
-    load_x, load_y, x_h, x_v, y_v, energy, load_v = march(h, v0, ahead)
-    dx, dy, dx_h, dx_v, dy_v, d_energy, _ = march(h, load_v + load, behind)
-    miss_x, miss_y, energy = load_x + dx - span, load_y + dy - rise, energy + d_energy
-    gap, phi = abs(miss_x) + abs(miss_y), energy - h * span - v0 * rise
-    x_h, x_v, y_v = x_h + dx_h, x_v + dx_v, y_v + dy_v
-    return Guess(h, v0, miss_x, miss_y, gap, x_h, x_v, y_v, load_x, load_y, load_v, energy, phi)
-
-
-def solve(chain: Loaded, span: float, rise: float, start: Forces) -> Guess | None:
+def solve(chain: Loaded, span: float, rise: float, start: Forces) -> Solution | None:
     """H and V0 that bring the end of the chain to (span, rise); None when there is no such pair with H > 0.
 
     That happens only to a slack chain without weight.
@@ -185,21 +183,39 @@ def solve(chain: Loaded, span: float, rise: float, start: Forces) -> Guess | Non
     chord = hypot(span, rise)
     here = guessed(*start, chain, span, rise)
     for _ in range(_ITERATIONS):
-        if here.gap < _CLOSED * chord:
-            return here
         step = _newton_step(here)
         if step is None:
             return None
+        if here.gap < _NEARLY_CLOSED * chord:
+            return _last_step(here, step, span, rise)
         there = _line_search(chain, span, rise, here, step)
         if there is None:
-            break
+            return None
         here = there
-    return here if here.gap < _NEARLY_CLOSED * chord else None
+    return None
+
+
+def guessed(h: float, v0: float, chain: Loaded, span: float, rise: float) -> Guess:
+    """Both chains from the forces at the first end."""
+    first = load_x, load_y, x_h, x_v, y_v, energy, load_v = march(h, v0, chain.ahead)
+    dx, dy, dx_h, dx_v, dy_v, d_energy, _ = march(h, load_v + chain.load, chain.behind)
+    miss_x, miss_y, energy = load_x + dx - span, load_y + dy - rise, energy + d_energy
+    gap, phi = abs(miss_x) + abs(miss_y), energy - h * span - v0 * rise
+    return Guess(h, v0, miss_x, miss_y, gap, x_h + dx_h, x_v + dx_v, y_v + dy_v, first, energy, phi)
+
+
+def _last_step(here: Guess, step: Forces, span: float, rise: float) -> Solution:
+    """Newton's step from a chain nearly closed; what it leaves is the square of the gap, so it need not be looked at."""
+    dh, dv = step
+    x, y, x_h, x_v, y_v, _, load_v = here.ahead
+    energy = here.energy + (span + here.miss_x) * dh + (rise + here.miss_y) * dv
+    load_x, load_y = x + x_h * dh + x_v * dv, y + x_v * dh + y_v * dv
+    return Solution(here.h + dh, here.v0 + dv, load_x, load_y, load_v + dv, energy)
 
 
 def _newton_step(here: Guess) -> Forces | None:
     """Change of (H, V0), cut so that H keeps at least a tenth of itself."""
-    h, _, miss_x, miss_y, _, x_h, x_v, y_v, *_ = here
+    h, _, miss_x, miss_y, _, x_h, x_v, y_v, _, _, _ = here
     determinant = x_h * y_v - x_v * x_v
     if determinant <= 0.0:
         return None

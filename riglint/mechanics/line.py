@@ -4,14 +4,20 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
-from math import atan2, sqrt
+from math import atan2, comb, sqrt
+from operator import mul
 from typing import Literal, NamedTuple
 
-from riglint.mechanics.chain import Guess, march, solve, start_guess
+from riglint.mechanics.chain import Solution, march, solve, start_guess
 from riglint.mechanics.cut import Cut, Line, Reach, Webbing, cut
 from riglint.mechanics.shape import Placed, lowest, place
 
 __all__ = ["Equilibrium", "Line", "NoResult", "Reach", "Webbing", "hang", "hang_along", "places", "profile"]
+
+_EVEN = 1e-6
+_MOST_PASSED = 8
+_ONWARD = [[(-1) ** (n - 1 - k) * comb(n, k) for k in range(n)] for n in range(_MOST_PASSED + 1)]
+"""What the values at n even steps weigh in the polynomial through them, one step on."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -153,14 +159,24 @@ def hang_along(line: Line, load_n: float, fractions: Iterable[float]) -> Iterato
     if load_n == 0.0:
         yield from _bare_along(line, fractions)
         return
-    passed: list[Equilibrium] = []
+    passed: list[Equilibrium] = []  # at even steps
     for fraction in fractions:
-        start = _continued(passed, load_n, fraction) if passed else None
+        step = fraction - passed[-1].fraction if passed else 0.0
+        usual = passed[-1].fraction - passed[-2].fraction if len(passed) > 1 else step
+        even = abs(step - usual) <= _EVEN * step
+        if not passed:
+            start = None
+        elif even and len(passed) > 1:
+            start = _continued(passed)
+        else:
+            start = passed[-1].forces_under(load_n, fraction)
         rest = hang(line, load_n, fraction, start)
         if isinstance(rest, NoResult):
             passed = []
-        else:
-            passed = [*passed[-3:], rest]
+        elif even:
+            passed = [*passed[1 - _MOST_PASSED :], rest]
+        elif step > usual:
+            passed = [rest]
         yield rest
 
 
@@ -195,23 +211,14 @@ def _bare_along(line: Line, fractions: Iterable[float]) -> Iterator[Equilibrium 
         )
 
 
-def _continued(passed: list[Equilibrium], load_n: float, fraction: float) -> tuple[float, float]:
-    """About the forces at A with the load at the next place: the polynomial through those at the last few.
+def _continued(passed: list[Equilibrium]) -> tuple[float, float]:
+    """About the forces at A one even step on: the polynomial through those passed.
 
-    Good to some 1e-7 in a fine sweep, so that one Newton step is enough. From one alone or after a jump: the last.
+    In a fine sweep so near the solution that only the last Newton step is left to take.
     """
-    last = passed[-1]
-    if len(passed) < 2 or fraction - last.fraction > 1.5 * (last.fraction - passed[-2].fraction):  # noqa: PLR2004
-        return last.forces_under(load_n, fraction)
-    horizontal_n = vertical_a_n = 0.0
-    places = [one.fraction for one in passed]
-    for one in passed:
-        weight = 1.0
-        for place in places:
-            if place != one.fraction:
-                weight *= (fraction - place) / (one.fraction - place)
-        horizontal_n += weight * one.horizontal_n
-        vertical_a_n += weight * one.vertical_a_n
+    weights = _ONWARD[len(passed)]
+    horizontal_n = sum(map(mul, weights, [rest.horizontal_n for rest in passed]))
+    vertical_a_n = sum(map(mul, weights, [rest.vertical_a_n for rest in passed]))
     return horizontal_n, vertical_a_n
 
 
@@ -237,9 +244,9 @@ def profile(line: Line, equilibrium: Equilibrium, points: int) -> tuple[tuple[fl
     return tuple(positions)
 
 
-def describe(line: Line, parts: Cut, found: Guess, fraction: float) -> Equilibrium:
+def describe(line: Line, parts: Cut, found: Solution, fraction: float) -> Equilibrium:
     """What every user of an equilibrium asks for; the rest is worked out when it is asked for."""
-    h, v, *_, x, y, left_v, complementary_j, _ = found
+    h, v, x, y, left_v, complementary_j = found
     load_n = parts.chain.load
     right_v = left_v + load_n
     end_v = v + line.weight_n + load_n
