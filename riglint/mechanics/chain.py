@@ -22,7 +22,11 @@ from riglint.mechanics.stretch import StretchLaw
 _ITERATIONS = 80
 _HALVINGS = 40
 _NEARLY_CLOSED = 1e-9
-"""Gap at the second end, as a share of the chord, from where one step more closes the chain: 0.1 µm in 100 m."""
+"""Gap at the second end, as a share of the chord, from where one step closes the chain: 0.1 µm in 100 m."""
+_SMALL_STEP = 1e-6
+"""Step of H, as a share of it, that may be the last."""
+_LEAST_Q = 1e-12
+"""Where log1p(q) / q is taken as its limit for small q."""
 
 Forces = tuple[float, float]
 """H and V0 [N]."""
@@ -107,7 +111,7 @@ class Solution(NamedTuple):
 
 
 def march(h: float, v: float, chain: Chain) -> March:
-    """A chain from the force at its start."""
+    """A chain from the force at its start. Nearly all the time of an audit goes here, so nothing is called."""
     x = y = x_h = x_v = y_v = energy = 0.0
     h_h = h * h
     t = sqrt(h_h + v * v)
@@ -116,13 +120,11 @@ def march(h: float, v: float, chain: Chain) -> March:
         v1 = v + own
         t1 = sqrt(h_h + v1 * v1) if own else t
         if law is not None:
-            low, high = (t, t1) if t < t1 else (t1, t)
-            if v < 0.0 < v1:
-                low = h
+            least = h if v < 0.0 < v1 else min(t, t1)
             for until, growth, slope, constant in law.pieces:  # noqa: B007, PLW2901  (the piece found stays)
-                if low < until:
+                if least < until:
                     break
-            if high > until:
+            if t > until or t1 > until:
                 parts = straightened(h, v, Segment(weight, length, give, law=law))
                 dx, dy, dx_h, dx_v, dy_v, phi, _ = march(h, v, parts)
                 x, y, x_h, x_v, y_v, energy = x + dx, y + dy, x_h + dx_h, x_v + dx_v, y_v + dy_v, energy + phi
@@ -134,10 +136,9 @@ def march(h: float, v: float, chain: Chain) -> March:
             r = (v + v1) / (t + t1)
             u = (1.0 + r) / (t + v) if r >= 0.0 else (1.0 - r) / (t1 - v1)
             q = own * u
-            per_h = grown * u * (log1p(q) / q if q > 1e-12 else 1.0 - 0.5 * q)
-            t_t1 = t * t1
-            s = grown * (t - v * r) / t_t1
-            dx, dy, mean_v = h * per_h, grown * r, 0.5 * (v + v1)
+            per_h = grown * (log1p(q) / own if q > _LEAST_Q else u * (1.0 - 0.5 * q))
+            dx, dy, mean_v, t_t1 = h * per_h, grown * r, v + 0.5 * own, t * t1
+            s = (grown * t - v * dy) / t_t1
             x += dx + give * h
             y += dy + give * mean_v
             x_h += per_h - s + give
@@ -186,11 +187,12 @@ def solve(chain: Loaded, span: float, rise: float, start: Forces) -> Solution | 
         step = _newton_step(here)
         if step is None:
             return None
-        if here.gap < _NEARLY_CLOSED * chord:
+        nearly_closed = here.gap < _NEARLY_CLOSED * chord
+        if nearly_closed and abs(step[0]) < _SMALL_STEP * here.h:
             return _last_step(here, step, span, rise)
         there = _line_search(chain, span, rise, here, step)
-        if there is None:
-            return None
+        if there is None:  # only rounding is left
+            return _last_step(here, step, span, rise) if nearly_closed else None
         here = there
     return None
 
@@ -205,7 +207,7 @@ def guessed(h: float, v0: float, chain: Loaded, span: float, rise: float) -> Gue
 
 
 def _last_step(here: Guess, step: Forces, span: float, rise: float) -> Solution:
-    """Newton's step from a chain nearly closed; what it leaves is the square of the gap, so it need not be looked at."""
+    """Newton's step from a chain nearly closed: what it leaves is the square of it, not worth another look."""
     dh, dv = step
     x, y, x_h, x_v, y_v, _, load_v = here.ahead
     energy = here.energy + (span + here.miss_x) * dh + (rise + here.miss_y) * dv

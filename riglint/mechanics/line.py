@@ -235,12 +235,14 @@ def profile(line: Line, equilibrium: Equilibrium, points: int) -> tuple[tuple[fl
     """
     spacing = line.unstressed_m / max(points, 1)
     positions = [(0.0, 0.0)]
-    placed = equilibrium.placed
+    placed, loaded = equilibrium.placed, len(equilibrium.parts.chain.ahead) - 1
     for number, piece in enumerate(placed):
         is_reach = number in {0, len(placed) - 1}
         steps = 1 if is_reach else max(1, round(piece.segment.length / spacing))
         positions.extend(piece.position(step / steps) for step in range(1, steps))
-        positions.append((piece.end_x, piece.end_y))
+        at_load = number == loaded  # as the equilibrium has it, to the last digit
+        end = (equilibrium.load_x_m, equilibrium.load_y_m) if at_load else (piece.end_x, piece.end_y)
+        positions.append(end)
     return tuple(positions)
 
 

@@ -11,7 +11,6 @@ from riglint.mechanics.line import Equilibrium, Line, NoResult, hang
 from riglint.mechanics.roots import crossing
 from riglint.mechanics.valid_range import STANDARD_GRAVITY_M_S2
 
-
 _ITERATIONS = 12
 _SETTLED = 1e-6
 """Step of the load, as a share of it, after which the next would be lost in rounding."""
@@ -82,25 +81,32 @@ def drop(
         peak = hang(line, arrived[0], fraction, arrived[1])
         return peak if isinstance(peak, Equilibrium) and abs(surplus(peak)) <= close_enough else None
 
-    if near is not None:
-        peak = peak_from(near, near.load_n)
-        if peak is not None:
-            return peak
+    peak = peak_from(near, near.load_n) if near else None
+    if peak is not None:
+        return peak
     at_rest = hang(line, at_rest_n, fraction)
     if isinstance(at_rest, NoResult) or surplus(at_rest) >= -close_enough:
         return at_rest
     # As if the line were a spring, as stiff as from the reference to rest.
     way_m = max(reference.load_y_m - at_rest.load_y_m, 1e-6 * line.chord_m)
-    load_n = at_rest_n + sqrt(-2.0 * surplus(at_rest) * falling_n / way_m)
-    peak = peak_from(at_rest, load_n)
-    if peak is not None:
-        return peak
+    peak = peak_from(at_rest, at_rest_n + sqrt(-2.0 * surplus(at_rest) * falling_n / way_m))
+    return peak or _bracketed(line, surplus, at_rest, limit_n, close_enough)
+
+
+def _bracketed(
+    line: Line,
+    surplus: Callable[[Equilibrium], float],
+    at_rest: Equilibrium,
+    limit_n: float,
+    close_enough: float,
+) -> Equilibrium | NoResult:
+    """The state without surplus, the load doubled until there is one: for slack lines, which stiffen suddenly."""
     low = high = at_rest
     while surplus(high) < 0.0:
         if high.load_n >= limit_n:
             return NoResult("beyond_limit")
         load_n = min(2.0 * high.load_n, limit_n)
-        stretched = hang(line, load_n, fraction, high.forces_under(load_n, fraction))
+        stretched = hang(line, load_n, at_rest.fraction, high.forces_under(load_n, at_rest.fraction))
         if isinstance(stretched, NoResult):
             return stretched
         low, high = high, stretched
@@ -125,6 +131,8 @@ def _towards_peak(
         # the change of forces that closes the line again: for the miss, and for each newton more of load
         end_x_h, end_x_v, end_y_v = x_h + dx_h, x_v + dx_v, y_v + dy_v
         determinant = end_x_h * end_y_v - end_x_v * end_x_v
+        if determinant <= 0.0:
+            return None
         close_h = (end_x_v * miss_y - end_y_v * miss_x) / determinant
         close_v = (end_x_v * miss_x - end_x_h * miss_y) / determinant
         follow_h = (end_x_v * dy_v - end_y_v * dx_v) / determinant
@@ -135,8 +143,7 @@ def _towards_peak(
         if by_load <= 0.0:
             return None
         step = -(surplus + by_h * close_h + by_v * close_v) / by_load
-        if step < -0.9 * beyond:  # stay above the load at rest
-            step = -0.9 * beyond
+        step = max(step, -0.9 * beyond)  # stay above the load at rest
         h, v, load = h + close_h + follow_h * step, v + close_v + follow_v * step, load + step
         if h < _LEAST_SHARE * load:
             return None

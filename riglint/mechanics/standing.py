@@ -52,7 +52,7 @@ def length_for_tension(line: Line, tension_n: float, at: End = "a", floating: in
     strain = line.webbings[floating].law.strain(tension_n)
     missing = _geometric_length(line, tension_n) - _length_of_rest(line, tension_n, floating)
     guess = missing / (1.0 + strain)
-    return _fit(with_length, floating + 1, at, tension_n, guess, _SHORTEST * line.chord_m)
+    return _fit(with_length, floating + 1, at, tension_n, guess=guess, floor=_SHORTEST * line.chord_m)
 
 
 def reach_for_tension(line: Line, tension_n: float, at: End, side: End) -> Line | NoResult:
@@ -86,7 +86,7 @@ def reach_for_tension(line: Line, tension_n: float, at: End, side: End) -> Line 
     taken = _length_of_rest(with_reach(floor), tension_n, None)
     guess = floor + _geometric_length(line, tension_n) - taken
     number = 0 if side == "a" else len(line.webbings) + 1
-    return _fit(with_reach, number, at, tension_n, guess, floor)
+    return _fit(with_reach, number, at, tension_n, guess=guess, floor=floor)
 
 
 def length_for_sag(
@@ -127,7 +127,7 @@ def length_for_sag(
 
 
 def _fit(
-    line_of: Callable[[float], Line], varied: int, at: End, tension_n: float, guess: float, floor: float
+    line_of: Callable[[float], Line], varied: int, at: End, tension_n: float, *, guess: float, floor: float
 ) -> Line | NoResult:
     """The line of the length that makes the end tension; `varied` is the number of its segment in the chain."""
     length_m = falling_root(
