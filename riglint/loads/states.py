@@ -64,8 +64,8 @@ class Sweep:
     def fractions(self) -> list[float]:
         """Return the places where a user at rest is computed."""
         low, high = self.zone()
-        places = [low + (high - low) * step / STEPS for step in range(STEPS + 1)]
-        return places if any(abs(place - 0.5) < ALIKE for place in places) else sorted([*places, 0.5])
+        steps = [low + (high - low) * step / STEPS for step in range(STEPS + 1)]
+        return sorted({0.5, *(one for one in steps if abs(one - 0.5) > ALIKE)})
 
     def peak_fractions(self) -> list[float]:
         """Return the places where a peak is computed: both ends of the zone and seven inside."""
