@@ -299,6 +299,21 @@ def test_a_near_peak_changes_nothing(length_m: float, law: StretchLaw) -> None:
         near = beside
 
 
+@pytest.mark.parametrize("law", [STRAIGHT, CURVE])
+@pytest.mark.parametrize("length_m", [94.0, 97.0, 104.0])
+def test_newton_and_the_bracket_find_the_same_peak(
+    length_m: float, law: StretchLaw, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    rig = line(length_m, law)
+    peaks = [drop(rig, where, 80.0, 1.5, reference=rest(rig, 0.0, where)) for where in (0.05, 0.4)]
+    monkeypatch.setattr("riglint.mechanics.peak._towards_peak", lambda *_: None)
+    bracketed = [drop(rig, where, 80.0, 1.5, reference=rest(rig, 0.0, where)) for where in (0.05, 0.4)]
+    for one, other in zip(peaks, bracketed, strict=True):
+        assert isinstance(one, Equilibrium)
+        assert isinstance(other, Equilibrium)
+        assert one.load_n == pytest.approx(other.load_n, rel=1e-6)
+
+
 def test_roots() -> None:
     assert crossing(lambda x: x**3 - 2.0, (0.0, -2.0), (4.0, 62.0), 1e-12) == pytest.approx(2.0 ** (1 / 3))
     assert falling_root(lambda x: 1.0 / x - 0.01, 3.0, 0.1, 1e-3, 1e-12) == pytest.approx(100.0)
