@@ -136,7 +136,7 @@ def _with_blocks(geometry: Geometry, bare: Line) -> Standing:
     assert haul is not None  # noqa: S101 - for the type checker
     side: End = "a" if geometry.path.side(haul) == "a" else "b"
     at, tension = standing_end(geometry), _standing_tension(geometry, bare, haul.part.at_standing is not None)
-    rigid, seating = _reach_of(bare, side).length_m, geometry.seating_m()
+    rigid, seating = geometry.side_reach_m(side), geometry.seating_m()
     hand_tight = _hand_tight_n(geometry, bare)
     floating = geometry.floating()
     if haul.part.at_standing is not None:

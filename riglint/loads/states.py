@@ -101,13 +101,14 @@ class Sweep:
     def foot_heights_m(self) -> list[float]:
         """Return the height of the bare line over the ground at places of the walk zone."""
         low, high = self.zone()
-        places = self._bare([low + (high - low) * step / 10.0 for step in range(11)])
-        return [height for height, _ in self._heights(places)]
+        places = self._along(0.0, [low + (high - low) * step / 10.0 for step in range(11)])
+        clearances = [self.clearance_m(rest.load_x_m, rest.load_y_m) for rest in places]
+        return [clearance for clearance in clearances if clearance is not None]
 
     def walked_m(self) -> tuple[float, float]:
         """Return where the walk zone of the bare line begins and ends, in m from end A's face."""
-        (first, *_), (last, *_) = self._bare(self.zone())
-        return first, last
+        first, last = self._along(0.0, self.zone())
+        return first.load_x_m, last.load_x_m
 
     def at_rest(self, name: str, words: str, load_n: float) -> State:
         """Return users of that weight at rest, at their worst place."""
@@ -178,7 +179,7 @@ class Sweep:
         """Return the line with a load at each of some places."""
         return [rest_of(rest) for rest in hang_along(self.line, load_n, fractions)]
 
-    def _bare(self, fractions: Iterable[float]) -> list[Place]:
+    def _bare(self, fractions: Sequence[float]) -> list[Place]:
         """Return shares of the webbing with nobody on the line."""
         found = places(self.line, self.standing.equilibrium, fractions)
         return [(x, y, fraction) for (x, y), fraction in zip(found, fractions, strict=True)]
