@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from math import atan2, comb, sqrt
-from operator import mul
 from typing import Literal, NamedTuple
 
 from riglint.mechanics.chain import Solution, march, solve, start_guess
@@ -216,9 +215,10 @@ def _continued(passed: list[Equilibrium]) -> tuple[float, float]:
 
     In a fine sweep so near the solution that only the last Newton step is left to take.
     """
-    weights = _ONWARD[len(passed)]
-    horizontal_n = sum(map(mul, weights, [rest.horizontal_n for rest in passed]))
-    vertical_a_n = sum(map(mul, weights, [rest.vertical_a_n for rest in passed]))
+    horizontal_n = vertical_a_n = 0.0
+    for weight, rest in zip(_ONWARD[len(passed)], passed, strict=True):
+        horizontal_n += weight * rest.horizontal_n
+        vertical_a_n += weight * rest.vertical_a_n
     return horizontal_n, vertical_a_n
 
 
