@@ -15,7 +15,7 @@ from riglint.findings.finding import Finding, NotJudged, Where
 from riglint.findings.no_worse import NoWorse
 from riglint.loadpath import build
 from riglint.loads import Loads
-from riglint.loads.inputs import At, MissingInput, NotComputable
+from riglint.loads.inputs import At, MissingInput, NotComputable, known
 from riglint.loads.turned_round import Search
 from riglint.loads.uncertain import UncertainInput, nudged_loads
 from riglint.model.library import RigFile
@@ -24,11 +24,12 @@ from riglint.model.sentences import belongs_at
 from riglint.model.sources import OWN
 from riglint.policy import DEFAULT, InForce
 from riglint.rulebook import BrokenSet, Rulebook
-from riglint.rulekit import Asked, Case, Fault, Rule, Signal
+from riglint.rulekit import Asked, Case, Fault, Input, Rule, Signal
 
 # Rules that tell in full why a rig cannot be computed.
 EXPLAIN = frozenset({"chain/order", "chain/computed"})
 WHY_CRASHED = "A check that did not run must not look like a check that passed."
+FORCES = frozenset({"T0", "T", "F"})  # symbols of inputs that follow the standing tension
 
 
 @dataclass(slots=True)
@@ -204,13 +205,22 @@ class _Run:
             fault.value,
             fault.limit,
             fault.unit,
-            fault.inputs,
+            self._inputs(fault),
             rigs=(self.rig.document.path,)
             if rule.each.shared and fault.at.document is not self.rig.document
             else (),
             part_words=self._in_words(fault.at.part),
             remedies=fault.remedies,
         )
+
+    def _inputs(self, fault: Fault) -> tuple[Input, ...]:
+        """Return what a finding rests on; a standing tension that was read on site is named with its reading."""
+        read = known(lambda: self.case.loads.tension_reading)
+        if read is None or not (fault.state or FORCES & {one.symbol for one in fault.inputs}):
+            return fault.inputs
+        kept = [one for one in fault.inputs if one.symbol != "T0" or one.where]
+        name = f"standing tension, {read.words}"
+        return (*kept, Input(name, "T0", read.tension_n / 1000.0, "kN", read.at.reference))
 
     def _in_words(self, part: str | None) -> str | None:
         path = self.case.path

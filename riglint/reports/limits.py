@@ -7,9 +7,9 @@ from riglint.reports.layout import Line, labelled, paragraph, plain
 from riglint.reports.text import CAUTION_TEXT, policy_lines
 
 HOW = (
-    "One value is moved at a time, all others stay as they are, and every rule judges the rig again. A range ends where "
-    "a rule says more than today at the word {word} or graver; milder findings come sooner. For two values together, "
-    "change one in the file and ask again."
+    "One value is moved at a time, all others stay as they are, and every rule judges the rig again. A range ends "
+    "where a rule says more than today at the word {word} or graver; milder findings come sooner. For two values "
+    "together, change one in the file and ask again."
 )
 
 

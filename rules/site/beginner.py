@@ -99,9 +99,9 @@ def _spotters(case: Case) -> Iterator[Fault]:
         ways = case.put_right(at, one_value(at.key, "name {} to walk beside beginners", "up", "", 1))
         yield Fault(
             at,
-            f"A beginner walks with {there} spotters; {fewest} is the fewest.",
-            f"Put {fewest} person beside the walker, hand at shoulder height, walking along; better one on "
-            "each side.",
+            f"A beginner walks with {there} of {fewest} spotters.",
+            f"Put {fewest} {'person' if fewest == 1 else 'people'} beside the walker, hand at shoulder height, "
+            "walking along; better one on each side.",
             value=there,
             limit=fewest,
             remedies=ways,
