@@ -44,12 +44,12 @@ def _range(each: Range, width: int) -> list[Line]:
 def _today(each: Range) -> str:
     if each.inside:
         kept = sorted({one.rule for one in each.aside})
-        return f"{each.now}; {', '.join(kept)} stands whatever this is" if kept else each.now
+        return f"{each.now}; whatever this is, these stand: {', '.join(kept)}" if kept else each.now
     return f"{each.now}, which does not pass: {', '.join(sorted({one.rule for one in each.against}))}"
 
 
 def _beyond(edge: Edge, way: str) -> str:
     if edge.beyond is None:
-        return f"nothing was found {way} to {edge.last}; no more was tried"
+        return f"no rule stops it {way} to {edge.last}; nothing beyond was tried"
     found = edge.beyond
     return f"{found.rule} ({found.signal.name}): {found.message}"
