@@ -57,7 +57,13 @@ def _raised(height: str) -> dict[str, object]:
         sound("highline"),
         # Its ground is 0.1 m lower in the middle, and the bare line sags by 0.01 m.
         sound("low", _raised("2.9 m")),
-        faulty("low", _raised("2.92 m"), at="chain[0].height", signal=Signal.DANGER),
+        faulty(
+            "low",
+            _raised("2.92 m"),
+            at="chain[0].height",
+            signal=Signal.DANGER,
+            shows=("low_line_kit_up_high", "line_too_high_to_jump_off"),
+        ),
         faulty("low", {**_raised("2.92 m"), "use": "jumpline"}, at="chain[0].height", signal=Signal.DANGER),
         sound("low", {**_raised("6 m"), "use": "waterline"}),
         sound("highline", {"spot.span": "10.1 m"}),

@@ -182,8 +182,8 @@ SAMPLES = {  # of the keys whose values are no text
         "radial": "1 kN", "axial": "1 kN",
     },
     "spot": {
-        "note": "x", "species": "x", "bark": "rough", "health": "dead", "fork": "u", "lean": "1 deg", "deadwood": "true",
-        "rock": "x", "points": "{}", "mass": "1 t", "friction": "0.5", "tested_force": "1 kN",
+        "note": "x", "species": "x", "bark": "rough", "health": "dead", "fork": "u", "lean": "1 deg",
+        "deadwood": "true", "rock": "x", "points": "{}", "mass": "1 t", "friction": "0.5", "tested_force": "1 kN",
         "tested": "2026-05", "owner_agrees": "true", "design_force": "1 kN",
     },
 }  # fmt: skip
