@@ -12,10 +12,11 @@ from dataclasses import dataclass
 from datetime import date
 from decimal import ROUND_CEILING, ROUND_FLOOR, ROUND_HALF_EVEN, Context
 from enum import IntEnum
+from itertools import combinations
 from typing import Any, Generic, Literal, NamedTuple, TypeVar
 
 from riglint.hazards import known
-from riglint.loadpath import Placed, gear_named
+from riglint.loadpath import Placed
 from riglint.loads import Loads, PartLoad, State
 from riglint.loads.backup import BackupLine
 from riglint.loads.ends import End
@@ -24,7 +25,9 @@ from riglint.loads.haul import Haul
 from riglint.loads.inputs import At, MissingInput, NotComputable, need, need_all
 from riglint.loads.parts import Worst
 from riglint.loads.points import PointLoad
-from riglint.model.library import Item
+from riglint.loads.used import fingerprint, used_items
+from riglint.model.gear import Shelf
+from riglint.model.library import Item, Loaded
 from riglint.model.parts import Part
 from riglint.model.rig import Leash
 from riglint.model.sources import OWN, PRACTICE, Source
@@ -46,6 +49,7 @@ __all__ = [
     "Input",
     "Item",
     "Leash",
+    "LibraryCase",
     "Limit",
     "MissingInput",
     "NotComputable",
@@ -55,6 +59,8 @@ __all__ = [
     "PointLoad",
     "Quantity",
     "Rule",
+    "Shared",
+    "Sharing",
     "Signal",
     "Source",
     "State",
@@ -64,6 +70,8 @@ __all__ = [
     "each_backup",
     "each_item",
     "each_load",
+    "each_piece",
+    "each_sharing",
     "each_sling",
     "ends",
     "everywhere",
@@ -83,6 +91,7 @@ __all__ = [
     "the_haul",
     "the_haul_that_stays",
     "the_leash",
+    "the_library",
     "the_rig",
     "tick",
 ]
@@ -151,6 +160,7 @@ class Fault:
     kind: Literal["fail", "review"] = "fail"
     why: str | None = None
     source: Source | None = None
+    rigs: tuple[str, ...] = ()  # of a rule that looks at a whole library: the rigs that it touches
 
 
 @dataclass(frozen=True, slots=True)
@@ -165,6 +175,9 @@ class Example:
     on: str = "2026-05-02"
     recalled: tuple[str, ...] = ()  # gear that the policy in force takes out of use
     shows: tuple[str, ...] = ()  # the hazards that it stands for, where its rule prevents several
+    beside: tuple[
+        tuple[tuple[str, Any], ...], ...
+    ] = ()  # other rigs of the library: edits of the same sound rig
 
 
 class Removed(NamedTuple):
@@ -195,9 +208,13 @@ def _example(verdict: Literal["sound", "faulty", "open", "review"]) -> Callable[
         on: str = "2026-05-02",
         recalled: tuple[str, ...] = (),
         shows: str | tuple[str, ...] = (),
+        beside: tuple[dict[str, Any], ...] = (),
     ) -> Example:
         hazards = known((shows,) if isinstance(shows, str) else shows)
-        return Example(verdict, baseline, tuple((edits or {}).items()), at, signal, on, recalled, hazards)
+        others = tuple(tuple(one.items()) for one in beside)
+        return Example(
+            verdict, baseline, tuple((edits or {}).items()), at, signal, on, recalled, hazards, others
+        )
 
     return build
 
@@ -205,6 +222,7 @@ def _example(verdict: Literal["sound", "faulty", "open", "review"]) -> Callable[
 sound, faulty, open_, review = _example("sound"), _example("faulty"), _example("open"), _example("review")
 
 S = TypeVar("S")
+C = TypeVar("C", "Case", "LibraryCase")
 
 
 @dataclass(frozen=True, slots=True)
@@ -212,8 +230,9 @@ class Each(Generic[S]):
     """Which subjects of a rig a rule looks at, one by one."""
 
     words: str
-    of: Callable[[Case], Iterable[S]]
+    of: Callable[[Any], Iterable[S]]  # of a Case, or of a LibraryCase
     shared: bool = False  # whether a fault belongs to a shared file rather than to one rig
+    library: bool = False  # whether it looks at all rigs of a library together
 
 
 @dataclass(frozen=True, slots=True)
@@ -222,7 +241,7 @@ class Rule:
 
     title: str
     each: Each[Any]
-    check: Callable[[Case, Any], Iterable[Fault]]
+    check: Callable[[Any, Any], Iterable[Fault]]
     signal: Signal
     raised: tuple[tuple[Consequence, Signal], ...]
     worst: Signal
@@ -255,7 +274,7 @@ def rule(
     sources: tuple[Source, ...] = (),
     raised: dict[Consequence, Signal] | None = None,
     worst: Signal | None = None,
-) -> Callable[[Callable[[Case, S], Iterable[Fault]]], Rule]:
+) -> Callable[[Callable[[C, S], Iterable[Fault]]], Rule]:
     """Make a rule of a function that judges one subject of a case.
 
     Args:
@@ -282,7 +301,7 @@ def rule(
         if hazard not in prevents:
             raise ValueError(f"An example shows '{hazard}', which the rule does not name in `prevents`.")
 
-    def make(check: Callable[[Case, S], Iterable[Fault]]) -> Rule:
+    def make(check: Callable[[C, S], Iterable[Fault]]) -> Rule:
         words = tuple((raised or {}).items())
         return Rule(
             title,
@@ -414,6 +433,88 @@ class Case:
         """Return whether the rig is still on paper, so that ticks are due on site."""
         return self.rig.stage == "planned"
 
+    @property
+    def fingerprint(self) -> str:
+        """Three short words that change with the rig, its spot and the gear that it uses."""
+        return fingerprint(self.loads)
+
+
+@dataclass(frozen=True, slots=True)
+class Shared:
+    """A piece of gear of a library's shelves, and the rigs that use it."""
+
+    item: Item
+    rigs: tuple[Case, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Sharing:
+    """Two rigs of a library that use the same pieces of gear."""
+
+    one: Case
+    other: Case
+    gear: tuple[str, ...]  # names on the shelf
+
+
+class LibraryCase:
+    """All rigs of a library that could be read, and all shelves among its files, as a rule sees them."""
+
+    def __init__(
+        self,
+        rigs: tuple[Case, ...],
+        shelves: tuple[Loaded, ...],
+        on: date,
+        limits: dict[str, float],
+        recalled: frozenset[str] = frozenset(),
+        *,
+        rule_id: str = "",
+    ) -> None:
+        self.rigs = rigs
+        self.on = on
+        self.shelves = shelves
+        self.recalled = recalled
+        self._limits = limits
+        self._rule_id = rule_id
+
+    def for_rule(self, rule_id: str) -> LibraryCase:
+        """Return the same library as one rule sees it."""
+        return LibraryCase(self.rigs, self.shelves, self.on, self._limits, self.recalled, rule_id=rule_id)
+
+    def limit(self, limit: Limit) -> float:
+        """Return a limit in SI units, as the policy in force has it."""
+        return self._limits.get(f"{self._rule_id}.{limit.name}", limit.si)
+
+    def on_item(self, item: Item, *key: str | int) -> At:
+        """Return a place below a piece of gear on its shelf."""
+        return At(item.document, (*item.key, *key))
+
+    @property
+    def gear(self) -> list[Shared]:
+        """Every piece on a shelf with the rigs that use it, in the order of files and names."""
+        items: dict[tuple[str, str], Item] = {}
+        users: dict[tuple[str, str], list[Case]] = {}
+        for shelf in self.shelves:
+            if isinstance(shelf.model, Shelf) and shelf.document is not None:
+                for name, gear in shelf.model.items.items():
+                    items[shelf.path, name] = Item(name, gear, shelf.document, ("items", name))
+        for case in self.rigs:
+            for item in used_items(case.loads):
+                items.setdefault((item.document.path, item.id), item)
+                users.setdefault((item.document.path, item.id), []).append(case)
+        return [Shared(item, tuple(users.get(key, ()))) for key, item in sorted(items.items())]
+
+    @property
+    def sharing(self) -> list[Sharing]:
+        """Every two rigs that use the same pieces, in the order of the rigs."""
+        found: dict[tuple[int, int], list[str]] = {}
+        for piece in self.gear:
+            for pair in combinations([self.rigs.index(case) for case in piece.rigs], 2):
+                found.setdefault(pair, []).append(piece.item.id)
+        return [
+            Sharing(self.rigs[one], self.rigs[other], tuple(ids))
+            for (one, other), ids in sorted(found.items())
+        ]
+
 
 # Subjects
 
@@ -461,20 +562,10 @@ def each_item(*kinds: str) -> Each[Item]:
     """Every piece of gear that the rig uses, of these kinds (of any kind, if none is named). Belongs to the shelf."""
 
     def of(case: Case) -> list[Item]:
-        return [item for item in used_items(case) if not kinds or item.gear.kind in kinds]
+        return [item for item in used_items(case.loads) if not kinds or item.gear.kind in kinds]
 
     words = ", ".join(kind.replace("_", " ") for kind in kinds) if kinds else "gear in use"
     return Each(words, of, shared=True)
-
-
-def used_items(case: Case) -> list[Item]:
-    """Return every piece of gear that the chain, the leash and the backups name, each once, in order."""
-    names = [name for _, name in gear_named(case.path.parts)]
-    if case.rig.leash:
-        names += [name for name in (case.rig.leash.gear, *(case.rig.leash.rings or [])) if name]
-    for backup in case.loads.backups:
-        names += [name for _, name in gear_named(backup.path.parts)]
-    return [case.items[name] for name in dict.fromkeys(names) if name in case.items]
 
 
 def _loads(case: Case) -> Iterable[PartLoad]:
@@ -510,6 +601,13 @@ each_backup: Each[BackupLine] = Each(
 the_leash: Each[Leash] = Each(
     "the leash", lambda case: [case.rig.leash] if case.rig.leash is not None else []
 )
+each_piece: Each[Shared] = Each(
+    "every piece on the library's shelves", lambda library: library.gear, library=True
+)
+each_sharing: Each[Sharing] = Each(
+    "every two rigs that share gear", lambda library: library.sharing, library=True
+)
+the_library: Each[None] = Each("the library", lambda _library: [None], library=True)
 the_rig: Each[None] = Each("the rig", lambda _case: [None])
 
 

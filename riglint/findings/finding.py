@@ -85,6 +85,8 @@ class Audit:
     nothing_found: bool = False
     rules: int = 0
     force: InForce = DEFAULT
+    house: tuple[str, ...] = ()  # rule sets asked for beside our own
+    whole: bool = True  # whether each of them has loaded
 
     @property
     def findings(self) -> list[Finding]:
@@ -94,7 +96,7 @@ class Audit:
     def status(self, stop_at: Signal) -> int:
         """Return the exit status: 0 nothing, 1 findings, 2 something unread, 3 a rule crashed; the highest wins."""
         findings = self.findings
-        if any(finding.crashed for finding in findings):
+        if not self.whole or any(finding.crashed for finding in findings):
             return 3
         if self.nothing_found or any(not result.judged for result in self.files):
             return 2

@@ -21,11 +21,12 @@ from riglint.model.load import MODELS
 from riglint.model.sentences import belongs_at
 from riglint.model.sources import OWN
 from riglint.policy import DEFAULT, InForce
-from riglint.rulebook import Rulebook
+from riglint.rulebook import BrokenSet, Rulebook
 from riglint.rulekit import Case, Fault, Rule, Signal
 
 # Rules that tell in full why a rig cannot be computed.
 EXPLAIN = frozenset({"chain/order", "chain/computed"})
+WHY_CRASHED = "A check that did not run must not look like a check that passed."
 
 
 @dataclass(slots=True)
@@ -75,15 +76,23 @@ def judge(
 
         findings = weigh(rig, told, again)
     findings = accept(findings, loads, book, on)
+    findings += [_not_loaded(one, rig) for one in book.broken]
     unable = [NotJudged(because, len(rules)) for because, rules in run.unable.items()]
     return Judged(loads, findings, unable)
+
+
+def _not_loaded(broken: BrokenSet, rig: RigFile) -> Finding:
+    message = f"The rule set {broken.name} did not load whole, so none of its questions is answered. {broken.because}"
+    do = "Do not rely on this audit. Put the rule set right, or audit without it and say so."
+    at = Where(rig.document.path, 1, 1, "")
+    return Finding(broken.name, Signal.DANGER, "fail", message, WHY_CRASHED, do, at, OWN, crashed=True)
 
 
 def _run(loads: Loads, book: Rulebook, on: date, force: InForce) -> _Run:
     """Run every rule that is not off."""
     run = _Run(Case(loads, on, force.limits, force.recalled), loads.path.rig, force)
     for rule_id, rule in book.rules.items():
-        if rule_id not in force.off:
+        if rule_id not in force.off and not rule.each.library:
             run.judge(rule_id, rule)
     return run
 
@@ -115,7 +124,7 @@ class _Run:
             self._wait(rule_id, rule, missing)
         except NotComputable as unable:
             self._cannot(rule_id, unable)
-        except Exception as error:  # noqa: BLE001 - a crashed rule is a finding, not the end of the run
+        except (Exception, SystemExit) as error:  # noqa: BLE001 - a crashed rule is a finding, not the end of the run
             self._crashed(rule_id, error)
 
     def _one(self, rule_id: str, rule: Rule, case: Case, subject: object) -> None:
@@ -200,14 +209,8 @@ class _Run:
             waiting = self.waiting.setdefault((at.path, at.key_text), _Waiting(at))
             waiting.rules[rule_id] = max(word, waiting.rules.get(rule_id, word))
 
-    def _crashed(self, rule_id: str, error: Exception) -> None:
-        at = Where(self.rig.document.path, 1, 1, "")
-        message = (
-            f"The rule {rule_id} crashed ({type(error).__name__}: {error}), so its question is not answered."
-        )
-        why = "A check that did not run must not look like a check that passed."
-        do = "Do not rely on this audit. Report the file and this sentence to whoever keeps the rule."
-        self.findings.append(Finding(rule_id, Signal.DANGER, "fail", message, why, do, at, OWN, crashed=True))
+    def _crashed(self, rule_id: str, error: BaseException) -> None:
+        self.findings.append(crashed(rule_id, error, self.rig.document.path))
 
     def open_findings(self, book: Rulebook) -> list[Finding]:
         """Return one finding for each missing field, with all rules that wait for it."""
@@ -225,7 +228,7 @@ class _Run:
                     "open",
                     message,
                     first.why,
-                    _fill_in(waiting.at),
+                    fill_in(waiting.at),
                     at,
                     next((limit.source for limit in first.limits), next(iter(first.sources), OWN)),
                     first.formula,
@@ -241,7 +244,17 @@ def _more(rules: list[str]) -> str:
     return f" and {len(rules) - 1} more" if len(rules) > 1 else ""
 
 
-def _fill_in(at: At) -> str:
+def crashed(rule_id: str, error: BaseException, path: str) -> Finding:
+    """Return the finding that stands for a rule which did not come to an end."""
+    message = (
+        f"The rule {rule_id} crashed ({type(error).__name__}: {error}), so its question is not answered."
+    )
+    do = "Do not rely on this audit. Report the file and this sentence to whoever keeps the rule."
+    at = Where(path, 1, 1, "")
+    return Finding(rule_id, Signal.DANGER, "fail", message, WHY_CRASHED, do, at, OWN, crashed=True)
+
+
+def fill_in(at: At) -> str:
     """Say what to write at a field, and where."""
     model = MODELS.get(str(at.document.data.get("riglint")).partition("/")[0])
     belongs = belongs_at(model, at.key) if model else ""

@@ -72,6 +72,7 @@ class Plan(Form):
     at_once: Count = about("People on the line at one time.", default=1)
     walk_zone: tuple[Length, Length] | None = about("Nearest a user comes to each webbing end.")
     moves: list[words.Move] = about("What the users do on the line.", default=["walk"])
+    first_day: Day | None = about("The day it is rigged.")
     days_up: Whole | None = about("Days the rig stays up.")
     public: Flag | None = about("Whether strangers can come near.")
     watcher: Flag | None = about("Whether somebody watches around the line.")
@@ -100,6 +101,9 @@ class Check(Form):
     by: Text | None = about("The role of who checked.")
     date: Day | None = about("The day of the check.")
     after_tension: Force | None = about("Standing tension when the check was made.")
+    fingerprint: Text | None = about(
+        "What the sheet printed on that day; tells whether the files changed since."
+    )
 
 
 class Backup(Form):

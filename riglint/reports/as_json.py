@@ -42,6 +42,7 @@ def audit_json(audit: Audit) -> str:
         "riglint": "audit/1",
         "on": audit.on.isoformat(),
         "policy": _policy(audit.force),
+        "house_rules": list(audit.house),
         "files": [_file(result) for result in audit.files],
         "count": count,
         "left_out": audit.left_out,

@@ -50,7 +50,7 @@ def families(book: Rulebook) -> dict[str, dict[str, Rule]]:
     """Return the rules by family, in the order of their ids."""
     found: dict[str, dict[str, Rule]] = {}
     for rule_id, rule in book.rules.items():
-        found.setdefault(rule_id.partition("/")[0], {})[rule_id] = rule
+        found.setdefault(rule_id.rpartition("/")[0], {})[rule_id] = rule
     return found
 
 

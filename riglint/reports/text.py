@@ -66,8 +66,9 @@ def _heading(audit: Audit) -> str:
     rigs = sum(result.kind == "rig" for result in audit.files)
     others = len(audit.files) - rigs
     limits = f"policy: {audit.force.title}" if audit.force.path else audit.force.title
+    house = f" with house rules {' and '.join(audit.house)}" if audit.house else ""
     beside = f" and {_count(others, 'other file')}" if others else ""
-    return f"Audit of {_count(rigs, 'rig')}{beside} as of {audit.on}, {audit.rules} rules, {limits}"
+    return f"Audit of {_count(rigs, 'rig')}{beside} as of {audit.on}, {audit.rules} rules{house}, {limits}"
 
 
 def _file(result: FileResult, audit: Audit, width: int) -> list[Line]:

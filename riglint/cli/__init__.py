@@ -1,0 +1,62 @@
+"""The command line: reads the call, runs one command, prints, and says by its exit status how it went.
+
+One module a command; each adds its own options and runs itself.
+"""
+
+from __future__ import annotations
+
+import argparse
+import io
+import os
+import sys
+from collections.abc import Sequence
+from typing import NoReturn
+
+from riglint import __version__
+from riglint.cli import audit, rulebook, sheet
+from riglint.cli.stopping import NOT_DONE, StopError
+
+COMMANDS = (audit, sheet, rulebook)
+
+
+def run() -> NoReturn:
+    """Run the command and leave with its exit status; nothing gets out as a traceback."""
+    status = NOT_DONE
+    for stream in (sys.stdout, sys.stderr):  # a letter that a terminal does not know must not cost the report
+        if isinstance(stream, io.TextIOWrapper):
+            stream.reconfigure(errors="backslashreplace")
+    try:
+        status = main(sys.argv[1:])
+        sys.stdout.flush()
+    except BrokenPipeError:  # the reader of our output went away: nobody to tell
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+    except KeyboardInterrupt:
+        print("Stopped before it was done.", file=sys.stderr)  # noqa: T201
+    except Exception as error:  # noqa: BLE001 - an uncaught error would end with status 1 and pose as a finding
+        message = f"riglint could not do its work: {type(error).__name__}: {error}"
+        print(message, file=sys.stderr)  # noqa: T201
+    sys.exit(status)
+
+
+def main(arguments: Sequence[str]) -> int:
+    """Run one call and return its exit status: 0 quiet, 1 findings, 2 unread or wrong call, 3 not done."""
+    call = _parser().parse_args(arguments)
+    try:
+        status: int = call.run(call)
+    except StopError as stop:
+        print(stop, file=sys.stderr)  # noqa: T201
+        return stop.status
+    return status
+
+
+def _parser() -> argparse.ArgumentParser:
+    parser = argparse.ArgumentParser(
+        prog="riglint",
+        description="Checks slackline rig files before tension goes on: what the rig will see, and what is wrong.",
+        epilog="A calculation is no inspection: competent people, makers and local rules come first.",
+    )
+    parser.add_argument("--version", action="version", version=f"riglint {__version__}")
+    commands = parser.add_subparsers(dest="command", required=True, metavar="COMMAND")
+    for command in COMMANDS:
+        command.add(commands)
+    return parser

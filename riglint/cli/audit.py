@@ -1,0 +1,59 @@
+"""`riglint audit`: judges rig files and folders."""
+
+from __future__ import annotations
+
+import argparse
+from collections.abc import Sequence
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from riglint.cli.calls import in_force, rules_of, take_day_and_library, take_forms, today
+from riglint.cli.output import deliver
+from riglint.cli.stopping import CALL_WRONG, StopError
+
+if TYPE_CHECKING:
+    from riglint.findings import Audit
+    from riglint.reports.layout import Line
+
+SIGNALS = ("NOTICE", "CAUTION", "WARNING", "DANGER")
+
+
+def add(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
+    """Add the command to the command line."""
+    audit = commands.add_parser(
+        "audit", help="audit rig files and folders", description="Audit rig files and folders."
+    )
+    audit.add_argument("paths", nargs="*", type=Path, metavar="PATH", help="files or folders")
+    audit.add_argument(
+        "--stop-at", choices=SIGNALS, default="WARNING", help="least signal word that gives exit status 1"
+    )
+    audit.add_argument("--if-any", action="store_true", help="having nothing to audit is no error")
+    take_day_and_library(audit)
+    take_forms(audit, "text", "json")
+    audit.set_defaults(run=_run)
+
+
+def _run(call: argparse.Namespace) -> int:
+    from riglint.findings import audit  # noqa: PLC0415 - only the commands that need it pay for it
+    from riglint.rulekit import Signal  # noqa: PLC0415
+
+    if not call.paths and not call.if_any:
+        message = "Name the rig files or folders to audit, such as: riglint audit rigs/"
+        raise StopError(message, CALL_WRONG)
+    book = rules_of(call)
+    force = in_force(call, book)
+    result = audit(call.paths, book, today(call), root=call.root, force=force, sift_named=call.if_any)
+    if call.if_any and result.nothing_found:
+        return 0
+    deliver(call, lambda form, width: _report(result, form, width))
+    return result.status(Signal[call.stop_at])
+
+
+def _report(result: Audit, form: str, width: int) -> str | Sequence[Line]:
+    if form == "json":
+        from riglint.reports.as_json import audit_json  # noqa: PLC0415
+
+        return audit_json(result)
+    from riglint.reports.text import audit_text  # noqa: PLC0415
+
+    return audit_text(result, width)

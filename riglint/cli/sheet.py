@@ -1,0 +1,75 @@
+"""`riglint sheet`: prints the calculation sheet of a rig."""
+
+from __future__ import annotations
+
+import argparse
+from collections.abc import Sequence
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from riglint.cli.calls import in_force, rules_of, take_day_and_library, take_forms, today
+from riglint.cli.output import deliver
+from riglint.cli.stopping import CALL_WRONG, NOT_DONE, StopError
+
+if TYPE_CHECKING:
+    from riglint.loads import Loads
+    from riglint.policy import InForce
+    from riglint.reports.layout import Line
+    from riglint.reports.sheet_content import Sheet
+
+
+def add(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
+    """Add the command to the command line."""
+    sheet = commands.add_parser(
+        "sheet", help="the calculation sheet of a rig", description="Print the calculation sheet."
+    )
+    sheet.add_argument("rig", type=Path, metavar="RIG", help="a rig file")
+    take_day_and_library(sheet)
+    take_forms(sheet, "text", "json", "markdown", "html")
+    sheet.set_defaults(run=_run)
+
+
+def computed(call: argparse.Namespace) -> tuple[Loads, InForce]:
+    """Return the rig that a call names, computed, and what is in force.
+
+    Raises:
+        StopError: it cannot be read, or the policy or a rule set cannot be used.
+    """
+    from riglint.findings import load_rig  # noqa: PLC0415
+
+    book = rules_of(call)
+    for broken in book.broken:
+        raise StopError(broken.because, NOT_DONE)
+    force = in_force(call, book)
+    loads, problems = load_rig(call.rig, today(call), call.root, force)
+    if loads is None:
+        raise StopError("\n".join(problems), CALL_WRONG)
+    return loads, force
+
+
+def _run(call: argparse.Namespace) -> int:
+    from riglint.reports.sheet_build import build_sheet  # noqa: PLC0415
+
+    loads, force = computed(call)
+    content = build_sheet(loads, today(call), force)
+    deliver(call, lambda form, width: _report(loads, content, form, width))
+    return 0
+
+
+def _report(loads: Loads, content: Sheet, form: str, width: int) -> str | Sequence[Line]:
+    if form == "json":
+        from riglint.reports.as_json import sheet_json  # noqa: PLC0415
+
+        return sheet_json(loads, content)
+    if form == "markdown":
+        from riglint.reports.sheet_markdown import sheet_markdown  # noqa: PLC0415
+
+        return sheet_markdown(content)
+    if form == "html":
+        from riglint.reports.drawings import drawings  # noqa: PLC0415
+        from riglint.reports.sheet_html import sheet_html  # noqa: PLC0415
+
+        return sheet_html(content, drawings(loads))
+    from riglint.reports.sheet import sheet_text  # noqa: PLC0415
+
+    return sheet_text(content, width)

@@ -1,0 +1,39 @@
+"""One run puts its report into several files, each in its form, whole or not at all."""
+
+import json
+from pathlib import Path
+
+from tests.cli.calling import QUIET, SOUND, run, write
+
+
+def test_one_run_writes_several_forms_and_still_prints(library: Path) -> None:
+    write(library / "low.yaml", SOUND)
+    status, out, err = run(library, "audit", ".", *QUIET, "--write", "json=a.json", "--write", "text=b.txt")
+    assert (status, err) == (0, "")
+    assert json.loads((library / "a.json").read_text("utf-8"))["riglint"] == "audit/1"
+    assert (library / "b.txt").read_text("utf-8") == out
+
+
+def test_two_reports_never_share_a_file(library: Path) -> None:
+    write(library / "low.yaml", SOUND)
+    write(library / "kept.json", "mine")
+    call = ("audit", ".", *QUIET, "--write", "json=kept.json", "--output", "./kept.json")
+    status, out, err = run(library, *call)
+    assert (status, out, err) == (2, "", "Two reports would go into one file; give each its own.\n")
+    assert (library / "kept.json").read_text("utf-8") == "mine"
+
+
+def test_a_form_that_a_command_does_not_have_is_named_with_those_that_it_has(library: Path) -> None:
+    status, _, err = run(library, "rulebook", "--write", "html=book.html")
+    assert status == 2
+    assert "'html=book.html' names no form and file; write one of text, json, markdown" in err
+    assert not (library / "book.html").exists()
+
+
+def test_a_folder_that_is_not_there_gives_3_and_leaves_nothing_half_written(library: Path) -> None:
+    status, _, err = run(library, "rulebook", "--write", "json=nowhere/book.json")
+    assert (status, err) == (
+        3,
+        "The report cannot be written to nowhere/book.json: No such file or directory.\n",
+    )
+    assert [path.name for path in library.iterdir() if path.suffix == ".part"] == []
