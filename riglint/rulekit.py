@@ -174,10 +174,8 @@ class Example:
     signal: Signal | None = None
     on: str = "2026-05-02"
     recalled: tuple[str, ...] = ()  # gear that the policy in force takes out of use
+    beside: tuple[tuple[tuple[str, Any], ...], ...] = ()  # other rigs of the library: edits of the same rig
     shows: tuple[str, ...] = ()  # the hazards that it stands for, where its rule prevents several
-    beside: tuple[
-        tuple[tuple[str, Any], ...], ...
-    ] = ()  # other rigs of the library: edits of the same sound rig
 
 
 class Removed(NamedTuple):
@@ -207,14 +205,13 @@ def _example(verdict: Literal["sound", "faulty", "open", "review"]) -> Callable[
         signal: Signal | None = None,
         on: str = "2026-05-02",
         recalled: tuple[str, ...] = (),
-        shows: str | tuple[str, ...] = (),
         beside: tuple[dict[str, Any], ...] = (),
+        shows: str | tuple[str, ...] = (),
     ) -> Example:
-        hazards = known((shows,) if isinstance(shows, str) else shows)
         others = tuple(tuple(one.items()) for one in beside)
-        return Example(
-            verdict, baseline, tuple((edits or {}).items()), at, signal, on, recalled, hazards, others
-        )
+        hazards = known((shows,) if isinstance(shows, str) else shows)
+        changed = tuple((edits or {}).items())
+        return Example(verdict, baseline, changed, at, signal, on, recalled, others, hazards)
 
     return build
 

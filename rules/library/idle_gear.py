@@ -56,10 +56,7 @@ def _event(what: str, day: str = "2026-04-20") -> list[dict[str, str]]:
     why="What lies on the shelf is picked when something is missing, in haste and without the gear book.",
     formula="of gear in no rig: not recalled or retired, nothing happened since its check, checked within the year",
     limits=(LONGEST,),
-    prevents=(
-        "bad_event_forgotten",
-        "check_overdue",
-    ),
+    prevents=("check_overdue", "bad_event_forgotten", "recalled_piece_in_use"),
     examples=(
         sound("low"),
         sound("low", _spare()),
@@ -78,7 +75,7 @@ def _event(what: str, day: str = "2026-04-20") -> list[dict[str, str]]:
         sound("low", _spare(events=_event("hard_catch", "2026-04-01"))),
         sound("low", _spare(events=[*_event("cut"), *_event("repaired", "2026-04-21")])),
         faulty("low", _spare(events=[*_event("cut"), *_event("inspected", "2026-05-03")])),
-        faulty("low", _spare(), recalled=("SH-9",), at="items.SH-9"),
+        faulty("low", _spare(), recalled=("SH-9",), at="items.SH-9", shows="recalled_piece_in_use"),
         # What a rig uses is judged by the rules for gear in use.
         sound("low", {"shelf[0].items.SH-1.inspected": "2020-01-01"}),
         sound("low", {"shelf[0].items.P-9": {"kind": "protector"}}),

@@ -4,12 +4,12 @@ import re
 
 import pytest
 
-from riglint.hazards import HAZARDS, PHASES, for_the_eyes
+from riglint.hazards import HAZARDS, PHASES, for_the_eyes, places
 from riglint.model.sources import MARKS
 from riglint.reports.rule_words import shown
 from riglint.rulebook import load_rulebook
-from riglint.rulekit import PRACTICE, Case, Fault, Signal, faulty, rule, sound, the_rig
-from riglint.testing import run_example
+from riglint.rulekit import PRACTICE, REMOVE, Case, Example, Fault, Signal, faulty, rule, sound, the_rig
+from riglint.testing import edited, rig_of, run_example
 
 RULES = load_rulebook().rules
 PREVENTED = [(rule_id, hazard) for rule_id, one in RULES.items() for hazard in one.prevents]
@@ -62,6 +62,21 @@ def test_eyes_see_what_the_rig_has() -> None:
     low = [one for found in for_the_eyes("tree", "haul").values() for one in found]
     assert every == [one for one in HAZARDS.values() if one.eyes]
     assert {one.where for one in low} == {"any", "tree", "haul"}
+
+
+@pytest.mark.parametrize(
+    ("example", "there"),
+    [
+        (sound("low"), {"any", "haul", "tree"}),
+        (sound("low", {"use": "waterline"}), {"any", "haul", "tree", "waterline"}),
+        (sound("low", {"spot": REMOVE}), {"any", "haul"}),
+        (sound("highline"), {"any", "highline", "bolts", "edge"}),
+        (sound("highline", {"edges": []}), {"any", "highline", "bolts"}),
+        (sound("highline", {"edges": REMOVE}), {"any", "highline", "bolts", "edge"}),
+    ],
+)
+def test_rig_has_the_places_to_look_at(example: Example, there: set[str]) -> None:
+    assert places(rig_of(edited(example))) == there
 
 
 def test_misspelt_hazard_is_told_with_the_nearest() -> None:
