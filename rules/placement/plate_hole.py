@@ -39,7 +39,7 @@ HOLE = "shelf[0].items.PL-1.hole"
     examples=(
         sound("low"),
         sound("long_haul"),
-        sound("long_haul", {HOLE: "20.6 kN"}),
+        sound("long_haul", {HOLE: "20.8 kN"}),
         faulty("long_haul", {HOLE: "20.3 kN"}, at=HOLE, signal=Signal.WARNING),
         faulty("long_haul", {HOLE: "23 kN", "plan.consequence": "life"}, signal=Signal.DANGER),
         open_("long_haul", {HOLE: "24.3 kN", "plan.users": REMOVE}, at="plan.users"),
