@@ -58,7 +58,7 @@ def _run(call: argparse.Namespace) -> int:
 
 def _report(loads: Loads, content: Sheet, form: str, width: int) -> str | Sequence[Line]:
     if form == "json":
-        from riglint.reports.as_json import sheet_json  # noqa: PLC0415
+        from riglint.reports.sheet_json import sheet_json  # noqa: PLC0415
 
         return sheet_json(loads, content)
     if form == "markdown":

@@ -14,7 +14,7 @@ from riglint.findings.doubt import Told, weigh
 from riglint.findings.finding import Finding, NotJudged, Where
 from riglint.loadpath import build
 from riglint.loads import Loads
-from riglint.loads.inputs import At, MissingInput, NotComputable
+from riglint.loads.inputs import At, MissingInput, NotComputable, known
 from riglint.loads.uncertain import UncertainInput, nudged_loads
 from riglint.model.library import RigFile
 from riglint.model.load import MODELS
@@ -22,11 +22,12 @@ from riglint.model.sentences import belongs_at
 from riglint.model.sources import OWN
 from riglint.policy import DEFAULT, InForce
 from riglint.rulebook import BrokenSet, Rulebook
-from riglint.rulekit import Case, Fault, Rule, Signal
+from riglint.rulekit import Case, Fault, Input, Rule, Signal
 
 # Rules that tell in full why a rig cannot be computed.
 EXPLAIN = frozenset({"chain/order", "chain/computed"})
 WHY_CRASHED = "A check that did not run must not look like a check that passed."
+FORCES = frozenset({"T0", "T", "F"})  # symbols of inputs that follow the standing tension
 
 
 @dataclass(slots=True)
@@ -192,12 +193,21 @@ class _Run:
             fault.value,
             fault.limit,
             fault.unit,
-            fault.inputs,
+            self._inputs(fault),
             rigs=(self.rig.document.path,)
             if rule.each.shared and fault.at.document is not self.rig.document
             else (),
             part_words=self._in_words(fault.at.part),
         )
+
+    def _inputs(self, fault: Fault) -> tuple[Input, ...]:
+        """Return what a finding rests on; a standing tension that was read on site is named with its reading."""
+        read = known(lambda: self.case.loads.tension_reading)
+        if read is None or not (fault.state or FORCES & {one.symbol for one in fault.inputs}):
+            return fault.inputs
+        kept = [one for one in fault.inputs if one.symbol != "T0" or one.where]
+        name = f"standing tension, {read.words}"
+        return (*kept, Input(name, "T0", read.tension_n / 1000.0, "kN", read.at.reference))
 
     def _in_words(self, part: str | None) -> str | None:
         path = self.case.path

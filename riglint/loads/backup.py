@@ -9,7 +9,8 @@ from math import hypot
 from riglint.loadpath import LoadPath, build_chain, gear_named
 from riglint.loads.geometry import G, Geometry, Ground
 from riglint.loads.inputs import At, MissingInput, NotComputable, need
-from riglint.loads.parts import PartLoad, PartLoads
+from riglint.loads.part_list import PartList
+from riglint.loads.parts import PartLoad
 from riglint.loads.standing import rest_of
 from riglint.loads.states import State, Sweep
 from riglint.mechanics.line import Equilibrium, Line, hang
@@ -40,6 +41,21 @@ class Catch:
     near_ends: (
         State | None
     )  # the bound near the anchors, for a ring that does not slide; None in a short zone
+
+
+@dataclass(frozen=True, slots=True)
+class Fall:
+    """How far a harness falls from the main line when it breaks to the lowest point of the catch, m."""
+
+    main_y_m: float  # the main line under the user at rest, from its first end up
+    offset_m: float  # how much higher the backup's first end lies than that
+    from_line_m: float  # harness above the main line, and the leash below the backup
+    backup_y_m: float  # the backup at the lowest point, from its own first end up
+
+    @property
+    def height_m(self) -> float:
+        """The whole fall."""
+        return self.main_y_m - self.offset_m + self.from_line_m - self.backup_y_m
 
 
 class BackupLine:
@@ -193,6 +209,12 @@ class BackupLine:
         except MissingInput:
             return 0.0
 
+    def fall(self, main: Sweep, mass_kg: float, from_line_m: float, caught: Equilibrium) -> Fall:
+        """Return the fall that ends with the backup in an equilibrium, the main line having broken at that place."""
+        loaded = rest_of(hang(main.line, mass_kg * G, caught.fraction))
+        offset = self._anchor_height(self.geometry) - self._anchor_height(main.geometry)
+        return Fall(loaded.load_y_m, offset, from_line_m, caught.load_y_m)
+
     def parts(self) -> list[PartLoad]:
         """Return its parts with what is asked of a backup.
 
@@ -200,7 +222,7 @@ class BackupLine:
             NotComputable: its chain is broken.
         """
         self._must_be_whole()
-        found = PartLoads(self.geometry, None).all()
+        found = PartList(self.geometry, None).all()
         for load in found:
             load.row = "backup"
         return found

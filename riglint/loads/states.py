@@ -96,11 +96,21 @@ class Sweep:
         )
 
     def foot_heights_m(self) -> list[float]:
-        """Return the height of the bare line over the ground at places of the walk zone."""
+        """Return how high the feet are over the ground at places of the walk zone.
+
+        The line gives under whoever stands on it, least under the lightest user. Where people jump, or where
+        somebody's mass is not known, the feet are taken to be as high as the bare line.
+        """
         low, high = self.zone()
-        places = self._along(0.0, [low + (high - low) * step / 10.0 for step in range(11)])
+        places = self._along(self._lightest_n(), [low + (high - low) * step / 10.0 for step in range(11)])
         clearances = [self.clearance_m(rest.load_x_m, rest.load_y_m) for rest in places]
         return [clearance for clearance in clearances if clearance is not None]
+
+    def _lightest_n(self) -> float:
+        """Return the weight of the lightest user who stands on the line; 0 where the bare line counts."""
+        plan = self.geometry.rig.rig.plan
+        masses = [user.mass.si if user.mass else 0.0 for user in (plan.users or [])] if plan else []
+        return 0.0 if plan is None or "jump" in plan.moves else min(masses, default=0.0) * G
 
     def walked_m(self) -> tuple[float, float]:
         """Return where the walk zone of the bare line begins and ends, in m from end A's face."""

@@ -138,7 +138,9 @@ def _summary(loads: Loads, width: int) -> list[Line]:
         named += [
             f"{state.name.replace('_', ' ')} {number(state.tension_n / 1000)}" for state in loads.people()
         ]
-        lines += labelled("line", f"{', '.join(named)} kN", width)
+        read = loads.tension_reading
+        told = f"; standing tension by the {read.words}, line {read.at.line}" if read else ""
+        lines += labelled("line", f"{', '.join(named)} kN{told}", width)
         lines += labelled("first", _first_to_go(loads), width)
     except (MissingInput, NotComputable):
         return lines

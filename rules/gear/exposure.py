@@ -26,7 +26,8 @@ from riglint.rulekit import (
 
 NOTICE = Source("federation notice of 2022 on webbing lifetime: classes C, B, A, A+ by strength", "published")
 ACCOUNT = Source(
-    "account of 2024: after six months up both lines broke, of bare UHMWPE at 10-11 kN", "published"
+    "account of 2024: after six months up both lines of bare UHMWPE broke; what was left tested at 10-11 kN",
+    "published",
 )
 
 

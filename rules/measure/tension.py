@@ -92,7 +92,7 @@ def _without(entry: Mapping[str, object], key: str) -> dict[str, object]:
     ),
 )
 def tension(case: Case, number: int) -> Iterator[Fault]:
-    planned = case.loads.planned_tension_n
+    planned = case.loads.tension_in_plan_n
     read = case.loads.reading(number)
     allowed = case.limit(APART)
     high, low = planned * (1.0 + allowed), planned * (1.0 - allowed)

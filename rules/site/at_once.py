@@ -57,7 +57,7 @@ def at_once(case: Case, _rig: None) -> Iterator[Fault]:
     if together > most:
         yield Fault(
             at,
-            f"{together} people are to be on the line at once; {most} are the most.",
+            f"{together} people are to be on the line at once; {most} at most.",
             f"Let {most} on at most, and plan a line for each of the others.",
             value=together,
             limit=most,

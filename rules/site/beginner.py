@@ -109,9 +109,9 @@ def _spotters(case: Case) -> Iterator[Fault]:
     if there < fewest:
         yield Fault(
             at,
-            f"A beginner walks with {there} spotters; {fewest} is the fewest.",
-            f"Put {fewest} person beside the walker, hand at shoulder height, walking along; better one on "
-            "each side.",
+            f"A beginner walks with {there} of {fewest} spotters.",
+            f"Put {fewest} {'person' if fewest == 1 else 'people'} beside the walker, hand at shoulder height, "
+            "walking along; better one on each side.",
             value=there,
             limit=fewest,
         )

@@ -55,7 +55,7 @@ def _lake(depth: str, height: str = "0.9 m") -> dict[str, object]:
     each=the_rig,
     signal=Signal.DANGER,
     why="Who falls head first into shallow water breaks the neck on the bottom.",
-    formula="depth ≥ 2 m, and 0.5 m more for each metre of the line's height above 1 m",
+    formula="depth ≥ 2 m, and 0.5 m more for each metre that the feet are above 1 m",
     limits=(LEAST, PER_METRE),
     sources=(POOLS,),
     prevents=("water_shallow_or_trapping",),
@@ -66,9 +66,9 @@ def _lake(depth: str, height: str = "0.9 m") -> dict[str, object]:
         sound("highline", {SURFACE: "water"}),
         sound("low", _lake("2.02 m")),
         faulty("low", _lake("1.98 m"), at=DEPTH, signal=Signal.DANGER),
-        # The line runs 5 m above the water: 4 m.
-        sound("low", _lake("4.02 m", "4.9 m")),
-        faulty("low", _lake("3.95 m", "4.9 m"), at=DEPTH, signal=Signal.DANGER),
+        # The feet are up to 4.49 m above the water: 3.74 m.
+        sound("low", _lake("3.76 m", "4.9 m")),
+        faulty("low", _lake("3.7 m", "4.9 m"), at=DEPTH, signal=Signal.DANGER),
         faulty("low", {**_lake("1.5 m"), "use": "longline"}, at=DEPTH),
         faulty("low", {**_lake("3 m"), SURFACE: "grass"}, at=SURFACE, signal=Signal.DANGER),
         *(
@@ -110,18 +110,18 @@ def water(case: Case, _rig: None) -> Iterator[Fault]:
     if deep.si < least:
         yield Fault(
             at,
-            f"The water is {deep.text} deep; below a line {rounded(height)} m up {rounded(least, 'up')} m "
+            f"The water is {deep.text} deep; below feet {rounded(height)} m up {rounded(least, 'up')} m "
             "is the least.",
             _put_right(case, deep.si, least),
             value=deep.si,
             limit=least,
             unit="m",
-            inputs=(Input("height of the bare line", "h", height, "m"), case.given("depth", "d", deep, at)),
+            inputs=(Input("height of the feet", "h", height, "m"), case.given("depth", "d", deep, at)),
         )
 
 
 def _height_m(case: Case) -> float:
-    """Return the greatest height of the bare line above the water over the walk zone, in m."""
+    """Return the greatest height of the feet above the water over the walk zone, in m."""
     if not case.path.whole:
         raise NotComputable("the chain does not run from anchor to anchor")
     need_all(*((one.part.height, case.on_part(one, "height")) for one in case.path.anchors))

@@ -110,6 +110,7 @@ VALUES: list[tuple[str, str, list[str], list[str]]] = [
     ("rig", "plan: {users: @}", ["[]", "[{}]", "null"], ["{}", "[null]", "[70 kg]", "70 kg"]),
     ("rig", "plan: {sag_target: @}", ["{depth: 1 m, under: 75 kg}", "null"], ["{depth: 1 m}", "{}", "1 m"]),
     ("rig", "plan: {sag_target: {depth: 1 m, under: 75 kg, at: @}}", ["0.5", "1"], ["0.5 m", "null", "half"]),
+    ("rig", "plan: {standing_from: @}", ["plan", "measured"], ["reading", "null", "true", "[measured]"]),
     ("rig", "plan: @", ["{}", "null"], ["[]", "soon"]),
     ("rig", "backups: @", ["[]", "null", "[{}]", "[{chain: []}]"], ["none", "{}", "[{chain: [{}]}]"]),
     ("rig", "measured: [@]", ["{what: sag}", "{what: sag, from: chord}"], ["{}", "{what: length}", "null"]),
