@@ -38,6 +38,13 @@ def test_hazard_is_shown_by_an_example_that_the_rule_speaks_of(rule_id: str, haz
     assert outcome.findings
 
 
+@pytest.mark.parametrize("rule_id", RULES)
+def test_rule_that_prevents_several_hazards_says_which_example_is_for_which(rule_id: str) -> None:
+    one = RULES[rule_id]
+    named = {hazard for example in one.examples if example.verdict != "sound" for hazard in example.shows}
+    assert len(one.prevents) == 1 or set(one.prevents) == named
+
+
 @pytest.mark.parametrize("hazard", HAZARDS)
 def test_hazard_is_one_plain_sentence_with_a_source(hazard: str) -> None:
     one = HAZARDS[hazard]
