@@ -9,7 +9,7 @@ from riglint.loads import Loads
 from riglint.model.rig import Accepted
 from riglint.model.sources import Source
 from riglint.policy import DEFAULT, InForce
-from riglint.rulekit import Input, Kind, Signal
+from riglint.rulekit import Input, Kind, Remedy, Signal
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,6 +47,7 @@ class Finding:
     crashed: bool = False
     accepted: Accepted | None = None
     plus_minus: float | None = None  # of the value, from the ± of the inputs
+    remedies: tuple[Remedy, ...] = ()  # changes of one value that end it
 
     @property
     def counts(self) -> bool:

@@ -12,9 +12,11 @@ from datetime import date
 from riglint.findings.accepting import accept
 from riglint.findings.doubt import Told, weigh
 from riglint.findings.finding import Finding, NotJudged, Where
+from riglint.findings.no_worse import NoWorse
 from riglint.loadpath import build
 from riglint.loads import Loads
 from riglint.loads.inputs import At, MissingInput, NotComputable, known
+from riglint.loads.turned_round import Search
 from riglint.loads.uncertain import UncertainInput, nudged_loads
 from riglint.model.library import RigFile
 from riglint.model.load import MODELS
@@ -22,7 +24,7 @@ from riglint.model.sentences import belongs_at
 from riglint.model.sources import OWN
 from riglint.policy import DEFAULT, InForce
 from riglint.rulebook import BrokenSet, Rulebook
-from riglint.rulekit import Case, Fault, Input, Rule, Signal
+from riglint.rulekit import Asked, Case, Fault, Input, Rule, Signal
 
 # Rules that tell in full why a rig cannot be computed.
 EXPLAIN = frozenset({"chain/order", "chain/computed"})
@@ -55,6 +57,7 @@ def judge(
     loads: Loads | None = None,
     *,
     weighed: bool = False,
+    turned: bool = True,
 ) -> Judged:
     """Run every rule over one rig.
 
@@ -65,9 +68,10 @@ def judge(
         force: limits, words and values in force.
         loads: its loads on that day, where they are computed already.
         weighed: whether the ± of its inputs is weighed, for which the rules run twice more for each.
+        turned: whether rules look for what would put right what they find, for which rigs are computed again.
     """
     loads = loads or Loads(build(rig), force.values, on)
-    run = _run(loads, book, on, force)
+    run = _run(loads, book, on, force, turned=turned)
     told = run.told(book)
     findings = told.findings
     if weighed:
@@ -89,9 +93,15 @@ def _not_loaded(broken: BrokenSet, rig: RigFile) -> Finding:
     return Finding(broken.name, Signal.DANGER, "fail", message, WHY_CRASHED, do, at, OWN, crashed=True)
 
 
-def _run(loads: Loads, book: Rulebook, on: date, force: InForce) -> _Run:
-    """Run every rule that is not off."""
+def _run(loads: Loads, book: Rulebook, on: date, force: InForce, *, turned: bool = False) -> _Run:
+    """Run every rule that is not off; `turned` lets them look for what would put right what they find."""
     run = _Run(Case(loads, on, force.limits, force.recalled), loads.path.rig, force)
+    if turned:
+
+        def told(of: Loads) -> list[Finding]:
+            return _run(of, book, on, force).told(book).findings
+
+        run.turned = Search(loads), NoWorse(told, loads)
     for rule_id, rule in book.rules.items():
         if rule_id not in force.off and not rule.each.library:
             run.judge(rule_id, rule)
@@ -106,6 +116,7 @@ class _Run:
         self.findings: list[Finding] = []
         self.waiting: dict[tuple[str, str], _Waiting] = {}
         self.unable: dict[str, set[str]] = {}
+        self.turned: tuple[Search, NoWorse] | None = None
 
     def told(self, book: Rulebook) -> Told:
         """Return all findings, and the rules that could not judge everything they look at."""
@@ -119,8 +130,9 @@ class _Run:
         case = self.case.for_rule(rule_id)
         try:
             subjects: Iterable[object] = rule.each.of(case)
-            for subject in subjects:
-                self._one(rule_id, rule, case, subject)
+            for number, subject in enumerate(subjects):
+                asked = case.asked(Asked(rule, number, *self.turned)) if self.turned else case
+                self._one(rule_id, rule, asked, subject)
         except MissingInput as missing:
             self._wait(rule_id, rule, missing)
         except NotComputable as unable:
@@ -198,6 +210,7 @@ class _Run:
             if rule.each.shared and fault.at.document is not self.rig.document
             else (),
             part_words=self._in_words(fault.at.part),
+            remedies=fault.remedies,
         )
 
     def _inputs(self, fault: Fault) -> tuple[Input, ...]:

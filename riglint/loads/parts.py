@@ -94,7 +94,10 @@ class PartLoad:
 
 def strength_class(kind: str, item: Item | None) -> str:
     """Return the row of required ratios that a part falls under."""
-    if kind in {"webbing", "sewn_end", "webbing_knot", "webbing_join"}:
+    tackle = (
+        kind == "puller" and item is not None and item.gear.form == "webbing_tackle"
+    )  # webbing over rings
+    if tackle or kind in {"webbing", "sewn_end", "webbing_knot", "webbing_join"}:
         return "webbing"
     if kind in {"rope", "rope_knot"}:
         return "rope"

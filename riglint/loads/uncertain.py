@@ -15,6 +15,7 @@ from typing import Any, Literal
 from pydantic import BaseModel
 
 from riglint.loadpath import build
+from riglint.loads.changed import with_value
 from riglint.loads.inputs import At
 from riglint.loads.rig_loads import Loads
 from riglint.model.library import RigFile
@@ -122,18 +123,3 @@ def _leaves(node: Any, key: Key = ()) -> Iterator[tuple[Key, Any]]:
             yield from _leaves(value, (*key, n))
     else:
         yield key, node
-
-
-def with_value(node: Any, key: Key, value: Any) -> Any:
-    """Return a model with one value replaced; the rest is shared, nothing is changed in place."""
-    if not key:
-        return value
-    first, rest = key[0], key[1:]
-    if isinstance(node, BaseModel):
-        fields = type(node).model_fields
-        name = next(name for name, field in fields.items() if first in {name, field.alias})
-        return node.model_copy(update={name: with_value(getattr(node, name), rest, value)})
-    if isinstance(node, dict):
-        return {**node, first: with_value(node[first], rest, value)}
-    changed = [with_value(one, rest, value) if n == first else one for n, one in enumerate(node)]
-    return tuple(changed) if isinstance(node, tuple) else changed

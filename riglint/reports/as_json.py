@@ -8,7 +8,7 @@ from typing import Any
 
 from riglint.findings import Audit, FileResult, Finding
 from riglint.policy import InForce
-from riglint.rulekit import Signal
+from riglint.rulekit import Remedy, Signal
 
 DIGITS = 6
 
@@ -75,6 +75,7 @@ def _finding(finding: Finding) -> dict[str, Any]:
         "message": finding.message,
         "why": finding.why,
         "do": finding.do,
+        "remedies": [_remedy(one) for one in finding.remedies],
         "at": {"path": at.path, "line": at.line, "column": at.column, "key": at.key, "part": at.part},
         "state": finding.state,
         "value": figure(finding.value),
@@ -99,4 +100,22 @@ def _finding(finding: Finding) -> dict[str, Any]:
         "accepted": None
         if entry is None
         else {"reason": entry.reason, "role": entry.role, "until": entry.until.isoformat()},
+    }
+
+
+def _remedy(remedy: Remedy) -> dict[str, Any]:
+    return {
+        "words": remedy.words,
+        "edits": [
+            {
+                "path": edit.at.path,
+                "line": edit.at.line,
+                "column": edit.at.column,
+                "key": edit.at.key_text,
+                "old": edit.old,
+                "new": edit.new,
+            }
+            for edit in remedy.edits
+        ],
+        "offered": remedy.offered,
     }

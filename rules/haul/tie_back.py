@@ -13,6 +13,7 @@ from riglint.rulekit import (
     faulty,
     need,
     need_all,
+    one_value,
     open_,
     rule,
     sound,
@@ -89,6 +90,9 @@ def tie_back(case: Case, placed: Placed) -> Iterator[Fault]:
         return
     if tie.slack is not None and tie.slack.si > case.limit(SLACK):
         slack = case.on_part(placed, "tie_back", "slack")
+        ways = case.put_right(
+            slack, one_value(slack.key, "take the tie-back in to {} of slack", "down", "m", 0.05)
+        )
         yield Fault(
             slack,
             f"The line runs {tie.slack.text} before the tie-back catches it; {case.limit(SLACK):g} "
@@ -98,6 +102,7 @@ def tie_back(case: Case, placed: Placed) -> Iterator[Fault]:
             limit=case.limit(SLACK),
             unit="m",
             inputs=(case.given("slack", "s", tie.slack, slack),),
+            remedies=ways,
         )
     yield from _wrong_ends(case, placed)
     need_all(

@@ -12,7 +12,9 @@ from riglint.rulekit import (
     Limit,
     Placed,
     Signal,
+    either,
     faulty,
+    lower_tension,
     open_,
     review,
     rule,
@@ -109,15 +111,18 @@ def tie_back_strength(case: Case, placed: Placed) -> Iterator[Fault]:
         if strength.strength_n >= asked:
             continue
         kept = "".join(f" × {one.factor:g}, {one.why}" for one in strength.reductions)
+        at = case.on_part(placed, "tie_back", key)
+        ways = case.put_right(at, lower_tension)
         yield Fault(
-            case.on_part(placed, "tie_back", key),
+            at,
             f"{item.id} of the tie-back holds {strength.strength_n / 1000.0:.3g} kN "
             f"({strength.breaking_n / 1000.0:.3g} kN{kept}); {asked / 1000.0:.3g} kN is asked.",
-            f"Use one that holds {enough} as it is made fast, or lay it double.",
+            either(f"use one that holds {enough} as it is made fast", "lay it double", *ways),
             value=strength.strength_n / 1000.0,
             limit=asked / 1000.0,
             unit="kN",
             inputs=(Input("standing tension", "T", standing / 1000.0, "kN"),),
+            remedies=ways,
         )
 
 

@@ -19,9 +19,11 @@ from riglint.rulekit import (
     MissingInput,
     Signal,
     Source,
+    either,
     faulty,
     in_kn,
     need,
+    one_value,
     open_,
     rule,
     sound,
@@ -134,14 +136,18 @@ def _hang(case: Case, leash: Leash, missing: list[At]) -> Iterator[Fault]:
     if leash.hang is None:
         missing.append(at)
     elif leash.hang.si < least:
+        ways = case.put_right(
+            at, one_value(at.key, "lengthen the leash so that it hangs {}", "up", "m", 0.05)
+        )
         yield Fault(
             at,
             f"The walker hangs only {leash.hang.text} below the rings; {least:g} m is the least.",
-            f"Lengthen the leash by {least - leash.hang.si:.2f} m or more.",
+            either(*(ways or (f"lengthen the leash by {least - leash.hang.si:.2f} m or more",))),
             value=leash.hang.si,
             limit=least,
             unit="m",
             source=HANG.source,
+            remedies=ways,
         )
 
 

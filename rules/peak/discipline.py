@@ -11,7 +11,9 @@ from riglint.rulekit import (
     Limit,
     Signal,
     Source,
+    either,
     faulty,
+    lower_anchors,
     need_all,
     open_,
     rounded,
@@ -100,12 +102,16 @@ def _untied(case: Case) -> Iterator[Fault]:
         return
     backed = any(one.backs_main for one in case.loads.backups)
     nothing = "no leash" if backed else "neither leash nor backup"
+    at = case.on_part(first, "height")
+    ways = case.put_right(at, lower_anchors)
     yield Fault(
-        case.on_part(first, "height"),
+        at,
         f"The feet are up to {rounded(highest)} m above the ground, with {nothing}; {most:g} m is the most to "
         "jump off from.",
-        f"Lower it by {ceil((highest - most) * 10.0) / 10.0:.1f} m, or rig it as a highline: a "
-        "leash, and a backup on points of its own.",
+        either(
+            *(ways or (f"lower it by {ceil((highest - most) * 10.0) / 10.0:.1f} m",)),
+            "rig it as a highline: a leash, and a backup on points of its own",
+        ),
         value=highest,
         limit=most,
         unit="m",
@@ -118,6 +124,7 @@ def _untied(case: Case) -> Iterator[Fault]:
             ),
         ),
         source=JUMP_OFF.source,
+        remedies=ways,
     )
 
 

@@ -19,8 +19,11 @@ from riglint.rulekit import (
     Signal,
     Source,
     each_load,
+    either,
     faulty,
     in_kn,
+    lighter_user,
+    lower_tension,
     open_,
     rounded,
     rule,
@@ -169,15 +172,18 @@ def peak(case: Case, load: PartLoad) -> Iterator[Fault]:
     if worst is None or missed is None:
         return
     state = worst.state.replace("_", " ")
-    kept = load.strength.kept
+    kept, at = load.strength.kept, load.strength.at
+    ways = case.put_right(at, lower_tension, lighter_user)
+    less = f"bring the {state} down to {in_kn(load.strength.strength_n / missed.ends, 'down')} on it"
     yield Fault(
-        load.strength.at,
+        at,
         f"In the {state}, {load.words} keeps {rounded(worst.ratio, 'down')} times its force of "
         f"{in_kn(worst.force_n)}; where a failure "
         f"{WHERE[case.consequence]}, {missed.ratio:g} is {missed.verb}.",
-        f"Use one that breaks at {in_kn(missed.ratio * worst.force_n / kept, 'up')} or more, or bring the "
-        f"{state} down to {in_kn(load.strength.strength_n / missed.ratio, 'down')} on it: less tension or a "
-        "lighter user.",
+        either(
+            *(ways or (f"{less}: less tension or a lighter user",)),
+            f"use one that breaks at {in_kn(missed.ends * worst.force_n / kept, 'up')} or more{missed.so_far}",
+        ),
         value=worst.ratio,
         limit=missed.ratio,
         unit="1",
@@ -185,6 +191,7 @@ def peak(case: Case, load: PartLoad) -> Iterator[Fault]:
         state=worst.state,
         signal=missed.signal,
         source=missed.source,
+        remedies=ways,
     )
 
 
@@ -195,19 +202,26 @@ class _Missed(NamedTuple):
     verb: str
     signal: Signal | None  # None: the rule's own word
     source: Source
+    ends: float  # the ratio with which nothing is left to say of the part
+
+    @property
+    def so_far(self) -> str:
+        """How far the advice goes, where that is further than what is required."""
+        return f", for the {self.ends:g} that is advised" if self.ends > self.ratio else ""
 
 
 def _missed(case: Case, load: PartLoad, ratio: float) -> _Missed | None:
     required = load.required_at(case.consequence)
     if required is None or isinf(required):
         return None
+    advised = {"ground": ADVISED_GROUND, "fall": ADVISED_FALL}.get(case.consequence)
+    ends = max(required, case.limit(advised)) if advised else required
     if ratio < required:
         signal = Signal.DANGER if ratio < case.limit(LEAST) else None
-        return _Missed(required, "required", signal, load.required.source)
-    advised = {"ground": ADVISED_GROUND, "fall": ADVISED_FALL}.get(case.consequence)
+        return _Missed(required, "required", signal, load.required.source, ends)
     if advised is None or ratio >= case.limit(advised):
         return None
-    return _Missed(case.limit(advised), "advised", Signal.CAUTION, advised.source)
+    return _Missed(case.limit(advised), "advised", Signal.CAUTION, advised.source, ends)
 
 
 def _unrated(load: PartLoad, reason: str) -> Fault:

@@ -15,6 +15,7 @@ from riglint.rulekit import (
     Source,
     faulty,
     need,
+    one_value,
     open_,
     rule,
     sound,
@@ -107,6 +108,7 @@ def _spotters(case: Case) -> Iterator[Fault]:
     at, fewest = case.at("plan", "spotters"), round(case.limit(FEWEST))
     there = need(case.plan.spotters if case.plan else None, at)
     if there < fewest:
+        ways = case.put_right(at, one_value(at.key, "name {} to walk beside beginners", "up", "", 1))
         yield Fault(
             at,
             f"A beginner walks with {there} of {fewest} spotters.",
@@ -114,4 +116,5 @@ def _spotters(case: Case) -> Iterator[Fault]:
             "walking along; better one on each side.",
             value=there,
             limit=fewest,
+            remedies=ways,
         )

@@ -13,6 +13,7 @@ from riglint.rulekit import (
     everywhere,
     faulty,
     need,
+    one_value,
     open_,
     review,
     rule,
@@ -74,6 +75,10 @@ def webbing(case: Case, placed: Placed) -> Iterator[Fault]:
     tail = need(placed.part.webbing_tail, at)
     least = case.limit(LEAST)
     if tail.si < least:
+        longer = one_value(
+            at.key, "leave {} of webbing behind it: cut longer, or re-seat the anchor", "up", "m", 0.05
+        )
+        ways = case.put_right(at, longer)
         yield Fault(
             at,
             f"Only {tail.text} of webbing is left behind {placed.words}; {least:g} m is the least.",
@@ -82,6 +87,7 @@ def webbing(case: Case, placed: Placed) -> Iterator[Fault]:
             limit=least,
             unit="m",
             inputs=(case.given("tail", "l", tail, at),),
+            remedies=ways,
         )
     do = f"Tie the tail behind {placed.words} off to the anchor sling or round the line."
     yield from tick(
