@@ -76,10 +76,14 @@ def test_eyes_see_what_the_rig_has() -> None:
     [
         (sound("low"), {"any", "haul", "tree"}),
         (sound("low", {"use": "waterline"}), {"any", "haul", "tree", "waterline"}),
-        (sound("low", {"spot": REMOVE}), {"any", "haul"}),
-        (sound("highline"), {"any", "highline", "bolts", "edge"}),
-        (sound("highline", {"edges": []}), {"any", "highline", "bolts"}),
-        (sound("highline", {"edges": REMOVE}), {"any", "highline", "bolts", "edge"}),
+        (
+            sound("low", {"use": "slackrope", "spot.span": "51 m"}),
+            {"any", "haul", "tree", "slackrope", "long"},
+        ),
+        (sound("low", {"spot": REMOVE}), {"any", "haul", "long"}),
+        (sound("highline"), {"any", "highline", "long", "bolts", "legs", "edge"}),
+        (sound("highline", {"edges": []}), {"any", "highline", "long", "bolts", "legs"}),
+        (sound("highline", {"edges": REMOVE}), {"any", "highline", "long", "bolts", "legs", "edge"}),
     ],
 )
 def test_rig_has_the_places_to_look_at(example: Example, there: set[str]) -> None:
