@@ -100,8 +100,18 @@ def _spare(radial: str) -> dict[str, object]:
         sound("highline", {f"{POINTS}.w1.radial": "20.5 kN"}),
         faulty("highline", {f"{POINTS}.w1.radial": "20.2 kN"}, at=f"{POINTS}.w1", signal=Signal.DANGER),
         sound("highline", {f"{POINTS}.w1.pull_from_radial": "19 deg"}),
-        faulty("highline", {f"{POINTS}.w1.pull_from_radial": "20 deg"}, at=f"{POINTS}.w1"),
-        faulty("highline", {"chain[1].legs[2]": REMOVE, f"{POINTS}.w1.radial": "23 kN"}, at=f"{POINTS}.w1"),
+        faulty(
+            "highline",
+            {f"{POINTS}.w1.pull_from_radial": "20 deg"},
+            at=f"{POINTS}.w1",
+            shows="bolt_pulled_out",
+        ),
+        faulty(
+            "highline",
+            {"chain[1].legs[2]": REMOVE, f"{POINTS}.w1.radial": "23 kN"},
+            at=f"{POINTS}.w1",
+            shows="legs_share_badly",
+        ),
         sound("highline", {f"{POINTS}.w4.radial": "12.2 kN"}),
         faulty("highline", {f"{POINTS}.w4.radial": "11.7 kN"}, at=f"{POINTS}.w4", signal=Signal.DANGER),
         sound("highline", {f"{POINTS}.w1.tested": REMOVE}),
@@ -109,6 +119,7 @@ def _spare(radial: str) -> dict[str, object]:
             "highline",
             {f"{POINTS}.w1.tested": REMOVE, f"{POINTS}.w1.standard": REMOVE},
             at=f"{POINTS}.w1.tested",
+            shows="rock_or_bolt_unknown",
         ),
         *(
             open_("highline", {f"{POINTS}.w1.{key}": REMOVE}, at=f"{POINTS}.w1.{key}")

@@ -77,7 +77,11 @@ SMOOTH = {f"{GATE}.bark": "smooth"}
         sound("low"),
         sound("long_haul", WESTERN | {f"{NORTH}.girth": "1.01 m"}),
         faulty(
-            "long_haul", WESTERN | {f"{NORTH}.girth": "1.00 m"}, at="chain[0].height", signal=Signal.WARNING
+            "long_haul",
+            WESTERN | {f"{NORTH}.girth": "1.00 m"},
+            at="chain[0].height",
+            signal=Signal.WARNING,
+            shows="sling_high_on_trunk",
         ),
         faulty(
             "long_haul",
@@ -87,8 +91,20 @@ SMOOTH = {f"{GATE}.bark": "smooth"}
         ),
         faulty("long_haul", {f"{NORTH}.girth": "1.15 m", f"{NORTH}.species": "lime"}, at="chain[0].height"),
         sound("low", SMOOTH | {f"{GATE}.girth": "0.95 m"}),
-        faulty("low", SMOOTH | {f"{GATE}.girth": "0.94 m"}, at=f"{GATE}.girth", signal=Signal.WARNING),
-        faulty("low", {f"{GATE}.health": "doubtful"}, at=f"{GATE}.health", signal=Signal.DANGER),
+        faulty(
+            "low",
+            SMOOTH | {f"{GATE}.girth": "0.94 m"},
+            at=f"{GATE}.girth",
+            signal=Signal.WARNING,
+            shows=("tree_too_thin", "local_tree_rule_broken"),
+        ),
+        faulty(
+            "low",
+            {f"{GATE}.health": "doubtful"},
+            at=f"{GATE}.health",
+            signal=Signal.DANGER,
+            shows="tree_sick_or_forked",
+        ),
         faulty("low", {f"{GATE}.health": "dead"}, at=f"{GATE}.health", signal=Signal.DANGER),
         faulty("low", {f"{GATE}.fork": "v"}, at=f"{GATE}.fork", signal=Signal.WARNING),
         sound("low", {f"{GATE}.fork": "u"}),

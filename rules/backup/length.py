@@ -52,9 +52,21 @@ AIM = (0.02, 0.05)  # what riggers leave between tapes
         sound("low"),
         sound("highline"),
         sound("highline", {"backups[0].extra": "5 %"}),
-        faulty("highline", {"backups[0].extra": "5.1 %"}, at="backups[0].extra", signal=Signal.WARNING),
+        faulty(
+            "highline",
+            {"backups[0].extra": "5.1 %"},
+            at="backups[0].extra",
+            signal=Signal.WARNING,
+            shows="backup_too_long",
+        ),
         sound("highline", {"backups[0].extra": "1 %"}),
-        faulty("highline", {"backups[0].extra": "0.96 %"}, at="backups[0].extra", signal=Signal.CAUTION),
+        faulty(
+            "highline",
+            {"backups[0].extra": "0.96 %"},
+            at="backups[0].extra",
+            signal=Signal.CAUTION,
+            shows="backup_too_short",
+        ),
         # Tails of 1.5 m and 0.5 m in each webbing anchor: 51.1 m between its ends and 4 m in them.
         sound("highline", {"backups[0].cut": "56.2 m"}),
         faulty("highline", {"backups[0].cut": "56.3 m"}, at="backups[0].cut", signal=Signal.WARNING),

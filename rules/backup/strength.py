@@ -91,9 +91,21 @@ ROPES = {
         sound("highline"),
         # The catch is 9.61 kN, so 19.22 kN is twice.
         sound("highline", {f"{SHELF}.WA-3.mbs": "19.4 kN"}),
-        faulty("highline", {f"{SHELF}.WA-3.mbs": "19.1 kN"}, at="backups[0].chain[3]", signal=Signal.DANGER),
+        faulty(
+            "highline",
+            {f"{SHELF}.WA-3.mbs": "19.1 kN"},
+            at="backups[0].chain[3]",
+            signal=Signal.DANGER,
+            shows="pulled_past_its_ratio",
+        ),
         sound("highline", {f"{SHELF}.W-2.mbs": "22 kN"}),
-        faulty("highline", {f"{SHELF}.W-2.mbs": "21.9 kN"}, at=f"{SHELF}.W-2.mbs", signal=Signal.DANGER),
+        faulty(
+            "highline",
+            {f"{SHELF}.W-2.mbs": "21.9 kN"},
+            at=f"{SHELF}.W-2.mbs",
+            signal=Signal.DANGER,
+            shows="webbing_below_its_use",
+        ),
         sound("highline", ROPES),
         sound("highline", {**ROPES, f"{SHELF}.RO-1.mbs": "28.6 kN"}),
         faulty(

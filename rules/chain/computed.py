@@ -39,9 +39,14 @@ from riglint.rulekit import (
         faulty("long_haul", {"chain[8].strands": 21}, at="chain[8]"),
         faulty("long_haul", {"plan.tail_wraps": 11}, at="chain[8]"),
         faulty("long_haul", {"plan.standing_tension": "0 kN"}, at="plan.standing_tension"),
-        faulty("long_haul", {"plan.standing_tension": "0.001 kN"}, at="plan.standing_tension"),
+        faulty(
+            "long_haul",
+            {"plan.standing_tension": "0.001 kN"},
+            at="plan.standing_tension",
+            shows="units_mixed",
+        ),
         faulty("long_haul", {"chain[8].open": "1.2 m"}, at="plan.standing_tension"),
-        faulty("low", {"spot.span": "2 m"}, at="plan.standing_tension"),
+        faulty("low", {"spot.span": "2 m"}, at="plan.standing_tension", shows="span_wrong"),
     ),
 )
 def computed(case: Case, _rig: None) -> Iterator[Fault]:

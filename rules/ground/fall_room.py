@@ -107,10 +107,23 @@ NO_STRETCH = {"shelf[0].items.W-2.stretch": REMOVE}
         faulty("highline", _floor("-19.82 m"), at="chain[0].height", signal=Signal.CAUTION),
         # The catch leaves 2.03 m, then 1.98 m.
         faulty("highline", _floor("-16.15 m"), at="chain[0].height", signal=Signal.CAUTION),
-        faulty("highline", _floor("-16.05 m"), at="backups[0].extra", signal=Signal.DANGER),
+        faulty(
+            "highline",
+            _floor("-16.05 m"),
+            at="backups[0].extra",
+            signal=Signal.DANGER,
+            shows="main_break_drops_walker",
+        ),
         faulty("highline", {**_floor("-16.05 m"), "backups[0].extra": "2 %"}, signal=Signal.CAUTION),
         faulty("highline", _floor("-10 m"), at="backups[0].extra", signal=Signal.DANGER),
         faulty("highline", {**_floor("-19.82 m"), "backups": []}, at="chain[0].height", signal=Signal.DANGER),
+        faulty(
+            "highline",
+            {**_floor("-8 m"), "backups": []},
+            at="chain[0].height",
+            signal=Signal.DANGER,
+            shows="leash_reaches_the_ground",
+        ),
         # A tight line of 12 m for a child, whose falls keep 2 m: 5.05 m, then 4.95 m above the floor.
         faulty("highline", _tight("-4.55 m"), at="chain[0].height", signal=Signal.CAUTION),
         faulty("highline", _tight("-4.45 m"), at="chain[0].height", signal=Signal.DANGER),

@@ -67,10 +67,21 @@ ASKED = (
         sound("highline"),
         sound("low", {"chain[0].height": "4.1 m"}),
         sound("low", {"chain[0].height": "4.2 m", "chain[2].hitch": "choke", "chain[10].hitch": "choke"}),
-        faulty("low", {"chain[0].height": "4.2 m"}, at="chain[0].height", signal=Signal.CAUTION),
+        faulty(
+            "low",
+            {"chain[0].height": "4.2 m"},
+            at="chain[0].height",
+            signal=Signal.CAUTION,
+            shows=("sling_off_the_lines_height", "ends_unequal"),
+        ),
         faulty("low", {"chain[12].height": "4.2 m"}, at="chain[12].height"),
         faulty("low", {"spot.ground.profile[2]": ["16 m", "3 m"]}, at="chain[12].height"),
-        faulty("low", {"plan.standing_tension": "0.02 kN"}, at="chain[0].height"),  # a slackrope: sag alone
+        faulty(
+            "low",
+            {"plan.standing_tension": "0.02 kN"},
+            at="chain[0].height",
+            shows="slack_line_pulls_elsewhere",
+        ),  # a slackrope: sag alone
         *(open_("low", {key: REMOVE}, at=key) for key in ASKED),
     ),
 )

@@ -58,7 +58,17 @@ UNKNOWN = {"shelf[0].items.GR-1.max_load": REMOVE}
         sound("long_haul"),
         sound("long_haul", {"chain[8].multiplier": REMOVE}),
         sound("long_haul", {"shelf[0].items.GR-1.max_load": "1.97 kN"}),
-        faulty("long_haul", {"shelf[0].items.GR-1.max_load": "1.95 kN"}, at="chain[8].multiplier.grip"),
+        faulty(
+            "long_haul",
+            {"shelf[0].items.GR-1.max_load": "1.95 kN"},
+            at="chain[8].multiplier.grip",
+            shows="grip_overloaded",
+        ),
+        faulty(
+            "long_haul",
+            {"shelf[0].items.GR-1.max_load": "1.95 kN", "plan.lowering": "haul_back"},
+            shows="grip_overloaded_unloading",
+        ),
         sound("long_haul", UNKNOWN),
         sound("long_haul", {**UNKNOWN, "plan.crew.haulers": 4}),
         faulty("long_haul", {**UNKNOWN, "plan.crew.haulers": 5}),

@@ -40,6 +40,7 @@ LEAST = Limit(
     ),
     source=PRACTICE,
 )
+CORD = {"kind": "cord", "material": "polyamide", "diameter": "7 mm", "mbs": "9.8 kN"}
 
 
 @rule(
@@ -71,7 +72,17 @@ LEAST = Limit(
         # At ground only twice the standing 3 kN is asked: 6.02 kN, then 5.95 kN.
         sound("low", {"shelf[0].items.TB-1.mbs": "8.6 kN"}),
         faulty(
-            "low", {"shelf[0].items.TB-1.mbs": "8.5 kN"}, at="chain[8].tie_back.gear", signal=Signal.CAUTION
+            "low",
+            {"shelf[0].items.TB-1.mbs": "8.5 kN"},
+            at="chain[8].tie_back.gear",
+            signal=Signal.CAUTION,
+            shows="tie_back_weak_or_slack",
+        ),
+        faulty(
+            "long_haul",
+            {"shelf[0].items.TB-1": CORD},
+            at="chain[8].tie_back.gear",
+            shows="cord_as_load_bearer",
         ),
         faulty("long_haul", {"shelf[0].items.RS-3.wll": "0.35 t"}, at="chain[8].tie_back.sling"),
         faulty("long_haul", {"chain[8].tie_back.gear": "W-1"}, at="chain[8].tie_back.gear"),

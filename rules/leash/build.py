@@ -74,7 +74,13 @@ SEWN = {f"{LE}.standard": REMOVE, "leash.ring_knot": "sewn", "leash.harness_knot
         sound("highline", SEWN),
         sound("highline", {"leash.hang": "2 m"}),
         sound("highline", {f"{LE}.type": REMOVE}),  # EN 892 is dynamic
-        faulty("highline", {"leash.hang": "1.98 m"}, at="leash.hang", signal=Signal.WARNING),
+        faulty(
+            "highline",
+            {"leash.hang": "1.98 m"},
+            at="leash.hang",
+            signal=Signal.WARNING,
+            shows="leash_short_or_static",
+        ),
         faulty("highline", {**SEWN, f"{LE}.mbs": "21.8 kN"}, at=f"{LE}.mbs", signal=Signal.DANGER),
         faulty(
             "highline",
@@ -82,7 +88,13 @@ SEWN = {f"{LE}.standard": REMOVE, "leash.ring_knot": "sewn", "leash.harness_knot
             at=f"{LE}.mbs",
             signal=Signal.DANGER,
         ),
-        faulty("highline", {f"{LE}.doubled": False}, at=f"{LE}.doubled", signal=Signal.WARNING),
+        faulty(
+            "highline",
+            {f"{LE}.doubled": False},
+            at=f"{LE}.doubled",
+            signal=Signal.WARNING,
+            shows="leash_single_or_worn",
+        ),
         faulty("highline", {**SEWN, f"{LE}.type": "low_stretch"}, at=f"{LE}.type", signal=Signal.WARNING),
         faulty(
             "highline",

@@ -48,7 +48,12 @@ KEPT = Limit(
             at="chain[8].rope.length",
             signal=Signal.WARNING,
         ),
-        faulty("long_haul", {"chain[8].rope.length": "36.1 m"}, at="chain[8].rope.length"),
+        faulty(
+            "long_haul",
+            {"chain[8].rope.length": "36.1 m"},
+            at="chain[8].rope.length",
+            shows=("stopper_ends_the_letting_down", "haul_rope_too_short"),
+        ),
         # With this one the line cannot be laid out: haul/rope tells it.
         sound("long_haul", {"chain[8].rope.length": "35.9 m"}),
         open_("long_haul", {"chain[8].rope.length": REMOVE}, at="chain[8].rope.length"),

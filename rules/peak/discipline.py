@@ -59,7 +59,13 @@ def _raised(height: str) -> dict[str, object]:
         sound("highline"),
         # The line gives under the walker: where the walk zone begins, the feet are 0.41 m lower than the slings.
         sound("low", _raised("3.4 m")),
-        faulty("low", _raised("3.42 m"), at="chain[0].height", signal=Signal.DANGER),
+        faulty(
+            "low",
+            _raised("3.42 m"),
+            at="chain[0].height",
+            signal=Signal.DANGER,
+            shows=("low_line_kit_up_high", "line_too_high_to_jump_off"),
+        ),
         faulty("low", {**_raised("3.42 m"), "use": "jumpline"}, at="chain[0].height", signal=Signal.DANGER),
         # Who jumps is as high as the bare line at least; the ground is 0.1 m lower in the middle.
         sound("low", {**_raised("2.9 m"), "plan.moves": ["jump"]}),

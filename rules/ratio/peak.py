@@ -60,6 +60,7 @@ ADVISED_FALL = Limit(
     ),
 )
 SEWN, WEBBING = "shelf[0].items.SE-1.mbs", "shelf[0].items.W-1.mbs"
+ROPE = "shelf[0].items.RP-1.mbs"
 ASKED = (
     "chain[2].hitch",
     "chain[7].gear",
@@ -116,7 +117,7 @@ ASKED_OF_HIGHLINES = (
         sound("low", {SEWN: "20.5 kN"}),
         faulty("low", {SEWN: "20.2 kN"}, at="chain[6]", signal=Signal.CAUTION),
         faulty("low", {SEWN: "16.4 kN"}, at="chain[6]", signal=Signal.CAUTION),
-        faulty("low", {SEWN: "16.1 kN"}, at="chain[6]", signal=Signal.WARNING),
+        faulty("low", {SEWN: "16.1 kN"}, at="chain[6]", signal=Signal.WARNING, shows="pulled_past_its_ratio"),
         sound("long_haul", {SEWN: "24.9 kN"}),
         faulty("long_haul", {SEWN: "24.6 kN"}, at="chain[6]", signal=Signal.CAUTION),
         faulty("long_haul", {SEWN: "20.4 kN"}, at="chain[6]", signal=Signal.WARNING),
@@ -129,13 +130,31 @@ ASKED_OF_HIGHLINES = (
             signal=Signal.DANGER,
         ),
         faulty("long_haul", {"shelf[0].items.RP-1.mbs": "11 kN"}, at="chain[8].rope", signal=Signal.WARNING),
+        faulty(
+            "low", {SEWN: REMOVE, WEBBING: "20 kN"}, signal=Signal.WARNING, shows="sewn_end_counted_in_full"
+        ),
+        sound("low", {SEWN: "22 kN"}),
+        faulty("low", {SEWN: "22 kN", "plan.moves": ["jump"]}, at="chain[6]", shows="jumps_on_walking_kit"),
+        sound("low", {ROPE: "9.6 kN"}),
+        faulty("low", {ROPE: "9.6 kN", "plan.wet": True}, at="chain[8].rope", shows="wet_nylon_counted_dry"),
+        open_(
+            "low", {"shelf[0].items.QL-1.mbs": REMOVE}, at="shelf[0].items.QL-1.mbs", shows="unrated_hardware"
+        ),
         # Too short a sling is told by anchor/sling_angle.
         sound("low", {"shelf[0].items.RS-1.length": "1.5 m"}),
-        faulty("low", {"chain[3].side_load": "95 deg"}, at="chain[3]", signal=Signal.DANGER),
+        faulty(
+            "low",
+            {"chain[3].side_load": "95 deg"},
+            at="chain[3]",
+            signal=Signal.DANGER,
+            shows="shackle_pulled_sideways",
+        ),
         *(open_("low", {key: REMOVE}, at=key) for key in ASKED),
         *(open_("highline", {key: REMOVE}, at=key) for key in ASKED_OF_HIGHLINES),
         open_("low", {"spot.anchors.gate": {"kind": "structure"}}, at="chain[2].included_angle"),
-        open_("low", {"shelf[0].items.RS-1.wll": REMOVE}, at="shelf[0].items.RS-1.mbs"),
+        open_(
+            "low", {"shelf[0].items.RS-1.wll": REMOVE}, at="shelf[0].items.RS-1.mbs", shows="strength_unknown"
+        ),
         open_("low", {"shelf[0].items.SE-1": {"kind": "sewn_end"}, WEBBING: REMOVE}, at=WEBBING),
         open_("low", {"spot": REMOVE}, at="spot"),
     ),

@@ -73,6 +73,13 @@ ASKED = (
             signal=Signal.WARNING,
         ),
         sound("long_haul", {"shelf[0].items.SH-1.wll": REMOVE, "shelf[0].items.SH-1.mbs": "160 kN"}),
+        faulty(
+            "long_haul",
+            {"shelf[0].items.RS-1.wll": "0.7 t", "chain[2].hitch": "choke"},
+            at="chain[2]",
+            shows="choke_counted_as_basket",
+        ),
+        sound("long_haul", {"shelf[0].items.RS-1.wll": "0.7 t"}),
         *(open_("low", {key: REMOVE}, at=key) for key in ASKED),
         open_("low", {"spot.anchors.gate": {"kind": "structure"}}, at="chain[2].included_angle"),
         open_("low", {"shelf[0].items.SH-1.wll": REMOVE}, at="shelf[0].items.SH-1.mbs"),

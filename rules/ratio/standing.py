@@ -77,7 +77,7 @@ ASKED = (
     why="A part that stands near its strength breaks at the first bounce, or overnight with nobody near.",
     formula="S · r ÷ F ≥ required, advised ratio; F at the planned standing tension",
     limits=(REQUIRED, ADVISED, LEAST),
-    prevents=("pulled_past_its_ratio", "webbing_below_its_use"),
+    prevents=("pulled_past_its_ratio",),
     examples=(
         sound("low"),
         sound("long_haul"),

@@ -59,9 +59,18 @@ SEEN = [{"what": "stopper", "date": "2026-05-02"}]
             signal=Signal.CAUTION,
         ),
         faulty(
-            "long_haul", {"chain[8].tail.stopper": "none"}, at="chain[8].tail.stopper", signal=Signal.WARNING
+            "long_haul",
+            {"chain[8].tail.stopper": "none"},
+            at="chain[8].tail.stopper",
+            signal=Signal.WARNING,
+            shows="no_stopper_knot",
         ),
-        faulty("long_haul", {"chain[8].tail.stopper": "overhand"}, at="chain[8].tail.stopper"),
+        faulty(
+            "long_haul",
+            {"chain[8].tail.stopper": "overhand"},
+            at="chain[8].tail.stopper",
+            shows="stopper_slips_through",
+        ),
         faulty("long_haul", {"chain[8].tail.stopper": "clove_hitch"}, at="chain[8].tail.stopper"),
         faulty(
             "long_haul",

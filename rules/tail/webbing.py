@@ -46,12 +46,24 @@ BACKUP = "backups[0].chain"
     examples=(
         sound("long_haul"),
         sound("long_haul", {"chain[4].tail": "0.51 m"}),
-        faulty("long_haul", {"chain[4].tail": "0.49 m"}, at="chain[4].tail", signal=Signal.CAUTION),
+        faulty(
+            "long_haul",
+            {"chain[4].tail": "0.49 m"},
+            at="chain[4].tail",
+            signal=Signal.CAUTION,
+            shows="webbing_tail_short",
+        ),
         faulty("long_haul", {"chain[4].tail_tied": False}, at="chain[4].tail_tied"),
         open_("long_haul", {"chain[4].tail": REMOVE}, at="chain[4].tail"),
         # The backup's webbing slips as the main line's does.
         sound("highline", {f"{BACKUP}[3].tail": "0.51 m"}),
-        faulty("highline", {f"{BACKUP}[3].tail": "0.49 m"}, at=f"{BACKUP}[3].tail", signal=Signal.WARNING),
+        faulty(
+            "highline",
+            {f"{BACKUP}[3].tail": "0.49 m"},
+            at=f"{BACKUP}[3].tail",
+            signal=Signal.WARNING,
+            shows="webbing_slips_in_its_anchor",
+        ),
         faulty("highline", {f"{BACKUP}[5].tail_tied": False}, at=f"{BACKUP}[5].tail_tied"),
         open_("highline", {f"{BACKUP}[5].tail": REMOVE}, at=f"{BACKUP}[5].tail"),
         review("long_haul", {"chain[4].tail_tied": REMOVE}, at="chain[4].tail_tied"),

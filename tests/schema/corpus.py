@@ -180,7 +180,7 @@ SAMPLES = {  # of the keys whose values are no text
         "shape": "bow", "pin": "screw", "connector_class": "B", "gate": "auto", "mbs_minor": "1 kN",
         "forged": "true", "sheaves": "2", "bearing": "ball", "efficiency": "0.9", "form": "ratchet",
         "type": "hmpe", "holds": "1 kN", "max_load": "1 kN", "doubled": "true", "stretch_per_kn": "1 %",
-        "radial": "1 kN", "axial": "1 kN",
+        "radial": "1 kN", "axial": "1 kN", "hole": "1 kN",
     },
     "spot": {
         "note": "x", "species": "x", "bark": "rough", "health": "dead", "fork": "u", "lean": "1 deg",
