@@ -105,7 +105,7 @@ def _counts(findings: Iterable[Finding]) -> str:
     counted = [one for one in findings if one.counts]
     accepted = sum(not one.counts for one in findings)
     kinds = ("fail", "open", "review")
-    heads = "".join(f'<th scope="col">{words}</th>' for words in ("found", "open", "to look at"))
+    heads = "".join(f'<th scope="col">{words}</th>' for words in ("found", "open", "look"))
     rows = ""
     for signal in sorted(Signal, reverse=True):
         numbers = [sum(one.signal == signal and one.kind == kind for one in counted) for kind in kinds]

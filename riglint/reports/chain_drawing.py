@@ -35,6 +35,7 @@ class Row:
     depth: int = 0
     shape: str = "part"
     gear: str | None = None
+    joined: bool = False  # whether it hangs on the row above it, as a part further down the same leg
     short: bool = False  # whether its ratio falls short of what is asked
     finding: Finding | None = None
 
@@ -102,19 +103,24 @@ def _rows(
     ]
     names = (placed.id, key_text(placed.key))
     shape = "anchor" if placed.part.part == "anchor" else "band" if placed.part.part in SPANNING else "part"
+    below = [_row(load, loads, states, 1) for load in inside]
+    _say_legs(placed, below)
     if not own:
-        return [
-            Row(
-                names,
-                _words(placed),
-                _beside(placed),
-                shape="idle" if placed.part.part == "protector" else shape,
-            ),
-            *(_row(load, loads, states, 1) for load in inside),
-        ]
+        shape = "idle" if placed.part.part == "protector" else shape
+        return [Row(names, _words(placed), _beside(placed), shape=shape), *below]
     first, *more = (_row(load, loads, states, 0) for load in own)
     first.names, first.shape = names, shape
-    return [first, *more, *(_row(load, loads, states, 1) for load in inside)]
+    return [first, *more, *below]
+
+
+def _say_legs(placed: Placed, rows: list[Row]) -> None:
+    """Say of the first part of each leg where the leg goes, and hang the others on it."""
+    for m, leg in enumerate(placed.part.legs or []):
+        prefix = f"{key_text(placed.key)}.legs[{m}]."
+        for n, row in enumerate(one for one in rows if one.names[1].startswith(prefix)):
+            row.joined = n > 0
+            if n == 0 and leg.to:
+                row.words += f" to {leg.to}"
 
 
 def _words(placed: Placed) -> str:
@@ -201,7 +207,9 @@ def _marks(row: Row, top: float, *, first: bool, last: bool) -> list[str]:
     above, below = (middle if first else top), (middle if last else top + row.height)
     marks = [line(f"{x},{above:.1f} {x},{below:.1f}", INK, 6 if row.shape == "band" else 2)]
     left = x + row.depth * INDENT
-    if row.depth:
+    if row.joined:
+        marks.append(line(f"{left},{middle - TALL:.1f} {left},{middle:.1f}", INK, 1.5))
+    elif row.depth:
         marks.append(line(f"{x},{middle:.1f} {left},{middle:.1f}", INK, 1.5))
     marks.append(_shape(row.shape, left, middle))
     letters = WORDS if row.finding is None else WORDS_BY_SIGN

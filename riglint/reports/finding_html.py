@@ -52,15 +52,17 @@ def _inputs(finding: Finding) -> str:
     """Return what the number was computed from, where the rule says so."""
     if not finding.inputs or of_the_file(finding):
         return ""
-    heads = "".join(f'<th scope="col">{one}</th>' for one in ("input", "symbol", "value", "from"))
-    rows = "".join(
-        f'<tr><th scope="row">{safe(one.name)}</th><td>{safe(one.symbol)}</td>'
-        f"<td>{safe(_figure(one.value, one.unit))}</td><td>{safe(one.where or '')}</td></tr>\n"
-        for one in finding.inputs
-    )
+    placed = any(one.where for one in finding.inputs)
+    heads = ("input", "symbol", "value", *(("from",) if placed else ()))
+    head = "".join(f'<th scope="col">{one}</th>' for one in heads)
+    rows = ""
+    for one in finding.inputs:
+        cells = [one.symbol, _figure(one.value, one.unit), *((one.where or "",) if placed else ())]
+        rows += f'<tr><th scope="row">{safe(one.name)}</th>'
+        rows += "".join(f"<td>{safe(cell)}</td>" for cell in cells) + "</tr>\n"
     return (
         '<table class="inputs"><caption>Computed from</caption>'
-        f"<thead><tr>{heads}</tr></thead><tbody>\n{rows}</tbody></table>\n"
+        f"<thead><tr>{head}</tr></thead><tbody>\n{rows}</tbody></table>\n"
     )
 
 

@@ -134,7 +134,7 @@ def _brake(case: _Case) -> list[str]:
     ]
     tackle, hand, grip = part.multiplier, case.sheet.hand_force_n, case.sheet.grip_n
     if tackle is not None:
-        x = (FIXED + MOVING) / 2 + 30
+        x = FIXED + BLOCK
         marks.append(
             f'<path d="M{x - 8} {y:.1f}l8 -7 8 7 -8 7Z" fill="#ffffff" stroke="{INK}" stroke-width="2"/>'
         )

@@ -70,9 +70,13 @@ def figure(
     caption: str,
     width: float = WIDTH,
 ) -> str:
-    """Return a drawing with its title, what it shows in words, and its caption."""
+    """Return a drawing with its title, what it shows in words, and its caption.
+
+    A wide one can be reached by key, since a phone scrolls it.
+    """
+    scrolls = f' role="group" tabindex="0" aria-label="{escape(title)}"' if width > NARROW else ""
     return (
-        f'<figure><div class="drawing" role="group" tabindex="0" aria-label="{escape(title)}">'
+        f'<figure><div class="drawing"{scrolls}>'
         f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {width:.0f} {height:.0f}" '
         f'role="img" aria-labelledby="{name}-title {name}-desc" '
         'font-family="Liberation Sans, Arial, sans-serif" font-size="12">'
