@@ -77,8 +77,8 @@ def _sections(audit: Audit) -> list[_Section]:
 
 
 def _summary(audit: Audit, sections: list[_Section]) -> str:
-    gravest = max((one.signal for one in audit.findings if one.counts), default=None)
-    sign = f'<p class="gravest">{sign_html(gravest)}</p>\n' if gravest else ""
+    sign = _gravest(audit.findings)
+    sign = f'<p class="gravest">{sign}</p>\n' if sign else ""
     stops = [
         (section, name, one)
         for section in sections
@@ -92,6 +92,15 @@ def _summary(audit: Audit, sections: list[_Section]) -> str:
         f"{listed}{_counts(audit.findings)}{_policy(audit)}"
         f'<p class="caution-text">{safe(CAUTION_TEXT)}</p>\n'
     )
+
+
+def _gravest(findings: Iterable[Finding]) -> str:
+    """Return the sign of the gravest finding that counts; nothing where there is none."""
+    counted = [(one.signal, one.kind != "review") for one in findings if one.counts]
+    if not counted:
+        return ""
+    signal, stated = max(counted)
+    return sign_html(signal, "fail" if stated else "review", beside=False)
 
 
 def _stop(section: _Section, name: str, finding: Finding, *, several: bool) -> str:
@@ -140,10 +149,9 @@ def _contents(sections: list[_Section]) -> str:
         return ""
     rows = ""
     for section in sections:
-        counted = [one for _, one in section.named if one.counts]
-        gravest = max((one.signal for one in counted), default=None)
-        sign = sign_html(gravest) if gravest else '<span class="none">no finding</span>'
-        told = count(len(section.loud), "finding")
+        sign = _gravest(one for _, one in section.named) or '<span class="none">no finding</span>'
+        quiet = sum(one.counts and is_quiet(one) for _, one in section.named)
+        told = count(len(section.loud), "finding") + (f", {quiet} to look at" if quiet else "")
         rows += (
             f'<li>{sign} <a href="#{section.name}">{safe(section.title)}</a> '
             f'<span class="quiet">{safe(section.result.path)}, {told}</span></li>\n'
@@ -207,9 +215,12 @@ def _drawings(section: _Section) -> str:
     findings = [*(one for _, one in section.named if one.counts), *section.touching]
     profile = known(lambda: profile_drawing(loads, f"{name}-profile", NARROW))
     haul = haul_drawing(loads, f"{name}-haul")
-    beside = "\n".join(one for one in (profile, haul) if one)
-    chains = "\n".join(chain_drawings(loads, findings, name))
-    return f'<h3>Drawings</h3>\n<div class="drawings">\n<div>\n{beside}\n</div>\n<div>\n{chains}\n</div>\n</div>\n'
+    chain, *backups = chain_drawings(loads, findings, name)
+    rest = "\n".join(one for one in (haul, *backups) if one)
+    return (
+        f'<h3>Drawings</h3>\n<div class="drawings">\n<div class="profile">\n{profile or ""}\n</div>\n'
+        f'<div class="chain">\n{chain}\n</div>\n<div class="rest">\n{rest}\n</div>\n</div>\n'
+    )
 
 
 # The foot

@@ -12,13 +12,13 @@ def _signs() -> str:
     for signal in Signal:
         name = signal.name.lower()
         ground, ink = COLOURS[signal]
-        rows += f".sign.{name} {{ background: {ground}; color: {ink}; border-color: {ground}; }}\n"
+        rows += f".sign.{name} {{ background: {ground}; color: {ink}; }}\n"
         rows += f".finding.{name} {{ border-left-color: {ground}; }}\n"
     return rows
 
 
-# Every pair of text and ground here has a contrast of at least 4.5 : 1, of other marks 3 : 1; yellow and orange stand
-# beside a word and a dark line, never alone.
+# Every pair of text and ground here has a contrast of at least 4.5 : 1, of other marks 3 : 1. The bar at the left of a
+# finding repeats its sign and says nothing by itself.
 STYLE = (
     """
 :root { color-scheme: light; }
@@ -33,7 +33,7 @@ p { margin: .3rem 0; } ul { margin: .4rem 0; padding: 0; list-style: none; } li 
 a { color: #005387; } a:focus-visible, .drawing:focus-visible { outline: 3px solid #005387; outline-offset: 2px; }
 .store { position: absolute; }
 .quiet { color: #55555a; font-size: .875rem; }
-.sign { display: inline-flex; align-items: center; gap: .3em; border: 2px solid; border-radius: .2em;
+.sign { display: inline-flex; align-items: center; gap: .3em; border: 1.5px solid #2b2b2c; border-radius: .2em;
   padding: .05em .4em; font-size: .85em; font-weight: 800; letter-spacing: .03em; white-space: nowrap;
   print-color-adjust: exact; -webkit-print-color-adjust: exact; }
 .sign svg { width: 1.05em; height: .95em; }
@@ -66,11 +66,13 @@ dt { color: #55555a; } dd { margin: 0; }
 .inputs { font-size: .875rem; } .inputs caption { padding-top: .3rem; }
 .looks li { display: grid; grid-template-columns: 1.4rem 1fr; }
 .tick { width: .9rem; height: .9rem; border: 1.5px solid #2b2b2c; margin-top: .25rem; }
-.drawings { display: grid; grid-template-columns: repeat(2, minmax(0, 1fr)); gap: 0 2.5rem; align-items: start; }
+.drawings { display: grid; grid-template: "profile chain" auto "rest chain" 1fr / minmax(0, 1fr) minmax(0, 1fr);
+  gap: 0 2.5rem; }
+.profile { grid-area: profile; } .chain { grid-area: chain; } .rest { grid-area: rest; }
 figure { margin: 0 0 1.4rem; } figcaption { font-size: .875rem; color: #55555a; } figcaption b { color: #2b2b2c; }
 .drawing svg { display: block; width: 100%; max-width: 32rem; height: auto; }
 footer { margin-top: 2rem; }
-@media (max-width: 46rem) { .drawings { grid-template-columns: minmax(0, 1fr); } }
+@media (max-width: 46rem) { .drawings { display: block; } }
 @media (max-width: 34rem) {
   body { padding: .8rem .75rem 2rem; } dl { grid-template-columns: 4.2rem 1fr; }
   .counts thead th:not(:first-child), .counts td { padding-left: .5rem; } .counts .quiet { display: block; }

@@ -25,12 +25,18 @@ SYMBOL = (
 LETTER, HIGH = 8.3, 17.0  # width of a bold capital, height of a panel on a drawing
 
 
-def sign_html(signal: Signal, kind: str = "fail") -> str:
-    """Return a signal word as a panel; what a person must look at is outlined, what is open says so."""
+def sign_html(signal: Signal, kind: str = "fail", *, beside: bool = True) -> str:
+    """Return a signal word as a panel; what a person must look at is outlined.
+
+    Args:
+        signal: the word.
+        kind: of the finding.
+        beside: whether to say the kind beside the panel, where it is no plain fail.
+    """
     alert = "" if signal == Signal.NOTICE else '<svg aria-hidden="true"><use href="#alert"/></svg>'
     look = " look" if kind == "review" else ""
-    beside = "" if kind == "fail" else f" <b>{kind}</b>"
-    return f'<span class="sign {signal.name.lower()}{look}">{alert}{signal.name}</span>{beside}'
+    said = f" <b>{kind}</b>" if beside and kind != "fail" else ""
+    return f'<span class="sign {signal.name.lower()}{look}">{alert}{signal.name}</span>{said}'
 
 
 def sign_svg(right: float, top: float, finding: Finding) -> list[str]:
@@ -41,10 +47,10 @@ def sign_svg(right: float, top: float, finding: Finding) -> list[str]:
     alert = 0.0 if signal == Signal.NOTICE else 17.0
     width = 10.0 + alert + LETTER * len(signal.name)
     left = right - width
-    fill, edge, ink = (WHITE, INK, INK) if look else (ground, ground, ink)
+    fill, ink = (WHITE, INK) if look else (ground, ink)
     dashes = ' stroke-dasharray="3 2"' if look else ""
     place = f'x="{left:.1f}" y="{top:.1f}" width="{width:.1f}" height="{HIGH}" rx="2"'
-    marks = [f'<rect {place} fill="{fill}" stroke="{edge}" stroke-width="1.2"{dashes}/>']
+    marks = [f'<rect {place} fill="{fill}" stroke="{INK}" stroke-width="1.2"{dashes}/>']
     if alert:
         place = f"translate({left + 5:.1f} {top + 2.8:.1f}) scale(.65)"
         marks.append(f'<path transform="{place}" fill="{ink}" fill-rule="evenodd" d="{TRIANGLE}"/>')
