@@ -34,6 +34,11 @@ def browser(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Browser]:
     if executable is None:
         pytest.skip("no browser: chromium, chromium-browser or google-chrome is not on the path")
     running = Browser(executable, tmp_path_factory.mktemp("profile"))
+    try:
+        running.call("Browser.getVersion")
+    except OSError as error:  # no fault of the pages
+        running.close()
+        pytest.skip(f"the browser {executable} does not start: {error}")
     yield running
     running.close()
 

@@ -12,7 +12,7 @@ import shutil
 import signal
 import time
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from pathlib import Path
 from typing import Any
 
@@ -107,7 +107,8 @@ class Browser:
         try:
             self.call("Browser.close")
         except (RuntimeError, OSError):
-            os.killpg(self._pid, signal.SIGKILL)
+            with suppress(ProcessLookupError):
+                os.killpg(self._pid, signal.SIGKILL)
         os.close(self._write)
         os.waitpid(self._pid, 0)
         os.close(self._read)
@@ -141,8 +142,8 @@ class Page:
         return base64.b64decode(said["data"])
 
     def picture(self) -> bytes:
-        """Return the whole page as PNG."""
-        said = self.call("Page.captureScreenshot", format="png", captureBeyondViewport=True)
+        """Return what the screen shows as PNG."""
+        said = self.call("Page.captureScreenshot", format="png")
         return base64.b64decode(said["data"])
 
 

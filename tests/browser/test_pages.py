@@ -11,6 +11,7 @@ from tests.browser.conftest import NAMES
 from tests.browser.devtools import Browser, Page, opened
 
 PHONE, NARROW_PHONE, DESK = (390, 844), (360, 740), (1280, 900)
+BLANK = 8_000  # bytes; an empty screen makes a smaller PNG
 # A4 less the margins of the style sheets, at 96 px an inch: 182 mm by 267 mm.
 PAPER = (688, 1009)
 AXE = package_files("axe_core_python").joinpath("axe.min.js").read_text(encoding="utf-8")
@@ -57,7 +58,7 @@ def test_it_fits_the_screen_and_makes_a_picture(browser: Browser, file: Path, si
         wide, room = page.run("[document.documentElement.scrollWidth, document.documentElement.clientWidth]")
         assert room == size[0]
         assert wide <= room
-        assert page.picture().startswith(b"\x89PNG")
+        assert len(page.picture()) > BLANK
 
 
 def test_it_asks_nothing_of_the_network_and_complains_of_nothing(desk: Page) -> None:
@@ -91,9 +92,8 @@ def test_a_screen_reader_gets_headings_and_drawings_by_name(desk: Page) -> None:
     assert described
 
 
-@pytest.mark.parametrize("size", [NARROW_PHONE, DESK], ids=["360", "desk"])
-def test_axe_finds_nothing_serious(browser: Browser, file: Path, size: tuple[int, int]) -> None:
-    with opened(browser, file, *size) as page:
+def test_axe_finds_nothing_serious(browser: Browser, file: Path) -> None:
+    with opened(browser, file, *NARROW_PHONE) as page:  # where parts of a page scroll, more can be wrong
         page.run(AXE + ";0")
         found, passed = page.run("axe.run().then(one => [one.violations, one.passes.length])")
     assert passed > 10
