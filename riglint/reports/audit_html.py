@@ -106,7 +106,7 @@ def _gravest(findings: Iterable[Finding]) -> str:
 def _stop(section: _Section, name: str, finding: Finding, *, several: bool) -> str:
     home = f' <span class="quiet">{safe(section.title)}</span>' if several else ""
     kind = sign_html(finding.signal, finding.kind)
-    return f'<li>{kind} <a href="#{name}">{safe(finding.message)}</a>{home}</li>\n'
+    return f'<li><span class="kind">{kind}</span> <a href="#{name}">{safe(finding.message)}</a>{home}</li>\n'
 
 
 def _counts(findings: Iterable[Finding]) -> str:

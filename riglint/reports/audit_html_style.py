@@ -43,7 +43,7 @@ a { color: #005387; } a:focus-visible, .drawing:focus-visible { outline: 3px sol
 header h2 { font-size: 1.1rem; margin-top: 1.2rem; }
 .stops li { display: grid; grid-template-columns: auto 1fr; gap: 0 .6rem; align-items: start; padding: .3rem 0;
   border-bottom: 1px solid #c6c6c8; }
-.stops li .quiet { grid-column: 2; } .stops b { grid-column: 1; }
+.stops li .quiet { grid-column: 2; } .kind { white-space: nowrap; }
 table { border-collapse: collapse; font-variant-numeric: tabular-nums; }
 caption { text-align: left; font-weight: 600; font-size: .875rem; padding: .6rem 0 .2rem; }
 th, td { text-align: left; vertical-align: top; padding: .25rem .6rem .25rem 0; border-bottom: 1px solid #c6c6c8;

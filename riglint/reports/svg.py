@@ -12,7 +12,7 @@ from riglint.read.problems import visible
 
 INK, GREY, PALE, BLUE, RED, SOIL = "#2b2b2c", "#55555a", "#c6c6c8", "#005387", "#9b2423", "#e4ddd2"
 WIDTH, NARROW = 720.0, 360.0  # a page; a phone, or half a page
-LEFT, RIGHT, TOP, BOTTOM = 52.0, 110.0, 24.0, 44.0
+LEFT, RIGHT, TOP, BOTTOM = 52.0, 110.0, 32.0, 44.0
 Point = tuple[float, float]
 
 

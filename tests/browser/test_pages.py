@@ -19,7 +19,7 @@ AXE = package_files("axe_core_python").joinpath("axe.min.js").read_text(encoding
 CLASHES = """
 [...document.querySelectorAll('svg[role=img]')].flatMap(svg => {
   const view = svg.viewBox.baseVal, said = [], slack = 1.5;
-  const box = one => { const b = one.getBBox(); return {l: b.x, t: b.y + 2, r: b.x + b.width, b: b.y + b.height - 2}; };
+  const box = one => { const b = one.getBBox(); return {l: b.x, t: b.y + 1, r: b.x + b.width, b: b.y + b.height - 1}; };
   const cross = (p, q) => Math.min(p.r, q.r) - Math.max(p.l, q.l) > slack
     && Math.min(p.b, q.b) - Math.max(p.t, q.t) > slack;
   const words = [...svg.querySelectorAll('text')].map(one => ({words: one.textContent, ...box(one)}));
