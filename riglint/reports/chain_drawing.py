@@ -214,12 +214,11 @@ def _marks(row: Row, top: float, *, first: bool, last: bool) -> list[str]:
     marks.append(_shape(row.shape, left, middle))
     letters = WORDS if row.finding is None else WORDS_BY_SIGN
     colour = RED if row.short else GREY
-    marks.append(text(left + 14, top + 13, cut(row.words, letters - 2 * row.depth), bold=True))
+    marks.append(text(left + 14, top + 13, cut(row.words, letters - 2 * row.depth), bold=True, halo=False))
     if row.told:
         told = row.told + (" – short" if row.short else "")
-        marks.append(
-            text(left + 14, top + 28, cut(told, FIGURES - 3 * row.depth), colour=colour, bold=row.short)
-        )
+        told = cut(told, FIGURES - 3 * row.depth)
+        marks.append(text(left + 14, top + 28, told, colour=colour, bold=row.short, halo=False))
     if row.finding is not None:
         marks += sign_svg(NARROW - 2, top + 13 - HIGH + 4, row.finding)
     return marks

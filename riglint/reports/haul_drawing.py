@@ -148,7 +148,9 @@ def _brake(case: _Case) -> list[str]:
 
 def _told(case: _Case) -> list[str]:
     """Return what stands below the drawing."""
-    sheet, told = case.sheet, []
+    sheet, brake, told = case.sheet, case.haul.part.brake, []
+    if brake is not None and brake.side == "moving":
+        told.append("the file has the brake on the moving block, not as drawn")
     if sheet.actual_ratio is not None and sheet.ideal_ratio is not None:
         told.append(f"line over hand {number(sheet.actual_ratio)}; {sheet.ideal_ratio} without friction")
     if sheet.overshoot_n is not None:
