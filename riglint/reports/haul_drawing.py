@@ -14,6 +14,7 @@ from riglint.reports.svg import BLUE, GREY, INK, NARROW, PALE, figure, line, tex
 
 FIXED, MOVING = 92.0, 268.0  # where the blocks stand
 BLOCK, GAP, TOP = 14.0, 24.0, 64.0  # half a block's width; between strands; the first strand
+FEWEST = 2  # gaps that the line and its anchor need beside the lead
 HALF = 24  # letters that fit half the drawing
 
 
@@ -29,7 +30,7 @@ class _Case:
 
     @property
     def lead_y(self) -> float:
-        return TOP + GAP * (len(self.up_n) - 1)
+        return TOP + GAP * max(len(self.up_n) - 1, FEWEST)
 
     def strand_y(self, n: int) -> float:
         """Height of strand n, the lead being the lowest."""

@@ -7,8 +7,10 @@ from pathlib import Path
 
 import pytest
 
+from riglint.reports.haul_drawing import haul_drawing
 from tests.browser.conftest import NAMES
 from tests.browser.devtools import Browser, Page, opened
+from tests.rigs import loads_of, rig_data
 
 PHONE, NARROW_PHONE, DESK = (390, 844), (360, 740), (1280, 900)
 BLANK = 8_000  # bytes; an empty screen makes a smaller PNG
@@ -72,6 +74,21 @@ def test_it_asks_nothing_of_the_network_and_complains_of_nothing(desk: Page) -> 
 def test_no_words_on_a_drawing_cover_each_other(desk: Page) -> None:
     assert desk.run("document.querySelectorAll('svg[role=img] text').length") > 10
     assert desk.run(CLASHES) == []
+
+
+@pytest.mark.parametrize("strands", [1, 2, 3, 8])
+def test_nor_on_a_haul_of_few_or_many_strands(browser: Browser, tmp_path: Path, strands: int) -> None:
+    data = rig_data("low")
+    haul = next(part for part in data["chain"] if part["part"] == "haul")
+    haul["strands"] = strands
+    haul["brake"]["side"] = "moving"
+    drawing = haul_drawing(loads_of(data), "haul")
+    assert drawing is not None
+    file = tmp_path / "haul.html"
+    file.write_text(f"<!DOCTYPE html><meta charset='utf-8'>{drawing}", encoding="utf-8")
+    with opened(browser, file, *DESK) as page:
+        assert page.run("document.querySelectorAll('svg[role=img] text').length") > 10
+        assert page.run(CLASHES) == []
 
 
 def test_a_screen_reader_gets_headings_and_drawings_by_name(desk: Page) -> None:
