@@ -55,7 +55,8 @@ def files(tmp_path_factory: pytest.TempPathFactory) -> dict[str, Path]:
     rig = folder / "odd.yaml"
     lines = (BASELINES / "low.yaml").read_text(encoding="utf-8").splitlines()
     titled = [f"title: {ODD!r}" if line.startswith("title:") else line for line in lines]
-    rig.write_text("\n".join(titled).replace("tail: 1 m,", "tail: 0.1 m,"), encoding="utf-8")
+    text = "\n".join(titled).replace("tail: 1 m,", "tail: 0.1 m,")
+    rig.write_text(text.replace("WA-1", "WA-1_of_the_beginners_bag_in_the_far_hut"), encoding="utf-8")
     odd = made["audit of odd letters"]
     main(["audit", str(rig), *DAY, "--format", "html", "--output", str(odd)])
     return made

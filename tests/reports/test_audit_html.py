@@ -84,6 +84,10 @@ def test_tags_match_names_are_unique_links_lead_somewhere_and_nothing_is_fetched
     assert "@import" not in STYLE
 
 
+def test_two_runs_give_the_same_bytes(page: str) -> None:
+    assert audit_html(audit([EXAMPLES / "faulty"], load_rulebook(), ON)) == page
+
+
 def test_it_holds_all_that_was_found(page: str, faulty: Audit) -> None:
     for finding in faulty.findings:
         assert safe(finding.message) in page
