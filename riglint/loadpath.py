@@ -274,24 +274,35 @@ def _at_the_webbing(key: Key, parts: tuple[Placed, ...]) -> list[Break]:
         beside = [parts[m] for m in (n - 1, n + 1) if 0 <= m < len(parts)]
         if placed.part.part in SPANNING:
             for other in beside:
-                if other.part.part not in ENDS:
+                if not _holds_webbing(other):
                     message = (
                         f"{_first_up(placed.words)} runs straight into {other.words}; nothing holds its end."
                     )
                     do = "Put a webbing anchor, a sewn end or a join between the two."
                     found.append(Break(placed.id, placed.key, message, do, True))
-        elif placed.part.part in ENDS and not any(other.part.part in SPANNING for other in beside):
+        elif placed.part.part in ENDS and not any(other.part.part in _held_by(placed) for other in beside):
             message = f"{_first_up(placed.words)} lies beside no webbing, so it holds none."
             found.append(
                 Break(placed.id, placed.key, message, "Put it next to the webbing that it holds.", True)
             )
-    if kinds.count("haul") + kinds.count("puller") > 1:
-        extra = [placed for placed in parts if placed.part.part in {"haul", "puller"}][-1]
-        message = "The chain holds two tensioning systems; the mechanics of one is known, of two not."
+    if kinds.count("haul") > 1:
+        extra = [placed for placed in parts if placed.part.part == "haul"][-1]
+        message = "The chain holds two hauls; the mechanics of one is known, of two not."
         found.append(
             Break(extra.id, extra.key, message, "Keep the one that is loaded at standing tension.", True)
         )
     return found
+
+
+def _held_by(placed: Placed) -> frozenset[str]:
+    """Return what an end may lie beside: webbing, and for a join the sewn ends of the two pieces as well."""
+    return SPANNING | {"sewn_end"} if placed.part.part == "webbing_join" else SPANNING
+
+
+def _holds_webbing(placed: Placed) -> bool:
+    """Return whether a part holds an end of webbing: a ratchet has it wound on its own axle."""
+    ratchet = placed.item is not None and placed.item.gear.form == "ratchet"
+    return placed.part.part in ENDS or (placed.part.part == "puller" and ratchet)
 
 
 def _against_the_anchors(rig: RigFile, parts: tuple[Placed, ...]) -> list[Break]:

@@ -21,10 +21,28 @@ class RuleSetError(Exception):
 
 
 @dataclass(frozen=True, slots=True)
+class RuleSet:
+    """A folder of rules beside our own; the ids of its rules begin with its name."""
+
+    name: str
+    folder: Path
+
+
+@dataclass(frozen=True, slots=True)
+class BrokenSet:
+    """A rule set that was asked for and did not load whole: its questions stay unanswered."""
+
+    name: str
+    because: str
+
+
+@dataclass(frozen=True, slots=True)
 class Rulebook:
-    """The rules in force, by id."""
+    """The rules in force, by id, and the sets that should be among them and are not."""
 
     rules: dict[str, Rule]
+    house: tuple[str, ...] = ()  # names of the sets beside our own
+    broken: tuple[BrokenSet, ...] = ()
 
 
 def shipped(name: str) -> Path:
@@ -42,13 +60,40 @@ def shipped(name: str) -> Path:
     raise RuleSetError(f"The installation is damaged: the folder '{name}' is missing. Install riglint again.")
 
 
-def load_rulebook() -> Rulebook:
-    """Return the rules that came with riglint.
+def load_rulebook(*house: RuleSet) -> Rulebook:
+    """Return the rules that came with riglint, and those of other sets after them.
+
+    A set of somebody else that does not load whole is left out whole and named: it hides no finding of the others.
 
     Raises:
-        RuleSetError: a rule file does not load, or holds no rule or several.
+        RuleSetError: a rule file of riglint's own does not load, or holds no rule or several.
     """
-    return Rulebook(dict(sorted(load_folder(shipped("rules"), "riglint.rules"))))
+    rules = dict(sorted(load_folder(shipped("rules"), "riglint.rules")))
+    broken = []
+    for one in house:
+        try:
+            _no_stray_file(one.folder)
+            found = sorted(load_folder(one.folder, f"riglint.house.{one.name}"))
+        except RuleSetError as error:
+            broken.append(BrokenSet(one.name, str(error)))
+        else:
+            rules |= {f"{one.name}/{rule_id}": rule for rule_id, rule in found}
+    return Rulebook(rules, tuple(one.name for one in house), tuple(broken))
+
+
+def _no_stray_file(folder: Path) -> None:
+    """Refuse a set with a file that would never run: whoever wrote it believes that it does.
+
+    Raises:
+        RuleSetError: a Python file stands elsewhere than in a family's folder.
+    """
+    for file in sorted(folder.rglob("*.py")):
+        way = file.relative_to(folder)
+        if file.name != "__init__.py" and len(way.parts) != len(("family", "rule.py")):
+            raise RuleSetError(
+                f"The rule set '{folder.name}' holds {way.as_posix()}, which would not run: "
+                "a rule stands in a family's folder, such as tail/webbing.py."
+            )
 
 
 def load_folder(folder: Path, package: str) -> Iterator[tuple[str, Rule]]:
@@ -60,7 +105,7 @@ def load_folder(folder: Path, package: str) -> Iterator[tuple[str, Rule]]:
     _open_package(folder, package)
     files = sorted(file for file in folder.glob("*/*.py") if file.name != "__init__.py")
     if not files:
-        raise RuleSetError(f"The rule set '{folder.name}' is empty. Install riglint again.")
+        raise RuleSetError(f"The rule set '{folder.name}' is empty: no file <family>/<rule>.py stands in it.")
     for file in files:
         family = f"{package}.{file.parent.name}"
         if family not in sys.modules:
@@ -82,7 +127,7 @@ def _module(file: Path, name: str) -> ModuleType:
     sys.modules[name] = module
     try:
         spec.loader.exec_module(module)
-    except Exception as error:
+    except (Exception, SystemExit) as error:  # a file that ends the program must not end the audit
         message = (
             f"The rule file {file.parent.name}/{file.name} does not load: {type(error).__name__}: {error}"
         )

@@ -12,9 +12,11 @@ from dataclasses import dataclass
 from datetime import date
 from decimal import ROUND_CEILING, ROUND_FLOOR, ROUND_HALF_EVEN, Context
 from enum import IntEnum
+from itertools import combinations, islice
 from typing import Any, Generic, Literal, NamedTuple, TypeVar
 
-from riglint.loadpath import Placed, gear_named
+from riglint.hazards import known
+from riglint.loadpath import Placed
 from riglint.loads import Loads, PartLoad, State
 from riglint.loads.backup import BackupLine
 from riglint.loads.ends import End
@@ -23,7 +25,28 @@ from riglint.loads.haul import Haul
 from riglint.loads.inputs import At, MissingInput, NotComputable, need, need_all
 from riglint.loads.parts import Worst
 from riglint.loads.points import PointLoad
-from riglint.model.library import Item
+from riglint.loads.turned_round import Edit, Found, Remedy, Search, Turning, Way
+from riglint.loads.turns import (
+    anchor_height,
+    backup_length,
+    fewer_at_once,
+    fewer_haulers,
+    heavier_user,
+    higher_anchors,
+    lighter_user,
+    longer_rope,
+    lower_anchors,
+    lower_tension,
+    more_haulers,
+    more_tension,
+    more_turns,
+    one_value,
+    open_blocks,
+    set_to,
+)
+from riglint.loads.used import fingerprint, used_items
+from riglint.model.gear import Shelf
+from riglint.model.library import Item, Loaded
 from riglint.model.parts import Part
 from riglint.model.rig import Leash
 from riglint.model.sources import OWN, PRACTICE, Source
@@ -38,6 +61,7 @@ __all__ = [
     "BackupLine",
     "Case",
     "Each",
+    "Edit",
     "End",
     "Example",
     "Fault",
@@ -45,6 +69,7 @@ __all__ = [
     "Input",
     "Item",
     "Leash",
+    "LibraryCase",
     "Limit",
     "MissingInput",
     "NotComputable",
@@ -53,35 +78,59 @@ __all__ = [
     "Placed",
     "PointLoad",
     "Quantity",
+    "Remedy",
     "Rule",
+    "Shared",
+    "Sharing",
     "Signal",
     "Source",
     "State",
+    "Way",
     "Worst",
+    "anchor_height",
     "anchors",
+    "backup_length",
     "due",
     "each_backup",
     "each_item",
     "each_load",
+    "each_piece",
+    "each_sharing",
     "each_sling",
+    "either",
     "ends",
     "everywhere",
     "faulty",
+    "fewer_at_once",
+    "fewer_haulers",
+    "heavier_user",
+    "higher_anchors",
     "in_kn",
     "insert_before",
+    "lighter_user",
+    "longer_rope",
+    "lower_anchors",
+    "lower_tension",
     "months_after",
+    "more_haulers",
+    "more_tension",
+    "more_turns",
     "need",
     "need_all",
+    "one_value",
     "open_",
+    "open_blocks",
     "parts",
     "review",
     "rounded",
     "rule",
+    "set_to",
     "sound",
     "strength_inputs",
     "the_haul",
     "the_haul_that_stays",
     "the_leash",
+    "the_library",
     "the_rig",
     "tick",
 ]
@@ -150,6 +199,8 @@ class Fault:
     kind: Literal["fail", "review"] = "fail"
     why: str | None = None
     source: Source | None = None
+    remedies: tuple[Remedy, ...] = ()  # changes of one value that end it, as `Case.put_right` finds them
+    rigs: tuple[str, ...] = ()  # of a rule that looks at a whole library: the rigs that it touches
 
 
 @dataclass(frozen=True, slots=True)
@@ -163,6 +214,8 @@ class Example:
     signal: Signal | None = None
     on: str = "2026-05-02"
     recalled: tuple[str, ...] = ()  # gear that the policy in force takes out of use
+    beside: tuple[tuple[tuple[str, Any], ...], ...] = ()  # other rigs of the library: edits of the same rig
+    shows: tuple[str, ...] = ()  # the hazards that it stands for, where its rule prevents several
 
 
 class Removed(NamedTuple):
@@ -192,8 +245,13 @@ def _example(verdict: Literal["sound", "faulty", "open", "review"]) -> Callable[
         signal: Signal | None = None,
         on: str = "2026-05-02",
         recalled: tuple[str, ...] = (),
+        beside: tuple[dict[str, Any], ...] = (),
+        shows: str | tuple[str, ...] = (),
     ) -> Example:
-        return Example(verdict, baseline, tuple((edits or {}).items()), at, signal, on, recalled)
+        others = tuple(tuple(one.items()) for one in beside)
+        hazards = known((shows,) if isinstance(shows, str) else shows)
+        changed = tuple((edits or {}).items())
+        return Example(verdict, baseline, changed, at, signal, on, recalled, others, hazards)
 
     return build
 
@@ -201,6 +259,7 @@ def _example(verdict: Literal["sound", "faulty", "open", "review"]) -> Callable[
 sound, faulty, open_, review = _example("sound"), _example("faulty"), _example("open"), _example("review")
 
 S = TypeVar("S")
+C = TypeVar("C", "Case", "LibraryCase")
 
 
 @dataclass(frozen=True, slots=True)
@@ -208,8 +267,9 @@ class Each(Generic[S]):
     """Which subjects of a rig a rule looks at, one by one."""
 
     words: str
-    of: Callable[[Case], Iterable[S]]
+    of: Callable[[Any], Iterable[S]]  # of a Case, or of a LibraryCase
     shared: bool = False  # whether a fault belongs to a shared file rather than to one rig
+    library: bool = False  # whether it looks at all rigs of a library together
 
 
 @dataclass(frozen=True, slots=True)
@@ -218,7 +278,7 @@ class Rule:
 
     title: str
     each: Each[Any]
-    check: Callable[[Case, Any], Iterable[Fault]]
+    check: Callable[[Any, Any], Iterable[Fault]]
     signal: Signal
     raised: tuple[tuple[Consequence, Signal], ...]
     worst: Signal
@@ -227,6 +287,7 @@ class Rule:
     limits: tuple[Limit, ...]
     sources: tuple[Source, ...]
     examples: tuple[Example, ...]
+    prevents: tuple[str, ...] = ()
 
     def at(self, consequence: Consequence) -> Signal:
         """The rule's word at a consequence class."""
@@ -245,11 +306,12 @@ def rule(
     why: str,
     formula: str,
     examples: tuple[Example, ...],
+    prevents: tuple[str, ...] = (),
     limits: tuple[Limit, ...] = (),
     sources: tuple[Source, ...] = (),
     raised: dict[Consequence, Signal] | None = None,
     worst: Signal | None = None,
-) -> Callable[[Callable[[Case, S], Iterable[Fault]]], Rule]:
+) -> Callable[[Callable[[C, S], Iterable[Fault]]], Rule]:
     """Make a rule of a function that judges one subject of a case.
 
     Args:
@@ -261,18 +323,64 @@ def rule(
         worst: the worst word that it can say of its own accord; an open question carries at least that.
         why: the accident that it prevents.
         formula: what is compared, in words and symbols.
+        prevents: the hazards of `riglint.hazards` that it catches, or part of them. A rule of riglint's own names at
+            least one.
         limits: every number it compares with.
         sources: sources beside those of the limits.
         examples: sound, faulty, one open for each input, and a pair just under and just over each limit.
-    """
 
-    def make(check: Callable[[Case, S], Iterable[Fault]]) -> Rule:
+    Raises:
+        ValueError: `prevents` names what is no hazard, or an example shows one that the rule does not prevent.
+    """
+    known(prevents)
+    shown = [hazard for example in examples for hazard in example.shows]
+    for hazard in shown:
+        if hazard not in prevents:
+            raise ValueError(f"An example shows '{hazard}', which the rule does not name in `prevents`.")
+
+    def make(check: Callable[[C, S], Iterable[Fault]]) -> Rule:
         words = tuple((raised or {}).items())
         return Rule(
-            title, each, check, signal, words, worst or signal, why, formula, limits, sources, examples
+            title,
+            each,
+            check,
+            signal,
+            words,
+            worst or signal,
+            why,
+            formula,
+            limits,
+            sources,
+            examples,
+            prevents,
         )
 
     return make
+
+
+# Remedies
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """What a case needs for turning its rig round: who is asked, the search, whether a changed rig is no worse."""
+
+    rule: Rule
+    number: int  # of the subject
+    search: Search
+    harmless: Callable[[Loads], bool]
+
+
+def place_of(at: At) -> tuple[object, ...]:
+    """Return what tells one place from another."""
+    return at.path, at.key, at.part
+
+
+def either(*ways: Remedy | str) -> str:
+    """Return ways of putting something right as one sentence, such as `Raise both anchors to 1.9 m, or let 1 haul`."""
+    words = [one.words if isinstance(one, Remedy) else one for one in ways]
+    text = ", or ".join(filter(None, (", ".join(words[:-1]), words[-1])))
+    return f"{text[:1].upper()}{text[1:]}."
 
 
 class Case:
@@ -285,6 +393,8 @@ class Case:
         limits: dict[str, float],
         recalled: frozenset[str] = frozenset(),
         rule_id: str = "",
+        *,
+        asked: Asked | None = None,
     ) -> None:
         self.loads = loads
         self.path = loads.path
@@ -297,10 +407,52 @@ class Case:
         self._limits = limits
         self.recalled = recalled  # gear that the club's policy takes out of use
         self._rule_id = rule_id
+        self._asked = asked
 
     def for_rule(self, rule_id: str) -> Case:
         """Return the same case as one rule sees it."""
         return Case(self.loads, self.on, self._limits, self.recalled, rule_id)
+
+    def asked(self, asked: Asked) -> Case:
+        """Return the case as one rule sees it that is asked about one subject, and may turn the rig round."""
+        return Case(self.loads, self.on, self._limits, self.recalled, self._rule_id, asked=asked)
+
+    def put_right(self, at: At, *turnings: Turning) -> tuple[Remedy, ...]:
+        """Return changes that end the fault at a place, of one value each: the nearest with which this rule passes.
+
+        A change with which some rule says more or worse than before goes further, until none does, or is left out.
+        None at all in a case that only asks whether a rule passes.
+        """
+        if self._asked is None:
+            return ()
+        search, harmless, here = self._asked.search, self._asked.harmless, place_of(at)
+        today, waits = self._words_at(self.loads)
+
+        def ended(loads: Loads) -> bool:
+            words, waiting = self._words_at(loads)
+            new = [word for place, word in words.items() if place not in today]
+            return waiting == waits and here not in words and all(word < today[here] for word in new)
+
+        found = (search.nearest(one, ended, harmless) for one in turnings)
+        return tuple(one.remedy for one in found if isinstance(one, Found))
+
+    def _words_at(self, loads: Loads) -> tuple[dict[tuple[object, ...], Signal], str]:
+        """Return where the rule that is asked finds its subject at fault, with its word, and what it waits for.
+
+        A rule may tell a fault first, and then what else is missing.
+        """
+        assert self._asked is not None  # noqa: S101 - for the type checker
+        rule, number = self._asked.rule, self._asked.number
+        case = Case(loads, self.on, self._limits, self.recalled, self._rule_id)
+        words: dict[tuple[object, ...], Signal] = {}
+        (subject,) = islice(rule.each.of(case), number, number + 1)
+        try:
+            for fault in rule.check(case, subject):
+                if fault.kind == "fail":
+                    words[place_of(fault.at)] = fault.signal or rule.at(case.consequence)
+        except (MissingInput, NotComputable) as reason:
+            return words, str(reason)
+        return words, ""
 
     @property
     def consequence(self) -> Consequence:
@@ -387,6 +539,88 @@ class Case:
         """Return whether the rig is still on paper, so that ticks are due on site."""
         return self.rig.stage == "planned"
 
+    @property
+    def fingerprint(self) -> str:
+        """Three short words that change with the rig, its spot and the gear that it uses."""
+        return fingerprint(self.loads)
+
+
+@dataclass(frozen=True, slots=True)
+class Shared:
+    """A piece of gear of a library's shelves, and the rigs that use it."""
+
+    item: Item
+    rigs: tuple[Case, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Sharing:
+    """Two rigs of a library that use the same pieces of gear."""
+
+    one: Case
+    other: Case
+    gear: tuple[str, ...]  # names on the shelf
+
+
+class LibraryCase:
+    """All rigs of a library that could be read, and all shelves among its files, as a rule sees them."""
+
+    def __init__(
+        self,
+        rigs: tuple[Case, ...],
+        shelves: tuple[Loaded, ...],
+        on: date,
+        limits: dict[str, float],
+        recalled: frozenset[str] = frozenset(),
+        *,
+        rule_id: str = "",
+    ) -> None:
+        self.rigs = rigs
+        self.on = on
+        self.shelves = shelves
+        self.recalled = recalled
+        self._limits = limits
+        self._rule_id = rule_id
+
+    def for_rule(self, rule_id: str) -> LibraryCase:
+        """Return the same library as one rule sees it."""
+        return LibraryCase(self.rigs, self.shelves, self.on, self._limits, self.recalled, rule_id=rule_id)
+
+    def limit(self, limit: Limit) -> float:
+        """Return a limit in SI units, as the policy in force has it."""
+        return self._limits.get(f"{self._rule_id}.{limit.name}", limit.si)
+
+    def on_item(self, item: Item, *key: str | int) -> At:
+        """Return a place below a piece of gear on its shelf."""
+        return At(item.document, (*item.key, *key))
+
+    @property
+    def gear(self) -> list[Shared]:
+        """Every piece on a shelf with the rigs that use it, in the order of files and names."""
+        items: dict[tuple[str, str], Item] = {}
+        users: dict[tuple[str, str], list[Case]] = {}
+        for shelf in self.shelves:
+            if isinstance(shelf.model, Shelf) and shelf.document is not None:
+                for name, gear in shelf.model.items.items():
+                    items[shelf.path, name] = Item(name, gear, shelf.document, ("items", name))
+        for case in self.rigs:
+            for item in used_items(case.loads):
+                items.setdefault((item.document.path, item.id), item)
+                users.setdefault((item.document.path, item.id), []).append(case)
+        return [Shared(item, tuple(users.get(key, ()))) for key, item in sorted(items.items())]
+
+    @property
+    def sharing(self) -> list[Sharing]:
+        """Every two rigs that use the same pieces, in the order of the rigs."""
+        found: dict[tuple[int, int], list[str]] = {}
+        for piece in self.gear:
+            for pair in combinations([self.rigs.index(case) for case in piece.rigs], 2):
+                found.setdefault(pair, []).append(piece.item.id)
+        return [
+            Sharing(self.rigs[one], self.rigs[other], tuple(ids))
+            for (one, other), ids in sorted(found.items())
+        ]
+
 
 # Subjects
 
@@ -434,20 +668,10 @@ def each_item(*kinds: str) -> Each[Item]:
     """Every piece of gear that the rig uses, of these kinds (of any kind, if none is named). Belongs to the shelf."""
 
     def of(case: Case) -> list[Item]:
-        return [item for item in used_items(case) if not kinds or item.gear.kind in kinds]
+        return [item for item in used_items(case.loads) if not kinds or item.gear.kind in kinds]
 
     words = ", ".join(kind.replace("_", " ") for kind in kinds) if kinds else "gear in use"
     return Each(words, of, shared=True)
-
-
-def used_items(case: Case) -> list[Item]:
-    """Return every piece of gear that the chain, the leash and the backups name, each once, in order."""
-    names = [name for _, name in gear_named(case.path.parts)]
-    if case.rig.leash:
-        names += [name for name in (case.rig.leash.gear, *(case.rig.leash.rings or [])) if name]
-    for backup in case.loads.backups:
-        names += [name for _, name in gear_named(backup.path.parts)]
-    return [case.items[name] for name in dict.fromkeys(names) if name in case.items]
 
 
 def _loads(case: Case) -> Iterable[PartLoad]:
@@ -483,6 +707,13 @@ each_backup: Each[BackupLine] = Each(
 the_leash: Each[Leash] = Each(
     "the leash", lambda case: [case.rig.leash] if case.rig.leash is not None else []
 )
+each_piece: Each[Shared] = Each(
+    "every piece on the library's shelves", lambda library: library.gear, library=True
+)
+each_sharing: Each[Sharing] = Each(
+    "every two rigs that share gear", lambda library: library.sharing, library=True
+)
+the_library: Each[None] = Each("the library", lambda _library: [None], library=True)
 the_rig: Each[None] = Each("the rig", lambda _case: [None])
 
 

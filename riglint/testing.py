@@ -4,6 +4,8 @@ Used by riglint's own tests and by those who write rules of their own. Nothing h
 """
 
 import re
+import sys
+from collections.abc import Iterable
 from copy import deepcopy
 from dataclasses import dataclass
 from datetime import date
@@ -14,13 +16,14 @@ from typing import Any
 import yaml
 
 from riglint.findings import Finding, judge
+from riglint.findings.whole_library import judge_library
 from riglint.loadpath import build
 from riglint.loads import Loads
 from riglint.model.library import Library, RigFile
 from riglint.policy import DEFAULT, InForce
 from riglint.read.yaml_text import read_yaml, resolved
-from riglint.rulebook import Rulebook
-from riglint.rulekit import Example, Inserted, Removed, Rule, Signal
+from riglint.rulebook import Rulebook, load_folder
+from riglint.rulekit import Case, Example, Inserted, LibraryCase, Remedy, Removed, Rule, Signal
 
 BASELINES = Path(__file__).parent / "baselines"
 STEP = re.compile(r"([^.\[\]]+)|\[(\d+)\]")
@@ -50,30 +53,78 @@ def edited(example: Example) -> str:
     Raises:
         KeyError: an edit names a key that the baseline does not have.
     """
-    data: Any = resolved(_baseline(example.baseline).data)
-    for key, value in example.edits:
-        _edit(data, key, value)
+    return _yaml(edited_data(example.baseline, example.edits))
+
+
+def _yaml(data: Any) -> str:
     text: str = yaml.dump(data, Dumper=DUMPER, sort_keys=False, allow_unicode=True, width=1000)
     return text
+
+
+def with_remedy(text: str, remedy: Remedy) -> str:
+    """Return the text of a rig with a remedy written into it.
+
+    Raises:
+        ValueError: the text cannot be read.
+    """
+    document, problems = read_yaml(text.encode(), RIG.name)
+    if document is None:
+        raise ValueError(str(problems))
+    data: Any = resolved(document.data)
+    for edit in remedy.edits:
+        _edit(data, edit.at.key_text, yaml.safe_load(edit.new))  # a number without a unit is no text
+    changed: str = yaml.dump(data, Dumper=DUMPER, sort_keys=False, allow_unicode=True, width=1000)
+    return changed
 
 
 def run_example(rule_id: str, rule: Rule, example: Example) -> Outcome:
     """Run one rule over one example."""
     force = InForce(recalled=frozenset(example.recalled))
+    if rule.each.library:
+        found = judge_library(library_of(example, force), Rulebook({rule_id: rule}), force)
+        return Outcome(example, tuple(found), _wrong(example, rule, tuple(found)))
     found = findings_of(edited(example), {rule_id: rule}, example.on, force)
     findings = tuple(one for one in found if rule_id in {one.rule, *one.rules})
     return Outcome(example, findings, _wrong(example, rule, findings))
 
 
 def findings_of(text: str, rules: dict[str, Rule], on: str, force: InForce = DEFAULT) -> list[Finding]:
-    """Return what some rules say of a rig that stands whole in one text.
+    """Return what some rules say of a rig that stands whole in one text, without looking for remedies.
 
     Raises:
         ValueError: the text is no rig that can be judged.
     """
     day = date.fromisoformat(on)
     loads = loads_of(text, day) if force.values == DEFAULT.values else None
-    return judge(rig_of(text), Rulebook(rules), day, force, loads).findings
+    return judge(rig_of(text), Rulebook(rules), day, force, loads, turned=False).findings
+
+
+def library_of(example: Example, force: InForce) -> LibraryCase:
+    """Return the library of an example: its rig and those beside it, with one spot and one shelf where they agree."""
+    library, day = Library(RIG.parent), date.fromisoformat(example.on)
+    rigs = [edited_data(example.baseline, edits) for edits in (example.edits, *example.beside)]
+    spot, shelf = rigs[0]["spot"], rigs[0]["shelf"][0]
+    held = {"spot.yaml": {"riglint": "spot/1", **spot}, "shelf.yaml": {"riglint": "shelf/1", **shelf}}
+    for n, rig in enumerate(rigs):
+        rig["shelf"] = ["shelf.yaml"] if rig["shelf"] == [shelf] else rig["shelf"]
+        rig["spot"] = "spot.yaml" if rig["spot"] == spot and "title" in spot else rig["spot"]
+        held[f"rig-{n + 1}.yaml"] = rig
+    loaded = {name: library.take(RIG.parent / name, _yaml(data).encode()) for name, data in held.items()}
+    cases = []
+    for name in list(held)[2:]:
+        rig_file, problems, _ = library.resolve(RIG.parent / name)
+        if rig_file is None:
+            raise ValueError("; ".join(f"{one.key}: {one.message}" for one in problems))
+        cases.append(Case(Loads(build(rig_file), force.values, day), day, force.limits, force.recalled))
+    return LibraryCase(tuple(cases), (loaded["shelf.yaml"],), day, force.limits, force.recalled)
+
+
+def edited_data(baseline: str, edits: Iterable[tuple[str, Any]]) -> Any:
+    """Return the data of a sound rig with some edits made."""
+    data: Any = resolved(_baseline(baseline).data)
+    for key, value in edits:
+        _edit(data, key, value)
+    return data
 
 
 @lru_cache(MOST_KEPT)
@@ -164,3 +215,26 @@ def _edit(data: Any, key: str, value: Any) -> None:
         at[last:last] = [dict(entry) for entry in value.entries]
     else:
         at[last] = deepcopy(value)  # examples share their edits
+
+
+def failed_examples(folder: Path) -> list[str]:
+    """Return a sentence for each example of a folder of rules that comes out otherwise than it says; [] if none.
+
+    Raises:
+        RuleSetError: a rule does not load.
+    """
+    rules = dict(load_folder(folder, f"riglint.house.{folder.resolve().name}"))
+    outcomes = [(name, run_example(name, rule, one)) for name, rule in rules.items() for one in rule.examples]
+    return [
+        f"{name}: {out.wrong} ({out.example.verdict}, {out.example.edits})"
+        for name, out in outcomes
+        if out.wrong
+    ]
+
+
+if __name__ == "__main__":
+    for folder_name in sys.argv[1:]:
+        failed = failed_examples(Path(folder_name))
+        print(*failed, f"{folder_name}: {len(failed)} examples came out otherwise than they say.", sep="\n")  # noqa: T201
+        if failed:
+            sys.exit(1)

@@ -12,7 +12,9 @@ from riglint.cli.stopping import CALL_WRONG, NOT_DONE, StopError
 
 if TYPE_CHECKING:
     from riglint.policy import InForce
-    from riglint.rulebook import Rulebook
+    from riglint.rulebook import Rulebook, RuleSet
+
+SIGNALS = ("NOTICE", "CAUTION", "WARNING", "DANGER")
 
 
 def take_forms(command: argparse.ArgumentParser, *forms: str) -> None:
@@ -38,6 +40,18 @@ def take_day_and_library(command: argparse.ArgumentParser) -> None:
     )
     command.add_argument("--root", type=Path, default=None, metavar="DIR", help="where the library begins")
     command.add_argument("--policy", type=Path, default=None, metavar="FILE", help="a club's policy file")
+    take_house_rules(command)
+
+
+def take_house_rules(command: argparse.ArgumentParser) -> None:
+    """Let a command be told to use rules beside our own."""
+    command.add_argument(
+        "--house-rules",
+        action="append",
+        default=[],
+        metavar="DIR-or-NAME",
+        help="a folder of rules, or an installed rule set, to judge by as well; its code runs with your rights",
+    )
 
 
 def today(call: argparse.Namespace) -> date:
@@ -46,18 +60,29 @@ def today(call: argparse.Namespace) -> date:
     return day
 
 
-def rules_of(call: argparse.Namespace) -> Rulebook:  # noqa: ARG001 - rule sets of one's own will be named in the call
-    """Return the rules to judge by.
+def rules_of(call: argparse.Namespace) -> Rulebook:
+    """Return the rules to judge by; a command that takes no house rules has riglint's own.
 
     Raises:
-        StopError: they did not load whole.
+        StopError: our own did not load whole, or a rule set of that name is not there.
     """
     from riglint.rulebook import RuleSetError, load_rulebook  # noqa: PLC0415
 
     try:
-        return load_rulebook()
+        return load_rulebook(*_house_rules(getattr(call, "house_rules", [])))
     except RuleSetError as error:
         raise StopError(str(error), NOT_DONE) from error
+
+
+def _house_rules(named: list[str]) -> list[RuleSet]:
+    if not named:
+        return []
+    from riglint.house_rules import NoRuleSetError, find_rule_sets  # noqa: PLC0415
+
+    try:
+        return find_rule_sets(named)
+    except NoRuleSetError as error:
+        raise StopError(str(error), CALL_WRONG) from error
 
 
 def in_force(call: argparse.Namespace, book: Rulebook) -> InForce:

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import argparse
+import sys
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
-from riglint.cli.calls import rules_of, take_forms
+from riglint.cli.calls import rules_of, take_forms, take_house_rules
 from riglint.cli.output import deliver
-from riglint.cli.stopping import CALL_WRONG, StopError
+from riglint.cli.stopping import CALL_WRONG, NOT_DONE, StopError
 
 if TYPE_CHECKING:
     from riglint.reports.layout import Line
@@ -23,6 +24,10 @@ def add(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
         description="List every rule, or print one: what it checks, why, its limits and their sources.",
     )
     book.add_argument("rule", nargs="?", default=None, metavar="RULE", help="a rule, such as tail/webbing")
+    book.add_argument(
+        "--installed", action="store_true", help="list the rule sets that are installed, without running them"
+    )
+    take_house_rules(book)
     take_forms(book, "text", "json", "markdown")
     book.set_defaults(run=_run)
 
@@ -30,12 +35,28 @@ def add(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
 def _run(call: argparse.Namespace) -> int:
     from riglint.read.spelling import nearest  # noqa: PLC0415
 
+    if call.installed:
+        return _installed(call)
     book = rules_of(call)
     if call.rule is not None and call.rule not in book.rules:
         guess = nearest(call.rule, book.rules)
         do = f"Nearest to it: {guess}." if guess else "`riglint rulebook` lists them all."
         raise StopError(f"'{call.rule}' is no rule. {do}", CALL_WRONG)
     deliver(call, lambda form, width: _report(book, call.rule, form, width))
+    for broken in book.broken:
+        print(f"{broken.name}: {broken.because}", file=sys.stderr)  # noqa: T201
+    return NOT_DONE if book.broken else 0
+
+
+def _installed(call: argparse.Namespace) -> int:
+    from riglint.house_rules import installed  # noqa: PLC0415
+    from riglint.reports.rule_sets import sets_json, sets_markdown, sets_text  # noqa: PLC0415
+
+    if call.rule is not None or call.house_rules:
+        raise StopError("`--installed` lists rule sets; it takes no rule and no house rules.", CALL_WRONG)
+    sets = installed()
+    forms = {"json": sets_json, "markdown": sets_markdown}
+    deliver(call, lambda form, width: forms[form](sets) if form in forms else sets_text(sets, width))
     return 0
 
 

@@ -9,13 +9,14 @@ from typing import TYPE_CHECKING
 
 from riglint.cli.calls import in_force, rules_of, take_day_and_library, take_forms, today
 from riglint.cli.output import deliver
-from riglint.cli.stopping import CALL_WRONG, StopError
+from riglint.cli.stopping import CALL_WRONG, NOT_DONE, StopError
 
 if TYPE_CHECKING:
     from riglint.loads import Loads
     from riglint.policy import InForce
     from riglint.reports.layout import Line
     from riglint.reports.sheet_content import Sheet
+    from riglint.rulebook import Rulebook
 
 
 def add(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
@@ -23,21 +24,28 @@ def add(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
     sheet = commands.add_parser(
         "sheet", help="the calculation sheet of a rig", description="Print the calculation sheet."
     )
-    sheet.add_argument("rig", type=Path, metavar="RIG", help="a rig file")
+    take_rig(sheet)
     take_day_and_library(sheet)
     take_forms(sheet, "text", "json", "markdown", "html")
     sheet.set_defaults(run=_run)
 
 
-def computed(call: argparse.Namespace) -> tuple[Loads, InForce]:
+def take_rig(command: argparse.ArgumentParser) -> None:
+    """Let a command be told its one rig."""
+    command.add_argument("rig", type=Path, metavar="RIG", help="a rig file")
+
+
+def computed(call: argparse.Namespace, book: Rulebook) -> tuple[Loads, InForce]:
     """Return the rig that a call names, computed, and what is in force.
 
     Raises:
-        StopError: it cannot be read or the policy cannot be used.
+        StopError: it cannot be read, or the policy or a rule set cannot be used.
     """
     from riglint.findings import load_rig  # noqa: PLC0415
 
-    force = in_force(call, rules_of(call))
+    for broken in book.broken:
+        raise StopError(broken.because, NOT_DONE)
+    force = in_force(call, book)
     loads, problems = load_rig(call.rig, today(call), call.root, force)
     if loads is None:
         raise StopError("\n".join(problems), CALL_WRONG)
@@ -47,7 +55,7 @@ def computed(call: argparse.Namespace) -> tuple[Loads, InForce]:
 def _run(call: argparse.Namespace) -> int:
     from riglint.reports.sheet_build import build_sheet  # noqa: PLC0415
 
-    loads, force = computed(call)
+    loads, force = computed(call, rules_of(call))
     content = build_sheet(loads, today(call), force)
     deliver(call, lambda form, width: _report(loads, content, form, width))
     return 0
@@ -55,7 +63,7 @@ def _run(call: argparse.Namespace) -> int:
 
 def _report(loads: Loads, content: Sheet, form: str, width: int) -> str | Sequence[Line]:
     if form == "json":
-        from riglint.reports.as_json import sheet_json  # noqa: PLC0415
+        from riglint.reports.sheet_json import sheet_json  # noqa: PLC0415
 
         return sheet_json(loads, content)
     if form == "markdown":

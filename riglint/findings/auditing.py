@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from datetime import date
 from pathlib import Path
 
 from riglint.findings.finding import Audit, FileResult, Finding, NotJudged, Where
 from riglint.findings.judging import judge
+from riglint.findings.whole_library import judge_library
 from riglint.loadpath import build
 from riglint.loads import Loads
 from riglint.model.library import Library, Loaded, RigFile
@@ -17,7 +18,7 @@ from riglint.policy import DEFAULT, InForce
 from riglint.read.library import find_documents, is_folder, library_root, real
 from riglint.read.problems import Problem
 from riglint.rulebook import Rulebook
-from riglint.rulekit import Signal
+from riglint.rulekit import Case, LibraryCase, Signal
 
 READING = Source("riglint's own file format", "own")
 WHY_READ = "What cannot be read cannot be checked, and an unchecked rig must not pass for a checked one."
@@ -54,13 +55,15 @@ def audit(
     auditor = _Auditor(book, on, force, results)
     for file in found.files:
         auditor.audit(library_of(file), file)
+    auditor.audit_libraries()
     for file, problem in found.near_misses.items():
         shown = library_of(file).shown(file)
         results[real(file)] = FileResult(shown, None, None, [], [_problem(shown, problem)], judged=False)
     files = sorted(results.values(), key=lambda result: result.path)
     for result in files:
         result.findings.sort(key=_order)
-    return Audit(on, files, found.left_out, not results, len(book.rules) - len(force.off), force)
+    rules = len(book.rules) - len(force.off)
+    return Audit(on, files, found.left_out, not results, rules, force, book.house, not book.broken)
 
 
 def _order(finding: Finding) -> tuple[int, str, int, int, str, str]:
@@ -76,11 +79,15 @@ class _Auditor:
     on: date
     force: InForce
     results: dict[Path, FileResult]
+    rigs: dict[Path, list[Loads]] = field(default_factory=dict)  # by the root of their library
+    shelves: dict[Path, list[Loaded]] = field(default_factory=dict)
 
     def audit(self, library: Library, file: Path) -> None:
         """Add what one file says, and judge it where it is a rig."""
         loaded = library.load(file)
         result = self._result(library, loaded)
+        if loaded.kind == "shelf":
+            self.shelves.setdefault(library.root, []).append(loaded)
         if loaded.kind != "rig":
             return
         rig, problems, broken = library.resolve(file)
@@ -103,6 +110,7 @@ class _Auditor:
             result.findings.append(_stumbled(rig, error))
             return
         result.loads = judged.loads
+        self.rigs.setdefault(library.root, []).append(judged.loads)
         result.not_judged += judged.not_judged
         for finding in judged.findings:
             home = result
@@ -110,13 +118,25 @@ class _Auditor:
                 home = self._result(library, library.load(library.root / finding.at.path))
             _add(home.findings, finding)
 
+    def audit_libraries(self) -> None:
+        """Add what shows only when the rigs of a library are looked at together."""
+        for root in self.rigs.keys() | self.shelves.keys():
+            force = self.force
+            cases = tuple(
+                Case(loads, self.on, force.limits, force.recalled) for loads in self.rigs.get(root, ())
+            )
+            shelves = tuple(self.shelves.get(root, ()))
+            library = LibraryCase(cases, shelves, self.on, force.limits, force.recalled)
+            for finding in judge_library(library, self.book, force):
+                self.results[root / finding.at.path].findings.append(finding)
+
     def _result(self, library: Library, loaded: Loaded) -> FileResult:
         file = library.root / loaded.path
         if file not in self.results:
             title = _title(loaded)
             findings = [_problem(loaded.path, problem) for problem in loaded.problems]
             self.results[file] = FileResult(
-                loaded.path, loaded.kind, title, [], findings, judged=not loaded.problems
+                loaded.path, loaded.kind, title, [], findings, judged=not loaded.problems, file=file
             )
         return self.results[file]
 

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 from datetime import date
+from pathlib import Path
 
 from riglint.loads import Loads
 from riglint.model.rig import Accepted
 from riglint.model.sources import Source
 from riglint.policy import DEFAULT, InForce
-from riglint.rulekit import Input, Kind, Signal
+from riglint.rulekit import Input, Kind, Remedy, Signal
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,6 +48,7 @@ class Finding:
     crashed: bool = False
     accepted: Accepted | None = None
     plus_minus: float | None = None  # of the value, from the ± of the inputs
+    remedies: tuple[Remedy, ...] = ()  # changes of one value that end it
 
     @property
     def counts(self) -> bool:
@@ -73,6 +75,7 @@ class FileResult:
     findings: list[Finding] = field(default_factory=list)
     judged: bool = True
     loads: Loads | None = None
+    file: Path | None = None  # the whole path, links resolved
 
 
 @dataclass(slots=True)
@@ -85,6 +88,8 @@ class Audit:
     nothing_found: bool = False
     rules: int = 0
     force: InForce = DEFAULT
+    house: tuple[str, ...] = ()  # rule sets asked for beside our own
+    whole: bool = True  # whether each of them has loaded
 
     @property
     def findings(self) -> list[Finding]:
@@ -94,7 +99,7 @@ class Audit:
     def status(self, stop_at: Signal) -> int:
         """Return the exit status: 0 nothing, 1 findings, 2 something unread, 3 a rule crashed; the highest wins."""
         findings = self.findings
-        if any(finding.crashed for finding in findings):
+        if not self.whole or any(finding.crashed for finding in findings):
             return 3
         if self.nothing_found or any(not result.judged for result in self.files):
             return 2

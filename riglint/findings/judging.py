@@ -12,20 +12,24 @@ from datetime import date
 from riglint.findings.accepting import accept
 from riglint.findings.doubt import Told, weigh
 from riglint.findings.finding import Finding, NotJudged, Where
+from riglint.findings.no_worse import NoWorse
 from riglint.loadpath import build
 from riglint.loads import Loads
-from riglint.loads.inputs import At, MissingInput, NotComputable
+from riglint.loads.inputs import At, MissingInput, NotComputable, known
+from riglint.loads.turned_round import Search
 from riglint.loads.uncertain import UncertainInput, nudged_loads
 from riglint.model.library import RigFile
 from riglint.model.load import MODELS
 from riglint.model.sentences import belongs_at
 from riglint.model.sources import OWN
 from riglint.policy import DEFAULT, InForce
-from riglint.rulebook import Rulebook
-from riglint.rulekit import Case, Fault, Rule, Signal
+from riglint.rulebook import BrokenSet, Rulebook
+from riglint.rulekit import Asked, Case, Fault, Input, Rule, Signal
 
 # Rules that tell in full why a rig cannot be computed.
 EXPLAIN = frozenset({"chain/order", "chain/computed"})
+WHY_CRASHED = "A check that did not run must not look like a check that passed."
+FORCES = frozenset({"T0", "T", "F"})  # symbols of inputs that follow the standing tension
 
 
 @dataclass(slots=True)
@@ -53,6 +57,7 @@ def judge(
     loads: Loads | None = None,
     *,
     weighed: bool = False,
+    turned: bool = True,
 ) -> Judged:
     """Run every rule over one rig.
 
@@ -63,9 +68,10 @@ def judge(
         force: limits, words and values in force.
         loads: its loads on that day, where they are computed already.
         weighed: whether the ± of its inputs is weighed, for which the rules run twice more for each.
+        turned: whether rules look for what would put right what they find, for which rigs are computed again.
     """
     loads = loads or Loads(build(rig), force.values, on)
-    run = _run(loads, book, on, force)
+    run = _run(loads, book, on, force, turned=turned)
     told = run.told(book)
     findings = told.findings
     if weighed:
@@ -75,15 +81,29 @@ def judge(
 
         findings = weigh(rig, told, again)
     findings = accept(findings, loads, book, on)
+    findings += [_not_loaded(one, rig) for one in book.broken]
     unable = [NotJudged(because, len(rules)) for because, rules in run.unable.items()]
     return Judged(loads, findings, unable)
 
 
-def _run(loads: Loads, book: Rulebook, on: date, force: InForce) -> _Run:
-    """Run every rule that is not off."""
+def _not_loaded(broken: BrokenSet, rig: RigFile) -> Finding:
+    message = f"The rule set {broken.name} did not load whole, so none of its questions is answered. {broken.because}"
+    do = "Do not rely on this audit. Put the rule set right, or audit without it and say so."
+    at = Where(rig.document.path, 1, 1, "")
+    return Finding(broken.name, Signal.DANGER, "fail", message, WHY_CRASHED, do, at, OWN, crashed=True)
+
+
+def _run(loads: Loads, book: Rulebook, on: date, force: InForce, *, turned: bool = False) -> _Run:
+    """Run every rule that is not off; `turned` lets them look for what would put right what they find."""
     run = _Run(Case(loads, on, force.limits, force.recalled), loads.path.rig, force)
+    if turned:
+
+        def told(of: Loads) -> list[Finding]:
+            return _run(of, book, on, force).told(book).findings
+
+        run.turned = Search(loads), NoWorse(told, loads)
     for rule_id, rule in book.rules.items():
-        if rule_id not in force.off:
+        if rule_id not in force.off and not rule.each.library:
             run.judge(rule_id, rule)
     return run
 
@@ -96,6 +116,7 @@ class _Run:
         self.findings: list[Finding] = []
         self.waiting: dict[tuple[str, str], _Waiting] = {}
         self.unable: dict[str, set[str]] = {}
+        self.turned: tuple[Search, NoWorse] | None = None
 
     def told(self, book: Rulebook) -> Told:
         """Return all findings, and the rules that could not judge everything they look at."""
@@ -109,13 +130,14 @@ class _Run:
         case = self.case.for_rule(rule_id)
         try:
             subjects: Iterable[object] = rule.each.of(case)
-            for subject in subjects:
-                self._one(rule_id, rule, case, subject)
+            for number, subject in enumerate(subjects):
+                asked = case.asked(Asked(rule, number, *self.turned)) if self.turned else case
+                self._one(rule_id, rule, asked, subject)
         except MissingInput as missing:
             self._wait(rule_id, rule, missing)
         except NotComputable as unable:
             self._cannot(rule_id, unable)
-        except Exception as error:  # noqa: BLE001 - a crashed rule is a finding, not the end of the run
+        except (Exception, SystemExit) as error:  # noqa: BLE001 - a crashed rule is a finding, not the end of the run
             self._crashed(rule_id, error)
 
     def _one(self, rule_id: str, rule: Rule, case: Case, subject: object) -> None:
@@ -183,12 +205,22 @@ class _Run:
             fault.value,
             fault.limit,
             fault.unit,
-            fault.inputs,
+            self._inputs(fault),
             rigs=(self.rig.document.path,)
             if rule.each.shared and fault.at.document is not self.rig.document
             else (),
             part_words=self._in_words(fault.at.part),
+            remedies=fault.remedies,
         )
+
+    def _inputs(self, fault: Fault) -> tuple[Input, ...]:
+        """Return what a finding rests on; a standing tension that was read on site is named with its reading."""
+        read = known(lambda: self.case.loads.tension_reading)
+        if read is None or not (fault.state or FORCES & {one.symbol for one in fault.inputs}):
+            return fault.inputs
+        kept = [one for one in fault.inputs if one.symbol != "T0" or one.where]
+        name = f"standing tension, {read.words}"
+        return (*kept, Input(name, "T0", read.tension_n / 1000.0, "kN", read.at.reference))
 
     def _in_words(self, part: str | None) -> str | None:
         path = self.case.path
@@ -200,14 +232,8 @@ class _Run:
             waiting = self.waiting.setdefault((at.path, at.key_text), _Waiting(at))
             waiting.rules[rule_id] = max(word, waiting.rules.get(rule_id, word))
 
-    def _crashed(self, rule_id: str, error: Exception) -> None:
-        at = Where(self.rig.document.path, 1, 1, "")
-        message = (
-            f"The rule {rule_id} crashed ({type(error).__name__}: {error}), so its question is not answered."
-        )
-        why = "A check that did not run must not look like a check that passed."
-        do = "Do not rely on this audit. Report the file and this sentence to whoever keeps the rule."
-        self.findings.append(Finding(rule_id, Signal.DANGER, "fail", message, why, do, at, OWN, crashed=True))
+    def _crashed(self, rule_id: str, error: BaseException) -> None:
+        self.findings.append(crashed(rule_id, error, self.rig.document.path))
 
     def open_findings(self, book: Rulebook) -> list[Finding]:
         """Return one finding for each missing field, with all rules that wait for it."""
@@ -225,7 +251,7 @@ class _Run:
                     "open",
                     message,
                     first.why,
-                    _fill_in(waiting.at),
+                    fill_in(waiting.at),
                     at,
                     next((limit.source for limit in first.limits), next(iter(first.sources), OWN)),
                     first.formula,
@@ -241,7 +267,17 @@ def _more(rules: list[str]) -> str:
     return f" and {len(rules) - 1} more" if len(rules) > 1 else ""
 
 
-def _fill_in(at: At) -> str:
+def crashed(rule_id: str, error: BaseException, path: str) -> Finding:
+    """Return the finding that stands for a rule which did not come to an end."""
+    message = (
+        f"The rule {rule_id} crashed ({type(error).__name__}: {error}), so its question is not answered."
+    )
+    do = "Do not rely on this audit. Report the file and this sentence to whoever keeps the rule."
+    at = Where(path, 1, 1, "")
+    return Finding(rule_id, Signal.DANGER, "fail", message, WHY_CRASHED, do, at, OWN, crashed=True)
+
+
+def fill_in(at: At) -> str:
     """Say what to write at a field, and where."""
     model = MODELS.get(str(at.document.data.get("riglint")).partition("/")[0])
     belongs = belongs_at(model, at.key) if model else ""

@@ -57,9 +57,9 @@ def _from_mechanics(sweep: Sweep | None) -> list[tuple[Consequence, str]]:
     heights = sweep.foot_heights_m()
     highest = max(heights, default=0.0)
     if highest > LIFE_ABOVE_M:
-        found.append(("life", f"the line runs {highest:.1f} m above the ground"))
+        found.append(("life", f"feet are up to {highest:.1f} m above the ground"))
     elif highest > FALL_ABOVE_M:
-        found.append(("fall", f"the line runs {highest:.1f} m above the ground"))
+        found.append(("fall", f"feet are up to {highest:.1f} m above the ground"))
     energy = sweep.standing.equilibrium.stretch_energy_j
     if energy >= FALL_ENERGY_J:
         found.append(("fall", f"the standing webbing stores {energy / 1000.0:.1f} kJ"))

@@ -3,6 +3,7 @@
 A club's policy may replace any of them as `model.<name>`.
 """
 
+from functools import cache
 from typing import Literal, NamedTuple
 
 from riglint.model.sources import OWN, PRACTICE, Source
@@ -21,12 +22,17 @@ class Default(NamedTuple):
     @property
     def si(self) -> float:
         """The value in SI units."""
-        return float(self.text) if self.dimension is None else parse_quantity(self.text, self.dimension).si
+        return _si(self.text, self.dimension)
+
+
+@cache  # asked for again and again, and never another
+def _si(text: str, dimension: Dimension | None) -> float:
+    return float(text) if dimension is None else parse_quantity(text, dimension).si
 
 
 EFFICIENCY_SOURCES = Source(
-    "sheave tests: small rescue pulleys .83-.842, carabiners .48-.60, ball bearing blocks .90-.98 "
-    "(Prattley 2016; Pöysti 2020; riggers' handbook tables)",
+    "tests and tables: rescue pulleys .75-.90 (Piatt; Prattley 2016; Pöysti 2020), carabiners .48-.60 (Stock; "
+    "Prattley), roller sheaves .96-.98 (wire rope manuals); the values are chosen between these",
     "published",
 )
 
@@ -182,6 +188,7 @@ KNOTS_IN_ROPE: dict[str, float] = {
     "spliced": 0.90,
 }
 KNOTS_SOURCE = Source(
-    "low end of a rescue training table, rope notes and a 1946-1970 handbook table; figures differ by 20 points",
-    "published",
+    "chosen from a rescue training table and rope notes, where those name no knot from HSE CRR 364/2001 as remembered; "
+    "they differ by 20 points, and a 1946-1970 handbook goes down to 45 % for overhand and figure-eight",
+    "memory",
 )

@@ -57,7 +57,7 @@ GEAR: dict[str, Kind] = {
     "quick_link": _kind("connector_class mbs_minor diameter"),
     "ring": _kind("forged diameter"),
     "swivel": _kind(),
-    "plate": _kind(),
+    "plate": _kind("hole"),
     "pulley": _kind("sheaves bearing sheave_diameter rope_max efficiency"),
     "puller": _kind("form width"),
     "rope": _kind("type diameter stretch mass_per_metre length"),
@@ -73,7 +73,7 @@ GEAR: dict[str, Kind] = {
 
 ANCHOR_SHARED = frozenset({"kind", "note"})
 ANCHOR: dict[str, Kind] = {
-    "tree": _kind("species girth girth_at bark health fork lean"),
+    "tree": _kind("species girth girth_at bark health fork deadwood lean"),
     "bolts": _kind("rock points"),
     "boulder": _kind("mass friction rock"),
     "ground": _kind("tested_force tested"),

@@ -77,6 +77,10 @@ class Library:
             self._loaded[resolved] = load_file(path, self.shown(path))
         return self._loaded[resolved]
 
+    def holds(self, path: Path) -> bool:
+        """Return whether a file was read or taken already."""
+        return real(path) in self._loaded
+
     def take(self, path: Path, raw: bytes) -> Loaded:
         """Read a document from bytes as if it stood at a path."""
         loaded = load_bytes(raw, self.shown(path))
@@ -181,7 +185,7 @@ class _Finder:
     def _referred(self, written: str, key: Key, kind: str) -> Loaded | None:
         """Return the file that a path names, or note what is wrong with it."""
         target = self.path.parent / written
-        wrong = wrong_path(written, target, kind, self.library.root)
+        wrong = wrong_path(written, target, kind, self.library.root, there=self.library.holds(target))
         if wrong is not None:
             self._wrong(key, "file/reference", *wrong)
             return None

@@ -8,8 +8,13 @@ from riglint.read.problems import odd_letters, shown
 from riglint.read.spelling import nearest
 
 
-def wrong_path(written: str, target: Path, kind: str, root: Path) -> tuple[str, str] | None:
-    """Return what is wrong with a path that a rig names, and what to write; None where it leads to a file."""
+def wrong_path(
+    written: str, target: Path, kind: str, root: Path, *, there: bool = False
+) -> tuple[str, str] | None:
+    """Return what is wrong with a path that a rig names, and what to write; None where it leads to a file.
+
+    `there` says that the file is known though it may not be on the disk.
+    """
     if Path(written).is_absolute():
         message = f"{shown(written)} begins at the top of the disk; a path relative to this file is expected."
         return message, "Write it from this file on, such as ../spots/meadow.yaml."
@@ -18,7 +23,7 @@ def wrong_path(written: str, target: Path, kind: str, root: Path) -> tuple[str, 
         return message, "Move that file into the library, or refer to one that is in it."
     if is_folder(target):
         return f"{shown(written)} is a folder; the file of a {kind} is expected.", "Name a file in it."
-    if os.path.lexists(target):
+    if there or os.path.lexists(target):
         return None  # what keeps it from being read, if anything, reading it will say
     guess = nearest(target.name, _names_in(target.parent))
     do = f"Write {Path(written).with_name(guess).as_posix()}, if that is meant." if guess else ""

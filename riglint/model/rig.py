@@ -68,10 +68,15 @@ class Plan(Form):
     standing_tension: Force | None = about("Tension with nobody on the line.")
     sag_target: SagTarget | None = about("The sag that the tension should leave.")
     standing_at: words.StandingAt = about("The end whose tension is meant.", default="haul")
+    standing_from: words.StandingFrom = about(
+        "What the rig is computed with: the tension of the plan, or that of the newest reading in measured.",
+        default="plan",
+    )
     users: list[User] | None = about("The people who may use it, one at a time unless at_once says more.")
     at_once: Count = about("People on the line at one time.", default=1)
     walk_zone: tuple[Length, Length] | None = about("Nearest a user comes to each webbing end.")
     moves: list[words.Move] = about("What the users do on the line.", default=["walk"])
+    first_day: Day | None = about("The day it is rigged.")
     days_up: Whole | None = about("Days the rig stays up.")
     public: Flag | None = about("Whether strangers can come near.")
     watcher: Flag | None = about("Whether somebody watches around the line.")
@@ -83,6 +88,13 @@ class Plan(Form):
     wet: Flag | None = about("Whether the webbing may get wet.")
     night: Flag | None = about("Whether it is used after dusk.")
     unattended: Flag | None = about("Whether it is left alone at times.")
+    rescue: Flag | None = about(
+        "Whether the crew can fetch somebody who hangs on the leash, its gear at hand."
+    )
+    tag_line: Flag | None = about("Whether each end is tied to a tag line before it is opened.")
+    standby: Flag | None = about("Whether a boat, a swimmer or a throw line stands by at a waterline.")
+    damped: Flag | None = about("Whether a long line is damped against swinging in wind.")
+    ends_padded: Flag | None = about("Whether hard parts at both ends are padded where people may fall.")
     consequence: words.Consequence | None = about("Raises the consequence class; it never lowers it.")
 
 
@@ -93,6 +105,9 @@ class Check(Form):
     by: Text | None = about("The role of who checked.")
     date: Day | None = about("The day of the check.")
     after_tension: Force | None = about("Standing tension when the check was made.")
+    fingerprint: Text | None = about(
+        "What the sheet printed on that day; tells whether the files changed since."
+    )
 
 
 class Backup(Form):

@@ -44,6 +44,7 @@ class Anchor(Form):
     bark: words.Bark | None = about("Whether the bark is smooth or rough to a sling.")
     health: words.Health | None = about("What a look at the tree says.")
     fork: words.Fork | None = about("Forked stem: v-shaped unions split.")
+    deadwood: Flag | None = about("Whether dead limbs hang over people or the line.")
     lean: Angle | None = about("Lean from the vertical.")
     rock: Text | None = about("Kind of rock, such as granite.")
     points: dict[str, Point] = about("The bolts, each under its name.", default={})
@@ -97,6 +98,13 @@ class Permission(Form):
     until: Day | None = about("Last day of the permission.")
 
 
+class Access(Form):
+    """How help gets here."""
+
+    meeting_point: Text | None = about("Where helpers must come to, as one would say it on the phone.")
+    signal: Flag | None = about("Whether a phone has signal at the spot.")
+
+
 class Spot(Form):
     """A place to rig."""
 
@@ -109,3 +117,4 @@ class Spot(Form):
     ground: Ground | None = about("The ground under the line.")
     surroundings: Surroundings | None = about("What is around: paths, wires, things to fall on.")
     permission: Permission | None = about("Leave to rig here.")
+    access: Access | None = about("How help gets here.")

@@ -22,8 +22,9 @@ def heading(audit: Audit) -> str:
     rigs = sum(result.kind == "rig" for result in audit.files)
     others = len(audit.files) - rigs
     limits = f"policy: {audit.force.title}" if audit.force.path else audit.force.title
+    house = f" with house rules {' and '.join(audit.house)}" if audit.house else ""
     beside = f" and {count(others, 'other file')}" if others else ""
-    return f"Audit of {count(rigs, 'rig')}{beside} as of {audit.on}, {audit.rules} rules, {limits}"
+    return f"Audit of {count(rigs, 'rig')}{beside} as of {audit.on}, {audit.rules} rules{house}, {limits}"
 
 
 def policy_told(force: InForce) -> str:
@@ -69,7 +70,9 @@ def states_told(loads: Loads) -> str:
     """
     named = [f"standing {number(loads.standing_state.tension_n / 1000)}"]
     named += [f"{state.name.replace('_', ' ')} {number(state.tension_n / 1000)}" for state in loads.people()]
-    return f"{', '.join(named)} kN"
+    read = loads.tension_reading
+    told = f"; standing tension by the {read.words}, line {read.at.line}" if read else ""
+    return f"{', '.join(named)} kN{told}"
 
 
 def first_to_go(loads: Loads) -> str:

@@ -6,6 +6,7 @@ from collections.abc import Iterable
 from inspect import getdoc, getmodule
 from typing import Any, get_args
 
+from riglint.hazards import HAZARDS, Hazard, Where
 from riglint.model.sources import MARKS, Source
 from riglint.model.words import Consequence
 from riglint.rulebook import Rulebook
@@ -17,6 +18,20 @@ AT_STAKE: dict[Consequence, str] = {
     "ground": "a stumble: feet low, little energy in the line",
     "fall": "a fall that can injure: feet above 1.5 m, a hard line, jumps, water, the public",
     "life": "a life: highline, leash, or feet above 3 m",
+}
+HEADS: dict[Where, str] = {
+    "haul": "With a pulley",
+    "highline": "On a highline",
+    "waterline": "Above water",
+    "slackrope": "On a slackrope",
+    "long": "On a long line",
+    "tree": "At trees",
+    "bolts": "At bolts",
+    "boulder": "At boulders",
+    "ground": "At ground anchors",
+    "structure": "At structures",
+    "legs": "At spread anchors",
+    "edge": "At edges",
 }
 BASELINE_WORDS = {"low": "the low line", "long_haul": "the long line", "highline": "the highline"}
 PART_CLASSES = {
@@ -38,7 +53,7 @@ def families(book: Rulebook) -> dict[str, dict[str, Rule]]:
     """Return the rules by family, in the order of their ids."""
     found: dict[str, dict[str, Rule]] = {}
     for rule_id, rule in book.rules.items():
-        found.setdefault(rule_id.partition("/")[0], {})[rule_id] = rule
+        found.setdefault(rule_id.rpartition("/")[0], {})[rule_id] = rule
     return found
 
 
@@ -108,6 +123,27 @@ def _edit(key: str, value: Any) -> str:
     if isinstance(value, Inserted):
         return f"{', '.join(flow(entry) for entry in value.entries)} before {key}"
     return f"{key}: {flow(value)}"
+
+
+def shown(rule: Rule, hazard: str) -> Example | None:
+    """Return the example that stands for a hazard: the one that names it, else the rule's first that is not sound."""
+    found = [one for verdict in ("faulty", "review", "open") for one in examples_of(rule, verdict)]
+    return next((one for one in found if hazard in one.shows), found[0] if found else None)
+
+
+def eyes_words(hazard: Hazard) -> str:
+    """Return a line for the eyes on site, headed by the rigs that it is for, where that is not any."""
+    return f"{HEADS[hazard.where]}: {hazard.eyes}" if hazard.where in HEADS else hazard.eyes
+
+
+def prevented(rule: Rule) -> list[Hazard]:
+    """Return the hazards that a rule catches, or part of them."""
+    return [HAZARDS[one] for one in rule.prevents]
+
+
+def in_markdown(text: str) -> str:
+    """Return text in which markdown sees no markup of its own."""
+    return text.replace("|", "\\|").replace("*", "\\*").replace("<", "&lt;")
 
 
 def flow(value: Any) -> str:

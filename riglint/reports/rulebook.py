@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from riglint.hazards import PHASES, for_the_eyes
 from riglint.model.ratios import PEAK
 from riglint.reports.layout import Line, labelled, number, paragraph, plain
 from riglint.reports.rule_words import (
@@ -11,10 +12,12 @@ from riglint.reports.rule_words import (
     checks,
     example_words,
     examples_of,
+    eyes_words,
     families,
     graded,
     limit_words,
     open_without,
+    prevented,
     scale,
     sourced,
     sources,
@@ -42,7 +45,7 @@ def rulebook_text(book: Rulebook, width: int) -> list[Line]:
             lines += paragraph(rule_id, width, indent=2, look="bold")
             lines += paragraph(f"{rule.title}.", width, indent=4)
             lines += paragraph(_words(rule), width, indent=4, look="dim")
-    lines += [plain(""), *_ratios(width), plain("")]
+    lines += [plain(""), *_ratios(width), plain(""), *_eyes(width), plain("")]
     return lines + paragraph(CAUTION_TEXT, width) + paragraph(_more(), width)
 
 
@@ -54,6 +57,8 @@ def rule_text(rule_id: str, rule: Rule, width: int) -> list[Line]:
     lines += labelled("why", rule.why, width)
     lines += labelled("formula", rule.formula, width)
     lines += labelled("words", "; ".join(filter(None, (_words(rule), graded(rule)))), width)
+    for one in prevented(rule):
+        lines += labelled("prevents", f"{one.what} ({one.id})", width)
     for limit in rule.limits:
         lines += [plain(""), *paragraph(f"{rule_id}.{limit.name}", width, indent=2, look="bold")]
         lines += labelled("limit", limit_words(limit), width, indent=4)
@@ -68,6 +73,15 @@ def rule_text(rule_id: str, rule: Rule, width: int) -> list[Line]:
     if open_without(rule):
         lines += labelled("open", f"without {', '.join(open_without(rule))}", width)
     return [*lines, plain(""), *paragraph(CAUTION_TEXT, width)]
+
+
+def _eyes(width: int) -> list[Line]:
+    lines: list[Line] = list(paragraph("For the eyes on site", width, look="bold"))
+    for phase, hazards in for_the_eyes().items():
+        lines += paragraph(PHASES[phase], width, indent=2, look="bold")
+        for one in hazards:
+            lines += paragraph(eyes_words(one), width, indent=4)
+    return lines
 
 
 def _words(rule: Rule) -> str:

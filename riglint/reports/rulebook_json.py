@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 from typing import Any
 
+from riglint.hazards import HAZARDS, Hazard
 from riglint.model.ratios import NEVER, PEAK
 from riglint.model.sources import Source
 from riglint.reports.rule_words import (
@@ -27,6 +28,7 @@ def rulebook_json(book: Rulebook, only: str | None = None) -> str:
         "signals": dict(scale()),
         "consequences": AT_STAKE,
         "required": [_required(name) for name in PEAK],
+        "hazards": [_hazard(one) for one in HAZARDS.values()],
         "rules": [_rule(name, rule) for name, rule in book.rules.items() if only in {None, name}],
     }
     return json.dumps(data, indent=1, ensure_ascii=False) + "\n"
@@ -49,6 +51,7 @@ def _rule(rule_id: str, rule: Rule) -> dict[str, Any]:
         "worst": rule.worst.name,
         "why": rule.why,
         "formula": rule.formula,
+        "prevents": list(rule.prevents),
         "limits": [
             {
                 "name": f"{rule_id}.{limit.name}",
@@ -66,9 +69,22 @@ def _rule(rule_id: str, rule: Rule) -> dict[str, Any]:
                 "rig": example_words(one),
                 "at": one.at,
                 "signal": one.signal.name if one.signal else None,
+                "shows": list(one.shows),
             }
             for one in rule.examples
         ],
+    }
+
+
+def _hazard(one: Hazard) -> dict[str, Any]:
+    """Return one hazard; `eyes` is what a person ticks on site, null where the file tells enough."""
+    return {
+        "hazard": one.id,
+        "phase": one.phase,
+        "what": one.what,
+        "eyes": one.eyes or None,
+        "where": one.where,
+        "source": _source(one.source),
     }
 
 

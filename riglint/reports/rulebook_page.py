@@ -5,6 +5,7 @@
 
 from __future__ import annotations
 
+from riglint.hazards import PHASES, for_the_eyes
 from riglint.model.ratios import PEAK
 from riglint.reports.layout import number
 from riglint.reports.rule_words import (
@@ -14,10 +15,13 @@ from riglint.reports.rule_words import (
     checks,
     example_words,
     examples_of,
+    eyes_words,
     families,
     graded,
+    in_markdown,
     limit_words,
     open_without,
+    prevented,
     scale,
     sourced,
     sources,
@@ -33,9 +37,11 @@ HEAD = (
     "model values, stand in [default-policy.yaml](default-policy.yaml)."
 )
 
+EYES = "What no file tells, in the order of the work. Each line ends with the hazard that it is for."
+
 
 def rulebook_page(book: Rulebook) -> str:
-    """Return the page: scales, required ratios, and every rule by family."""
+    """Return the page: scales, required ratios, what only eyes can see, and every rule by family."""
     lines = ["# The rulebook", "", GENERATED, "", HEAD, "", CAUTION_TEXT, ""]
     lines += [
         "| signal word | means |",
@@ -44,7 +50,7 @@ def rulebook_page(book: Rulebook) -> str:
     ]
     lines += ["", "| consequence | what a failure would mean |", "|---|---|"]
     lines += [f"| {word} | {meaning} |" for word, meaning in AT_STAKE.items()]
-    lines += ["", *_ratios()]
+    lines += ["", *_ratios(), "", *_eyes()]
     for family, rules in families(book).items():
         lines += ["", f"## {family}"]
         for rule_id, rule in rules.items():
@@ -56,7 +62,7 @@ def rule_page(rule_id: str, rule: Rule) -> str:
     """Return one rule as markdown, its examples included."""
     lines = [f"# {rule_id}", "", *_rule(rule_id, rule), "", "Examples, run as tests:", ""]
     for verdict in ("sound", "faulty", "review"):
-        lines += [f"- {verdict}: {_plain(example_words(one))}" for one in examples_of(rule, verdict)]
+        lines += [f"- {verdict}: {in_markdown(example_words(one))}" for one in examples_of(rule, verdict)]
     return "\n".join([*lines, "", CAUTION_TEXT]) + "\n"
 
 
@@ -64,13 +70,26 @@ def _rule(rule_id: str, rule: Rule) -> list[str]:
     words = ", ".join(f"{one} {word.name}" for one, word in words_at(rule).items())
     lines = [f"**{rule.title}.** {checks(rule)}", ""]
     lines += [f"- Signal word: {'; '.join(filter(None, (words, graded(rule))))}"]
-    lines += [f"- Looks at: {rule.each.words}", f"- Why: {rule.why}", f"- Formula: {_plain(rule.formula)}"]
+    lines += [
+        f"- Looks at: {rule.each.words}",
+        f"- Why: {rule.why}",
+        f"- Formula: {in_markdown(rule.formula)}",
+    ]
+    lines += ["- Prevents: " + ", ".join(f"`{one.id}`" for one in prevented(rule))] if rule.prevents else []
     lines += [f"- `{rule_id}.{limit.name}`: {limit_words(limit)}" for limit in rule.limits]
     lines += [f"- Source: {sourced(source)}" for source in sources(rule)]
     counted = {verdict: len(examples_of(rule, verdict)) for verdict in ("sound", "faulty", "review")}
     lines += ["- Examples: " + ", ".join(f"{n} {verdict}" for verdict, n in counted.items() if n)]
     if open_without(rule):
         lines += ["- Open without: " + ", ".join(f"`{key}`" for key in open_without(rule))]
+    return lines
+
+
+def _eyes() -> list[str]:
+    lines = ["## For the eyes on site", "", EYES]
+    for phase, hazards in for_the_eyes().items():
+        lines += ["", f"{PHASES[phase]}:", ""]
+        lines += [f"- [ ] {eyes_words(one)} `{one.id}`" for one in hazards]
     return lines
 
 
@@ -82,11 +101,6 @@ def _ratios() -> list[str]:
         ratios = ["–" if row.at(one) is None else number(row.at(one)) for one in CONSEQUENCES]
         lines += [f"| {' | '.join((name, PART_CLASSES.get(name, name), *ratios, sourced(row.source)))} |"]
     return lines
-
-
-def _plain(text: str) -> str:
-    """Return text in which markdown sees no markup of its own."""
-    return text.replace("|", "\\|").replace("*", "\\*").replace("<", "&lt;")
 
 
 def main() -> None:

@@ -52,6 +52,7 @@ LOW = {
     why="One cone of rock can come out with two bolts in it, and with both what was counted as two points.",
     formula="distance to the nearest bolt ≥ least spacing; distance to the edge ≥ least edge",
     limits=(SPACING, EDGE),
+    prevents=("bolts_share_a_cone",),
     examples=(
         sound("highline"),
         sound("low"),

@@ -29,7 +29,7 @@ ADVISED = Limit(
     dimension="angle",
     tighter="lower",
     because="At 90° each of two legs bears 0.71 of the line, and from there on the share climbs fast.",
-    source=Source("climbing and rigging books: 60° good, 90° normal, 120° the limit", "published"),
+    source=Source("a climbing book: 60° good, 90° normal, 120° the limit", "published"),
 )
 GREATEST = Limit(
     name="greatest_angle",
@@ -37,7 +37,7 @@ GREATEST = Limit(
     dimension="angle",
     tighter="lower",
     because="Beyond 120° each leg bears more than the whole line.",
-    source=Source("climbing and rigging books; F ÷ (2·cos(θ/2)) is 1 there", "published"),
+    source=Source("a climbing book; F ÷ (2·cos(θ/2)) is 1 there", "published"),
 )
 EXTENSION = Limit(
     name="most_extension",
@@ -61,6 +61,7 @@ FIELDS = ("share", "included_angle", "extension")
     formula="θ ≤ 90°, never above 120°; extension ≤ most extension; a sliding point is limited",
     limits=(ADVISED, GREATEST, EXTENSION),
     sources=(Source("rescue course cards: equalised, no extension, angles", "published"),),
+    prevents=("legs_share_badly",),
     examples=(
         sound("highline"),
         sound("low"),

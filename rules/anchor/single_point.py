@@ -64,6 +64,7 @@ def _on(structure: dict[str, object], *slings: dict[str, str]) -> dict[str, obje
     formula="independent points at each end ≥ 2, or two slings on a sound tree, a boulder or a structure",
     limits=(LEAST_DIAMETER,),
     sources=(Source("Swiss federation, ten points for highlines: every safety part doubled", "published"),),
+    prevents=("end_on_one_point",),
     examples=(
         sound("highline"),
         sound("low"),

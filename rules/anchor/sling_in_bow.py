@@ -61,6 +61,7 @@ def _band(width: str, jaw: str, shape: str = "bow") -> dict[str, object]:
     why="A band folded into a narrow bow carries on its middle alone and starts to tear there.",
     formula="radius of the bow ≥ 0.75 · width of the band, up to 75 mm",
     limits=(LEAST, WIDEST),
+    prevents=("band_folded_in_shackle",),
     examples=(
         sound("low"),
         sound("highline"),

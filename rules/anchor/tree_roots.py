@@ -34,6 +34,7 @@ LOOK = "look for cut roots, cracks in the ground and a lifting root plate, befor
             "published",
         ),
     ),
+    prevents=("roots_lift",),
     examples=(
         sound("long_haul"),
         review("low", at="spot.anchors.gate", signal=Signal.NOTICE),

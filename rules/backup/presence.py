@@ -54,6 +54,7 @@ SHORT = {**ON_TAIL, "spot.span": "49.9 m"}
     why="One cut, slip or broken ring of the main line drops whoever hangs on it to the ground below.",
     formula="a line or rope of its own from anchor to anchor; the main's tail only for L < 50 m and T < 5 kN",
     limits=(SPAN, TENSION),
+    prevents=("low_line_kit_up_high",),
     examples=(
         sound("low"),
         sound("long_haul"),

@@ -38,6 +38,7 @@ MOST = Limit(
     sources=(
         Source("maker's rigging advice: irregular spacing, so that loops do not swing together", "published"),
     ),
+    prevents=("taping_wide_or_even",),
     examples=(
         sound("low"),
         sound("highline"),

@@ -45,6 +45,7 @@ def _joined(first: str, second: str | None) -> dict[str, object]:
         Source("test digest of knots in UHMWPE tape: breaks or slips low, melts at 144-152 °C", "published"),
         Source("common practice, no source: one material in a line", "practice"),
     ),
+    prevents=("unlike_webbings_joined",),
     examples=(
         sound("low"),
         sound("highline"),

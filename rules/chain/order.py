@@ -6,6 +6,18 @@ from riglint.rulekit import PRACTICE, REMOVE, Case, Fault, Signal, faulty, inser
 
 PROTECTOR = {"part": "protector", "gear": "TP-3"}
 THIRD = {"shelf[0].items.TP-3": {"kind": "protector", "length": "2 m"}}
+HAUL = {"part": "haul", "strands": 3}
+RATCHETS = {
+    **{f"shelf[0].items.RT-{n}": {"kind": "puller", "form": "ratchet"} for n in (1, 2)},
+    "chain[4]": {"part": "puller", "gear": "RT-1"},
+    "chain[6]": {"part": "puller", "gear": "RT-2"},
+}
+JOINED = {
+    "chain[6]": insert_before({"part": "sewn_end"}),
+    "chain[7]": insert_before({"part": "webbing_join"}),
+    "chain[8]": insert_before({"part": "sewn_end"}),
+    "chain[9]": insert_before({"part": "webbing"}),
+}
 
 
 @rule(
@@ -16,6 +28,10 @@ THIRD = {"shelf[0].items.TP-3": {"kind": "protector", "length": "2 m"}}
     why="A part that is missing, doubled or out of order on paper is missing or improvised at the tree.",
     formula="anchor, what holds it, …, webbing between two ends, …, anchor; each piece of gear in one place",
     sources=(PRACTICE,),
+    prevents=(
+        "chain_out_of_order",
+        "one_piece_in_two_places",
+    ),
     examples=(
         sound("low"),
         sound("long_haul"),
@@ -26,13 +42,25 @@ THIRD = {"shelf[0].items.TP-3": {"kind": "protector", "length": "2 m"}}
         faulty("low", {"chain[12]": REMOVE}, at="chain[11]"),
         faulty("low", {"chain[12].at": "gate"}, at="chain[12]"),
         faulty("low", {"chain[5]": insert_before({"part": "anchor", "at": "barn"})}, at="chain[5]"),
-        faulty("low", {"chain[6]": REMOVE}, at="chain[5]"),
+        faulty("low", {"chain[6]": REMOVE}, at="chain[5]", shows="chain_out_of_order"),
         faulty("low", {"chain[5]": REMOVE}, at="chain"),
         faulty("low", {"chain[9]": insert_before({"part": "sewn_end"})}, at="chain[9]"),
-        faulty("low", {"chain[9]": insert_before({"part": "puller"})}, at="chain[9]"),
+        # A ratchet has the webbing wound on its axle; a lever hoist hooks into what holds it. Two may pull.
+        sound("low", RATCHETS),
+        faulty("low", {**RATCHETS, "shelf[0].items.RT-1.form": "lever_hoist"}, at="chain[5]"),
+        faulty("low", {"chain[8]": insert_before(HAUL)}, at="chain[9]"),
+        # Two pieces of webbing, each with its sewn end, joined by a link.
+        sound("low", JOINED),
+        faulty("low", {"chain[8]": insert_before({"part": "webbing_join"})}, at="chain[8]"),
         faulty("low", {"chain[2]": REMOVE}, at="chain[2]"),
         faulty("low", {**THIRD, "chain[5]": insert_before(PROTECTOR)}, at="chain[5]"),
-        faulty("low", {"chain[7].gear": "SH-1"}, at="chain[7].gear", signal=Signal.WARNING),
+        faulty(
+            "low",
+            {"chain[7].gear": "SH-1"},
+            at="chain[7].gear",
+            signal=Signal.WARNING,
+            shows="one_piece_in_two_places",
+        ),
         faulty("low", {"chain[7].gear": "SH-1", "plan.consequence": "life"}, signal=Signal.DANGER),
     ),
 )

@@ -40,6 +40,7 @@ WEBBING = "shelf[0].items.W-1"
     why="Old textile looks whole and breaks far below its label, under the first hard bounce.",
     formula="day of the audit ≤ made + longest age",
     limits=(LONGEST,),
+    prevents=("gear_too_old",),
     examples=(
         sound("long_haul"),
         sound("long_haul", {f"{WEBBING}.made": "2016-05-02"}),

@@ -39,6 +39,7 @@ SLING = "shelf[0].items.RS-1"  # rated at 2 t
     formula="rated load = the load of its colour; orange 10 t or more",
     limits=(ROUNDING,),
     sources=(Source("EN 1492 colour code, from a sling user manual", "standard"),),
+    prevents=("colour_taken_for_label",),
     examples=(
         sound("low"),
         sound("low", {f"{SLING}.colour": "green"}),

@@ -26,7 +26,8 @@ from riglint.rulekit import (
 
 NOTICE = Source("federation notice of 2022 on webbing lifetime: classes C, B, A, A+ by strength", "published")
 ACCOUNT = Source(
-    "account of 2024: after six months up both lines broke, of bare UHMWPE at 10-11 kN", "published"
+    "account of 2024: after six months up both lines of bare UHMWPE broke; what was left tested at 10-11 kN",
+    "published",
 )
 
 
@@ -68,11 +69,18 @@ def _main(material: str, mbs: str, days: int = 40) -> dict[str, object]:
     why="Sun and wear take half of the strength out of webbing before anybody sees it.",
     formula="breaking strength ≥ its class; days used + days up ≤ days of its class and fibre",
     limits=(CLASS_C, CLASS_B, CLASS_A, DAYS_C, DAYS_B, DAYS_A, LOOK, DAYS_OTHER, DAYS_UP),
+    prevents=("day_gear_left_up", "webbing_below_its_use", "log_not_kept"),
     examples=(
         sound("highline"),
         sound("low", _main("polyester", "20 kN", 900)),
         sound("highline", _main("polyamide", "22.2 kN")),
-        faulty("highline", _main("polyamide", "21.8 kN"), at=f"{MAIN}.mbs", signal=Signal.DANGER),
+        faulty(
+            "highline",
+            _main("polyamide", "21.8 kN"),
+            at=f"{MAIN}.mbs",
+            signal=Signal.DANGER,
+            shows="webbing_below_its_use",
+        ),
         sound("highline", _main("polyester", "26.2 kN")),
         faulty("highline", _main("polyester", "25.8 kN"), at=f"{MAIN}.mbs", signal=Signal.DANGER),
         sound("highline", _main("polyamide", "30.2 kN", 400)),
@@ -88,9 +96,15 @@ def _main(material: str, mbs: str, days: int = 40) -> dict[str, object]:
         sound("highline", _main("uhmwpe", "60 kN", 178)),
         faulty("highline", _main("uhmwpe", "60 kN", 179), at=f"{MAIN}.days_used"),
         sound("highline", {"plan.days_up": 180}),
-        faulty("highline", {"plan.days_up": 181}, at="plan.days_up", signal=Signal.DANGER),
+        faulty(
+            "highline",
+            {"plan.days_up": 181},
+            at="plan.days_up",
+            signal=Signal.DANGER,
+            shows="day_gear_left_up",
+        ),
         *(open_("highline", {f"{MAIN}.{key}": REMOVE}, at=f"{MAIN}.{key}") for key in ("mbs", "material")),
-        open_("highline", {f"{MAIN}.days_used": REMOVE}, at=f"{MAIN}.days_used"),
+        open_("highline", {f"{MAIN}.days_used": REMOVE}, at=f"{MAIN}.days_used", shows="log_not_kept"),
         open_("highline", {"plan.days_up": REMOVE}, at="plan.days_up"),
         open_("highline", {"chain[4].gear": REMOVE}, at="chain[4].gear"),
     ),

@@ -37,6 +37,7 @@ SHACKLE = "shelf[0].items.SH-1"
     why="Cuts, worn pins and cracked sheaves are found by the yearly check, or by the line that comes down.",
     formula="day of the audit ≤ last check + longest time between checks",
     limits=(LONGEST,),
+    prevents=("check_overdue",),
     examples=(
         sound("long_haul"),
         sound("long_haul", {f"{SHACKLE}.inspected": "2025-05-02"}),

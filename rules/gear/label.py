@@ -32,6 +32,7 @@ SLING = "shelf[0].items.RS-1"
             "lifting practice: retire a sling with an unreadable label, several safety texts", "published"
         ),
     ),
+    prevents=("sling_without_label",),
     examples=(
         sound("long_haul"),
         faulty("long_haul", {f"{SLING}.label": "unreadable"}, at=f"{SLING}.label", signal=Signal.WARNING),

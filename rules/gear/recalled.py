@@ -12,6 +12,7 @@ from riglint.rulekit import PRACTICE, Case, Fault, Item, Signal, each_item, faul
     why="A maker or the club took this piece out of use; whatever made them do so may fail under load without a sign.",
     formula="the piece does not stand in `recalled` of the policy",
     sources=(PRACTICE,),
+    prevents=("recalled_piece_in_use",),
     examples=(
         sound("long_haul"),
         sound("low", recalled=("SH-99",)),

@@ -28,6 +28,7 @@ ANCHOR, WEBBING = "shelf[0].items.WA-1", "shelf[0].items.W-1"
     why="Wide webbing folds over in its anchor and tears from the edge; narrow webbing wanders and slips.",
     formula="narrowest ≤ width of the webbing ≤ widest",
     sources=(PRACTICE,),
+    prevents=("webbing_slips_in_its_anchor",),
     examples=(
         sound("low"),
         sound("highline"),

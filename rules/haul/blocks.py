@@ -31,6 +31,7 @@ from riglint.rulekit import (
     formula="sheaves of the moving block ≥ n/2, of the fixed block ≥ (n − 1)/2, both rounded down; "
     "the dead end on the moving block where n is odd, on the fixed block where n is even",
     sources=(OWN,),
+    prevents=("reeved_otherwise",),
     examples=(
         sound("low"),
         sound("long_haul"),

@@ -30,6 +30,7 @@ SEEN = [{"what": "locked", "date": "2026-05-02"}]
     why="A lever that a foot, a child or the shaking line opens lets the whole tension out under the walker.",
     formula="the brake is locked or tied off",
     sources=(PRACTICE,),
+    prevents=("brake_not_locked",),
     examples=(
         sound("long_haul"),
         sound("long_haul", {"stage": "walking", "checks": SEEN}),

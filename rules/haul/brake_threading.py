@@ -29,6 +29,7 @@ SEEN = [{"what": "threading_checked", "by": "second person", "date": "2026-05-02
     why="A brake threaded backward holds nothing: the rope runs out when the hands let go.",
     formula="a second person has checked the threading",
     sources=(PRACTICE,),
+    prevents=("brake_threaded_wrong",),
     examples=(
         sound("long_haul"),
         sound("long_haul", {"stage": "built", "checks": SEEN}),

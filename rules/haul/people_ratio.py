@@ -39,6 +39,7 @@ ALONE = {"chain[8].multiplier": REMOVE, "plan.crew.haulers": 1}
     why="Many hands on a large ratio pass the planned tension within one heave and feel nothing of it.",
     formula="haulers · ideal ratio ≤ 12",
     limits=(MOST,),
+    prevents=("too_many_hands",),
     examples=(
         sound("long_haul", {"chain[8].multiplier": REMOVE}),
         sound("long_haul", {"chain[8].multiplier.ratio": 2, "plan.crew.haulers": 1}),

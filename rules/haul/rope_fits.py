@@ -34,6 +34,7 @@ from riglint.rulekit import (
     sources=(
         Source("EN 567:2013, EN 12841:2006: rope devices hold ropes in their marked range only", "standard"),
     ),
+    prevents=("rope_outside_brake_range",),
     examples=(
         sound("long_haul"),
         sound("long_haul", {"shelf[0].items.RP-1.diameter": "9 mm"}),

@@ -28,6 +28,7 @@ from riglint.rulekit import (
     ),
     formula="the rope is no dynamic rope",
     sources=(PRACTICE,),
+    prevents=("climbing_rope_in_haul",),
     examples=(
         sound("long_haul"),
         sound("long_haul", {"shelf[0].items.RP-1.type": "hmpe"}),

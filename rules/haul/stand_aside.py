@@ -41,6 +41,7 @@ BEHIND = {"chain[8].pull.stand": "behind"}
     ),
     formula="pull from aside, or through a redirect that turns the rope out of the axis",
     limits=(ASIDE,),
+    prevents=("people_in_line_of_fire",),
     examples=(
         sound("long_haul"),
         faulty("long_haul", BEHIND, at="chain[8].pull.stand", signal=Signal.WARNING),

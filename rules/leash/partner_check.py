@@ -29,6 +29,7 @@ STALE = [{"what": "partner_check", "by": "partner", "date": "2026-05-01", "after
     why="A half-tied knot or an open buckle looks right to whoever tied it; a second pair of eyes sees it.",
     formula="partner_check is true, on site confirmed by a check",
     sources=(PRACTICE,),
+    prevents=("leash_knot_not_checked",),
     examples=(
         sound("highline"),
         sound("highline", {"stage": "built", "checks": CHECKED}),

@@ -1,4 +1,4 @@
-"""A plan that gives both a standing tension and a sag means one line by both."""
+"""A plan that gives a standing tension means the same line as its sag target and the lengths of the webbing."""
 
 from collections.abc import Iterator
 
@@ -9,12 +9,16 @@ from riglint.rulekit import (
     Fault,
     Input,
     Limit,
+    Placed,
+    Quantity,
     Signal,
     Source,
     faulty,
+    in_kn,
     need,
     open_,
     rule,
+    set_to,
     sound,
     the_rig,
 )
@@ -27,6 +31,7 @@ APART = Limit(
     because="A sag is read to a hand's breadth; beyond that the two numbers mean two different lines.",
     source=PRACTICE,
 )
+LENGTH = "chain[4].length"
 SAG = Source("the exact line model, solved for the length that sags so", "own")
 
 
@@ -35,14 +40,15 @@ def _target(depth: str, under: str = "80 kg") -> dict[str, object]:
 
 
 @rule(
-    title="Planned tension and planned sag disagree",
+    title="Planned tension and planned sag or length disagree",
     each=the_rig,
     signal=Signal.CAUTION,
     raised={"fall": Signal.WARNING, "life": Signal.WARNING},
     why="The crew stops at whichever number it looks at; if they mean two lines, one of them overloads the rig.",
-    formula="tension of the line that sags by the target ÷ planned standing tension − 1",
+    formula="tension of the line that sags by the target, or has the stated lengths ÷ planned standing tension − 1",
     limits=(APART,),
     sources=(SAG,),
+    prevents=("tension_guessed",),
     examples=(
         sound("low"),
         sound("highline", _target("2.52 m", "85 kg")),
@@ -51,6 +57,12 @@ def _target(depth: str, under: str = "80 kg") -> dict[str, object]:
         sound("highline", _target("2.44 m", "85 kg")),
         faulty("highline", _target("2.43 m", "85 kg"), at="plan.sag_target", signal=Signal.WARNING),
         faulty("low", _target("1.5 m"), at="plan.sag_target", signal=Signal.CAUTION),
+        # Where every webbing has its length, the plan's tension decides nothing.
+        sound("highline", {LENGTH: "48.95 m"}),
+        faulty("highline", {LENGTH: "48.93 m"}, at=LENGTH, signal=Signal.WARNING),
+        sound("highline", {LENGTH: "49.12 m"}),
+        faulty("highline", {LENGTH: "49.14 m"}, at=LENGTH, signal=Signal.WARNING),
+        sound("low", {"chain[5].length": "11 m"}),  # the haul takes in what is left
         open_("highline", {**_target("2.52 m"), "spot.span": REMOVE}, at="spot.span"),
         open_(
             "highline",
@@ -61,14 +73,24 @@ def _target(depth: str, under: str = "80 kg") -> dict[str, object]:
 )
 def planned_sag(case: Case, _rig: None) -> Iterator[Fault]:
     plan = case.plan
-    if plan is None or plan.sag_target is None or plan.standing_tension is None:
+    if plan is None or plan.standing_tension is None:
         return
+    if plan.sag_target is not None:
+        yield from _by_sag(case, plan.standing_tension)
+    stays = case.path.haul is not None and case.path.haul.part.stays
+    webbings = case.path.webbings
+    if webbings and not stays and all(one.part.length is not None for one in webbings):
+        yield from _by_length(case, webbings[0], plan.standing_tension)
+
+
+def _by_sag(case: Case, planned: Quantity) -> Iterator[Fault]:
     at = case.at("plan", "sag_target")
     meant = need(case.loads.sag_target_tension_n(), at)
-    planned = plan.standing_tension
     if abs(meant / planned.si - 1.0) <= case.limit(APART):
         return
-    target, kn = plan.sag_target, meant / 1000.0
+    target, kn = need(case.plan.sag_target if case.plan else None, at), meant / 1000.0
+    key = ("plan", "standing_tension")
+    ways = case.put_right(at, set_to(key, "put {} into the plan", "kN", meant))
     yield Fault(
         at,
         f"A sag of {target.depth.text} under {target.under.text} means {kn:.3g} kN; the plan says {planned.text}.",
@@ -80,4 +102,28 @@ def planned_sag(case: Case, _rig: None) -> Iterator[Fault]:
             case.given("planned tension", "T0", planned, case.at("plan", "standing_tension")),
             Input("tension by the sag", "T", kn, "kN", at.reference),
         ),
+        remedies=ways,
+    )
+
+
+def _by_length(case: Case, webbing: Placed, planned: Quantity) -> Iterator[Fault]:
+    """Judge lengths that leave nothing open: they decide the tension, whatever the plan says."""
+    computed, at = case.loads.standing_tension_n, case.on_part(webbing, "length")
+    if abs(computed / planned.si - 1.0) <= case.limit(APART):
+        return
+    key = ("plan", "standing_tension")
+    ways = case.put_right(at, set_to(key, "put {} into the plan", "kN", computed))
+    yield Fault(
+        at,
+        f"Webbing of the stated length stands at {in_kn(computed)}; the plan says {planned.text}, and every force "
+        "here is computed from the length.",
+        "Take the length out where the tension decides, or put the tension that the length gives into the plan.",
+        value=computed / 1000.0,
+        limit=planned.si / 1000.0,
+        unit="kN",
+        inputs=(
+            case.given("planned tension", "T0", planned, case.at("plan", "standing_tension")),
+            Input("tension by the length", "T", computed / 1000.0, "kN", at.reference),
+        ),
+        remedies=ways,
     )

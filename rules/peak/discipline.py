@@ -11,7 +11,9 @@ from riglint.rulekit import (
     Limit,
     Signal,
     Source,
+    either,
     faulty,
+    lower_anchors,
     need_all,
     open_,
     rounded,
@@ -48,16 +50,28 @@ def _raised(height: str) -> dict[str, object]:
     signal=Signal.CAUTION,
     raised={"fall": Signal.WARNING, "life": Signal.DANGER},
     why="A low-line kit raised over a drop has nothing that holds a walker: a stumble is a fall from there.",
-    formula="no leash, no water below: height of the line ≤ 3 m over the walk zone; highline: L ≥ 10 m",
+    formula="no leash, no water below: height of the feet ≤ 3 m over the walk zone; highline: L ≥ 10 m",
     limits=(JUMP_OFF, SHORTEST),
+    prevents=("low_line_kit_up_high", "line_too_high_to_jump_off"),
     examples=(
         sound("low"),
         sound("long_haul"),
         sound("highline"),
-        # Its ground is 0.1 m lower in the middle, and the bare line sags by 0.01 m.
-        sound("low", _raised("2.9 m")),
-        faulty("low", _raised("2.92 m"), at="chain[0].height", signal=Signal.DANGER),
-        faulty("low", {**_raised("2.92 m"), "use": "jumpline"}, at="chain[0].height", signal=Signal.DANGER),
+        # The line gives under the walker: where the walk zone begins, the feet are 0.41 m lower than the slings.
+        sound("low", _raised("3.4 m")),
+        faulty(
+            "low",
+            _raised("3.42 m"),
+            at="chain[0].height",
+            signal=Signal.DANGER,
+            shows=("low_line_kit_up_high", "line_too_high_to_jump_off"),
+        ),
+        faulty("low", {**_raised("3.42 m"), "use": "jumpline"}, at="chain[0].height", signal=Signal.DANGER),
+        # Who jumps is as high as the bare line at least; the ground is 0.1 m lower in the middle.
+        sound("low", {**_raised("2.9 m"), "plan.moves": ["jump"]}),
+        faulty(
+            "low", {**_raised("2.92 m"), "plan.moves": ["jump"]}, at="chain[0].height", signal=Signal.DANGER
+        ),
         sound("low", {**_raised("6 m"), "use": "waterline"}),
         sound("highline", {"spot.span": "10.1 m"}),
         faulty("highline", {"spot.span": "9.9 m"}, at="spot.span", signal=Signal.WARNING),
@@ -88,17 +102,21 @@ def _untied(case: Case) -> Iterator[Fault]:
         return
     backed = any(one.backs_main for one in case.loads.backups)
     nothing = "no leash" if backed else "neither leash nor backup"
+    at = case.on_part(first, "height")
+    ways = case.put_right(at, lower_anchors)
     yield Fault(
-        case.on_part(first, "height"),
-        f"The line runs {rounded(highest)} m above the ground and has {nothing}; {most:g} m is the most to "
+        at,
+        f"The feet are up to {rounded(highest)} m above the ground, with {nothing}; {most:g} m is the most to "
         "jump off from.",
-        f"Lower it by {ceil((highest - most) * 10.0) / 10.0:.1f} m, or rig it as a highline: a "
-        "leash, and a backup on points of its own.",
+        either(
+            *(ways or (f"lower it by {ceil((highest - most) * 10.0) / 10.0:.1f} m",)),
+            "rig it as a highline: a leash, and a backup on points of its own",
+        ),
         value=highest,
         limit=most,
         unit="m",
         inputs=(
-            Input("height of the bare line", "h", highest, "m"),
+            Input("height of the feet", "h", highest, "m"),
             *(
                 case.given(f"height at {one.part.at}", "h", one.part.height, case.on_part(one, "height"))
                 for one in (first, last)
@@ -106,6 +124,7 @@ def _untied(case: Case) -> Iterator[Fault]:
             ),
         ),
         source=JUMP_OFF.source,
+        remedies=ways,
     )
 
 

@@ -48,6 +48,7 @@ AT_44 = {"spot.span": "44.9 m"}
     why="A short stiff line stops a fall in little way: leash, harness and anchors take a hard blow.",
     formula="highline with L < 45 m: stretch at 10 kN ≥ 5 %",
     limits=(SHORT, LEAST),
+    prevents=("stiff_webbing_short_highline",),
     examples=(
         sound("low"),
         sound("long_haul"),

@@ -71,6 +71,7 @@ def _leg(angle: str, share: str = "fixed") -> dict[str, object]:
     formula="an aluminium connector carries no more than half of the line",
     limits=(SHARE,),
     sources=(FATIGUE,),
+    prevents=("aluminium_in_the_line",),
     examples=(
         sound("low"),
         sound("long_haul"),

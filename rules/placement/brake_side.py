@@ -29,6 +29,7 @@ from riglint.rulekit import (
     ),
     formula="the brake sits at the anchor plate",
     sources=(PRACTICE,),
+    prevents=("brake_on_the_moving_side",),
     examples=(
         sound("low"),
         sound("long_haul"),

@@ -30,6 +30,7 @@ from riglint.rulekit import (
     ),
     formula="the grip sits on the lead strand, between moving block and brake",
     sources=(PRACTICE,),
+    prevents=("multiplier_on_the_tail",),
     examples=(
         sound("long_haul"),
         sound("long_haul", {"chain[8].multiplier": REMOVE}),

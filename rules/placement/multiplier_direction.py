@@ -25,6 +25,7 @@ from riglint.rulekit import (
     why="A grip that faces the hands runs along the rope at the first pull, and the crew falls backward.",
     formula="the grip bites toward the load",
     sources=(PRACTICE,),
+    prevents=("grip_the_wrong_way",),
     examples=(
         sound("long_haul"),
         sound("long_haul", {"chain[8].multiplier": REMOVE}),

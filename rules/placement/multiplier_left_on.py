@@ -33,6 +33,7 @@ SEEN = [{"what": "left_on", "date": "2026-05-02"}]
     ),
     formula="the multiplier is taken off before anyone walks",
     sources=(PRACTICE,),
+    prevents=("multiplier_left_on",),
     examples=(
         sound("long_haul"),
         sound("long_haul", {"chain[8].multiplier": REMOVE, "stage": "walking"}),

@@ -72,6 +72,7 @@ def _gully(depth_m: float, span_m: float = 52.0) -> dict[str, object]:
     ),
     formula="height above ground ≤ 61 m; span ≤ 300 m; above 10 m: distance to the nearest airfield ≥ 5 km",
     limits=(NOTICE_HEIGHT, LONG, AIRFIELD, TREETOPS),
+    prevents=("aircraft_meets_line",),
     examples=(
         sound("low"),
         sound("long_haul"),

@@ -36,6 +36,7 @@ THREE = {"plan.users": [*PAIR["plan.users"], {"mass": "70 kg", "level": "practis
     why="Whoever steps off lets the line spring up under the others and throws them.",
     formula="at once ≤ users listed, and ≤ 2",
     limits=(MOST,),
+    prevents=("too_many_on_the_line",),
     examples=(
         sound("low"),
         sound("long_haul"),
@@ -56,7 +57,7 @@ def at_once(case: Case, _rig: None) -> Iterator[Fault]:
     if together > most:
         yield Fault(
             at,
-            f"{together} people are to be on the line at once; {most} are the most.",
+            f"{together} people are to be on the line at once; {most} at most.",
             f"Let {most} on at most, and plan a line for each of the others.",
             value=together,
             limit=most,

@@ -40,6 +40,7 @@ CHECKER, HAULERS = "plan.crew.checker", "plan.crew.haulers"
     ),
     formula="a checker is named; on a highline 2 people or more on the rope",
     limits=(FEWEST,),
+    prevents=("crew_too_small",),
     examples=(
         sound("low"),
         sound("long_haul"),

@@ -55,6 +55,7 @@ BEYOND = Limit(
 )
 OBSTACLES = "spot.surroundings.obstacles"
 FIRST = f"{OBSTACLES}[0]"
+HIGH = {"chain[0].height": "2.9 m", "chain[12].height": "2.9 m"}
 BENCH = {"what": "bench", "along": "8 m", "aside": "1 m", "height": "0.5 m"}
 
 
@@ -70,10 +71,11 @@ def _bench(**change: str | None) -> dict[str, object]:
     raised={"fall": Signal.WARNING, "life": Signal.WARNING},
     why=("Whoever lands on a bench, a root or a stone is hurt by a fall that grass would have forgiven."),
     formula=(
-        "along the walk zone, X beyond its ends: distance aside ≥ X = max(1.5 m, 2/3 · height of the line "
+        "along the walk zone, X beyond its ends: distance aside ≥ X = max(1.5 m, 2/3 · height of the feet "
         "+ 0.5 m)"
     ),
     limits=(LEAST, PER_METRE, BEYOND),
+    prevents=("hard_thing_to_fall_on",),
     examples=(
         sound("low"),
         sound("long_haul"),
@@ -81,9 +83,11 @@ def _bench(**change: str | None) -> dict[str, object]:
         sound("highline", _bench()),
         sound("low", _bench(aside="1.51 m")),
         faulty("low", _bench(aside="1.49 m"), at=FIRST, signal=Signal.CAUTION),
-        # The long line runs up to 2.93 m above the meadow: 2.453 m aside.
-        sound("long_haul", _bench(along="40 m", aside="2.46 m")),
-        faulty("long_haul", _bench(along="40 m", aside="2.44 m"), at=FIRST, signal=Signal.WARNING),
+        # The feet are up to 2.61 m above the meadow: 2.242 m aside.
+        sound("long_haul", {**HIGH, **_bench(along="40 m", aside="2.25 m")}),
+        faulty(
+            "long_haul", {**HIGH, **_bench(along="40 m", aside="2.23 m")}, at=FIRST, signal=Signal.WARNING
+        ),
         # Behind a tree nobody walks; the walk zone of the low line runs from 2.5 m to 11 m.
         sound("low", _bench(along="0.9 m")),
         faulty("low", _bench(along="1.1 m"), at=FIRST),
@@ -136,14 +140,14 @@ def fall_zone(case: Case, _rig: None) -> Iterator[Fault]:
                 value=obstacle.aside.si,
                 limit=aside_m,
                 unit="m",
-                inputs=(Input("height of the bare line", "h", height, "m"),),
+                inputs=(Input("height of the feet", "h", height, "m"),),
             )
     if unknown:
         raise MissingInput(*unknown)
 
 
 def _height_m(case: Case) -> float:
-    """Return the greatest height of the bare line above the ground over the walk zone, in m."""
+    """Return the greatest height of the feet above the ground over the walk zone, in m."""
     if not case.path.whole:
         raise NotComputable("the chain does not run from anchor to anchor")
     need_all(*((one.part.height, case.on_part(one, "height")) for one in case.path.anchors))

@@ -32,6 +32,7 @@ DO = (
     why="In the dark nobody sees a pin work loose or a sling creep, and passers-by run into the line.",
     formula="not used after dusk, or lit and marked",
     sources=(PRACTICE,),
+    prevents=("used_in_the_dark",),
     examples=(
         sound("low"),
         sound("long_haul"),

@@ -16,6 +16,7 @@ HELD, UNTIL = "spot.permission.held", "spot.permission.until"
     ),
     formula="permission held, and its last day not before the day of the audit",
     sources=(PRACTICE,),
+    prevents=("no_leave_to_rig",),
     examples=(
         sound("low"),
         sound("long_haul"),

@@ -50,16 +50,17 @@ def _heights(height: str) -> dict[str, object]:
     signal=Signal.CAUTION,
     raised={"fall": Signal.WARNING, "life": Signal.WARNING},
     why="Wrists, heels and heads break on asphalt from heights that grass forgives.",
-    formula="rock, asphalt, concrete or gravel and no leash: height of the line ≤ 1 m over the walk zone",
+    formula="rock, asphalt, concrete or gravel and no leash: height of the feet ≤ 1 m over the walk zone",
     limits=(MOST,),
+    prevents=("line_too_high_to_jump_off",),
     examples=(
         sound("low"),
         sound("long_haul"),
         sound("highline"),
-        # The ground lies 0.1 m lower in the middle.
-        sound("low", _heights("0.91 m")),
-        faulty("low", _heights("0.93 m"), at=SURFACE, signal=Signal.CAUTION),
-        faulty("low", {SURFACE: "gravel"}, at=SURFACE, signal=Signal.CAUTION),
+        # The line gives under the walker: where the walk zone begins, the feet are 0.41 m lower than the slings.
+        sound("low", _heights("1.4 m")),
+        faulty("low", _heights("1.42 m"), at=SURFACE, signal=Signal.CAUTION),
+        faulty("low", {**_heights("1.5 m"), SURFACE: "gravel"}, at=SURFACE, signal=Signal.CAUTION),
         faulty("long_haul", {SURFACE: "rock"}, at=SURFACE, signal=Signal.WARNING),
         sound("low", {SURFACE: "sand"}),
         open_("low", {SURFACE: REMOVE}, at=SURFACE),
@@ -92,11 +93,11 @@ def surface(case: Case, _rig: None) -> Iterator[Fault]:
     if height > most:
         yield Fault(
             at,
-            f"The line runs up to {rounded(height, 'up')} m above {below}; {most:g} m is the most there.",
+            f"The feet are up to {rounded(height, 'up')} m above {below}; {most:g} m is the most there.",
             f"Lower it by {ceil((height - most) * 100.0) / 100.0:.2f} m, lay mats along the walk zone, or rig above "
             "grass or sand.",
             value=height,
             limit=most,
             unit="m",
-            inputs=(Input("height of the bare line", "h", height, "m"),),
+            inputs=(Input("height of the feet", "h", height, "m"),),
         )

@@ -38,6 +38,7 @@ ALONE = "plan.unattended"
             "published",
         ),
     ),
+    prevents=("line_left_alone",),
     examples=(
         sound("low"),
         sound("long_haul"),

@@ -36,6 +36,7 @@ PUBLIC = {"plan.public": True}
     why="Grey webbing at eye height is not seen from a bicycle until it is at the neck.",
     formula="strangers can come near and span > 15 m: marks on the line",
     limits=(SEEN,),
+    prevents=("line_not_seen",),
     examples=(
         sound("low"),
         sound("highline"),

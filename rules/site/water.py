@@ -11,9 +11,12 @@ from riglint.rulekit import (
     Input,
     Limit,
     NotComputable,
+    Remedy,
     Signal,
     Source,
+    either,
     faulty,
+    lower_anchors,
     need,
     need_all,
     open_,
@@ -55,9 +58,10 @@ def _lake(depth: str, height: str = "0.9 m") -> dict[str, object]:
     each=the_rig,
     signal=Signal.DANGER,
     why="Who falls head first into shallow water breaks the neck on the bottom.",
-    formula="depth ≥ 2 m, and 0.5 m more for each metre of the line's height above 1 m",
+    formula="depth ≥ 2 m, and 0.5 m more for each metre that the feet are above 1 m",
     limits=(LEAST, PER_METRE),
     sources=(POOLS,),
+    prevents=("water_shallow_or_trapping",),
     examples=(
         sound("low"),
         sound("long_haul"),
@@ -65,9 +69,9 @@ def _lake(depth: str, height: str = "0.9 m") -> dict[str, object]:
         sound("highline", {SURFACE: "water"}),
         sound("low", _lake("2.02 m")),
         faulty("low", _lake("1.98 m"), at=DEPTH, signal=Signal.DANGER),
-        # The line runs 5 m above the water: 4 m.
-        sound("low", _lake("4.02 m", "4.9 m")),
-        faulty("low", _lake("3.95 m", "4.9 m"), at=DEPTH, signal=Signal.DANGER),
+        # The feet are up to 4.49 m above the water: 3.74 m.
+        sound("low", _lake("3.76 m", "4.9 m")),
+        faulty("low", _lake("3.7 m", "4.9 m"), at=DEPTH, signal=Signal.DANGER),
         faulty("low", {**_lake("1.5 m"), "use": "longline"}, at=DEPTH),
         faulty("low", {**_lake("3 m"), SURFACE: "grass"}, at=SURFACE, signal=Signal.DANGER),
         *(
@@ -107,20 +111,22 @@ def water(case: Case, _rig: None) -> Iterator[Fault]:
     deep, height = need(depth, at), _height_m(case)
     least = case.limit(LEAST) + case.limit(PER_METRE) * max(height - REFERENCE_M, 0.0)
     if deep.si < least:
+        ways = case.put_right(at, lower_anchors)
         yield Fault(
             at,
-            f"The water is {deep.text} deep; below a line {rounded(height)} m up {rounded(least, 'up')} m "
+            f"The water is {deep.text} deep; below feet {rounded(height)} m up {rounded(least, 'up')} m "
             "is the least.",
-            _put_right(case, deep.si, least),
+            _put_right(case, ways, deep.si, least),
             value=deep.si,
             limit=least,
             unit="m",
-            inputs=(Input("height of the bare line", "h", height, "m"), case.given("depth", "d", deep, at)),
+            inputs=(Input("height of the feet", "h", height, "m"), case.given("depth", "d", deep, at)),
+            remedies=ways,
         )
 
 
 def _height_m(case: Case) -> float:
-    """Return the greatest height of the bare line above the water over the walk zone, in m."""
+    """Return the greatest height of the feet above the water over the walk zone, in m."""
     if not case.path.whole:
         raise NotComputable("the chain does not run from anchor to anchor")
     need_all(*((one.part.height, case.on_part(one, "height")) for one in case.path.anchors))
@@ -128,12 +134,9 @@ def _height_m(case: Case) -> float:
     return max(case.loads.sweep.foot_heights_m())
 
 
-def _put_right(case: Case, deep_m: float, least_m: float) -> str:
+def _put_right(case: Case, ways: tuple[Remedy, ...], deep_m: float, least_m: float) -> str:
     """Say how much lower the line may go, where that alone would do."""
     lower = (least_m - deep_m) / case.limit(PER_METRE)
-    place = f"Choose a place {rounded(least_m, 'up')} m deep or more all along, sounded with a line"
-    return (
-        f"{place}, or lower the line by {ceil(lower * 100.0) / 100.0:.2f} m."
-        if deep_m >= case.limit(LEAST)
-        else f"{place}."
-    )
+    place = f"choose a place {rounded(least_m, 'up')} m deep or more all along, sounded with a line"
+    by_hand = (f"lower the line by {ceil(lower * 100.0) / 100.0:.2f} m",)
+    return either(place, *(ways or (by_hand if deep_m >= case.limit(LEAST) else ())))

@@ -58,6 +58,7 @@ def _wire(distance_m: float, voltage: str | None = "20 kV") -> dict[str, object]
     ),
     limits=tuple(LIMITS.values()),
     sources=(OWN,),
+    prevents=("wire_in_reach",),
     examples=(
         sound("low"),
         sound("long_haul"),

@@ -34,6 +34,7 @@ SOUND = (
     "rigs/slackrope",
     "built/low-line",
     "built/long-line",
+    "built/long-line-measured",
 )
 # Where the three mistakes of each faulty rig are found.
 MISTAKES = {
@@ -158,7 +159,13 @@ def test_a_fault_of_the_shared_shelf_names_the_rig_that_it_touches() -> None:
 
 def test_every_file_of_the_library_is_read_and_judged() -> None:
     result = audited()
-    rigs = {f"{name}.yaml" for name in (*SOUND, *FAULTY, OPEN)}
+    ordinary = EXAMPLES / "ordinary"  # a library of its own
+    beside = {
+        file.relative_to(ordinary).as_posix()
+        for folder in ("rigs", "against_park_rules")
+        for file in (ordinary / folder).glob("*.yaml")
+    }
+    rigs = {f"{name}.yaml" for name in (*SOUND, *FAULTY, OPEN)} | beside
     assert {file.path for file in result.files if file.kind == "rig"} == rigs
     assert all(file.judged for file in result.files)
     assert result.left_out == 0

@@ -10,7 +10,8 @@ import pytest
 from tests.package.checkout import CHECKOUT, started
 
 README = (CHECKOUT / "README.md").read_text(encoding="utf-8")
-INSTALL, TEST = (line.strip() for line in re.findall(r"^```sh\n(.*?)^```", README, re.MULTILINE | re.DOTALL))
+BLOCKS = [block.strip() for block in re.findall(r"^```sh\n(.*?)^```", README, re.MULTILINE | re.DOTALL)]
+INSTALL, TEST, *SHOWN = BLOCKS
 
 
 def block(language: str, begins: str) -> str:
@@ -32,6 +33,14 @@ def test_the_first_command_finds_nothing_in_the_sound_examples() -> None:
     assert status == 0, said
     rigs = list((CHECKOUT / "examples/rigs").glob("*.yaml"))
     assert said.startswith(f"Audit of {len(rigs)} rigs ")
+
+
+@pytest.mark.parametrize("shown", SHOWN)
+def test_every_other_command_works(shown: str) -> None:
+    program, *call = shlex.split(shown)
+    assert program == "riglint"
+    status, said = riglint(*call)
+    assert status == 0, said
 
 
 def test_continuous_integration_runs_the_second_command() -> None:
@@ -62,7 +71,7 @@ def test_the_policy_is_one(tmp_path: Path) -> None:
     assert "model.bounce_height from 0.5 m to 0.4 m, because beginners" in said
 
 
-@pytest.mark.parametrize("word", ["audit", "sheet", "rulebook"])
+@pytest.mark.parametrize("word", ["audit", "sheet", "compare", "rulebook"])
 def test_every_command_is_listed(word: str) -> None:
     status, said = riglint(word, "--help")
     assert status == 0

@@ -16,10 +16,11 @@ from typing import Any
 import pytest
 
 from riglint.model.sources import MARKS
+from riglint.policy import InForce
 from riglint.read.yaml_text import read_yaml, resolved
 from riglint.rulebook import load_rulebook, shipped
 from riglint.rulekit import REMOVE, Case, Example, Limit, MissingInput, NotComputable
-from riglint.testing import BASELINES, Outcome, edited, findings_of, loads_of, run_example
+from riglint.testing import BASELINES, Outcome, edited, findings_of, library_of, loads_of, run_example
 
 RULES = load_rulebook().rules
 FILES = sorted(shipped("rules").glob("*/*.py"))
@@ -149,7 +150,8 @@ def said(rule_id: str, n: int, limits: dict[str, float]) -> list[tuple[object, .
     found: list[tuple[object, ...]] = []
     try:
         on = date.fromisoformat(example.on)
-        case = Case(loads_of(text_of(rule_id, n), on), on, limits).for_rule(rule_id)
+        whole = library_of(example, InForce(limits=limits)) if rule.each.library else None
+        case = (whole or Case(loads_of(text_of(rule_id, n), on), on, limits)).for_rule(rule_id)
         for subject in rule.each.of(case):
             faults = rule.check(case, subject)
             found += ((one.at.key_text, one.at.part, one.kind, one.signal) for one in faults)

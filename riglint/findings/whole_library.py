@@ -1,0 +1,88 @@
+"""Runs the rules that look at all rigs of a library together: gear in two places, spots told in two ways."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+
+from riglint.findings.finding import Finding
+from riglint.findings.judging import crashed, fill_in, where
+from riglint.loads.inputs import MissingInput
+from riglint.model.sources import OWN
+from riglint.model.words import Consequence
+from riglint.policy import InForce
+from riglint.rulebook import Rulebook
+from riglint.rulekit import Fault, LibraryCase, Rule
+
+GRAVITY_OF: tuple[Consequence, ...] = ("ground", "fall", "life")
+
+
+def judge_library(library: LibraryCase, book: Rulebook, force: InForce) -> list[Finding]:
+    """Return what the rules for whole libraries say of one."""
+    found: dict[tuple[str, ...], Finding] = {}
+    for rule_id, rule in book.rules.items():
+        if rule.each.library and rule_id not in force.off:
+            for finding in _judge(library.for_rule(rule_id), rule_id, rule, force):
+                # Several rigs may wait for one field.
+                found.setdefault((rule_id, finding.at.path, finding.at.key, finding.message), finding)
+    return list(found.values())
+
+
+def _judge(library: LibraryCase, rule_id: str, rule: Rule, force: InForce) -> Iterator[Finding]:
+    path = library.rigs[0].file.document.path if library.rigs else library.shelves[0].path
+    try:
+        subjects: Iterable[object] = rule.each.of(library)
+        for subject in subjects:
+            yield from _one(library, rule_id, rule, force, subject)
+    except (Exception, SystemExit) as error:  # noqa: BLE001 - a crashed rule is a finding, not the end of the run
+        yield crashed(rule_id, error, path)
+
+
+def _one(
+    library: LibraryCase, rule_id: str, rule: Rule, force: InForce, subject: object
+) -> Iterator[Finding]:
+    """Judge one subject; what is missing there keeps no other subject from being judged."""
+    try:
+        for fault in rule.check(library, subject):
+            yield _told(library, rule_id, rule, force, fault)
+    except MissingInput as missing:
+        for at in missing.fields:
+            message = f"'{at.key_text}' is not filled in, so {rule_id} cannot be judged."
+            word = max(rule.worst, force.word(rule_id, rule, "ground"))
+            yield Finding(
+                rule_id,
+                word,
+                "open",
+                message,
+                rule.why,
+                fill_in(at),
+                where(at),
+                next((limit.source for limit in rule.limits), next(iter(rule.sources), OWN)),
+                rule.formula,
+                rules=(rule_id,),
+            )
+
+
+def _told(library: LibraryCase, rule_id: str, rule: Rule, force: InForce, fault: Fault) -> Finding:
+    source = fault.source or next((limit.source for limit in rule.limits), None)
+    return Finding(
+        rule_id,
+        force.word(rule_id, rule, _gravest(library, fault.rigs), fault.signal),
+        fault.kind,
+        fault.message,
+        fault.why or rule.why,
+        fault.do,
+        where(fault.at),
+        source or next(iter(rule.sources), OWN),
+        rule.formula,
+        value=fault.value,
+        limit=fault.limit,
+        unit=fault.unit,
+        inputs=fault.inputs,
+        rigs=fault.rigs,
+    )
+
+
+def _gravest(library: LibraryCase, rigs: tuple[str, ...]) -> Consequence:
+    """Return the gravest consequence among the rigs that a fault touches; ground where it touches none."""
+    words = [case.consequence for case in library.rigs if case.file.document.path in rigs]
+    return max(words, key=GRAVITY_OF.index, default="ground")

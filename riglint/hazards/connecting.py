@@ -1,0 +1,148 @@
+"""What goes wrong between anchor and webbing."""
+
+from riglint.hazards.hazard import Hazard
+from riglint.model.sources import Source
+
+MODES = Source("EN 1492 mode factors, from a sling user manual", "standard")
+RINGS = Source("US handbook: the forgotten ring is a common error; check it while building", "published")
+
+CONNECT = (
+    Hazard(
+        "protector_too_short",
+        "connect",
+        "The sling lies on bare bark where the protector ends, and rubs to the living wood.",
+        source=Source("geometry: the arc that the sling lies on", "own"),
+    ),
+    Hazard(
+        "protector_too_narrow",
+        "connect",
+        "The sling spreads or creeps off a narrow protector.",
+        "With tension on, each sling lies on its protector over its whole width.",
+        "tree",
+    ),
+    Hazard(
+        "sling_short_for_girth",
+        "connect",
+        "One sling is used for all trees and barely closes round a thick one, so its legs pull far apart.",
+        source=Source("geometry of a sling round a trunk", "own"),
+    ),
+    Hazard(
+        "sling_legs_too_wide",
+        "connect",
+        "The legs of a sling open so wide that each bears as much as the line or more.",
+        source=MODES,
+    ),
+    Hazard(
+        "choke_counted_as_basket",
+        "connect",
+        "A choked sling is credited with what only a basket holds.",
+        source=MODES,
+    ),
+    Hazard(
+        "sling_hitched_to_sling",
+        "connect",
+        "Two slings are joined by a lark's foot, which cuts their strength in half.",
+        source=Source("test digest: a sling in a sling goes at about half", "published"),
+    ),
+    Hazard(
+        "band_folded_in_shackle",
+        "connect",
+        "A wide band bunches in a narrow bow, and its edge carries everything.",
+        source=Source("sling user manual: radius at least 0.75 of the bearing width", "published"),
+    ),
+    Hazard(
+        "sling_knotted_or_twisted",
+        "connect",
+        "A sling is knotted to make it shorter, or goes on twisted, and loses much of its strength.",
+        "No sling is knotted or twisted; each lies flat round its anchor.",
+    ),
+    Hazard(
+        "sling_off_the_lines_height",
+        "connect",
+        "Sling and line do not point at each other, so the line lifts the sling or drags it down.",
+    ),
+    Hazard(
+        "sling_slides_down",
+        "connect",
+        "A sling slides down a smooth or tapering trunk and the line comes taut with a jerk.",
+        "Each sling was pulled down by hand and stays where it is; a mark on the trunk shows if it creeps.",
+        "tree",
+    ),
+    Hazard(
+        "shackle_pulled_sideways",
+        "connect",
+        "A shackle is loaded across its bow, where it holds half.",
+        "With hand tension on, every shackle is pulled in line, pin to crown; none is turned on its side.",
+        source=Source("four makers and port handbooks: 70 % at 45°, 50 % at 90°", "published"),
+    ),
+    Hazard(
+        "shackle_wrong_way_round",
+        "connect",
+        "Load sits on one ear or webbing runs on the pin, and the shackle spreads or the textile is cut.",
+        "Each shackle carries its load in the middle of pin and bow, and nothing that moves touches a pin.",
+        source=Source("port handbook: load centred on the pin", "published"),
+    ),
+    Hazard(
+        "rope_turns_pin_open",
+        "connect",
+        "A rope that runs over a screw pin unscrews it.",
+        "No rope runs over a screw pin, with the pulley working or at rest.",
+        "haul",
+        source=Source("shackle makers and lifting rules: nothing that can turn the pin", "published"),
+    ),
+    Hazard(
+        "pin_works_loose",
+        "connect",
+        "A pin that was not screwed home, or not tied for a long stay, comes out by itself.",
+        source=Source("shackle makers: screwed home, moused if it stays up", "published"),
+    ),
+    Hazard(
+        "connector_on_its_side",
+        "connect",
+        "A connector lies across or on its nose, where it holds a third or a tenth.",
+        "Every connector hangs free, pulled along its spine, with nothing pressing on gate or nose.",
+        source=Source("EN 12275 cross strengths; test digest: nose-hooked near 2 kN", "published"),
+    ),
+    Hazard(
+        "metal_on_an_edge",
+        "connect",
+        "Metal lies over an edge of rock and is levered until it bends or opens.",
+        "With tension on, all metal hangs clear of every edge.",
+        "edge",
+    ),
+    Hazard(
+        "line_saws_on_an_edge",
+        "connect",
+        "Webbing or backup runs over a bare edge and is sawn through.",
+        "Pads lie under main line and backup at every edge and are tied so that they stay.",
+        "edge",
+        source=Source("ISA and federations: no textile over a bare edge", "published"),
+    ),
+    Hazard(
+        "knot_rolls_out",
+        "connect",
+        "A knot with a short tail creeps with every load and comes undone.",
+        "Every knot is dressed and set, with a tail of ten rope diameters.",
+        source=Source("encyclopedia article on the water knot: tails of 75 mm (3 in)", "published"),
+    ),
+    Hazard(
+        "chain_out_of_order",
+        "connect",
+        "A part is missing, doubled or in the wrong place, so that the load does not run as thought.",
+        "Somebody who did not rig followed the load by hand from one anchor to the other and met the parts as on file.",
+    ),
+    Hazard(
+        "ring_not_on_the_line",
+        "connect",
+        "The ends are closed and the leash ring is not on the line; whoever ties in hangs on nothing.",
+        "The leash ring was on the line before the ends were closed.",
+        "highline",
+        source=RINGS,
+    ),
+    Hazard(
+        "ring_on_main_only",
+        "connect",
+        "The ring runs on the main line alone, and the backup catches nobody.",
+        source=RINGS,
+    ),
+)

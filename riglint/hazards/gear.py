@@ -1,0 +1,178 @@
+"""What goes wrong when gear is picked from the shelf."""
+
+from riglint.hazards.hazard import Hazard
+from riglint.model.sources import Source
+
+CYCLES = Source(
+    "Schambron & Uggowitzer 2009: closed aluminium connectors lose up to half under cyclic load", "published"
+)
+STEELS = Source("Swiss federation, principle 8: no aluminium in the line", "published")
+
+GEAR = (
+    Hazard(
+        "strength_unknown",
+        "gear",
+        "A strength is not on file, or a rated load is read as a breaking strength, so the weakest part hides.",
+        source=Source("Directive 2006/42/EC annex I 4.1.2.5: factors of 4 to 7 between the two", "standard"),
+    ),
+    Hazard(
+        "pulled_past_its_ratio",
+        "gear",
+        "Tension is raised until a part has no reserve left for the next peak, and it breaks under somebody.",
+        source=Source(
+            "a highline club's safety page: peak no more than a third of breaking strength", "published"
+        ),
+    ),
+    Hazard(
+        "units_mixed",
+        "gear",
+        "Kilonewton, tonne, decanewton and pound-force are taken for one another, and a strength is off by far.",
+    ),
+    Hazard(
+        "sewn_end_counted_in_full",
+        "gear",
+        "A sewn end breaks well below the webbing that it ends, and nobody took that off.",
+        source=Source("common practice, no source: an untested sewn end keeps about 0.8", "practice"),
+    ),
+    Hazard(
+        "knot_in_webbing",
+        "gear",
+        "Tensioned webbing is knotted, and it breaks at the knot at half its strength or less.",
+        source=Source("test story of the Austrian federation: a knot keeps 25 to 50 %", "published"),
+    ),
+    Hazard(
+        "unlike_webbings_joined",
+        "gear",
+        "Soft webbing is joined to stiff, and travel, peaks and wear at the join are not what was planned.",
+    ),
+    Hazard(
+        "backup_stretches_otherwise",
+        "gear",
+        "A stiff backup hangs under a soft main line and goes taut while people walk, or catches late and hard.",
+    ),
+    Hazard(
+        "stiff_webbing_short_highline",
+        "gear",
+        "Webbing for long lines is put on a short highline, where every fall hits anchors and walker hard.",
+        source=Source("US handbook: no low-stretch webbing below about 45 m", "published"),
+    ),
+    Hazard(
+        "webbing_below_its_use",
+        "gear",
+        "Webbing too weak for what hangs on it is used because it was at hand.",
+        source=Source("ISA notice 41, 2022: webbing classes", "published"),
+    ),
+    Hazard(
+        "rope_outside_brake_range",
+        "gear",
+        "The rope is thinner or thicker than brake or grip are made for, and slips or jams.",
+        source=Source("EN 567, EN 12841: only ropes in the marked range", "standard"),
+    ),
+    Hazard(
+        "rope_wider_than_sheave",
+        "gear",
+        "The rope does not fit the groove, rides on the cheeks and is crushed or cut.",
+        source=Source("EN 12278 in summary: the groove takes the greatest rope", "standard"),
+    ),
+    Hazard(
+        "rope_bent_sharply",
+        "gear",
+        "A small sheave bends the rope so sharply that it loses strength and much of the pull.",
+        source=Source("rescue texts: losses start below a bend of four rope diameters", "published"),
+    ),
+    Hazard(
+        "climbing_rope_in_haul",
+        "gear",
+        "A dynamic rope in the pulley eats up the travel and stores energy that comes back when something goes.",
+    ),
+    Hazard(
+        "connector_pulled_three_ways",
+        "gear",
+        "A sling that opens wide in a carabiner pulls it three ways, for which none is rated.",
+        source=Source("test digests and a circus accident finding: use a shackle", "published"),
+    ),
+    Hazard(
+        "aluminium_in_the_line",
+        "gear",
+        "An aluminium connector carries the line cycle after cycle and breaks without a warning.",
+        source=CYCLES,
+    ),
+    Hazard(
+        "gate_does_not_lock",
+        "gear",
+        "A gate without a lock works open on the line, and an open connector holds a third.",
+        source=Source("accounts of two broken connectors; EN 12275 open-gate strengths", "published"),
+    ),
+    Hazard(
+        "cord_as_load_bearer",
+        "gear",
+        "Thin accessory cord does a rope's work, and the knot in it goes first.",
+        source=Source("EN 564: breaking strength of cord by its diameter", "standard"),
+    ),
+    Hazard(
+        "check_overdue",
+        "gear",
+        "Nobody competent has looked at a piece for a year or more, and its damage goes on the line.",
+        source=Source("EN 365 practice: at least every twelve months", "published"),
+    ),
+    Hazard(
+        "gear_too_old",
+        "gear",
+        "Textile gear of unknown or great age has lost what its label still claims.",
+        source=Source("makers' and trade limits: ten years", "published"),
+    ),
+    Hazard(
+        "bad_event_forgotten",
+        "gear",
+        "A piece took a hard catch, a cut or acid, and goes back on the shelf as if nothing had been.",
+        source=Source("several gear instructions: retire or have checked at once", "published"),
+    ),
+    Hazard(
+        "recalled_piece_in_use",
+        "gear",
+        "A batch was called back or warned of, and one of it is in the rig because serials were not kept.",
+    ),
+    Hazard(
+        "sling_without_label",
+        "gear",
+        "A sling's label is worn off, so nobody knows what it may bear.",
+        source=Source("EN 1492: no use without a readable label", "standard"),
+    ),
+    Hazard(
+        "colour_taken_for_label",
+        "gear",
+        "A sling is taken by its colour for one of a higher rating, or a climbing sling for a lifting one.",
+        source=Source("EN 1492 colour code, from a sling user manual", "standard"),
+    ),
+    Hazard(
+        "wet_nylon_counted_dry",
+        "gear",
+        "Nylon gets wet and weaker, and the plan counts it as dry.",
+        source=Source("three knot and rope books: 5 to 25 % less when wet", "published"),
+    ),
+    Hazard(
+        "metal_goes_first",
+        "gear",
+        "What breaks first is metal, which flies further and hits harder than webbing.",
+        source=Source("accounts: a connector flew about 9 m into a knee", "published"),
+    ),
+    Hazard(
+        "heat_or_chemicals",
+        "gear",
+        "Gear lay near acid, fuel or heat, and is weaker in a way that hardly shows.",
+        "No textile smells, is stiff, glazed or stained; none lay beside a battery, fuel or heat.",
+        source=Source("sling safety text: acids hurt nylon, alkalis polyester", "published"),
+    ),
+    Hazard(
+        "unrated_hardware",
+        "gear",
+        "A link or pulley from a shop without any figure on it carries the line.",
+        "Every metal part that carries the line has a figure stamped on it, and it is the one on file.",
+    ),
+    Hazard(
+        "one_piece_in_two_places",
+        "gear",
+        "One piece stands in two places or two rigs on paper, and on site something unknown fills the gap.",
+        "Every piece that the file names lies here, and nothing else is being rigged.",
+    ),
+)

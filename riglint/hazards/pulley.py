@@ -1,0 +1,107 @@
+"""What goes wrong while the pulley is built."""
+
+from riglint.hazards.hazard import Hazard
+from riglint.model.sources import Source
+
+PULLEY = (
+    Hazard(
+        "blocks_meet_early",
+        "pulley",
+        "The blocks touch before the tension stands, and the crew improvises with a half-tight line.",
+    ),
+    Hazard(
+        "haul_rope_too_short",
+        "pulley",
+        "The rope does not reach for laying out the blocks, or for letting the line down again.",
+    ),
+    Hazard(
+        "brake_threaded_wrong",
+        "pulley",
+        "The rope runs the wrong way through the brake, which then holds nothing.",
+    ),
+    Hazard(
+        "reeved_otherwise",
+        "pulley",
+        "More or fewer strands carry the block than was thought, and every force in the pulley is another.",
+    ),
+    Hazard(
+        "brake_slips",
+        "pulley",
+        "The brake holds less than the rope pulls, and the line sinks under whoever is on it.",
+        source=Source("EN 12841:2006 type C: held 3 kN for 3 minutes, from a supplier's summary", "standard"),
+    ),
+    Hazard(
+        "grip_the_wrong_way",
+        "pulley",
+        "The grip of the multiplier faces the hands and slides off at the first pull.",
+    ),
+    Hazard(
+        "multiplier_on_the_tail",
+        "pulley",
+        "The multiplier pulls behind the brake, which eats half of it and wears the rope.",
+    ),
+    Hazard(
+        "strands_twisted",
+        "pulley",
+        "The strands wrap round each other as a block turns; pull is lost and tension hangs on friction.",
+        "The strands of the pulley run beside each other without a turn, before and after the first pull.",
+        "haul",
+    ),
+    Hazard(
+        "brake_on_the_moving_side",
+        "pulley",
+        "The brake sits on the moving block, travels with it and pulls askew.",
+    ),
+    Hazard(
+        "no_stopper_knot",
+        "pulley",
+        "Nothing stops the rope when it slips through the brake.",
+        source=Source("rigging essay 2015; a checklist: stopper behind the brake", "published"),
+    ),
+    Hazard(
+        "stopper_slips_through",
+        "pulley",
+        "The stopper knot is so small that it is pulled through the brake.",
+        "The stopper knot was pushed against the brake by hand: it cannot enter.",
+        "haul",
+        source=Source("field notes: a double overhand can pass some devices", "published"),
+    ),
+    Hazard(
+        "rope_tail_short",
+        "pulley",
+        "So little rope is left behind the stopper that nobody can hold or tie it.",
+        source=Source("one author 1 m, cavers 2 m", "published"),
+    ),
+    Hazard(
+        "plate_loaded_askew",
+        "pulley",
+        "Too much hangs in one hole of the plate or pulls it over, and the plate turns or tears.",
+        "With tension on, the plate hangs in line with the load, and each hole carries one part.",
+        "haul",
+    ),
+    Hazard(
+        "pulley_label_misread",
+        "pulley",
+        "The figure on a pulley is for both sides together and was taken for one, or the other way round.",
+        "Each pulley's figure was read on the pulley itself: for the whole block, not for one side.",
+        "haul",
+    ),
+    Hazard(
+        "grip_overloaded",
+        "pulley",
+        "The grip of the multiplier is pulled harder than it may be and cuts the sheath or lets go.",
+        source=Source("EN 567:2013 and EN 12841 type B: tested with 4 kN", "standard"),
+    ),
+    Hazard(
+        "pulley_alone_holds",
+        "pulley",
+        "One rope, pin or block goes in the pulley, and nothing else holds the line.",
+        source=Source("Swiss federation, principle 9: metal tied back", "published"),
+    ),
+    Hazard(
+        "tie_back_weak_or_slack",
+        "pulley",
+        "The tie-back is there but too thin, or so slack that it catches a flying line.",
+        source=Source("ISA backup tests 2020: catches above 20 kN", "published"),
+    ),
+)

@@ -1,0 +1,133 @@
+"""What goes wrong with people on the line."""
+
+from riglint.hazards.hazard import Hazard
+from riglint.model.sources import Source
+
+LEASH = Source("US handbook and German alpine club: dynamic, doubled, about 2 m of hang", "published")
+THIRD = Source("Swiss federation, ten points: height of L/3 + 3 m or more", "published")
+
+WALK = (
+    Hazard(
+        "multiplier_left_on",
+        "walk",
+        "Grip and multiplier stay on the rope while people walk, and the peaks go through the grip.",
+    ),
+    Hazard(
+        "brake_not_locked",
+        "walk",
+        "The brake is neither locked nor tied off, and a knock or a lever lets the line run.",
+        source=Source("a checklist: lock before walking; many brakes have no lock", "published"),
+    ),
+    Hazard(
+        "sag_meets_the_ground",
+        "walk",
+        "The line sags under somebody until feet or line hit the ground or what lies on it.",
+    ),
+    Hazard(
+        "line_too_high_to_jump_off",
+        "walk",
+        "The line stands higher above the ground than one can jump off unhurt.",
+        source=Source("EN 1176-1: 3 m of free fall; damping surface above 1 m", "standard"),
+    ),
+    Hazard(
+        "hard_thing_to_fall_on",
+        "walk",
+        "A stone, root or bench stands where people land.",
+        "The ground along the line was walked and cleared: no stone, root, bottle or peg where people land.",
+        source=Source("EN 1176-1: clear ground beside by height of fall", "standard"),
+    ),
+    Hazard(
+        "hard_part_beside_the_walker",
+        "walk",
+        "A ratchet, pulley or shackle sits where a falling head or knee hits it.",
+        "Metal at the ends of the line is padded, or nobody walks so near that they could fall on it.",
+    ),
+    Hazard(
+        "too_many_on_the_line",
+        "walk",
+        "More people are on the line than it was planned for.",
+    ),
+    Hazard(
+        "beginner_alone",
+        "walk",
+        "A beginner walks with nobody at hand.",
+        source=Source("a community sheet: a spotter on each side", "published"),
+    ),
+    Hazard(
+        "jumps_on_walking_kit",
+        "walk",
+        "Jumps and bounces pull far harder than walking, on a rig planned for walking.",
+        source=Source("field measurements of one study: bounce 1.4 to 1.6 times the walker", "published"),
+    ),
+    Hazard(
+        "leash_reaches_the_ground",
+        "walk",
+        "Whoever falls on the leash hits the ground or an obstacle before it holds.",
+    ),
+    Hazard(
+        "leash_short_or_static",
+        "walk",
+        "A short or static leash catches so hard that it injures.",
+        source=LEASH,
+    ),
+    Hazard(
+        "leash_knot_not_checked",
+        "walk",
+        "A half-tied knot or an open buckle goes unseen, since everybody ties in by habit.",
+        "Before each walk a partner touches both leash knots, the rings and every buckle.",
+        "highline",
+    ),
+    Hazard(
+        "leash_single_or_worn",
+        "walk",
+        "The leash is one strand, or old and worn, and a single cut is enough.",
+        "The leash was looked at and felt over its whole length, both strands, and most of all at its knots.",
+        "highline",
+        source=LEASH,
+    ),
+    Hazard(
+        "main_break_drops_walker",
+        "walk",
+        "The main line breaks and the backup sags so far that the walker meets the ground.",
+        source=THIRD,
+    ),
+    Hazard(
+        "backup_too_long",
+        "walk",
+        "Long loops of backup rub at the lip, catch feet and catch late.",
+    ),
+    Hazard(
+        "backup_too_short",
+        "walk",
+        "The backup is so short that it shares the load and wears with the main line.",
+    ),
+    Hazard(
+        "taping_wide_or_even",
+        "walk",
+        "Tapes are far apart or all evenly spaced, so that loops hang deep and swing together.",
+        "Tapes hold, near the ends most of all, and the loops between them are uneven and short.",
+        "highline",
+        source=Source("a school: 1.5 to 3 m; a vendor: uneven", "published"),
+    ),
+    Hazard(
+        "backup_on_the_same_point",
+        "walk",
+        "Main line and backup hang on the same point and go together.",
+        source=Source("Swiss federation, ten points: backup anchored on its own", "published"),
+    ),
+    Hazard(
+        "water_shallow_or_trapping",
+        "walk",
+        "Water is shallow or full of debris, or a leash holds somebody under it.",
+        "Somebody swam or sounded the water under the whole line today: deep enough, nothing in it.",
+        "waterline",
+        source=Source("pool and coasteering pages: depth by height of fall", "published"),
+    ),
+    Hazard(
+        "slack_line_pulls_elsewhere",
+        "walk",
+        "A slack line pulls down and inward, on a branch or sling that was meant for a level pull.",
+        "With somebody hanging in the middle, slings and anchors stay put and are pulled where they are strong.",
+        "slackrope",
+    ),
+)

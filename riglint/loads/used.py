@@ -1,0 +1,56 @@
+"""Which pieces of gear a rig uses, and a fingerprint that changes when what was checked changes."""
+
+from __future__ import annotations
+
+import json
+from hashlib import sha256
+from typing import TYPE_CHECKING, Any
+
+from riglint.loadpath import gear_named
+from riglint.model.library import Item
+from riglint.read.yaml_text import resolved
+
+if TYPE_CHECKING:
+    from riglint.loads.rig_loads import Loads
+
+# What is written into a rig while it stands, so that it changes no fingerprint.
+LOGGED = frozenset({"riglint", "title", "stage", "checks", "measured", "accepted", "spot", "shelf"})
+DIGITS = 4  # of each third: one change in 65,536 goes unseen
+
+
+def used_items(loads: Loads) -> list[Item]:
+    """Return every piece of gear that the chain, the leash and the backups name, each once, in order."""
+    rig = loads.path.rig.rig
+    names = [name for _, name in gear_named(loads.path.parts)]
+    if rig.leash:
+        names += [name for name in (rig.leash.gear, *(rig.leash.rings or [])) if name]
+    for backup in loads.backups:
+        names += [name for _, name in gear_named(backup.path.parts)]
+    items = loads.path.rig.items
+    return [items[name] for name in dict.fromkeys(names) if name in items]
+
+
+def fingerprint(loads: Loads) -> str:
+    """Return three short words that change with the rig, its spot and the gear that it uses, such as 3f9a-0b7c-e21d.
+
+    It tells whether the files are still those that somebody checked; it is no proof against forgery.
+    """
+    rig = loads.path.rig
+    own: Any = resolved(rig.document.data)
+    plan = {key: value for key, value in own.items() if key not in LOGGED}
+    spot: Any = resolved(rig.spot_document.data)
+    for step in rig.spot_key:
+        spot = spot[step] if rig.spot is not None else None
+    gear = {item.id: _piece(item) for item in used_items(loads)}
+    return "-".join(_short(one) for one in (plan, spot, gear))
+
+
+def _piece(item: Item) -> Any:
+    data: Any = resolved(item.document.data)
+    for step in item.key:
+        data = data[step]
+    return data
+
+
+def _short(data: Any) -> str:
+    return sha256(json.dumps(data, sort_keys=True, default=str).encode()).hexdigest()[:DIGITS]

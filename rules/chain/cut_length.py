@@ -1,0 +1,105 @@
+"""The webbing is long enough for the span, its webbing anchors and the tails that the file states.
+
+Judged for a line of one webbing whose length is on file, in the chain or on its shelf; without it this rule says
+nothing, nor where a puller is as long as nobody wrote down. How much longer the webbing is does not matter: the rest
+lies rolled up.
+"""
+
+from collections.abc import Iterator
+
+from riglint.rulekit import (
+    PRACTICE,
+    REMOVE,
+    Case,
+    Fault,
+    Input,
+    Limit,
+    Placed,
+    Signal,
+    faulty,
+    open_,
+    rounded,
+    rule,
+    sound,
+    the_rig,
+)
+
+SHORT = Limit(
+    name="most_short",
+    text="0.5 m",
+    dimension="length",
+    tighter="lower",
+    because="What a webbing anchor takes in is known to about half a metre; more is missing somewhere.",
+    source=PRACTICE,
+)
+PULLER = "shelf[0].items.PU-1"
+TACKLE = {"kind": "puller", "form": "webbing_tackle", "mbs": "30 kN", "inspected": "2026-04-02"}
+CUT, LENGTH = "chain[5].cut", "shelf[0].items.W-1.length"
+
+
+@rule(
+    title="Webbing too short for this span",
+    each=the_rig,
+    signal=Signal.CAUTION,
+    raised={"life": Signal.WARNING},
+    why="A span that was paced is found out when the webbing ends in its anchor, and the planned tail is gone.",
+    formula="length of the webbing ≥ unstressed between its ends + tails + what the webbing anchors take − most short",
+    limits=(SHORT,),
+    prevents=("span_wrong", "webbing_tail_short"),
+    examples=(
+        sound("low"),
+        sound("long_haul"),
+        sound("highline"),
+        sound("low", {CUT: REMOVE}),
+        sound("low", {CUT: "13.27 m"}),
+        faulty("low", {CUT: "13.24 m"}, at=CUT, signal=Signal.CAUTION, shows="span_wrong"),
+        faulty("low", {"spot.span": "17 m"}, at=CUT),
+        faulty("low", {"chain[4].tail": "2.5 m"}, at=CUT, shows="webbing_tail_short"),
+        sound("low", {CUT: REMOVE, LENGTH: "25 m"}),
+        faulty("low", {CUT: REMOVE, LENGTH: "13.24 m"}, at=LENGTH),
+        sound("highline", {"chain[4].cut": "52.6 m"}),
+        faulty("highline", {"chain[4].cut": "52.5 m"}, at="chain[4].cut", signal=Signal.WARNING),
+        sound("low", {"chain[8]": {"part": "puller", "gear": "PU-1"}, PULLER: TACKLE, CUT: "10 m"}),
+        faulty(
+            "low",
+            {"chain[8]": {"part": "puller", "gear": "PU-1", "reach": "2 m"}, PULLER: TACKLE, CUT: "10 m"},
+        ),
+        open_("low", {"spot.span": REMOVE}, at="spot.span"),
+    ),
+)
+def cut_length(case: Case, _rig: None) -> Iterator[Fault]:
+    webbings = [one for one in case.path.webbings if one.part.part == "webbing"]
+    if len(webbings) != 1 or not case.path.whole:
+        return
+    if any(_of_unknown_length(one) for one in case.path.parts):
+        return
+    (webbing,) = webbings
+    item = webbing.item
+    length, at = webbing.part.cut, case.on_part(webbing, "cut")
+    if length is None and item is not None:
+        length, at = item.gear.length, case.on_item(item, "length", part=webbing.id)
+    if length is None:
+        return
+    needed = case.loads.cut_needed_m()
+    if length.si >= needed - case.limit(SHORT):
+        return
+    yield Fault(
+        at,
+        f"{webbing.words[:1].upper()}{webbing.words[1:]} is {length.text} long; this span, the tails on file and the "
+        f"webbing anchors take {rounded(needed, 'up')} m.",
+        f"Measure the span again; if it is right, take webbing of {needed + 0.05:.1f} m or more.",
+        value=length.si,
+        limit=needed,
+        unit="m",
+        inputs=(
+            case.given("length of the webbing", "ℓ", length, at),
+            Input("unstressed between its ends", "L", case.loads.standing.line.unstressed_m, "m"),
+            Input("span", "D", case.loads.geometry.span_m, "m", case.on_spot("span").reference),
+        ),
+    )
+
+
+def _of_unknown_length(placed: Placed) -> bool:
+    """Return whether it is a puller whose length is not on file; a webbing tackle may be 0.5 m or 3 m long."""
+    stated = placed.part.reach or (placed.item.gear.reach if placed.item else None)
+    return placed.part.part == "puller" and stated is None

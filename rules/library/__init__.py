@@ -1,0 +1,1 @@
+"""What only shows when the rigs of a library are laid side by side."""

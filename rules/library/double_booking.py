@@ -1,0 +1,86 @@
+"""No piece of gear is meant to be in two rigs on the same day."""
+
+from collections.abc import Iterator
+from datetime import date, timedelta
+
+from riglint.rulekit import (
+    PRACTICE,
+    REMOVE,
+    At,
+    Case,
+    Fault,
+    LibraryCase,
+    Sharing,
+    Signal,
+    each_sharing,
+    faulty,
+    need_all,
+    open_,
+    rule,
+    sound,
+)
+
+NAMED = 4  # pieces in the sentence; the others are counted
+SATURDAY = {"plan.first_day": "2026-05-09"}
+SUNDAY = {"plan.first_day": "2026-05-10"}
+STANDS = {"stage": "built"}
+
+
+@rule(
+    title="One piece of gear in two rigs on the same day",
+    each=each_sharing,
+    signal=Signal.NOTICE,
+    why="Whoever comes second rigs with what is left, on a plan that was computed for other gear.",
+    formula="first day + days up of one rig before the first day of the other, where they share gear",
+    sources=(PRACTICE,),
+    prevents=("one_piece_in_two_places",),
+    examples=(
+        sound("low"),
+        sound("low", SATURDAY, beside=(SUNDAY,)),
+        faulty("low", SATURDAY, beside=(SATURDAY,), at="plan.first_day", signal=Signal.NOTICE),
+        faulty("low", {**SATURDAY, "plan.days_up": 2}, beside=(SUNDAY,)),
+        sound("low", {**SUNDAY, "plan.days_up": 2}, beside=(SATURDAY,)),
+        sound("low", {**SATURDAY, "stage": "lowered"}, beside=(SATURDAY,)),
+        # What stands is up on the day of the audit, whatever day it was rigged.
+        faulty("low", STANDS, beside=({"plan.first_day": "2026-05-02"},)),
+        sound("low", STANDS, beside=({"plan.first_day": "2026-05-03"},)),
+        # Another shelf, other gear.
+        sound("low", SATURDAY, beside=({**SATURDAY, "shelf[0].items.SH-1.serial": "B"},)),
+        open_("low", {"plan.first_day": REMOVE}, beside=(SATURDAY,), at="plan.first_day"),
+        open_("low", {**SATURDAY, "plan.days_up": REMOVE}, beside=(SUNDAY,), at="plan.days_up"),
+    ),
+)
+def double_booking(library: LibraryCase, two: Sharing) -> Iterator[Fault]:
+    if "lowered" in {two.one.rig.stage, two.other.rig.stage}:
+        return
+    need_all(*_asked(two.one), *_asked(two.other))
+    (first, last), (others_first, others_last) = _days(two.one, library.on), _days(two.other, library.on)
+    day = max(first, others_first)
+    if day > min(last, others_last):
+        return
+    more = f" and {len(two.gear) - NAMED} more pieces" if len(two.gear) > NAMED else ""
+    pieces = f"{', '.join(two.gear[:NAMED])}{more}"
+    paths = two.one.file.document.path, two.other.file.document.path
+    yield Fault(
+        two.other.at("plan", "first_day"),
+        f"{pieces} are meant for two rigs on {day}: {paths[0]} and {paths[1]}.",
+        "Move one of the two rigs to another day, or give it gear of its own.",
+        value=str(others_first),
+        limit=str(last),
+        rigs=paths,
+    )
+
+
+def _asked(case: Case) -> Iterator[tuple[object, At]]:
+    """Yield what must be known to say when a rig is up; what stands already is up on the day of the audit."""
+    if case.before_use():
+        yield case.plan.first_day if case.plan else None, case.at("plan", "first_day")
+    yield case.plan.days_up if case.plan else None, case.at("plan", "days_up")
+
+
+def _days(case: Case, on: date) -> tuple[date, date]:
+    """Return the first and the last day that a rig is up."""
+    plan = case.plan
+    first = (plan.first_day if plan else None) or on
+    last = first + timedelta(days=max(1, (plan.days_up if plan else None) or 1) - 1)
+    return (first, last) if case.before_use() else (min(first, on), max(last, on))

@@ -1,0 +1,133 @@
+"""Gear that lies on the shelf unused is fit to be rigged, or it is taken off."""
+
+from collections.abc import Iterator
+from datetime import date
+
+from riglint.rulekit import (
+    REMOVE,
+    Fault,
+    Item,
+    LibraryCase,
+    Limit,
+    Shared,
+    Signal,
+    Source,
+    each_piece,
+    faulty,
+    months_after,
+    rule,
+    sound,
+)
+
+LONGEST = Limit(
+    name="longest_months",
+    text="12",
+    dimension=None,
+    tighter="lower",
+    because="A year is the longest between two checks by a competent person.",
+    source=Source("EN 365 practice, from two pages on periodic checks", "standard"),
+)
+SPARE = "shelf[0].items.SH-9"
+OUT = {"retired", "recalled"}
+ASKS = {"hard_catch", "overload", "cut", "burn", "chemical", "stitching", "abrasion", "dropped"}
+CLEARS = {"inspected", "repaired"}
+
+
+def _spare(**more: object) -> dict[str, object]:
+    """Return a shackle that no rig uses."""
+    kept = {
+        "kind": "shackle",
+        "material": "steel",
+        "shape": "bow",
+        "wll": "3.25 t",
+        "inspected": "2026-04-02",
+    }
+    return {SPARE: {name: value for name, value in {**kept, **more}.items() if value is not REMOVE}}
+
+
+def _event(what: str, day: str = "2026-04-20") -> list[dict[str, str]]:
+    return [{"date": day, "what": what}]
+
+
+@rule(
+    title="Unfit gear lies on the shelf",
+    each=each_piece,
+    signal=Signal.NOTICE,
+    why="What lies on the shelf is picked when something is missing, in haste and without the gear book.",
+    formula="of gear in no rig: not recalled or retired, nothing happened since its check, checked within the year",
+    limits=(LONGEST,),
+    prevents=("check_overdue", "bad_event_forgotten", "recalled_piece_in_use"),
+    examples=(
+        sound("low"),
+        sound("low", _spare()),
+        sound("low", _spare(inspected="2025-05-02")),
+        faulty(
+            "low",
+            _spare(inspected="2025-05-01"),
+            at="items.SH-9.inspected",
+            signal=Signal.NOTICE,
+            shows="check_overdue",
+        ),
+        faulty("low", _spare(inspected=REMOVE), at="items.SH-9.inspected"),
+        faulty("low", _spare(events=_event("retired", "2024-04-20")), at="items.SH-9"),
+        faulty("low", _spare(events=_event("hard_catch")), at="items.SH-9", shows="bad_event_forgotten"),
+        faulty("low", _spare(events=_event("hard_catch", "2026-04-02")), at="items.SH-9"),
+        sound("low", _spare(events=_event("hard_catch", "2026-04-01"))),
+        sound("low", _spare(events=[*_event("cut"), *_event("repaired", "2026-04-21")])),
+        faulty("low", _spare(events=[*_event("cut"), *_event("inspected", "2026-05-03")])),
+        faulty("low", _spare(), recalled=("SH-9",), at="items.SH-9", shows="recalled_piece_in_use"),
+        # What a rig uses is judged by the rules for gear in use.
+        sound("low", {"shelf[0].items.SH-1.inspected": "2020-01-01"}),
+        sound("low", {"shelf[0].items.P-9": {"kind": "protector"}}),
+    ),
+)
+def idle_gear(library: LibraryCase, piece: Shared) -> Iterator[Fault]:
+    item = piece.item
+    if piece.rigs or item.gear.kind == "protector":
+        return
+    what = _unfit(library, item)
+    if what:
+        yield Fault(
+            library.on_item(item),
+            f"{item.id} lies unused on the shelf and {what}.",
+            f"Take {item.id} off the shelf, to where nobody picks it up.",
+        )
+        return
+    yield from _overdue(library, item)
+
+
+def _overdue(library: LibraryCase, item: Item) -> Iterator[Fault]:
+    checks = [item.gear.inspected, *(one.date for one in item.gear.events if one.what == "inspected")]
+    last = max((day for day in checks if day is not None and day <= library.on), default=None)
+    months = library.limit(LONGEST)
+    if last is None or library.on > months_after(last, round(months)):
+        said = "has no check on record" if last is None else f"was last checked on {last}"
+        yield Fault(
+            library.on_item(item, "inspected"),
+            f"{item.id} lies unused on the shelf and {said}.",
+            f"Have {item.id} checked by a competent person before it is rigged, and write the day down.",
+            value=None if last is None else round((library.on - last).days / 30.44, 1),
+            limit=months,
+            unit="months",
+        )
+
+
+def _unfit(library: LibraryCase, item: Item) -> str:
+    """Say why a piece must not be rigged as it is; empty if nothing speaks against it."""
+    if item.id in library.recalled:
+        return "stands on the list of recalled gear"
+    for n, one in enumerate(item.gear.events):
+        if one.what in OUT:
+            return f"was {one.what} on {one.date}"
+        if one.what in ASKS and not _cleared(item, n, one.date, library.on):
+            return f"nobody has checked it since {one.date} ({one.what.replace('_', ' ')})"
+    return ""
+
+
+def _cleared(item: Item, n: int, day: date, on: date) -> bool:
+    """Return whether a check clears event number n: on a later day, or later in the list on the same day."""
+    stated = item.gear.inspected
+    if stated is not None and day < stated <= on:
+        return True
+    events = enumerate(item.gear.events)
+    return any(one.what in CLEARS and (day, n) < (one.date, m) and one.date <= on for m, one in events)

@@ -1,0 +1,61 @@
+"""No ratchet tensions a highline, or any line that people hang below on a leash."""
+
+from collections.abc import Iterator
+
+from riglint.rulekit import (
+    REMOVE,
+    Case,
+    Fault,
+    Placed,
+    Signal,
+    Source,
+    faulty,
+    insert_before,
+    need,
+    open_,
+    parts,
+    rule,
+    sound,
+)
+
+PULLER = insert_before({"part": "puller", "gear": "PU-1", "tie_back": {"gear": "RS-11", "slack": "0.1 m"}})
+RATCHET = {"kind": "puller", "form": "ratchet", "mbs": "50 kN", "inspected": "2026-04-02"}
+HOIST = RATCHET | {"form": "lever_hoist"}
+FORMLESS = {key: value for key, value in RATCHET.items() if key != "form"}
+ITEM = "shelf[0].items.PU-1"
+
+
+@rule(
+    title="Ratchet on a highline",
+    each=parts("puller"),
+    signal=Signal.DANGER,
+    why="A ratchet cannot be let off gently, its pawl takes shocks it was not made for, and its teeth cut webbing.",
+    formula="on a highline the puller is no ratchet",
+    sources=(Source("a highline club's list of highline errors: no ratchet", "published"),),
+    prevents=("low_line_kit_up_high",),
+    examples=(
+        sound("highline"),
+        sound("highline", {"chain[6]": PULLER, ITEM: HOIST}),
+        faulty("highline", {"chain[6]": PULLER, ITEM: RATCHET}, at="chain[6].gear", signal=Signal.DANGER),
+        sound("low", {"chain[8]": {"part": "puller", "gear": "PU-1"}, ITEM: RATCHET}),
+        open_("highline", {"chain[6]": PULLER, ITEM: FORMLESS}, at=f"{ITEM}.form"),
+        open_("highline", {"chain[6]": insert_before({"part": "puller"})}, at="chain[6].gear"),
+        open_(
+            "long_haul",
+            {"chain[8]": {"part": "puller", "gear": "PU-1"}, ITEM: RATCHET, "use": REMOVE},
+            at="use",
+        ),
+    ),
+)
+def ratchet(case: Case, placed: Placed) -> Iterator[Fault]:
+    if not case.highline:
+        return
+    item = case.item(placed)
+    if need(item.gear.form, case.on_item(item, "form", part=placed.id)) == "ratchet":
+        yield Fault(
+            case.on_part(placed, "gear"),
+            f"{item.id} is a ratchet, and people hang below this line on a leash.",
+            f"Tension with a pulley or a lever hoist and make the line fast; take {item.id} out.",
+            value="ratchet",
+            limit="no ratchet",
+        )

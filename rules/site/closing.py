@@ -1,0 +1,41 @@
+"""A line that is down was packed up with care: gear looked at, wet things apart, book written, nothing left."""
+
+from collections.abc import Iterator
+
+from riglint.rulekit import PRACTICE, Case, Fault, Signal, faulty, rule, sound, the_rig
+
+CLOSED = [{"what": "closing", "by": "crew", "date": "2026-05-02"}]
+
+
+@rule(
+    title="Nobody has closed the session",
+    each=the_rig,
+    signal=Signal.NOTICE,
+    why="What is not looked at and written down on the day is unknown gear the next time, and a spot that is closed.",
+    formula="once lowered, `checks` hold one that is called closing",
+    sources=(PRACTICE,),
+    prevents=("packed_wet", "log_not_kept", "left_behind"),
+    examples=(
+        sound("low"),
+        sound("low", {"stage": "built"}),
+        sound("low", {"stage": "lowered", "checks": CLOSED}),
+        faulty(
+            "low",
+            {"stage": "lowered"},
+            at="checks",
+            signal=Signal.NOTICE,
+            shows=("packed_wet", "log_not_kept", "left_behind"),
+        ),
+        faulty("low", {"stage": "lowered", "checks": [{"what": "hand_tight_recheck"}]}, at="checks"),
+    ),
+)
+def closing(case: Case, _rig: None) -> Iterator[Fault]:
+    if case.rig.stage == "lowered" and not any(check.what == "closing" for check in case.rig.checks):
+        yield Fault(
+            case.at("checks"),
+            "The line is down and no closing check is entered.",
+            "Look over the gear, the bark and the ground; set wet things apart; write days, catches and damage into "
+            "the gear book; enter it under checks as closing.",
+            value="no check",
+            limit="closing",
+        )
