@@ -85,8 +85,10 @@ def _summary(audit: Audit, sections: list[_Section]) -> str:
         for name, one in section.loud
         if one.signal >= Signal.WARNING and one.kind != "review"
     ]
+    stops.sort(key=lambda stop: -stop[2].signal)  # file by file within a word
     rows = "".join(_stop(section, name, one, several=len(sections) > 1) for section, name, one in stops)
-    listed = f'<h2>What stops the rig</h2>\n<ul class="stops">\n{rows}</ul>\n' if stops else ""
+    which = "the rig" if sum(section.result.kind == "rig" for section in sections) == 1 else "which rig"
+    listed = f'<h2>What stops {which}</h2>\n<ul class="stops">\n{rows}</ul>\n' if stops else ""
     return (
         f'{sign}<p class="closing">{safe(closing(audit))}</p>\n'
         f"{listed}{_counts(audit.findings)}{_policy(audit)}"
