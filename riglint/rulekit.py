@@ -425,25 +425,34 @@ class Case:
         """
         if self._asked is None:
             return ()
-        search, harmless, today = self._asked.search, self._asked.harmless, self._words_at(self.loads)
-        here = place_of(at)
+        search, harmless, here = self._asked.search, self._asked.harmless, place_of(at)
+        today, waits = self._words_at(self.loads)
 
         def ended(loads: Loads) -> bool:
-            words = self._words_at(loads)
+            words, waiting = self._words_at(loads)
             new = [word for place, word in words.items() if place not in today]
-            return here not in words and all(word < today[here] for word in new)
+            return waiting == waits and here not in words and all(word < today[here] for word in new)
 
         found = (search.nearest(one, ended, harmless) for one in turnings)
         return tuple(one.remedy for one in found if isinstance(one, Found))
 
-    def _words_at(self, loads: Loads) -> dict[tuple[object, ...], Signal]:
-        """Return the places where the rule that is asked finds its subject at fault with these loads, and its word."""
+    def _words_at(self, loads: Loads) -> tuple[dict[tuple[object, ...], Signal], str]:
+        """Return where the rule that is asked finds its subject at fault, with its word, and what it waits for.
+
+        A rule may tell a fault first, and then what else is missing.
+        """
         assert self._asked is not None  # noqa: S101 - for the type checker
         rule, number = self._asked.rule, self._asked.number
         case = Case(loads, self.on, self._limits, self.recalled, self._rule_id)
+        words: dict[tuple[object, ...], Signal] = {}
         (subject,) = islice(rule.each.of(case), number, number + 1)
-        faults = [fault for fault in rule.check(case, subject) if fault.kind == "fail"]
-        return {place_of(one.at): one.signal or rule.at(case.consequence) for one in faults}
+        try:
+            for fault in rule.check(case, subject):
+                if fault.kind == "fail":
+                    words[place_of(fault.at)] = fault.signal or rule.at(case.consequence)
+        except (MissingInput, NotComputable) as reason:
+            return words, str(reason)
+        return words, ""
 
     @property
     def consequence(self) -> Consequence:

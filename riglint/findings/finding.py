@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 from datetime import date
+from pathlib import Path
 
 from riglint.loads import Loads
 from riglint.model.rig import Accepted
@@ -74,6 +75,7 @@ class FileResult:
     findings: list[Finding] = field(default_factory=list)
     judged: bool = True
     loads: Loads | None = None
+    file: Path | None = None  # the whole path, links resolved
 
 
 @dataclass(slots=True)

@@ -23,21 +23,22 @@ class NoWorse:
 
     @cached_property
     def _today(self) -> Gravest:
-        return _by_rule(self._told(self._loads))
+        return gravest_by_rule(self._told(self._loads))
 
     def __call__(self, loads: Loads) -> bool:
         """Return whether no rule says more or worse of a changed rig."""
-        for rule, (word, count) in _by_rule(self._told(loads)).items():
+        for rule, (word, count) in gravest_by_rule(self._told(loads)).items():
             today_word, today_count = self._today.get(rule, (Signal.CAUTION, 0))
             if word > today_word or count > today_count:
                 return False
         return True
 
 
-def _by_rule(findings: list[Finding]) -> Gravest:
+def gravest_by_rule(findings: list[Finding], least: Signal = Signal.WARNING) -> Gravest:
+    """Return of each rule with a fault or open question at that word or graver the gravest word and their number."""
     found: Gravest = {}
     for one in findings:
-        if one.kind != "review" and one.signal >= Signal.WARNING:
-            word, count = found.get(one.rule, (Signal.WARNING, 0))
+        if one.kind != "review" and one.signal >= least:
+            word, count = found.get(one.rule, (least, 0))
             found[one.rule] = max(word, one.signal), count + 1
     return found

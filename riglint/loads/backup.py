@@ -12,8 +12,8 @@ from riglint.loads.inputs import At, MissingInput, NotComputable, need
 from riglint.loads.part_list import PartList
 from riglint.loads.parts import PartLoad
 from riglint.loads.standing import rest_of
-from riglint.loads.states import State, Sweep
-from riglint.mechanics.line import Equilibrium, Line, hang
+from riglint.loads.states import State, Sweep, governing, least_clear
+from riglint.mechanics.line import Equilibrium, Line, hang, hang_along
 from riglint.mechanics.peak import drop
 from riglint.model.library import RigFile
 from riglint.model.load import Key
@@ -173,8 +173,9 @@ class BackupLine:
         self._must_be_whole()
         above = self.values["harness_above_line"]
         words = "the main line breaks, the backup catches the heaviest user"
-        standing = self._caught(main, mass_kg, above + hang_m)
-        hanging = self._caught(main, mass_kg, 0.0)
+        before = self._before(main, mass_kg)
+        standing = self._caught(before, mass_kg, above + hang_m)
+        hanging = self._caught(before, mass_kg, 0.0)
         reach = hang_m + self.values["body_below_harness"]
         low, high = HELD
         near = [rest for rest in standing if not low <= rest.fraction <= high]
@@ -191,15 +192,24 @@ class BackupLine:
             else None,
         )
 
-    def _caught(self, main: Sweep, mass_kg: float, from_line_m: float) -> list[Equilibrium]:
-        weight_n = mass_kg * G
+    def _before(self, main: Sweep, mass_kg: float) -> list[tuple[float, Equilibrium]]:
+        """Return how far the main line under the user lies above the bare backup, and the backup, at each place."""
+        fractions = main.peak_fractions()
         offset = self._anchor_height(self.geometry) - self._anchor_height(main.geometry)
+        loaded = map(rest_of, hang_along(main.line, mass_kg * G, fractions))
+        bare = map(rest_of, hang_along(self.line, 0.0, fractions))
+        return [
+            (above.load_y_m - offset - below.load_y_m, below)
+            for above, below in zip(loaded, bare, strict=True)
+        ]
+
+    def _caught(
+        self, before: list[tuple[float, Equilibrium]], mass_kg: float, from_line_m: float
+    ) -> list[Equilibrium]:
         found: list[Equilibrium] = []
-        for fraction in main.peak_fractions():
-            loaded = rest_of(hang(main.line, weight_n, fraction))
-            bare = self.bare(fraction)
-            height = loaded.load_y_m - offset + from_line_m - bare.load_y_m
-            found.append(rest_of(drop(self.line, fraction, mass_kg, height, reference=bare)))
+        for above_m, bare in before:
+            height, near = above_m + from_line_m, found[-1] if found else None
+            found.append(rest_of(drop(self.line, bare.fraction, mass_kg, height, reference=bare, near=near)))
         return found
 
     def _anchor_height(self, geometry: Geometry) -> float:
@@ -229,7 +239,7 @@ class BackupLine:
 
 
 def _governing(found: list[Equilibrium], words: str) -> State:
-    worst = max(found, key=lambda rest: rest.tension_n)
+    worst = governing(found)
     ends = max(rest.tension_a_n for rest in found), max(rest.tension_b_n for rest in found)
     return State("backup_catch", words, CATCH, worst, worst.tension_n, *ends, positions=tuple(found))
 
@@ -243,7 +253,7 @@ def _with_body(backup: BackupLine, state: State, reach_m: float, give_m_per_n: f
         height = ground.clearance_m(rest.load_x_m, below)
         if height is not None:
             heights.append((height, rest.fraction))
-    least, at = min(heights, default=(None, None))
+    least, at = least_clear(heights)
     meets = None if least is None else least <= 0.0
     note = "clearance is that of the lowest body point"
     return replace(state, least_clearance_m=least, least_clearance_at=at, meets_ground=meets, note=note)

@@ -108,7 +108,7 @@ class Search:
             return Nowhere("the rig has no such value")
         if turn.to is not None:
             return self._exactly(turn, holds, also)
-        now = [_number(self._value(key)) / UNITS[turn.unit][1] for key in turn.keys]
+        now = self._now(turn)
         start, bound = _range(turn, now[0])
         if start == bound:
             return Nowhere(f"nothing is tried {turn.way} of {_text(start * turn.step, turn.unit)}")
@@ -137,6 +137,21 @@ class Search:
         except (MissingInput, NotComputable, ValueError):
             held = False
         return self._found(turn, (text,)) if held else Nowhere(f"{text} does not")
+
+    def reach(self, turn: Turn) -> tuple[int, int]:
+        """Return where a search begins, not beyond today's value, and the farthest that it tries, in steps."""
+        return _range(turn, self._now(turn)[0])
+
+    def texts(self, turn: Turn, steps: int) -> tuple[str, ...]:
+        """Return the values of a turn at a step, as they would be written."""
+        return _texts(turn, self._now(turn), steps)
+
+    def written(self, key: Key) -> str:
+        """Return the value at a key as it stands in the file."""
+        return _as_written(self._value(key))
+
+    def _now(self, turn: Turn) -> list[float]:
+        return [_number(self._value(key)) / UNITS[turn.unit][1] for key in turn.keys]
 
     def with_texts(self, turn: Turn, texts: tuple[str, ...]) -> Loads:
         """Return the loads of the rig with the values of a turn written so."""

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from riglint.loadpath import Placed
 from riglint.loads.backup import BackupLine
 from riglint.loads.changed import value_at
@@ -11,6 +13,7 @@ from riglint.model.load import Key
 
 FAR = 3.0  # times today's standing tension
 MOST_RISE_M = 5.0  # of an anchor; more is another place
+HEAVIEST_KG = 250.0  # one person, with a load
 LIGHTEST_KG = 40.0  # a limit for users below that leaves hardly anybody
 
 
@@ -68,12 +71,16 @@ def lighter_user(loads: Loads) -> Turn | None:
 def heavier_user(loads: Loads) -> Turn | None:
     """Let somebody heavier on the line."""
     turn = lighter_user(loads)
-    return None if turn is None else Turn("let up to {} on the line", turn.keys[:1], "up", "kg", 1.0)
+    return (
+        None
+        if turn is None
+        else replace(turn, words="let up to {} on the line", way="up", farthest=HEAVIEST_KG)
+    )
 
 
-def fewer_at_once(loads: Loads) -> Turn | None:
-    """Let fewer people on the line together."""
-    return one_value(("plan", "at_once"), "let {} on the line at a time", "down", "", 1)(loads)
+AT_ONCE: Key = ("plan", "at_once")
+fewer_at_once = one_value(AT_ONCE, "let {} on the line at a time", "down", "", 1)
+more_at_once = one_value(AT_ONCE, "let {} on the line at a time", "up", "", 1)
 
 
 def _anchors(loads: Loads, words: str, way: Way) -> Turn | None:
@@ -111,12 +118,19 @@ def anchor_height(anchor: Placed, way: Way) -> Turning:
 HAULERS: Key = ("plan", "crew", "haulers")
 fewer_haulers = one_value(HAULERS, "let {} haul", "down", "", 1)
 more_haulers = one_value(HAULERS, "let {} haul", "up", "", 1)
-more_turns = one_value(("plan", "tail_wraps"), "take the tail {} turns round the trunk", "up", "", 0.25)
+TURNS: Key = ("plan", "tail_wraps")
+fewer_turns = one_value(TURNS, "take the tail {} turns round the trunk", "down", "", 0.25)
+more_turns = one_value(TURNS, "take the tail {} turns round the trunk", "up", "", 0.25)
 
 
 def longer_rope(haul: Placed) -> Turning:
     """Use a longer rope in the haul."""
-    return one_value((*haul.key, "rope", "length"), "use a rope of {}", "up", "m", 0.5)
+    return rope_length(haul, "up")
+
+
+def rope_length(haul: Placed, way: Way) -> Turning:
+    """Use a longer or a shorter rope in the haul."""
+    return one_value((*haul.key, "rope", "length"), "use a rope of {}", way, "m", 0.5)
 
 
 def open_blocks(haul: Placed, way: Way) -> Turning:

@@ -36,7 +36,7 @@ def audit_json(audit: Audit) -> str:
     data = {
         "riglint": "audit/1",
         "on": audit.on.isoformat(),
-        "policy": _policy(audit.force),
+        "policy": policy_data(audit.force),
         "house_rules": list(audit.house),
         "files": [_file(result) for result in audit.files],
         "count": count,
@@ -45,7 +45,8 @@ def audit_json(audit: Audit) -> str:
     return json.dumps(data, indent=1, ensure_ascii=False) + "\n"
 
 
-def _policy(force: InForce) -> dict[str, Any]:
+def policy_data(force: InForce) -> dict[str, Any]:
+    """Return the policy in force: where it stands and what it changes."""
     changed = [
         {"name": one.name, "from": one.old, "to": one.new, "because": one.because, "loosens": one.loosens}
         for one in force.changes

@@ -35,13 +35,13 @@ def audit_text(audit: Audit, width: int) -> list[Line]:
     lines += _meanings(audit.findings, width)
     if audit.left_out:
         lines += paragraph(f"{_count(audit.left_out, 'YAML file')} without the key riglint left out.", width)
-    lines += _policy(audit.force, width)
+    lines += policy_lines(audit.force, width)
     lines += paragraph(CAUTION_TEXT, width)
     lines += paragraph(closing(audit), width, look="bold")
     return lines
 
 
-def _policy(force: InForce, width: int) -> list[Line]:
+def policy_lines(force: InForce, width: int) -> list[Line]:
     """Return what a policy changed; whatever it loosens stands there with its reason."""
     if force.path is None:
         return []

@@ -70,7 +70,8 @@ def computed(case: Case, _rig: None) -> Iterator[Fault]:
 
 
 def _asked(case: Case) -> Iterator[tuple[At, Callable[[], object]]]:
-    line = case.at("plan", "standing_tension")
+    read = case.plan is not None and case.plan.standing_from == "measured"
+    line = case.at("plan", "standing_from" if read else "standing_tension")
     yield line, lambda: case.loads.standing
     yield line, case.loads.peaks
     if case.path.haul is not None:

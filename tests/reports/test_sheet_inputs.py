@@ -125,6 +125,12 @@ def test_raising_the_ground_takes_its_height_off_the_clearance() -> None:
     assert one.peak_n == 0.0
 
 
+def test_both_anchors_raised_raise_the_line_by_as_much() -> None:
+    # Geometry: 0.1 m more at one end lifts the place by its share of the span, at both ends by 0.1 m together.
+    found = {one.input.at.key_text: one.clearance_m or 0.0 for one in sheet_of(EXACT)[1].ranked.guessed}
+    assert found["chain[0].height"] + found["chain[12].height"] == pytest.approx(0.1, abs=0.002)
+
+
 def test_only_states_that_must_clear_the_ground_count() -> None:
     # A bounce on a low line ends on the ground, and people step off; on a leash it must clear.
     assert sheet_of(EXACT)[1].ranked.results.clearance_state == "walker"

@@ -5,6 +5,7 @@ from functools import cache
 from math import ceil, floor, log, pi
 from typing import Any
 
+import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -25,7 +26,7 @@ from riglint.loads.turns import (
 )
 from riglint.policy import DEFAULT, InForce
 from riglint.rulebook import Rulebook, load_rulebook
-from riglint.rulekit import Signal, either, sound
+from riglint.rulekit import REMOVE, Signal, either, sound
 from riglint.testing import edited, rig_of
 
 ON = date(2026, 5, 2)
@@ -253,6 +254,23 @@ def test_rules_asked_without_turning_say_the_same_without_remedies() -> None:
     assert any(one.remedies for one in turned)
     assert all(one.do.endswith(".") for one in [*plain, *turned])
     assert all(one.signal >= Signal.CAUTION for one in turned if one.remedies)
+
+
+@pytest.mark.parametrize(
+    ("rule", "baseline", "edits"),
+    [
+        ("leash/build", "highline", {"leash.hang": "1.9 m", "leash.ring_knot": REMOVE}),
+        ("haul/tie_back", "long_haul", {"chain[8].tie_back.slack": "0.4 m", "chain[8].tie_back.to": REMOVE}),
+        ("ratio/haul_overshoot", "low", {SEWN: "20 kN", "chain[2].hitch": REMOVE}),
+    ],
+)
+def test_a_fault_is_told_beside_what_is_missing(rule: str, baseline: str, edits: dict[str, Any]) -> None:
+    of = loads(baseline, edits)
+    found = [
+        one for one in judge(of.path.rig, book(), ON, loads=of).findings if rule in {one.rule, *one.rules}
+    ]
+    assert {one.kind for one in found} == {"fail", "open"}
+    assert any(one.remedies for one in found)
 
 
 def test_ways_make_one_sentence() -> None:
