@@ -44,6 +44,8 @@ DIRECTIONS = {"radial": "across", "axial": "along"}
     ),
 )
 def bolt_figures(case: Case, end: End) -> Iterator[Fault]:
+    if end.backup is not None and end.name in {one.part.at for one in case.path.anchors}:
+        return  # told at the main line's end
     low, high = case.limit(WEAKEST), case.limit(STRONGEST)
     for name, point in end.structure.points.items():
         for key, way in DIRECTIONS.items():
