@@ -36,6 +36,8 @@ class Judged:
     loads: Loads
     findings: list[Finding]
     not_judged: list[NotJudged]
+    answered: frozenset[str] = frozenset()  # rules that judged all that they look at
+    unanswered: frozenset[str] = frozenset()  # rules that could not
 
 
 @dataclass(slots=True)
@@ -78,7 +80,7 @@ def judge(
     findings = accept(findings, loads, book, on)
     findings += [_not_loaded(one, rig) for one in book.broken]
     unable = [NotJudged(because, len(rules)) for because, rules in run.unable.items()]
-    return Judged(loads, findings, unable)
+    return Judged(loads, findings, unable, frozenset(run.looked_at - told.silent), told.silent)
 
 
 def _not_loaded(broken: BrokenSet, rig: RigFile) -> Finding:
@@ -105,6 +107,7 @@ class _Run:
         self.findings: list[Finding] = []
         self.waiting: dict[tuple[str, str], _Waiting] = {}
         self.unable: dict[str, set[str]] = {}
+        self.looked_at: set[str] = set()  # rules that have something to judge in this rig
 
     def told(self, book: Rulebook) -> Told:
         """Return all findings, and the rules that could not judge everything they look at."""
@@ -119,6 +122,7 @@ class _Run:
         try:
             subjects: Iterable[object] = rule.each.of(case)
             for subject in subjects:
+                self.looked_at.add(rule_id)
                 self._one(rule_id, rule, case, subject)
         except MissingInput as missing:
             self._wait(rule_id, rule, missing)

@@ -35,6 +35,8 @@ def audit_text(audit: Audit, width: int) -> list[Line]:
     lines += _meanings(audit.findings, width)
     if audit.left_out:
         lines += paragraph(f"{_count(audit.left_out, 'YAML file')} without the key riglint left out.", width)
+    if audit.accepted_left_out:
+        lines += paragraph(f"{_count(audit.accepted_left_out, 'accepted finding')} left out here.", width)
     lines += _policy(audit.force, width)
     lines += paragraph(CAUTION_TEXT, width)
     lines += paragraph(closing(audit), width, look="bold")
