@@ -32,6 +32,11 @@ def add(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
     audit.add_argument("--if-any", action="store_true", help="having nothing to audit is no error")
     take_day_and_library(audit)
     audit.add_argument(
+        "--with-rigs",
+        action="store_true",
+        help="audit the rigs of the library too that refer to a named spot or shelf, or to a file that is gone",
+    )
+    audit.add_argument(
         "--leave-out",
         choices=("accepted",),
         default=None,
@@ -45,12 +50,17 @@ def _run(call: argparse.Namespace) -> int:
     from riglint.findings import audit  # noqa: PLC0415 - only the commands that need it pay for it
     from riglint.rulekit import Signal  # noqa: PLC0415
 
-    if not call.paths and not call.if_any:
+    if not call.paths and not call.if_any and not call.with_rigs:
         message = "Name the rig files or folders to audit, such as: riglint audit rigs/"
         raise StopError(message, CALL_WRONG)
     book = rules_of(call)
     force = in_force(call, book)
-    result = audit(call.paths, book, today(call), root=call.root, force=force, sift_named=call.if_any)
+    paths = call.paths
+    if call.with_rigs:
+        from riglint.findings.referring import with_referring_rigs  # noqa: PLC0415
+
+        paths = with_referring_rigs(paths, call.root)
+    result = audit(paths, book, today(call), root=call.root, force=force, sift_named=call.if_any)
     if call.if_any and result.nothing_found:
         return 0
     stop_at = Signal[call.stop_at]
