@@ -87,9 +87,9 @@ class Audit:
     nothing_found: bool = False
     rules: int = 0
     force: InForce = DEFAULT
-    accepted_left_out: int = 0
     house: tuple[str, ...] = ()  # rule sets asked for beside our own
     whole: bool = True  # whether each of them has loaded
+    accepted_left_out: int = 0
 
     @property
     def findings(self) -> list[Finding]:

@@ -11,7 +11,7 @@ from dataclasses import dataclass, field
 
 from riglint.findings import Audit, Finding
 from riglint.reports.sheet_markdown import escaped
-from riglint.reports.text import CAUTION_TEXT, closing
+from riglint.reports.text import CAUTION_TEXT, NOT_WHOLE, closing
 from riglint.rulekit import MEANINGS, Signal
 
 MOST_FINDINGS = 30
@@ -34,6 +34,7 @@ def audit_markdown(audit: Audit, stop_at: Signal) -> str:
     page = _Page()
     page.add("## Rig audit", "", f"**{told(closing(audit))}**", "")
     page.add(f"{len(audit.files)} files as of {audit.on}, {audit.rules} rules, {told(_policy(audit))}.", "")
+    page.add(*([] if audit.whole else [f"**{told(NOT_WHOLE)}**", ""]))
     page.add(*_counts(audit), "")
     page.add(*_unread(audit))
     counting = sorted((one for one in audit.findings if one.counts), key=lambda one: -one.signal)

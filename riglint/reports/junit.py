@@ -13,7 +13,7 @@ from xml.etree.ElementTree import Element, SubElement, indent, tostring
 
 from riglint.findings import Audit, FileResult, Finding
 from riglint.read.problems import visible
-from riglint.reports.text import CAUTION_TEXT, closing
+from riglint.reports.text import CAUTION_TEXT, NOT_WHOLE, closing
 from riglint.rulekit import Signal
 
 READ = "file/readable"
@@ -37,6 +37,8 @@ def audit_junit(audit: Audit, stop_at: Signal) -> str:
         stop_at: least signal word that is a failure.
     """
     suites = [_suite(result, audit, stop_at) for result in audit.files]
+    if not audit.whole:
+        suites.append(_unloaded())
     top = Element("testsuites", name="riglint audit", **_sums(suites))
     top.extend(suites)
     indent(top, " ")
@@ -54,6 +56,13 @@ def _suite(result: FileResult, audit: Audit, stop_at: Signal) -> Element:
     for name, value in _properties(result, audit, stop_at):
         SubElement(properties, "property", name=f"riglint/{name}", value=visible(value))
     suite.extend(cases)
+    return suite
+
+
+def _unloaded() -> Element:
+    """Return a suite that says that rules are missing: without it, what they did not judge would look like passed."""
+    suite = Element("testsuite", name="rule sets", tests="1", failures="0", errors="1", skipped="0")
+    suite.append(_case("rule sets", "load whole", [_Said("error", "not loaded", NOT_WHOLE, NOT_WHOLE)]))
     return suite
 
 

@@ -14,7 +14,7 @@ from riglint.findings import Audit, FileResult
 from riglint.reports.sarif_places import ROOT, artifact
 from riglint.reports.sarif_results import results
 from riglint.reports.sarif_rules import Descriptors, overrides
-from riglint.reports.text import CAUTION_TEXT, closing
+from riglint.reports.text import CAUTION_TEXT, NOT_WHOLE, closing
 from riglint.rulebook import Rulebook
 from riglint.rulekit import Signal
 
@@ -23,12 +23,13 @@ EXIT_STATUS = {
     0: "nothing at or above the stop word",
     1: "something at or above the stop word",
     2: "a file could not be read or judged, or nothing of ours was found",
-    3: "a rule crashed",
+    3: "a rule crashed, or a rule set did not load whole",
 }
 NOTIFICATIONS = {
     "file/not-judged": "A file could not be read or judged.",
     "rule/crashed": "A rule crashed, so its question is not answered.",
     "rules/not-judged": "Rules had nothing to work on.",
+    "rules/not-loaded": "A rule set did not load whole.",
 }
 
 
@@ -71,6 +72,8 @@ def audit_sarif(audit: Audit, book: Rulebook, stop_at: Signal) -> str:
 def _invocation(audit: Audit, descriptors: Descriptors, stop_at: Signal) -> dict[str, Any]:
     status = audit.status(stop_at)
     told = [one for result in audit.files for one in _notifications(result, descriptors)]
+    if not audit.whole:
+        told.append(_notification("rules/not-loaded", "error", NOT_WHOLE, None))
     return {
         "executionSuccessful": status in {0, 1},
         "exitCode": status,
@@ -96,13 +99,15 @@ def _notifications(result: FileResult, descriptors: Descriptors) -> list[dict[st
     return told
 
 
-def _notification(name: str, level: str, message: str, path: str) -> dict[str, Any]:
-    return {
+def _notification(name: str, level: str, message: str, path: str | None) -> dict[str, Any]:
+    notification = {
         "descriptor": {"id": name, "index": list(NOTIFICATIONS).index(name)},
         "level": level,
         "message": {"text": message},
-        "locations": [{"physicalLocation": {"artifactLocation": artifact(path)}}],
     }
+    if path is None:
+        return notification
+    return notification | {"locations": [{"physicalLocation": {"artifactLocation": artifact(path)}}]}
 
 
 def _properties(audit: Audit, stop_at: Signal) -> dict[str, Any]:
@@ -113,6 +118,7 @@ def _properties(audit: Audit, stop_at: Signal) -> dict[str, Any]:
         "riglint/stopAt": stop_at.name,
         "riglint/closing": closing(audit),
         "riglint/caution": CAUTION_TEXT,
+        "riglint/houseRules": list(audit.house),
         "riglint/leftOut": audit.left_out,
         "riglint/acceptedLeftOut": audit.accepted_left_out,
         "riglint/policy": {

@@ -22,6 +22,7 @@ LOOKS = {
     Signal.CAUTION: "bold black on yellow",
     Signal.NOTICE: "bold white on blue",
 }
+NOT_WHOLE = "A rule set that was asked for did not load whole: its rules judged nothing."
 LONGEST_KEY = 160  # characters
 UNITS = {"1": "", "m": "m", "kN": "kN"}
 
@@ -280,4 +281,4 @@ def closing(audit: Audit) -> str:
     return f"{sentence[:1].upper()}{sentence[1:]}."
 
 
-__all__ = ["CAUTION_TEXT", "Span", "audit_text", "closing"]
+__all__ = ["CAUTION_TEXT", "NOT_WHOLE", "Span", "audit_text", "closing"]

@@ -103,3 +103,8 @@ def test_any_text_stays_in_its_cell(text: str) -> None:
     assert len(rows(page)) == len(rows(audit_markdown(of(finding("plain")), STOP)))
     assert all(len(re.findall("<td", row)) in {0, 4, 5} for row in rows(page))
     assert not REFERENCE.findall(re.sub(r"&#?\w+;", "", READER.render(page)))
+
+
+def test_a_rule_set_that_did_not_load_is_told() -> None:
+    assert "did not load whole" in audit_markdown(Audit(ON, [], whole=False), STOP)
+    assert "did not load whole" not in audit_markdown(FAULTY, STOP)

@@ -117,3 +117,7 @@ def test_characters_outside_xml_are_shown_by_number(tmp_path: Path) -> None:
     assert case.get("classname") == "a\\u0001\\udc80.yaml"
     assert titled(HOSTILE) != SOUND
     read(audited(tmp_path, low=titled(HOSTILE.replace("\u202e", ""))))
+
+
+def test_a_rule_set_that_did_not_load_is_an_error() -> None:
+    assert verdicts(read(Audit(ON, [], whole=False)), "rule sets") == {"load whole": "error"}

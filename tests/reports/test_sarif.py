@@ -216,3 +216,9 @@ def test_two_runs_give_the_same_bytes(tmp_path: Path) -> None:
     assert first == second
     assert str(tmp_path) not in first
     assert date.today().isoformat() not in first or date.today() == ON  # noqa: DTZ011 - that no clock got in
+
+
+def test_a_rule_set_that_did_not_load_is_told() -> None:
+    (call,) = run_of(Audit(ON, [], whole=False))["invocations"]
+    assert (call["executionSuccessful"], call["exitCode"]) == (False, 3)
+    assert [one["descriptor"]["id"] for one in call["toolExecutionNotifications"]] == ["rules/not-loaded"]
