@@ -69,9 +69,7 @@ def _run(call: argparse.Namespace) -> int:
     return result.status(stop_at)
 
 
-def _report(
-    result: Audit, book: Rulebook, stop_at: Signal, form: str, width: int
-) -> str | Sequence[Line]:
+def _report(result: Audit, book: Rulebook, stop_at: Signal, form: str, width: int) -> str | Sequence[Line]:
     if form == "sarif":
         from riglint.reports.sarif import audit_sarif  # noqa: PLC0415
 

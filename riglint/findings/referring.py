@@ -27,9 +27,7 @@ def with_referring_rigs(paths: Sequence[Path], root: Path | None) -> list[Path]:
     found = list(named)
     for library in libraries:
         for file in find_documents([library]).files:
-            if real(file) not in taken and any(
-                one in changed or not _there(one) for one in _referred(file)
-            ):
+            if real(file) not in taken and any(one in changed or not _there(one) for one in _referred(file)):
                 taken.add(real(file))
                 found.append(_near(file))
     return found

@@ -39,10 +39,14 @@ def audit_markdown(audit: Audit, stop_at: Signal) -> str:
     page.add(*_unread(audit))
     counting = sorted((one for one in audit.findings if one.counts), key=lambda one: -one.signal)
     stopping = [one for one in counting if one.signal >= stop_at]
-    others = [one for one in counting if one.signal < stop_at]
+    below = [one for one in counting if one.signal < stop_at]
+    quiet = [one for one in below if one.signal == Signal.NOTICE and one.kind == "review"]
+    others = [one for one in below if one not in quiet]
     page.table(f"### At or above {stop_at.name}", stopping)
     page.table(f"### Below {stop_at.name}", others)
     page.table("### Accepted, out of the exit status", [one for one in audit.findings if not one.counts])
+    if quiet:
+        page.lines += [f"For the eyes on site, in the full report (NOTICE, review): {len(quiet)}.", ""]
     if page.left_out:
         page.lines += [f"{page.left_out} more findings left out here; the full report has them.", ""]
     if audit.accepted_left_out:
@@ -82,10 +86,10 @@ class _Page:
 
 
 def told(text: str, longest: int = LONGEST) -> str:
-    """Return text that a host shows as it stands: no markup, no link, nobody mentioned, no table broken.
+    r"""Return text that a host shows as it stands: no markup, no link, nobody mentioned, no table broken.
 
     >>> told("@crew | see #12")
-    '@\u200bcrew \\\\| see \\\\#\u200b12'
+    '@\u200bcrew \\| see \\#\u200b12'
     """
     short = text if len(text) <= longest else f"{text[: longest - 1]}…"
     plain = _BARE_LINK.sub(rf"\1{_INVISIBLE}.", escaped(short))
@@ -122,7 +126,9 @@ def _unread(audit: Audit) -> list[str]:
 def _row(finding: Finding) -> str:
     at = finding.at
     word = finding.signal.name if finding.kind == "fail" else f"{finding.signal.name} ({finding.kind})"
-    said = f"{told(finding.message)} {told(finding.do)}"
+    said = told(finding.message)
+    if not said.startswith("Due on site"):  # a tick that is due says already what to do
+        said += f" {told(finding.do)}"
     if finding.accepted is not None:
         entry = finding.accepted
         said += f" Accepted by {told(entry.role)} until {entry.until}: {told(entry.reason)}"

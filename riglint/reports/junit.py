@@ -39,7 +39,7 @@ def audit_junit(audit: Audit, stop_at: Signal) -> str:
     suites = [_suite(result, audit, stop_at) for result in audit.files]
     if not audit.whole:
         suites.append(_unloaded())
-    top = Element("testsuites", name="riglint audit", **_sums(suites))
+    top = Element("testsuites", {"name": "riglint audit"} | _sums(suites))
     top.extend(suites)
     indent(top, " ")
     return f'<?xml version="1.0" encoding="UTF-8"?>\n{tostring(top, encoding="unicode")}\n'
@@ -51,7 +51,7 @@ def _suite(result: FileResult, audit: Audit, stop_at: Signal) -> Element:
     counted = {"tests": str(len(cases))}
     for verdict, name in (("failure", "failures"), ("error", "errors"), ("skipped", "skipped")):
         counted[name] = str(sum(case.find(verdict) is not None for case in cases))
-    suite = Element("testsuite", name=path, **counted)
+    suite = Element("testsuite", {"name": path} | counted)
     properties = SubElement(suite, "properties")
     for name, value in _properties(result, audit, stop_at):
         SubElement(properties, "property", name=f"riglint/{name}", value=visible(value))
@@ -68,7 +68,8 @@ def _unloaded() -> Element:
 
 def _sums(suites: list[Element]) -> dict[str, str]:
     return {
-        name: str(sum(int(suite.get(name, "0")) for suite in suites)) for name in ("tests", "failures", "errors")
+        name: str(sum(int(suite.get(name, "0")) for suite in suites))
+        for name in ("tests", "failures", "errors")
     }
 
 
@@ -85,13 +86,13 @@ def _case(path: str, rule: str, said: list[_Said]) -> Element:
     """Return one case; of several things the gravest is its verdict, the others stand in its output."""
     case = Element("testcase", name=rule, classname=path)
     order = ("error", "failure", "skipped")
-    first, *others = sorted(said, key=lambda one: order.index(one.verdict)) or [None]
-    if first is not None:
+    graded = sorted(said, key=lambda one: order.index(one.verdict))
+    for first in graded[:1]:
         verdict = SubElement(case, first.verdict, type=first.kind, message=visible(first.message))
         verdict.text = _visible_rows(first.text)
-    if others:
+    if graded[1:]:
         out = SubElement(case, "system-out")
-        out.text = _visible_rows("\n\n".join(one.text for one in others if one is not None))
+        out.text = _visible_rows("\n\n".join(one.text for one in graded[1:]))
     return case
 
 
@@ -102,7 +103,7 @@ def _visible_rows(text: str) -> str:
 
 def _cases(result: FileResult, audit: Audit, stop_at: Signal) -> list[tuple[str, list[_Said]]]:
     """Return what each rule says of a file; a rule that passed says nothing."""
-    cases: dict[str, list[_Said]] = {READ: []} | {rule: [] for rule in sorted(result.answered)}
+    cases: dict[str, list[_Said]] = {rule: [] for rule in [READ, *sorted(result.answered)]}
     for finding in _touching(result, audit):
         cases.setdefault(finding.rule, []).append(_finding(finding, stop_at))
     for rule in sorted(result.unanswered):
@@ -146,7 +147,9 @@ def _unanswered(rule: str, result: FileResult, audit: Audit) -> _Said:
     waits = [one for one in _touching(result, audit) if rule in one.rules]
     if waits:
         fields = ", ".join(dict.fromkeys(one.at.key or one.at.path for one in waits))
-        text = f"Not judged: it waits for {fields}; see {', '.join(dict.fromkeys(one.rule for one in waits))}."
+        text = (
+            f"Not judged: it waits for {fields}; see {', '.join(dict.fromkeys(one.rule for one in waits))}."
+        )
     else:
         text = "Not judged: it had nothing to work on."
         text += "".join(f" {gap.rules} rules: {gap.because}." for gap in result.not_judged)

@@ -1,7 +1,7 @@
 """The audit as SARIF 2.1.0 (OASIS standard), for programs that gather findings of many tools.
 
-Section numbers are those of the standard. Nothing in it depends on the clock or the machine: two runs over the same files
-on the same `--on` day give the same bytes.
+Section numbers are those of the standard. Nothing in it depends on the clock or the machine: two runs over the same
+files on the same `--on` day give the same bytes.
 """
 
 from __future__ import annotations
@@ -56,7 +56,9 @@ def audit_sarif(audit: Audit, book: Rulebook, stop_at: Signal) -> str:
             }
         },
         "invocations": [_invocation(audit, descriptors, stop_at)],
-        "originalUriBaseIds": {ROOT: {"description": {"text": "The folder that the rig library begins with."}}},
+        "originalUriBaseIds": {
+            ROOT: {"description": {"text": "The folder that the rig library begins with."}}
+        },
         "artifacts": [
             {"location": artifact(result.path), "roles": ["analysisTarget"], "sourceLanguage": "yaml"}
             for result in audit.files
@@ -126,7 +128,13 @@ def _properties(audit: Audit, stop_at: Signal) -> dict[str, Any]:
             "path": force.path,
             "sha256": force.sha256,
             "changed": [
-                {"name": one.name, "from": one.old, "to": one.new, "because": one.because, "loosens": one.loosens}
+                {
+                    "name": one.name,
+                    "from": one.old,
+                    "to": one.new,
+                    "because": one.because,
+                    "loosens": one.loosens,
+                }
                 for one in force.changes
             ],
         },

@@ -34,9 +34,7 @@ def location(finding: Finding) -> dict[str, Any]:
     }
     named = []
     if at.key:
-        named.append(
-            {"name": at.key.rpartition(".")[2], "fullyQualifiedName": at.key, "kind": "property"}
-        )
+        named.append({"name": at.key.rpartition(".")[2], "fullyQualifiedName": at.key, "kind": "property"})
     if at.part:
         part = {"name": at.part, "fullyQualifiedName": at.part, "kind": "object"}
         if finding.part_words:

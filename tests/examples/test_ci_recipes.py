@@ -39,8 +39,10 @@ def riglint_lines(recipe: str) -> list[str]:
 @pytest.fixture(params=LIBRARIES)
 def library(request: pytest.FixtureRequest, tmp_path: Path) -> tuple[Path, int]:
     """A copy of some examples, and the exit status that they end with. Dates are left out: they run out."""
-    for folder in ("spots", "shelf", "rigs" if request.param == "sound" else "faulty"):
-        shutil.copytree(CHECKOUT / "examples" / folder, tmp_path / folder)
+    rig = "rigs" if request.param == "sound" else "faulty"
+    for name in ("spots/orchard.yaml", "shelf/club.yaml", f"{rig}/low-line.yaml"):
+        (tmp_path / name).parent.mkdir()
+        shutil.copy(CHECKOUT / "examples" / name, tmp_path / name)
     (tmp_path / "rig-library").touch()
     if request.param == "broken":
         (tmp_path / "broken.yaml").write_text(BROKEN, encoding="utf-8")

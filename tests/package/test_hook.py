@@ -152,11 +152,13 @@ def test_a_changed_shelf_stops_the_rig_outside_the_commit(club: Repository, shel
 
 def test_a_rig_that_does_not_refer_to_the_changed_shelf_is_left_alone(club: Repository, hook: str) -> None:
     items = shared(club)
-    club.must("git", "commit", "--quiet", "--no-verify", "--allow-empty", "--message", "so that one can be forced")
+    club.must(
+        "git", "commit", "--quiet", "--no-verify", "--allow-empty", "--message", "so that one can be forced"
+    )
     (club.folder / "rigs/faulty.yaml").write_text(FAULTY, encoding="utf-8")
     club.must("git", "add", "--all")
     club.must("git", "commit", "--quiet", "--no-verify", "--message", "forced")
-    status, said = club.commit("shelf.yaml", on_shelf(items | {"note-1": items["W-1"]}))
+    status, said = club.commit("shelf.yaml", on_shelf(items | {"W-99": dict(items["W-1"])}))
     assert ("rigs/faulty.yaml" in said) == (hook == "riglint-library")
     assert status == (1 if hook == "riglint-library" else 0), said
 

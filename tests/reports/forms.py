@@ -16,7 +16,9 @@ SOUND = (BASELINES / "low.yaml").read_text(encoding="utf-8").replace("accepted: 
 SHORT_TAIL = SOUND.replace("tail: 1 m,", "tail: 0.1 m,")
 OPEN = SOUND.replace("tail: 1 m, ", "")
 BROKEN = SOUND.replace("hitch: basket", "hich: basket", 1)
-HOSTILE = "<img src=x> | @crew #12 `x` [link](http://evil.example) www.evil.example \u202e\U0001f9d7 ]]> &amp; $a$"
+HOSTILE = (
+    "<img src=x> | @crew #12 `x` [link](http://evil.example) www.evil.example \u202e\U0001f9d7 ]]> &amp; $a$"
+)
 ACCEPTED = """
 accepted:
   - {rule: tail/webbing, reason: "the line is lowered tonight", role: gear keeper, until: 2026-06-01}

@@ -21,7 +21,7 @@ from tests.reports.forms import ACCEPTED, BROKEN, FAULTY, HOSTILE, ON, OPEN, SHO
 
 READER = MarkdownIt("commonmark").enable("table")
 REFERENCE = re.compile(r"(?<!&)[@#!~$%^](?=\w)")
-HOST_LIMIT = 65_536  # characters of a comment on a widely used host, the least that we know of; common practice, no source
+HOST_LIMIT = 65_536  # characters of a comment on a widely used host, the least that we know of; from memory
 
 
 def finding(message: str, signal: Signal = Signal.DANGER, kind: Kind = "fail") -> Finding:
@@ -85,7 +85,9 @@ def test_unread_accepted_and_open_are_told(tmp_path: Path) -> None:
     assert "1 accepted findings left out." in shorter
 
 
-@pytest.mark.parametrize("text", [HOSTILE, "a\n\n# b\n- c", "![x](y)", "<!-- x", "/close", "\\|", "https://x.example"])
+@pytest.mark.parametrize(
+    "text", [HOSTILE, "a\n\n# b\n- c", "![x](y)", "<!-- x", "/close", "\\|", "https://x.example"]
+)
 def test_nothing_of_a_file_becomes_markup(text: str) -> None:
     plain, odd = audit_markdown(of(finding("plain")), STOP), audit_markdown(of(finding(text)), STOP)
     assert tags(odd) == tags(plain)

@@ -10,7 +10,19 @@ from riglint.findings.finding import FileResult
 from riglint.model.sources import OWN
 from riglint.reports.junit import audit_junit
 from riglint.rulekit import Signal
-from tests.reports.forms import ACCEPTED, BOOK, BROKEN, FAULTY, HOSTILE, ON, OPEN, SHORT_TAIL, SOUND, audited, titled
+from tests.reports.forms import (
+    ACCEPTED,
+    BOOK,
+    BROKEN,
+    FAULTY,
+    HOSTILE,
+    ON,
+    OPEN,
+    SHORT_TAIL,
+    SOUND,
+    audited,
+    titled,
+)
 
 SCHEMA = xmlschema.XMLSchema10(str(Path(__file__).parent / "schemas/junit-10.xsd"))
 
@@ -36,7 +48,9 @@ def verdicts(top: ET.Element, path: str) -> dict[str, str]:
 
 
 def test_the_schema_can_refuse() -> None:
-    assert not SCHEMA.is_valid(audit_junit(FAULTY, Signal.WARNING).replace("<testcase name=", "<testcase nom="))
+    assert not SCHEMA.is_valid(
+        audit_junit(FAULTY, Signal.WARNING).replace("<testcase name=", "<testcase nom=")
+    )
 
 
 def test_what_stops_fails_and_the_sums_agree() -> None:
@@ -110,7 +124,9 @@ def test_a_fault_of_a_shared_file_is_no_pass_of_its_rig() -> None:
 
 def test_characters_outside_xml_are_shown_by_number(tmp_path: Path) -> None:
     at = Where("a\x01\udc80.yaml", 1, 1, "")
-    odd = Finding("tail/webbing", Signal.DANGER, "fail", "\x00\x1b[31m\ufffe ]]> <b> & \U0001f9d7", "w", "d", at, OWN)
+    odd = Finding(
+        "tail/webbing", Signal.DANGER, "fail", "\x00\x1b[31m\ufffe ]]> <b> & \U0001f9d7", "w", "d", at, OWN
+    )
     top = read(Audit(ON, [FileResult(at.path, "rig", title=HOSTILE, findings=[odd])]))
     (case,) = [one for one in top.iter("testcase") if one.get("name") == "tail/webbing"]
     assert case[0].get("message") == "\\u0000\\u001b[31m\\ufffe ]]> <b> & \U0001f9d7"

@@ -81,9 +81,13 @@ def test_level_and_rank_follow_the_signal_word() -> None:
     order = ["none", "note", "warning", "error"]
     fails = [one for one in run_of(FAULTY)["results"] if one["kind"] == "fail"]
     assert {one["properties"]["riglint/signal"] for one in fails} == {"DANGER", "WARNING", "CAUTION"}
-    told = {(Signal[one["properties"]["riglint/signal"]], order.index(one["level"]), one["rank"]) for one in fails}
+    told = {
+        (Signal[one["properties"]["riglint/signal"]], order.index(one["level"]), one["rank"]) for one in fails
+    }
     assert len(told) == 3  # one level and one rank a word
-    assert [sorted(row[n] for row in told) for n in (1, 2)] == [[row[n] for row in sorted(told)] for n in (1, 2)]
+    assert [sorted(row[n] for row in told) for n in (1, 2)] == [
+        [row[n] for row in sorted(told)] for n in (1, 2)
+    ]
 
 
 def test_places_are_those_of_the_finding() -> None:
@@ -201,7 +205,9 @@ def test_what_a_policy_changed_stands_in_the_invocation_and_in_the_properties(tm
     }
 
 
-@pytest.mark.parametrize("name", ["Lärche am Übergang №2", "a b#c?d%41", "colon: here", "\u202e rig \U0001f9d7"])
+@pytest.mark.parametrize(
+    "name", ["Lärche am Übergang №2", "a b#c?d%41", "colon: here", "\u202e rig \U0001f9d7"]
+)
 def test_file_names_are_uris(tmp_path: Path, name: str) -> None:
     found = audited(tmp_path, **{name: titled(HOSTILE.replace("\u202e", ""), SHORT_TAIL)})
     for result in run_of(found)["results"]:
