@@ -40,8 +40,8 @@ def audit_markdown(audit: Audit, stop_at: Signal) -> str:
     counting = sorted((one for one in audit.findings if one.counts), key=lambda one: -one.signal)
     stopping = [one for one in counting if one.signal >= stop_at]
     below = [one for one in counting if one.signal < stop_at]
-    quiet = [one for one in below if one.signal == Signal.NOTICE and one.kind == "review"]
-    others = [one for one in below if one not in quiet]
+    quiet = [one for one in below if _quiet(one)]
+    others = [one for one in below if not _quiet(one)]
     page.table(f"### At or above {stop_at.name}", stopping)
     page.table(f"### Below {stop_at.name}", others)
     page.table("### Accepted, out of the exit status", [one for one in audit.findings if not one.counts])
@@ -94,6 +94,10 @@ def told(text: str, longest: int = LONGEST) -> str:
     short = text if len(text) <= longest else f"{text[: longest - 1]}…"
     plain = _BARE_LINK.sub(rf"\1{_INVISIBLE}.", escaped(short))
     return _REFERENCE.sub(rf"\1{_INVISIBLE}", plain)
+
+
+def _quiet(finding: Finding) -> bool:
+    return finding.kind == "review" and finding.signal == Signal.NOTICE
 
 
 def _policy(audit: Audit) -> str:

@@ -38,7 +38,9 @@ def audit_junit(audit: Audit, stop_at: Signal) -> str:
     """
     suites = [_suite(result, audit, stop_at) for result in audit.files]
     if not audit.whole:
-        suites.append(_unloaded())
+        suites.append(_error("rule sets", "load whole", NOT_WHOLE))
+    if audit.nothing_found:
+        suites.append(_error("files", "are there", closing(audit)))
     top = Element("testsuites", {"name": "riglint audit"} | _sums(suites))
     top.extend(suites)
     indent(top, " ")
@@ -59,10 +61,10 @@ def _suite(result: FileResult, audit: Audit, stop_at: Signal) -> Element:
     return suite
 
 
-def _unloaded() -> Element:
-    """Return a suite that says that rules are missing: without it, what they did not judge would look like passed."""
-    suite = Element("testsuite", name="rule sets", tests="1", failures="0", errors="1", skipped="0")
-    suite.append(_case("rule sets", "load whole", [_Said("error", "not loaded", NOT_WHOLE, NOT_WHOLE)]))
+def _error(name: str, case: str, message: str) -> Element:
+    """Return a suite of one error: without it, an audit that judged little or nothing would look like one passed."""
+    suite = Element("testsuite", name=name, tests="1", failures="0", errors="1", skipped="0")
+    suite.append(_case(name, case, [_Said("error", "not judged", message, message)]))
     return suite
 
 

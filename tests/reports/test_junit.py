@@ -137,3 +137,7 @@ def test_characters_outside_xml_are_shown_by_number(tmp_path: Path) -> None:
 
 def test_a_rule_set_that_did_not_load_is_an_error() -> None:
     assert verdicts(read(Audit(ON, [], whole=False)), "rule sets") == {"load whole": "error"}
+
+
+def test_nothing_to_audit_is_an_error(tmp_path: Path) -> None:
+    assert verdicts(read(audited(tmp_path)), "files") == {"are there": "error"}
