@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from datetime import date
 from decimal import ROUND_CEILING, ROUND_FLOOR, ROUND_HALF_EVEN, Context
 from enum import IntEnum
-from itertools import combinations
+from itertools import combinations, islice
 from typing import Any, Generic, Literal, NamedTuple, TypeVar
 
 from riglint.hazards import known
@@ -25,6 +25,25 @@ from riglint.loads.haul import Haul
 from riglint.loads.inputs import At, MissingInput, NotComputable, need, need_all
 from riglint.loads.parts import Worst
 from riglint.loads.points import PointLoad
+from riglint.loads.turned_round import Edit, Found, Remedy, Search, Turning, Way
+from riglint.loads.turns import (
+    anchor_height,
+    backup_length,
+    fewer_at_once,
+    fewer_haulers,
+    heavier_user,
+    higher_anchors,
+    lighter_user,
+    longer_rope,
+    lower_anchors,
+    lower_tension,
+    more_haulers,
+    more_tension,
+    more_turns,
+    one_value,
+    open_blocks,
+    set_to,
+)
 from riglint.loads.used import fingerprint, used_items
 from riglint.model.gear import Shelf
 from riglint.model.library import Item, Loaded
@@ -42,6 +61,7 @@ __all__ = [
     "BackupLine",
     "Case",
     "Each",
+    "Edit",
     "End",
     "Example",
     "Fault",
@@ -58,14 +78,18 @@ __all__ = [
     "Placed",
     "PointLoad",
     "Quantity",
+    "Remedy",
     "Rule",
     "Shared",
     "Sharing",
     "Signal",
     "Source",
     "State",
+    "Way",
     "Worst",
+    "anchor_height",
     "anchors",
+    "backup_length",
     "due",
     "each_backup",
     "each_item",
@@ -73,19 +97,34 @@ __all__ = [
     "each_piece",
     "each_sharing",
     "each_sling",
+    "either",
     "ends",
     "everywhere",
     "faulty",
+    "fewer_at_once",
+    "fewer_haulers",
+    "heavier_user",
+    "higher_anchors",
     "in_kn",
     "insert_before",
+    "lighter_user",
+    "longer_rope",
+    "lower_anchors",
+    "lower_tension",
     "months_after",
+    "more_haulers",
+    "more_tension",
+    "more_turns",
     "need",
     "need_all",
+    "one_value",
     "open_",
+    "open_blocks",
     "parts",
     "review",
     "rounded",
     "rule",
+    "set_to",
     "sound",
     "strength_inputs",
     "the_haul",
@@ -160,6 +199,7 @@ class Fault:
     kind: Literal["fail", "review"] = "fail"
     why: str | None = None
     source: Source | None = None
+    remedies: tuple[Remedy, ...] = ()  # changes of one value that end it, as `Case.put_right` finds them
     rigs: tuple[str, ...] = ()  # of a rule that looks at a whole library: the rigs that it touches
 
 
@@ -318,6 +358,31 @@ def rule(
     return make
 
 
+# Remedies
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """What a case needs for turning its rig round: who is asked, the search, whether a changed rig is no worse."""
+
+    rule: Rule
+    number: int  # of the subject
+    search: Search
+    harmless: Callable[[Loads], bool]
+
+
+def place_of(at: At) -> tuple[object, ...]:
+    """Return what tells one place from another."""
+    return at.path, at.key, at.part
+
+
+def either(*ways: Remedy | str) -> str:
+    """Return ways of putting something right as one sentence, such as `Raise both anchors to 1.9 m, or let 1 haul`."""
+    words = [one.words if isinstance(one, Remedy) else one for one in ways]
+    text = ", or ".join(filter(None, (", ".join(words[:-1]), words[-1])))
+    return f"{text[:1].upper()}{text[1:]}."
+
+
 class Case:
     """One rig as a rule sees it: documents, load path, loads, and the limits in force."""
 
@@ -328,6 +393,8 @@ class Case:
         limits: dict[str, float],
         recalled: frozenset[str] = frozenset(),
         rule_id: str = "",
+        *,
+        asked: Asked | None = None,
     ) -> None:
         self.loads = loads
         self.path = loads.path
@@ -340,10 +407,52 @@ class Case:
         self._limits = limits
         self.recalled = recalled  # gear that the club's policy takes out of use
         self._rule_id = rule_id
+        self._asked = asked
 
     def for_rule(self, rule_id: str) -> Case:
         """Return the same case as one rule sees it."""
         return Case(self.loads, self.on, self._limits, self.recalled, rule_id)
+
+    def asked(self, asked: Asked) -> Case:
+        """Return the case as one rule sees it that is asked about one subject, and may turn the rig round."""
+        return Case(self.loads, self.on, self._limits, self.recalled, self._rule_id, asked=asked)
+
+    def put_right(self, at: At, *turnings: Turning) -> tuple[Remedy, ...]:
+        """Return changes that end the fault at a place, of one value each: the nearest with which this rule passes.
+
+        A change with which some rule says more or worse than before goes further, until none does, or is left out.
+        None at all in a case that only asks whether a rule passes.
+        """
+        if self._asked is None:
+            return ()
+        search, harmless, here = self._asked.search, self._asked.harmless, place_of(at)
+        today, waits = self._words_at(self.loads)
+
+        def ended(loads: Loads) -> bool:
+            words, waiting = self._words_at(loads)
+            new = [word for place, word in words.items() if place not in today]
+            return waiting == waits and here not in words and all(word < today[here] for word in new)
+
+        found = (search.nearest(one, ended, harmless) for one in turnings)
+        return tuple(one.remedy for one in found if isinstance(one, Found))
+
+    def _words_at(self, loads: Loads) -> tuple[dict[tuple[object, ...], Signal], str]:
+        """Return where the rule that is asked finds its subject at fault, with its word, and what it waits for.
+
+        A rule may tell a fault first, and then what else is missing.
+        """
+        assert self._asked is not None  # noqa: S101 - for the type checker
+        rule, number = self._asked.rule, self._asked.number
+        case = Case(loads, self.on, self._limits, self.recalled, self._rule_id)
+        words: dict[tuple[object, ...], Signal] = {}
+        (subject,) = islice(rule.each.of(case), number, number + 1)
+        try:
+            for fault in rule.check(case, subject):
+                if fault.kind == "fail":
+                    words[place_of(fault.at)] = fault.signal or rule.at(case.consequence)
+        except (MissingInput, NotComputable) as reason:
+            return words, str(reason)
+        return words, ""
 
     @property
     def consequence(self) -> Consequence:

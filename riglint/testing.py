@@ -23,7 +23,7 @@ from riglint.model.library import Library, RigFile
 from riglint.policy import DEFAULT, InForce
 from riglint.read.yaml_text import read_yaml, resolved
 from riglint.rulebook import Rulebook, load_folder
-from riglint.rulekit import Case, Example, Inserted, LibraryCase, Removed, Rule, Signal
+from riglint.rulekit import Case, Example, Inserted, LibraryCase, Remedy, Removed, Rule, Signal
 
 BASELINES = Path(__file__).parent / "baselines"
 STEP = re.compile(r"([^.\[\]]+)|\[(\d+)\]")
@@ -61,6 +61,22 @@ def _yaml(data: Any) -> str:
     return text
 
 
+def with_remedy(text: str, remedy: Remedy) -> str:
+    """Return the text of a rig with a remedy written into it.
+
+    Raises:
+        ValueError: the text cannot be read.
+    """
+    document, problems = read_yaml(text.encode(), RIG.name)
+    if document is None:
+        raise ValueError(str(problems))
+    data: Any = resolved(document.data)
+    for edit in remedy.edits:
+        _edit(data, edit.at.key_text, yaml.safe_load(edit.new))  # a number without a unit is no text
+    changed: str = yaml.dump(data, Dumper=DUMPER, sort_keys=False, allow_unicode=True, width=1000)
+    return changed
+
+
 def run_example(rule_id: str, rule: Rule, example: Example) -> Outcome:
     """Run one rule over one example."""
     force = InForce(recalled=frozenset(example.recalled))
@@ -73,14 +89,14 @@ def run_example(rule_id: str, rule: Rule, example: Example) -> Outcome:
 
 
 def findings_of(text: str, rules: dict[str, Rule], on: str, force: InForce = DEFAULT) -> list[Finding]:
-    """Return what some rules say of a rig that stands whole in one text.
+    """Return what some rules say of a rig that stands whole in one text, without looking for remedies.
 
     Raises:
         ValueError: the text is no rig that can be judged.
     """
     day = date.fromisoformat(on)
     loads = loads_of(text, day) if force.values == DEFAULT.values else None
-    return judge(rig_of(text), Rulebook(rules), day, force, loads).findings
+    return judge(rig_of(text), Rulebook(rules), day, force, loads, turned=False).findings
 
 
 def library_of(example: Example, force: InForce) -> LibraryCase:

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from riglint.cli.calls import in_force, rules_of, take_day_and_library, take_forms, today
+from riglint.cli.calls import SIGNALS, in_force, rules_of, take_day_and_library, take_forms, today
 from riglint.cli.output import deliver
 from riglint.cli.stopping import CALL_WRONG, StopError
 
@@ -16,8 +16,6 @@ if TYPE_CHECKING:
     from riglint.reports.layout import Line
     from riglint.rulebook import Rulebook
     from riglint.rulekit import Signal
-
-SIGNALS = ("NOTICE", "CAUTION", "WARNING", "DANGER")
 
 
 def add(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:

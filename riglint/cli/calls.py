@@ -14,6 +14,8 @@ if TYPE_CHECKING:
     from riglint.policy import InForce
     from riglint.rulebook import Rulebook, RuleSet
 
+SIGNALS = ("NOTICE", "CAUTION", "WARNING", "DANGER")
+
 
 def take_forms(command: argparse.ArgumentParser, *forms: str) -> None:
     """Let a command be asked for its report in these forms; the first is the one that it gives unasked."""

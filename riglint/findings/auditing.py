@@ -137,7 +137,7 @@ class _Auditor:
             title = _title(loaded)
             findings = [_problem(loaded.path, problem) for problem in loaded.problems]
             self.results[file] = FileResult(
-                loaded.path, loaded.kind, title, [], findings, judged=not loaded.problems
+                loaded.path, loaded.kind, title, [], findings, judged=not loaded.problems, file=file
             )
         return self.results[file]
 

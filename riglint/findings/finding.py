@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field, replace
 from datetime import date
+from pathlib import Path
 
 from riglint.loads import Loads
 from riglint.model.rig import Accepted
 from riglint.model.sources import Source
 from riglint.policy import DEFAULT, InForce
-from riglint.rulekit import Input, Kind, Signal
+from riglint.rulekit import Input, Kind, Remedy, Signal
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,6 +48,7 @@ class Finding:
     crashed: bool = False
     accepted: Accepted | None = None
     plus_minus: float | None = None  # of the value, from the ± of the inputs
+    remedies: tuple[Remedy, ...] = ()  # changes of one value that end it
 
     @property
     def counts(self) -> bool:
@@ -73,6 +75,7 @@ class FileResult:
     findings: list[Finding] = field(default_factory=list)
     judged: bool = True
     loads: Loads | None = None
+    file: Path | None = None  # the whole path, links resolved
     answered: frozenset[str] = frozenset()  # of a rig: rules that judged all that they look at there
     unanswered: frozenset[str] = frozenset()  # of a rig: rules that could not
 

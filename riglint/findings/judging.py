@@ -12,9 +12,11 @@ from datetime import date
 from riglint.findings.accepting import accept
 from riglint.findings.doubt import Told, weigh
 from riglint.findings.finding import Finding, NotJudged, Where
+from riglint.findings.no_worse import NoWorse
 from riglint.loadpath import build
 from riglint.loads import Loads
-from riglint.loads.inputs import At, MissingInput, NotComputable
+from riglint.loads.inputs import At, MissingInput, NotComputable, known
+from riglint.loads.turned_round import Search
 from riglint.loads.uncertain import UncertainInput, nudged_loads
 from riglint.model.library import RigFile
 from riglint.model.load import MODELS
@@ -22,11 +24,12 @@ from riglint.model.sentences import belongs_at
 from riglint.model.sources import OWN
 from riglint.policy import DEFAULT, InForce
 from riglint.rulebook import BrokenSet, Rulebook
-from riglint.rulekit import Case, Fault, Rule, Signal
+from riglint.rulekit import Asked, Case, Fault, Input, Rule, Signal
 
 # Rules that tell in full why a rig cannot be computed.
 EXPLAIN = frozenset({"chain/order", "chain/computed"})
 WHY_CRASHED = "A check that did not run must not look like a check that passed."
+FORCES = frozenset({"T0", "T", "F"})  # symbols of inputs that follow the standing tension
 
 
 @dataclass(slots=True)
@@ -56,6 +59,7 @@ def judge(
     loads: Loads | None = None,
     *,
     weighed: bool = False,
+    turned: bool = True,
 ) -> Judged:
     """Run every rule over one rig.
 
@@ -66,9 +70,10 @@ def judge(
         force: limits, words and values in force.
         loads: its loads on that day, where they are computed already.
         weighed: whether the ± of its inputs is weighed, for which the rules run twice more for each.
+        turned: whether rules look for what would put right what they find, for which rigs are computed again.
     """
     loads = loads or Loads(build(rig), force.values, on)
-    run = _run(loads, book, on, force)
+    run = _run(loads, book, on, force, turned=turned)
     told = run.told(book)
     findings = told.findings
     if weighed:
@@ -90,9 +95,15 @@ def _not_loaded(broken: BrokenSet, rig: RigFile) -> Finding:
     return Finding(broken.name, Signal.DANGER, "fail", message, WHY_CRASHED, do, at, OWN, crashed=True)
 
 
-def _run(loads: Loads, book: Rulebook, on: date, force: InForce) -> _Run:
-    """Run every rule that is not off."""
+def _run(loads: Loads, book: Rulebook, on: date, force: InForce, *, turned: bool = False) -> _Run:
+    """Run every rule that is not off; `turned` lets them look for what would put right what they find."""
     run = _Run(Case(loads, on, force.limits, force.recalled), loads.path.rig, force)
+    if turned:
+
+        def told(of: Loads) -> list[Finding]:
+            return _run(of, book, on, force).told(book).findings
+
+        run.turned = Search(loads), NoWorse(told, loads)
     for rule_id, rule in book.rules.items():
         if rule_id not in force.off and not rule.each.library:
             run.judge(rule_id, rule)
@@ -108,6 +119,7 @@ class _Run:
         self.waiting: dict[tuple[str, str], _Waiting] = {}
         self.unable: dict[str, set[str]] = {}
         self.looked_at: set[str] = set()  # rules that have something to judge in this rig
+        self.turned: tuple[Search, NoWorse] | None = None
 
     def told(self, book: Rulebook) -> Told:
         """Return all findings, and the rules that could not judge everything they look at."""
@@ -121,9 +133,10 @@ class _Run:
         case = self.case.for_rule(rule_id)
         try:
             subjects: Iterable[object] = rule.each.of(case)
-            for subject in subjects:
+            for number, subject in enumerate(subjects):
                 self.looked_at.add(rule_id)
-                self._one(rule_id, rule, case, subject)
+                asked = case.asked(Asked(rule, number, *self.turned)) if self.turned else case
+                self._one(rule_id, rule, asked, subject)
         except MissingInput as missing:
             self._wait(rule_id, rule, missing)
         except NotComputable as unable:
@@ -196,12 +209,22 @@ class _Run:
             fault.value,
             fault.limit,
             fault.unit,
-            fault.inputs,
+            self._inputs(fault),
             rigs=(self.rig.document.path,)
             if rule.each.shared and fault.at.document is not self.rig.document
             else (),
             part_words=self._in_words(fault.at.part),
+            remedies=fault.remedies,
         )
+
+    def _inputs(self, fault: Fault) -> tuple[Input, ...]:
+        """Return what a finding rests on; a standing tension that was read on site is named with its reading."""
+        read = known(lambda: self.case.loads.tension_reading)
+        if read is None or not (fault.state or FORCES & {one.symbol for one in fault.inputs}):
+            return fault.inputs
+        kept = [one for one in fault.inputs if one.symbol != "T0" or one.where]
+        name = f"standing tension, {read.words}"
+        return (*kept, Input(name, "T0", read.tension_n / 1000.0, "kN", read.at.reference))
 
     def _in_words(self, part: str | None) -> str | None:
         path = self.case.path

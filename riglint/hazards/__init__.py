@@ -5,6 +5,7 @@ line for the eyes on site. Which of them stands in the table in DEVELOPERS.md, w
 """
 
 from riglint.hazards.afterwards import AFTER
+from riglint.hazards.at_rig import places
 from riglint.hazards.connecting import CONNECT
 from riglint.hazards.gear import GEAR
 from riglint.hazards.hazard import PHASES, Hazard, Phase, Where
@@ -15,7 +16,7 @@ from riglint.hazards.tensioning import TENSION
 from riglint.hazards.walking import WALK
 from riglint.read.spelling import nearest
 
-__all__ = ["HAZARDS", "PHASES", "Hazard", "Phase", "Where", "for_the_eyes", "known"]
+__all__ = ["HAZARDS", "PHASES", "Hazard", "Phase", "Where", "for_the_eyes", "known", "places"]
 
 HAZARDS: dict[str, Hazard] = {
     one.id: one for one in (*PLAN, *GEAR, *SPOT, *CONNECT, *PULLEY, *TENSION, *WALK, *AFTER)

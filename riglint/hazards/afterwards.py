@@ -36,6 +36,7 @@ AFTER = (
         "after",
         "Wind sets a long line swinging until tapes, pads or parts give.",
         "The line hangs quiet in this wind; where it starts to swing it is damped or let off.",
+        "long",
     ),
     Hazard(
         "let_off_hard",
@@ -110,7 +111,7 @@ AFTER = (
         "left_behind",
         "after",
         "Gear, pads and tape are left, and damage to bark is not seen or told.",
-        "Nothing is left at the spot, and both trunks were looked at where the slings lay.",
+        "Nothing is left at the spot, and bark and rock were looked at where the slings lay.",
     ),
     Hazard(
         "file_changed_after_the_build",

@@ -20,7 +20,19 @@ PHASES: dict[Phase, str] = {
 }
 # What a rig must have for the line to be worth a look; "any" is every rig.
 Where = Literal[
-    "any", "haul", "highline", "waterline", "tree", "bolts", "boulder", "ground", "structure", "edge"
+    "any",
+    "haul",
+    "highline",
+    "waterline",
+    "slackrope",
+    "long",
+    "tree",
+    "bolts",
+    "boulder",
+    "ground",
+    "structure",
+    "legs",
+    "edge",
 ]
 
 

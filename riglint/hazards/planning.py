@@ -1,7 +1,7 @@
 """What goes wrong before anybody leaves home."""
 
 from riglint.hazards.hazard import Hazard
-from riglint.model.sources import PRACTICE, Source
+from riglint.model.sources import Source
 
 PLAN = (
     Hazard(
@@ -88,6 +88,5 @@ PLAN = (
         "used_in_the_dark",
         "plan",
         "The session runs into the dark, where nobody sees the line, its ends or a twist in it.",
-        source=PRACTICE,
     ),
 )

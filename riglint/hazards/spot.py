@@ -23,7 +23,7 @@ SPOT = (
         "tree_sick_or_forked",
         "spot",
         "A rotten, dead or V-forked tree splits, or a dead limb comes down on whoever stands below.",
-        "Both trees were looked at from root to crown: no rot, fungus, crack, and no dead limb over people.",
+        "Each tree was looked at from root to crown: no rot, fungus, crack, and no dead limb over people.",
         "tree",
     ),
     Hazard(
@@ -71,6 +71,7 @@ SPOT = (
         "spot",
         "Legs bear unlike shares, or the point drops onto the rest when one leg goes.",
         "With tension on, every leg of a spread anchor is taut, and none takes the load alone.",
+        "legs",
         source=Source("rescue course cards: equalised, no extension, angles", "published"),
     ),
     Hazard(

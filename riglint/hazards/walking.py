@@ -128,5 +128,6 @@ WALK = (
         "walk",
         "A slack line pulls down and inward, on a branch or sling that was meant for a level pull.",
         "With somebody hanging in the middle, slings and anchors stay put and are pulled where they are strong.",
+        "slackrope",
     ),
 )

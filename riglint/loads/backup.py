@@ -9,10 +9,11 @@ from math import hypot
 from riglint.loadpath import LoadPath, build_chain, gear_named
 from riglint.loads.geometry import G, Geometry, Ground
 from riglint.loads.inputs import At, MissingInput, NotComputable, need
-from riglint.loads.parts import PartLoad, PartLoads
+from riglint.loads.part_list import PartList
+from riglint.loads.parts import PartLoad
 from riglint.loads.standing import rest_of
-from riglint.loads.states import State, Sweep
-from riglint.mechanics.line import Equilibrium, Line, hang
+from riglint.loads.states import State, Sweep, governing, least_clear
+from riglint.mechanics.line import Equilibrium, Line, hang, hang_along
 from riglint.mechanics.peak import drop
 from riglint.model.library import RigFile
 from riglint.model.load import Key
@@ -40,6 +41,21 @@ class Catch:
     near_ends: (
         State | None
     )  # the bound near the anchors, for a ring that does not slide; None in a short zone
+
+
+@dataclass(frozen=True, slots=True)
+class Fall:
+    """How far a harness falls from the main line when it breaks to the lowest point of the catch, m."""
+
+    main_y_m: float  # the main line under the user at rest, from its first end up
+    offset_m: float  # how much higher the backup's first end lies than that
+    from_line_m: float  # harness above the main line, and the leash below the backup
+    backup_y_m: float  # the backup at the lowest point, from its own first end up
+
+    @property
+    def height_m(self) -> float:
+        """The whole fall."""
+        return self.main_y_m - self.offset_m + self.from_line_m - self.backup_y_m
 
 
 class BackupLine:
@@ -157,8 +173,9 @@ class BackupLine:
         self._must_be_whole()
         above = self.values["harness_above_line"]
         words = "the main line breaks, the backup catches the heaviest user"
-        standing = self._caught(main, mass_kg, above + hang_m)
-        hanging = self._caught(main, mass_kg, 0.0)
+        before = self._before(main, mass_kg)
+        standing = self._caught(before, mass_kg, above + hang_m)
+        hanging = self._caught(before, mass_kg, 0.0)
         reach = hang_m + self.values["body_below_harness"]
         low, high = HELD
         near = [rest for rest in standing if not low <= rest.fraction <= high]
@@ -175,15 +192,24 @@ class BackupLine:
             else None,
         )
 
-    def _caught(self, main: Sweep, mass_kg: float, from_line_m: float) -> list[Equilibrium]:
-        weight_n = mass_kg * G
+    def _before(self, main: Sweep, mass_kg: float) -> list[tuple[float, Equilibrium]]:
+        """Return how far the main line under the user lies above the bare backup, and the backup, at each place."""
+        fractions = main.peak_fractions()
         offset = self._anchor_height(self.geometry) - self._anchor_height(main.geometry)
+        loaded = map(rest_of, hang_along(main.line, mass_kg * G, fractions))
+        bare = map(rest_of, hang_along(self.line, 0.0, fractions))
+        return [
+            (above.load_y_m - offset - below.load_y_m, below)
+            for above, below in zip(loaded, bare, strict=True)
+        ]
+
+    def _caught(
+        self, before: list[tuple[float, Equilibrium]], mass_kg: float, from_line_m: float
+    ) -> list[Equilibrium]:
         found: list[Equilibrium] = []
-        for fraction in main.peak_fractions():
-            loaded = rest_of(hang(main.line, weight_n, fraction))
-            bare = self.bare(fraction)
-            height = loaded.load_y_m - offset + from_line_m - bare.load_y_m
-            found.append(rest_of(drop(self.line, fraction, mass_kg, height, reference=bare)))
+        for above_m, bare in before:
+            height, near = above_m + from_line_m, found[-1] if found else None
+            found.append(rest_of(drop(self.line, bare.fraction, mass_kg, height, reference=bare, near=near)))
         return found
 
     def _anchor_height(self, geometry: Geometry) -> float:
@@ -193,6 +219,12 @@ class BackupLine:
         except MissingInput:
             return 0.0
 
+    def fall(self, main: Sweep, mass_kg: float, from_line_m: float, caught: Equilibrium) -> Fall:
+        """Return the fall that ends with the backup in an equilibrium, the main line having broken at that place."""
+        loaded = rest_of(hang(main.line, mass_kg * G, caught.fraction))
+        offset = self._anchor_height(self.geometry) - self._anchor_height(main.geometry)
+        return Fall(loaded.load_y_m, offset, from_line_m, caught.load_y_m)
+
     def parts(self) -> list[PartLoad]:
         """Return its parts with what is asked of a backup.
 
@@ -200,14 +232,14 @@ class BackupLine:
             NotComputable: its chain is broken.
         """
         self._must_be_whole()
-        found = PartLoads(self.geometry, None).all()
+        found = PartList(self.geometry, None).all()
         for load in found:
             load.row = "backup"
         return found
 
 
 def _governing(found: list[Equilibrium], words: str) -> State:
-    worst = max(found, key=lambda rest: rest.tension_n)
+    worst = governing(found)
     ends = max(rest.tension_a_n for rest in found), max(rest.tension_b_n for rest in found)
     return State("backup_catch", words, CATCH, worst, worst.tension_n, *ends, positions=tuple(found))
 
@@ -221,7 +253,7 @@ def _with_body(backup: BackupLine, state: State, reach_m: float, give_m_per_n: f
         height = ground.clearance_m(rest.load_x_m, below)
         if height is not None:
             heights.append((height, rest.fraction))
-    least, at = min(heights, default=(None, None))
+    least, at = least_clear(heights)
     meets = None if least is None else least <= 0.0
     note = "clearance is that of the lowest body point"
     return replace(state, least_clearance_m=least, least_clearance_at=at, meets_ground=meets, note=note)

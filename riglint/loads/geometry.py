@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from dataclasses import dataclass
-from itertools import pairwise
 from math import cos, pi
 
 from riglint.loadpath import LoadPath, Placed
@@ -322,10 +322,11 @@ def _webbing(placed: Placed) -> Webbing:
 
 
 def elevation(ground: tuple[tuple[float, float], ...] | list[tuple[float, float]], x_m: float) -> float:
-    """Return the ground's elevation at a distance, straight between its points and level beyond them."""
-    if x_m <= ground[0][0]:
+    """Return the elevation at a distance of ground whose points are in order: straight between, level beyond them."""
+    after = bisect_left(ground, (x_m,))
+    if after == 0:
         return ground[0][1]
-    for (x1, y1), (x2, y2) in pairwise(ground):
-        if x1 <= x_m <= x2:
-            return y2 if x2 == x1 else y1 + (y2 - y1) * (x_m - x1) / (x2 - x1)
-    return ground[-1][1]
+    if after == len(ground):
+        return ground[-1][1]
+    (x1, y1), (x2, y2) = ground[after - 1], ground[after]
+    return y1 + (y2 - y1) * (x_m - x1) / (x2 - x1)

@@ -30,6 +30,20 @@ class Efficiency:
     high: float
 
 
+@dataclass(frozen=True, slots=True)
+class Spring:
+    """A piece of gear as a spring."""
+
+    strain_per_n: float  # slope of its stretch curve
+    length_m: float
+    at: At  # on its shelf
+
+    @property
+    def stiffness_n_per_m(self) -> float:
+        """Stiffness: k = 1/(ε'·ℓ)."""
+        return 1.0 / (self.strain_per_n * self.length_m)
+
+
 class Haul:
     """A rope pulley system in the chain, computed from what the files say of it."""
 
@@ -243,8 +257,17 @@ class Haul:
         """
         tie = need(self.part.tie_back, self.on("tie_back"))
         slack = need(tie.slack, self.on("tie_back", "slack")).si
+        return catch_bound_n(tension_n, self.tie_back_spring(tension_n).stiffness_n_per_m, slack)
+
+    def tie_back_spring(self, tension_n: float) -> Spring:
+        """Return the tie-back as a spring, as stiff as its stretch curve is at a tension.
+
+        Raises:
+            MissingInput: tie-back, or the stretch and length of its gear, are not given.
+        """
+        tie = need(self.part.tie_back, self.on("tie_back"))
         item = self.gear(tie.gear, "tie_back", "gear")
         place = At(item.document, (*item.key, "stretch"), self.placed.id)
         law = StretchLaw.through(need(item.gear.stretch, place))
         length = need(item.gear.length, At(item.document, (*item.key, "length"), self.placed.id)).si
-        return catch_bound_n(tension_n, 1.0 / (law.slope(tension_n) * length), slack)
+        return Spring(law.slope(tension_n), length, At(item.document, item.key))

@@ -1,15 +1,20 @@
-"""Standing tension as read on site: from a pulse, from the sag under a known person, from a force gauge."""
+"""Standing tension as read on site: from a pulse, from the sag under a known person, from a force gauge.
+
+A reading is held against the plan (`reading`). Where the plan says `standing_from: measured`, the newest one stands
+in for it (`standing_reading`); what it rests on moves the whole rig then, so its ± is carried like any other.
+"""
 
 from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from datetime import date
 from math import hypot
 
 from riglint.loads.geometry import G, Geometry
 from riglint.loads.haul import Haul
-from riglint.loads.inputs import At, NotComputable, need, need_all, within_range
-from riglint.loads.standing import Standing, rest_of
+from riglint.loads.inputs import At, MissingInput, NotComputable, need, need_all, within_range
+from riglint.loads.standing import End, Standing, rest_of, stand, standing_end
 from riglint.mechanics.line import Line, NoResult, hang
 from riglint.mechanics.pulse import tension_from_pulse
 from riglint.mechanics.standing import length_for_sag
@@ -19,6 +24,7 @@ from riglint.read.quantity import Quantity
 
 ROUNDS = 20  # of letting mass per metre and sag of the bare line follow the tension
 STEP = 1e-3  # of an input, to see how the tension follows it
+CLOSE = 1e-9  # share of a tension within which two rounds agree
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,6 +37,12 @@ class Reading:
     low_n: float
     high_n: float
     at: At
+    date: date | None = None
+
+    @property
+    def words(self) -> str:
+        """Which reading it is: `pulse read on 2026-05-02`."""
+        return f"{self.what} read on {self.date.isoformat()}" if self.date else f"{self.what} read on site"
 
 
 def reading(geometry: Geometry, standing: Standing, haul: Haul | None, number: int) -> Reading:
@@ -44,12 +56,97 @@ def reading(geometry: Geometry, standing: Standing, haul: Haul | None, number: i
     at = At(geometry.rig.document, ("measured", number))
     kinds: dict[str, Callable[[], tuple[float, float, float]]] = {
         "pulse": lambda: _pulse(geometry, entry, at),
-        "sag": lambda: _sag(standing, entry, at),
+        "sag": lambda: _sag(standing.line, standing.at, entry, at),
         "force": lambda: _force(haul, entry, at),
     }
     with within_range("the reading"):
         best, low, high = kinds[entry.what]()
-    return Reading(number, entry.what, best, low, high, at)
+    return Reading(number, entry.what, best, low, high, at, entry.date)
+
+
+# A reading that the rig is computed with
+
+
+def standing_reading(geometry: Geometry, on: date) -> Reading | None:
+    """Return the reading that the standing tension is taken from; None where the plan gives it.
+
+    The newest by date that is not after the day judged by, of the kinds that give one tension: a pulse, a sag, a force
+    read in the line. It is never passed over for an older one because a value of it is missing. Taken as the tension at
+    the end that the plan means; the ends of a line differ by its weight for each metre of rise.
+
+    Raises:
+        MissingInput: a reading has no date, or the newest lacks a value.
+        NotComputable: no reading can be used, and why.
+    """
+    rig = geometry.rig.rig
+    if rig.plan is None or rig.plan.standing_from == "plan":
+        return None
+    _must_follow_a_reading(geometry)
+    undated = [n for n, entry in enumerate(rig.measured) if entry.date is None]
+    if undated:  # nobody can tell which is the newest
+        raise MissingInput(*(At(geometry.rig.document, ("measured", n, "date")) for n in undated))
+    usable = [
+        (entry.date, n)
+        for n, entry in enumerate(rig.measured)
+        if entry.date is not None and entry.date <= on and entry.where != "lead_strand"
+    ]
+    if not usable:
+        raise NotComputable(f"{SAYS}, and {_why_none(geometry, on)}")
+    _, number = max(usable)
+    entry = rig.measured[number]
+    at = At(geometry.rig.document, ("measured", number))
+    with within_range("the reading"):
+        if entry.what == "pulse":
+            best, low, high = _pulse(geometry, entry, at)
+        elif entry.what == "force":
+            best, low, high = _force(None, entry, at)
+        else:
+            best, low, high = _sag_alone(geometry, entry, at)
+    return Reading(number, entry.what, best, low, high, at, entry.date)
+
+
+SAYS = "plan.standing_from says 'measured'"
+
+
+def _must_follow_a_reading(geometry: Geometry) -> None:
+    """Refuse a reading where nothing stands yet, or where the lengths in the file fix the tension already.
+
+    Raises:
+        NotComputable: it cannot be followed, and why.
+    """
+    if geometry.rig.rig.stage == "planned":
+        raise NotComputable(f"{SAYS}, but the stage is 'planned': nothing stands yet that could be read")
+    haul = geometry.path.haul
+    hauled = haul is not None and haul.part.stays and geometry.path.side(haul) != "between"
+    taken_in = haul is not None and hauled and haul.part.at_standing is None
+    if geometry.path.whole and geometry.floating() is None and not taken_in:
+        raise NotComputable(f"{SAYS}, but the lengths of the webbing in the chain fix the tension already")
+
+
+def _why_none(geometry: Geometry, on: date) -> str:
+    entries = geometry.rig.rig.measured
+    if not entries:
+        return "nothing stands in 'measured'"
+    if all(entry.where == "lead_strand" for entry in entries):
+        return "a force in the lead strand only bounds the tension in the line"
+    return f"no reading that gives the tension in the line is of {on.isoformat()} or before"
+
+
+def _sag_alone(geometry: Geometry, entry: Measured, at: At) -> tuple[float, float, float]:
+    """Return a sag as a tension where nothing else says it, nor how far the blocks of a haul stand apart."""
+    need_all((entry.depth, _field(at, "depth")), (entry.under, _field(at, "under")))
+    under, depth = need(entry.under, _field(at, "under")), need(entry.depth, _field(at, "depth"))
+    if depth.si <= 0.0:
+        raise NotComputable("a reading says that the line does not sag")
+    tension = (
+        under.si * G * geometry.span_m / (4.0 * depth.si)
+    )  # taut line, person in the middle: to begin with
+    for _ in range(ROUNDS):
+        found = _sag(stand(geometry, tension).line, standing_end(geometry), entry, at)
+        if abs(found[0] - tension) <= CLOSE * tension:
+            return found
+        tension = found[0]
+    raise NotComputable("the sag that was read fits no tension of this haul")
 
 
 def _field(at: At, name: str) -> At:
@@ -78,7 +175,7 @@ def _pulse(geometry: Geometry, entry: Measured, at: At) -> tuple[float, float, f
     return found.tension_n, found.tension_n - found.uncertainty_n, found.tension_n + found.uncertainty_n
 
 
-def _sag(standing: Standing, entry: Measured, at: At) -> tuple[float, float, float]:
+def _sag(line: Line, end: End, entry: Measured, at: At) -> tuple[float, float, float]:
     names = ("under", "at", "depth", "from")
     values = (entry.under, entry.at, entry.depth, entry.from_)
     need_all(*((value, _field(at, name)) for value, name in zip(values, names, strict=True)))
@@ -87,9 +184,7 @@ def _sag(standing: Standing, entry: Measured, at: At) -> tuple[float, float, flo
     )
 
     def tension(mass_kg: float, at_m: float, depth_m: float) -> float:
-        return _tension_for_sag(
-            standing.line, mass_kg * G, at_m, depth_m, from_chord=entry.from_ == "chord", end=standing.at
-        )
+        return _tension_for_sag(line, mass_kg * G, at_m, depth_m, from_chord=entry.from_ == "chord", end=end)
 
     best = tension(under.si, place.si, depth.si)
     spread = hypot(

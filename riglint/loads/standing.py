@@ -91,8 +91,8 @@ def standing_end(geometry: Geometry) -> End:
 
 
 @within_range("the line")
-def stand(geometry: Geometry) -> Standing:
-    """Return the line at its standing tension.
+def stand(geometry: Geometry, read_n: float | None = None) -> Standing:
+    """Return the line at its standing tension: as planned, or as read on site where a reading is given.
 
     Raises:
         MissingInput: a value that this rests on is not given.
@@ -104,9 +104,9 @@ def stand(geometry: Geometry) -> Standing:
     webbings, span = geometry.webbings(), geometry.span_m
     bare = Line(span, geometry.rise_m, geometry.reach("a"), webbings, geometry.reach("b"))
     if haul is not None and haul.part.stays and geometry.path.side(haul) != "between":
-        return _with_blocks(geometry, bare)
+        return _with_blocks(geometry, bare, read_n)
     at, floating = standing_end(geometry), geometry.floating()
-    line = bare if floating is None else _floating_line(geometry, bare, floating)
+    line = bare if floating is None else _floating_line(geometry, bare, floating, read_n)
     return Standing(line, rest_of(hang(line)), at)
 
 
@@ -121,21 +121,24 @@ def tension_n(geometry: Geometry) -> float:
     return need(plan.standing_tension if plan else None, at).si
 
 
-def _floating_line(geometry: Geometry, bare: Line, floating: int) -> Line:
+def _floating_line(geometry: Geometry, bare: Line, floating: int, read_n: float | None = None) -> Line:
     plan = geometry.rig.rig.plan
     target = plan.sag_target if plan else None
-    if plan is not None and plan.standing_tension is None and target is not None:
+    if read_n is None and plan is not None and plan.standing_tension is None and target is not None:
         weight = target.under.si * G
         return line_of(length_for_sag(bare, weight, target.at, target.depth.si, floating))
-    return line_of(length_for_tension(bare, tension_n(geometry), standing_end(geometry), floating))
+    tension = tension_n(geometry) if read_n is None else read_n
+    return line_of(length_for_tension(bare, tension, standing_end(geometry), floating))
 
 
-def _with_blocks(geometry: Geometry, bare: Line) -> Standing:
+def _with_blocks(geometry: Geometry, bare: Line, read_n: float | None) -> Standing:
     """Find webbing length and block distance together: the haul takes in what the webbing stretches."""
     haul = geometry.path.haul
     assert haul is not None  # noqa: S101 - for the type checker
     side: End = "a" if geometry.path.side(haul) == "a" else "b"
-    at, tension = standing_end(geometry), _standing_tension(geometry, bare, haul.part.at_standing is not None)
+    at, tension = standing_end(geometry), read_n
+    if tension is None:
+        tension = _standing_tension(geometry, bare, haul.part.at_standing is not None)
     rigid, seating = geometry.side_reach_m(side), geometry.seating_m()
     hand_tight = _hand_tight_n(geometry, bare)
     floating = geometry.floating()

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 
 from riglint.loads.geometry import G, Geometry, Ground
 from riglint.loads.inputs import At, MissingInput, need
 from riglint.loads.standing import Standing, rest_of
-from riglint.mechanics.line import Equilibrium, Line, NoResult, hang, hang_along
+from riglint.mechanics.line import Equilibrium, Line, NoResult, hang, hang_along, places
 from riglint.mechanics.peak import drop
 from riglint.mechanics.wind import drag_n_per_m, resultant_n_per_m
 from riglint.model.sources import PRACTICE, Source
@@ -17,9 +17,12 @@ WIND = Source("drag of a flat band, Cd 2.0 (Aeronautical Engineer's Data Book p.
 STEPS = 40  # equal steps over the walk zone, so 41 places
 PEAK_FRACTIONS = (0.1, 0.3, 0.4, 0.5, 0.6, 0.7, 0.9)
 DEFAULT_ZONE_M = 2.0
+ALIKE = 1e-7  # shares or metres so near each other are the same but for rounding
 
 CATENARY = Source("exact elastic catenary with the webbing's own stretch curve, one point load", "own")
 ENERGY = Source("energy balance on the exact line, no damping; one field test gave 92-127 % of it", "own")
+
+Place = tuple[float, float, float]  # x and y in m from end A, share of the webbing
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,7 +64,8 @@ class Sweep:
     def fractions(self) -> list[float]:
         """Return the places where a user at rest is computed."""
         low, high = self.zone()
-        return sorted({low + (high - low) * step / STEPS for step in range(STEPS + 1)} | {0.5})
+        steps = [low + (high - low) * step / STEPS for step in range(STEPS + 1)]
+        return sorted({0.5, *(one for one in steps if abs(one - 0.5) > ALIKE)})
 
     def peak_fractions(self) -> list[float]:
         """Return the places where a peak is computed: both ends of the zone and seven inside."""
@@ -77,8 +81,7 @@ class Sweep:
     def standing_state(self) -> State:
         """Return the line with nobody on it; its clearance is that of the lowest place over the walk zone."""
         rest = self.standing.equilibrium
-        bare = self._along(0.0, self.fractions())
-        least, at = self._least(bare)
+        least, at = least_clear(self._heights(self._bare(self.fractions())))
         named = rest.tension_a_n if self.standing.at == "a" else rest.tension_b_n
         return State(
             "standing",
@@ -127,8 +130,10 @@ class Sweep:
         """Return somebody who lands on the line from a height, others resting at the same place."""
         found: list[Equilibrium] = []
         for reference in self._along(resting_n, self.peak_fractions()):
-            where = reference.fraction
-            landed = drop(self.line, where, mass_kg, height_m, reference=reference, resting_n=resting_n)
+            where, near = reference.fraction, found[-1] if found else None
+            landed = drop(
+                self.line, where, mass_kg, height_m, reference=reference, resting_n=resting_n, near=near
+            )
             found.append(rest_of(landed))
         return self._governing(name, words, ENERGY, found)
 
@@ -141,13 +146,11 @@ class Sweep:
         above, below = values["harness_above_line"], values["body_below_harness"]
         words = f"the heaviest user falls {above + hang_m:.3g} m on the leash"
         state = self.landing("leash_fall", words, mass_kg, above + hang_m)
-        bodies = []
-        for rest in state.positions:
-            reach = hang_m + give_m_per_n * rest.load_n + below
-            height = self.clearance_m(rest.load_x_m, rest.load_y_m - reach)
-            if height is not None:
-                bodies.append((height, rest.fraction))
-        least, at = min(bodies, default=(None, None))
+        bodies = [
+            (rest.load_x_m, rest.load_y_m - (hang_m + give_m_per_n * rest.load_n + below), rest.fraction)
+            for rest in state.positions
+        ]
+        least, at = least_clear(self._heights(bodies))
         meets = None if least is None else least <= 0.0
         governing = state.rest
         body = None if governing is None else hang_m + give_m_per_n * governing.load_n + below
@@ -186,14 +189,22 @@ class Sweep:
         """Return the line with a load at each of some places."""
         return [rest_of(rest) for rest in hang_along(self.line, load_n, fractions)]
 
-    def _least(self, found: list[Equilibrium]) -> tuple[float | None, float | None]:
+    def _bare(self, fractions: Sequence[float]) -> list[Place]:
+        """Return shares of the webbing with nobody on the line."""
+        found = places(self.line, self.standing.equilibrium, fractions)
+        return [(x, y, fraction) for (x, y), fraction in zip(found, fractions, strict=True)]
+
+    def _heights(self, places: Iterable[Place]) -> list[tuple[float, float]]:
+        """Return the clearance of places, each with its share; none where the spot does not say."""
+        heights = [(self.clearance_m(x, y), at) for x, y, at in places]
+        return [(height, at) for height, at in heights if height is not None]
+
+    def _least(self, found: list[Equilibrium]) -> tuple[float, float] | tuple[None, None]:
         """Return the least clearance under the loaded places, and where; None where the spot does not say."""
-        clear = [(self.clearance_m(rest.load_x_m, rest.load_y_m), rest.fraction) for rest in found]
-        known = [(value, at) for value, at in clear if value is not None]
-        return min(known, default=(None, None))
+        return least_clear(self._heights((rest.load_x_m, rest.load_y_m, rest.fraction) for rest in found))
 
     def _governing(self, name: str, words: str, source: Source, found: list[Equilibrium]) -> State:
-        worst = max(found, key=lambda rest: rest.tension_n)
+        worst = governing(found)
         least, at = self._least(found)
         return State(
             name,
@@ -209,6 +220,18 @@ class Sweep:
             at,
             meets_ground=None if least is None else least <= 0.0,
         )
+
+
+def governing(found: Sequence[Equilibrium]) -> Equilibrium:
+    """Return the place with the greatest tension; the first of two alike, as a symmetric rig has them."""
+    enough_n = (1.0 - ALIKE) * max(rest.tension_n for rest in found)
+    return next(rest for rest in found if rest.tension_n >= enough_n)
+
+
+def least_clear(heights: Sequence[tuple[float, float]]) -> tuple[float, float] | tuple[None, None]:
+    """Return the least height of some with their places; the first of two alike. None of none."""
+    least = min((height for height, _ in heights), default=0.0)
+    return next(((height, at) for height, at in heights if height <= least + ALIKE), (None, None))
 
 
 def masses_kg(geometry: Geometry) -> list[float]:

@@ -1,4 +1,4 @@
-"""Values written with a ±: which a rig has, the rig with one of them moved, and how much each matters.
+"""Values written with a ±: which a rig has, and the rig with one of them moved.
 
 First order: each value is moved by its ± to both ends, half the difference is its effect, and the effects of several
 add up as the root of the sum of their squares, as independent ones do (JCGM 100:2008, 5.1.2, equation 10, where the
@@ -15,7 +15,8 @@ from typing import Any, Literal
 from pydantic import BaseModel
 
 from riglint.loadpath import build
-from riglint.loads.inputs import At, MissingInput, NotComputable
+from riglint.loads.changed import with_value
+from riglint.loads.inputs import At
 from riglint.loads.rig_loads import Loads
 from riglint.model.library import RigFile
 from riglint.model.load import Key
@@ -44,19 +45,6 @@ class UncertainInput:
         return f"{self.at.path}:{self.at.key_text}"
 
 
-@dataclass(frozen=True, slots=True)
-class Sensitivity:
-    """What the ± of one input does to the results of a rig; None where a result cannot be computed.
-
-    Signed: what a value one ± higher adds (half the difference between both ends).
-    """
-
-    input: UncertainInput
-    peak_n: float | None  # to the greatest tension in the webbing at any peak
-    ratio: float | None  # to the least ratio of strength to peak of any part
-    clearance_m: float | None  # to the least clearance of any state with people
-
-
 def uncertain_inputs(rig: RigFile) -> list[UncertainInput]:
     """Return every value with a ± in the rig, its spot and the gear that it names, in that order, each as written."""
     written = dict(_leaves(rig.rig.model_copy(update={"spot": None, "shelf": []})))
@@ -83,12 +71,12 @@ def nudged(rig: RigFile, moved: UncertainInput, by: float) -> RigFile:
     """Return a rig with one input moved by so many of its ±, and exactly known there; the ground goes with the span."""
     value = Quantity(moved.si + by * moved.plus_minus, 0.0, moved.text)
     if moved.inside == "rig":
-        return replace(rig, rig=_with(rig.rig, moved.key, value))
+        return replace(rig, rig=with_value(rig.rig, moved.key, value))
     if moved.inside == "spot":
-        spot = _with(rig.spot, moved.key, value)
+        spot = with_value(rig.spot, moved.key, value)
         return replace(rig, spot=_with_ground(spot, value.si / moved.si) if moved.key == ("span",) else spot)
     item = rig.items[moved.gear]
-    gear = _with(item.gear, moved.key, value)
+    gear = with_value(item.gear, moved.key, value)
     return replace(rig, items={**rig.items, moved.gear: replace(item, gear=gear)})
 
 
@@ -111,54 +99,9 @@ def nudged_loads(loads: Loads, moved: UncertainInput, by: float) -> Loads:
     return again
 
 
-def sensitivities(loads: Loads) -> list[Sensitivity]:
-    """Return what each uncertain input does to peak tension, least ratio and clearance, what matters most first.
-
-    Ranked by the share of the least ratio that an input moves, else of the peak. Empty where no input has a ±. Costs
-    two computations of the whole rig for each input, at most `MOST` of them; never raises for a rig that is not whole.
-    """
-    inputs, _ = moved_ones(loads.path.rig)
-    found = []
-    for one in inputs:
-        low, high = (_results(nudged_loads(loads, one, by)) for by in (-1.0, 1.0))
-        found.append(Sensitivity(one, *(_half(a, b) for a, b in zip(low, high, strict=True))))
-    peak, ratio, _ = _results(loads) if inputs else (None, None, None)
-
-    def weight(one: Sensitivity) -> tuple[float, float]:
-        return -_share(one.ratio, ratio), -_share(one.peak_n, peak)
-
-    return sorted(found, key=weight)
-
-
 def combined(effects: list[float]) -> float:
     """Return the ± of a result from the effects of its independent inputs: the root of the sum of squares."""
     return hypot(*effects)
-
-
-def _results(loads: Loads) -> tuple[float | None, float | None, float | None]:
-    """Return greatest peak tension, least ratio and least clearance, each where it can be computed."""
-    try:
-        peaks, people = loads.peaks(), loads.people()
-    except (MissingInput, NotComputable, ValueError):  # a ± beyond the value itself ends where no line is
-        return None, None, None
-    ratios = []
-    try:
-        for load in loads.parts:
-            worst = load.worst(peaks)
-            ratios += [worst.ratio] if worst else []
-    except (MissingInput, NotComputable, ValueError):
-        ratios = []
-    clear = [state.least_clearance_m for state in people if state.least_clearance_m is not None]
-    tension = max((state.tension_n for state in peaks), default=None)
-    return tension, min(ratios, default=None), min(clear, default=None)
-
-
-def _half(low: float | None, high: float | None) -> float | None:
-    return None if low is None or high is None else (high - low) / 2.0
-
-
-def _share(effect: float | None, whole: float | None) -> float:
-    return abs(effect / whole) if effect is not None and whole else 0.0
 
 
 def _input(at: At, value: Any, inside: Inside, key: Key, gear: str = "") -> UncertainInput | None:
@@ -180,18 +123,3 @@ def _leaves(node: Any, key: Key = ()) -> Iterator[tuple[Key, Any]]:
             yield from _leaves(value, (*key, n))
     else:
         yield key, node
-
-
-def _with(node: Any, key: Key, value: Quantity) -> Any:
-    """Return a model with one value replaced; the rest is shared, nothing is changed in place."""
-    if not key:
-        return value
-    first, rest = key[0], key[1:]
-    if isinstance(node, BaseModel):
-        fields = type(node).model_fields
-        name = next(name for name, field in fields.items() if first in {name, field.alias})
-        return node.model_copy(update={name: _with(getattr(node, name), rest, value)})
-    if isinstance(node, dict):
-        return {**node, first: _with(node[first], rest, value)}
-    changed = [_with(one, rest, value) if n == first else one for n, one in enumerate(node)]
-    return tuple(changed) if isinstance(node, tuple) else changed

@@ -6,12 +6,14 @@ towards the second end, y up). What a guess of them misses at the second end is 
 one solution and Newton's method with a line search on Φ finds it from any start.
 
 Formulas: elastic catenary (H. M. Irvine, Cable Structures, 1981, chapter 2; cited from memory), written so
-that nothing cancels for short, taut or weightless segments. Stretch of a curved law is taken at the segment's
-mean tension: exact for a straight law, otherwise an error of the order of (weight/tension)².
+that nothing cancels for short, taut or weightless segments. With strain = a + b·T along a segment, ∫ strain
+times direction is a times the unstretched catenary plus b·L times the mean force: so a stretch law of straight
+pieces is followed exactly, a segment being cut where its tension passes from one piece to the next.
 """
 
 from __future__ import annotations
 
+from itertools import pairwise
 from math import cbrt, hypot, log1p, sqrt
 from typing import NamedTuple
 
@@ -19,180 +21,228 @@ from riglint.mechanics.stretch import StretchLaw
 
 _ITERATIONS = 80
 _HALVINGS = 40
-_CLOSED = 1e-11
-"""Gap at the second end, as a share of the chord, at which the chain counts as closed."""
 _NEARLY_CLOSED = 1e-9
-"""Accepted when rounding allows no better: 0.1 µm in 100 m."""
+"""Gap at the second end, as a share of the chord, from where one step closes the chain: 0.1 µm in 100 m."""
+_SMALL_STEP = 1e-6
+"""Step of H, as a share of it, that may be the last."""
+_LEAST_Q = 1e-12
+"""Where log1p(q) / q is taken as its limit for small q."""
+
+Forces = tuple[float, float]
+"""H and V0 [N]."""
 
 
 class Segment(NamedTuple):
-    """A piece of the chain and the point load at its far end."""
+    """A piece of a chain: strain = growth - 1 + slope · tension, or a law made of several such pieces."""
 
     weight: float
     """[N per unstressed metre]"""
     length: float
     """Unstressed [m]."""
     give: float
-    """Stretch of the whole segment per tension, at no tension [m/N]."""
-    law: StretchLaw | None
-    """Curved stretch law; None where `give` holds at every tension."""
-    load: float
-    """Point load at the far end [N], downwards."""
+    """Slope · length: stretch of the whole segment per tension [m/N]."""
+    growth: float = 1.0
+    """Stretched over unstressed length, its straight law extended to no tension [-]."""
+    constant: float = 0.0
+    """Complementary energy there [J per unstressed metre]."""
+    law: StretchLaw | None = None
+    """Law of several pieces, one of which takes the place of the three numbers above; None: they hold always."""
+
+    def shortened(self, share: float) -> Segment:
+        """A share of its length."""
+        weight, length, give, growth, constant, law = self
+        return Segment(weight, share * length, share * give, growth, constant, law)
 
 
 Chain = tuple[Segment, ...]
 
 
-class March(NamedTuple):
-    """Where a march along a segment or a whole chain ends, and how that depends on H and V0."""
+class Loaded(NamedTuple):
+    """Two chains in a row and the point load where they meet."""
 
-    x: float
-    y: float
-    x_h: float
-    """dx/dH [m/N]"""
-    x_v: float
-    """dx/dV0 = dy/dH"""
-    y_v: float
-    """dy/dV0"""
-    energy: float
-    """Complementary energy φ; its derivatives are x and y [J]."""
+    ahead: Chain
+    load: float
+    """Downwards [N]."""
+    behind: Chain
 
 
-class Solution(NamedTuple):
-    """The forces that close a chain, and its complementary energy under them."""
+March = tuple[float, float, float, float, float, float, float]
+"""Where a march along a chain ends and how that depends on the force at its start.
+
+x and y [m]; dx/dH, dx/dV = dy/dH and dy/dV [m/N]; complementary energy φ, whose derivatives are x and y [J]; V at
+the end [N]. A bare tuple: it is made some hundred times for each rig, and naming its items would double its cost.
+"""
+
+
+class Guess(NamedTuple):
+    """What a guess of the forces makes of a loaded chain."""
 
     h: float
     v0: float
+    miss_x: float
+    miss_y: float
+    """Of the end, beyond where it should be [m]."""
+    gap: float
+    """Both, regardless of sign [m]."""
+    x_h: float
+    x_v: float
+    y_v: float
+    """Of the end: dx/dH, dx/dV0 = dy/dH, dy/dV0 [m/N]."""
+    ahead: March
+    """Up to the load."""
+    energy: float
+    """Σφ [J]"""
+    phi: float
+    """Φ [J]"""
+
+
+class Solution(NamedTuple):
+    """The forces that close a loaded chain, and what comes with them."""
+
+    h: float
+    v0: float
+    load_x: float
+    load_y: float
+    """Where the load is, from the first end [m]."""
+    load_v: float
+    """V just before the load [N]."""
     energy: float
     """Σφ [J]"""
 
 
-def march_segment(
-    h: float, v0: float, segment: Segment
-) -> tuple[float, float, float, float, float, float, float]:
-    """One segment from its near end: x, y, dx/dH, dx/dV, dy/dV, φ, and V at its far end before the load."""
-    weight, length, give, law, _ = segment
-    if weight == 0.0 and law is None:  # straight
-        t0_squared = h * h + v0 * v0
-        t0 = sqrt(t0_squared)
-        per_force = length / t0 + give
-        turn = length / (t0_squared * t0)
-        x_h, x_v, y_v = turn * v0 * v0 + give, -turn * h * v0, turn * h * h + give
-        return h * per_force, v0 * per_force, x_h, x_v, y_v, length * t0 + 0.5 * give * t0_squared, v0
-    v1 = v0 + weight * length
-    t0 = sqrt(h * h + v0 * v0)
-    t1 = sqrt(h * h + v1 * v1)
-    r = (v0 + v1) / (t0 + t1)
-    u = (1.0 + r) / (t0 + v0) if r >= 0.0 else (1.0 - r) / (t1 - v1)
-    q = weight * length * u
-    per_h = length * u * (log1p(q) / q if q > 1e-12 else 1.0 - 0.5 * q)  # noqa: PLR2004  (the limit for small q)
-    t0_t1 = t0 * t1
-    s = length * (t0 - v0 * r) / t0_t1
-    x, y = h * per_h, length * r
-    phi = 0.5 * (length * t0 + v1 * y + h * x)  # = ∫ T ds of the unstretched shape
-    mean_v = 0.5 * (v0 + v1)
-    if law is None:
-        phi += 0.5 * give * (h * h + mean_v * mean_v)
-        x_h, x_v, y_v = per_h - s + give, -h * length * r / t0_t1, s + give
-        return x + give * h, y + give * mean_v, x_h, x_v, y_v, phi, v1
-    mean_t = sqrt(h * h + mean_v * mean_v)
-    strain, slope, complementary = law.at(mean_t)
-    along, across = length * slope, length * strain / mean_t
-    cos, sin = h / mean_t, mean_v / mean_t
-    x_h = per_h - s + along * cos * cos + across * sin * sin
-    x_v = (along - across) * cos * sin - h * length * r / t0_t1
-    y_v = s + along * sin * sin + across * cos * cos
-    return x + across * h, y + across * mean_v, x_h, x_v, y_v, phi + length * complementary, v1
-
-
-def march(h: float, v0: float, chain: Chain) -> March:
-    """The whole chain from its first end."""
+def march(h: float, v: float, chain: Chain) -> March:
+    """A chain from the force at its start. Nearly all the time of an audit goes here, so nothing is called."""
     x = y = x_h = x_v = y_v = energy = 0.0
-    v = v0
-    for segment in chain:
-        dx, dy, dx_h, dx_v, dy_v, phi, v = march_segment(h, v, segment)
-        x += dx
-        y += dy
-        x_h += dx_h
-        x_v += dx_v
-        y_v += dy_v
-        energy += phi
-        v += segment[4]
-    return March(x, y, x_h, x_v, y_v, energy)
+    h_h = h * h
+    t = sqrt(h_h + v * v)
+    for weight, length, give, growth, constant, law in chain:
+        own = weight * length
+        v1 = v + own
+        t1 = sqrt(h_h + v1 * v1) if own else t
+        if law is not None:
+            least = h if v < 0.0 < v1 else min(t, t1)
+            for until, growth, slope, constant in law.pieces:  # noqa: B007, PLW2901  (the piece found stays)
+                if least < until:
+                    break
+            if t > until or t1 > until:
+                parts = straightened(h, v, Segment(weight, length, give, law=law))
+                dx, dy, dx_h, dx_v, dy_v, phi, _ = march(h, v, parts)
+                x, y, x_h, x_v, y_v, energy = x + dx, y + dy, x_h + dx_h, x_v + dx_v, y_v + dy_v, energy + phi
+                v, t = v1, t1
+                continue
+            give = slope * length  # noqa: PLW2901
+        grown = growth * length
+        if own:
+            r = (v + v1) / (t + t1)
+            u = (1.0 + r) / (t + v) if r >= 0.0 else (1.0 - r) / (t1 - v1)
+            q = own * u
+            per_h = grown * (log1p(q) / own if q > _LEAST_Q else u * (1.0 - 0.5 * q))
+            dx, dy, mean_v, t_t1 = h * per_h, grown * r, v + 0.5 * own, t * t1
+            s = (grown * t - v * dy) / t_t1
+            x += dx + give * h
+            y += dy + give * mean_v
+            x_h += per_h - s + give
+            x_v -= h * dy / t_t1
+            y_v += s + give
+            # growth · ∫ T ds + ½ slope · ∫ T² ds
+            t_t = h_h + mean_v * mean_v + own * own / 12.0
+            energy += 0.5 * (grown * t + v1 * dy + h * dx + give * t_t) + constant * length
+            v, t = v1, t1
+        else:  # straight
+            per_force, turn = grown / t + give, grown / (t * t * t)
+            x += h * per_force
+            y += v * per_force
+            x_h += turn * v * v + give
+            x_v -= turn * h * v
+            y_v += turn * h_h + give
+            energy += t * (grown + 0.5 * give * t) + constant * length
+    return x, y, x_h, x_v, y_v, energy, v
 
 
-def march_to(h: float, v0: float, chain: Chain) -> tuple[float, float, float]:
-    """Position at the far end of some first segments of a chain, and V there before the load."""
-    x = y = 0.0
-    v = end_v = v0
-    for segment in chain:
-        dx, dy, _, _, _, _, end_v = march_segment(h, v, segment)
-        x += dx
-        y += dy
-        v = end_v + segment[4]
-    return x, y, end_v
+def straightened(h: float, v: float, segment: Segment) -> Chain:
+    """A segment cut where its tension passes from one piece of its stretch law to the next."""
+    weight, length, *_, law = segment
+    if law is None:
+        return (segment,)
+    v1 = v + weight * length
+    roots = [sqrt(piece.until**2 - h * h) for piece in law.pieces[:-1] if piece.until > h]
+    turns = sorted({v, v1, *(turn for root in roots for turn in (-root, root) if v < turn < v1)})
+    parts = []
+    for near, far in pairwise(turns) if v1 > v else [(v, v1)]:
+        share = (far - near) / (v1 - v) if v1 > v else 1.0
+        piece = law.piece(hypot(h, 0.5 * (near + far)))
+        part = share * length
+        parts.append(Segment(weight, part, piece.slope * part, piece.growth, piece.constant))
+    return tuple(parts)
 
 
-def solve(chain: Chain, span: float, rise: float, start: tuple[float, float]) -> Solution | None:
+def solve(chain: Loaded, span: float, rise: float, start: Forces) -> Solution | None:
     """H and V0 that bring the end of the chain to (span, rise); None when there is no such pair with H > 0.
 
     That happens only to a slack chain without weight.
     """
-    h, v0 = start
     chord = hypot(span, rise)
-    here = march(h, v0, chain)
-    gap = abs(here.x - span) + abs(here.y - rise)
+    here = guessed(*start, chain, span, rise)
     for _ in range(_ITERATIONS):
-        if gap < _CLOSED * chord:
-            break
-        step = _newton_step(here, h, span, rise)
+        step = _newton_step(here)
         if step is None:
             return None
-        moved = _line_search(chain, span, rise, at=(h, v0), here=here, step=step)
-        if moved is None:
-            break
-        h, v0, here = moved
-        gap = abs(here.x - span) + abs(here.y - rise)
-    return Solution(h, v0, here.energy) if gap < _NEARLY_CLOSED * chord else None
+        nearly_closed = here.gap < _NEARLY_CLOSED * chord
+        if nearly_closed and abs(step[0]) < _SMALL_STEP * here.h:
+            return _last_step(here, step, span, rise)
+        there = _line_search(chain, span, rise, here, step)
+        if there is None:  # only rounding is left
+            return _last_step(here, step, span, rise) if nearly_closed else None
+        here = there
+    return None
 
 
-def _newton_step(here: March, h: float, span: float, rise: float) -> tuple[float, float] | None:
+def guessed(h: float, v0: float, chain: Loaded, span: float, rise: float) -> Guess:
+    """Both chains from the forces at the first end."""
+    first = load_x, load_y, x_h, x_v, y_v, energy, load_v = march(h, v0, chain.ahead)
+    dx, dy, dx_h, dx_v, dy_v, d_energy, _ = march(h, load_v + chain.load, chain.behind)
+    miss_x, miss_y, energy = load_x + dx - span, load_y + dy - rise, energy + d_energy
+    gap, phi = abs(miss_x) + abs(miss_y), energy - h * span - v0 * rise
+    return Guess(h, v0, miss_x, miss_y, gap, x_h + dx_h, x_v + dx_v, y_v + dy_v, first, energy, phi)
+
+
+def _last_step(here: Guess, step: Forces, span: float, rise: float) -> Solution:
+    """Newton's step from a chain nearly closed: what it leaves is the square of it, not worth another look."""
+    dh, dv = step
+    x, y, x_h, x_v, y_v, _, load_v = here.ahead
+    energy = here.energy + (span + here.miss_x) * dh + (rise + here.miss_y) * dv
+    load_x, load_y = x + x_h * dh + x_v * dv, y + x_v * dh + y_v * dv
+    return Solution(here.h + dh, here.v0 + dv, load_x, load_y, load_v + dv, energy)
+
+
+def _newton_step(here: Guess) -> Forces | None:
     """Change of (H, V0), cut so that H keeps at least a tenth of itself."""
-    miss_x, miss_y = here.x - span, here.y - rise
-    determinant = here.x_h * here.y_v - here.x_v * here.x_v
+    h, _, miss_x, miss_y, _, x_h, x_v, y_v, _, _, _ = here
+    determinant = x_h * y_v - x_v * x_v
     if determinant <= 0.0:
         return None
-    dh = (here.x_v * miss_y - here.y_v * miss_x) / determinant
-    dv = (here.x_v * miss_x - here.x_h * miss_y) / determinant
+    dh = (x_v * miss_y - y_v * miss_x) / determinant
+    dv = (x_v * miss_x - x_h * miss_y) / determinant
     if dh < -0.9 * h:
         share = -0.9 * h / dh
         return share * dh, share * dv
     return dh, dv
 
 
-def _line_search(
-    chain: Chain, span: float, rise: float, *, at: tuple[float, float], here: March, step: tuple[float, float]
-) -> tuple[float, float, March] | None:
-    """Halve the step until Φ falls or the gap halves; None when neither happens: only rounding is left."""
-    h, v0 = at
+def _line_search(chain: Loaded, span: float, rise: float, here: Guess, step: Forces) -> Guess | None:
+    """Halve the step until the gap halves or Φ falls; None when neither happens: only rounding is left."""
     dh, dv = step
-    miss_x, miss_y = here.x - span, here.y - rise
-    gap = abs(miss_x) + abs(miss_y)
-    phi = here.energy - h * span - v0 * rise
-    fall = miss_x * dh + miss_y * dv  # dΦ along the step, below 0
+    fall = here.miss_x * dh + here.miss_y * dv  # dΦ along the step, below 0
     share = 1.0
     for _ in range(_HALVINGS):
-        new_h, new_v = h + share * dh, v0 + share * dv
-        there = march(new_h, new_v, chain)
-        if abs(there.x - span) + abs(there.y - rise) <= 0.5 * gap:
-            return new_h, new_v, there
-        if there.energy - new_h * span - new_v * rise <= phi + 1e-4 * share * fall:
-            return new_h, new_v, there
+        there = guessed(here.h + share * dh, here.v0 + share * dv, chain, span, rise)
+        if there.gap <= 0.5 * here.gap or there.phi <= here.phi + 1e-4 * share * fall:
+            return there
         share *= 0.5
     return None
 
 
-def start_guess(chain: Chain, span: float, rise: float) -> tuple[float, float]:
+def start_guess(chain: Loaded, span: float, rise: float) -> Forces:
     """H and V0 of a shallow cable with the same loads, the stretch law straightened at the tension found.
 
     Irvine's cubic T³ + b·T² = a (Cable Structures, 1981, section 2.3; cited from memory) with the transverse
@@ -200,12 +250,14 @@ def start_guess(chain: Chain, span: float, rise: float) -> tuple[float, float]:
     """
     chord = hypot(span, rise)
     cos = span / chord
-    weight, load, load_at = _transverse_loads(chain)
+    whole, load = chain.ahead + chain.behind, chain.load
+    weight = sum(segment.weight * segment.length for segment in whole)
+    load_at = sum(segment.length for segment in chain.ahead) / sum(segment.length for segment in whole)
     share = load_at * (1.0 - load_at)
     shear = chord * (weight * weight / 12.0 + load * share * (weight + load)) * cos * cos
     tension = 0.0
     for _ in range(6):
-        length, compliance = _stretched(chain, tension)
+        length, compliance = _stretched(whole, tension)
         linear = (length - compliance * tension - chord) / compliance
         better = _cubic_root(linear, 0.5 * shear / compliance)
         settled = abs(better - tension) < 0.01 * better  # a guess needs no more
@@ -216,19 +268,8 @@ def start_guess(chain: Chain, span: float, rise: float) -> tuple[float, float]:
     return h, h * rise / span - 0.5 * weight - load * (1.0 - load_at)
 
 
-def _transverse_loads(chain: Chain) -> tuple[float, float, float]:
-    """Weight of the chain [N], sum of its point loads [N] and where they act, as a share of its length."""
-    weight = load = moment = passed = 0.0
-    for segment in chain:
-        passed += segment.length
-        weight += segment.weight * segment.length
-        load += segment.load
-        moment += segment.load * passed
-    return weight, load, moment / (load * passed) if load > 0.0 else 0.0
-
-
 def _stretched(chain: Chain, tension: float) -> tuple[float, float]:
-    """Length of the chain under one tension everywhere [m] and its growth with tension [m/N]."""
+    """Length of a chain under one tension everywhere [m] and its growth with tension [m/N]."""
     length, compliance = 0.0, 1e-12
     for segment in chain:
         if segment.law is None:

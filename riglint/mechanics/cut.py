@@ -4,15 +4,11 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from functools import cached_property
-from math import ceil, hypot, inf
+from math import hypot
 from typing import NamedTuple
 
-from riglint.mechanics.chain import Chain, Segment, start_guess
+from riglint.mechanics.chain import Chain, Loaded, Segment
 from riglint.mechanics.stretch import StretchLaw
-
-_WEIGHTS = 40.0
-"""Least tension of the bare line over the weight of one piece of webbing with a curved stretch law."""
-_MOST_PIECES = 32
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,8 +31,9 @@ class Webbing:
 
     def segment(self, length_m: float) -> Segment:
         """A length of it, without a load."""
-        give = length_m * self.law.first_slope
-        return Segment(self.weight_n_per_m, length_m, give, None if self.law.is_straight else self.law, 0.0)
+        law = self.law
+        give = length_m * law.first_slope
+        return Segment(self.weight_n_per_m, length_m, give, law=None if law.is_straight else law)
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,7 +62,7 @@ class Reach:
     @property
     def segment(self) -> Segment:
         """It, without a load."""
-        return Segment(0.0, self.slack_length_m, self.give_m_per_n, None, 0.0)
+        return Segment(0.0, self.slack_length_m, self.give_m_per_n)
 
 
 @dataclass(frozen=True)  # no slots: what a sweep asks for at every place is worked out once
@@ -104,65 +101,43 @@ class Line:
         return sum(webbing.weight_n_per_m * webbing.length_m for webbing in self.webbings)
 
     @cached_property
-    def reaches(self) -> tuple[Segment, Segment]:
-        """Those at A and B as segments."""
-        return self.reach_a.segment, self.reach_b.segment
-
-    @cached_property
-    def longest_piece_m(self) -> float:
-        """How long a piece may be whose stretch is taken at its mean tension [m]; no limit for straight laws.
-
-        A piece may weigh up to a fortieth of the bare line's tension: then tensions are within 1e-4 of those
-        with the stretch taken point by point. The load plays no part, so that energies under two loads compare.
-        """
-        if all(webbing.law.is_straight for webbing in self.webbings):
-            return inf
-        reach_a, reach_b = self.reaches
-        whole = [webbing.segment(webbing.length_m) for webbing in self.webbings]
-        tension_n, _ = start_guess((reach_a, *whole, reach_b), self.span_m, self.rise_m)
-        heaviest = max(webbing.weight_n_per_m for webbing in self.webbings)
-        if heaviest == 0.0:
-            return inf
-        return max(tension_n / heaviest / _WEIGHTS, self.unstressed_m / _MOST_PIECES)
+    def chain(self) -> Chain:
+        """All of it, nothing cut."""
+        webbings = (webbing.segment(webbing.length_m) for webbing in self.webbings)
+        return (self.reach_a.segment, *webbings, self.reach_b.segment)
 
 
 class Cut(NamedTuple):
-    """A line as a chain of segments: reach, webbings with the loaded one cut in two, reach."""
+    """A line as two chains of segments that meet at the load, the loaded webbing cut in two."""
 
-    chain: Chain
+    chain: Loaded
     webbings: tuple[Webbing, ...]
     """Which webbing each segment between the two reaches belongs to."""
-    loaded: int
-    """Number of the segment that bears the load at its far end."""
-
-    @property
-    def spread_j(self) -> float:
-        """Stretch energy that comes from the tension not being the mean one everywhere [J]; see `shape`."""
-        return sum(give * (weight * length) ** 2 for weight, length, give, _, _ in self.chain) / 24.0
 
 
 def cut(line: Line, load_n: float, fraction: float) -> Cut:
-    """The line with its webbing cut at the load, and a webbing with a curved stretch law into pieces."""
-    ahead = fraction * line.unstressed_m
-    reach_a, reach_b = line.reaches
-    segments = [reach_a]
-    owners: list[Webbing] = []
-    loaded = 0
-    for webbing in line.webbings:
-        length_m = webbing.length_m
-        for piece_m in (ahead, length_m - ahead) if 0.0 < ahead < length_m else (length_m,):
-            pieces = _pieces(webbing, piece_m, line.longest_piece_m)
-            segments += pieces
-            owners += [webbing] * len(pieces)
-            if ahead > 0.0:  # the load lies at the end of this, or farther on
-                loaded = len(segments) - 1
-            ahead -= piece_m
-    segments.append(reach_b)
-    segments[loaded] = segments[loaded]._replace(load=load_n)
-    return Cut(tuple(segments), tuple(owners), loaded)
+    """The line with its webbing cut at the load.
 
-
-def _pieces(webbing: Webbing, length_m: float, longest_m: float) -> list[Segment]:
-    """A length of webbing in equal pieces; in one where its stretch law is straight."""
-    count = 1 if webbing.law.is_straight else max(1, ceil(length_m / longest_m))
-    return [webbing.segment(length_m / count)] * count
+    Raises:
+        ValueError: a load below 0, or a fraction outside 0-1.
+    """
+    if not (load_n >= 0.0 and 0.0 <= fraction <= 1.0):
+        raise ValueError(f"load must be 0 N or more and fraction within 0-1, got {load_n} and {fraction}")
+    whole, webbings = line.chain, line.webbings
+    ahead_m = fraction * line.unstressed_m
+    number = 0
+    while number < len(webbings) - 1 and ahead_m >= webbings[number].length_m:
+        ahead_m -= webbings[number].length_m
+        number += 1
+    before, loaded, after = (
+        whole[: number + 1],
+        whole[number + 1],
+        whole[number + 2 :],
+    )  # the first is the reach
+    share = ahead_m / loaded.length
+    if share <= 0.0:
+        return Cut(Loaded(before, load_n, whole[number + 1 :]), webbings)
+    if share >= 1.0:
+        return Cut(Loaded(whole[: number + 2], load_n, after), webbings)
+    halves = Loaded((*before, loaded.shortened(share)), load_n, (loaded.shortened(1.0 - share), *after))
+    return Cut(halves, webbings[: number + 1] + webbings[number:])

@@ -4,14 +4,19 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
-from math import atan2, sqrt
+from math import atan2, comb, sqrt
 from typing import Literal, NamedTuple
 
-from riglint.mechanics.chain import Solution, march_to, solve, start_guess
+from riglint.mechanics.chain import Solution, march, solve, start_guess
 from riglint.mechanics.cut import Cut, Line, Reach, Webbing, cut
 from riglint.mechanics.shape import Placed, lowest, place
 
-__all__ = ["Equilibrium", "Line", "NoResult", "Reach", "Webbing", "hang", "hang_along", "profile"]
+__all__ = ["Equilibrium", "Line", "NoResult", "Reach", "Webbing", "hang", "hang_along", "places", "profile"]
+
+_EVEN = 1e-6
+_MOST_PASSED = 8
+_ONWARD = [[(-1) ** (n - 1 - k) * comb(n, k) for k in range(n)] for n in range(_MOST_PASSED + 1)]
+"""What the values at n even steps weigh in the polynomial through them, one step on."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -137,26 +142,84 @@ def hang(
     >>> round(rest.tension_a_n, 2), round(rest.sag_m, 4)
     (3323.75, 6.1718)
     """
-    if not (load_n >= 0.0 and 0.0 <= fraction <= 1.0):
-        raise ValueError(f"load must be 0 N or more and fraction within 0-1, got {load_n} and {fraction}")
     parts = cut(line, load_n, fraction)
     guess = start or start_guess(parts.chain, line.span_m, line.rise_m)
     found = solve(parts.chain, line.span_m, line.rise_m, guess)
     if found is None:
         return NoResult("too_slack")
-    return _describe(line, parts, found, load_n, fraction)
+    return describe(line, parts, found, fraction)
 
 
 def hang_along(line: Line, load_n: float, fractions: Iterable[float]) -> Iterator[Equilibrium | NoResult]:
-    """Equilibria of a line as one point load moves along it, each started from its neighbour.
+    """Equilibria of a line as one point load moves along it, each started from those before it.
 
     Arguments and errors as for `hang`.
     """
-    last: Equilibrium | None = None
+    if load_n == 0.0:
+        yield from _bare_along(line, fractions)
+        return
+    passed: list[Equilibrium] = []  # at even steps
     for fraction in fractions:
-        rest = hang(line, load_n, fraction, last and last.forces_under(load_n, fraction))
-        last = None if isinstance(rest, NoResult) else rest
+        step = fraction - passed[-1].fraction if passed else 0.0
+        usual = passed[-1].fraction - passed[-2].fraction if len(passed) > 1 else step
+        even = abs(step - usual) <= _EVEN * step
+        if not passed:
+            start = None
+        elif even and len(passed) > 1:
+            start = _continued(passed)
+        else:
+            start = passed[-1].forces_under(load_n, fraction)
+        rest = hang(line, load_n, fraction, start)
+        if isinstance(rest, NoResult):
+            passed = []
+        elif even:
+            passed = [*passed[1 - _MOST_PASSED :], rest]
+        elif step > usual:
+            passed = [rest]
         yield rest
+
+
+def places(line: Line, bare: Equilibrium, fractions: Iterable[float]) -> list[tuple[float, float]]:
+    """Where shares of the webbing of a line without a load lie: (x_m, y_m) from A, y up."""
+    found = []
+    for fraction in fractions:
+        x, y, *_ = march(bare.horizontal_n, bare.vertical_a_n, cut(line, 0.0, fraction).chain.ahead)
+        found.append((x, y))
+    return found
+
+
+def _bare_along(line: Line, fractions: Iterable[float]) -> Iterator[Equilibrium | NoResult]:
+    """A line without a load has one shape, so it is solved once and then looked at in many places."""
+    rest = hang(line)
+    for fraction in fractions:
+        if isinstance(rest, NoResult):
+            yield rest
+            continue
+        h = rest.horizontal_n
+        parts = cut(line, 0.0, fraction)
+        x, y, *_, v = march(h, rest.vertical_a_n, parts.chain.ahead)
+        tension_n = sqrt(h * h + v * v)
+        yield rest._replace(
+            tension_left_n=tension_n,
+            tension_right_n=tension_n,
+            fraction=fraction,
+            load_x_m=x,
+            load_y_m=y,
+            sag_m=line.rise_m * x / line.span_m - y,
+            parts=parts,
+        )
+
+
+def _continued(passed: list[Equilibrium]) -> tuple[float, float]:
+    """About the forces at A one even step on: the polynomial through those passed.
+
+    In a fine sweep so near the solution that only the last Newton step is left to take.
+    """
+    horizontal_n = vertical_a_n = 0.0
+    for weight, rest in zip(_ONWARD[len(passed)], passed, strict=True):
+        horizontal_n += weight * rest.horizontal_n
+        vertical_a_n += weight * rest.vertical_a_n
+    return horizontal_n, vertical_a_n
 
 
 def profile(line: Line, equilibrium: Equilibrium, points: int) -> tuple[tuple[float, float], ...]:
@@ -172,35 +235,38 @@ def profile(line: Line, equilibrium: Equilibrium, points: int) -> tuple[tuple[fl
     """
     spacing = line.unstressed_m / max(points, 1)
     positions = [(0.0, 0.0)]
-    placed = equilibrium.placed
+    placed, loaded = equilibrium.placed, len(equilibrium.parts.chain.ahead) - 1
     for number, piece in enumerate(placed):
         is_reach = number in {0, len(placed) - 1}
         steps = 1 if is_reach else max(1, round(piece.segment.length / spacing))
         positions.extend(piece.position(step / steps) for step in range(1, steps))
-        positions.append((piece.end_x, piece.end_y))
+        at_load = number == loaded  # as the equilibrium has it, to the last digit
+        end = (equilibrium.load_x_m, equilibrium.load_y_m) if at_load else (piece.end_x, piece.end_y)
+        positions.append(end)
     return tuple(positions)
 
 
-def _describe(line: Line, parts: Cut, found: Solution, load_n: float, fraction: float) -> Equilibrium:
+def describe(line: Line, parts: Cut, found: Solution, fraction: float) -> Equilibrium:
     """What every user of an equilibrium asks for; the rest is worked out when it is asked for."""
-    h, v, complementary_j = found
-    x, y, left_v = march_to(h, v, parts.chain[: parts.loaded + 1])
+    h, v, x, y, left_v, complementary_j = found
+    load_n = parts.chain.load
+    right_v = left_v + load_n
     end_v = v + line.weight_n + load_n
-    # The Legendre transform of Σφ, so its derivative by the load's way down is the load itself, for any law.
-    energy_j = h * line.span_m + end_v * line.rise_m - load_n * y - complementary_j - parts.spread_j
+    h_h = h * h
     return Equilibrium(
         horizontal_n=h,
         vertical_a_n=v,
         vertical_b_n=end_v,
-        tension_a_n=sqrt(h * h + v * v),
-        tension_b_n=sqrt(h * h + end_v * end_v),
-        tension_left_n=sqrt(h * h + left_v * left_v),
-        tension_right_n=sqrt(h * h + (left_v + load_n) ** 2),
+        tension_a_n=sqrt(h_h + v * v),
+        tension_b_n=sqrt(h_h + end_v * end_v),
+        tension_left_n=sqrt(h_h + left_v * left_v),
+        tension_right_n=sqrt(h_h + right_v * right_v),
         load_n=load_n,
         fraction=fraction,
         load_x_m=x,
         load_y_m=y,
         sag_m=line.rise_m * x / line.span_m - y,
-        energy_j=energy_j,
+        # The Legendre transform of Σφ, so its derivative by the load's way down is the load itself, for any law.
+        energy_j=h * line.span_m + end_v * line.rise_m - load_n * y - complementary_j,
         parts=parts,
     )

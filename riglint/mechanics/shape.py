@@ -5,7 +5,7 @@ from __future__ import annotations
 from math import sqrt
 from typing import NamedTuple
 
-from riglint.mechanics.chain import Chain, Segment, march_segment
+from riglint.mechanics.chain import Loaded, Segment, march, straightened
 
 
 class Placed(NamedTuple):
@@ -22,14 +22,6 @@ class Placed(NamedTuple):
     end_y: float
     end_v: float
     """Vertical force at the far end, before the load there [N]."""
-    complementary: float
-    """φ of `chain` [J]."""
-    mean_tension: float
-    """At the mean of the vertical forces; the stretch is taken there [N]."""
-    elongation: float
-    """[m]"""
-    elastic: float
-    """The part of φ that stretch makes [J]."""
 
     @property
     def near_tension(self) -> float:
@@ -43,55 +35,43 @@ class Placed(NamedTuple):
 
     @property
     def stretch_energy(self) -> float:
-        """∫ T d(strain) over the segment [J]."""
-        return self.mean_tension * self.elongation - self.elastic + self._spread
+        """∫∫ T d(strain) over the segment [J]."""
+        found, v = 0.0, self.v
+        for part in straightened(self.h, v, self.segment):
+            end_v = v + part.weight * part.length
+            mean_square = self.h**2 + (v * v + v * end_v + end_v * end_v) / 3.0  # of the tension
+            found += 0.5 * part.give * mean_square - part.constant * part.length
+            v = end_v
+        return found
 
     @property
     def stretched(self) -> float:
         """Length as stretched, ∫ (1 + strain) ds [m]."""
-        mean_strain = self.elongation / self.segment.length
-        tension_along = self.complementary - self.elastic  # ∫ T ds
-        return self.segment.length + mean_strain * tension_along / self.mean_tension
-
-    @property
-    def _spread(self) -> float:
-        """Stretch energy that comes from the tension not being the mean one everywhere [J].
-
-        The same in every state, so it moves no force; with it two halves store what the whole does.
-        """
-        weight = self.segment.weight * self.segment.length
-        return self.segment.give * weight * weight / 24.0
+        found, v = 0.0, self.v
+        for part in straightened(self.h, v, self.segment):
+            rigid = Segment(part.weight, part.length, 0.0)
+            *_, tension_along, v = march(self.h, v, (rigid,))  # φ of a rigid segment is ∫ T ds
+            found += part.growth * part.length + part.give * tension_along / part.length
+        return found
 
     def position(self, share: float) -> tuple[float, float]:
         """Of the point after a share of the segment's unstressed length [m]."""
-        give = share * self.elongation / self.mean_tension
-        part = Segment(self.segment.weight, share * self.segment.length, give, None, 0.0)
-        dx, dy, *_ = march_segment(self.h, self.v, part)
+        dx, dy, *_ = march(self.h, self.v, (self.segment.shortened(share),))
         return self.x + dx, self.y + dy
 
 
-def place(chain: Chain, h: float, v0: float) -> tuple[Placed, ...]:
+def place(chain: Loaded, h: float, v0: float) -> tuple[Placed, ...]:
     """Every segment in its place, from the forces that `chain.solve` found."""
     x = y = 0.0
     v = v0
     placed: list[Placed] = []
-    for segment in chain:
-        dx, dy, _, _, _, phi, end_v = march_segment(h, v, segment)
-        mean_v = 0.5 * (v + end_v)
-        tension = sqrt(h * h + mean_v * mean_v)
-        elongation, elastic = _stretch(segment, tension)
-        placed.append(Placed(segment, x, y, h, v, x + dx, y + dy, end_v, phi, tension, elongation, elastic))
-        x, y, v = x + dx, y + dy, end_v + segment.load
+    for part, load in ((chain.ahead, chain.load), (chain.behind, 0.0)):
+        for segment in part:
+            dx, dy, *_, end_v = march(h, v, (segment,))
+            placed.append(Placed(segment, x, y, h, v, x + dx, y + dy, end_v))
+            x, y, v = x + dx, y + dy, end_v
+        v += load
     return tuple(placed)
-
-
-def _stretch(segment: Segment, tension: float) -> tuple[float, float]:
-    """Elongation [m] and complementary stretch energy [J] of a segment at a tension."""
-    _, length, give, law, _ = segment
-    if law is None:
-        return give * tension, 0.5 * give * tension * tension
-    strain, _, complementary = law.at(tension)
-    return length * strain, length * complementary
 
 
 def lowest(placed: tuple[Placed, ...]) -> tuple[float, float]:

@@ -51,9 +51,10 @@ def included_angle_rad(sling_length_m: float, girth_m: float) -> float:
         raise ValueError(f"too short: {sling_length_m:g} m of sling round {girth_m:g} m of trunk")
     require_within("sling length over girth", ratio, 1.0, LARGEST_LENGTH_TO_GIRTH)
     narrow, wide = 0.5 / ratio, math.pi
+    turned = 2 * math.pi * ratio - math.pi
     for _ in range(BISECTIONS):
         middle = (narrow + wide) / 2
-        if length_for_angle(girth_m, middle) > sling_length_m:
+        if 2 / math.tan(middle / 2) + middle > turned:  # the formula of `length_for_angle`
             narrow = middle
         else:
             wide = middle

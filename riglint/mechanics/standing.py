@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import replace
-from math import hypot
+from math import hypot, sqrt
 from typing import Literal
 
+from riglint.mechanics.chain import march
 from riglint.mechanics.line import Line, NoResult, Reach, hang
 from riglint.mechanics.roots import falling_root
 
@@ -16,6 +17,10 @@ _SHORTEST = 1e-6
 """Least webbing length that is looked at, as a share of the chord."""
 _CLOSE = 1e-10
 """Tension or sag reached, as a share of what is asked for."""
+
+_REFINEMENTS = 10
+_SETTLED = 1e-8
+"""Step of a length, as a share of the chord, after which the next is lost in rounding."""
 
 
 def length_for_tension(line: Line, tension_n: float, at: End = "a", floating: int = 0) -> Line | NoResult:
@@ -46,7 +51,8 @@ def length_for_tension(line: Line, tension_n: float, at: End = "a", floating: in
 
     strain = line.webbings[floating].law.strain(tension_n)
     missing = _geometric_length(line, tension_n) - _length_of_rest(line, tension_n, floating)
-    return _fit(with_length, at, tension_n, missing / (1.0 + strain), _SHORTEST * line.chord_m)
+    guess = missing / (1.0 + strain)
+    return _fit(with_length, floating + 1, at, tension_n, guess=guess, floor=_SHORTEST * line.chord_m)
 
 
 def reach_for_tension(line: Line, tension_n: float, at: End, side: End) -> Line | NoResult:
@@ -79,7 +85,8 @@ def reach_for_tension(line: Line, tension_n: float, at: End, side: End) -> Line 
 
     taken = _length_of_rest(with_reach(floor), tension_n, None)
     guess = floor + _geometric_length(line, tension_n) - taken
-    return _fit(with_reach, at, tension_n, guess, floor)
+    number = 0 if side == "a" else len(line.webbings) + 1
+    return _fit(with_reach, number, at, tension_n, guess=guess, floor=floor)
 
 
 def length_for_sag(
@@ -120,12 +127,12 @@ def length_for_sag(
 
 
 def _fit(
-    line_of: Callable[[float], Line], at: End, tension_n: float, guess: float, floor: float
+    line_of: Callable[[float], Line], varied: int, at: End, tension_n: float, *, guess: float, floor: float
 ) -> Line | NoResult:
-    """The line of the length that makes the end tension."""
+    """The line of the length that makes the end tension; `varied` is the number of its segment in the chain."""
     length_m = falling_root(
         lambda length_m: _tension(line_of(length_m), at) - tension_n,
-        guess=guess,
+        guess=_refined(line_of, varied, at, tension_n, max(guess, floor)),
         step=1e-4 * line_of(floor).chord_m,
         floor=floor,
         close_enough=_CLOSE * tension_n,
@@ -134,6 +141,48 @@ def _fit(
         too_long_already = _tension(line_of(floor), at) < tension_n
         return NoResult("no_room" if too_long_already else "too_slack")
     return line_of(length_m)
+
+
+def _refined(line_of: Callable[[float], Line], varied: int, at: End, tension_n: float, guess: float) -> float:
+    """A better guess of a length: Newton's method on it and the vertical force at the end whose tension is given.
+
+    Saves the root search nearly all its equilibria. Gives the guess back where it leads to no taut line.
+    """
+    length_m, line = guess, line_of(guess)
+    span_m, rise_m = line.span_m, line.rise_m if at == "a" else -line.rise_m
+    v = tension_n * rise_m / line.chord_m - 0.5 * line.weight_n
+    for _ in range(_REFINEMENTS):
+        if abs(v) >= tension_n:
+            return guess
+        # the chain as seen from the end with that tension
+        chain, number = (
+            (line.chain, varied) if at == "a" else (line.chain[::-1], len(line.chain) - 1 - varied)
+        )
+        h = sqrt(tension_n * tension_n - v * v)
+        x, y, x_h, x_v, y_v, _, far_v = march(h, v, chain[: number + 1])
+        dx, dy, dx_h, dx_v, dy_v, *_ = march(h, far_v, chain[number + 1 :])
+        miss_x, miss_y = x + dx - span_m, y + dy - rise_m
+        turn = -v / h  # dH/dV at that tension
+        x_by_v = (x_h + dx_h) * turn + x_v + dx_v
+        y_by_v = (x_v + dx_v) * turn + y_v + dy_v
+        # one metre more goes on at the segment's far end, and its weight pulls on what follows
+        far_n = hypot(h, far_v)
+        weight, *_ = chain[number]
+        stretched = 1.0 if weight == 0.0 else 1.0 + line.webbings[varied - 1].law.strain(far_n)
+        x_by_length = stretched * h / far_n + weight * dx_v
+        y_by_length = stretched * far_v / far_n + weight * dy_v
+        determinant = x_by_v * y_by_length - x_by_length * y_by_v
+        if determinant >= 0.0:  # so long that the tension grows with the length
+            return guess
+        v += (x_by_length * miss_y - y_by_length * miss_x) / determinant
+        step = (y_by_v * miss_x - x_by_v * miss_y) / determinant
+        if length_m + step <= 0.0:
+            return guess
+        length_m += step
+        if abs(step) < _SETTLED * line.chord_m:
+            return length_m
+        line = line_of(length_m)
+    return guess
 
 
 def _must_be_positive(name: str, number: float) -> None:

@@ -2,12 +2,24 @@
 
 from __future__ import annotations
 
-from bisect import bisect_right
 from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 from math import inf, isfinite
-from typing import Self
+from typing import NamedTuple, Self
+
+
+class Piece(NamedTuple):
+    """A straight piece of a stretch law, extended to no tension."""
+
+    until: float
+    """Tension where it ends [N]; infinite for the last."""
+    growth: float
+    """Stretched over unstressed length, extended to no tension [-]."""
+    slope: float
+    """Growth of strain with tension [1/N]."""
+    constant: float
+    """Complementary energy, extended to no tension [N, that is J per metre of unstressed webbing]."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,12 +36,8 @@ class StretchLaw:
 
     last_tension_n: float
     """End of the measured curve [N]; infinite for a law given as one stiffness."""
-    _tensions: tuple[float, ...]
-    """Where each straight piece begins [N]; the first begins at 0."""
-    _strains: tuple[float, ...]
-    _slopes: tuple[float, ...]
-    _complementaries: tuple[float, ...]
-    """∫ strain dT from 0 to the beginning of each piece [N]."""
+    pieces: tuple[Piece, ...]
+    """In order of tension."""
 
     @classmethod
     def linear(cls, stiffness_n: float) -> Self:
@@ -43,7 +51,7 @@ class StretchLaw:
         """
         if not (isfinite(stiffness_n) and stiffness_n > 0.0):
             raise ValueError(f"stiffness must be above 0 N, got {stiffness_n}")
-        return cls(inf, (0.0,), (0.0,), (1.0 / stiffness_n,), (0.0,))
+        return cls(inf, (Piece(inf, 1.0, 1.0 / stiffness_n, 0.0),))
 
     @classmethod
     def through(cls, points: Sequence[tuple[float, float]]) -> Self:
@@ -58,36 +66,39 @@ class StretchLaw:
         knots = sorted({(0.0, 0.0), *points})
         if len(knots) < 2:  # noqa: PLR2004  (the origin and one point make a line)
             raise ValueError("a stretch curve needs at least one point besides the origin")
-        slopes: list[float] = []
-        complementaries = [0.0]
+        pieces: list[Piece] = []
+        complementary = 0.0  # at the beginning of each piece
         for (tension, strain), (next_tension, next_strain) in pairwise(knots):
             if not (next_tension > tension >= 0.0 and next_strain > strain):
                 raise ValueError(f"strain must rise with tension, at {next_tension} N and {next_strain}")
-            slopes.append((next_strain - strain) / (next_tension - tension))
-            area = 0.5 * (strain + next_strain) * (next_tension - tension)
-            complementaries.append(complementaries[-1] + area)
-        starts = knots[:-1]
-        tensions, strains = tuple(t for t, _ in starts), tuple(e for _, e in starts)
-        return cls(knots[-1][0], tensions, strains, tuple(slopes), tuple(complementaries[:-1]))
+            slope = (next_strain - strain) / (next_tension - tension)
+            offset = strain - slope * tension
+            constant = complementary - (offset + 0.5 * slope * tension) * tension
+            pieces.append(Piece(next_tension, 1.0 + offset, slope, constant))
+            complementary += 0.5 * (strain + next_strain) * (next_tension - tension)
+        pieces[-1] = pieces[-1]._replace(until=inf)
+        return cls(knots[-1][0], tuple(pieces))
 
     @property
     def is_straight(self) -> bool:
         """One piece: strain is proportional to tension."""
-        return len(self._slopes) == 1
+        return len(self.pieces) == 1
 
     @property
     def first_slope(self) -> float:
         """Growth of strain with tension at no tension [1/N]."""
-        return self._slopes[0]
+        return self.pieces[0].slope
+
+    def piece(self, tension_n: float) -> Piece:
+        """The piece that holds at a tension [N]; at a knot, the one above."""
+        return next((piece for piece in self.pieces if tension_n < piece.until), self.pieces[-1])
 
     def at(self, tension_n: float) -> tuple[float, float, float]:
         """Strain [-], slope [1/N] and complementary energy [N] at a tension [N], in one look-up."""
-        piece = bisect_right(self._tensions, tension_n) - 1 if tension_n > 0.0 else 0
-        beyond = tension_n - self._tensions[piece]
-        slope = self._slopes[piece]
-        start = self._strains[piece]
-        complementary = self._complementaries[piece] + (start + 0.5 * slope * beyond) * beyond
-        return start + slope * beyond, slope, complementary
+        _, growth, slope, constant = self.piece(tension_n)
+        offset = growth - 1.0
+        stretch = slope * tension_n
+        return offset + stretch, slope, constant + (offset + 0.5 * stretch) * tension_n
 
     def strain(self, tension_n: float) -> float:
         """Strain [-] at a tension [N], 0 or more."""

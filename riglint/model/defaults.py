@@ -3,6 +3,7 @@
 A club's policy may replace any of them as `model.<name>`.
 """
 
+from functools import cache
 from typing import Literal, NamedTuple
 
 from riglint.model.sources import OWN, PRACTICE, Source
@@ -21,7 +22,12 @@ class Default(NamedTuple):
     @property
     def si(self) -> float:
         """The value in SI units."""
-        return float(self.text) if self.dimension is None else parse_quantity(self.text, self.dimension).si
+        return _si(self.text, self.dimension)
+
+
+@cache  # asked for again and again, and never another
+def _si(text: str, dimension: Dimension | None) -> float:
+    return float(text) if dimension is None else parse_quantity(text, dimension).si
 
 
 EFFICIENCY_SOURCES = Source(

@@ -62,6 +62,7 @@ class Gear(Form):
     jaw: Length | None = about("Clear width between the ears of a shackle.")
     connector_class: words.ConnectorClass | None = about("Class letter of EN 12275.")
     gate: words.Gate | None = about("How the gate of a connector locks.")
+    hole: Force | None = about("Breaking strength of one hole of a plate, where its label gives one.")
     mbs_minor: Force | None = about("Breaking strength across.")
     forged: Flag | None = about("Forged in one piece, without a weld.")
 

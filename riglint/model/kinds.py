@@ -57,7 +57,7 @@ GEAR: dict[str, Kind] = {
     "quick_link": _kind("connector_class mbs_minor diameter"),
     "ring": _kind("forged diameter"),
     "swivel": _kind(),
-    "plate": _kind(),
+    "plate": _kind("hole"),
     "pulley": _kind("sheaves bearing sheave_diameter rope_max efficiency"),
     "puller": _kind("form width"),
     "rope": _kind("type diameter stretch mass_per_metre length"),

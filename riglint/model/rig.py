@@ -68,6 +68,10 @@ class Plan(Form):
     standing_tension: Force | None = about("Tension with nobody on the line.")
     sag_target: SagTarget | None = about("The sag that the tension should leave.")
     standing_at: words.StandingAt = about("The end whose tension is meant.", default="haul")
+    standing_from: words.StandingFrom = about(
+        "What the rig is computed with: the tension of the plan, or that of the newest reading in measured.",
+        default="plan",
+    )
     users: list[User] | None = about("The people who may use it, one at a time unless at_once says more.")
     at_once: Count = about("People on the line at one time.", default=1)
     walk_zone: tuple[Length, Length] | None = about("Nearest a user comes to each webbing end.")

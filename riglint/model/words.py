@@ -8,6 +8,7 @@ Level = Literal["beginner", "practised", "expert"]
 Stage = Literal["planned", "built", "walking", "lowered"]
 Lowering = Literal["brake", "haul_back", "cut", "tripped"]
 StandingAt = Literal["haul", "start", "end"]
+StandingFrom = Literal["plan", "measured"]
 Consequence = Literal["ground", "fall", "life"]
 SignalWord = Literal["NOTICE", "CAUTION", "WARNING", "DANGER"]
 

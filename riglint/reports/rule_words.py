@@ -23,11 +23,14 @@ HEADS: dict[Where, str] = {
     "haul": "With a pulley",
     "highline": "On a highline",
     "waterline": "Above water",
+    "slackrope": "On a slackrope",
+    "long": "On a long line",
     "tree": "At trees",
     "bolts": "At bolts",
     "boulder": "At boulders",
     "ground": "At ground anchors",
     "structure": "At structures",
+    "legs": "At spread anchors",
     "edge": "At edges",
 }
 BASELINE_WORDS = {"low": "the low line", "long_haul": "the long line", "highline": "the highline"}

@@ -1,15 +1,12 @@
-"""The sheet's ends: bolts, trees, boulders and other anchors, and the backups in their catch."""
+"""The sheet's ends: bolts, trees, boulders and other anchors."""
 
 from __future__ import annotations
 
 from math import degrees, pi
 
 from riglint.loads import Loads
-from riglint.loads.backup import BackupLine
 from riglint.loads.ends import End
-from riglint.loads.geometry import G
 from riglint.loads.inputs import known
-from riglint.loads.states import masses_kg
 from riglint.model.defaults import DEFAULTS
 from riglint.model.ratios import PEAK
 from riglint.model.sources import OWN, Source
@@ -27,8 +24,6 @@ from riglint.reports.sheet_content import (
     kn,
     sourced,
 )
-from riglint.reports.sheet_parts import part_blocks
-from riglint.reports.sheet_states import definition
 
 POINTS = (
     Column("bolt"),
@@ -45,15 +40,6 @@ POINT_FORMULA = (
 )
 BENDING = Source("beam theory; 1.5 as in tree statics; quality factor own choice", "own")
 ROOTS = "stem only: roots, decay, forks and lean are for a person to look at"
-CATCHES = (
-    Column("catch"),
-    Column("T", "kN", "greatest tension"),
-    Column("at A", "kN", "tension at A"),
-    Column("at B", "kN", "tension at B"),
-    Column("sag", "m"),
-    Column("at", "", "place, share of the webbing from A"),
-    Column("clear", "m", "least height over the ground"),
-)
 
 
 def anchors_section(loads: Loads) -> Section | None:
@@ -208,64 +194,3 @@ def _resists(loads: Loads, end: End) -> list[Block]:
     source = PEAK[row].source
     kind = structure.kind.replace("_", " ")
     return [Worked(end_name(end), kind, "ratio", "R/T", working, ratio, "", source, tuple(inputs))]
-
-
-# Backups
-
-
-def backup_sections(loads: Loads) -> list[Section]:
-    """Return every backup in its catch."""
-    found = [(backup, known(lambda backup=backup: _backup(loads, backup))) for backup in loads.backups]  # type: ignore[misc]
-    return [Section(f"Backup {one.id}", tuple(blocks)) for one, blocks in found if blocks]
-
-
-def _backup(loads: Loads, backup: BackupLine) -> list[Block]:
-    catch = loads.catch(backup)
-    states = [("standing", catch.state), ("hanging", catch.hanging)]
-    if catch.near_ends is not None:
-        states.append(("near ends", catch.near_ends))
-    rows = tuple(
-        (
-            name,
-            kn(state.tension_n),
-            kn(state.tension_a_n),
-            kn(state.tension_b_n),
-            fixed(state.rest.sag_m if state.rest else None),
-            fixed(state.rest.fraction if state.rest else None),
-            fixed(state.least_clearance_m),
-        )
-        for name, state in states
-    )
-    blocks: list[Block] = [_length(backup), Table(CATCHES, rows, "clear: lowest body point over the ground.")]
-    blocks += [Note(name, definition(state)) for name, state in states]
-    rest = catch.state.rest
-    if rest is not None:
-        bare, mass = backup.bare(rest.fraction), masses_kg(loads.geometry)[0]
-        stored = rest.energy_j - bare.energy_j
-        way = stored / (mass * G)
-        inputs = (
-            Input("m", mass, "kg", "the heaviest user"),
-            Input("h", way, "m", "from the harness above the loaded main line down to the lowest point"),
-            Input("P", rest.load_n / 1000.0, "kN", "force on the backup there"),
-        )
-        working = f"{mass:g} × {G:.5f} × {way:.3f}"
-        formula = "m·g·h = E(P) − E(bare)"
-        blocks.append(
-            Worked(
-                "catch", "energy", "E", formula, working, stored / 1000.0, "kJ", catch.state.source, inputs
-            )
-        )
-    parts = backup.parts()
-    return [*blocks, *part_blocks(loads, parts, {id(load): [catch.state] for load in parts})]
-
-
-def _length(backup: BackupLine) -> Worked:
-    between, extra = backup.between_ends_m, backup.extra
-    inputs = (
-        Input("D", between, "m", "between its own end fittings"),
-        Input("extra", extra * 100.0, "%", "from its cut" if backup.entry.cut is not None else "rig file"),
-    )
-    working = f"{between:.2f} × (1 + {extra:.4f})"
-    return Worked(
-        "length", "unstressed", "L", "D·(1 + extra)", working, backup.unstressed_m, "m", GEOMETRY, inputs
-    )

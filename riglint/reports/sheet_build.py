@@ -7,10 +7,13 @@ from datetime import date
 
 from riglint.loads import Loads
 from riglint.loads.inputs import MissingInput, NotComputable, known
+from riglint.loads.sensitivity import ranking
 from riglint.policy import DEFAULT, InForce
-from riglint.reports.sheet_anchors import anchors_section, backup_sections
+from riglint.reports.sheet_anchors import anchors_section
+from riglint.reports.sheet_backups import backup_sections
 from riglint.reports.sheet_content import Section, Sheet
 from riglint.reports.sheet_haul import haul_section
+from riglint.reports.sheet_inputs import inputs_section
 from riglint.reports.sheet_parts import parts_section
 from riglint.reports.sheet_states import clearance_section, states_section
 from riglint.reports.sheet_webbing import webbing_section
@@ -19,11 +22,12 @@ from riglint.reports.text import CAUTION_TEXT
 
 def build_sheet(loads: Loads, on: date, force: InForce = DEFAULT) -> Sheet:
     """Return everything that the sheet of one rig says."""
-    rig, consequence = loads.path.rig, loads.consequence
+    rig, consequence, ranked = loads.path.rig, loads.consequence, ranking(loads)
     sections: list[Section | None] = [
         states_section(loads),
         clearance_section(loads),
         parts_section(loads),
+        inputs_section(ranked),
         haul_section(loads),
         webbing_section(loads),
         anchors_section(loads),
@@ -38,6 +42,7 @@ def build_sheet(loads: Loads, on: date, force: InForce = DEFAULT) -> Sheet:
         tuple(section for section in sections if section is not None),
         tuple(_missing(loads)),
         CAUTION_TEXT,
+        ranked,
     )
 
 

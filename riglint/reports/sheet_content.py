@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TypeVar
 
+from riglint.loads.sensitivity import Ranking
 from riglint.model.sources import MARKS, Source
 from riglint.reports.layout import number
 
@@ -123,6 +124,7 @@ class Sheet:
     sections: tuple[Section, ...]
     missing: tuple[str, ...]
     caution: str
+    ranked: Ranking
 
     @property
     def beside(self) -> str:

@@ -86,23 +86,38 @@ def _ratio(case: HaulCase) -> list[Block]:
         inputs,
     )
 
-    def hand(words: str, hand_n: float, actual: float, low_or_usual: str) -> Worked:
+    def hand(words: str, hand_n: float, actual: float, eta: tuple[float, float], end: str) -> Worked:
         return Worked(
             "hands",
             words,
             "h",
             "T/r",
-            f"{kn(tension_n)} / {actual:.2f}",
+            f"{kn(tension_n, 3)} / {actual:.3f}",
             hand_n / 1000.0,
             "kN",
             STRANDS,
-            (Input("T", tension_n / 1000.0, "kN", "standing"), Input("r", actual, "", low_or_usual)),
+            (
+                Input("T", tension_n / 1000.0, "kN", "standing"),
+                Input("r", actual, "", f"as above with η {eta[0]:g} and η_m {eta[1]:g}, {end}"),
+            ),
         )
 
     return [
         ratio,
-        hand("pull that reaches the standing tension", usual.hand_n, usual.actual_ratio, "usual η"),
-        hand("the same with poor sheaves", worst.hand_n, worst.actual_ratio, "low end of η"),
+        hand(
+            "pull that reaches the standing tension",
+            usual.hand_n,
+            usual.actual_ratio,
+            (haul.sheaves.usual, haul.multiplier_sheave.usual),
+            "usual",
+        ),
+        hand(
+            "the same with poor sheaves",
+            worst.hand_n,
+            worst.actual_ratio,
+            (haul.sheaves.low, haul.multiplier_sheave.low),
+            "low end",
+        ),
     ]
 
 
@@ -171,7 +186,12 @@ def _overshoot(case: HaulCase) -> list[Block]:
     inputs = (
         Input("haulers", haulers or "–", "", "plan"),
         Input("each", each / 1000.0, "kN", "at least", DEFAULTS["overshoot_pull"].source),
-        Input("r", heave.actual_ratio, "", "high end of η"),
+        Input(
+            "r",
+            heave.actual_ratio,
+            "",
+            f"as above with η {haul.sheaves.high:g} and η_m {haul.multiplier_sheave.high:g}, high end",
+        ),
     )
     return [
         Worked(
@@ -179,7 +199,7 @@ def _overshoot(case: HaulCase) -> list[Block]:
             "what the crew could reach",
             "T",
             "haulers·each·r",
-            f"{haulers or 1} × {kn(each)} × {heave.actual_ratio:.2f}",
+            f"{haulers or 1} × {kn(each, 3)} × {heave.actual_ratio:.3f}",
             heave.line_n / 1000.0,
             "kN",
             STRANDS,

@@ -6,7 +6,11 @@ from collections.abc import Sequence
 from html import escape
 
 from riglint.read.problems import visible
-from riglint.reports.sheet_content import Block, Note, Section, Sheet, Table, Worked, sourced
+from riglint.reports.sheet_content import Block, Column, Note, Section, Sheet, Table, Worked, sourced
+
+KEPT_TOGETHER = (
+    12  # rows of a table that a page break may not part; a longer one repeats its head on the next page
+)
 
 # Every pair of text and ground here has a contrast of at least 4.5 : 1.
 STYLE = """
@@ -41,16 +45,22 @@ th:first-child, td:first-child { position: sticky; left: 0; background: #ffffff;
 dl { display: grid; grid-template-columns: minmax(6rem, 9rem) 1fr; gap: .2rem .8rem;
   font-size: .9rem; margin: .6rem 0; }
 dt { font-weight: 600; } dd { margin: 0; }
-@media (max-width: 34rem) {
+.short { display: none; }
+@media screen and (max-width: 34rem) {
+  .short { display: inline; } .long { display: none; }
   body { padding: 1rem .75rem 2rem; }
   dl { grid-template-columns: 1fr; } dd { margin-bottom: .3rem; }
-  th, td { padding: .25rem .3rem; font-size: .8rem; }
+  th, td { padding: .25rem .25rem; font-size: .8rem; }
+  th:first-child, td:first-child { min-width: 5rem; }
   .drawing { overflow-x: auto; } .drawing svg { min-width: 34rem; }
 }
-@page { size: A4; margin: 15mm 14mm 16mm; }
+@page { size: A4; margin: 15mm 14mm 16mm;
+  @bottom-right { content: counter(page) " / " counter(pages); font: 8pt "Liberation Sans", Arial, sans-serif; } }
 @media print {
-  body { max-width: none; padding: 0; font-size: 9.5pt; }
-  h2 { break-after: avoid; margin-top: 1.2rem; } figure, tr, .caution { break-inside: avoid; }
+  body { max-width: none; padding: 0; font-size: 9.5pt; orphans: 3; widows: 3; }
+  h2 { break-after: avoid; margin-top: 1.2rem; } figure, .wide, tr, dl, .stake, .open, .caution { break-inside: avoid; }
+  .tall { break-inside: auto; } .wide + .quiet { break-before: avoid; }
+  th:first-child, td:first-child { position: static; }
   thead { display: table-header-group; } .wide, .drawing { overflow: visible; }
   .quiet, figcaption { color: #2b2b2c; font-size: 8pt; } table, dl { font-size: 8.5pt; } .sum { font-size: 8.5pt; }
 }
@@ -118,12 +128,21 @@ def _worked(line: Worked) -> str:
     )
 
 
+def _heading(column: Column) -> str:
+    """Return the long heading, and the short one for a narrow screen; what it means stands below the table."""
+    short = f"{column.label} [{column.unit}]" if column.unit else column.label
+    if short == column.heading:
+        return safe(short)
+    return f'<span class="long">{safe(column.heading)}</span><span class="short">{safe(short)}</span>'
+
+
 def _table(table: Table) -> str:
-    heads = "".join(f'<th scope="col">{safe(column.heading)}</th>' for column in table.columns)
+    heads = "".join(f'<th scope="col">{_heading(column)}</th>' for column in table.columns)
     rows = "".join(
         "<tr>" + "".join(f"<td>{safe(cell)}</td>" for cell in row) + "</tr>\n" for row in table.rows
     )
     caption = f'<p class="quiet">{safe(table.caption)}</p>' if table.caption else ""
     label = safe(f"table by {table.columns[0].heading}")
-    wide = f'<div class="wide" role="group" tabindex="0" aria-label="{label}">'
+    tall = " tall" if len(table.rows) > KEPT_TOGETHER else ""
+    wide = f'<div class="wide{tall}" role="group" tabindex="0" aria-label="{label}">'
     return f"{wide}<table><thead><tr>{heads}</tr></thead><tbody>\n{rows}</tbody></table></div>{caption}"

@@ -34,13 +34,13 @@ COLUMNS = (
 ENDS = {"a": "at end A", "b": "at end B", "line": "the greatest anywhere"}
 # How a piece of the haul comes to its force; every other part of the chain bears the line.
 SHARES = {
-    "rope": "T/Σηⁱ, the lead as it stands after hauling",
-    "brake": "T/Σηⁱ, the lead as it stands after hauling",
-    "brake_connector": "T/Σηⁱ, the lead as it stands after hauling",
+    "rope": "T/Σηⁱ, low end of η, the lead as it stands after hauling",
+    "brake": "T/Σηⁱ, low end of η, the lead as it stands after hauling",
+    "brake_connector": "T/Σηⁱ, low end of η, the lead as it stands after hauling",
     "fixed_block": "T − lead while letting down, all strands but the lead",
     "dead_end": "the last strand while letting down",
-    "multiplier.pulley": "the pull of the grip in a heave",
-    "multiplier.connector": "the pull of the grip in a heave",
+    "multiplier.pulley": "the pull of the grip in a heave, usual η",
+    "multiplier.connector": "the pull of the grip in a heave, usual η",
 }
 
 
@@ -99,8 +99,8 @@ def _worked(load: PartLoad, loads: Loads, states: list[State]) -> list[Block]:
     state = next(one for one in states if one.name == worst.state)
     factors = strength.reductions
     working = (
-        "".join([kn(strength.breaking_n), *(f" × {one.factor:.3g}" for one in factors)])
-        + f" / {kn(worst.force_n)}"
+        "".join([kn(strength.breaking_n, 3), *(f" × {one.factor:.3g}" for one in factors)])
+        + f" / {kn(worst.force_n, 3)}"
     )
     inputs = [_force(load, state, worst), _breaking(strength)]
     inputs += [Input("c", one.factor, "", one.why, one.source) for one in factors]
@@ -132,10 +132,10 @@ def _breaking(strength: Strength) -> Input:
 
 def _force(load: PartLoad, state: State, worst: Worst) -> Input:
     tension = {"a": state.tension_a_n, "b": state.tension_b_n}.get(load.end, state.tension_n)
-    words = f"{worst.state}: T {kn(tension)} kN {ENDS[load.end]}"
+    words = f"{worst.state}: T {kn(tension, 3)} kN {ENDS[load.end]}"
     share = worst.force_n / tension if tension else 1.0
     if load.part in SHARES and "." in load.id:
-        words += f", F = {SHARES[load.part]}"
+        words += f", F = {share:.4f}·T = {SHARES[load.part]}"
     elif abs(share - 1.0) > 1e-9:  # noqa: PLR2004 - a share of exactly one is the line itself
         words += f", F = {share:.3f}·T, one of two legs: T/(2·cos(θ/2))"
     return Input("F", worst.force_n / 1000.0, "kN", words)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from math import hypot
+
 from riglint.loads import Loads, State
 from riglint.loads.geometry import G
 from riglint.loads.inputs import known
@@ -24,17 +26,14 @@ from riglint.reports.sheet_content import (
     kn,
     put,
 )
+from riglint.reports.sheet_line import line_blocks
 
-LINE_FORMULA = (
-    "x = Σ H·L·(u·ln(1+q)/q) + L·ε(T)·H/T, y likewise, solved for H and V so that the line meets both anchors; "
-    "L is fixed by the standing tension and kept in every other state"
-)
 COVERS = "a reference value, not a bound: undamped resonance can pass it by a third; the force on a leash is another"
 LEGEND = (
     "kN: greatest tension anywhere; A, B: the ends; H: horizontal. at: share of the webbing from the first end. "
     "clear: least height over the ground."
 )
-BY_HAND = Source("moments about the loaded point, the weight taken as spread along the chord", "own")
+BY_HAND = Source("moments about the place, the weight spread evenly along the webbing's run", "own")
 COLUMNS = (
     Column("state"),
     Column("T", "kN", "greatest tension"),
@@ -57,7 +56,7 @@ def states_section(loads: Loads) -> Section | None:
     rows = tuple(_row(state) for state in states)
     blocks: list[Block] = [Table(COLUMNS, rows, LEGEND)]
     blocks += [Note(state.name, definition(state)) for state in states]
-    blocks += _line(loads, states)
+    blocks += line_blocks(loads, states)
     for state in states:
         blocks += _how(loads, state)
     peak = next((state for state in states if state.name == "bounce"), None)
@@ -92,44 +91,8 @@ def definition(state: State) -> str:
     return f"{state.words}{note}{ground}"
 
 
-def _line(loads: Loads, states: list[State]) -> list[Block]:
-    """Return what every state rests on: the line as it is computed."""
-    standing = known(lambda: loads.standing)
-    if standing is None:
-        return []
-    line, rest = standing.line, standing.equilibrium
-    inputs = [
-        Input("D", line.span_m, "m", "between the anchor points, level"),
-        Input("rise", line.rise_m, "m", "of B over A"),
-        Input("a", line.reach_a.length_m, "m", "from A to the webbing"),
-        Input("b", line.reach_b.length_m, "m", "from B to the webbing"),
-        Input("L", line.unstressed_m, "m", "webbing, unstressed"),
-    ]
-    for placed, webbing in zip(loads.path.webbings, line.webbings, strict=True):
-        item = placed.item
-        curve = (item.gear.stretch if item else None) or ()
-        told = ", ".join(f"{one * 100:.3g} % at {force / 1000:.3g} kN" for force, one in curve)
-        inputs.append(Input("w", webbing.weight_n_per_m, "N/m", f"{placed.words}, unstressed metre"))
-        inputs.append(Input("ε(T)", told, "", placed.words))
-    tension = rest.tension_a_n if standing.at == "a" else rest.tension_b_n
-    return [
-        Worked(
-            "line",
-            f"standing tension at end {standing.at.upper()}",
-            "T₀",
-            "",
-            "",
-            tension / 1000.0,
-            "kN",
-            states[0].source,
-            tuple(inputs),
-        ),
-        Note("formula", LINE_FORMULA),
-    ]
-
-
 def _how(loads: Loads, state: State) -> list[Block]:
-    if state.name in AT_REST and state.rest is not None:
+    if state.name in {"standing", *AT_REST} and state.rest is not None:
         return [_check_by_hand(loads, state, state.rest)]
     if state.name in LANDINGS and state.rest is not None:
         landing = known(lambda: _landing(loads, state, state.rest))  # type: ignore[arg-type]
@@ -139,28 +102,32 @@ def _how(loads: Loads, state: State) -> list[Block]:
         return [wind] if wind is not None else []
     if state.name == "brake_slip" and loads.haul is not None:
         slip = known(lambda: _slip(loads, state))
-        return [slip] if slip is not None else []
+        by_hand = [_check_by_hand(loads, state, state.rest)] if state.rest is not None else []
+        return [*([slip] if slip is not None else []), *by_hand]
     return []
 
 
 def _check_by_hand(loads: Loads, state: State, rest: Equilibrium) -> Worked:
     """Return the sag from the moments about the loaded point: it must come out as the exact line has it, nearly."""
     line = loads.standing.line
-    weight = sum(one.weight_n_per_m * one.length_m for one in line.webbings) / line.span_m
+    first, last = line.reach_a.length_m, line.reach_b.length_m
+    run, total = line.span_m - first - last, sum(one.weight_n_per_m * one.length_m for one in line.webbings)
+    weight, near = total / run, total * (run / 2.0 + last) / line.span_m
     x, far = rest.load_x_m, line.span_m - rest.load_x_m
-    sag = (rest.load_n * x * far / line.span_m + weight * x * far / 2.0) / rest.horizontal_n
+    moment = rest.load_n * x * far / line.span_m + near * x - weight * (x - first) ** 2 / 2.0
     working = (
-        f"({rest.load_n:.0f} × {x:.2f} × {far:.2f} / {line.span_m:.2f} + {weight:.3f} × {x:.2f} × {far:.2f} / 2) "
-        f"/ {rest.horizontal_n:.0f}"
+        f"({rest.load_n:.1f} × {x:.2f} × {far:.2f} / {line.span_m:.2f} + {near:.2f} × {x:.2f} "
+        f"− {weight:.4f} × ({x:.2f} − {first:.3f})² / 2) / {rest.horizontal_n:.1f}"
     )
     inputs = (
         Input("W", rest.load_n, "N", "weight of who is on it"),
-        Input("x", x, "m", "level from A to the load"),
-        Input("w", weight, "N/m", "weight over the span"),
+        Input("x", x, "m", "level from A to the place"),
+        Input("w", weight, "N/m", f"all the webbing, {total:.2f} N, over D − a − b, {run:.2f} m"),
+        Input("R", near, "N", "its share at A: w·(D − a − b)·((D − a − b)/2 + b)/D"),
         Input("H", rest.horizontal_n, "N", "from the exact line"),
         Input("exact sag", rest.sag_m, "m"),
     )
-    formula = "(W·x·(D − x)/D + w·x·(D − x)/2)/H"
+    formula, sag = "(W·x·(D − x)/D + R·x − w·(x − a)²/2)/H", moment / rest.horizontal_n
     return Worked(state.name, "sag, checked by hand", "s", formula, working, sag, "m", BY_HAND, inputs)
 
 
@@ -215,13 +182,14 @@ def _wind(loads: Loads, state: State) -> Worked:
     assert item is not None and item.gear.width is not None  # noqa: S101, PT018
     speed, width = plan.wind.si, item.gear.width.si
     density, number = values["air_density"], values["drag"]
+    weight = loads.standing.line.webbings[0].weight_n_per_m
     drag = drag_n_per_m(speed, width, drag_coefficient=number, air_density_kg_per_m3=density)
     inputs = (
         Input("ρ", density, "kg/m³", "", DEFAULTS["air_density"].source),
         Input("v", speed, "m/s", "plan"),
         Input("Cd", number, "", "", DEFAULTS["drag"].source),
         Input("b", width, "m", "width of the webbing"),
-        Input("w", loads.standing.line.webbings[0].weight_n_per_m, "N/m", "added as a vector: √(w² + f²)"),
+        Input("w", weight, "N/m", f"added as a vector: √(w² + f²) = {hypot(weight, drag):.3f} N/m"),
     )
     working = f"½ × {density:g} × {speed:.3g}² × {number:g} × {width:g}"
     return Worked("wind", "drag", "f", "½·ρ·v²·Cd·b", working, drag, "N/m", state.source, inputs)

@@ -38,13 +38,13 @@ def audit_text(audit: Audit, width: int) -> list[Line]:
         lines += paragraph(f"{_count(audit.left_out, 'YAML file')} without the key riglint left out.", width)
     if audit.accepted_left_out:
         lines += paragraph(f"{_count(audit.accepted_left_out, 'accepted finding')} left out here.", width)
-    lines += _policy(audit.force, width)
+    lines += policy_lines(audit.force, width)
     lines += paragraph(CAUTION_TEXT, width)
     lines += paragraph(closing(audit), width, look="bold")
     return lines
 
 
-def _policy(force: InForce, width: int) -> list[Line]:
+def policy_lines(force: InForce, width: int) -> list[Line]:
     """Return what a policy changed; whatever it loosens stands there with its reason."""
     if force.path is None:
         return []
@@ -141,7 +141,9 @@ def _summary(loads: Loads, width: int) -> list[Line]:
         named += [
             f"{state.name.replace('_', ' ')} {number(state.tension_n / 1000)}" for state in loads.people()
         ]
-        lines += labelled("line", f"{', '.join(named)} kN", width)
+        read = loads.tension_reading
+        told = f"; standing tension by the {read.words}, line {read.at.line}" if read else ""
+        lines += labelled("line", f"{', '.join(named)} kN{told}", width)
         lines += labelled("first", _first_to_go(loads), width)
     except (MissingInput, NotComputable):
         return lines

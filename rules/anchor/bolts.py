@@ -14,9 +14,12 @@ from riglint.rulekit import (
     PointLoad,
     Signal,
     Source,
+    either,
     ends,
     faulty,
     in_kn,
+    lighter_user,
+    lower_tension,
     need,
     open_,
     rounded,
@@ -97,8 +100,18 @@ def _spare(radial: str) -> dict[str, object]:
         sound("highline", {f"{POINTS}.w1.radial": "20.5 kN"}),
         faulty("highline", {f"{POINTS}.w1.radial": "20.2 kN"}, at=f"{POINTS}.w1", signal=Signal.DANGER),
         sound("highline", {f"{POINTS}.w1.pull_from_radial": "19 deg"}),
-        faulty("highline", {f"{POINTS}.w1.pull_from_radial": "20 deg"}, at=f"{POINTS}.w1"),
-        faulty("highline", {"chain[1].legs[2]": REMOVE, f"{POINTS}.w1.radial": "23 kN"}, at=f"{POINTS}.w1"),
+        faulty(
+            "highline",
+            {f"{POINTS}.w1.pull_from_radial": "20 deg"},
+            at=f"{POINTS}.w1",
+            shows="bolt_pulled_out",
+        ),
+        faulty(
+            "highline",
+            {"chain[1].legs[2]": REMOVE, f"{POINTS}.w1.radial": "23 kN"},
+            at=f"{POINTS}.w1",
+            shows="legs_share_badly",
+        ),
         sound("highline", {f"{POINTS}.w4.radial": "12.2 kN"}),
         faulty("highline", {f"{POINTS}.w4.radial": "11.7 kN"}, at=f"{POINTS}.w4", signal=Signal.DANGER),
         sound("highline", {f"{POINTS}.w1.tested": REMOVE}),
@@ -106,6 +119,7 @@ def _spare(radial: str) -> dict[str, object]:
             "highline",
             {f"{POINTS}.w1.tested": REMOVE, f"{POINTS}.w1.standard": REMOVE},
             at=f"{POINTS}.w1.tested",
+            shows="rock_or_bolt_unknown",
         ),
         *(
             open_("highline", {f"{POINTS}.w1.{key}": REMOVE}, at=f"{POINTS}.w1.{key}")
@@ -132,9 +146,9 @@ def bolts(case: Case, end: End) -> Iterator[Fault]:
         force, ratio = point.force_one_lost_n, point.ratio_one_lost
         if all_hold is not None and point.ratio < all_hold:
             signal = Signal.DANGER if point.ratio < case.limit(LEAST) else None
-            yield _fault(end, point, _Missed(point.force_n, point.ratio, all_hold, "", signal))
+            yield _fault(case, end, point, _Missed(point.force_n, point.ratio, all_hold, "", signal))
         elif one_lost is not None and ratio is not None and force is not None and ratio < one_lost:
-            yield _fault(end, point, _Missed(force, ratio, one_lost, " once another bolt has gone"))
+            yield _fault(case, end, point, _Missed(force, ratio, one_lost, " once another bolt has gone"))
 
 
 class _Missed(NamedTuple):
@@ -147,19 +161,23 @@ class _Missed(NamedTuple):
     signal: Signal | None = None  # None: the rule's own word
 
 
-def _fault(end: End, point: PointLoad, missed: _Missed) -> Fault:
+def _fault(case: Case, end: End, point: PointLoad, missed: _Missed) -> Fault:
     pull, bolt = end.pull(), need(end.structure.points.get(point.name), point.at)
     angle = degrees(bolt.pull_from_radial.si) if bolt.pull_from_radial else 0.0
     line = f"The catch of {end.backup}" if end.backup else f"The {pull.state.replace('_', ' ')}"
+    turnings = (lighter_user,) if end.backup else (lower_tension, lighter_user)
+    ways = case.put_right(point.at, *turnings)
+    less = in_kn(pull.tension_n * missed.ratio / missed.required, "down")
     strengths = (("across", bolt.radial), ("along", bolt.axial))
     return Fault(
         point.at,
         f"{line} pulls {in_kn(missed.force_n)} on bolt '{point.name}' at '{end.name}'{missed.when}, "
         f"{angle:.0f}° off its radial plane; it holds {rounded(missed.ratio, 'down')} times that, "
         f"{missed.required:g} is required.",
-        f"Bring the pull at '{end.name}' from {in_kn(pull.tension_n)} down to "
-        f"{in_kn(pull.tension_n * missed.ratio / missed.required, 'down')}, or tie in to a bolt "
-        f"{rounded(missed.required / missed.ratio, 'up')} times as strong in this direction.",
+        either(
+            *(ways or (f"bring the pull at '{end.name}' from {in_kn(pull.tension_n)} down to {less}",)),
+            f"tie in to a bolt {rounded(missed.required / missed.ratio, 'up')} times as strong in this direction",
+        ),
         value=missed.ratio,
         limit=missed.required,
         unit="1",
@@ -175,4 +193,5 @@ def _fault(end: End, point: PointLoad, missed: _Missed) -> Fault:
         ),
         state=pull.state,
         signal=missed.signal,
+        remedies=ways,
     )

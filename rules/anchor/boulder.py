@@ -12,9 +12,12 @@ from riglint.rulekit import (
     Limit,
     Signal,
     Source,
+    either,
     ends,
     faulty,
     in_kn,
+    lighter_user,
+    lower_tension,
     need,
     open_,
     rounded,
@@ -83,7 +86,9 @@ def boulder(case: Case, end: End) -> Iterator[Fault]:
     rock, at, ratio = end.structure, end.on_structure("mass"), resistance / pull.tension_n
     friction = need(rock.friction, end.on_structure("friction"))
     mass_t = (required * pull.tension_n / friction + pull.uplift_n) / G / 1e3 if friction else 0.0
-    heavier = f"Use a boulder of {rounded(mass_t, 'up')} t or more, or " if friction else ""
+    heavier = (f"use a boulder of {rounded(mass_t, 'up')} t or more",) if friction else ()
+    ways = case.put_right(at, *((lighter_user,) if end.backup else (lower_tension, lighter_user)))
+    less = f"bring the pull at '{end.name}' down to {in_kn(resistance / required, 'down')}"
     inputs = [
         Input("friction number", "μ", friction, "1", end.on_structure("friction").reference),
         Input("upward part of the pull", "uplift", pull.uplift_n / 1e3, "kN"),
@@ -95,11 +100,12 @@ def boulder(case: Case, end: End) -> Iterator[Fault]:
         at,
         f"The boulder '{end.name}' slides at {in_kn(resistance, 'down')}, {rounded(ratio, 'down')} times the "
         f"{in_kn(pull.tension_n)} of the {pull.state.replace('_', ' ')}; {required:g} is required.",
-        f"{heavier}bring the pull at '{end.name}' down to {in_kn(resistance / required, 'down')}.",
+        either(*heavier, *(ways or (less,))),
         value=ratio,
         limit=required,
         unit="1",
         inputs=tuple(inputs),
         state=pull.state,
         signal=Signal.DANGER if ratio < case.limit(LEAST) else None,
+        remedies=ways,
     )

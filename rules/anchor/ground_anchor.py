@@ -11,9 +11,12 @@ from riglint.rulekit import (
     Limit,
     Signal,
     Source,
+    either,
     ends,
     faulty,
     in_kn,
+    lighter_user,
+    lower_tension,
     need,
     open_,
     rounded,
@@ -68,12 +71,15 @@ def ground_anchor(case: Case, end: End) -> Iterator[Fault]:
     ratio = tested.si / pull.tension_n
     if required is None or ratio >= required:
         return
+    ways = case.put_right(at, *((lighter_user,) if end.backup else (lower_tension, lighter_user)))
     yield Fault(
         at,
         f"The ground anchor '{end.name}' was tested to {tested.text}, {rounded(ratio, 'down')} times the "
         f"{in_kn(pull.tension_n)} of the {pull.state.replace('_', ' ')}; {required:g} is required.",
-        f"Test '{end.name}' to {in_kn(required * pull.tension_n, 'up')} in the line's direction, or bring "
-        f"the pull down to {in_kn(tested.si / required, 'down')}.",
+        either(
+            f"test '{end.name}' to {in_kn(required * pull.tension_n, 'up')} in the line's direction",
+            *(ways or (f"bring the pull down to {in_kn(tested.si / required, 'down')}",)),
+        ),
         value=ratio,
         limit=required,
         unit="1",
@@ -83,4 +89,5 @@ def ground_anchor(case: Case, end: End) -> Iterator[Fault]:
         ),
         state=pull.state,
         signal=Signal.DANGER if ratio < case.limit(LEAST) else None,
+        remedies=ways,
     )

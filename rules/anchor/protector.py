@@ -14,6 +14,7 @@ from riglint.rulekit import (
     faulty,
     need,
     need_all,
+    one_value,
     open_,
     rule,
     sound,
@@ -42,11 +43,18 @@ ITEMS = "shelf[0].items"
         sound("long_haul"),
         sound("low"),
         sound("low", {f"{ITEMS}.TP-1.length": "0.99 m"}),
-        faulty("low", {f"{ITEMS}.TP-1.length": "0.97 m"}, at="chain[1].gear", signal=Signal.NOTICE),
+        faulty(
+            "low",
+            {f"{ITEMS}.TP-1.length": "0.97 m"},
+            at="chain[1].gear",
+            signal=Signal.NOTICE,
+            shows="protector_too_short",
+        ),
         faulty("low", {f"{ITEMS}.TP-1.length": "1.5 m", "chain[2].hitch": "choke"}, at="chain[1].gear"),
+        faulty("low", {"chain[1].length": "0.97 m"}, at="chain[1].gear"),
         sound("low", {f"{ITEMS}.TP-1.length": "0.5 m", "chain[1].length": "0.99 m"}),
         sound("low", {f"{ITEMS}.TP-1.width": "55 mm"}),
-        faulty("low", {f"{ITEMS}.TP-1.width": "54 mm"}, at="chain[1].gear"),
+        faulty("low", {f"{ITEMS}.TP-1.width": "54 mm"}, at="chain[1].gear", shows="protector_too_narrow"),
         sound("low", {f"{ITEMS}.RS-1.width": "50 mm"}),
         faulty("low", {f"{ITEMS}.RS-1.width": "49 mm"}, at="chain[2].gear"),
         faulty("low", {"chain[1]": REMOVE}, at="chain[1].gear"),
@@ -112,12 +120,18 @@ def _length(case: Case, sling: Placed, cover: Placed) -> Iterator[Fault]:
     long = need(cover.part.length or under.gear.length, case.on_item(under, "length"))
     contact = case.loads.geometry.contact_m(sling)
     if long.si < contact:
+        at = case.on_part(cover, "gear")
+        longer = one_value(
+            (*cover.key, "length"), f"lay {{}} of protector under {sling.words}", "up", "m", 0.05
+        )
+        ways = case.put_right(at, longer)
         yield Fault(
-            case.on_part(cover, "gear"),
+            at,
             f"The {cover.words} is {long.text} long; {sling.words} lies on {contact:.3g} m of bark.",
             f"Use {contact + 0.005:.2f} m of protector or more under {sling.words}.",
             value=long.si,
             limit=contact,
             unit="m",
             source=Source("geometry: the arc between the two tangents of the sling", "own"),
+            remedies=ways,
         )

@@ -67,9 +67,20 @@ def _spread(**first: str) -> dict[str, object]:
         faulty(
             "long_haul", {"shelf[0].items.RS-1.length": "1.65 m"}, at="chain[2].gear", signal=Signal.DANGER
         ),
-        faulty("low", {"shelf[0].items.RS-1.length": "1.5 m"}, at="chain[2].gear", signal=Signal.DANGER),
+        faulty(
+            "low",
+            {"shelf[0].items.RS-1.length": "1.5 m"},
+            at="chain[2].gear",
+            signal=Signal.DANGER,
+            shows="sling_short_for_girth",
+        ),
         sound("long_haul", {"chain[2].included_angle": "90 deg"}),
-        faulty("long_haul", {"chain[2].included_angle": "91 deg"}, at="chain[2].included_angle"),
+        faulty(
+            "long_haul",
+            {"chain[2].included_angle": "91 deg"},
+            at="chain[2].included_angle",
+            shows="sling_legs_too_wide",
+        ),
         faulty(
             "long_haul",
             {"chain[2].hitch": "choke", "shelf[0].items.RS-1.length": "1.6 m"},

@@ -12,9 +12,12 @@ from riglint.rulekit import (
     Limit,
     Signal,
     Source,
+    either,
     ends,
     faulty,
     in_kn,
+    lighter_user,
+    lower_tension,
     need,
     open_,
     review,
@@ -110,13 +113,16 @@ def _force(case: Case, end: End) -> Iterator[Fault]:
     ratio = held.si / pull.tension_n
     if required is None or ratio >= required:
         return
+    ways = case.put_right(at, *((lighter_user,) if end.backup else (lower_tension, lighter_user)))
     word = "designed for" if key == "design_force" else "tested to"
     yield Fault(
         at,
         f"The structure '{end.name}' was {word} {held.text}, {rounded(ratio, 'down')} times the "
         f"{in_kn(pull.tension_n)} of the {pull.state.replace('_', ' ')}; {required:g} is required.",
-        f"Have a competent person vouch for {in_kn(required * pull.tension_n, 'up')} at '{end.name}', or "
-        f"bring the pull down to {in_kn(held.si / required, 'down')}.",
+        either(
+            f"have a competent person vouch for {in_kn(required * pull.tension_n, 'up')} at '{end.name}'",
+            *(ways or (f"bring the pull down to {in_kn(held.si / required, 'down')}",)),
+        ),
         value=ratio,
         limit=required,
         unit="1",
@@ -126,4 +132,5 @@ def _force(case: Case, end: End) -> Iterator[Fault]:
         ),
         state=pull.state,
         signal=Signal.DANGER if ratio < case.limit(LEAST) else None,
+        remedies=ways,
     )

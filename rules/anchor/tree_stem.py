@@ -14,8 +14,11 @@ from riglint.rulekit import (
     Placed,
     Signal,
     Source,
+    anchor_height,
     anchors,
+    either,
     faulty,
+    lower_tension,
     need,
     open_,
     review,
@@ -74,7 +77,11 @@ SMOOTH = {f"{GATE}.bark": "smooth"}
         sound("low"),
         sound("long_haul", WESTERN | {f"{NORTH}.girth": "1.01 m"}),
         faulty(
-            "long_haul", WESTERN | {f"{NORTH}.girth": "1.00 m"}, at="chain[0].height", signal=Signal.WARNING
+            "long_haul",
+            WESTERN | {f"{NORTH}.girth": "1.00 m"},
+            at="chain[0].height",
+            signal=Signal.WARNING,
+            shows="sling_high_on_trunk",
         ),
         faulty(
             "long_haul",
@@ -84,8 +91,20 @@ SMOOTH = {f"{GATE}.bark": "smooth"}
         ),
         faulty("long_haul", {f"{NORTH}.girth": "1.15 m", f"{NORTH}.species": "lime"}, at="chain[0].height"),
         sound("low", SMOOTH | {f"{GATE}.girth": "0.95 m"}),
-        faulty("low", SMOOTH | {f"{GATE}.girth": "0.94 m"}, at=f"{GATE}.girth", signal=Signal.WARNING),
-        faulty("low", {f"{GATE}.health": "doubtful"}, at=f"{GATE}.health", signal=Signal.DANGER),
+        faulty(
+            "low",
+            SMOOTH | {f"{GATE}.girth": "0.94 m"},
+            at=f"{GATE}.girth",
+            signal=Signal.WARNING,
+            shows=("tree_too_thin", "local_tree_rule_broken"),
+        ),
+        faulty(
+            "low",
+            {f"{GATE}.health": "doubtful"},
+            at=f"{GATE}.health",
+            signal=Signal.DANGER,
+            shows="tree_sick_or_forked",
+        ),
         faulty("low", {f"{GATE}.health": "dead"}, at=f"{GATE}.health", signal=Signal.DANGER),
         faulty("low", {f"{GATE}.fork": "v"}, at=f"{GATE}.fork", signal=Signal.WARNING),
         sound("low", {f"{GATE}.fork": "u"}),
@@ -174,19 +193,24 @@ def _bending(case: Case, anchor: Placed) -> Iterator[Fault]:
     )
     if stem.ratio < least:
         height = floor(stem.greatest_height_m(least) * 100) / 100
+        at = case.on_part(anchor, "height")
+        ways = case.put_right(at, anchor_height(anchor, "down"), lower_tension)
+        by_hand = (
+            f"sling '{name}' at {height:.2f} m or lower",
+            f"keep the peak under {stem.greatest_tension_n(least) / 1e3:.3g} kN",
+        )
         yield Fault(
-            case.on_part(anchor, "height"),
+            at,
             f"{pull.tension_n / 1e3:.3g} kN at {pull.height_m:.3g} m bends the stem of '{name}' to "
             f"{stem.stress_pa * mpa:.3g} MPa; this check credits it with "
             f"{stem.allowable_pa / least * mpa:.3g} MPa ({stem.wood_words}).",
-            f"Sling '{name}' at {height:.2f} m or lower, keep the peak under "
-            f"{stem.greatest_tension_n(least) / 1e3:.3g} kN, or take a tree "
-            f"of {stem.least_girth_m(least) + 0.005:.2f} m girth.",
+            either(*(ways or by_hand), f"take a tree of {stem.least_girth_m(least) + 0.005:.2f} m girth"),
             value=stem.ratio,
             limit=least,
             unit="1",
             inputs=inputs,
             state=pull.state,
+            remedies=ways,
         )
     elif stem.one_species_for_genus and stem.ratio_of_weakest < least:
         height = floor(pull.height_m * stem.ratio_of_weakest / least * 100) / 100

@@ -58,14 +58,26 @@ ONE_BOLT = {"radial": "25 kN", "axial": "15 kN"}
         sound("highline"),
         sound("highline", {"backups": [{"kind": "tail", "holds": "main"}]}),
         sound("highline", ON_A_TREE),  # four slings round one oak: the tree itself is another rule's review
-        faulty("highline", {f"{OWN_CHAIN}[1].legs[0].to": "w3"}, at=f"{OWN_CHAIN}[0]", signal=Signal.DANGER),
+        faulty(
+            "highline",
+            {f"{OWN_CHAIN}[1].legs[0].to": "w3"},
+            at=f"{OWN_CHAIN}[0]",
+            signal=Signal.DANGER,
+            shows="backup_on_the_same_point",
+        ),
         faulty("highline", {f"{OWN_CHAIN}[7].legs[1].to": "e1"}, at=f"{OWN_CHAIN}[8]", signal=Signal.DANGER),
         faulty(
             "highline",
             {"chain[1]": REMOVE, f"{OWN_CHAIN}[1]": REMOVE, "spot.anchors.west.points": {"w1": ONE_BOLT}},
             at=f"{OWN_CHAIN}[0]",
         ),
-        faulty("highline", {f"{OWN_CHAIN}[2].gear": "SH-1"}, at=f"{OWN_CHAIN}[2].gear", signal=Signal.DANGER),
+        faulty(
+            "highline",
+            {f"{OWN_CHAIN}[2].gear": "SH-1"},
+            at=f"{OWN_CHAIN}[2].gear",
+            signal=Signal.DANGER,
+            shows="one_piece_in_two_places",
+        ),
         faulty("highline", {f"{OWN_CHAIN}[1].legs[0].chain[1].gear": "RS-1"}, signal=Signal.DANGER),
         faulty("highline", {f"{OWN_CHAIN}[3]": REMOVE}, at=f"{OWN_CHAIN}[3]", signal=Signal.DANGER),
         faulty("highline", {f"{OWN_CHAIN}[8]": REMOVE}, at=f"{OWN_CHAIN}[7]", signal=Signal.DANGER),

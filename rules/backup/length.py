@@ -11,7 +11,9 @@ from riglint.rulekit import (
     Input,
     Limit,
     Signal,
+    backup_length,
     each_backup,
+    either,
     faulty,
     open_,
     rounded,
@@ -50,9 +52,21 @@ AIM = (0.02, 0.05)  # what riggers leave between tapes
         sound("low"),
         sound("highline"),
         sound("highline", {"backups[0].extra": "5 %"}),
-        faulty("highline", {"backups[0].extra": "5.1 %"}, at="backups[0].extra", signal=Signal.WARNING),
+        faulty(
+            "highline",
+            {"backups[0].extra": "5.1 %"},
+            at="backups[0].extra",
+            signal=Signal.WARNING,
+            shows="backup_too_long",
+        ),
         sound("highline", {"backups[0].extra": "1 %"}),
-        faulty("highline", {"backups[0].extra": "0.96 %"}, at="backups[0].extra", signal=Signal.CAUTION),
+        faulty(
+            "highline",
+            {"backups[0].extra": "0.96 %"},
+            at="backups[0].extra",
+            signal=Signal.CAUTION,
+            shows="backup_too_short",
+        ),
         # Tails of 1.5 m and 0.5 m in each webbing anchor: 51.1 m between its ends and 4 m in them.
         sound("highline", {"backups[0].cut": "56.2 m"}),
         faulty("highline", {"backups[0].cut": "56.3 m"}, at="backups[0].cut", signal=Signal.WARNING),
@@ -69,15 +83,21 @@ def length(case: Case, backup: BackupLine) -> Iterator[Fault]:
         return
     limit = case.limit(MOST if long else LEAST)
     how = f"{rounded(abs(extra) * 100)} % {'longer' if extra >= 0.0 else 'shorter'}"
+    at = backup.on("cut" if backup.entry.cut is not None else "extra")
+    ways = case.put_right(at, backup_length(backup, "down" if long else "up"))
     yield Fault(
-        backup.on("cut" if backup.entry.cut is not None else "extra"),
+        at,
         f"{backup.id} is {how} than the distance between its ends; {rounded(limit * 100)} % longer is "
         f"the {'most' if long else 'least'}.",
-        f"Cut it between {backup.cut_for_m(AIM[0]):.1f} m and {backup.cut_for_m(AIM[1]):.1f} m, tails and "
-        "webbing anchors included, for 2 % to 5 %; what knots in a rope take comes on top.",
+        either(
+            *ways,
+            f"cut it between {backup.cut_for_m(AIM[0]):.1f} m and {backup.cut_for_m(AIM[1]):.1f} m, tails and "
+            "webbing anchors included, for 2 % to 5 %; what knots in a rope take comes on top",
+        ),
         value=extra * 100.0,
         limit=limit * 100.0,
         unit="%",
         inputs=(Input("distance between its ends", "D", backup.between_ends_m, "m"),),
         signal=Signal.WARNING if long else Signal.CAUTION,
+        remedies=ways,
     )

@@ -18,8 +18,10 @@ from riglint.rulekit import (
     Source,
     State,
     each_backup,
+    either,
     faulty,
     in_kn,
+    lighter_user,
     need,
     open_,
     review,
@@ -89,9 +91,21 @@ ROPES = {
         sound("highline"),
         # The catch is 9.61 kN, so 19.22 kN is twice.
         sound("highline", {f"{SHELF}.WA-3.mbs": "19.4 kN"}),
-        faulty("highline", {f"{SHELF}.WA-3.mbs": "19.1 kN"}, at="backups[0].chain[3]", signal=Signal.DANGER),
+        faulty(
+            "highline",
+            {f"{SHELF}.WA-3.mbs": "19.1 kN"},
+            at="backups[0].chain[3]",
+            signal=Signal.DANGER,
+            shows="pulled_past_its_ratio",
+        ),
         sound("highline", {f"{SHELF}.W-2.mbs": "22 kN"}),
-        faulty("highline", {f"{SHELF}.W-2.mbs": "21.9 kN"}, at=f"{SHELF}.W-2.mbs", signal=Signal.DANGER),
+        faulty(
+            "highline",
+            {f"{SHELF}.W-2.mbs": "21.9 kN"},
+            at=f"{SHELF}.W-2.mbs",
+            signal=Signal.DANGER,
+            shows="webbing_below_its_use",
+        ),
         sound("highline", ROPES),
         sound("highline", {**ROPES, f"{SHELF}.RO-1.mbs": "28.6 kN"}),
         faulty(
@@ -177,18 +191,23 @@ def _in_the_catch(case: Case, load: PartLoad, catch: State) -> Iterator[Fault]:
         return
     if worst.ratio < required:
         kept = load.strength.strength_n / load.strength.breaking_n if load.strength.strength_n else 1.0
+        ways = case.put_right(load.strength.at, lighter_user)
         yield Fault(
             load.strength.at,
             f"When the backup catches, {load.words} ({load.id}) keeps {rounded(worst.ratio, 'down')} times "
             f"its force of {in_kn(worst.force_n)}; {required:g} is required.",
-            f"Take gear there that breaks at {in_kn(required * worst.force_n / kept, 'up')} or more, or a "
-            "backup that gives more.",
+            either(
+                f"take gear there that breaks at {in_kn(required * worst.force_n / kept, 'up')} or more",
+                *ways,
+                "take a backup that gives more",
+            ),
             value=worst.ratio,
             limit=required,
             unit="1",
             inputs=strength_inputs(load, worst.force_n),
             state=catch.name,
             source=load.required.source,
+            remedies=ways,
         )
     elif load.part == "rope_knot" and load.strength.strength_n < case.limit(ROPE):
         yield _knotted(case, load, worst.ratio)

@@ -14,7 +14,9 @@ from riglint.rulekit import (
     Fault,
     Input,
     Signal,
+    backup_length,
     each_backup,
+    either,
     faulty,
     open_,
     rounded,
@@ -40,9 +42,20 @@ SOFT = {STRETCH: {"10 kN": "18 %"}, "plan.standing_tension": "2 kN"}
         sound("low"),
         sound("highline"),
         sound("highline", {"backups[0].extra": "0.53 %"}),
-        faulty("highline", {"backups[0].extra": "0.52 %"}, at="backups[0].extra", signal=Signal.WARNING),
+        faulty(
+            "highline",
+            {"backups[0].extra": "0.52 %"},
+            at="backups[0].extra",
+            signal=Signal.WARNING,
+            shows="backup_too_short",
+        ),
         sound("highline", SOFT),
-        faulty("highline", {**SOFT, "backups[0].extra": "1.2 %"}, at="backups[0].extra"),
+        faulty(
+            "highline",
+            {**SOFT, "backups[0].extra": "1.2 %"},
+            at="backups[0].extra",
+            shows="backup_stretches_otherwise",
+        ),
         open_("highline", {"backups[0].extra": REMOVE}, at="backups[0].extra"),
         open_("highline", {STRETCH: REMOVE}, at=STRETCH),
         open_("highline", {"plan.standing_tension": REMOVE}, at="plan.standing_tension"),
@@ -55,12 +68,16 @@ def stretch(case: Case, backup: BackupLine) -> Iterator[Fault]:
     growth = case.loads.growth(walker)
     if extra > growth:
         return
+    at = backup.on("cut" if backup.entry.cut is not None else "extra")
+    ways = case.put_right(at, backup_length(backup, "up"))
     yield Fault(
-        backup.on("cut" if backup.entry.cut is not None else "extra"),
+        at,
         f"Under the heaviest walker the main line grows by {rounded(growth * 100, 'up')} %, and {backup.id} "
         f"has only {rounded(max(extra, 0.0) * 100, 'down')} % to spare, so it goes taut.",
-        f"Leave the backup {rounded(growth * 100 + 1.0, 'up')} % or more longer than the distance between "
-        "its ends.",
+        either(
+            *ways,
+            f"better leave it {rounded(growth * 100 + 1.0, 'up')} % or more longer than the distance between its ends",
+        ),
         value=extra * 100.0,
         limit=growth * 100.0,
         unit="%",
@@ -69,4 +86,5 @@ def stretch(case: Case, backup: BackupLine) -> Iterator[Fault]:
             Input("tension under the walker", "T", walker.tension_n / 1000.0, "kN"),
         ),
         state=walker.name,
+        remedies=ways,
     )

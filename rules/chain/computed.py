@@ -39,9 +39,14 @@ from riglint.rulekit import (
         faulty("long_haul", {"chain[8].strands": 21}, at="chain[8]"),
         faulty("long_haul", {"plan.tail_wraps": 11}, at="chain[8]"),
         faulty("long_haul", {"plan.standing_tension": "0 kN"}, at="plan.standing_tension"),
-        faulty("long_haul", {"plan.standing_tension": "0.001 kN"}, at="plan.standing_tension"),
+        faulty(
+            "long_haul",
+            {"plan.standing_tension": "0.001 kN"},
+            at="plan.standing_tension",
+            shows="units_mixed",
+        ),
         faulty("long_haul", {"chain[8].open": "1.2 m"}, at="plan.standing_tension"),
-        faulty("low", {"spot.span": "2 m"}, at="plan.standing_tension"),
+        faulty("low", {"spot.span": "2 m"}, at="plan.standing_tension", shows="span_wrong"),
     ),
 )
 def computed(case: Case, _rig: None) -> Iterator[Fault]:
@@ -65,7 +70,8 @@ def computed(case: Case, _rig: None) -> Iterator[Fault]:
 
 
 def _asked(case: Case) -> Iterator[tuple[At, Callable[[], object]]]:
-    line = case.at("plan", "standing_tension")
+    read = case.plan is not None and case.plan.standing_from == "measured"
+    line = case.at("plan", "standing_from" if read else "standing_tension")
     yield line, lambda: case.loads.standing
     yield line, case.loads.peaks
     if case.path.haul is not None:

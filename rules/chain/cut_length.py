@@ -1,7 +1,8 @@
 """The webbing is long enough for the span, its webbing anchors and the tails that the file states.
 
 Judged for a line of one webbing whose length is on file, in the chain or on its shelf; without it this rule says
-nothing. How much longer the webbing is does not matter: the rest lies rolled up.
+nothing, nor where a puller is as long as nobody wrote down. How much longer the webbing is does not matter: the rest
+lies rolled up.
 """
 
 from collections.abc import Iterator
@@ -13,6 +14,7 @@ from riglint.rulekit import (
     Fault,
     Input,
     Limit,
+    Placed,
     Signal,
     faulty,
     open_,
@@ -30,6 +32,8 @@ SHORT = Limit(
     because="What a webbing anchor takes in is known to about half a metre; more is missing somewhere.",
     source=PRACTICE,
 )
+PULLER = "shelf[0].items.PU-1"
+TACKLE = {"kind": "puller", "form": "webbing_tackle", "mbs": "30 kN", "inspected": "2026-04-02"}
 CUT, LENGTH = "chain[5].cut", "shelf[0].items.W-1.length"
 
 
@@ -55,12 +59,19 @@ CUT, LENGTH = "chain[5].cut", "shelf[0].items.W-1.length"
         faulty("low", {CUT: REMOVE, LENGTH: "13.24 m"}, at=LENGTH),
         sound("highline", {"chain[4].cut": "52.6 m"}),
         faulty("highline", {"chain[4].cut": "52.5 m"}, at="chain[4].cut", signal=Signal.WARNING),
+        sound("low", {"chain[8]": {"part": "puller", "gear": "PU-1"}, PULLER: TACKLE, CUT: "10 m"}),
+        faulty(
+            "low",
+            {"chain[8]": {"part": "puller", "gear": "PU-1", "reach": "2 m"}, PULLER: TACKLE, CUT: "10 m"},
+        ),
         open_("low", {"spot.span": REMOVE}, at="spot.span"),
     ),
 )
 def cut_length(case: Case, _rig: None) -> Iterator[Fault]:
     webbings = [one for one in case.path.webbings if one.part.part == "webbing"]
     if len(webbings) != 1 or not case.path.whole:
+        return
+    if any(_of_unknown_length(one) for one in case.path.parts):
         return
     (webbing,) = webbings
     item = webbing.item
@@ -86,3 +97,9 @@ def cut_length(case: Case, _rig: None) -> Iterator[Fault]:
             Input("span", "D", case.loads.geometry.span_m, "m", case.on_spot("span").reference),
         ),
     )
+
+
+def _of_unknown_length(placed: Placed) -> bool:
+    """Return whether it is a puller whose length is not on file; a webbing tackle may be 0.5 m or 3 m long."""
+    stated = placed.part.reach or (placed.item.gear.reach if placed.item else None)
+    return placed.part.part == "puller" and stated is None

@@ -42,7 +42,7 @@ JOINED = {
         faulty("low", {"chain[12]": REMOVE}, at="chain[11]"),
         faulty("low", {"chain[12].at": "gate"}, at="chain[12]"),
         faulty("low", {"chain[5]": insert_before({"part": "anchor", "at": "barn"})}, at="chain[5]"),
-        faulty("low", {"chain[6]": REMOVE}, at="chain[5]"),
+        faulty("low", {"chain[6]": REMOVE}, at="chain[5]", shows="chain_out_of_order"),
         faulty("low", {"chain[5]": REMOVE}, at="chain"),
         faulty("low", {"chain[9]": insert_before({"part": "sewn_end"})}, at="chain[9]"),
         # A ratchet has the webbing wound on its axle; a lever hoist hooks into what holds it. Two may pull.
@@ -54,7 +54,13 @@ JOINED = {
         faulty("low", {"chain[8]": insert_before({"part": "webbing_join"})}, at="chain[8]"),
         faulty("low", {"chain[2]": REMOVE}, at="chain[2]"),
         faulty("low", {**THIRD, "chain[5]": insert_before(PROTECTOR)}, at="chain[5]"),
-        faulty("low", {"chain[7].gear": "SH-1"}, at="chain[7].gear", signal=Signal.WARNING),
+        faulty(
+            "low",
+            {"chain[7].gear": "SH-1"},
+            at="chain[7].gear",
+            signal=Signal.WARNING,
+            shows="one_piece_in_two_places",
+        ),
         faulty("low", {"chain[7].gear": "SH-1", "plan.consequence": "life"}, signal=Signal.DANGER),
     ),
 )

@@ -37,9 +37,20 @@ from riglint.rulekit import (
         sound("highline"),
         review("low", at="chain[5].twists", signal=Signal.NOTICE),
         sound("low", {"chain[5].twists": 0, "stage": "built"}),
-        faulty("low", {"chain[5].twists": 1}, at="chain[5].twists", signal=Signal.CAUTION),
+        faulty(
+            "low",
+            {"chain[5].twists": 1},
+            at="chain[5].twists",
+            signal=Signal.CAUTION,
+            shows="twist_in_the_line",
+        ),
         faulty("highline", {"chain[4].twists": 2}, at="chain[4].twists", signal=Signal.WARNING),
-        faulty("highline", {"backups[0].chain[4].twists": 1}, at="backups[0].chain[4].twists"),
+        faulty(
+            "highline",
+            {"backups[0].chain[4].twists": 1},
+            at="backups[0].chain[4].twists",
+            shows="slip_and_twist_grow",
+        ),
         open_("low", {"stage": "built"}, at="chain[5].twists"),
     ),
 )

@@ -13,6 +13,7 @@ from riglint.rulekit import (
     Signal,
     faulty,
     in_kn,
+    insert_before,
     open_,
     rounded,
     rule,
@@ -22,6 +23,12 @@ from riglint.rulekit import (
 )
 
 HELD_BY = "shelf[0].items.WA-1.mbs"
+
+
+def _puller(form: str) -> dict[str, object]:
+    """Put a weak puller between webbing anchor and shackle."""
+    gear = {"kind": "puller", "form": form, "mbs": "22 kN"}
+    return {"shelf[0].items.PU-1": gear, "chain[4]": insert_before({"part": "puller", "gear": "PU-1"})}
 
 
 ASKED = (
@@ -61,6 +68,8 @@ ASKED = (
         faulty("low", {HELD_BY: "31.7 kN"}, at=HELD_BY, signal=Signal.CAUTION),
         faulty("long_haul", {"shelf[0].items.PL-1.mbs": "30 kN"}, at="chain[8].plate"),
         sound("long_haul", {"shelf[0].items.CN-2.mbs": "5 kN"}),  # carries one strand, not the line
+        faulty("low", _puller("ratchet"), at="shelf[0].items.PU-1.mbs"),
+        sound("low", _puller("webbing_tackle")),  # webbing runs over its rings and breaks there
         *(open_("low", {key: REMOVE}, at=key) for key in ASKED),
     ),
 )

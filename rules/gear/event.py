@@ -42,7 +42,8 @@ def _after(*events: tuple[str, str]) -> dict[str, object]:
             for what in sorted(FOR_GOOD)
         ),
         *(review("long_haul", _after(("2026-04-20", what)), signal=Signal.CAUTION) for what in sorted(LOOK)),
-        faulty("long_haul", _after(("2026-04-02", "cut")), signal=Signal.DANGER),
+        faulty("long_haul", _after(("2026-04-02", "cut")), signal=Signal.DANGER, shows="bad_event_forgotten"),
+        faulty("long_haul", _after(("2026-04-21", "chemical")), shows="heat_or_chemicals"),
         sound("long_haul", _after(("2026-04-01", "cut"))),
         sound("long_haul", _after(("2026-04-01", "dropped"))),
         sound("long_haul", _after(("2026-04-20", "hard_catch"), ("2026-04-21", "inspected"))),

@@ -82,13 +82,19 @@ def _put(item: str, mbs: str) -> dict[str, str]:
         *(sound("long_haul", _put(item, low)) for item, _, low, _, _ in PAIRS),
         *(sound("long_haul", _put(item, high)) for item, _, _, high, _ in PAIRS),
         *(faulty("long_haul", _put(item, high), at=f"{ITEMS}.{item}.mbs") for item, _, _, _, high in PAIRS),
-        faulty("long_haul", {f"{ITEMS}.W-1.mbs": "42 t"}, at=f"{ITEMS}.W-1.mbs", signal=Signal.WARNING),
+        faulty(
+            "long_haul",
+            {f"{ITEMS}.W-1.mbs": "42 t"},
+            at=f"{ITEMS}.W-1.mbs",
+            signal=Signal.WARNING,
+            shows="units_mixed",
+        ),
         faulty("long_haul", {f"{ITEMS}.SH-1.wll": "325 t"}, at=f"{ITEMS}.SH-1.wll"),
         sound("long_haul", {f"{ITEMS}.SH-1.mbs": "63.8 kN"}),
         faulty("long_haul", {f"{ITEMS}.SH-1.mbs": "63.7 kN"}, at=f"{ITEMS}.SH-1.wll"),
         sound("long_haul", {f"{ITEMS}.SH-1.mbs": "382 kN"}),
         faulty("long_haul", {f"{ITEMS}.SH-1.mbs": "383 kN"}, at=f"{ITEMS}.SH-1.wll"),
-        faulty("long_haul", {f"{ITEMS}.PL-1.wll": "50 kN"}, at=f"{ITEMS}.PL-1.wll"),
+        faulty("long_haul", {f"{ITEMS}.PL-1.wll": "50 kN"}, at=f"{ITEMS}.PL-1.wll", shows="strength_unknown"),
     ),
 )
 def rating(case: Case, item: Item) -> Iterator[Fault]:

@@ -15,7 +15,11 @@ from riglint.rulekit import (
     Limit,
     Signal,
     State,
+    either,
     faulty,
+    fewer_at_once,
+    higher_anchors,
+    more_tension,
     need,
     need_all,
     open_,
@@ -75,8 +79,20 @@ ASKED = (
         sound("long_haul"),
         sound("highline"),
         sound("low", _heights("0.98 m")),
-        faulty("low", _heights("0.96 m"), at="chain[0].height", signal=Signal.CAUTION),
-        faulty("low", _heights("1.35 m", "0.5 m"), at="chain[0].height", signal=Signal.CAUTION),
+        faulty(
+            "low",
+            _heights("0.96 m"),
+            at="chain[0].height",
+            signal=Signal.CAUTION,
+            shows="sag_meets_the_ground",
+        ),
+        faulty(
+            "low",
+            _heights("1.35 m", "0.5 m"),
+            at="chain[0].height",
+            signal=Signal.CAUTION,
+            shows="ends_unequal",
+        ),
         faulty("low", {**_heights("1 m"), "plan.users[0].mass": "110 kg"}, at="chain[0].height"),
         faulty("low", {"plan.at_once": 3}, at="chain[0].height"),
         faulty("long_haul", {**_heights("1.47 m"), "spot.ground.surface": "asphalt"}, signal=Signal.CAUTION),
@@ -110,12 +126,14 @@ def clearance(case: Case, _rig: None) -> Iterator[Fault]:
         if clear > 0.0
         else f"would hang {rounded(-clear)} m below"
     )
+    at = case.on_part(first, "height")
+    ways = case.put_right(at, higher_anchors, more_tension, fewer_at_once)
     yield Fault(
-        case.on_part(first, "height"),
+        at,
         f"{state.words[:1].upper()}{state.words[1:]}: the line {how} the {surface}, "
         f"{rounded(_from_first_m(state))} m from '{first.part.at}'; "
         f"{least:g} m is the least.",
-        f"Raise both anchors by {missing:.2f} m, or tension the line more.",
+        either(*(ways or (f"raise both anchors by {missing:.2f} m", "tension the line more"))),
         value=clear,
         limit=least,
         unit="m",
@@ -130,6 +148,7 @@ def clearance(case: Case, _rig: None) -> Iterator[Fault]:
         ),
         state=state.name,
         signal=Signal.WARNING if hard else None,
+        remedies=ways,
     )
 
 

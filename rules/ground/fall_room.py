@@ -23,7 +23,11 @@ from riglint.rulekit import (
     Signal,
     Source,
     State,
+    backup_length,
+    either,
     faulty,
+    higher_anchors,
+    more_tension,
     need_all,
     open_,
     rounded,
@@ -103,10 +107,23 @@ NO_STRETCH = {"shelf[0].items.W-2.stretch": REMOVE}
         faulty("highline", _floor("-19.82 m"), at="chain[0].height", signal=Signal.CAUTION),
         # The catch leaves 2.03 m, then 1.98 m.
         faulty("highline", _floor("-16.15 m"), at="chain[0].height", signal=Signal.CAUTION),
-        faulty("highline", _floor("-16.05 m"), at="backups[0].extra", signal=Signal.DANGER),
+        faulty(
+            "highline",
+            _floor("-16.05 m"),
+            at="backups[0].extra",
+            signal=Signal.DANGER,
+            shows="main_break_drops_walker",
+        ),
         faulty("highline", {**_floor("-16.05 m"), "backups[0].extra": "2 %"}, signal=Signal.CAUTION),
         faulty("highline", _floor("-10 m"), at="backups[0].extra", signal=Signal.DANGER),
         faulty("highline", {**_floor("-19.82 m"), "backups": []}, at="chain[0].height", signal=Signal.DANGER),
+        faulty(
+            "highline",
+            {**_floor("-8 m"), "backups": []},
+            at="chain[0].height",
+            signal=Signal.DANGER,
+            shows="leash_reaches_the_ground",
+        ),
         # A tight line of 12 m for a child, whose falls keep 2 m: 5.05 m, then 4.95 m above the floor.
         faulty("highline", _tight("-4.55 m"), at="chain[0].height", signal=Signal.CAUTION),
         faulty("highline", _tight("-4.45 m"), at="chain[0].height", signal=Signal.DANGER),
@@ -178,20 +195,23 @@ def _no_room(case: Case, caught: _Caught) -> Fault:
     )
     missing = ceil((margin - caught.room_m) * 10.0) / 10.0
     other = "tension the line more" if backup is None else f"shorten {backup.id} towards 2 % extra"
+    nearer = more_tension if backup is None else backup_length(backup, "down")
     at = case.on_part(first, "height")
     if backup is not None:
         at = backup.on("cut" if backup.entry.cut is not None else "extra")
+    ways = case.put_right(at, higher_anchors, nearer)
     return Fault(
         at,
         f"{state.words[:1].upper()}{state.words[1:]}: {how} the ground, {rounded(place)} m from "
         f"'{first.part.at}'; {margin:g} m of room is the least.",
-        f"Raise both anchors by {missing:.1f} m, or {other}.",
+        either(*(ways or (f"raise both anchors by {missing:.1f} m", other))),
         value=caught.room_m,
         limit=margin,
         unit="m",
         inputs=(Input("tension in the catch", "T", state.tension_n / 1000.0, "kN"),),
         state=state.name,
         signal=Signal.DANGER if caught.room_m <= 0.0 else None,
+        remedies=ways,
     )
 
 
@@ -208,15 +228,20 @@ def _too_low(case: Case, height_m: float, at_m: float, by_thumb_m: float, *, com
             else ", and no catch is computed"
         )
     raise_m = ceil((asked - height_m) * 10.0) / 10.0
+    at = case.on_part(first, "height")
+    ways = case.put_right(at, higher_anchors)
     return Fault(
-        case.on_part(first, "height"),
+        at,
         f"The line runs {rounded(height_m, 'down')} m above the ground, {rounded(at_m)} m from "
         f"'{first.part.at}'; {words}.",
-        f"Raise both anchors by {raise_m:.1f} m, or choose a shorter line or a deeper place.",
+        either(
+            *(ways or (f"raise both anchors by {raise_m:.1f} m",)), "choose a shorter line or a deeper place"
+        ),
         value=height_m,
         limit=asked,
         unit="m",
         inputs=(Input("span", "L", case.loads.geometry.span_m, "m"),),
         signal=Signal.CAUTION if computed and limit is ABOVE_THIRD else None,
         source=limit.source,
+        remedies=ways,
     )

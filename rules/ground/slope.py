@@ -6,13 +6,19 @@ from math import degrees, tan
 from riglint.rulekit import (
     PRACTICE,
     REMOVE,
+    At,
     Case,
     Fault,
     Input,
     Limit,
     Placed,
+    Remedy,
     Signal,
+    Way,
+    anchor_height,
+    either,
     faulty,
+    more_tension,
     need_all,
     open_,
     rounded,
@@ -29,7 +35,7 @@ MOST = Limit(
     because="Past about ten degrees bark no longer holds a basket in its place.",
     source=PRACTICE,
 )
-CHOKE = "Choke the sling round the trunk in place of a basket, or tension the line more."
+CHOKE = "choke the sling round the trunk in place of a basket"
 
 
 ASKED = (
@@ -61,10 +67,21 @@ ASKED = (
         sound("highline"),
         sound("low", {"chain[0].height": "4.1 m"}),
         sound("low", {"chain[0].height": "4.2 m", "chain[2].hitch": "choke", "chain[10].hitch": "choke"}),
-        faulty("low", {"chain[0].height": "4.2 m"}, at="chain[0].height", signal=Signal.CAUTION),
+        faulty(
+            "low",
+            {"chain[0].height": "4.2 m"},
+            at="chain[0].height",
+            signal=Signal.CAUTION,
+            shows=("sling_off_the_lines_height", "ends_unequal"),
+        ),
         faulty("low", {"chain[12].height": "4.2 m"}, at="chain[12].height"),
         faulty("low", {"spot.ground.profile[2]": ["16 m", "3 m"]}, at="chain[12].height"),
-        faulty("low", {"plan.standing_tension": "0.02 kN"}, at="chain[0].height"),  # a slackrope: sag alone
+        faulty(
+            "low",
+            {"plan.standing_tension": "0.02 kN"},
+            at="chain[0].height",
+            shows="slack_line_pulls_elsewhere",
+        ),  # a slackrope: sag alone
         *(open_("low", {key: REMOVE}, at=key) for key in ASKED),
     ),
 )
@@ -81,14 +98,15 @@ def slope(case: Case, _rig: None) -> Iterator[Fault]:
         steep = [max(steep, key=lambda side: abs(slopes[side]))]
     for side in steep:
         first, last = anchors if side == "a" else anchors[::-1]
-        down = slopes[side]
+        down, at = slopes[side], case.on_part(first, "height")
+        ways = _ways(case, at, first, last) if rises else case.put_right(at, more_tension)
         yield Fault(
-            case.on_part(first, "height"),
+            at,
             f"The standing line leaves the sling at '{first.part.at}' {rounded(degrees(abs(down)), 'up')}° "
             f"{'down' if down > 0.0 else 'up'}; {degrees(most):.3g}° is the most.",
-            _put_right(geometry.span_m * (tan(abs(down)) - tan(most)), down > 0.0, last.part.at)
+            _level(ways, geometry.span_m * (tan(abs(down)) - tan(most)), down > 0.0, last.part.at)
             if rises
-            else CHOKE,
+            else either(CHOKE, *(ways or ("tension the line more",))),
             value=degrees(abs(down)),
             limit=degrees(most),
             unit="deg",
@@ -98,6 +116,7 @@ def slope(case: Case, _rig: None) -> Iterator[Fault]:
                 Input("standing tension", "T0", case.loads.standing_tension_n / 1000.0, "kN"),
             ),
             state="standing",
+            remedies=ways,
         )
 
 
@@ -106,8 +125,19 @@ def _can_creep(placed: Placed) -> bool:
     return placed.part.part == "sling" and placed.part.hitch not in {"choke", "larks_foot", "wrap"}
 
 
-def _put_right(move_m: float, down: bool, other: str | None) -> str:
-    """Say what brings a climbing line nearer to level; about, since its own sag is left as it is."""
+def _ways(case: Case, at: At, first: Placed, last: Placed) -> tuple[Remedy, ...]:
+    """Return what brings a climbing line nearer to level: one end up, or the other down."""
+    down = case.loads.geometry.rise_m < 0.0
+    if first is not case.path.anchors[0]:
+        down = not down
+    ways: tuple[Way, Way] = ("down", "up") if down else ("up", "down")
+    return case.put_right(at, anchor_height(first, ways[0]), anchor_height(last, ways[1]))
+
+
+def _level(ways: tuple[Remedy, ...], move_m: float, down: bool, other: str | None) -> str:
+    """Say what brings a climbing line nearer to level; about, where its own sag is left as it is."""
+    if ways:
+        return either(*ways, CHOKE)
     here, there = ("lower", "higher") if down else ("higher", "lower")
     move = rounded(move_m, "up")
     return f"Lay it about {move} m {here} or the sling at '{other}' about {move} m {there}; else choke it."

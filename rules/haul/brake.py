@@ -11,7 +11,10 @@ from riglint.rulekit import (
     Placed,
     Signal,
     Source,
+    either,
     faulty,
+    lighter_user,
+    lower_tension,
     need,
     open_,
     rule,
@@ -90,12 +93,17 @@ def brake(case: Case, placed: Placed) -> Iterator[Fault]:
         lead = case.haul.at_rest(tension).lead_n / 1000.0
         if lead * 1000.0 <= holds:
             continue
+        at = case.on_part(placed, "brake", "gear")
+        ways = case.put_right(at, lower_tension, lighter_user)
         yield Fault(
-            case.on_part(placed, "brake", "gear"),
+            at,
             f"The lead strand pulls {lead:.3g} kN in the state {state.replace('_', ' ')}; "
             f"the brake holds {holds / 1000.0:.3g} kN ({source}).",
-            f"Use a brake labelled to hold {lead + 0.005:.2f} kN or more, tie the rope off behind it, or "
-            "stand at less tension.",
+            either(
+                *(ways or ("stand at less tension",)),
+                f"use a brake labelled to hold {lead + 0.005:.2f} kN or more",
+                "tie the rope off behind it",
+            ),
             value=holds / 1000.0,
             limit=lead,
             unit="kN",
@@ -106,5 +114,6 @@ def brake(case: Case, placed: Placed) -> Iterator[Fault]:
             ),
             state=state,
             signal=Signal.DANGER if state == "standing" else None,
+            remedies=ways,
         )
         return

@@ -11,7 +11,10 @@ from riglint.rulekit import (
     Input,
     Placed,
     Signal,
+    either,
     faulty,
+    lower_tension,
+    more_haulers,
     need,
     need_all,
     open_,
@@ -61,17 +64,15 @@ def crew(case: Case, placed: Placed) -> Iterator[Fault]:
     together = need(haulers, haulers_at) * pull.si
     if together >= hand:
         return
-    more = (
-        f"Take {ceil(hand / pull.si)} haulers, or a"
-        if pull.si > 0.0
-        else "State what each can pull, or take a"
-    )
+    more = f"let {ceil(hand / pull.si)} haul" if pull.si > 0.0 else "state what each can pull"
+    at = case.at("plan", "crew")
+    ways = case.put_right(at, more_haulers, lower_tension)
     yield Fault(
-        case.at("plan", "crew"),
+        at,
         f"The crew pulls {together / 1000.0:.3g} kN; {hand / 1000.0:.3g} kN bring the line to "
         f"{tension / 1000.0:.3g} kN "
         "when the sheaves run badly.",
-        f"{more} larger ratio; better sheaves help as well.",
+        either(*(ways or (more,)), "take a larger ratio; better sheaves help as well"),
         value=together / 1000.0,
         limit=hand / 1000.0,
         unit="kN",
@@ -86,4 +87,5 @@ def crew(case: Case, placed: Placed) -> Iterator[Fault]:
             ),
         ),
         state="haul",
+        remedies=ways,
     )

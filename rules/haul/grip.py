@@ -9,9 +9,13 @@ from riglint.rulekit import (
     Fault,
     Limit,
     Placed,
+    Remedy,
     Signal,
     Source,
+    either,
     faulty,
+    fewer_haulers,
+    lower_tension,
     open_,
     rule,
     sound,
@@ -54,7 +58,17 @@ UNKNOWN = {"shelf[0].items.GR-1.max_load": REMOVE}
         sound("long_haul"),
         sound("long_haul", {"chain[8].multiplier": REMOVE}),
         sound("long_haul", {"shelf[0].items.GR-1.max_load": "1.97 kN"}),
-        faulty("long_haul", {"shelf[0].items.GR-1.max_load": "1.95 kN"}, at="chain[8].multiplier.grip"),
+        faulty(
+            "long_haul",
+            {"shelf[0].items.GR-1.max_load": "1.95 kN"},
+            at="chain[8].multiplier.grip",
+            shows="grip_overloaded",
+        ),
+        faulty(
+            "long_haul",
+            {"shelf[0].items.GR-1.max_load": "1.95 kN", "plan.lowering": "haul_back"},
+            shows="grip_overloaded_unloading",
+        ),
         sound("long_haul", UNKNOWN),
         sound("long_haul", {**UNKNOWN, "plan.crew.haulers": 4}),
         faulty("long_haul", {**UNKNOWN, "plan.crew.haulers": 5}),
@@ -79,28 +93,28 @@ def grip(case: Case, placed: Placed) -> Iterator[Fault]:
     line = case.loads.planned_tension_n / 1000.0
     reach = case.haul.to_reach_at_worst(line * 1000.0).grip_n
     if reach > most:
-        do = (
-            f"Stop at {0.98 * line * most / reach:.3g} kN with this grip, or use one rated "
-            f"{reach / 1000.0 + 0.005:.2f} kN."
-        )
-        yield _too_much(at, reach, most, f"to bring the line to {line:.3g} kN", do)
+        ways = case.put_right(at, lower_tension)
+        stop = f"stop at {0.98 * line * most / reach:.3g} kN with this grip"
+        stronger = f"use one rated {reach / 1000.0 + 0.005:.2f} kN"
+        yield _too_much(at, reach, most, f"to bring the line to {line:.3g} kN", *(ways or (stop,)), stronger)
         return
     heave = case.haul.overshoot().grip_n
     if heave > most:
-        do = (
-            f"Let fewer pull, or use a grip rated {heave / 1000.0 + 0.005:.2f} kN, which stands a full heave."
-        )
-        yield _too_much(at, heave, most, "when the crew heaves as hard as it can", do)
+        ways = case.put_right(at, fewer_haulers)
+        stands = f"use a grip rated {heave / 1000.0 + 0.005:.2f} kN, which stands a full heave"
+        when = "when the crew heaves as hard as it can"
+        yield _too_much(at, heave, most, when, *(ways or ("let fewer haul",)), stands)
 
 
-def _too_much(at: At, force: float, most: float, when: str, do: str) -> Fault:
+def _too_much(at: At, force: float, most: float, when: str, *ways: Remedy | str) -> Fault:
     return Fault(
         at,
         f"The grip is pulled with {force / 1000.0:.3g} kN {when}; {most / 1000.0:.3g} kN is its "
         "greatest load.",
-        do,
+        either(*ways),
         value=most / force,
         limit=1.0,
         unit="1",
         state="haul",
+        remedies=tuple(one for one in ways if isinstance(one, Remedy)),
     )

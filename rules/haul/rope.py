@@ -13,9 +13,12 @@ from riglint.rulekit import (
     Input,
     Placed,
     Signal,
+    either,
     faulty,
+    longer_rope,
     need,
     open_,
+    open_blocks,
     rule,
     sound,
     the_haul_that_stays,
@@ -56,12 +59,16 @@ def rope(case: Case, placed: Placed) -> Iterator[Fault]:
     apart = case.loads.standing.block_run.hand_tight_m
     taken = case.haul.rope_in_blocks_m(apart)
     if length.si <= taken:
+        ways = case.put_right(at, longer_rope(placed), open_blocks(placed, "down"))
+        longer = (
+            f"use a rope of {taken + TO_HOLD_M + 0.05:.1f} m or more, which leaves {TO_HOLD_M:g} m for the stopper "
+            "and the hands"
+        )
         yield Fault(
             at,
             f"The rope is {length.text} long; with {apart:.2f} m between the blocks strands, blocks and brake "
             f"take {taken:.1f} m, so none is left behind the brake.",
-            f"Use a rope of {taken + TO_HOLD_M + 0.05:.1f} m or more, which leaves {TO_HOLD_M:g} m for the stopper "
-            "and the hands, or lay the line out with the blocks closer together.",
+            either(*(ways or (longer, "lay the line out with the blocks closer together"))),
             value=length.si,
             limit=taken,
             unit="m",
@@ -69,4 +76,5 @@ def rope(case: Case, placed: Placed) -> Iterator[Fault]:
                 Input("strands", "n", case.haul.strands, "", case.on_part(placed, "strands").reference),
                 Input("between the blocks, hand-tight", "b₀", apart, "m"),
             ),
+            remedies=ways,
         )

@@ -48,7 +48,12 @@ BEND = Limit(
     examples=(
         sound("long_haul"),
         sound("long_haul", {"shelf[0].items.RP-1.diameter": "11 mm"}),
-        faulty("long_haul", {"shelf[0].items.RP-1.diameter": "11.1 mm"}, signal=Signal.WARNING),
+        faulty(
+            "long_haul",
+            {"shelf[0].items.RP-1.diameter": "11.1 mm"},
+            signal=Signal.WARNING,
+            shows="rope_wider_than_sheave",
+        ),
         faulty("long_haul", {"shelf[0].items.SP-1.rope_max": "9.9 mm"}, at="chain[8].multiplier.pulley"),
         sound("long_haul", {"shelf[0].items.DB-2.sheave_diameter": "40 mm"}),
         faulty(
@@ -56,6 +61,7 @@ BEND = Limit(
             {"shelf[0].items.DB-2.sheave_diameter": "39.5 mm"},
             at="chain[8].fixed_block",
             signal=Signal.CAUTION,
+            shows="rope_bent_sharply",
         ),
         open_("long_haul", {"shelf[0].items.RP-1.diameter": REMOVE}, at="shelf[0].items.RP-1.diameter"),
         open_("long_haul", {"shelf[0].items.DB-1.rope_max": REMOVE}, at="shelf[0].items.DB-1.rope_max"),

@@ -13,6 +13,7 @@ from riglint.rulekit import (
     faulty,
     need,
     need_all,
+    one_value,
     open_,
     rule,
     sound,
@@ -48,12 +49,23 @@ SLACK = Limit(
     examples=(
         sound("low"),
         sound("long_haul"),
-        faulty("low", {"chain[8].tie_back": REMOVE}, at="chain[8].tie_back", signal=Signal.CAUTION),
+        faulty(
+            "low",
+            {"chain[8].tie_back": REMOVE},
+            at="chain[8].tie_back",
+            signal=Signal.CAUTION,
+            shows="pulley_alone_holds",
+        ),
         faulty("low", {"chain[8].tie_back": None}, at="chain[8].tie_back", signal=Signal.CAUTION),
         faulty("long_haul", {"chain[8].tie_back": REMOVE}, at="chain[8].tie_back", signal=Signal.WARNING),
         faulty("long_haul", {"chain[8].tie_back": REMOVE, "plan.consequence": "life"}, signal=Signal.DANGER),
         sound("long_haul", {"chain[8].tie_back.slack": "0.29 m"}),
-        faulty("long_haul", {"chain[8].tie_back.slack": "0.31 m"}, at="chain[8].tie_back.slack"),
+        faulty(
+            "long_haul",
+            {"chain[8].tie_back.slack": "0.31 m"},
+            at="chain[8].tie_back.slack",
+            shows="tie_back_weak_or_slack",
+        ),
         sound("long_haul", {"chain[8].tie_back.from": "chain[6]"}),
         faulty("long_haul", {"chain[8].tie_back.from": "chain[9]"}, at="chain[8].tie_back.from"),
         faulty("long_haul", {"chain[8].tie_back.from": "chain[3]"}, at="chain[8].tie_back.from"),
@@ -78,6 +90,9 @@ def tie_back(case: Case, placed: Placed) -> Iterator[Fault]:
         return
     if tie.slack is not None and tie.slack.si > case.limit(SLACK):
         slack = case.on_part(placed, "tie_back", "slack")
+        ways = case.put_right(
+            slack, one_value(slack.key, "take the tie-back in to {} of slack", "down", "m", 0.05)
+        )
         yield Fault(
             slack,
             f"The line runs {tie.slack.text} before the tie-back catches it; {case.limit(SLACK):g} "
@@ -87,6 +102,7 @@ def tie_back(case: Case, placed: Placed) -> Iterator[Fault]:
             limit=case.limit(SLACK),
             unit="m",
             inputs=(case.given("slack", "s", tie.slack, slack),),
+            remedies=ways,
         )
     yield from _wrong_ends(case, placed)
     need_all(

@@ -12,7 +12,9 @@ from riglint.rulekit import (
     Limit,
     Placed,
     Signal,
+    either,
     faulty,
+    lower_tension,
     open_,
     review,
     rule,
@@ -38,6 +40,7 @@ LEAST = Limit(
     ),
     source=PRACTICE,
 )
+CORD = {"kind": "cord", "material": "polyamide", "diameter": "7 mm", "mbs": "9.8 kN"}
 
 
 @rule(
@@ -69,7 +72,17 @@ LEAST = Limit(
         # At ground only twice the standing 3 kN is asked: 6.02 kN, then 5.95 kN.
         sound("low", {"shelf[0].items.TB-1.mbs": "8.6 kN"}),
         faulty(
-            "low", {"shelf[0].items.TB-1.mbs": "8.5 kN"}, at="chain[8].tie_back.gear", signal=Signal.CAUTION
+            "low",
+            {"shelf[0].items.TB-1.mbs": "8.5 kN"},
+            at="chain[8].tie_back.gear",
+            signal=Signal.CAUTION,
+            shows="tie_back_weak_or_slack",
+        ),
+        faulty(
+            "long_haul",
+            {"shelf[0].items.TB-1": CORD},
+            at="chain[8].tie_back.gear",
+            shows="cord_as_load_bearer",
         ),
         faulty("long_haul", {"shelf[0].items.RS-3.wll": "0.35 t"}, at="chain[8].tie_back.sling"),
         faulty("long_haul", {"chain[8].tie_back.gear": "W-1"}, at="chain[8].tie_back.gear"),
@@ -98,15 +111,18 @@ def tie_back_strength(case: Case, placed: Placed) -> Iterator[Fault]:
         if strength.strength_n >= asked:
             continue
         kept = "".join(f" × {one.factor:g}, {one.why}" for one in strength.reductions)
+        at = case.on_part(placed, "tie_back", key)
+        ways = case.put_right(at, lower_tension)
         yield Fault(
-            case.on_part(placed, "tie_back", key),
+            at,
             f"{item.id} of the tie-back holds {strength.strength_n / 1000.0:.3g} kN "
             f"({strength.breaking_n / 1000.0:.3g} kN{kept}); {asked / 1000.0:.3g} kN is asked.",
-            f"Use one that holds {enough} as it is made fast, or lay it double.",
+            either(f"use one that holds {enough} as it is made fast", "lay it double", *ways),
             value=strength.strength_n / 1000.0,
             limit=asked / 1000.0,
             unit="kN",
             inputs=(Input("standing tension", "T", standing / 1000.0, "kN"),),
+            remedies=ways,
         )
 
 

@@ -10,10 +10,13 @@ from riglint.rulekit import (
     Fault,
     Input,
     Placed,
+    Remedy,
     Signal,
+    either,
     faulty,
     need,
     open_,
+    open_blocks,
     rule,
     sound,
     the_haul_that_stays,
@@ -57,14 +60,18 @@ def travel(case: Case, placed: Placed) -> Iterator[Fault]:
     if run.standing_m >= closed.si:
         return
     room, wanted = run.hand_tight_m - closed.si, closed.si + run.travel_m
-    do = f"Lay the line out with {wanted + 0.05:.1f} m or more between the blocks"
+    at = case.on_part(placed, "open" if placed.part.open else "closed")
+    ways = case.put_right(at, open_blocks(placed, "up"))
+    do: list[Remedy | str] = [*ways] or [
+        f"lay the line out with {wanted + 0.05:.1f} m or more between the blocks"
+    ]
     if room > 0.0:
         times = ceil(run.travel_m / room) - 1
-        do += f", or make fast and re-set the blocks {'once' if times == 1 else f'{times} times'}"
+        do.append(f"make fast and re-set the blocks {'once' if times == 1 else f'{times} times'}")
     yield Fault(
-        case.on_part(placed, "open" if placed.part.open else "closed"),
+        at,
         f"The blocks must run {run.travel_m:.2f} m but have {max(room, 0.0):.2f} m before they touch.",
-        do + ".",
+        either(*do),
         value=max(room, 0.0),
         limit=run.travel_m,
         unit="m",
@@ -73,4 +80,5 @@ def travel(case: Case, placed: Placed) -> Iterator[Fault]:
             case.given("between the blocks, closed", "b₁", closed, case.on_part(placed, "closed")),
         ),
         state="standing",
+        remedies=ways,
     )

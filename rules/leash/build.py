@@ -19,9 +19,11 @@ from riglint.rulekit import (
     MissingInput,
     Signal,
     Source,
+    either,
     faulty,
     in_kn,
     need,
+    one_value,
     open_,
     rule,
     sound,
@@ -72,7 +74,13 @@ SEWN = {f"{LE}.standard": REMOVE, "leash.ring_knot": "sewn", "leash.harness_knot
         sound("highline", SEWN),
         sound("highline", {"leash.hang": "2 m"}),
         sound("highline", {f"{LE}.type": REMOVE}),  # EN 892 is dynamic
-        faulty("highline", {"leash.hang": "1.98 m"}, at="leash.hang", signal=Signal.WARNING),
+        faulty(
+            "highline",
+            {"leash.hang": "1.98 m"},
+            at="leash.hang",
+            signal=Signal.WARNING,
+            shows="leash_short_or_static",
+        ),
         faulty("highline", {**SEWN, f"{LE}.mbs": "21.8 kN"}, at=f"{LE}.mbs", signal=Signal.DANGER),
         faulty(
             "highline",
@@ -80,7 +88,13 @@ SEWN = {f"{LE}.standard": REMOVE, "leash.ring_knot": "sewn", "leash.harness_knot
             at=f"{LE}.mbs",
             signal=Signal.DANGER,
         ),
-        faulty("highline", {f"{LE}.doubled": False}, at=f"{LE}.doubled", signal=Signal.WARNING),
+        faulty(
+            "highline",
+            {f"{LE}.doubled": False},
+            at=f"{LE}.doubled",
+            signal=Signal.WARNING,
+            shows="leash_single_or_worn",
+        ),
         faulty("highline", {**SEWN, f"{LE}.type": "low_stretch"}, at=f"{LE}.type", signal=Signal.WARNING),
         faulty(
             "highline",
@@ -122,14 +136,18 @@ def _hang(case: Case, leash: Leash, missing: list[At]) -> Iterator[Fault]:
     if leash.hang is None:
         missing.append(at)
     elif leash.hang.si < least:
+        ways = case.put_right(
+            at, one_value(at.key, "lengthen the leash so that it hangs {}", "up", "m", 0.05)
+        )
         yield Fault(
             at,
             f"The walker hangs only {leash.hang.text} below the rings; {least:g} m is the least.",
-            f"Lengthen the leash by {least - leash.hang.si:.2f} m or more.",
+            either(*(ways or (f"lengthen the leash by {least - leash.hang.si:.2f} m or more",))),
             value=leash.hang.si,
             limit=least,
             unit="m",
             source=HANG.source,
+            remedies=ways,
         )
 
 

@@ -11,7 +11,9 @@ from riglint.rulekit import (
     Placed,
     Signal,
     Source,
+    either,
     faulty,
+    more_turns,
     open_,
     rule,
     sound,
@@ -55,11 +57,14 @@ def hold(case: Case, placed: Placed) -> Iterator[Fault]:
     force = case.haul.hold_n(tension)
     if force > most:
         turns = case.haul.turns_to_hold(tension, most)
+        at = case.at("plan", "tail_wraps")
+        ways = case.put_right(at, more_turns)
         yield Fault(
-            case.at("plan", "tail_wraps"),
+            at,
             f"While letting down the hand on the tail holds {force / 1000.0:.2f} kN; "
             f"{most / 1000.0:.2f} kN is what one hand holds.",
-            f"Take the tail {turns + 0.005:.2f} turns or more round the trunk; half turns are easy to count.",
+            f"{either(*(ways or (f'take the tail {turns + 0.005:.2f} turns or more round the trunk',)))[:-1]}; "
+            "half turns are easy to count.",
             value=force / 1000.0,
             limit=most / 1000.0,
             unit="kN",
@@ -68,4 +73,5 @@ def hold(case: Case, placed: Placed) -> Iterator[Fault]:
                 Input("strands", "n", case.haul.strands, "", case.on_part(placed, "strands").reference),
             ),
             state="lowering",
+            remedies=ways,
         )

@@ -11,7 +11,9 @@ from riglint.rulekit import (
     Limit,
     Placed,
     Signal,
+    either,
     faulty,
+    longer_rope,
     open_,
     rule,
     sound,
@@ -46,7 +48,12 @@ KEPT = Limit(
             at="chain[8].rope.length",
             signal=Signal.WARNING,
         ),
-        faulty("long_haul", {"chain[8].rope.length": "36.1 m"}, at="chain[8].rope.length"),
+        faulty(
+            "long_haul",
+            {"chain[8].rope.length": "36.1 m"},
+            at="chain[8].rope.length",
+            shows=("stopper_ends_the_letting_down", "haul_rope_too_short"),
+        ),
         # With this one the line cannot be laid out: haul/rope tells it.
         sound("long_haul", {"chain[8].rope.length": "35.9 m"}),
         open_("long_haul", {"chain[8].rope.length": REMOVE}, at="chain[8].rope.length"),
@@ -61,12 +68,16 @@ def let_down(case: Case, placed: Placed) -> Iterator[Fault]:
         return  # too short to lay the line out at all: haul/rope tells it
     wanted = strands * run.travel_m + case.limit(KEPT)
     if behind < wanted:
+        at = case.on_part(placed, "rope", "length")
+        ways = case.put_right(at, longer_rope(placed))
         yield Fault(
-            case.on_part(placed, "rope", "length"),
+            at,
             f"Letting down to zero takes {wanted:.1f} m of rope behind the brake; there are "
             f"{max(behind, 0.0):.1f} m.",
-            f"Use a rope {wanted - behind + 0.05:.1f} m longer, or plan how the last metres are let out "
-            "with a second rope.",
+            either(
+                *(ways or (f"use a rope {wanted - behind + 0.05:.1f} m longer",)),
+                "plan how the last metres are let out with a second rope",
+            ),
             value=behind,
             limit=wanted,
             unit="m",
@@ -75,4 +86,5 @@ def let_down(case: Case, placed: Placed) -> Iterator[Fault]:
                 Input("travel", "x", run.travel_m, "m"),
                 Input("between the blocks at standing tension", "b", run.standing_m, "m"),
             ),
+            remedies=ways,
         )

@@ -19,7 +19,13 @@ from riglint.rulekit import PRACTICE, REMOVE, Case, Fault, Signal, faulty, need,
     examples=(
         sound("long_haul"),
         sound("long_haul", {"plan.lowering": "haul_back"}),
-        faulty("long_haul", {"plan.lowering": "cut"}, at="plan.lowering", signal=Signal.DANGER),
+        faulty(
+            "long_haul",
+            {"plan.lowering": "cut"},
+            at="plan.lowering",
+            signal=Signal.DANGER,
+            shows="let_off_hard",
+        ),
         faulty("low", {"plan.lowering": "tripped"}, at="plan.lowering", signal=Signal.DANGER),
         faulty(
             "long_haul",
@@ -27,7 +33,7 @@ from riglint.rulekit import PRACTICE, REMOVE, Case, Fault, Signal, faulty, need,
             at="plan.lowering",
             signal=Signal.CAUTION,
         ),
-        open_("long_haul", {"plan.lowering": REMOVE}, at="plan.lowering"),
+        open_("long_haul", {"plan.lowering": REMOVE}, at="plan.lowering", shows="no_way_down"),
         open_("long_haul", {"plan": REMOVE}, at="plan.lowering"),
     ),
 )

@@ -18,6 +18,7 @@ from riglint.rulekit import (
     need,
     open_,
     rule,
+    set_to,
     sound,
     the_rig,
 )
@@ -88,6 +89,8 @@ def _by_sag(case: Case, planned: Quantity) -> Iterator[Fault]:
     if abs(meant / planned.si - 1.0) <= case.limit(APART):
         return
     target, kn = need(case.plan.sag_target if case.plan else None, at), meant / 1000.0
+    key = ("plan", "standing_tension")
+    ways = case.put_right(at, set_to(key, "put {} into the plan", "kN", meant))
     yield Fault(
         at,
         f"A sag of {target.depth.text} under {target.under.text} means {kn:.3g} kN; the plan says {planned.text}.",
@@ -99,6 +102,7 @@ def _by_sag(case: Case, planned: Quantity) -> Iterator[Fault]:
             case.given("planned tension", "T0", planned, case.at("plan", "standing_tension")),
             Input("tension by the sag", "T", kn, "kN", at.reference),
         ),
+        remedies=ways,
     )
 
 
@@ -107,6 +111,8 @@ def _by_length(case: Case, webbing: Placed, planned: Quantity) -> Iterator[Fault
     computed, at = case.loads.standing_tension_n, case.on_part(webbing, "length")
     if abs(computed / planned.si - 1.0) <= case.limit(APART):
         return
+    key = ("plan", "standing_tension")
+    ways = case.put_right(at, set_to(key, "put {} into the plan", "kN", computed))
     yield Fault(
         at,
         f"Webbing of the stated length stands at {in_kn(computed)}; the plan says {planned.text}, and every force "
@@ -119,4 +125,5 @@ def _by_length(case: Case, webbing: Placed, planned: Quantity) -> Iterator[Fault
             case.given("planned tension", "T0", planned, case.at("plan", "standing_tension")),
             Input("tension by the length", "T", computed / 1000.0, "kN", at.reference),
         ),
+        remedies=ways,
     )

@@ -15,6 +15,7 @@ from riglint.rulekit import (
     faulty,
     open_,
     rule,
+    set_to,
     sound,
 )
 
@@ -92,7 +93,7 @@ def _without(entry: Mapping[str, object], key: str) -> dict[str, object]:
     ),
 )
 def tension(case: Case, number: int) -> Iterator[Fault]:
-    planned = case.loads.planned_tension_n
+    planned = case.loads.tension_in_plan_n
     read = case.loads.reading(number)
     allowed = case.limit(APART)
     high, low = planned * (1.0 + allowed), planned * (1.0 - allowed)
@@ -105,6 +106,8 @@ def tension(case: Case, number: int) -> Iterator[Fault]:
         if read.high_n > read.low_n
         else ""
     )
+    key = ("plan", "standing_tension")
+    ways = case.put_right(read.at, set_to(key, "put {} into the plan, as it was read", "kN", read.tension_n))
     yield Fault(
         read.at,
         f"The {read.what} read on site means {best:.3g} kN{spread}; the plan says {plan:.3g} kN.",
@@ -116,4 +119,5 @@ def tension(case: Case, number: int) -> Iterator[Fault]:
         unit="kN",
         inputs=(Input("reading", "T", best, "kN", read.at.reference), Input("planned", "T0", plan, "kN")),
         signal=None if above else Signal.CAUTION,
+        remedies=ways,
     )

@@ -11,7 +11,9 @@ from riglint.rulekit import (
     Limit,
     Signal,
     Source,
+    either,
     faulty,
+    lower_anchors,
     need_all,
     open_,
     rounded,
@@ -57,7 +59,13 @@ def _raised(height: str) -> dict[str, object]:
         sound("highline"),
         # The line gives under the walker: where the walk zone begins, the feet are 0.41 m lower than the slings.
         sound("low", _raised("3.4 m")),
-        faulty("low", _raised("3.42 m"), at="chain[0].height", signal=Signal.DANGER),
+        faulty(
+            "low",
+            _raised("3.42 m"),
+            at="chain[0].height",
+            signal=Signal.DANGER,
+            shows=("low_line_kit_up_high", "line_too_high_to_jump_off"),
+        ),
         faulty("low", {**_raised("3.42 m"), "use": "jumpline"}, at="chain[0].height", signal=Signal.DANGER),
         # Who jumps is as high as the bare line at least; the ground is 0.1 m lower in the middle.
         sound("low", {**_raised("2.9 m"), "plan.moves": ["jump"]}),
@@ -94,12 +102,16 @@ def _untied(case: Case) -> Iterator[Fault]:
         return
     backed = any(one.backs_main for one in case.loads.backups)
     nothing = "no leash" if backed else "neither leash nor backup"
+    at = case.on_part(first, "height")
+    ways = case.put_right(at, lower_anchors)
     yield Fault(
-        case.on_part(first, "height"),
+        at,
         f"The feet are up to {rounded(highest)} m above the ground, with {nothing}; {most:g} m is the most to "
         "jump off from.",
-        f"Lower it by {ceil((highest - most) * 10.0) / 10.0:.1f} m, or rig it as a highline: a "
-        "leash, and a backup on points of its own.",
+        either(
+            *(ways or (f"lower it by {ceil((highest - most) * 10.0) / 10.0:.1f} m",)),
+            "rig it as a highline: a leash, and a backup on points of its own",
+        ),
         value=highest,
         limit=most,
         unit="m",
@@ -112,6 +124,7 @@ def _untied(case: Case) -> Iterator[Fault]:
             ),
         ),
         source=JUMP_OFF.source,
+        remedies=ways,
     )
 
 

@@ -53,10 +53,14 @@ OF_HAUL = (
         sound("long_haul"),
         sound("highline"),
         sound("low", BETWEEN | {"chain[2].hitch": "choke"}),
-        faulty("low", BETWEEN, at="chain[3]", signal=Signal.WARNING),
+        faulty("low", BETWEEN, at="chain[3]", signal=Signal.WARNING, shows="connector_pulled_three_ways"),
         faulty("low", BETWEEN | {"plan.consequence": "life"}, at="chain[3]", signal=Signal.DANGER),
         faulty(
-            "low", {"shelf[0].items.CN-2.gate": "none"}, at="shelf[0].items.CN-2.gate", signal=Signal.WARNING
+            "low",
+            {"shelf[0].items.CN-2.gate": "none"},
+            at="shelf[0].items.CN-2.gate",
+            signal=Signal.WARNING,
+            shows="gate_does_not_lock",
         ),
         faulty("low", {"shelf[0].items.CN-1.gate": "none", "plan.consequence": "life"}, signal=Signal.DANGER),
         sound("low", {"shelf[0].items.CN-2.gate": "auto"}),

@@ -38,9 +38,21 @@ LOW = {"edges": [{"at": "gate", "from_anchor": "1 m", "padded": [], "metal_over"
         sound("low"),
         sound("highline", {"edges": []}),
         sound("highline", {"edges[0].padded": ["main", "backups[0]"]}),
-        faulty("highline", {"edges[0].padded": ["main"]}, at="edges[0].padded", signal=Signal.DANGER),
+        faulty(
+            "highline",
+            {"edges[0].padded": ["main"]},
+            at="edges[0].padded",
+            signal=Signal.DANGER,
+            shows=("line_saws_on_an_edge", "lip_wears_through"),
+        ),
         faulty("highline", {"edges[0].padded": ["backup"]}, at="edges[0].padded", signal=Signal.DANGER),
-        faulty("highline", {"edges[1].metal_over": True}, at="edges[1].metal_over", signal=Signal.DANGER),
+        faulty(
+            "highline",
+            {"edges[1].metal_over": True},
+            at="edges[1].metal_over",
+            signal=Signal.DANGER,
+            shows="metal_on_an_edge",
+        ),
         faulty("low", LOW, at="edges[0].padded", signal=Signal.DANGER),
         faulty(
             "low",

@@ -1,8 +1,9 @@
-"""No ratchet tensions a line that people hang above a deadly drop on."""
+"""No ratchet tensions a highline, or any line that people hang below on a leash."""
 
 from collections.abc import Iterator
 
 from riglint.rulekit import (
+    REMOVE,
     Case,
     Fault,
     Placed,
@@ -25,11 +26,11 @@ ITEM = "shelf[0].items.PU-1"
 
 
 @rule(
-    title="Ratchet on a line that a life hangs on",
+    title="Ratchet on a highline",
     each=parts("puller"),
     signal=Signal.DANGER,
     why="A ratchet cannot be let off gently, its pawl takes shocks it was not made for, and its teeth cut webbing.",
-    formula="where a failure costs a life, the puller is no ratchet",
+    formula="on a highline the puller is no ratchet",
     sources=(Source("a highline club's list of highline errors: no ratchet", "published"),),
     prevents=("low_line_kit_up_high",),
     examples=(
@@ -39,30 +40,21 @@ ITEM = "shelf[0].items.PU-1"
         sound("low", {"chain[8]": {"part": "puller", "gear": "PU-1"}, ITEM: RATCHET}),
         open_("highline", {"chain[6]": PULLER, ITEM: FORMLESS}, at=f"{ITEM}.form"),
         open_("highline", {"chain[6]": insert_before({"part": "puller"})}, at="chain[6].gear"),
-        faulty(
-            "low",
-            {"chain[8]": {"part": "puller", "gear": "PU-1"}, ITEM: RATCHET, "plan.consequence": "life"},
-            at="chain[8].gear",
-        ),
         open_(
-            "low",
-            {"chain[8]": {"part": "puller", "gear": "PU-1"}, ITEM: FORMLESS, "plan.consequence": "life"},
-            at=f"{ITEM}.form",
-        ),
-        sound(
-            "low",
-            {"chain[8]": {"part": "puller", "gear": "PU-1"}, ITEM: HOIST, "plan.consequence": "life"},
+            "long_haul",
+            {"chain[8]": {"part": "puller", "gear": "PU-1"}, ITEM: RATCHET, "use": REMOVE},
+            at="use",
         ),
     ),
 )
 def ratchet(case: Case, placed: Placed) -> Iterator[Fault]:
-    if case.consequence != "life":
+    if not case.highline:
         return
     item = case.item(placed)
     if need(item.gear.form, case.on_item(item, "form", part=placed.id)) == "ratchet":
         yield Fault(
             case.on_part(placed, "gear"),
-            f"{item.id} is a ratchet, and people hang on this line above a deadly drop.",
+            f"{item.id} is a ratchet, and people hang below this line on a leash.",
             f"Tension with a pulley or a lever hoist and make the line fast; take {item.id} out.",
             value="ratchet",
             limit="no ratchet",

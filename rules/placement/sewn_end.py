@@ -47,7 +47,13 @@ UNTESTED = {"shelf[0].items.SE-1.mbs": REMOVE}
         sound("highline"),
         sound("long_haul", {WEBBING: "20 kN"}),  # the sewn end has its own figure
         sound("long_haul", {**UNTESTED, WEBBING: "30.3 kN"}),
-        faulty("long_haul", {**UNTESTED, WEBBING: "29.7 kN"}, at="chain[6]", signal=Signal.CAUTION),
+        faulty(
+            "long_haul",
+            {**UNTESTED, WEBBING: "29.7 kN"},
+            at="chain[6]",
+            signal=Signal.CAUTION,
+            shows=("high_tension_on_sewn_end", "sewn_end_counted_in_full"),
+        ),
         open_("long_haul", {**UNTESTED, WEBBING: REMOVE}, at=WEBBING),
         open_("long_haul", {**UNTESTED, "plan.standing_tension": REMOVE}, at="plan.standing_tension"),
     ),

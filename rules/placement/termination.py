@@ -60,10 +60,15 @@ def _spread(at: str) -> dict[str, object]:
         sound("low", {"chain[2].hitch": "larks_foot"}),  # round the trunk
         sound("low", _spread("gate")),
         sound("low", _joined(gear="WA-2") | {"shelf[0].items.WA-2": {"kind": "webbing_anchor"}}),
-        faulty("low", KNOT, at="chain[6]", signal=Signal.WARNING),
+        faulty("low", KNOT, at="chain[6]", signal=Signal.WARNING, shows="knot_in_webbing"),
         faulty("low", {**KNOT, "plan.consequence": "life"}, at="chain[6]", signal=Signal.DANGER),
         faulty("low", _joined(knot="water_knot"), at="chain[6]"),
-        faulty("low", {"shelf[0].items.RS-9": RS_9, "chain[3]": insert_before(HITCHED)}, at="chain[3]"),
+        faulty(
+            "low",
+            {"shelf[0].items.RS-9": RS_9, "chain[3]": insert_before(HITCHED)},
+            at="chain[3]",
+            shows="sling_hitched_to_sling",
+        ),
         faulty("low", {"chain[2].hitch": "larks_foot", "chain[2].around": "the gate's ring"}, at="chain[2]"),
         faulty("low", {**_spread("gate"), "spot.anchors.gate": {"kind": "bolts"}}, at="chain[2]"),
         open_("low", {"chain[2].hitch": REMOVE}, at="chain[2].hitch"),

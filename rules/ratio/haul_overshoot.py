@@ -21,7 +21,9 @@ from riglint.rulekit import (
     Signal,
     Source,
     Worst,
+    either,
     faulty,
+    fewer_haulers,
     in_kn,
     need,
     open_,
@@ -140,10 +142,11 @@ def _fault(case: Case, found: list[_Below]) -> Fault:
     required, at = case.limit(REQUIRED), case.at("plan", "crew", "haulers")
     haulers = need(case.plan.crew.haulers if case.plan and case.plan.crew else None, at)
     most = floor(haulers * worst.ratio / required)
+    ways = case.put_right(load.strength.at, fewer_haulers)
     fewer = (
-        f"Let {most} haul instead of {haulers}"
+        f"let {most} haul instead of {haulers}"
         if most
-        else "Haul with a smaller ratio, since even one is too many"
+        else "haul with a smaller ratio, since even one is too many"
     )
     others = ", ".join(one.load.words for one in found[1:])
     more = f" Below it too: {others}." if others else ""
@@ -153,7 +156,10 @@ def _fault(case: Case, found: list[_Below]) -> Fault:
         load.strength.at,
         f"If all {haulers} heave at once, {load.words} sees {in_kn(worst.force_n)} and keeps only "
         f"{rounded(worst.ratio, 'down')} times that; {required:g} is required.{more}",
-        f"{fewer}, or use one that breaks at {in_kn(required * worst.force_n / kept, 'up')} or more{each}.",
+        either(
+            *(ways or (fewer,)),
+            f"use one that breaks at {in_kn(required * worst.force_n / kept, 'up')} or more{each}",
+        ),
         value=worst.ratio,
         limit=required,
         unit="1",
@@ -163,4 +169,5 @@ def _fault(case: Case, found: list[_Below]) -> Fault:
         ),
         state="haul",
         signal=Signal.DANGER if worst.ratio < case.limit(LEAST) else None,
+        remedies=ways,
     )

@@ -19,8 +19,11 @@ from riglint.rulekit import (
     Signal,
     Source,
     each_load,
+    either,
     faulty,
     in_kn,
+    lighter_user,
+    lower_tension,
     open_,
     rounded,
     rule,
@@ -57,6 +60,7 @@ ADVISED_FALL = Limit(
     ),
 )
 SEWN, WEBBING = "shelf[0].items.SE-1.mbs", "shelf[0].items.W-1.mbs"
+ROPE = "shelf[0].items.RP-1.mbs"
 ASKED = (
     "chain[2].hitch",
     "chain[7].gear",
@@ -113,7 +117,7 @@ ASKED_OF_HIGHLINES = (
         sound("low", {SEWN: "20.5 kN"}),
         faulty("low", {SEWN: "20.2 kN"}, at="chain[6]", signal=Signal.CAUTION),
         faulty("low", {SEWN: "16.4 kN"}, at="chain[6]", signal=Signal.CAUTION),
-        faulty("low", {SEWN: "16.1 kN"}, at="chain[6]", signal=Signal.WARNING),
+        faulty("low", {SEWN: "16.1 kN"}, at="chain[6]", signal=Signal.WARNING, shows="pulled_past_its_ratio"),
         sound("long_haul", {SEWN: "24.9 kN"}),
         faulty("long_haul", {SEWN: "24.6 kN"}, at="chain[6]", signal=Signal.CAUTION),
         faulty("long_haul", {SEWN: "20.4 kN"}, at="chain[6]", signal=Signal.WARNING),
@@ -126,13 +130,31 @@ ASKED_OF_HIGHLINES = (
             signal=Signal.DANGER,
         ),
         faulty("long_haul", {"shelf[0].items.RP-1.mbs": "11 kN"}, at="chain[8].rope", signal=Signal.WARNING),
+        faulty(
+            "low", {SEWN: REMOVE, WEBBING: "20 kN"}, signal=Signal.WARNING, shows="sewn_end_counted_in_full"
+        ),
+        sound("low", {SEWN: "22 kN"}),
+        faulty("low", {SEWN: "22 kN", "plan.moves": ["jump"]}, at="chain[6]", shows="jumps_on_walking_kit"),
+        sound("low", {ROPE: "9.6 kN"}),
+        faulty("low", {ROPE: "9.6 kN", "plan.wet": True}, at="chain[8].rope", shows="wet_nylon_counted_dry"),
+        open_(
+            "low", {"shelf[0].items.QL-1.mbs": REMOVE}, at="shelf[0].items.QL-1.mbs", shows="unrated_hardware"
+        ),
         # Too short a sling is told by anchor/sling_angle.
         sound("low", {"shelf[0].items.RS-1.length": "1.5 m"}),
-        faulty("low", {"chain[3].side_load": "95 deg"}, at="chain[3]", signal=Signal.DANGER),
+        faulty(
+            "low",
+            {"chain[3].side_load": "95 deg"},
+            at="chain[3]",
+            signal=Signal.DANGER,
+            shows="shackle_pulled_sideways",
+        ),
         *(open_("low", {key: REMOVE}, at=key) for key in ASKED),
         *(open_("highline", {key: REMOVE}, at=key) for key in ASKED_OF_HIGHLINES),
         open_("low", {"spot.anchors.gate": {"kind": "structure"}}, at="chain[2].included_angle"),
-        open_("low", {"shelf[0].items.RS-1.wll": REMOVE}, at="shelf[0].items.RS-1.mbs"),
+        open_(
+            "low", {"shelf[0].items.RS-1.wll": REMOVE}, at="shelf[0].items.RS-1.mbs", shows="strength_unknown"
+        ),
         open_("low", {"shelf[0].items.SE-1": {"kind": "sewn_end"}, WEBBING: REMOVE}, at=WEBBING),
         open_("low", {"spot": REMOVE}, at="spot"),
     ),
@@ -150,15 +172,18 @@ def peak(case: Case, load: PartLoad) -> Iterator[Fault]:
     if worst is None or missed is None:
         return
     state = worst.state.replace("_", " ")
-    kept = load.strength.kept
+    kept, at = load.strength.kept, load.strength.at
+    ways = case.put_right(at, lower_tension, lighter_user)
+    less = f"bring the {state} down to {in_kn(load.strength.strength_n / missed.ends, 'down')} on it"
     yield Fault(
-        load.strength.at,
+        at,
         f"In the {state}, {load.words} keeps {rounded(worst.ratio, 'down')} times its force of "
         f"{in_kn(worst.force_n)}; where a failure "
         f"{WHERE[case.consequence]}, {missed.ratio:g} is {missed.verb}.",
-        f"Use one that breaks at {in_kn(missed.ratio * worst.force_n / kept, 'up')} or more, or bring the "
-        f"{state} down to {in_kn(load.strength.strength_n / missed.ratio, 'down')} on it: less tension or a "
-        "lighter user.",
+        either(
+            *(ways or (f"{less}: less tension or a lighter user",)),
+            f"use one that breaks at {in_kn(missed.ends * worst.force_n / kept, 'up')} or more{missed.so_far}",
+        ),
         value=worst.ratio,
         limit=missed.ratio,
         unit="1",
@@ -166,6 +191,7 @@ def peak(case: Case, load: PartLoad) -> Iterator[Fault]:
         state=worst.state,
         signal=missed.signal,
         source=missed.source,
+        remedies=ways,
     )
 
 
@@ -176,19 +202,26 @@ class _Missed(NamedTuple):
     verb: str
     signal: Signal | None  # None: the rule's own word
     source: Source
+    ends: float  # the ratio with which nothing is left to say of the part
+
+    @property
+    def so_far(self) -> str:
+        """How far the advice goes, where that is further than what is required."""
+        return f", for the {self.ends:g} that is advised" if self.ends > self.ratio else ""
 
 
 def _missed(case: Case, load: PartLoad, ratio: float) -> _Missed | None:
     required = load.required_at(case.consequence)
     if required is None or isinf(required):
         return None
+    advised = {"ground": ADVISED_GROUND, "fall": ADVISED_FALL}.get(case.consequence)
+    ends = max(required, case.limit(advised)) if advised else required
     if ratio < required:
         signal = Signal.DANGER if ratio < case.limit(LEAST) else None
-        return _Missed(required, "required", signal, load.required.source)
-    advised = {"ground": ADVISED_GROUND, "fall": ADVISED_FALL}.get(case.consequence)
+        return _Missed(required, "required", signal, load.required.source, ends)
     if advised is None or ratio >= case.limit(advised):
         return None
-    return _Missed(case.limit(advised), "advised", Signal.CAUTION, advised.source)
+    return _Missed(case.limit(advised), "advised", Signal.CAUTION, advised.source, ends)
 
 
 def _unrated(load: PartLoad, reason: str) -> Fault:

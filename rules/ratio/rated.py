@@ -13,8 +13,10 @@ from riglint.rulekit import (
     Signal,
     Source,
     each_load,
+    either,
     faulty,
     in_kn,
+    lower_tension,
     open_,
     rounded,
     rule,
@@ -71,6 +73,13 @@ ASKED = (
             signal=Signal.WARNING,
         ),
         sound("long_haul", {"shelf[0].items.SH-1.wll": REMOVE, "shelf[0].items.SH-1.mbs": "160 kN"}),
+        faulty(
+            "long_haul",
+            {"shelf[0].items.RS-1.wll": "0.7 t", "chain[2].hitch": "choke"},
+            at="chain[2]",
+            shows="choke_counted_as_basket",
+        ),
+        sound("long_haul", {"shelf[0].items.RS-1.wll": "0.7 t"}),
         *(open_("low", {key: REMOVE}, at=key) for key in ASKED),
         open_("low", {"spot.anchors.gate": {"kind": "structure"}}, at="chain[2].included_angle"),
         open_("low", {"shelf[0].items.SH-1.wll": REMOVE}, at="shelf[0].items.SH-1.mbs"),
@@ -85,12 +94,16 @@ def rated(case: Case, load: PartLoad) -> Iterator[Fault]:
     if not force or strength.rated_n >= least * force:
         return
     at = At(strength.at.document, (*strength.at.key[:-1], "wll"), load.id)
+    ways = case.put_right(at, lower_tension)
+    most = in_kn(case.loads.planned_tension_n * strength.rated_n / force / least, "down")
     yield Fault(
         at,
         f"With nobody on the line, {load.words} stands at {in_kn(force)}, above its rated load of "
         f"{in_kn(strength.rated_n)} as it is rigged.",
-        f"Use one rated {rounded(least * force / strength.rated_n, 'up')} times as high, or plan "
-        f"{in_kn(case.loads.planned_tension_n * strength.rated_n / force / least, 'down')} or less.",
+        either(
+            *(ways or (f"plan {most} or less",)),
+            f"use one rated {rounded(least * force / strength.rated_n, 'up')} times as high",
+        ),
         value=strength.rated_n / force,
         limit=least,
         unit="1",
@@ -99,4 +112,5 @@ def rated(case: Case, load: PartLoad) -> Iterator[Fault]:
             Input("force on it", "F", force / 1000.0, "kN"),
         ),
         state="standing",
+        remedies=ways,
     )

@@ -12,8 +12,10 @@ from riglint.rulekit import (
     Signal,
     Source,
     each_load,
+    either,
     faulty,
     in_kn,
+    lower_tension,
     open_,
     rounded,
     rule,
@@ -75,7 +77,7 @@ ASKED = (
     why="A part that stands near its strength breaks at the first bounce, or overnight with nobody near.",
     formula="S · r ÷ F ≥ required, advised ratio; F at the planned standing tension",
     limits=(REQUIRED, ADVISED, LEAST),
-    prevents=("pulled_past_its_ratio", "webbing_below_its_use"),
+    prevents=("pulled_past_its_ratio",),
     examples=(
         sound("low"),
         sound("long_haul"),
@@ -109,13 +111,17 @@ def standing(case: Case, load: PartLoad) -> Iterator[Fault]:
     limit, verb = (REQUIRED, "required") if broken else (ADVISED, "advised")
     signal = None if broken else Signal.CAUTION
     least = case.limit(limit)
-    kept = load.strength.kept
+    kept, at, ends = load.strength.kept, load.strength.at, max(case.limit(REQUIRED), case.limit(ADVISED))
+    ways = case.put_right(at, lower_tension)
+    so_far = f", for the {ends:g} that is advised" if ends > least else ""
     yield Fault(
-        load.strength.at,
+        at,
         f"With nobody on the line, at {in_kn(tension)}, {load.words} keeps {rounded(ratio, 'down')} times "
         f"its force of {in_kn(force)}; {least:g} is {verb}.",
-        f"Plan {in_kn(tension * ratio / least, 'down')} or less, or use one that breaks at "
-        f"{in_kn(least * force / kept, 'up')} or more.",
+        either(
+            *(ways or (f"plan {in_kn(tension * ratio / ends, 'down')} or less",)),
+            f"use one that breaks at {in_kn(ends * force / kept, 'up')} or more{so_far}",
+        ),
         value=ratio,
         limit=least,
         unit="1",
@@ -123,4 +129,5 @@ def standing(case: Case, load: PartLoad) -> Iterator[Fault]:
         state="standing",
         signal=Signal.DANGER if ratio < case.limit(LEAST) else signal,
         source=limit.source,
+        remedies=ways,
     )

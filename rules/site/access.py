@@ -1,6 +1,6 @@
 """Help can be called and finds the place.
 
-Asked for where a failure costs a life; a phone without signal is told of everywhere.
+Asked for on a highline; a phone without signal is told of everywhere.
 """
 
 from collections.abc import Iterator
@@ -12,6 +12,7 @@ from riglint.rulekit import (
     Fault,
     Signal,
     faulty,
+    open_,
     review,
     rule,
     sound,
@@ -36,6 +37,7 @@ ACCESS = "spot.access"
         faulty("highline", {f"{ACCESS}.signal": False}, at=f"{ACCESS}.signal", signal=Signal.CAUTION),
         review("highline", {ACCESS: REMOVE}, at=f"{ACCESS}.meeting_point"),
         review("highline", {f"{ACCESS}.meeting_point": REMOVE}, at=f"{ACCESS}.meeting_point"),
+        open_("long_haul", {"use": REMOVE}, at="use"),
         review("highline", {f"{ACCESS}.signal": REMOVE}, at=f"{ACCESS}.signal"),
     ),
 )
@@ -51,7 +53,7 @@ def access(case: Case, _rig: None) -> Iterator[Fault]:
             value="no signal",
             limit="signal",
         )
-    if case.consequence != "life":
+    if not case.highline:
         return
     missing = {
         "meeting_point": "Write down where helpers must come to, as one would say it on the phone.",

@@ -15,6 +15,7 @@ from riglint.rulekit import (
     Source,
     faulty,
     need,
+    one_value,
     open_,
     rule,
     sound,
@@ -53,9 +54,21 @@ LEVEL, SURFACE = "plan.users[0].level", "spot.ground.surface"
         sound("long_haul"),
         sound("highline"),
         sound("low", {LEVEL: "beginner", "plan.spotters": 1}),
-        faulty("low", {LEVEL: "beginner", "plan.spotters": 0}, at="plan.spotters", signal=Signal.CAUTION),
+        faulty(
+            "low",
+            {LEVEL: "beginner", "plan.spotters": 0},
+            at="plan.spotters",
+            signal=Signal.CAUTION,
+            shows="beginner_alone",
+        ),
         faulty("long_haul", {LEVEL: "beginner"}, at="plan.spotters", signal=Signal.CAUTION),
-        faulty("highline", {LEVEL: "beginner", "plan.spotters": 2}, at=LEVEL, signal=Signal.WARNING),
+        faulty(
+            "highline",
+            {LEVEL: "beginner", "plan.spotters": 2},
+            at=LEVEL,
+            signal=Signal.WARNING,
+            shows="crew_too_small",
+        ),
         sound("low", {LEVEL: "beginner", "plan.spotters": 0, SURFACE: "water"}),
         faulty("low", {LEVEL: "beginner", "plan.spotters": 0, SURFACE: REMOVE}, at="plan.spotters"),
         open_("low", {LEVEL: "beginner", "plan.spotters": REMOVE}, at="plan.spotters"),
@@ -95,6 +108,7 @@ def _spotters(case: Case) -> Iterator[Fault]:
     at, fewest = case.at("plan", "spotters"), round(case.limit(FEWEST))
     there = need(case.plan.spotters if case.plan else None, at)
     if there < fewest:
+        ways = case.put_right(at, one_value(at.key, "name {} to walk beside beginners", "up", "", 1))
         yield Fault(
             at,
             f"A beginner walks with {there} of {fewest} spotters.",
@@ -102,4 +116,5 @@ def _spotters(case: Case) -> Iterator[Fault]:
             "walking along; better one on each side.",
             value=there,
             limit=fewest,
+            remedies=ways,
         )

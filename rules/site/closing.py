@@ -19,7 +19,13 @@ CLOSED = [{"what": "closing", "by": "crew", "date": "2026-05-02"}]
         sound("low"),
         sound("low", {"stage": "built"}),
         sound("low", {"stage": "lowered", "checks": CLOSED}),
-        faulty("low", {"stage": "lowered"}, at="checks", signal=Signal.NOTICE),
+        faulty(
+            "low",
+            {"stage": "lowered"},
+            at="checks",
+            signal=Signal.NOTICE,
+            shows=("packed_wet", "log_not_kept", "left_behind"),
+        ),
         faulty("low", {"stage": "lowered", "checks": [{"what": "hand_tight_recheck"}]}, at="checks"),
     ),
 )

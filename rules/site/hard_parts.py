@@ -7,6 +7,7 @@ nothing. A highline's ends are reached on the leash, and have rules of their own
 from collections.abc import Iterator
 
 from riglint.rulekit import (
+    PRACTICE,
     REMOVE,
     Case,
     Fault,
@@ -14,6 +15,7 @@ from riglint.rulekit import (
     Signal,
     Source,
     faulty,
+    review,
     rule,
     sound,
     the_rig,
@@ -27,6 +29,14 @@ NEAREST = Limit(
     because="Whoever falls toward the end lands with head and knees up to a body's length nearer to it.",
     source=Source("EN 1176-1 by analogy: 1.5 m clear of hard parts around a fall of up to 1.5 m", "standard"),
 )
+LEAST = Limit(
+    name="least",
+    text="1 m",
+    dimension="length",
+    tighter="higher",
+    because="Nearer than that even a slip off the first step ends on the metal.",
+    source=PRACTICE,
+)
 ZONE = "plan.walk_zone"
 
 
@@ -35,39 +45,44 @@ ZONE = "plan.walk_zone"
     each=the_rig,
     signal=Signal.CAUTION,
     why="A head or a knee that meets a pulley or ratchet is hurt worse than by any fall on grass.",
-    formula="walk zone at each end ≥ nearest, or the hard parts are padded",
-    limits=(NEAREST,),
+    formula="walk zone at each end ≥ least, below nearest somebody looks; or the hard parts are padded",
+    limits=(NEAREST, LEAST),
     prevents=("hard_part_beside_the_walker",),
     examples=(
         sound("low"),
         sound("long_haul"),
         sound("highline"),
         sound("low", {ZONE: ["1.52 m", "1.52 m"]}),
-        faulty("low", {ZONE: ["1.48 m", "2 m"]}, at=ZONE, signal=Signal.CAUTION),
-        faulty("low", {ZONE: ["2 m", "1.48 m"]}, at=ZONE, signal=Signal.CAUTION),
-        faulty("low", {ZONE: ["1 m", "1 m"], "plan.ends_padded": False}, at=ZONE),
-        sound("low", {ZONE: ["1 m", "1 m"], "plan.ends_padded": True}),
+        review("low", {ZONE: ["1.48 m", "2 m"]}, at=ZONE, signal=Signal.NOTICE),
+        review("low", {ZONE: ["1.02 m", "1.02 m"]}, at=ZONE, signal=Signal.NOTICE),
+        faulty("low", {ZONE: ["0.98 m", "2 m"]}, at=ZONE, signal=Signal.CAUTION),
+        faulty("low", {ZONE: ["2 m", "0.98 m"]}, at=ZONE, signal=Signal.CAUTION),
+        faulty("low", {ZONE: ["0.5 m", "1 m"], "plan.ends_padded": False}, at=ZONE),
+        sound("low", {ZONE: ["0.5 m", "1 m"], "plan.ends_padded": True}),
         sound("low", {ZONE: REMOVE}),
-        sound("highline", {ZONE: ["1 m", "1 m"]}),
+        sound("highline", {ZONE: ["0.5 m", "0.5 m"]}),
     ),
 )
 def hard_parts(case: Case, _rig: None) -> Iterator[Fault]:
     plan = case.plan
     if plan is None or plan.walk_zone is None or plan.ends_padded or case.highline:
         return
-    least = case.limit(NEAREST)
+    nearest, least = case.limit(NEAREST), case.limit(LEAST)
     ends = zip(case.path.anchors, plan.walk_zone, strict=True)
-    near = [(zone, anchor.part.at) for anchor, zone in ends if zone.si < least]
+    near = [(zone, anchor.part.at) for anchor, zone in ends if zone.si < nearest]
     if not near:
         return
     zone, name = min(near, key=lambda one: one[0].si)
-    at = case.at("plan", "walk_zone")
+    at, too_near = case.at("plan", "walk_zone"), zone.si < least
     yield Fault(
         at,
         f"People walk up to {zone.text} from the webbing's end at '{name}', and fall on the metal there.",
-        f"Step off {least:g} m before the end, or pad the hard parts there and write `ends_padded: true`.",
+        f"Step off {nearest:g} m before the end, or pad the hard parts there and write `ends_padded: true`.",
         value=zone.si,
-        limit=least,
+        limit=least if too_near else nearest,
         unit="m",
         inputs=(case.given("walk zone", "z", zone, at),),
+        kind="fail" if too_near else "review",
+        signal=None if too_near else Signal.NOTICE,
+        source=LEAST.source if too_near else NEAREST.source,
     )

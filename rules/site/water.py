@@ -11,9 +11,12 @@ from riglint.rulekit import (
     Input,
     Limit,
     NotComputable,
+    Remedy,
     Signal,
     Source,
+    either,
     faulty,
+    lower_anchors,
     need,
     need_all,
     open_,
@@ -108,15 +111,17 @@ def water(case: Case, _rig: None) -> Iterator[Fault]:
     deep, height = need(depth, at), _height_m(case)
     least = case.limit(LEAST) + case.limit(PER_METRE) * max(height - REFERENCE_M, 0.0)
     if deep.si < least:
+        ways = case.put_right(at, lower_anchors)
         yield Fault(
             at,
             f"The water is {deep.text} deep; below feet {rounded(height)} m up {rounded(least, 'up')} m "
             "is the least.",
-            _put_right(case, deep.si, least),
+            _put_right(case, ways, deep.si, least),
             value=deep.si,
             limit=least,
             unit="m",
             inputs=(Input("height of the feet", "h", height, "m"), case.given("depth", "d", deep, at)),
+            remedies=ways,
         )
 
 
@@ -129,12 +134,9 @@ def _height_m(case: Case) -> float:
     return max(case.loads.sweep.foot_heights_m())
 
 
-def _put_right(case: Case, deep_m: float, least_m: float) -> str:
+def _put_right(case: Case, ways: tuple[Remedy, ...], deep_m: float, least_m: float) -> str:
     """Say how much lower the line may go, where that alone would do."""
     lower = (least_m - deep_m) / case.limit(PER_METRE)
-    place = f"Choose a place {rounded(least_m, 'up')} m deep or more all along, sounded with a line"
-    return (
-        f"{place}, or lower the line by {ceil(lower * 100.0) / 100.0:.2f} m."
-        if deep_m >= case.limit(LEAST)
-        else f"{place}."
-    )
+    place = f"choose a place {rounded(least_m, 'up')} m deep or more all along, sounded with a line"
+    by_hand = (f"lower the line by {ceil(lower * 100.0) / 100.0:.2f} m",)
+    return either(place, *(ways or (by_hand if deep_m >= case.limit(LEAST) else ())))

@@ -13,6 +13,7 @@ from riglint.rulekit import (
     Signal,
     due,
     faulty,
+    one_value,
     open_,
     review,
     rule,
@@ -84,15 +85,18 @@ def rope(case: Case, placed: Placed) -> Iterator[Fault]:
     if left is None:
         yield from due(case, at, "Measure the rope beyond the stopper knot and fill it in.")
     elif left.si < least:
+        ways = case.put_right(at, one_value(at.key, "leave {} of rope beyond the stopper", "up", "m", 0.05))
         yield Fault(
             at,
             f"Only {left.text} of rope is left beyond the stopper; {least:g} m is the least.",
-            f"Use a rope {least - left.si + 0.005:.2f} m longer, or tie the stopper closer to the brake.",
+            f"Leave {least:g} m or more: use a rope {least - left.si + 0.005:.2f} m longer, or tie the stopper "
+            "closer to the brake.",
             value=left.si,
             limit=least,
             unit="m",
             inputs=(case.given("rope beyond the stopper", "l", left, at),),
             signal=Signal.CAUTION,
+            remedies=ways,
         )
     else:
         yield from _more_than_there_is(case, placed, left.si)

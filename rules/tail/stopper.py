@@ -12,6 +12,7 @@ from riglint.rulekit import (
     Source,
     due,
     faulty,
+    one_value,
     open_,
     review,
     rule,
@@ -58,9 +59,18 @@ SEEN = [{"what": "stopper", "date": "2026-05-02"}]
             signal=Signal.CAUTION,
         ),
         faulty(
-            "long_haul", {"chain[8].tail.stopper": "none"}, at="chain[8].tail.stopper", signal=Signal.WARNING
+            "long_haul",
+            {"chain[8].tail.stopper": "none"},
+            at="chain[8].tail.stopper",
+            signal=Signal.WARNING,
+            shows="no_stopper_knot",
         ),
-        faulty("long_haul", {"chain[8].tail.stopper": "overhand"}, at="chain[8].tail.stopper"),
+        faulty(
+            "long_haul",
+            {"chain[8].tail.stopper": "overhand"},
+            at="chain[8].tail.stopper",
+            shows="stopper_slips_through",
+        ),
         faulty("long_haul", {"chain[8].tail.stopper": "clove_hitch"}, at="chain[8].tail.stopper"),
         faulty(
             "long_haul",
@@ -97,6 +107,7 @@ def _far(case: Case, placed: Placed) -> Iterator[Fault]:
     if tail is None or tail.stopper_at is None:
         yield from due(case, at, "Measure from the brake to the stopper knot and fill it in.")
     elif tail.stopper_at.si > farthest:
+        ways = case.put_right(at, one_value(at.key, "tie the stopper {} behind the brake", "down", "m", 0.05))
         yield Fault(
             at,
             f"The stopper sits {tail.stopper_at.text} behind the brake: so far the rope can run "
@@ -107,4 +118,5 @@ def _far(case: Case, placed: Placed) -> Iterator[Fault]:
             unit="m",
             inputs=(case.given("brake to stopper", "s", tail.stopper_at, at),),
             signal=Signal.CAUTION,
+            remedies=ways,
         )

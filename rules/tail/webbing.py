@@ -13,6 +13,7 @@ from riglint.rulekit import (
     everywhere,
     faulty,
     need,
+    one_value,
     open_,
     review,
     rule,
@@ -45,12 +46,24 @@ BACKUP = "backups[0].chain"
     examples=(
         sound("long_haul"),
         sound("long_haul", {"chain[4].tail": "0.51 m"}),
-        faulty("long_haul", {"chain[4].tail": "0.49 m"}, at="chain[4].tail", signal=Signal.CAUTION),
+        faulty(
+            "long_haul",
+            {"chain[4].tail": "0.49 m"},
+            at="chain[4].tail",
+            signal=Signal.CAUTION,
+            shows="webbing_tail_short",
+        ),
         faulty("long_haul", {"chain[4].tail_tied": False}, at="chain[4].tail_tied"),
         open_("long_haul", {"chain[4].tail": REMOVE}, at="chain[4].tail"),
         # The backup's webbing slips as the main line's does.
         sound("highline", {f"{BACKUP}[3].tail": "0.51 m"}),
-        faulty("highline", {f"{BACKUP}[3].tail": "0.49 m"}, at=f"{BACKUP}[3].tail", signal=Signal.WARNING),
+        faulty(
+            "highline",
+            {f"{BACKUP}[3].tail": "0.49 m"},
+            at=f"{BACKUP}[3].tail",
+            signal=Signal.WARNING,
+            shows="webbing_slips_in_its_anchor",
+        ),
         faulty("highline", {f"{BACKUP}[5].tail_tied": False}, at=f"{BACKUP}[5].tail_tied"),
         open_("highline", {f"{BACKUP}[5].tail": REMOVE}, at=f"{BACKUP}[5].tail"),
         review("long_haul", {"chain[4].tail_tied": REMOVE}, at="chain[4].tail_tied"),
@@ -62,6 +75,10 @@ def webbing(case: Case, placed: Placed) -> Iterator[Fault]:
     tail = need(placed.part.webbing_tail, at)
     least = case.limit(LEAST)
     if tail.si < least:
+        longer = one_value(
+            at.key, "leave {} of webbing behind it: cut longer, or re-seat the anchor", "up", "m", 0.05
+        )
+        ways = case.put_right(at, longer)
         yield Fault(
             at,
             f"Only {tail.text} of webbing is left behind {placed.words}; {least:g} m is the least.",
@@ -70,6 +87,7 @@ def webbing(case: Case, placed: Placed) -> Iterator[Fault]:
             limit=least,
             unit="m",
             inputs=(case.given("tail", "l", tail, at),),
+            remedies=ways,
         )
     do = f"Tie the tail behind {placed.words} off to the anchor sling or round the line."
     yield from tick(

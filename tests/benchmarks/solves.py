@@ -7,13 +7,18 @@ Run: python -m tests.benchmarks.solves
 import os
 import sys
 import time
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from datetime import date
 from pathlib import Path
 from statistics import median
+from typing import Any
+from unittest.mock import patch
 
-from riglint.loadpath import build
+from riglint.loadpath import LoadPath, build
 from riglint.loads import Loads
+from riglint.loads.states import State
+from riglint.mechanics import chain
+from riglint.mechanics import line as line_module
 from riglint.mechanics.line import Equilibrium, Line, Reach, Webbing, hang
 from riglint.mechanics.peak import drop
 from riglint.mechanics.standing import length_for_tension
@@ -22,6 +27,9 @@ from riglint.model.library import Library, RigFile
 from riglint.policy import DEFAULT
 from riglint.testing import BASELINES
 
+EXAMPLES = Path(__file__).parents[2] / "examples"
+EXAMPLE = EXAMPLES / "rigs" / "long-line.yaml"
+ON = date(2026, 5, 2)
 STIFFNESS_N = 90e3
 CURVE = StretchLaw.through([(2e3, 0.03), (5e3, 0.05), (10e3, 0.08)])
 ENDS = Reach(0.5), Reach(2.0, 1e-6, 3e3)
@@ -38,32 +46,61 @@ def microseconds(job: Callable[[], object], times: int) -> float:
     return 1e6 * min(means)
 
 
-def long_haul() -> RigFile:
-    """The baseline with the most states to sweep, read and resolved."""
-    path = Path("/example/rig.yaml")
-    library = Library(path.parent)
-    library.take(path, (BASELINES / "long_haul.yaml").read_bytes())
-    rig, problems, _ = library.resolve(path)
-    if rig is None:
-        sys.exit(f"the baseline cannot be read: {problems}")
-    return rig
+def rigs() -> Iterator[tuple[str, RigFile]]:
+    """Yield the 82 m example and each baseline, read and resolved."""
+    files = {"82 m example": (EXAMPLE, Library(EXAMPLES))}
+    files |= {path.stem: (path, Library(path.parent)) for path in sorted(BASELINES.glob("*.yaml"))}
+    for name, (path, library) in files.items():
+        library.take(path, path.read_bytes())
+        rig, problems, _ = library.resolve(path)
+        if rig is None:
+            sys.exit(f"{name} cannot be read: {problems}")
+        yield name, rig
 
 
-def print_states(rounds: int = 60) -> None:
-    """Print how long all states of a rig take, from a standing line that is known."""
-    rig = long_haul()
-    took, places = [], 0
-    for _ in range(rounds):
-        loads = Loads(build(rig), DEFAULT.values, date(2026, 5, 2))
-        if loads.haul is None or loads.standing.blocks_m is None:
-            sys.exit("the baseline has no haul that stays")
-        start = time.perf_counter()
-        states = loads.computable()
-        took.append(time.perf_counter() - start)
-        places = sum(len(state.positions) for state in states)
-    print(
-        f"all states of long_haul, {places} places{1e3 * median(took):11.2f} ms (median), {1e3 * min(took):.2f} (best)"
-    )
+class Counted:
+    """A function that counts how often it is called."""
+
+    def __init__(self, function: Callable[..., Any]) -> None:
+        self.function, self.calls = function, 0
+
+    def __call__(self, *values: Any) -> Any:
+        """Count and pass on."""
+        self.calls += 1
+        return self.function(*values)
+
+
+def all_states(path: LoadPath) -> list[State]:
+    """Every state of a rig that is read, nothing computed yet."""
+    return Loads(path, DEFAULT.values, ON).computable()
+
+
+def counted(path: LoadPath) -> tuple[int, int]:
+    """How many equilibria are solved for all states of a rig, and how often forces are guessed for them.
+
+    A guess more for each step towards a peak or a length is not counted, nor are the places of a line without a load.
+    """
+    solved, guessed = Counted(chain.solve), Counted(chain.guessed)
+    with patch.object(line_module, "solve", solved), patch.object(chain, "guessed", guessed):
+        all_states(path)
+    return solved.calls, guessed.calls
+
+
+def print_states(rounds: int = 100) -> None:
+    """Print how long all states take, each round with fresh loads."""
+    print("\nall states of                    median      best   median of CPU   equilibria  guesses  places")
+    for name, rig in rigs():
+        path, took, cpu = build(rig), [], []
+        for _ in range(rounds):
+            wall_s, cpu_s = time.perf_counter(), time.process_time()
+            all_states(path)
+            took.append(1e3 * (time.perf_counter() - wall_s))
+            cpu.append(1e3 * (time.process_time() - cpu_s))
+        places = sum(len(state.positions) for state in all_states(path))
+        solved, guessed = counted(path)
+        times = f"{median(took):8.2f} ms {min(took):6.2f} ms {median(cpu):12.2f} ms"
+        print(f"{name:28}{times} {solved:12} {guessed:8} {places:7}")
+    print()
 
 
 def main() -> None:

@@ -34,6 +34,7 @@ SOUND = (
     "rigs/slackrope",
     "built/low-line",
     "built/long-line",
+    "built/long-line-measured",
 )
 # Where the three mistakes of each faulty rig are found.
 MISTAKES = {

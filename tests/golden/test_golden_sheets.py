@@ -7,10 +7,10 @@ from pathlib import Path
 import pytest
 
 from riglint.findings import load_rig
-from riglint.reports.as_json import sheet_json
 from riglint.reports.layout import characters
 from riglint.reports.sheet import sheet_text
 from riglint.reports.sheet_build import build_sheet
+from riglint.reports.sheet_json import sheet_json
 from riglint.reports.sheet_markdown import sheet_markdown
 from riglint.testing import BASELINES
 

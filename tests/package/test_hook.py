@@ -5,6 +5,7 @@ are skipped and say so.
 """
 
 import sys
+from copy import deepcopy
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
@@ -158,7 +159,7 @@ def test_a_rig_that_does_not_refer_to_the_changed_shelf_is_left_alone(club: Repo
     (club.folder / "rigs/faulty.yaml").write_text(FAULTY, encoding="utf-8")
     club.must("git", "add", "--all")
     club.must("git", "commit", "--quiet", "--no-verify", "--message", "forced")
-    status, said = club.commit("shelf.yaml", on_shelf(items | {"W-99": dict(items["W-1"])}))
+    status, said = club.commit("shelf.yaml", on_shelf(items | {"W-99": deepcopy(items["W-1"])}))
     assert ("rigs/faulty.yaml" in said) == (hook == "riglint-library")
     assert status == (1 if hook == "riglint-library" else 0), said
 

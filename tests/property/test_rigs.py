@@ -170,3 +170,18 @@ def test_a_rise_of_6_m_moves_the_governing_place() -> None:
         assert state.rest.fraction > flat.rest.fraction, name
         assert state.tension_n > middle.tension_n, name
         assert state.tension_b_n > state.tension_a_n, name  # the upper end holds the slope as well
+
+
+def test_of_two_places_alike_the_first_is_named() -> None:
+    """The sound highline is symmetric, so rounding would choose between the ends."""
+    rig = loads("highline")
+    for name in ("walker", "leash_fall"):
+        state = rig.state(name)
+        assert state.rest is not None
+        assert state.least_clearance_at is not None
+        mirrored = next(
+            rest for rest in state.positions if abs(rest.fraction + state.rest.fraction - 1.0) < 1e-9
+        )
+        assert mirrored.tension_n == pytest.approx(state.tension_n, rel=1e-8), name
+        assert state.rest.fraction < 0.5, name
+        assert state.least_clearance_at < 0.5, name

@@ -168,7 +168,7 @@ def test_curved_law_over_the_whole_range(cases: int) -> None:
             abs(ours / hypot(h, theirs) - 1.0)
             for ours, theirs in ((own.tension_a_n, v), (own.tension_b_n, v_b))
         ]
-        assert max(errors) < 1e-4, (seed, errors)
+        assert max(errors) < 1e-6, (seed, errors)  # the shooting leaves about 1e-7 at kinks
         worst = max(worst, *errors)
     say(f"curved law, {cases} cases: {dict(counts)}, worst tension error {worst:.1e}")
     assert counts["within the curve"] + counts["past the curve"] >= LEAST_SOLVED * cases

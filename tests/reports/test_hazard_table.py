@@ -28,11 +28,15 @@ def test_each_hazard_has_a_row_with_all_that_catches_it() -> None:
 
 
 def test_counts_come_from_the_rules() -> None:
-    without = Rulebook({name: rule for name, rule in BOOK.rules.items() if name != "gear/recalled"})
-    assert f"{len(HAZARDS)} hazards: " in TABLE
-    by_rule = sum(any(hazard in rule.prevents for rule in BOOK.rules.values()) for hazard in HAZARDS)
-    assert f"{by_rule} are caught" in TABLE
-    assert f"{by_rule - 1} are caught" in hazard_table(without)
+    only_there = "haul/brake_threading"
+    without = Rulebook({name: rule for name, rule in BOOK.rules.items() if name != only_there})
+    assert f"{len(HAZARDS)} hazards: {caught(BOOK)} are caught" in TABLE
+    assert caught(without) == caught(BOOK) - 1
+    assert f"{caught(without)} are caught" in hazard_table(without)
+
+
+def caught(book: Rulebook) -> int:
+    return sum(any(hazard in rule.prevents for rule in book.rules.values()) for hazard in HAZARDS)
 
 
 def test_page_without_marks_is_left_alone() -> None:

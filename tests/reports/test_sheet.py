@@ -17,13 +17,13 @@ import pytest
 from riglint.cli import main
 from riglint.findings import load_rig
 from riglint.loads import Loads
-from riglint.reports.as_json import sheet_json
 from riglint.reports.drawings import drawings
 from riglint.reports.layout import characters
 from riglint.reports.sheet import sheet_text
 from riglint.reports.sheet_build import build_sheet
 from riglint.reports.sheet_content import Sheet, Worked
 from riglint.reports.sheet_html import STYLE, sheet_html
+from riglint.reports.sheet_json import sheet_json
 from riglint.reports.sheet_markdown import sheet_markdown
 from riglint.testing import BASELINES
 
@@ -164,8 +164,15 @@ def redo(working: str) -> float | None:
 @pytest.mark.parametrize("name", RIGS)
 def test_what_a_faller_gives_up_is_what_the_line_takes(name: str) -> None:
     """Energy is kept: the two sides are found from different figures (height of fall; stretch and weight)."""
-    peaks = [line for line in worked(name) if line.symbol == "E" and line.label in {"bounce", "leash_fall"}]
-    assert peaks
+    labels = {
+        "bounce",
+        "leash_fall",
+        "standing",
+        "hanging",
+        "near ends",
+    }  # the last three: catches on a backup
+    peaks = [line for line in worked(name) if line.symbol == "E" and line.label in labels]
+    assert len(peaks) == (5 if name == "highline" else 1)
     for line in peaks:
         stored = next(one.value for one in line.inputs if one.symbol == "E(P) − E₀")
         assert line.value == pytest.approx(stored, rel=1e-4)
@@ -178,7 +185,47 @@ def test_sag_by_hand_is_that_of_the_exact_line(name: str) -> None:
     assert checks
     for line in checks:
         exact = next(one.value for one in line.inputs if one.symbol == "exact sag")
-        assert line.value == pytest.approx(exact, rel=0.01)
+        assert line.value == pytest.approx(exact, rel=1e-4)
+
+
+@pytest.mark.parametrize("name", RIGS)
+def test_the_pieces_of_an_end_are_its_whole_length(name: str) -> None:
+    """Straight reaches in a row (geometry): what the line is computed with is the sum of what is printed."""
+    ends = [line for line in worked(name) if line.formula == "Σ of its pieces"]
+    assert [line.symbol for line in ends] == ["a", "b"]
+    for line in ends:
+        assert sum(float(one.value) for one in line.inputs) == pytest.approx(line.value, abs=1e-9)
+
+
+def test_the_tie_back_is_worked_from_its_curve_and_length() -> None:
+    """The worked example of the design: T 6 kN, s 0.2 m, k 130 kN/m gives 25 kN (own, energy balance)."""
+    stiffness, catch = (line for line in worked("long_haul") if line.label == "tie-back")
+    k, slack = stiffness.value, next(one.value for one in catch.inputs if one.symbol == "s")
+    assert k == next(one.value for one in catch.inputs if one.symbol == "k")
+    assert isinstance(k, float)
+    assert isinstance(slack, float)
+    assert catch.value == pytest.approx(6.0 + (36.0 + 2.0 * k * 6.0 * slack) ** 0.5, rel=1e-9)
+    told = json.loads(sheet_json(*rig("long_haul")))["haul"]
+    assert told["tie_back_stiffness_kN_per_m"] == pytest.approx(k, rel=1e-5)
+    assert told["tie_back_catch_kN"] == pytest.approx(catch.value, rel=1e-5)
+
+
+def test_backups_in_json_say_how_far_the_fall_is() -> None:
+    (backup,) = json.loads(sheet_json(*rig("highline")))["backups"]
+    assert [one["catch"] for one in backup["catches"]] == ["standing", "hanging", "near ends"]
+    for one in backup["catches"]:
+        fall = one["fall"]
+        parts = fall["main_y_m"] - fall["backup_above_main_m"] + fall["from_line_m"] - fall["backup_y_m"]
+        assert fall["height_m"] == pytest.approx(parts, abs=1e-4)
+    standing, hanging, _ = backup["catches"]
+    # The harness stands 1 m above the line (common practice, no source), and the leash is 2.2 m long.
+    assert standing["fall"]["from_line_m"] == pytest.approx(1.0 + 2.2)
+    assert hanging["fall"]["from_line_m"] == 0
+    assert backup["unstressed_m"] == pytest.approx(
+        backup["between_ends_m"] * (1.0 + backup["extra"]), rel=1e-5
+    )
+    assert min(part["ratio"] for part in backup["parts"]) > 1.0
+    assert json.loads(sheet_json(*rig("low")))["backups"] == []
 
 
 # HTML

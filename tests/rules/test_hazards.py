@@ -4,12 +4,12 @@ import re
 
 import pytest
 
-from riglint.hazards import HAZARDS, PHASES, for_the_eyes
+from riglint.hazards import HAZARDS, PHASES, for_the_eyes, places
 from riglint.model.sources import MARKS
 from riglint.reports.rule_words import shown
 from riglint.rulebook import load_rulebook
-from riglint.rulekit import PRACTICE, Case, Fault, Signal, faulty, rule, sound, the_rig
-from riglint.testing import run_example
+from riglint.rulekit import PRACTICE, REMOVE, Case, Example, Fault, Signal, faulty, rule, sound, the_rig
+from riglint.testing import edited, rig_of, run_example
 
 RULES = load_rulebook().rules
 PREVENTED = [(rule_id, hazard) for rule_id, one in RULES.items() for hazard in one.prevents]
@@ -38,6 +38,13 @@ def test_hazard_is_shown_by_an_example_that_the_rule_speaks_of(rule_id: str, haz
     assert outcome.findings
 
 
+@pytest.mark.parametrize("rule_id", RULES)
+def test_rule_that_prevents_several_hazards_says_which_example_is_for_which(rule_id: str) -> None:
+    one = RULES[rule_id]
+    named = {hazard for example in one.examples if example.verdict != "sound" for hazard in example.shows}
+    assert len(one.prevents) == 1 or set(one.prevents) == named
+
+
 @pytest.mark.parametrize("hazard", HAZARDS)
 def test_hazard_is_one_plain_sentence_with_a_source(hazard: str) -> None:
     one = HAZARDS[hazard]
@@ -62,6 +69,25 @@ def test_eyes_see_what_the_rig_has() -> None:
     low = [one for found in for_the_eyes("tree", "haul").values() for one in found]
     assert every == [one for one in HAZARDS.values() if one.eyes]
     assert {one.where for one in low} == {"any", "tree", "haul"}
+
+
+@pytest.mark.parametrize(
+    ("example", "there"),
+    [
+        (sound("low"), {"any", "haul", "tree"}),
+        (sound("low", {"use": "waterline"}), {"any", "haul", "tree", "waterline"}),
+        (
+            sound("low", {"use": "slackrope", "spot.span": "51 m"}),
+            {"any", "haul", "tree", "slackrope", "long"},
+        ),
+        (sound("low", {"spot": REMOVE}), {"any", "haul", "long"}),
+        (sound("highline"), {"any", "highline", "long", "bolts", "legs", "edge"}),
+        (sound("highline", {"edges": []}), {"any", "highline", "long", "bolts", "legs"}),
+        (sound("highline", {"edges": REMOVE}), {"any", "highline", "long", "bolts", "legs", "edge"}),
+    ],
+)
+def test_rig_has_the_places_to_look_at(example: Example, there: set[str]) -> None:
+    assert places(rig_of(edited(example))) == there
 
 
 def test_misspelt_hazard_is_told_with_the_nearest() -> None:

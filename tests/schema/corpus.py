@@ -110,6 +110,7 @@ VALUES: list[tuple[str, str, list[str], list[str]]] = [
     ("rig", "plan: {users: @}", ["[]", "[{}]", "null"], ["{}", "[null]", "[70 kg]", "70 kg"]),
     ("rig", "plan: {sag_target: @}", ["{depth: 1 m, under: 75 kg}", "null"], ["{depth: 1 m}", "{}", "1 m"]),
     ("rig", "plan: {sag_target: {depth: 1 m, under: 75 kg, at: @}}", ["0.5", "1"], ["0.5 m", "null", "half"]),
+    ("rig", "plan: {standing_from: @}", ["plan", "measured"], ["reading", "null", "true", "[measured]"]),
     ("rig", "plan: @", ["{}", "null"], ["[]", "soon"]),
     ("rig", "backups: @", ["[]", "null", "[{}]", "[{chain: []}]"], ["none", "{}", "[{chain: [{}]}]"]),
     ("rig", "measured: [@]", ["{what: sag}", "{what: sag, from: chord}"], ["{}", "{what: length}", "null"]),
@@ -179,7 +180,7 @@ SAMPLES = {  # of the keys whose values are no text
         "shape": "bow", "pin": "screw", "connector_class": "B", "gate": "auto", "mbs_minor": "1 kN",
         "forged": "true", "sheaves": "2", "bearing": "ball", "efficiency": "0.9", "form": "ratchet",
         "type": "hmpe", "holds": "1 kN", "max_load": "1 kN", "doubled": "true", "stretch_per_kn": "1 %",
-        "radial": "1 kN", "axial": "1 kN",
+        "radial": "1 kN", "axial": "1 kN", "hole": "1 kN",
     },
     "spot": {
         "note": "x", "species": "x", "bark": "rough", "health": "dead", "fork": "u", "lean": "1 deg",

@@ -6,7 +6,17 @@ from math import atan2, hypot, isinf, sin
 
 import pytest
 
-from riglint.mechanics.line import Equilibrium, Line, NoResult, Reach, Webbing, hang, profile
+from riglint.mechanics.line import (
+    Equilibrium,
+    Line,
+    NoResult,
+    Reach,
+    Webbing,
+    hang,
+    hang_along,
+    places,
+    profile,
+)
 from riglint.mechanics.peak import drop
 from riglint.mechanics.roots import crossing, falling_root
 from riglint.mechanics.standing import length_for_sag, length_for_tension, reach_for_tension
@@ -163,6 +173,49 @@ def test_a_near_start_changes_nothing() -> None:
     assert warm.horizontal_n == pytest.approx(cold.horizontal_n, rel=1e-9)
 
 
+def in_pieces(of: Line, count: int) -> Line:
+    """The same line, its webbing made of equal pieces in a row."""
+    piece = replace(of.webbings[0], length_m=of.webbings[0].length_m / count)
+    return replace(of, webbings=(piece,) * count)
+
+
+@pytest.mark.parametrize(
+    ("weight", "tension_n", "passes_a_knot"),
+    [(0.6, 3e3, False), (6.0, 3e3, False), (6.0, 8e3, False), (0.6, 5000.04, True), (6.0, 5004.0, True)],
+)
+def test_a_curved_law_is_followed_exactly(weight: float, tension_n: float, passes_a_knot: bool) -> None:
+    whole = length_for_tension(line(law=CURVE, weight=weight), tension_n)
+    assert isinstance(whole, Line)
+    many = in_pieces(whole, 200)
+    tensions = [hypot(piece.h, piece.v) for piece in rest(many).placed]
+    assert (min(tensions) < 5e3 < max(tensions)) == passes_a_knot
+    for load_n in (0.0, 800.0):
+        one, other = rest(whole, load_n, 0.3), rest(many, load_n, 0.3)
+        assert one[:-1] == pytest.approx(other[:-1], rel=1e-9, abs=1e-8)
+        assert one.stretch_energy_j == pytest.approx(other.stretch_energy_j, rel=1e-9)
+        assert one.stretched_m == pytest.approx(other.stretched_m, rel=1e-12)
+
+
+@pytest.mark.parametrize("load_n", [0.0, 800.0])
+@pytest.mark.parametrize("law", [STRAIGHT, CURVE])
+def test_a_sweep_finds_what_each_place_alone_has(law: StretchLaw, load_n: float) -> None:
+    rig = line(law=law)
+    even = [0.04 + 0.023 * step for step in range(41)]
+    for fractions in (even, sorted([*even, 0.5]), [0.02, 0.1, 0.3, 0.4, 0.5, 0.97], [0.9, 0.5, 0.1]):
+        for fraction, swept in zip(fractions, hang_along(rig, load_n, fractions), strict=True):
+            alone = rest(rig, load_n, fraction)
+            assert isinstance(swept, Equilibrium)
+            assert swept[:-1] == pytest.approx(alone[:-1], rel=1e-9, abs=1e-8)
+            assert swept.parts == alone.parts
+
+
+def test_places_of_a_bare_line() -> None:
+    bare, fractions = rest(line(law=CURVE)), (0.0, 0.2, 0.9, 1.0)
+    for fraction, (x, y) in zip(fractions, places(line(law=CURVE), bare, fractions), strict=True):
+        there = rest(line(law=CURVE), 0.0, fraction)
+        assert (x, y) == pytest.approx((there.load_x_m, there.load_y_m), rel=1e-12)
+
+
 @pytest.mark.parametrize("at", ["a", "b"])
 @pytest.mark.parametrize("floating", [0, 1])
 @pytest.mark.parametrize("law", [STRAIGHT, CURVE])
@@ -228,6 +281,37 @@ def test_a_peak_past_the_limit_is_named() -> None:
     within = drop(line(), 0.5, 80.0, 3.0, reference=bare, limit_n=above)
     assert isinstance(within, Equilibrium)
     assert within.load_n == pytest.approx(free.load_n, rel=1e-6)
+
+
+@pytest.mark.parametrize("law", [STRAIGHT, CURVE])
+@pytest.mark.parametrize("length_m", [94.0, 97.0, 104.0])  # the last is slack until it catches
+def test_a_near_peak_changes_nothing(length_m: float, law: StretchLaw) -> None:
+    rig, near = line(length_m, law), None
+    for fraction in (0.05, 0.1, 0.4, 0.9):
+        bare = rest(rig, 0.0, fraction)
+        alone = drop(rig, fraction, 80.0, 1.5, reference=bare)
+        beside = drop(rig, fraction, 80.0, 1.5, reference=bare, near=near)
+        assert isinstance(alone, Equilibrium)
+        assert isinstance(beside, Equilibrium)
+        assert beside.load_n == pytest.approx(alone.load_n, rel=1e-6)
+        stored, lost = alone.energy_j - bare.energy_j, 80.0 * G * (1.5 + bare.load_y_m - alone.load_y_m)
+        assert stored == pytest.approx(lost, rel=1e-6)
+        near = beside
+
+
+@pytest.mark.parametrize("law", [STRAIGHT, CURVE])
+@pytest.mark.parametrize("length_m", [94.0, 97.0, 104.0])
+def test_newton_and_the_bracket_find_the_same_peak(
+    length_m: float, law: StretchLaw, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    rig = line(length_m, law)
+    peaks = [drop(rig, where, 80.0, 1.5, reference=rest(rig, 0.0, where)) for where in (0.05, 0.4)]
+    monkeypatch.setattr("riglint.mechanics.peak._towards_peak", lambda *_: None)
+    bracketed = [drop(rig, where, 80.0, 1.5, reference=rest(rig, 0.0, where)) for where in (0.05, 0.4)]
+    for one, other in zip(peaks, bracketed, strict=True):
+        assert isinstance(one, Equilibrium)
+        assert isinstance(other, Equilibrium)
+        assert one.load_n == pytest.approx(other.load_n, rel=1e-6)
 
 
 def test_roots() -> None:

@@ -1,0 +1,94 @@
+"""`riglint compare`: what a change does to forces, ratios and findings."""
+
+from __future__ import annotations
+
+import argparse
+from collections.abc import Sequence
+from typing import TYPE_CHECKING
+
+from riglint.cli.calls import SIGNALS, in_force, rules_of, take_day_and_library, take_forms, today
+from riglint.cli.output import deliver
+from riglint.cli.stopping import CALL_WRONG, NOT_DONE, StopError
+
+if TYPE_CHECKING:
+    from riglint.findings.comparing import Comparison
+    from riglint.read.revisions import Side
+    from riglint.reports.layout import Line
+
+ABOUT = (
+    "Compare rigs before and after a change. OLD and NEW are files, folders, git revisions or the word staged; "
+    "one argument OLD..NEW names two revisions."
+)
+
+
+def add(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
+    """Add the command to the command line."""
+    compare = commands.add_parser("compare", help="what a change does to rigs", description=ABOUT)
+    compare.add_argument("old", metavar="OLD", help="file, folder or git revision; or OLD..NEW")
+    compare.add_argument(
+        "new", nargs="?", default=None, metavar="NEW", help="the same after the change, or: staged"
+    )
+    compare.add_argument(
+        "--stop-at",
+        choices=SIGNALS,
+        default="WARNING",
+        help="least signal word of a new or worse finding that gives exit status 1",
+    )
+    take_day_and_library(compare)
+    take_forms(compare, "text", "json", "markdown")
+    compare.set_defaults(run=_run)
+
+
+def _run(call: argparse.Namespace) -> int:
+    from riglint.read.revisions import NoSideError, opened  # noqa: PLC0415 - only this command pays for it
+    from riglint.rulekit import Signal  # noqa: PLC0415
+
+    old, new = _named(call.old, call.new)
+    try:
+        with opened(old) as before, opened(new) as after:
+            result = _compared(call, before, after)
+    except NoSideError as error:
+        raise StopError(str(error), CALL_WRONG) from error
+    deliver(call, lambda form, width: _report(result, form, width))
+    return result.status(Signal[call.stop_at])
+
+
+def _named(old: str, new: str | None) -> tuple[str, str]:
+    """Return the two sides that a call names.
+
+    Raises:
+        StopError: it names one only.
+    """
+    if new is not None:
+        return old, new
+    first, dots, second = old.partition("..")
+    if not dots or not first or not second or second.startswith("."):
+        message = f"'{old}' is one side only; name OLD and NEW, or OLD..NEW such as main..HEAD."
+        raise StopError(message, CALL_WRONG)
+    return first, second
+
+
+def _compared(call: argparse.Namespace, before: Side, after: Side) -> Comparison:
+    from riglint.findings import audit  # noqa: PLC0415
+    from riglint.findings.comparing import compare  # noqa: PLC0415
+
+    book = rules_of(call)
+    for broken in book.broken:
+        raise StopError(broken.because, NOT_DONE)
+    force, on = in_force(call, book), today(call)
+    sides = [audit([one.path], book, on, root=one.root or call.root, force=force) for one in (before, after)]
+    return compare(sides[0], sides[1], (before.path, after.path), (before.words, after.words))
+
+
+def _report(result: Comparison, form: str, width: int) -> str | Sequence[Line]:
+    if form == "json":
+        from riglint.reports.comparison_json import comparison_json  # noqa: PLC0415
+
+        return comparison_json(result)
+    if form == "markdown":
+        from riglint.reports.comparison_markdown import comparison_markdown  # noqa: PLC0415
+
+        return comparison_markdown(result)
+    from riglint.reports.comparison import comparison_text  # noqa: PLC0415
+
+    return comparison_text(result, width)

@@ -1,0 +1,54 @@
+"""`riglint limits`: prints how far each value of a rig may move."""
+
+from __future__ import annotations
+
+import argparse
+from collections.abc import Sequence
+from typing import TYPE_CHECKING
+
+from riglint.cli.calls import rules_of, take_day_and_library, take_forms, today
+from riglint.cli.output import deliver
+from riglint.cli.sheet import computed, take_rig
+
+if TYPE_CHECKING:
+    from riglint.findings.limits import Limits
+    from riglint.reports.layout import Line
+
+WORDS = ("CAUTION", "WARNING", "DANGER")
+
+
+def add(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
+    """Add the command to the command line."""
+    limits = commands.add_parser(
+        "limits",
+        help="how far each value of a rig may move",
+        description="Print how far each value of a rig may move, and which rule stops it.",
+    )
+    take_rig(limits)
+    limits.add_argument(
+        "--stop-at", choices=WORDS, default="WARNING", help="least signal word that ends a range"
+    )
+    take_day_and_library(limits)
+    take_forms(limits, "text", "json")
+    limits.set_defaults(run=_run)
+
+
+def _run(call: argparse.Namespace) -> int:
+    from riglint.findings.limits import limits_of  # noqa: PLC0415 - only the commands that need it pay for it
+    from riglint.rulekit import Signal  # noqa: PLC0415
+
+    book = rules_of(call)
+    loads, force = computed(call, book)
+    found = limits_of(loads, book, today(call), force, Signal[call.stop_at])
+    deliver(call, lambda form, width: _report(found, form, width))
+    return 0
+
+
+def _report(found: Limits, form: str, width: int) -> str | Sequence[Line]:
+    if form == "json":
+        from riglint.reports.limits_json import limits_json  # noqa: PLC0415
+
+        return limits_json(found)
+    from riglint.reports.limits import limits_text  # noqa: PLC0415
+
+    return limits_text(found, width)

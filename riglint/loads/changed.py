@@ -1,0 +1,43 @@
+"""A rig with one of its values replaced: nothing is changed in place."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from pydantic import BaseModel
+
+from riglint.model.load import Key
+
+
+def with_value(node: Any, key: Key, value: Any) -> Any:
+    """Return a model with one value replaced; the rest is shared."""
+    if not key:
+        return value
+    first, rest = key[0], key[1:]
+    if isinstance(node, BaseModel):
+        name = _field(node, first)
+        return node.model_copy(update={name: with_value(getattr(node, name), rest, value)})
+    if isinstance(node, dict):
+        return {**node, first: with_value(node[first], rest, value)}
+    changed = [with_value(one, rest, value) if n == first else one for n, one in enumerate(node)]
+    return tuple(changed) if isinstance(node, tuple) else changed
+
+
+def value_at(node: Any, key: Key) -> Any:
+    """Return the value at a key of a model; None where something on the way is not given."""
+    for step in key:
+        if node is None:
+            return None
+        if isinstance(node, BaseModel):
+            node = getattr(node, _field(node, step))
+        elif isinstance(node, dict):
+            node = node.get(step)
+        else:
+            node = node[step] if isinstance(step, int) and step < len(node) else None
+    return node
+
+
+def _field(model: BaseModel, key: str | int) -> str:
+    """Return the attribute behind a key of the file."""
+    fields = type(model).model_fields
+    return next(name for name, field in fields.items() if key in {name, field.alias})

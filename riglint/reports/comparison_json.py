@@ -1,0 +1,57 @@
+"""A comparison as JSON: versioned in the first key."""
+
+from __future__ import annotations
+
+import json
+from typing import Any
+
+from riglint.findings.comparing import Comparison, Moved, RigChange, Turned
+from riglint.reports.as_json import figure
+
+
+def comparison_json(comparison: Comparison) -> str:
+    """Return what changed between two sides; rigs that stayed the same are listed with nothing in them."""
+    data = {
+        "riglint": "compare/1",
+        "old": comparison.old,
+        "new": comparison.new,
+        "on": comparison.on,
+        "judged": comparison.judged,
+        "rigs": [_rig(rig) for rig in comparison.rigs],
+    }
+    return json.dumps(data, indent=1, ensure_ascii=False) + "\n"
+
+
+def _rig(rig: RigChange) -> dict[str, Any]:
+    return {
+        "path": rig.path,
+        "title": rig.title,
+        "status": rig.status,
+        "findings": [_turned(one) for one in rig.findings],
+        "states": [{**_moved(one), "unit": one.unit} for one in rig.states],
+        "ratios": [{**_moved(one), "unit": "1"} for one in rig.ratios],
+        "weakest": _moved(rig.weakest) if rig.weakest else None,
+        "inputs": [_moved(one) for one in rig.inputs],
+    }
+
+
+def _moved(moved: Moved) -> dict[str, Any]:
+    return {"name": moved.name, "old": _value(moved.old), "new": _value(moved.new)}
+
+
+def _value(value: float | str | None) -> float | int | str | None:
+    return figure(value) if isinstance(value, float) else value
+
+
+def _turned(turned: Turned) -> dict[str, Any]:
+    one = turned.finding
+    return {
+        "fate": turned.fate,
+        "rule": one.rule,
+        "kind": one.kind,
+        "old": turned.old.name if turned.old else None,
+        "new": turned.new.name if turned.new else None,
+        "message": one.message,
+        "do": one.do,
+        "at": {"path": one.at.path, "line": one.at.line, "key": one.at.key, "part": one.at.part},
+    }

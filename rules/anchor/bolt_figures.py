@@ -1,0 +1,59 @@
+"""Strengths of bolts on the spot are of a size that a bolt can have."""
+
+from collections.abc import Iterator
+
+from riglint.rulekit import (
+    Case,
+    End,
+    Fault,
+    Limit,
+    Signal,
+    Source,
+    ends,
+    faulty,
+    rule,
+    sound,
+)
+
+USUAL = Source(
+    "common practice, no source: EN 959 asks 25 and 15 kN, large glue-in bolts reach some 60 kN", "practice"
+)
+WEAKEST = Limit("weakest", "5 kN", "force", "higher", "Below it a unit or a figure is wrong.", USUAL)
+STRONGEST = Limit("strongest", "100 kN", "force", "lower", "Above it a unit or a figure is wrong.", USUAL)
+BOLT = "spot.anchors.west.points.w1"
+DIRECTIONS = {"radial": "across", "axial": "along"}
+
+
+@rule(
+    title="A bolt's strength cannot be right",
+    each=ends("bolts"),
+    signal=Signal.WARNING,
+    why="A bolt entered in tonnes, or with the figure of the whole anchor, passes every check and may come out.",
+    formula="weakest ≤ strength across and along a bolt ≤ strongest",
+    limits=(WEAKEST, STRONGEST),
+    prevents=("units_mixed",),
+    examples=(
+        sound("highline"),
+        faulty("highline", {f"{BOLT}.radial": "25 lbf"}, at=f"{BOLT}.radial", signal=Signal.WARNING),
+        sound("highline", {f"{BOLT}.axial": "5.1 kN"}),
+        faulty("highline", {f"{BOLT}.axial": "4.9 kN"}, at=f"{BOLT}.axial"),
+        sound("highline", {f"{BOLT}.radial": "99 kN"}),
+        faulty("highline", {f"{BOLT}.radial": "101 kN"}, at=f"{BOLT}.radial"),
+    ),
+)
+def bolt_figures(case: Case, end: End) -> Iterator[Fault]:
+    low, high = case.limit(WEAKEST), case.limit(STRONGEST)
+    for name in end.point_names():
+        point = end.structure.points.get(name)
+        for key, way in DIRECTIONS.items():
+            given = getattr(point, key, None)
+            if given is None or low <= given.si <= high:
+                continue
+            yield Fault(
+                end.on_structure("points", name, key),
+                f"{given.text} {way} the bolt '{name}' cannot be right; {low / 1e3:g} to {high / 1e3:g} kN is usual.",
+                f"Look up what '{name}' is marked with: which figure is it, and in which unit?",
+                value=given.si / 1e3,
+                limit=(low if given.si < low else high) / 1e3,
+                unit="kN",
+            )

@@ -1,0 +1,165 @@
+"""What a finding says to change ends it: each remedy is written into the rig, and the rig is judged again."""
+
+import re
+from collections.abc import Iterator
+from dataclasses import replace
+from datetime import date
+from functools import cache
+
+import pytest
+
+from riglint.findings import Finding, judge
+from riglint.findings.no_worse import NoWorse
+from riglint.loads import Loads
+from riglint.loads.turned_round import Edit, Remedy
+from riglint.rulebook import load_rulebook, shipped
+from riglint.testing import edited, loads_of, rig_of, with_remedy
+
+BOOK = load_rulebook()
+ON = date(2026, 5, 2)
+# Rules whose mechanics can be turned round. What other gear alone puts right is not among them: no label is edited.
+TURNABLE = {
+    "anchor/bolts",
+    "anchor/boulder",
+    "anchor/ground_anchor",
+    "anchor/protector",
+    "anchor/structure",
+    "anchor/tree_stem",
+    "backup/length",
+    "backup/strength",
+    "backup/stretch",
+    "ground/clearance",
+    "ground/fall_room",
+    "ground/slope",
+    "haul/brake",
+    "haul/crew",
+    "haul/grip",
+    "haul/rope",
+    "haul/tie_back",
+    "haul/tie_back_strength",
+    "haul/travel",
+    "leash/build",
+    "lowering/hold",
+    "lowering/let_down",
+    "measure/planned_sag",
+    "measure/tension",
+    "peak/discipline",
+    "ratio/haul_overshoot",
+    "ratio/peak",
+    "ratio/rated",
+    "ratio/standing",
+    "site/beginner",
+    "site/water",
+    "tail/knot",
+    "tail/rope",
+    "tail/stopper",
+    "tail/webbing",
+}
+FAULTY = [
+    (rule_id, n)
+    for rule_id in sorted(TURNABLE)
+    for n, example in enumerate(BOOK.rules[rule_id].examples)
+    if example.verdict == "faulty"
+]
+# The last step of a value, by its unit or its key: one less is just short.
+STEPS = {"kN": 0.1, "kg": 1.0, "%": 0.1, "mm": 5.0, "": 1.0, "m": 0.05}
+STEPS_OF = {"length": 0.5, "open": 0.1, "cut": 0.1, "tail_wraps": 0.25}
+PROTECTOR = "chain[1].length"  # a length that goes by the hand's breadth, unlike a rope's
+
+
+def text_of(rule_id: str, n: int) -> str:
+    return edited(BOOK.rules[rule_id].examples[n])
+
+
+def judged(text: str, *, turned: bool = False) -> list[Finding]:
+    return judge(rig_of(text), BOOK, ON, loads=loads_of(text, ON), turned=turned).findings
+
+
+@cache
+def findings(rule_id: str, n: int) -> tuple[Finding, ...]:
+    found = judged(text_of(rule_id, n), turned=True)
+    return tuple(one for one in found if one.rule == rule_id and one.kind == "fail")
+
+
+def remedies(rule_id: str, n: int) -> Iterator[tuple[Finding, Remedy]]:
+    for finding in findings(rule_id, n):
+        for remedy in finding.remedies:
+            yield finding, remedy
+
+
+def still(finding: Finding, text: str) -> bool:
+    """Return whether the rule still finds fault with that place."""
+    return any(
+        (one.rule, one.at.key, one.at.part, one.kind)
+        == (finding.rule, finding.at.key, finding.at.part, "fail")
+        for one in judged(text)
+    )
+
+
+def no_worse(rule_id: str, n: int, text: str) -> bool:
+    def told(of: Loads) -> list[Finding]:
+        return judge(of.path.rig, BOOK, ON, loads=of, turned=False).findings
+
+    return NoWorse(told, loads_of(text_of(rule_id, n), ON))(loads_of(text, ON))
+
+
+@pytest.mark.parametrize(("rule_id", "n"), FAULTY)
+def test_remedy_ends_its_finding_and_makes_nothing_worse(rule_id: str, n: int) -> None:
+    for finding, remedy in remedies(rule_id, n):
+        text = with_remedy(text_of(rule_id, n), remedy)
+        assert not still(finding, text), remedy
+        assert no_worse(rule_id, n, text), remedy
+
+
+@pytest.mark.parametrize(("rule_id", "n"), FAULTY)
+def test_one_step_less_is_not_enough(rule_id: str, n: int) -> None:
+    for finding, remedy in remedies(rule_id, n):
+        if rule_id.startswith("measure/"):  # what was read is meant, and not the nearest value that passes
+            continue
+        short = just_short(remedy)
+        if short is None:
+            continue
+        text = with_remedy(text_of(rule_id, n), short)
+        assert still(finding, text) or not no_worse(rule_id, n, text), short
+
+
+@pytest.mark.parametrize("rule_id", sorted(TURNABLE))
+def test_turnable_rule_has_a_remedy_for_an_example(rule_id: str) -> None:
+    examples = [n for one, n in FAULTY if one == rule_id]
+    assert any(finding.remedies for n in examples for finding in findings(rule_id, n))
+
+
+def test_rules_that_look_for_remedies_are_the_turnable_ones() -> None:
+    files = shipped("rules").glob("*/*.py")
+    asking = {f"{file.parent.name}/{file.stem}" for file in files if "put_right(" in file.read_text("utf-8")}
+    assert asking == TURNABLE
+
+
+@pytest.mark.parametrize(
+    "rule_id", sorted(TURNABLE - {"site/beginner", "measure/planned_sag", "measure/tension"})
+)
+def test_advice_holds_the_new_value(rule_id: str) -> None:
+    for one, n in FAULTY:
+        for finding, remedy in remedies(one, n) if one == rule_id else ():
+            figures = re.findall(r"\d+(?:\.\d+)?", remedy.edits[0].new)
+            assert set(figures) <= set(re.findall(r"\d+(?:\.\d+)?", finding.do)), finding.do
+
+
+def just_short(remedy: Remedy) -> Remedy | None:
+    """Return a remedy with every value one step nearer to what stands there; None where that is reached already."""
+    edits = []
+    for edit in remedy.edits:
+        new, _, unit = edit.new.partition(" ")
+        old, key = number(edit.old), edit.at.key_text
+        step = STEPS[unit] if key == PROTECTOR else STEPS_OF.get(str(edit.at.key[-1]), STEPS[unit])
+        if unit == "kN" and old < 1.0:
+            step = 0.01
+        less = float(new) - step if float(new) > old else float(new) + step
+        if (less - old) * (float(new) - old) <= 1e-9:
+            return None
+        edits.append(Edit(edit.at, edit.old, f"{less:.6g} {unit}".rstrip()))
+    return replace(remedy, edits=tuple(edits))
+
+
+def number(text: str) -> float:
+    return float(text.partition(" ")[0])
