@@ -18,7 +18,7 @@ from riglint.reports.text import CAUTION_TEXT, NOT_WHOLE, closing
 from riglint.rulebook import Rulebook
 from riglint.rulekit import Signal
 
-SCHEMA = "https://docs.oasis-open.org/sarif/sarif/v2.1.0/os/schemas/sarif-schema-2.1.0.json"
+SCHEMA = "https://docs.oasis-open.org/sarif/sarif/v2.1.0/errata01/os/schemas/sarif-schema-2.1.0.json"
 EXIT_STATUS = {
     0: "nothing at or above the stop word",
     1: "something at or above the stop word",

@@ -1,6 +1,5 @@
 """Whole audit reports of a faulty rig, compared with those last read through; UPDATE_GOLDEN=1 rewrites them."""
 
-import json
 import os
 from datetime import date
 from pathlib import Path
@@ -11,13 +10,14 @@ from riglint.findings import Audit, audit
 from riglint.reports.audit_markdown import audit_markdown
 from riglint.reports.junit import audit_junit
 from riglint.reports.sarif import audit_sarif
-from riglint.rulebook import load_rulebook
+from riglint.rulebook import Rulebook, load_rulebook
 from riglint.rulekit import Signal
 
 CHECKOUT = Path(__file__).parents[2]
 AUDITS = Path(__file__).parent / "audits"
-BOOK = load_rulebook()
-KEPT = "tail/stopper"
+# A few rules, so that a new one changes nothing here: three that object, one that asks, one that passes.
+RULES = ("anchor/sling_angle", "gear/inspection", "haul/brake_locked", "tail/knot", "tail/stopper")
+BOOK = Rulebook({name: rule for name, rule in load_rulebook().rules.items() if name in RULES})
 
 
 @pytest.fixture(scope="module")
@@ -26,17 +26,11 @@ def found() -> Audit:
 
 
 def printed(found: Audit, form: str) -> str:
-    """Return a report; of the rules in SARIF only one, since `rules/README.md` shows them all."""
     if form == "md":
         return audit_markdown(found, Signal.WARNING)
     if form == "xml":
         return audit_junit(found, Signal.WARNING)
-    log = json.loads(audit_sarif(found, BOOK, Signal.WARNING))
-    driver = log["runs"][0]["tool"]["driver"]
-    driver["rules"] = [rule for rule in driver["rules"] if rule["id"] == KEPT]
-    for result in log["runs"][0]["results"]:
-        del result["ruleIndex"]  # changes with every new rule
-    return json.dumps(log, indent=1, ensure_ascii=False) + "\n"
+    return audit_sarif(found, BOOK, Signal.WARNING)
 
 
 @pytest.mark.parametrize("form", ["sarif", "xml", "md"])
