@@ -17,6 +17,7 @@ from riglint.findings.finding import FileResult
 from riglint.model.sources import OWN
 from riglint.policy import load_policy
 from riglint.reports.sarif import audit_sarif
+from riglint.reports.sarif_places import fingerprints
 from riglint.rulekit import Signal
 from tests.reports.forms import (
     ACCEPTED,
@@ -228,3 +229,22 @@ def test_a_rule_set_that_did_not_load_is_told() -> None:
     (call,) = run_of(Audit(ON, [], whole=False))["invocations"]
     assert (call["executionSuccessful"], call["exitCode"]) == (False, 3)
     assert [one["descriptor"]["id"] for one in call["toolExecutionNotifications"]] == ["rules/not-loaded"]
+
+
+@pytest.mark.parametrize(("part", "same"), [("far end", True), ("chain[4]", False), (None, False)])
+def test_only_a_part_with_an_id_keeps_its_name_among_more_parts(part: str | None, same: bool) -> None:
+    """Without an id there is no telling whether part 5 of the chain is the one that was part 4."""
+
+    def at(place: int) -> Finding:
+        named = part if part is None or not part.startswith("chain") else f"chain[{place}]"
+        where = Where("low.yaml", 9, 3, f"chain[{place}].tail", named)
+        return Finding("tail/webbing", Signal.CAUTION, "fail", "m", "w", "d", where, OWN)
+
+    before, after = fingerprints([at(4)]), fingerprints([at(5)])
+    assert (before == after) is same
+
+
+def test_two_findings_of_one_rule_at_one_place_have_two_fingerprints() -> None:
+    one = Finding("a/b", Signal.CAUTION, "fail", "m", "w", "d", Where("low.yaml", 9, 3, "k"), OWN)
+    first, second = fingerprints([one, one])
+    assert first != second
