@@ -39,6 +39,8 @@ class Judged:
     loads: Loads
     findings: list[Finding]
     not_judged: list[NotJudged]
+    answered: frozenset[str] = frozenset()  # rules that judged all that they look at
+    unanswered: frozenset[str] = frozenset()  # rules that could not
 
 
 @dataclass(slots=True)
@@ -83,7 +85,7 @@ def judge(
     findings = accept(findings, loads, book, on)
     findings += [_not_loaded(one, rig) for one in book.broken]
     unable = [NotJudged(because, len(rules)) for because, rules in run.unable.items()]
-    return Judged(loads, findings, unable)
+    return Judged(loads, findings, unable, frozenset(run.looked_at - told.silent), told.silent)
 
 
 def _not_loaded(broken: BrokenSet, rig: RigFile) -> Finding:
@@ -116,6 +118,7 @@ class _Run:
         self.findings: list[Finding] = []
         self.waiting: dict[tuple[str, str], _Waiting] = {}
         self.unable: dict[str, set[str]] = {}
+        self.looked_at: set[str] = set()  # rules that have something to judge in this rig
         self.turned: tuple[Search, NoWorse] | None = None
 
     def told(self, book: Rulebook) -> Told:
@@ -131,6 +134,7 @@ class _Run:
         try:
             subjects: Iterable[object] = rule.each.of(case)
             for number, subject in enumerate(subjects):
+                self.looked_at.add(rule_id)
                 asked = case.asked(Asked(rule, number, *self.turned)) if self.turned else case
                 self._one(rule_id, rule, asked, subject)
         except MissingInput as missing:

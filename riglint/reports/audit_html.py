@@ -17,6 +17,7 @@ from riglint.reports.audit_words import (
     heading,
     in_shared_files,
     is_quiet,
+    left_out_words,
     of_the_file,
     policy_told,
     states_told,
@@ -235,6 +236,4 @@ def _words(audit: Audit) -> str:
 
 
 def _left_out(audit: Audit) -> str:
-    if not audit.left_out:
-        return ""
-    return f'<p class="quiet">{count(audit.left_out, "YAML file")} without the key riglint left out.</p>\n'
+    return "".join(f'<p class="quiet">{safe(sentence)}</p>\n' for sentence in left_out_words(audit))

@@ -178,3 +178,16 @@ def closing(audit: Audit) -> str:
     said += [f"{_in_words(unread, 'file')} not judged"] if unread else []
     sentence = ", ".join(said) or "nothing to put right by these rules"
     return f"{sentence[:1].upper()}{sentence[1:]}."
+
+
+NOT_WHOLE = "A rule set that was asked for did not load whole: its rules judged nothing."
+
+
+def left_out_words(audit: Audit) -> list[str]:
+    """Return a sentence for each thing that a report of this audit does not hold."""
+    said = [] if audit.whole else [NOT_WHOLE]
+    if audit.left_out:
+        said.append(f"{count(audit.left_out, 'YAML file')} without the key riglint left out.")
+    if audit.accepted_left_out:
+        said.append(f"{count(audit.accepted_left_out, 'accepted finding')} left out here.")
+    return said
