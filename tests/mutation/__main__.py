@@ -11,7 +11,7 @@ from pathlib import Path
 
 import yaml
 
-from tests.mutation.killing import CHECKOUT, Workshop, rule_notices, reaching_tests
+from tests.mutation.killing import CHECKOUT, Workshop, reaching_tests, rule_notices
 from tests.mutation.mutants import Mutant, mutants_of
 
 LISTED = Path(__file__).parent / "survivors.yaml"

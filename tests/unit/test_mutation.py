@@ -4,7 +4,7 @@ from pathlib import Path
 
 import pytest
 
-from tests.mutation.killing import CHECKOUT, Workshop, rule_notices, reaching_tests
+from tests.mutation.killing import CHECKOUT, Workshop, reaching_tests, rule_notices
 from tests.mutation.mutants import Mutant, mutants_of
 
 SOURCE = '''
