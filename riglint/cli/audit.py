@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 import argparse
+import sys
 from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from riglint.cli.calls import SIGNALS, in_force, rules_of, take_day_and_library, take_forms, today
 from riglint.cli.output import deliver
+from riglint.cli.progress import progress_on
 from riglint.cli.stopping import CALL_WRONG, StopError
 
 if TYPE_CHECKING:
@@ -40,7 +42,16 @@ def _run(call: argparse.Namespace) -> int:
         raise StopError(message, CALL_WRONG)
     book = rules_of(call)
     force = in_force(call, book)
-    result = audit(call.paths, book, today(call), root=call.root, force=force, sift_named=call.if_any)
+    with progress_on(sys.stderr) as progress:
+        result = audit(
+            call.paths,
+            book,
+            today(call),
+            root=call.root,
+            force=force,
+            sift_named=call.if_any,
+            progress=progress,
+        )
     if call.if_any and result.nothing_found:
         return 0
     deliver(call, lambda form, width: _report(result, form, width))
