@@ -150,9 +150,10 @@ def units_at(model: type[BaseModel], key: Key) -> list[str]:
         if key[-1] == (entry.alias or name):
             said = [*entry.metadata, *_notes_in(entry.annotation)]
             schemas = [one.json_schema for one in said if isinstance(one, WithJsonSchema)]
-            return [
-                unit for one in schemas if one and "quantity" in one for unit in units_of(one["quantity"])
+            dimensions = [
+                d for one in schemas if one for d in (one.get("quantity"), *one.get("table", ())) if d
             ]
+            return [unit for dimension in dict.fromkeys(dimensions) for unit in units_of(dimension)]
     return []
 
 
