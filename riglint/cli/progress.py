@@ -5,7 +5,6 @@ from __future__ import annotations
 import os
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
-from shutil import get_terminal_size
 from time import monotonic
 from typing import TextIO
 
@@ -43,6 +42,8 @@ class _Line:
         if now < self.next_at or done == files:
             return
         self.next_at = now + LEAST_PAUSE_S
+        from shutil import get_terminal_size  # noqa: PLC0415 - costs more than the whole line
+
         said = f"{done} of {files} files audited, {findings} finding{'' if findings == 1 else 's'} so far"
         said = said[: max(0, get_terminal_size().columns - 1)]  # a line that wraps could not be taken back
         self.stream.write(f"\r{said.ljust(self.width)}")

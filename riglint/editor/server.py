@@ -13,7 +13,10 @@ from pygls.lsp.server import LanguageServer
 from riglint import __version__
 from riglint.editor.answers import diagnostics, fixes, hover
 from riglint.editor.desk import Audited, Desk, Judging
+from riglint.policy import InForce
 from riglint.read.library import real
+from riglint.reports.layout import WIDEST, characters, paragraph
+from riglint.reports.text import CAUTION_TEXT, policy_lines
 
 PAUSE_S = 0.25  # after the last key, before an audit begins
 
@@ -107,10 +110,30 @@ def path_of(uri: str) -> Path | None:
 def serve(judging: Judging, incoming: BinaryIO, outgoing: BinaryIO) -> bool:
     """Serve one editor until it ends the conversation; return whether it did so as the protocol asks."""
     server = RigServer(judging)
+    _greet(server)
     _listen(server)
     _answer(server)
     server.start_io(incoming, outgoing)
     return server.asked_to_end
+
+
+def _foot(force: InForce) -> str:
+    """Return what stands at the foot of every report: what a policy changes, and the caution."""
+    return characters([*policy_lines(force, WIDEST), *paragraph(CAUTION_TEXT, WIDEST)]).rstrip()
+
+
+def _greet(server: RigServer) -> None:
+    @server.feature(types.INITIALIZED)
+    def begun(_: types.InitializedParams) -> None:
+        force = server.desk.judging.force
+        foot = types.LogMessageParams(types.MessageType.Info, _foot(force))
+        server.window_log_message(foot)
+        if any(one.loosens for one in force.changes):  # nobody may miss that
+            server.window_show_message(types.ShowMessageParams(types.MessageType.Warning, _foot(force)))
+
+    @server.feature(types.SHUTDOWN)
+    def ending(_: None) -> None:
+        server.asked_to_end = True
 
 
 def _listen(server: RigServer) -> None:
@@ -133,9 +156,10 @@ def _listen(server: RigServer) -> None:
     def closed(given: types.DidCloseTextDocumentParams) -> None:
         server.closed(given.text_document.uri)
 
-    @server.feature(types.SHUTDOWN)
-    def ending(_: None) -> None:
-        server.asked_to_end = True
+    @server.feature(types.WORKSPACE_DID_CHANGE_WATCHED_FILES)
+    def changed_outside(given: types.DidChangeWatchedFilesParams) -> None:
+        for file in filter(None, (path_of(one.uri) for one in given.changes)):
+            server.touch(file)
 
 
 def _answer(server: RigServer) -> None:

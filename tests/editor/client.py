@@ -27,6 +27,7 @@ class Editor:
         self.guard = threading.Timer(LONGEST_S, self.process.kill)  # a server that hangs ends the test
         self.guard.start()
         self.number, self.version = 0, 0
+        self.messages: list[tuple[str, str]] = []  # that the server has for the person, by how they are shown
         self.diagnostics: dict[str, list[dict[str, Any]]] = {}
         general = {"positionEncodings": list(encodings)} if encodings else {}
         asked = {"processId": None, "rootUri": None, "capabilities": {"general": general}}
@@ -53,6 +54,8 @@ class Editor:
         message: dict[str, Any] = json.loads(self.process.stdout.read(length))
         if message.get("method") == "textDocument/publishDiagnostics":
             self.diagnostics[message["params"]["uri"]] = message["params"]["diagnostics"]
+        if message.get("method") in {"window/logMessage", "window/showMessage"}:
+            self.messages.append((message["method"], message["params"]["message"]))
         return message
 
     def ask(self, method: str, given: Any) -> Any:

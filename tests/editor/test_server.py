@@ -144,6 +144,16 @@ def test_a_spot_that_is_nowhere_on_the_disk_yet_is_read_from_the_editor(
     assert "file/reference" not in {one["code"] for one in editor.change(rig, text + "\n")}
 
 
+def test_a_shelf_changed_on_the_disk_reaches_the_rig(editor: Editor, library: Path) -> None:
+    rig, shelf = library / "rigs/low-line.yaml", library / "shelf/club.yaml"
+    before = shown(editor.open(rig))
+    shelf.write_text(shelf.read_text(encoding="utf-8").replace("  RS-2:", "  RS-99:"), encoding="utf-8")
+    changes = [{"uri": shelf.as_uri(), "type": 2}]
+    editor.tell("workspace/didChangeWatchedFiles", {"changes": changes})
+    after_it = shown(editor.told_of(rig.as_uri()))
+    assert "file/reference" in {code for code, _, _ in after_it} - {code for code, _, _ in before}
+
+
 # Documents of every kind
 
 
@@ -374,15 +384,33 @@ def test_a_policy_counts_and_one_in_the_folder_does_not(
         "riglint: policy/1\ntitle: Club\nvalues: {tail/webbing.least_tail: 90 m}\n", encoding="utf-8"
     )
     file = library / "rigs/low-line.yaml"
-    by_default = shown(start().open(file))
-    by_policy = shown(start("--policy", str(policy)).open(file))
+    ours, theirs = start(), start("--policy", str(policy))
+    by_default, by_policy = shown(ours.open(file)), shown(theirs.open(file))
     assert by_default == places(audited(capsys, file), "rigs/low-line.yaml")
     assert by_policy == places(audited(capsys, file, "--policy", str(policy)), "rigs/low-line.yaml")
     assert by_policy != by_default
+    for editor in (ours, theirs):
+        ((method, foot),) = editor.messages
+        assert method == "window/logMessage"
+        assert "A calculation is no inspection." in foot
+        assert ("tail/webbing.least_tail from 0.5 m to 90 m" in foot) == (editor is theirs)
+
+
+def test_what_a_policy_loosens_is_put_before_the_person(start: Start, library: Path) -> None:
+    policy = library / "policy.yaml"
+    looser = "values: {model.bounce_height: {value: 0.4 m, because: beginners walk here only}}"
+    policy.write_text(f"riglint: policy/1\ntitle: Club\n{looser}\n", encoding="utf-8")
+    editor = start("--policy", str(policy))
+    editor.open(library / "rigs/low-line.yaml")
+    said = dict(editor.messages)["window/showMessage"]
+    assert "model.bounce_height from 0.5 m to 0.4 m, because beginners walk here only" in " ".join(
+        said.split()
+    )
 
 
 def test_leaving_without_a_word_gives_1(start: Start) -> None:
     editor = start()
+    assert editor.read()["method"] == "window/logMessage"
     editor.tell("exit", None)
     assert editor.ended() == (1, "")
 
