@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from datetime import date
 from pathlib import Path
 
 from riglint.findings import Finding, Where, audit, unread
+from riglint.findings.referring import referred
 from riglint.model.sources import OWN
 from riglint.policy import InForce, policy_from
-from riglint.read.library import HEAD_BYTES, is_ours, library_root, read_bytes, real
-from riglint.read.yaml_text import read_yaml
+from riglint.read.library import HEAD_BYTES, is_ours, library_root, read_bytes
 from riglint.rulebook import Rulebook
 from riglint.rulekit import Signal
 
@@ -45,7 +45,7 @@ class Desk:
 
     def touched_by(self, file: Path) -> set[Path]:
         """Return the open documents whose audit rests on a file: itself, and the rigs that refer to it."""
-        rigs = {other for other, text in self.texts.items() if file in referred(text, other)}
+        rigs = {other for other, text in self.texts.items() if file in referred(as_bytes(text), other)}
         return rigs | ({file} & self.texts.keys())
 
     def text(self, file: Path) -> str:
@@ -90,7 +90,7 @@ class Desk:
         raw = as_bytes(text)
         if is_ours(raw[:HEAD_BYTES]) == "no":
             return []
-        needed = {file, *referred(text, file)} & texts.keys()
+        needed = {file, *referred(raw, file)} & texts.keys()
         by, held = self.judging, {path: as_bytes(texts[path]) for path in needed}
         result = audit([file], by.book, by.today(), root=by.root, force=by.force, texts=held)
         findings = result.findings
@@ -103,19 +103,6 @@ class Desk:
 def as_bytes(text: str) -> bytes:
     """Return the bytes of a text; half a character becomes what the reader then says is no text."""
     return text.encode("utf-8", "surrogatepass")
-
-
-def referred(text: str, file: Path) -> set[Path]:
-    """Return the whole paths of the spot and the shelves that a rig refers to; of none where it cannot be read."""
-    document, _ = read_yaml(as_bytes(text), "")
-    return set(_referred(document.data, file)) if document is not None else set()
-
-
-def _referred(data: Mapping[str, object], file: Path) -> Iterator[Path]:
-    shelf = data.get("shelf")
-    for one in [data.get("spot"), *(shelf if isinstance(shelf, list) else [])]:
-        if isinstance(one, str):
-            yield real(file.parent / one)
 
 
 def _on_disk(file: Path) -> str:
