@@ -26,6 +26,8 @@ BOOK = load_rulebook()
 ON = date(2026, 5, 2)
 BEFORE = "before "
 OWN_RIGS = "rigs"  # the file with rigs that no baseline and no example has
+LIMITS = "limits"  # the file with what lies just inside and just outside each limit
+PAIRS = "pairs"  # the file with faults that cover one another
 ABSENT = "absent"  # the file with values that are missing
 
 
@@ -77,8 +79,8 @@ class Told:
 @cache
 def seeded() -> tuple[Seeded, ...]:
     """All seeded faults, in the order of the work."""
-    files = sorted(path for path in HERE.glob("*.yaml") if path.stem != OWN_RIGS)
-    return tuple(_fault(path.stem, one) for path in files for one in _read(path)["faults"])
+    files = sorted(path for path in HERE.glob("*.yaml") if path.stem not in {OWN_RIGS, LIMITS, PAIRS})
+    return tuple(_fault(path.stem, one) for path in files for one in read(path)["faults"])
 
 
 def _fault(phase: str, one: dict[str, Any]) -> Seeded:
@@ -132,7 +134,7 @@ def _baseline(rig: str) -> str:
 @cache
 def own_rigs() -> dict[str, Any]:
     """Sound rigs that stand here only: a rig with changes that keep it sound."""
-    rigs: dict[str, Any] = _read(HERE / f"{OWN_RIGS}.yaml")
+    rigs: dict[str, Any] = read(HERE / f"{OWN_RIGS}.yaml")
     return rigs
 
 
@@ -140,9 +142,9 @@ def own_rigs() -> dict[str, Any]:
 def _example(rig: str) -> str:
     """A rig of the examples with its spot and the gear that it uses inside, so that a patch reaches all of it."""
     path = EXAMPLES / f"{rig}.yaml"
-    data = _read(path)
-    spot = _read(path.parent / data["spot"])
-    items = {name: one for shelf in data["shelf"] for name, one in _read(path.parent / shelf)["items"].items()}
+    data = read(path)
+    spot = read(path.parent / data["spot"])
+    items = {name: one for shelf in data["shelf"] for name, one in read(path.parent / shelf)["items"].items()}
     words = set(_words(data))
     data["spot"] = {key: value for key, value in spot.items() if key != "riglint"}
     data["shelf"] = [{"items": {name: one for name, one in items.items() if name in words}}]
@@ -157,7 +159,8 @@ def _words(data: Any) -> list[str]:
     return [data] if isinstance(data, str) else []
 
 
-def _read(path: Path) -> Any:
+def read(path: Path) -> Any:
+    """Return the data of a YAML file."""
     document, problems = read_yaml(path.read_bytes(), path.name)
     if document is None or problems:
         raise ValueError(f"{path.name} cannot be read: {problems}")
@@ -228,13 +231,24 @@ def _place(one: Finding) -> tuple[object, ...]:
     return one.rule, one.signal, one.kind, one.at.key, one.at.part, one.rules
 
 
+@cache
+def said_of(name: str) -> tuple[Finding, ...]:
+    """What the fault of that name adds to what is said of its rig."""
+    fault = by_name()[name]
+    return tuple(new(of_twin(fault), of_fault(fault)))
+
+
+@cache
+def by_name() -> dict[str, Seeded]:
+    """The seeded faults by their names."""
+    return {one.name: one for one in seeded()}
+
+
 def missed(fault: Seeded) -> list[Expected]:
     """What should have been said of a fault and was not."""
-    said = new(of_twin(fault), of_fault(fault))
-    return [one for one in fault.all_expected if not any(one.is_told_by(each) for each in said)]
+    return [one for one in fault.all_expected if not any(one.is_told_by(each) for each in said_of(fault.name))]
 
 
 def unrelated(fault: Seeded) -> list[Finding]:
     """What was said of a fault and stands neither under `expect` nor under `also`."""
-    said = new(of_twin(fault), of_fault(fault))
-    return [one for one in said if not any(each.is_told_by(one) for each in fault.all_expected)]
+    return [one for one in said_of(fault.name) if not any(each.is_told_by(one) for each in fault.all_expected)]
