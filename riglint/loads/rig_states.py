@@ -18,6 +18,7 @@ from riglint.model.sources import OWN, PRACTICE
 
 NO_LEASH = "nobody wears a leash, so there is no fall on it"
 
+
 class RigStates:
     """What the line of one rig goes through."""
 

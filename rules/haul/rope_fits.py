@@ -66,7 +66,11 @@ def rope_fits(case: Case, placed: Placed) -> Iterator[Fault]:
         devices.append(("multiplier", "grip", part.multiplier.grip))
     missing: list[At] = []
     for group, key, name in devices:
-        at = case.on_part(placed, group, key) if part.brake or group != "brake" else case.on_part(placed, "brake")
+        at = (
+            case.on_part(placed, group, key)
+            if part.brake or group != "brake"
+            else case.on_part(placed, "brake")
+        )
         item = case.items.get(name or "")
         if item is None:
             missing.append(at)

@@ -7,6 +7,7 @@ from collections.abc import Iterable, Iterator
 from riglint.hazards import HAZARDS, PHASES, Hazard
 from riglint.rulekit import Signal
 from riglint.testing import baseline_names
+from tests.faults.pairs import declared, pairs
 from tests.faults.seeded import (
     ABSENT,
     BOOK,
@@ -42,7 +43,9 @@ def page() -> str:
 
 def sound_rigs() -> list[str]:
     """All sound rigs: baselines, examples, and those that only the faults use."""
-    files = [f"{folder}/{path.stem}" for folder in SOUND for path in sorted((EXAMPLES / folder).glob("*.yaml"))]
+    files = [
+        f"{folder}/{path.stem}" for folder in SOUND for path in sorted((EXAMPLES / folder).glob("*.yaml"))
+    ]
     return [*baseline_names(), *files, *own_rigs()]
 
 
@@ -78,16 +81,18 @@ def _totals() -> Iterator[str]:
     faults = [one for one in seeded() if one.phase != ABSENT]
     absent = [one for one in seeded() if one.phase == ABSENT]
     outcomes = [outcome(one) for one in HAZARDS.values()]
-    by = {word: outcomes.count(word) for word in ("rule", "open field", "eyes on site")}
-    asked = {hazard for one in absent for hazard in one.hazards}
-    yield f"- {len(HAZARDS)} hazards: {by['rule']} are found by a rule, {by['open field']} by an open field alone, "
-    yield f"  {by['eyes on site']} are for the eyes on site. Of those found by a rule, {len(asked)} also leave a question"
-    yield "  open where their value is missing."
-    yield f"- {_found(faults)} of {len(faults)} seeded faults and {_found(absent)} of {len(absent)} missing values are found,"
-    yield "  at their place and with their word."
-    beside = sum(bool(one.also) for one in seeded())
-    yield f"- Beside {beside} of them more is said that comes with the fault (below); of {sum(map(_loud, seeded()))} something unrelated."
-    yield f"- {len(false_alarms())} false alarms of WARNING or DANGER over {len(sound_rigs())} sound rigs, {len(cautions())} of CAUTION."
+    rule, field, eyes = (outcomes.count(word) for word in ("rule", "open field", "eyes on site"))
+    asked = len({hazard for one in absent for hazard in one.hazards})
+    beside, loud = (sum(map(bool, found)) for found in ([one.also for one in seeded()], map(_loud, seeded())))
+    alarms, milder = len(false_alarms()), len(cautions())
+    yield f"- {len(HAZARDS)} hazards: {rule} are found by a rule, {field} by an open field alone, {eyes} are for the eyes on"
+    yield f"  site. Of those found by a rule, {asked} also leave a question open where their value is missing."
+    yield f"- {_found(faults)} of {len(faults)} seeded faults and {_found(absent)} of {len(absent)} missing values are found, at"
+    yield "  their place and with their word. They were written by people who know the rules, so this is no measure of"
+    yield "  how many faults of real rigs are found."
+    yield f"- With {beside} of them more is said that comes with the fault (below); with {loud} something unrelated."
+    yield f"- {len(pairs())} pairs of faults in one rig: {len(declared())} times one takes the other away, each with its reason."
+    yield f"- {alarms} false alarms of WARNING or DANGER over {len(sound_rigs())} sound rigs, and {milder} findings of CAUTION."
 
 
 def _found(faults: Iterable[Seeded]) -> int:
@@ -142,4 +147,3 @@ def _by_reason(fault: Seeded) -> dict[str, list[Expected]]:
     for one in fault.also:
         found.setdefault(one.because, []).append(one)
     return found
-

@@ -6,7 +6,19 @@ from itertools import combinations
 from random import Random
 
 from riglint.findings import Finding
-from tests.faults.seeded import BEFORE, HERE, PAIRS, Expected, Seeded, Told, own_rigs, read, seeded, text_of, told
+from tests.faults.seeded import (
+    BEFORE,
+    HERE,
+    PAIRS,
+    Expected,
+    Seeded,
+    Told,
+    own_rigs,
+    read,
+    seeded,
+    text_of,
+    told,
+)
 
 SEED = 20260502
 # A part that is taken out or put in moves the places behind it, so its fault is not paired.
@@ -45,7 +57,9 @@ def silenced(pair: tuple[Seeded, Seeded]) -> list[tuple[str, Expected]]:
         (fault.name, one)
         for fault in pair
         for one in fault.expect
-        if not both.not_judged and one.rule not in waiting and not any(_says(one, each) for each in both.findings)
+        if not both.not_judged
+        and one.rule not in waiting
+        and not any(_says(one, each) for each in both.findings)
     ]
 
 
@@ -55,7 +69,10 @@ def _says(one: Expected, finding: Finding) -> bool:
 
 
 def _unpaired(fault: Seeded) -> bool:
-    moved = any(MOVES_PARTS.fullmatch(key) and value is None or key.startswith(BEFORE) for key, value in fault.patch.items())
+    moved = any(
+        (MOVES_PARTS.fullmatch(key) and value is None) or key.startswith(BEFORE)
+        for key, value in fault.patch.items()
+    )
     return moved or bool(fault.beside) or "beside" in own_rigs().get(fault.rig, {})
 
 

@@ -18,7 +18,7 @@ from riglint.policy import InForce
 from riglint.read.yaml_text import read_yaml, resolved
 from riglint.rulebook import load_rulebook
 from riglint.rulekit import REMOVE, Case, Signal, insert_before, sound
-from riglint.testing import as_text, baseline_names, edit_value, library_of, loads_of, rig_of
+from riglint.testing import as_text, baseline_names, edit_value, edited, library_of, loads_of, rig_of
 
 HERE = Path(__file__).parent
 EXAMPLES = HERE.parents[1] / "examples"
@@ -27,6 +27,7 @@ ON = date(2026, 5, 2)
 BEFORE = "before "
 OWN_RIGS = "rigs"  # the file with rigs that no baseline and no example has
 LIMITS = "limits"  # the file with what lies just inside and just outside each limit
+WORDS = "words"  # the file with the word of each rule at each consequence
 PAIRS = "pairs"  # the file with faults that cover one another
 ABSENT = "absent"  # the file with values that are missing
 
@@ -79,7 +80,7 @@ class Told:
 @cache
 def seeded() -> tuple[Seeded, ...]:
     """All seeded faults, in the order of the work."""
-    files = sorted(path for path in HERE.glob("*.yaml") if path.stem not in {OWN_RIGS, LIMITS, PAIRS})
+    files = sorted(path for path in HERE.glob("*.yaml") if path.stem not in {OWN_RIGS, LIMITS, PAIRS, WORDS})
     return tuple(_fault(path.stem, one) for path in files for one in read(path)["faults"])
 
 
@@ -126,8 +127,6 @@ def _data(rig: str) -> Any:
 
 @cache
 def _baseline(rig: str) -> str:
-    from riglint.testing import edited
-
     return edited(sound(rig))
 
 
@@ -196,7 +195,11 @@ def _beside(rig: str) -> tuple[dict[str, Any], ...]:
 
 
 def _with_library(
-    fault: Seeded, text: str, patch: dict[str, Any], beside: tuple[dict[str, Any], ...], recalled: tuple[str, ...]
+    fault: Seeded,
+    text: str,
+    patch: dict[str, Any],
+    beside: tuple[dict[str, Any], ...],
+    recalled: tuple[str, ...],
 ) -> Told:
     """What is said of a rig, and of it together with the rigs beside it."""
     alone = told(text, recalled)
@@ -246,9 +249,13 @@ def by_name() -> dict[str, Seeded]:
 
 def missed(fault: Seeded) -> list[Expected]:
     """What should have been said of a fault and was not."""
-    return [one for one in fault.all_expected if not any(one.is_told_by(each) for each in said_of(fault.name))]
+    return [
+        one for one in fault.all_expected if not any(one.is_told_by(each) for each in said_of(fault.name))
+    ]
 
 
 def unrelated(fault: Seeded) -> list[Finding]:
     """What was said of a fault and stands neither under `expect` nor under `also`."""
-    return [one for one in said_of(fault.name) if not any(each.is_told_by(one) for each in fault.all_expected)]
+    return [
+        one for one in said_of(fault.name) if not any(each.is_told_by(one) for each in fault.all_expected)
+    ]

@@ -12,7 +12,9 @@ def undeclared(pair: tuple[Seeded, Seeded]) -> list[tuple[str, str, str]]:
     """What is silenced and not declared to be."""
     one, other = (fault.name for fault in pair)
     beside = {one: other, other: one}
-    return [(name, each.rule, each.at) for name, each in silenced(pair) if (name, beside[name]) not in declared()]
+    return [
+        (name, each.rule, each.at) for name, each in silenced(pair) if (name, beside[name]) not in declared()
+    ]
 
 
 @pytest.mark.parametrize("pair", sampled(MOST), ids=lambda pair: f"{pair[0].name} + {pair[1].name}")

@@ -41,7 +41,9 @@ def test_rules_that_cannot_judge_say_so_only_where_declared(fault: Seeded) -> No
 @pytest.mark.parametrize("fault", {one.rig: one for one in seeded()}.values(), ids=lambda one: one.rig)
 def test_sound_twin_is_silent(fault: Seeded) -> None:
     """Of a rig without its fault only what every rig hears is said: a person must look, and no more."""
-    loud = [(one.rule, one.signal.name, one.kind, one.at.key) for one in of_twin(fault).findings if not usual(one)]
+    loud = [
+        (one.rule, one.signal.name, one.kind, one.at.key) for one in of_twin(fault).findings if not usual(one)
+    ]
     assert [one for one in loud if one[1] != Signal.NOTICE.name] == []
     assert of_twin(fault).not_judged == 0
 
