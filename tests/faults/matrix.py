@@ -85,14 +85,27 @@ def _totals() -> Iterator[str]:
     asked = len({hazard for one in absent for hazard in one.hazards})
     beside, loud = (sum(map(bool, found)) for found in ([one.also for one in seeded()], map(_loud, seeded())))
     alarms, milder = len(false_alarms()), len(cautions())
-    yield f"- {len(HAZARDS)} hazards: {rule} are found by a rule, {field} by an open field alone, {eyes} are for the eyes on"
-    yield f"  site. Of those found by a rule, {asked} also leave a question open where their value is missing."
-    yield f"- {_found(faults)} of {len(faults)} seeded faults and {_found(absent)} of {len(absent)} missing values are found, at"
-    yield "  their place and with their word. They were written by people who know the rules, so this is no measure of"
+    yield f"- {len(HAZARDS)} hazards: {rule} are found by a rule, {field} by an open field alone,"
+    yield f"  {eyes} are for the eyes on site. Of those found by a rule, {asked} leave a question open too"
+    yield "  where a value is missing."
+    yield (
+        f"- {_found(faults)} of {len(faults)} seeded faults and {_found(absent)} of "
+        f"{len(absent)} missing values are found,"
+    )
+    yield "  at their place and with their word. They were written by people who know the rules, so this is no measure of"
     yield "  how many faults of real rigs are found."
-    yield f"- With {beside} of them more is said that comes with the fault (below); with {loud} something unrelated."
-    yield f"- {len(pairs())} pairs of faults in one rig: {len(declared())} times one takes the other away, each with its reason."
-    yield f"- {alarms} false alarms of WARNING or DANGER over {len(sound_rigs())} sound rigs, and {milder} findings of CAUTION."
+    yield (
+        f"- With {beside} of them more is said that comes with the fault (below); with {loud} "
+        f"something unrelated."
+    )
+    yield (
+        f"- {len(pairs())} pairs of faults in one rig; {len(declared())} times one takes the "
+        f"other away, with its reason."
+    )
+    yield (
+        f"- {alarms} false alarms of WARNING or DANGER over {len(sound_rigs())} sound rigs; "
+        f"{milder} findings of CAUTION."
+    )
 
 
 def _found(faults: Iterable[Seeded]) -> int:

@@ -3,13 +3,12 @@
 from __future__ import annotations
 
 from collections import Counter
+from copy import deepcopy
 from dataclasses import dataclass
 from datetime import date
 from functools import cache, lru_cache
 from pathlib import Path
 from typing import Any
-
-import yaml
 
 from riglint.findings import Finding, judge
 from riglint.findings.whole_library import judge_library
@@ -18,7 +17,7 @@ from riglint.policy import InForce
 from riglint.read.yaml_text import read_yaml, resolved
 from riglint.rulebook import load_rulebook
 from riglint.rulekit import REMOVE, Case, Signal, insert_before, sound
-from riglint.testing import as_text, baseline_names, edit_value, edited, library_of, loads_of, rig_of
+from riglint.testing import as_text, baseline_names, edit_value, edited_data, library_of, loads_of, rig_of
 
 HERE = Path(__file__).parent
 EXAMPLES = HERE.parents[1] / "examples"
@@ -106,6 +105,10 @@ def text_of(rig: str, *patches: dict[str, Any]) -> str:
 
     A value of null takes the key away, `before chain[5]` puts parts in.
     """
+    return as_text(_patched(rig, *patches))
+
+
+def _patched(rig: str, *patches: dict[str, Any]) -> Any:
     data = _data(rig)
     for patch in patches:
         for key, value in patch.items():
@@ -113,21 +116,20 @@ def text_of(rig: str, *patches: dict[str, Any]) -> str:
                 edit_value(data, key.removeprefix(BEFORE), insert_before(*value))
             else:
                 edit_value(data, key, REMOVE if value is None else value)
-    return as_text(data)
+    return data
 
 
 def _data(rig: str) -> Any:
-    if rig in baseline_names():
-        return yaml.safe_load(_baseline(rig))
-    if rig in own_rigs():
-        own = own_rigs()[rig]
-        return yaml.safe_load(text_of(own["of"], own["patch"]))
-    return yaml.safe_load(_example(rig))
+    """The data of a rig, for the caller to change."""
+    return deepcopy(_sound(rig))
 
 
 @cache
-def _baseline(rig: str) -> str:
-    return edited(sound(rig))
+def _sound(rig: str) -> Any:
+    if rig in own_rigs():
+        own = own_rigs()[rig]
+        return _patched(own["of"], own["patch"])
+    return edited_data(rig, ()) if rig in baseline_names() else _example(rig)
 
 
 @cache
@@ -137,8 +139,7 @@ def own_rigs() -> dict[str, Any]:
     return rigs
 
 
-@cache
-def _example(rig: str) -> str:
+def _example(rig: str) -> Any:
     """A rig of the examples with its spot and the gear that it uses inside, so that a patch reaches all of it."""
     path = EXAMPLES / f"{rig}.yaml"
     data = read(path)
@@ -147,7 +148,7 @@ def _example(rig: str) -> str:
     words = set(_words(data))
     data["spot"] = {key: value for key, value in spot.items() if key != "riglint"}
     data["shelf"] = [{"items": {name: one for name, one in items.items() if name in words}}]
-    return as_text(data)
+    return data
 
 
 def _words(data: Any) -> list[str]:
