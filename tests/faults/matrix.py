@@ -92,7 +92,7 @@ def _totals() -> Iterator[str]:
         f"- {_found(faults)} of {len(faults)} seeded faults and {_found(absent)} of "
         f"{len(absent)} missing values are found,"
     )
-    yield "  at their place and with their word. They were written by people who know the rules, so this is no measure of"
+    yield "  at their place and with their word. Who wrote them knows the rules, so this is no measure of"
     yield "  how many faults of real rigs are found."
     yield (
         f"- With {beside} of them more is said that comes with the fault (below); with {loud} "
