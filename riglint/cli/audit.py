@@ -27,7 +27,7 @@ def add(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
     )
     audit.add_argument("--if-any", action="store_true", help="having nothing to audit is no error")
     take_day_and_library(audit)
-    take_forms(audit, "text", "json")
+    take_forms(audit, "text", "json", "html")
     audit.set_defaults(run=_run)
 
 
@@ -52,6 +52,10 @@ def _report(result: Audit, form: str, width: int) -> str | Sequence[Line]:
         from riglint.reports.as_json import audit_json  # noqa: PLC0415
 
         return audit_json(result)
+    if form == "html":
+        from riglint.reports.audit_html import audit_html  # noqa: PLC0415
+
+        return audit_html(result)
     from riglint.reports.text import audit_text  # noqa: PLC0415
 
     return audit_text(result, width)

@@ -33,6 +33,7 @@ from riglint.reports.svg import (
 )
 
 TALLEST, FLATTEST = 420.0, 120.0
+CLOSE = 24.0  # room at the right of a narrow drawing
 TIMES = (1, 2, 5, 10, 20)
 
 
@@ -45,8 +46,14 @@ def drawings(loads: Loads) -> list[str]:
 # The profile
 
 
-def profile_drawing(loads: Loads) -> str:
-    """Return the line over the ground: standing, and the lowest that the heaviest walker brings it."""
+def profile_drawing(loads: Loads, name: str = "profile", width: float = WIDTH) -> str:
+    """Return the line over the ground: standing, and the lowest that the heaviest walker brings it.
+
+    Args:
+        loads: the rig.
+        name: of the drawing, once a page.
+        width: of the drawing, in units of its letters' height over 12.
+    """
     standing, states = loads.standing, {state.name: state for state in loads.people()}
     walker = states["walker"]
     height_a = known(lambda: loads.geometry.height_m(0)) or 0.0
@@ -56,7 +63,7 @@ def profile_drawing(loads: Loads) -> str:
     falls = _under(states["bounce"], still, height_a)
     heights = [y for _, y in [*still, *envelope, *falls, *(ground or ())]]
     span = standing.line.span_m
-    frame, times = _to_scale(span, min(heights), max(heights))
+    frame, times = _to_scale(width, span, min(heights), max(heights))
     marks = axes(frame, "m from A, level", "m over the ground at A", max(3, int(frame.height // 40)))
     if ground is not None:
         shown = [(x, y) for x, y in [*ground, (span, elevation(ground, span))] if 0.0 <= x <= span]
@@ -85,7 +92,8 @@ def profile_drawing(loads: Loads) -> str:
         f"To scale, {scale}. Solid: nobody on the line. Dashes: where the walker's foot comes, place by place. "
         f"Dots: the bounce in free air. Ground {words}. {told}."
     )
-    return figure("profile", "Profile", caption, marks, height=frame.height + TOP + BOTTOM, caption=caption)
+    height = frame.height + TOP + BOTTOM
+    return figure(name, "Profile", caption, marks, height=height, caption=caption, width=width)
 
 
 def _under(state: State, still: Sequence[Point], height_a: float) -> list[Point]:
@@ -93,10 +101,10 @@ def _under(state: State, still: Sequence[Point], height_a: float) -> list[Point]
     return [still[0], *loaded, still[-1]]
 
 
-def _to_scale(span: float, low: float, high: float) -> tuple[Frame, int]:
+def _to_scale(paper: float, span: float, low: float, high: float) -> tuple[Frame, int]:
     room = max(high - low, 0.5) * 0.06
     low, high = low - room, high + room
-    width = WIDTH - LEFT - RIGHT
+    width = paper - LEFT - (RIGHT if paper >= WIDTH else CLOSE)
     flat = (high - low) * width / span
     times = next((one for one in TIMES if flat * one >= FLATTEST), TIMES[-1])
     height = flat * times

@@ -11,8 +11,8 @@ from math import ceil, floor, log10
 from riglint.read.problems import visible
 
 INK, GREY, PALE, BLUE, RED, SOIL = "#2b2b2c", "#55555a", "#c6c6c8", "#005387", "#9b2423", "#e4ddd2"
-WIDTH = 720.0
-LEFT, RIGHT, TOP, BOTTOM = 52.0, 110.0, 24.0, 44.0
+WIDTH, NARROW = 720.0, 360.0  # a page; a phone, or half a page
+LEFT, RIGHT, TOP, BOTTOM = 52.0, 110.0, 32.0, 44.0
 Point = tuple[float, float]
 
 
@@ -38,12 +38,19 @@ class Frame:
 
 
 def text(
-    x: float, y: float, words: str, *, anchor: str = "start", colour: str = INK, bold: bool = False
+    x: float,
+    y: float,
+    words: str,
+    *,
+    anchor: str = "start",
+    colour: str = INK,
+    bold: bool = False,
+    halo: bool = True,
 ) -> str:
-    """Return a word on the drawing."""
+    """Return a word on the drawing; its halo keeps lines out of it where it stands on white."""
     weight = ' font-weight="700"' if bold else ""
-    halo = 'stroke="#ffffff" stroke-width="3" stroke-linejoin="round" paint-order="stroke"'
-    look = f'text-anchor="{anchor}" fill="{colour}"{weight} {halo}'
+    ring = ' stroke="#ffffff" stroke-width="3" stroke-linejoin="round" paint-order="stroke"' if halo else ""
+    look = f'text-anchor="{anchor}" fill="{colour}"{weight}{ring}'
     return f'<text x="{x:.1f}" y="{y:.1f}" {look}>{escape(visible(words))}</text>'
 
 
@@ -53,11 +60,24 @@ def line(points: str, colour: str, width: float, dash: str = "") -> str:
     return f'<polyline points="{points}" fill="none" stroke="{colour}" stroke-width="{width}"{dashed}/>'
 
 
-def figure(name: str, title: str, told: str, marks: Sequence[str], *, height: float, caption: str) -> str:
-    """Return a drawing with its title, what it shows in words, and its caption."""
+def figure(
+    name: str,
+    title: str,
+    told: str,
+    marks: Sequence[str],
+    *,
+    height: float,
+    caption: str,
+    width: float = WIDTH,
+) -> str:
+    """Return a drawing with its title, what it shows in words, and its caption.
+
+    A wide one can be reached by key, since a phone scrolls it.
+    """
+    scrolls = f' role="group" tabindex="0" aria-label="{escape(title)}"' if width > NARROW else ""
     return (
-        f'<figure><div class="drawing" role="group" tabindex="0" aria-label="{escape(title)}">'
-        f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {WIDTH:.0f} {height:.0f}" '
+        f'<figure><div class="drawing"{scrolls}>'
+        f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {width:.0f} {height:.0f}" '
         f'role="img" aria-labelledby="{name}-title {name}-desc" '
         'font-family="Liberation Sans, Arial, sans-serif" font-size="12">'
         f'<title id="{name}-title">{escape(title)}</title><desc id="{name}-desc">{escape(visible(told))}</desc>\n'
@@ -85,7 +105,7 @@ def axes(frame: Frame, across: str, up: str, most_up: int) -> list[str]:
     bottom = TOP + frame.height
     marks = [text(LEFT + frame.width / 2, bottom + 36, across, anchor="middle", colour=GREY)]
     marks.append(text(4, 14, up, colour=GREY))
-    for value in ticks(frame.x0, frame.x1, 10):
+    for value in ticks(frame.x0, frame.x1, max(3, min(10, int(frame.width // 45)))):
         x, _ = frame.at(value, frame.y0)
         marks.append(line(f"{x:.1f},{bottom:.1f} {x:.1f},{bottom + 5:.1f}", INK, 1))
         marks.append(text(x, bottom + 18, f"{value:g}", anchor="middle"))

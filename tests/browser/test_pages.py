@@ -1,0 +1,134 @@
+"""Pages in a real browser: they fit, print, ask nothing of the network, and a screen reader can follow them."""
+
+import re
+from collections.abc import Iterator
+from importlib.resources import files as package_files
+from pathlib import Path
+
+import pytest
+
+from riglint.reports.haul_drawing import haul_drawing
+from tests.browser.conftest import NAMES
+from tests.browser.devtools import Browser, Page, opened
+from tests.rigs import loads_of, rig_data
+
+PHONE, NARROW_PHONE, DESK = (390, 844), (360, 740), (1280, 900)
+BLANK = 8_000  # bytes; an empty screen makes a smaller PNG
+# A4 less the margins of the style sheets, at 96 px an inch: 182 mm by 267 mm.
+PAPER = (688, 1009)
+AXE = package_files("axe_core_python").joinpath("axe.min.js").read_text(encoding="utf-8")
+# Words of a drawing that cover each other by more than a stroke's width, run out of it, or lie under a sign.
+CLASHES = """
+[...document.querySelectorAll('svg[role=img]')].flatMap(svg => {
+  const view = svg.viewBox.baseVal, said = [], slack = 1.5;
+  const box = one => { const b = one.getBBox(); return {l: b.x, t: b.y + 1, r: b.x + b.width, b: b.y + b.height - 1}; };
+  const cross = (p, q) => Math.min(p.r, q.r) - Math.max(p.l, q.l) > slack
+    && Math.min(p.b, q.b) - Math.max(p.t, q.t) > slack;
+  const words = [...svg.querySelectorAll('text')].map(one => ({words: one.textContent, ...box(one)}));
+  const panels = [...svg.querySelectorAll('rect[rx="2"]')].map(box);
+  words.forEach((one, n) => {
+    if (one.l < -slack || one.t < -slack || one.r > view.width + slack || one.b > view.height + slack)
+      said.push(`out of the drawing: ${one.words}`);
+    words.slice(n + 1).filter(other => cross(one, other)).forEach(other => said.push(`${one.words} | ${other.words}`));
+    panels.filter(panel => cross(one, panel) && one.l < panel.l).forEach(() => said.push(`under a sign: ${one.words}`));
+  });
+  return said.map(one => `${svg.querySelector('title').textContent}: ${one}`);
+})
+"""
+CUT = """
+[...document.querySelectorAll('tr, figure, .caution, .caution-text, .finding h4, li')]
+  .filter(one => one.getBoundingClientRect().height > %d)
+  .map(one => one.tagName + ': ' + one.textContent.slice(0, 60))
+"""
+
+
+@pytest.fixture(params=NAMES)
+def file(request: pytest.FixtureRequest, browser: Browser, files: dict[str, Path]) -> Path:  # noqa: ARG001 - skips first
+    name: str = request.param
+    return files[name]
+
+
+@pytest.fixture
+def desk(browser: Browser, file: Path) -> Iterator[Page]:
+    with opened(browser, file, *DESK) as page:
+        yield page
+
+
+@pytest.mark.parametrize("size", [NARROW_PHONE, PHONE, DESK], ids=["360", "phone", "desk"])
+def test_it_fits_the_screen_and_makes_a_picture(browser: Browser, file: Path, size: tuple[int, int]) -> None:
+    with opened(browser, file, *size) as page:
+        wide, room = page.run("[document.documentElement.scrollWidth, document.documentElement.clientWidth]")
+        assert room == size[0]
+        assert wide <= room
+        assert len(page.picture()) > BLANK
+
+
+def test_it_asks_nothing_of_the_network_and_complains_of_nothing(desk: Page) -> None:
+    assert {one["request"]["url"] for one in desk.events("Network.requestWillBeSent")} == {desk.url}
+    assert desk.events("Runtime.exceptionThrown", "Runtime.consoleAPICalled") == []
+    assert [one["entry"]["text"] for one in desk.events("Log.entryAdded")] == []
+    assert desk.run("document.title") != "taken"
+    assert desk.run("document.scripts.length") == 0
+
+
+def test_no_words_on_a_drawing_cover_each_other(desk: Page) -> None:
+    assert desk.run("document.querySelectorAll('svg[role=img] text').length") > 10
+    assert desk.run(CLASHES) == []
+
+
+@pytest.mark.parametrize("strands", [1, 2, 3, 8])
+def test_nor_on_a_haul_of_few_or_many_strands(browser: Browser, tmp_path: Path, strands: int) -> None:
+    data = rig_data("low")
+    haul = next(part for part in data["chain"] if part["part"] == "haul")
+    haul["strands"] = strands
+    haul["brake"]["side"] = "moving"
+    drawing = haul_drawing(loads_of(data), "haul")
+    assert drawing is not None
+    file = tmp_path / "haul.html"
+    file.write_text(f"<!DOCTYPE html><meta charset='utf-8'>{drawing}", encoding="utf-8")
+    with opened(browser, file, *DESK) as page:
+        assert page.run("document.querySelectorAll('svg[role=img] text').length") > 10
+        assert page.run(CLASHES) == []
+
+
+def test_a_screen_reader_gets_headings_and_drawings_by_name(desk: Page) -> None:
+    nodes = desk.call("Accessibility.getFullAXTree")["nodes"]
+
+    def of(role: str) -> list[str]:
+        return [one["name"]["value"] for one in nodes if one.get("role", {}).get("value") == role]
+
+    headings, drawings = of("heading"), of("image")
+    assert len(headings) > 2
+    assert all(name.strip() for name in headings)
+    assert len(drawings) == desk.run("document.querySelectorAll('svg[role=img]').length") > 0
+    assert all(name.strip() for name in drawings)
+    assert len(of("main")) == 1
+    described = desk.run(
+        "[...document.querySelectorAll('svg[role=img] > desc')].every(one => one.textContent.length > 20)"
+    )
+    assert described
+
+
+def test_axe_finds_nothing_serious(browser: Browser, file: Path) -> None:
+    with opened(browser, file, *NARROW_PHONE) as page:  # where parts of a page scroll, more can be wrong
+        page.run(AXE + ";0")
+        found, passed = page.run("axe.run().then(one => [one.violations, one.passes.length])")
+    assert passed > 10
+    told = [(one["id"], one["impact"], one["nodes"][0]["html"][:200], len(one["nodes"])) for one in found]
+    assert [one for one in told if one[1] in {"serious", "critical"}] == []
+
+
+def test_it_prints_on_a4_with_nothing_cut(browser: Browser, file: Path) -> None:
+    with opened(browser, file, *PAPER) as page:
+        printed = page.pdf()
+        page.call("Emulation.setEmulatedMedia", media="print")
+        wide, room = page.run("[document.documentElement.scrollWidth, document.documentElement.clientWidth]")
+        assert wide <= room
+        assert page.run(CUT % PAPER[1]) == []
+    assert printed.startswith(b"%PDF")
+    sheets = re.findall(rb"/MediaBox \[0 0 ([\d.]+) ([\d.]+)\]", printed)
+    assert sheets
+    for across, down in sheets:
+        assert (float(across), float(down)) == pytest.approx(
+            (595.3, 841.9), abs=1.0
+        )  # A4, ISO 216, in points
