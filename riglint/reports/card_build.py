@@ -7,6 +7,7 @@ from riglint.loads import Loads
 from riglint.loads.used import fingerprint
 from riglint.model.rig import Plan
 from riglint.model.spot import Spot
+from riglint.policy import InForce
 from riglint.reports.audit_words import CAUTION_TEXT, count, is_quiet, policy_told
 from riglint.reports.card_chain import chain_rows
 from riglint.reports.card_content import Card, Fact
@@ -16,6 +17,7 @@ from riglint.reports.sheet_build import missing_for
 from riglint.rulebook import Rulebook
 from riglint.rulekit import Signal
 
+READING_RULE = "measure/tension"
 BLANK = "________________"
 
 
@@ -49,7 +51,7 @@ def build_card(loads: Loads, audit: Audit, book: Rulebook) -> Card:
         tuple(line_facts(loads)),
         tuple(reading_facts(loads)),
         tuple(haul_facts(loads)),
-        tuple(stop_lines(loads)),
+        tuple(stop_lines(loads, reading_apart(book, audit.force))),
         tuple(work(loads, [*_gravest_first(others), *quiet], book)),
         tuple(_emergency(rig.spot, rig.rig.plan)),
         tuple(missing_for(loads)),
@@ -57,6 +59,12 @@ def build_card(loads: Loads, audit: Audit, book: Rulebook) -> Card:
         CAUTION_TEXT,
         figures(loads),
     )
+
+
+def reading_apart(book: Rulebook, force: InForce) -> float:
+    """Return the share by which a reading may be off the plan before the rule on it speaks."""
+    (limit,) = book.rules[READING_RULE].limits
+    return force.limits.get(f"{READING_RULE}.{limit.name}", limit.si)
 
 
 def _gravest_first(findings: list[Finding]) -> list[Finding]:

@@ -112,8 +112,9 @@ def _legs(path: LoadPath, placed: Placed, spare: dict[str, Spare]) -> list[Row]:
 def _haul(loads: Loads, placed: Placed, spare: dict[str, Spare]) -> list[Row]:
     found, items = [], loads.path.rig.items
     for key, name in haul_gear(placed.part):
-        joined = ".".join(key)
-        words = PIECES.get(joined, " ".join(key).replace("_", " "))
+        names = [str(step) for step in key]
+        joined = ".".join(names)
+        words = PIECES.get(joined, " ".join(names).replace("_", " "))
         one = spare.get(f"{placed.id}.{LOADS.get(joined, joined)}")
         found.append(_row("", f"{words} {name}", _piece(placed.part, joined, items.get(name)), one))
     return found

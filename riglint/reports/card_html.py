@@ -12,6 +12,9 @@ from riglint.reports.card_words import accepted_told, finding_told
 from riglint.reports.layout import number, together
 from riglint.reports.signs import SYMBOL, sign_html
 
+# Beside the drawing on paper, where its long caption is left out.
+LEGEND = '<p class="legend">solid: nobody on it; dashes: the walker\'s feet; dots: bounce in free air</p>'
+
 
 def safe(text: str) -> str:
     """Return text from a file as HTML prints it: no markup, nothing hidden, no unit parted from its number."""
@@ -26,7 +29,7 @@ def card_html(card: Card, profile: str | None) -> str:
         f"<title>Card: {safe(card.title)}</title>\n<style>{STYLE}</style>\n</head>\n<body>\n{SYMBOL}\n"
         f'{_head(card)}<main>\n{_first(card)}<div class="sheet">\n'
         f'<div class="top">\n<div class="chain">{_chain(card.chain)}</div>\n'
-        f'<div class="figures">\n{profile or ""}\n{_facts("Line", card.line)}'
+        f'<div class="figures">\n{profile + LEGEND if profile else ""}\n{_facts("Line", card.line)}'
         f"{_facts('Read the tension', card.reading)}{_facts('Haul and letting down', card.haul)}"
         f"{_stop(card.stop)}{_facts('Emergency', card.emergency)}</div>\n</div>\n"
         f'<div class="work">\n{"".join(_step(n, step) for n, step in enumerate(card.work, 1))}</div>\n'

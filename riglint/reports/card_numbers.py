@@ -13,11 +13,12 @@ from riglint.reports.sheet_webbing import keep_out
 
 TAUT = 0.02  # of the span; a line that sags more by itself is no taut string
 RETURNS = 10
+QUICK_S = 0.25  # a hand counts no faster
 
 
 def kn(value_n: float) -> str:
-    """Return a force in kN with its unit."""
-    return f"{number(value_n / 1000.0)} kN"
+    """Return a force with its unit: kN, or N where that is the easier figure."""
+    return f"{number(value_n / 1000.0)} kN" if value_n >= 1000.0 else f"{number(value_n, 2)} N"  # noqa: PLR2004
 
 
 def line_facts(loads: Loads) -> list[Fact]:
@@ -115,8 +116,8 @@ def _lowering(loads: Loads, hold_n: float | None) -> list[Fact]:
     return [Fact("let down", ", ".join(told))]
 
 
-def stop_lines(loads: Loads) -> list[str]:
-    """Return when to stop, with this rig's figures."""
+def stop_lines(loads: Loads, apart: float) -> list[str]:
+    """Return when to stop, with this rig's figures; `apart` is the share by which a reading may be off the plan."""
     plan, found = loads.path.rig.rig.plan, []
     found.append("Any crack, crackle or fluff; anything that slips, or a mark that moves.")
     tails = [one.part.webbing_tail.text for one in loads.path.parts if one.part.webbing_tail]
