@@ -75,7 +75,8 @@ figure { margin: .6rem 0 0; } figcaption { font-size: .8rem; color: #3c3c40; }
   .sheet { columns: 3; column-gap: 4.5mm; column-fill: auto; }
   .top { display: block; } .work { columns: auto; margin: 0; }
   .top h2:first-child { margin-top: 1pt; } .take, figcaption { color: #000000; }
-  figure { margin: 2pt 0 0; } figcaption { display: none; } .legend { display: block; text-align: center; font-size: 6.8pt; }
+  figure { margin: 2pt 0 0; } figcaption { display: none; }
+  .legend { display: block; text-align: center; font-size: 6.8pt; }
   .drawing svg { max-height: 36mm; } .piece { padding-left: 5pt; }
   dl { gap: .5pt 2mm; } .stop li { margin: 0; } .stop ul { padding-left: 8pt; }
   .work li { grid-template-columns: 4.7mm 1fr; margin: 1.3pt 0; }

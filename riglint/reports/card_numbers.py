@@ -130,9 +130,8 @@ def stop_lines(loads: Loads, apart: float) -> list[str]:
         found.append("A root plate lifts, the ground cracks, a trunk creaks.")
     planned = known(lambda: loads.planned_tension_n)
     if planned is not None:
-        found.append(
-            f"A reading is off {kn(planned)} by more than a tenth, or changes while nobody touches it."
-        )
+        low, high = kn(planned * (1.0 - apart)), kn(planned * (1.0 + apart))
+        found.append(f"The tension reads above {high} or below {low}, or changes while nobody touches it.")
     if plan and plan.users:
         heaviest = max((one.mass.si for one in plan.users if one.mass), default=None)
         weight = f" or anybody above {number(heaviest)} kg" if heaviest else ""

@@ -55,7 +55,8 @@ def against_plan(gauge: Gauge) -> str:
     if plan.fits:
         return f"{told}, which fits: {allowed}."
     do = "let the line down" if share > 0 else "read again, and look for what slipped"
-    return f"{told} and does not fit: {allowed}. Nobody walks; {do}, or put what was read into the plan and audit again."
+    plan_it = "or put what was read into the plan and audit again"
+    return f"{told} and does not fit: {allowed}. Nobody walks; {do}, {plan_it}."
 
 
 def gauge_json(gauge: Gauge) -> str:
