@@ -35,11 +35,15 @@ def _run(call: argparse.Namespace) -> int:
         sys.stdout.write(text)
         return 0
     try:
-        with call.output.open("x", encoding="utf-8", newline="\n") as file:  # x: only where nothing stands yet
+        with call.output.open(
+            "x", encoding="utf-8", newline="\n"
+        ) as file:  # x: only where nothing stands yet
             file.write(text)
     except FileExistsError as error:
         message = f"{call.output} is there already and stays as it is; name a file that is not there yet."
         raise StopError(message, CALL_WRONG) from error
     except OSError as error:
-        raise StopError(f"The draft cannot be written to {call.output}: {error.strerror}.", NOT_DONE) from error
+        raise StopError(
+            f"The draft cannot be written to {call.output}: {error.strerror}.", NOT_DONE
+        ) from error
     return 0

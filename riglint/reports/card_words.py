@@ -8,7 +8,9 @@ from riglint.reports.layout import number
 
 
 def finding_told(finding: Finding) -> str:
-    """Return a finding in one paragraph: what is wrong, where, what to do."""
+    """Return a finding in one paragraph: what is wrong, where, what to do; of an open field what to fill in."""
+    if finding.kind == "open" and finding.do.startswith("Fill in "):
+        return finding.do
     return f"{finding.message} {finding.do} ({finding.rule}, {finding.at.path} line {finding.at.line})"
 
 
