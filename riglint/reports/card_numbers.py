@@ -55,10 +55,10 @@ def reading_facts(loads: Loads) -> list[Fact]:
         known(lambda: loads.standing.equilibrium.sag_m),
     )
     if pulse is not None and bare is not None and bare < TAUT * loads.standing.line.span_m:
-        told = (
-            f"{RETURNS} returns of a tap take {pulse.time_s:.1f} s over {number(pulse.over_m)} m of webbing"
-        )
-        found.append(Fact("pulse", f"{told}; less time means more tension"))
+        quick = pulse.time_s < RETURNS * QUICK_S
+        more = "too quick to count by hand, read the sag" if quick else "less time means more tension"
+        over = f"over {number(pulse.over_m)} m of webbing"
+        found.append(Fact("pulse", f"{RETURNS} returns of a tap take {pulse.time_s:.1f} s {over}; {more}"))
     for one in known(lambda: expected_sags(loads)) or []:
         where = f"{number(one.from_a_m)} m from {_named(loads, 0)}"
         told = f"{one.below_bare_m:.2f} m below the bare line under {number(one.mass_kg)} kg, {where}"

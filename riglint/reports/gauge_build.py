@@ -37,7 +37,7 @@ def pulse_alone(mass: Quantity, over: Quantity, time: Quantity, returns: int) ->
         best = tension_of_pulse(mass, over, time, returns)
         sag = sag_from_pulse_m(time.si, returns)
     inputs = _pulse_inputs(mass.si, (GIVEN, mass.text), over, over_from=GIVEN, time=time, returns=returns)
-    return _pulse(best, inputs, notes=(NOT_STRETCHED, FIRST_ORDER), sag=sag)
+    return _pulse(best, inputs, notes=(NOT_STRETCHED, *_order(best)), sag=sag)
 
 
 def gauge_rig(loads: Loads, entry: Measured, apart: float) -> Gauge:
@@ -106,7 +106,7 @@ def _rig_pulse(
     inputs = _pulse_inputs(
         stretched, told, entry.over, over_from=taken.get("over", GIVEN), time=entry.time, returns=returns
     )
-    notes = [FIRST_ORDER]
+    notes = list(_order(best))
     if len(loads.path.webbings) > 1:
         notes.append("The line is of several webbings; the first one's mass is taken for all.")
     if known(lambda: loads.standing.equilibrium.sag_m > TAUT * loads.standing.line.span_m):
@@ -153,6 +153,11 @@ def _pulse(
     )
 
 
+def _order(best: Best) -> tuple[str, ...]:
+    """Return how the ± was found, where there is one."""
+    return (FIRST_ORDER,) if best[2] > best[1] else ()
+
+
 def _sag(title: str, entry: Measured, best: Best, taken: dict[str, str], planned: Planned | None) -> Gauge:
     assert entry.depth and entry.under and entry.at  # noqa: S101, PT018 - the reading rests on them
     below = "the bare line" if entry.from_ == "still_line" else "the chord between the ends"
@@ -163,7 +168,7 @@ def _sag(title: str, entry: Measured, best: Best, taken: dict[str, str], planned
     )
     formula = "the standing tension of the line that sags by s under m·g at x"
     return Gauge(
-        "sag", title, *best, "T", formula, "", inputs, EXACT, (FIRST_ORDER,), CAUTION_TEXT, None, planned
+        "sag", title, *best, "T", formula, "", inputs, EXACT, _order(best), CAUTION_TEXT, None, planned
     )
 
 
