@@ -6,7 +6,6 @@ from riglint.model.sources import Source
 CYCLES = Source(
     "Schambron & Uggowitzer 2009: closed aluminium connectors lose up to half under cyclic load", "published"
 )
-STEELS = Source("Swiss federation, principle 8: no aluminium in the line", "published")
 
 GEAR = (
     Hazard(

@@ -17,6 +17,7 @@ from riglint.reports.audit_words import (
     heading,
     in_shared_files,
     is_quiet,
+    left_out_words,
     of_the_file,
     policy_told,
     states_told,
@@ -28,7 +29,8 @@ from riglint.reports.haul_drawing import haul_drawing
 from riglint.reports.sheet_html import safe
 from riglint.reports.signs import SYMBOL, sign_html
 from riglint.reports.svg import NARROW
-from riglint.rulekit import MEANINGS, Signal
+from riglint.rulekit import Signal
+from riglint.rulekit.saying import MEANINGS
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,8 +87,10 @@ def _summary(audit: Audit, sections: list[_Section]) -> str:
         for name, one in section.loud
         if one.signal >= Signal.WARNING and one.kind != "review"
     ]
+    stops.sort(key=lambda stop: -stop[2].signal)  # file by file within a word
     rows = "".join(_stop(section, name, one, several=len(sections) > 1) for section, name, one in stops)
-    listed = f'<h2>What stops the rig</h2>\n<ul class="stops">\n{rows}</ul>\n' if stops else ""
+    which = "the rig" if sum(section.result.kind == "rig" for section in sections) == 1 else "which rig"
+    listed = f'<h2>What stops {which}</h2>\n<ul class="stops">\n{rows}</ul>\n' if stops else ""
     return (
         f'{sign}<p class="closing">{safe(closing(audit))}</p>\n'
         f"{listed}{_counts(audit.findings)}{_policy(audit)}"
@@ -233,6 +237,4 @@ def _words(audit: Audit) -> str:
 
 
 def _left_out(audit: Audit) -> str:
-    if not audit.left_out:
-        return ""
-    return f'<p class="quiet">{count(audit.left_out, "YAML file")} without the key riglint left out.</p>\n'
+    return "".join(f'<p class="quiet">{safe(sentence)}</p>\n' for sentence in left_out_words(audit))

@@ -78,9 +78,9 @@ def _general(key: str) -> str:
 
 
 def _example(hazard: Hazard, rules: dict[str, Rule]) -> str:
-    """Return the example that shows the hazard best: one that names it before one that does not."""
+    """Return the example that shows the hazard best: what is found before what stays open."""
     found = [(rule_id, one) for rule_id, rule in rules.items() if (one := shown(rule, hazard.id)) is not None]
-    found.sort(key=lambda each: (hazard.id not in each[1].shows, VERDICTS.index(each[1].verdict)))
+    found.sort(key=lambda each: VERDICTS.index(each[1].verdict))
     return f"{found[0][1].verdict}: {example_words(found[0][1])} ({found[0][0]})" if found else "–"
 
 

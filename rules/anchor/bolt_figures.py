@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 
 from riglint.rulekit import (
+    REMOVE,
     Case,
     End,
     Fault,
@@ -39,14 +40,16 @@ DIRECTIONS = {"radial": "across", "axial": "along"}
         faulty("highline", {f"{BOLT}.axial": "4.9 kN"}, at=f"{BOLT}.axial"),
         sound("highline", {f"{BOLT}.radial": "99 kN"}),
         faulty("highline", {f"{BOLT}.radial": "101 kN"}, at=f"{BOLT}.radial"),
+        faulty("highline", {f"{BOLT}.radial": "101 kN", "chain[1].legs[0].to": REMOVE}, at=f"{BOLT}.radial"),
     ),
 )
 def bolt_figures(case: Case, end: End) -> Iterator[Fault]:
+    if end.backup is not None and end.name in {one.part.at for one in case.path.anchors}:
+        return  # told at the main line's end
     low, high = case.limit(WEAKEST), case.limit(STRONGEST)
-    for name in end.point_names():
-        point = end.structure.points.get(name)
+    for name, point in end.structure.points.items():
         for key, way in DIRECTIONS.items():
-            given = getattr(point, key, None)
+            given = getattr(point, key)
             if given is None or low <= given.si <= high:
                 continue
             yield Fault(

@@ -105,7 +105,10 @@ def test_what_stops_the_rig_stands_above_everything_else(page: str, faulty: Audi
     ]
     assert len(stopping) > 10
     assert all(safe(one.message) in top for one in stopping)
-    assert page.index("What stops the rig") < page.index("Findings by signal word") < page.index("<main>")
+    assert re.findall(r">(DANGER|WARNING)<", top[: top.index("<table")])[1:] == sorted(
+        one.signal.name for one in stopping
+    )
+    assert page.index("What stops which rig") < page.index("Findings by signal word") < page.index("<main>")
 
 
 @pytest.mark.parametrize(
@@ -164,7 +167,7 @@ def test_what_is_accepted_stands_apart(tmp_path: Path) -> None:
     )
     apart = made[made.index("Accepted, out of the exit status") :]
     assert "Accepted by rigger until 2026-06-01: short line (tail/webbing)" in apart
-    assert "What stops the rig" not in made
+    assert "What stops" not in made
 
 
 def test_the_chain_shows_the_gravest_finding_beside_its_part(page: str) -> None:
