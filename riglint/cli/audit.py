@@ -14,6 +14,8 @@ from riglint.cli.stopping import CALL_WRONG, StopError
 if TYPE_CHECKING:
     from riglint.findings import Audit
     from riglint.reports.layout import Line
+    from riglint.rulebook import Rulebook
+    from riglint.rulekit import Signal
 
 
 def add(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
@@ -27,7 +29,18 @@ def add(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
     )
     audit.add_argument("--if-any", action="store_true", help="having nothing to audit is no error")
     take_day_and_library(audit)
-    take_forms(audit, "text", "json", "html")
+    audit.add_argument(
+        "--with-rigs",
+        action="store_true",
+        help="audit the rigs of the library too that refer to a named spot or shelf, or to a file that is gone",
+    )
+    audit.add_argument(
+        "--leave-out",
+        choices=("accepted",),
+        default=None,
+        help="leave accepted findings out of every form of the report, for hosts that would count them",
+    )
+    take_forms(audit, "text", "json", "sarif", "junit", "markdown", "html")
     audit.set_defaults(run=_run)
 
 
@@ -35,19 +48,38 @@ def _run(call: argparse.Namespace) -> int:
     from riglint.findings import audit  # noqa: PLC0415 - only the commands that need it pay for it
     from riglint.rulekit import Signal  # noqa: PLC0415
 
-    if not call.paths and not call.if_any:
+    if not call.paths and not call.if_any and not call.with_rigs:
         message = "Name the rig files or folders to audit, such as: riglint audit rigs/"
         raise StopError(message, CALL_WRONG)
     book = rules_of(call)
     force = in_force(call, book)
-    result = audit(call.paths, book, today(call), root=call.root, force=force, sift_named=call.if_any)
+    paths = call.paths
+    if call.with_rigs:
+        from riglint.findings.referring import with_referring_rigs  # noqa: PLC0415
+
+        paths = with_referring_rigs(paths, call.root)
+    result = audit(paths, book, today(call), root=call.root, force=force, sift_named=call.if_any)
     if call.if_any and result.nothing_found:
         return 0
-    deliver(call, lambda form, width: _report(result, form, width))
-    return result.status(Signal[call.stop_at])
+    stop_at = Signal[call.stop_at]
+    shown = result.without_accepted() if call.leave_out else result
+    deliver(call, lambda form, width: _report(shown, book, stop_at, form, width))
+    return result.status(stop_at)
 
 
-def _report(result: Audit, form: str, width: int) -> str | Sequence[Line]:
+def _report(result: Audit, book: Rulebook, stop_at: Signal, form: str, width: int) -> str | Sequence[Line]:
+    if form == "sarif":
+        from riglint.reports.sarif import audit_sarif  # noqa: PLC0415
+
+        return audit_sarif(result, book, stop_at)
+    if form == "junit":
+        from riglint.reports.junit import audit_junit  # noqa: PLC0415
+
+        return audit_junit(result, stop_at)
+    if form == "markdown":
+        from riglint.reports.audit_markdown import audit_markdown  # noqa: PLC0415
+
+        return audit_markdown(result, stop_at)
     if form == "json":
         from riglint.reports.as_json import audit_json  # noqa: PLC0415
 

@@ -112,6 +112,7 @@ class _Auditor:
         result.loads = judged.loads
         self.rigs.setdefault(library.root, []).append(judged.loads)
         result.not_judged += judged.not_judged
+        result.answered, result.unanswered = judged.answered, judged.unanswered
         for finding in judged.findings:
             home = result
             if finding.rigs:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import date
 from pathlib import Path
 
@@ -10,7 +10,8 @@ from riglint.loads import Loads
 from riglint.model.rig import Accepted
 from riglint.model.sources import Source
 from riglint.policy import DEFAULT, InForce
-from riglint.rulekit import Input, Kind, Remedy, Signal
+from riglint.rulekit import Input, Remedy, Signal
+from riglint.rulekit.saying import Kind
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,6 +77,8 @@ class FileResult:
     judged: bool = True
     loads: Loads | None = None
     file: Path | None = None  # the whole path, links resolved
+    answered: frozenset[str] = frozenset()  # of a rig: rules that judged all that they look at there
+    unanswered: frozenset[str] = frozenset()  # of a rig: rules that could not
 
 
 @dataclass(slots=True)
@@ -90,11 +93,22 @@ class Audit:
     force: InForce = DEFAULT
     house: tuple[str, ...] = ()  # rule sets asked for beside our own
     whole: bool = True  # whether each of them has loaded
+    accepted_left_out: int = 0
 
     @property
     def findings(self) -> list[Finding]:
         """All findings, file by file."""
         return [finding for result in self.files for finding in result.findings]
+
+    def without_accepted(self) -> Audit:
+        """Return what counts for the exit status; the rest is only counted, and its rules did not pass."""
+        accepted = [finding for finding in self.findings if not finding.counts]
+        files = []
+        for result in self.files:
+            here = {one.rule for one in accepted if result.path == one.at.path or result.path in one.rigs}
+            kept = [finding for finding in result.findings if finding.counts]
+            files.append(replace(result, findings=kept, answered=result.answered - here))
+        return replace(self, files=files, accepted_left_out=len(accepted))
 
     def status(self, stop_at: Signal) -> int:
         """Return the exit status: 0 nothing, 1 findings, 2 something unread, 3 a rule crashed; the highest wins."""

@@ -24,7 +24,8 @@ from riglint.model.sentences import belongs_at
 from riglint.model.sources import OWN
 from riglint.policy import DEFAULT, InForce
 from riglint.rulebook import BrokenSet, Rulebook
-from riglint.rulekit import Asked, Case, Fault, Input, Rule, Signal
+from riglint.rulekit import Case, Fault, Input, Rule, Signal
+from riglint.rulekit.case import Asked
 
 # Rules that tell in full why a rig cannot be computed.
 EXPLAIN = frozenset({"chain/order", "chain/computed"})
@@ -39,6 +40,8 @@ class Judged:
     loads: Loads
     findings: list[Finding]
     not_judged: list[NotJudged]
+    answered: frozenset[str] = frozenset()  # rules that judged all that they look at
+    unanswered: frozenset[str] = frozenset()  # rules that could not
 
 
 @dataclass(slots=True)
@@ -83,7 +86,7 @@ def judge(
     findings = accept(findings, loads, book, on)
     findings += [_not_loaded(one, rig) for one in book.broken]
     unable = [NotJudged(because, len(rules)) for because, rules in run.unable.items()]
-    return Judged(loads, findings, unable)
+    return Judged(loads, findings, unable, frozenset(run.looked_at - told.silent), told.silent)
 
 
 def _not_loaded(broken: BrokenSet, rig: RigFile) -> Finding:
@@ -116,6 +119,7 @@ class _Run:
         self.findings: list[Finding] = []
         self.waiting: dict[tuple[str, str], _Waiting] = {}
         self.unable: dict[str, set[str]] = {}
+        self.looked_at: set[str] = set()  # rules that have something to judge in this rig
         self.turned: tuple[Search, NoWorse] | None = None
 
     def told(self, book: Rulebook) -> Told:
@@ -131,6 +135,7 @@ class _Run:
         try:
             subjects: Iterable[object] = rule.each.of(case)
             for number, subject in enumerate(subjects):
+                self.looked_at.add(rule_id)
                 asked = case.asked(Asked(rule, number, *self.turned)) if self.turned else case
                 self._one(rule_id, rule, asked, subject)
         except MissingInput as missing:

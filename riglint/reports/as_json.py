@@ -41,6 +41,7 @@ def audit_json(audit: Audit) -> str:
         "files": [_file(result) for result in audit.files],
         "count": count,
         "left_out": audit.left_out,
+        "accepted_left_out": audit.accepted_left_out,
     }
     return json.dumps(data, indent=1, ensure_ascii=False) + "\n"
 

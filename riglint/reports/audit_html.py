@@ -17,6 +17,7 @@ from riglint.reports.audit_words import (
     heading,
     in_shared_files,
     is_quiet,
+    left_out_words,
     of_the_file,
     policy_told,
     states_told,
@@ -28,7 +29,8 @@ from riglint.reports.haul_drawing import haul_drawing
 from riglint.reports.sheet_html import safe
 from riglint.reports.signs import SYMBOL, sign_html
 from riglint.reports.svg import NARROW
-from riglint.rulekit import MEANINGS, Signal
+from riglint.rulekit import Signal
+from riglint.rulekit.saying import MEANINGS
 
 
 @dataclass(frozen=True, slots=True)
@@ -235,6 +237,4 @@ def _words(audit: Audit) -> str:
 
 
 def _left_out(audit: Audit) -> str:
-    if not audit.left_out:
-        return ""
-    return f'<p class="quiet">{count(audit.left_out, "YAML file")} without the key riglint left out.</p>\n'
+    return "".join(f'<p class="quiet">{safe(sentence)}</p>\n' for sentence in left_out_words(audit))

@@ -122,11 +122,20 @@ def against(finding: Finding) -> str:
     """Return the value of a finding with its ±, against its limit, and the state."""
     unit = UNITS.get(finding.unit or "", finding.unit or "")
     state = f", state {finding.state}" if finding.state else ""
+    digits = _digits_apart(finding)
     return (
-        f"{number(finding.value)}{plus_minus(finding)} {unit}".strip()
-        + f" against {number(finding.limit)} {unit}".rstrip()
+        f"{number(finding.value, digits)}{plus_minus(finding)} {unit}".strip()
+        + f" against {number(finding.limit, digits)} {unit}".rstrip()
         + state
     )
+
+
+def _digits_apart(finding: Finding) -> int:
+    """Return as many digits as it takes to see that value and limit differ, from three to six."""
+    for digits in (3, 4, 5):
+        if number(finding.value, digits) != number(finding.limit, digits):
+            return digits
+    return 6 if finding.value != finding.limit else 3
 
 
 NUMBERS = [
@@ -178,3 +187,16 @@ def closing(audit: Audit) -> str:
     said += [f"{_in_words(unread, 'file')} not judged"] if unread else []
     sentence = ", ".join(said) or "nothing to put right by these rules"
     return f"{sentence[:1].upper()}{sentence[1:]}."
+
+
+NOT_WHOLE = "A rule set that was asked for did not load whole: its rules judged nothing."
+
+
+def left_out_words(audit: Audit) -> list[str]:
+    """Return a sentence for each thing that a report of this audit does not hold."""
+    said = [] if audit.whole else [NOT_WHOLE]
+    if audit.left_out:
+        said.append(f"{count(audit.left_out, 'YAML file')} without the key riglint left out.")
+    if audit.accepted_left_out:
+        said.append(f"{count(audit.accepted_left_out, 'accepted finding')} left out here.")
+    return said

@@ -18,6 +18,7 @@ from riglint.reports.audit_words import (
     in_shared_files,
     is_quiet,
     key_told,
+    left_out_words,
     of_the_file,
     policy_told,
     source_told,
@@ -25,7 +26,8 @@ from riglint.reports.audit_words import (
     to_look_at,
 )
 from riglint.reports.layout import Line, Span, labelled, paragraph, plain
-from riglint.rulekit import MEANINGS, Signal
+from riglint.rulekit import Signal
+from riglint.rulekit.saying import MEANINGS
 
 LOOKS = {
     Signal.DANGER: "bold white on red",
@@ -42,8 +44,8 @@ def audit_text(audit: Audit, width: int) -> list[Line]:
         lines += _file(result, audit, width)
     lines += [plain("")]
     lines += _meanings(audit.findings, width)
-    if audit.left_out:
-        lines += paragraph(f"{count(audit.left_out, 'YAML file')} without the key riglint left out.", width)
+    for sentence in left_out_words(audit):
+        lines += paragraph(sentence, width)
     lines += policy_lines(audit.force, width)
     lines += paragraph(CAUTION_TEXT, width)
     lines += paragraph(closing(audit), width, look="bold")

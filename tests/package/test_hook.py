@@ -5,8 +5,10 @@ are skipped and say so.
 """
 
 import sys
+from copy import deepcopy
 from dataclasses import dataclass
 from pathlib import Path
+from typing import Any
 
 import pytest
 import yaml
@@ -118,24 +120,59 @@ def test_a_club_commits(club: Repository, hook: str) -> None:
     assert club.commits() == 3
 
 
-def test_a_changed_shelf(club: Repository, hook: str) -> None:
-    """Only the hook for the whole library sees what a changed shelf does to the rigs outside the commit."""
-    rig = yaml.safe_load(SOUND)
-    items = rig["shelf"][0]["items"]
-    rig["shelf"] = ["../shelf.yaml"]
-    (club.folder / "shelf.yaml").write_text(
-        yaml.safe_dump({"riglint": "shelf/1", "items": items}, sort_keys=False), encoding="utf-8"
-    )
-    status, said = club.commit("rigs/shared.yaml", yaml.safe_dump(rig, sort_keys=False, width=1000))
-    assert status == 0, said
+def shared(club: Repository, shelf: str = "shelf.yaml", rig: str = "rigs/shared.yaml") -> dict[str, Any]:
+    """Commit a rig and the shelf that it refers to; return what stands on the shelf."""
+    data = yaml.safe_load(SOUND)
+    items: dict[str, Any] = data["shelf"][0]["items"]
+    data["shelf"] = [f"../{shelf}"]
+    (club.folder / shelf).write_text(on_shelf(items), encoding="utf-8")
+    club.accepts(rig, yaml.safe_dump(data, sort_keys=False, width=1000, allow_unicode=True))
+    return items
 
+
+def on_shelf(items: dict[str, Any]) -> str:
+    return yaml.safe_dump({"riglint": "shelf/1", "items": items}, sort_keys=False)
+
+
+@pytest.mark.parametrize(
+    ("shelf", "rig"),
+    [("shelf.yaml", "rigs/shared.yaml"), ("Gerät №2 \U0001f9d7.yaml", "rigs/Lärche am Übergang.yaml")],
+)
+def test_a_changed_shelf_stops_the_rig_outside_the_commit(club: Repository, shelf: str, rig: str) -> None:
+    items = shared(club, shelf, rig)
     items["W-1"]["mbs"] = "5 kN"
-    status, said = club.commit(
-        "shelf.yaml", yaml.safe_dump({"riglint": "shelf/1", "items": items}, sort_keys=False)
+    status, said = club.commit(shelf, on_shelf(items))
+    assert status == 1, said
+    assert "- exit code: 1" in said
+    assert rig in said
+    assert club.commits() == 1
+
+    items["W-1"]["mbs"] = "60 kN"
+    club.accepts(shelf, on_shelf(items))
+
+
+def test_a_rig_that_does_not_refer_to_the_changed_shelf_is_left_alone(club: Repository, hook: str) -> None:
+    items = shared(club)
+    club.must(
+        "git", "commit", "--quiet", "--no-verify", "--allow-empty", "--message", "so that one can be forced"
     )
-    if hook == "riglint":
-        assert status == 0, said
-    else:
-        assert status == 1, said
-        assert "- exit code: 1" in said
-        assert "rigs/shared.yaml" in said
+    (club.folder / "rigs/faulty.yaml").write_text(FAULTY, encoding="utf-8")
+    club.must("git", "add", "--all")
+    club.must("git", "commit", "--quiet", "--no-verify", "--message", "forced")
+    status, said = club.commit("shelf.yaml", on_shelf(items | {"W-99": deepcopy(items["W-1"])}))
+    assert ("rigs/faulty.yaml" in said) == (hook == "riglint-library")
+    assert status == (1 if hook == "riglint-library" else 0), said
+
+
+def test_a_deleted_shelf_stops_the_rig_that_refers_to_it(club: Repository, hook: str) -> None:
+    """The runner names no deleted file and skips a hook without files, so the hook for the whole library is not run."""
+    shared(club)
+    club.must("git", "rm", "--quiet", "shelf.yaml")
+    status, said = club.run("git", "commit", "--quiet", "--message", "without its shelf")
+    if hook == "riglint-library":
+        assert (status, "Skipped" in said) == (0, True), said
+        return
+    assert status == 1, said
+    assert "- exit code: 2" in said
+    assert "rigs/shared.yaml" in said
+    assert club.commits() == 1

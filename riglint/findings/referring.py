@@ -1,0 +1,64 @@
+"""Which rigs of a library refer to a spot or a shelf: who must be audited again when one of those changes."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from pathlib import Path
+
+from riglint.model.load import kind_of
+from riglint.read.library import find_documents, is_folder, library_root, read_bytes, real
+from riglint.read.yaml_text import Document, read_yaml
+
+
+def with_referring_rigs(paths: Sequence[Path], root: Path | None) -> list[Path]:
+    """Return what is named, and the rigs of its libraries that refer to one of these files or to one that is gone.
+
+    A named file that is gone counts as deleted: it is left out, and the rigs that still refer to it are not. With
+    nothing named, the library of the working folder is looked through for references to files that are gone.
+
+    Args:
+        paths: files and folders.
+        root: where the library begins, if no mark file says so.
+    """
+    named = [path for path in paths if is_folder(path) or _there(path)]
+    changed = {real(path) for path in paths if not is_folder(path)}
+    libraries = {library_root(path, root): None for path in paths or [Path()]}
+    taken = {real(path) for path in named}
+    found = list(named)
+    for library in libraries:
+        for file in find_documents([library]).files:
+            if real(file) not in taken and any(one in changed or not _there(one) for one in _referred(file)):
+                taken.add(real(file))
+                found.append(_near(file))
+    return found
+
+
+def _there(path: Path) -> bool:
+    """Whether there is such a file; one that there is no telling of is taken to be there: reading it says why."""
+    try:
+        return path.exists() or path.is_symlink()
+    except (OSError, ValueError):
+        return True
+
+
+def _near(file: Path) -> Path:
+    """Return a path as a call from the working folder would name it."""
+    here = real(Path())
+    return file.relative_to(here) if file.is_relative_to(here) else file
+
+
+def _referred(file: Path) -> Iterator[Path]:
+    """Yield the files that a rig refers to, without building its model; a file that is no YAML refers to none."""
+    raw, _ = read_bytes(file)
+    document = read_yaml(raw, file.as_posix())[0] if raw is not None else None
+    if document is None or kind_of(document)[0] != "rig":
+        return
+    for written in _written(document):
+        yield real(file.parent / written)
+
+
+def _written(document: Document) -> Iterator[str]:
+    spot, shelves = document.data.get("spot"), document.data.get("shelf")
+    for one in [spot, *(shelves if isinstance(shelves, list) else [shelves])]:
+        if isinstance(one, str):
+            yield one

@@ -1,0 +1,126 @@
+"""Whether any test notices a mutant: the examples of a rule, or the tests of a module of the mechanics."""
+
+from __future__ import annotations
+
+import ast
+import os
+import shutil
+import signal
+import subprocess
+import sys
+from collections.abc import Iterator
+from contextlib import contextmanager
+from functools import cache
+from pathlib import Path
+from types import ModuleType
+
+from tests.mutation.mutants import Mutant
+
+CHECKOUT = Path(__file__).parents[2]
+SECONDS = 120  # a mutant that runs longer than its tests ever do is noticed
+NEEDED = ("riglint", "rules", "tests", "examples", "schemas", "pyproject.toml")
+NOT_NEEDED = shutil.ignore_patterns("__pycache__", "*.pyc")
+
+
+class TooLongError(Exception):
+    """A mutant does not come to an end."""
+
+
+def rule_notices(mutant: Mutant) -> bool:
+    """Whether a rule with a mutant in it answers any example otherwise, in verdict, word, number or sentence."""
+    from riglint.rulekit import Rule  # noqa: PLC0415 - a worker that judges no rules does not load them
+    from riglint.testing import run_example  # noqa: PLC0415
+    from tests.golden.rule_sayings import said  # noqa: PLC0415
+
+    rule_id = mutant.file.removeprefix("rules/").removesuffix(".py")
+    source = (CHECKOUT / mutant.file).read_text(encoding="utf-8")
+    module = ModuleType("mutant")
+    try:
+        with _bounded():
+            exec(compile(mutant.applied(source), str(CHECKOUT / mutant.file), "exec"), vars(module))  # noqa: S102
+            (rule,) = (one for one in vars(module).values() if isinstance(one, Rule))
+            if any(run_example(rule_id, rule, example).wrong for example in rule.examples):
+                return True
+            golden = CHECKOUT / "tests/golden/rules" / f"{rule_id.replace('/', '.')}.txt"
+            return said(rule_id, rule) != golden.read_text(encoding="utf-8")
+    except Exception:  # noqa: BLE001 - whatever breaks is noticed
+        return True
+
+
+@contextmanager
+def _bounded() -> Iterator[None]:
+    def stop(_number: int, _frame: object) -> None:
+        raise TooLongError
+
+    signal.signal(signal.SIGALRM, stop)
+    signal.alarm(SECONDS)
+    try:
+        yield
+    finally:
+        signal.alarm(0)
+
+
+class Workshop:
+    """A copy of the checkout in which modules of the mechanics are broken one at a time."""
+
+    def __init__(self, folder: Path) -> None:
+        self.root = folder
+        for name in NEEDED:
+            there = CHECKOUT / name
+            if there.is_dir():
+                shutil.copytree(there, folder / name, ignore=NOT_NEEDED)
+            else:
+                shutil.copy(there, folder / name)
+
+    def notices(self, mutant: Mutant, tests: list[str]) -> bool:
+        """Whether a test fails, crashes or does not end while a mutant is in place."""
+        target = self.root / mutant.file
+        source = target.read_text(encoding="utf-8")
+        target.write_text(mutant.applied(source), encoding="utf-8")
+        try:
+            return not self.passes(tests)
+        finally:
+            target.write_text(source, encoding="utf-8")
+
+    def passes(self, tests: list[str]) -> bool:
+        """Whether all of some test files pass in this copy."""
+        call = [sys.executable, "-B", "-m", "pytest", "-x", "-q", "-p", "no:cacheprovider", *tests]
+        kept = {name: value for name, value in os.environ.items() if name != "UPDATE_GOLDEN"}
+        environment = kept | {"PYTHONDONTWRITEBYTECODE": "1", "PYTHONPATH": str(self.root)}
+        try:
+            done = subprocess.run(
+                call, cwd=self.root, env=environment, capture_output=True, timeout=SECONDS, check=False
+            )
+        except subprocess.TimeoutExpired:
+            return False
+        return done.returncode == 0
+
+
+@cache
+def reaching_tests(module: str) -> tuple[str, ...]:
+    """Return the test files that reach a module of the mechanics, those that name it first, its doctest before all.
+
+    A file reaches what it imports, and what that imports in turn.
+    """
+    reaches = {path.stem: _imports(path) for path in (CHECKOUT / "riglint/mechanics").glob("*.py")}
+    above = {module}
+    while more := {name for name, used in reaches.items() if used & above} - above:
+        above |= more
+    found: list[tuple[bool, str]] = []
+    for folder in ("unit", "published", "property"):
+        for file in (CHECKOUT / "tests" / folder).glob("test_*.py"):
+            used = _imports(file)
+            if used & above and file.stem != "test_whole_range":  # minutes long, and run apart
+                found.append((module not in used, file.relative_to(CHECKOUT).as_posix()))
+    return (f"riglint/mechanics/{module}.py", *(file for _, file in sorted(found)))
+
+
+def _imports(file: Path) -> set[str]:
+    """Return the modules of the mechanics that a file imports."""
+    found: set[str] = set()
+    for node in ast.walk(ast.parse(file.read_text(encoding="utf-8"))):
+        if isinstance(node, ast.ImportFrom) and node.module == "riglint.mechanics":
+            found |= {alias.name for alias in node.names}
+        elif isinstance(node, ast.ImportFrom) and (node.module or "").startswith("riglint.mechanics."):
+            found.add(str(node.module).rpartition(".")[2])
+    return found

@@ -1,0 +1,168 @@
+"""Small changes of a source file, each of which some test should notice: comparisons and constants, one at a time."""
+
+from __future__ import annotations
+
+import ast
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+# Neighbours that a slip of the pen would leave: on the boundary, and the wrong way round.
+TURNED: dict[type[ast.cmpop], tuple[str, ...]] = {
+    ast.Lt: ("<=", ">"),
+    ast.LtE: ("<", ">="),
+    ast.Gt: (">=", "<"),
+    ast.GtE: (">", "<="),
+    ast.Eq: ("!=",),
+    ast.NotEq: ("==",),
+    ast.In: ("not in",),
+    ast.NotIn: ("in",),
+    ast.Is: ("is not",),
+    ast.IsNot: ("is",),
+}
+WRITTEN: dict[type[ast.cmpop], str] = {
+    ast.Lt: "<",
+    ast.LtE: "<=",
+    ast.Gt: ">",
+    ast.GtE: ">=",
+    ast.Eq: "==",
+    ast.NotEq: "!=",
+    ast.In: "in",
+    ast.NotIn: "not in",
+    ast.Is: "is",
+    ast.IsNot: "is not",
+}
+NUMBER = re.compile(r"\d+(?:\.\d+)?")
+# Keywords of a rule whose values are words for a reader, or the examples that do the testing.
+NOT_JUDGED = frozenset(
+    {"examples", "title", "why", "formula", "because", "source", "sources", "prevents", "name"}
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Mutant:
+    """One change of one file."""
+
+    file: str
+    line: int
+    column: int  # characters, from 0
+    end: int  # offset in characters where the changed text ends
+    start: int
+    old: str
+    new: str
+    kind: str  # "comparison" or "constant"
+
+    @property
+    def name(self) -> str:
+        """Where it is and what it does; stays the same while the lines above move."""
+        return f"{self.file}: {self.old} -> {self.new}"
+
+    def applied(self, source: str) -> str:
+        """Return the source with the change made."""
+        return source[: self.start] + self.new + source[self.end :]
+
+
+def mutants_of(source: str, file: str) -> list[Mutant]:
+    """Return every mutant of a source, in the order of the text."""
+    tree = ast.parse(source)
+    offsets = _offsets(source)
+    found = [one for node in _judged(tree) for one in _mutants(node, source, file, offsets)]
+    return sorted(found, key=lambda one: (one.start, one.end, one.new))
+
+
+def _judged(tree: ast.AST) -> Iterator[ast.AST]:
+    """Yield all nodes but those of type hints, docstrings, words for readers and examples."""
+    waiting: list[ast.AST] = [tree]
+    while waiting:
+        node = waiting.pop()
+        yield node
+        for name, value in ast.iter_fields(node):
+            if name in {"annotation", "returns", "format_spec"} or (
+                isinstance(node, ast.keyword) and node.arg in NOT_JUDGED
+            ):
+                continue
+            children = value if isinstance(value, list) else [value]
+            waiting += [child for child in children if isinstance(child, ast.AST) and not _is_text(child)]
+
+
+def _is_text(node: ast.AST) -> bool:
+    """Whether a statement is a bare string: a docstring."""
+    return (
+        isinstance(node, ast.Expr)
+        and isinstance(node.value, ast.Constant)
+        and isinstance(node.value.value, str)
+    )
+
+
+def _offsets(source: str) -> list[int]:
+    """Return where each line begins, in characters; line numbers count from 1."""
+    starts = [0, 0]
+    for line in source.splitlines(keepends=True):
+        starts.append(starts[-1] + len(line))
+    return starts
+
+
+def _mutants(node: ast.AST, source: str, file: str, offsets: list[int]) -> Iterator[Mutant]:
+    if isinstance(node, ast.Compare):
+        yield from _comparisons(node, source, file, offsets)
+    elif isinstance(node, ast.keyword) and node.arg == "text" and isinstance(node.value, ast.Constant):
+        yield from _limits(node.value, source, file, offsets)
+    elif (
+        isinstance(node, ast.Constant)
+        and isinstance(node.value, int | float)
+        and not isinstance(node.value, bool)
+    ):
+        start, end = _span(node, source, offsets)
+        for new in _other_numbers(source[start:end], node.value):
+            yield Mutant(file, node.lineno, node.col_offset, end, start, source[start:end], new, "constant")
+
+
+def _span(node: ast.expr, source: str, offsets: list[int]) -> tuple[int, int]:
+    """Return where a node begins and ends, in characters; the parser counts bytes."""
+
+    def at(line: int, column: int) -> int:
+        text = source[offsets[line] :].partition("\n")[0]
+        return offsets[line] + len(text.encode()[:column].decode())
+
+    assert node.end_lineno is not None
+    assert node.end_col_offset is not None
+    return at(node.lineno, node.col_offset), at(node.end_lineno, node.end_col_offset)
+
+
+def _comparisons(node: ast.Compare, source: str, file: str, offsets: list[int]) -> Iterator[Mutant]:
+    sides = [node.left, *node.comparators]
+    for left, right, operator in zip(sides, sides[1:], node.ops, strict=False):
+        start, end = _span(left, source, offsets)[1], _span(right, source, offsets)[0]
+        match = re.search(rf"\s*{re.escape(WRITTEN[type(operator)])}\s*", source[start:end])
+        if match is None:
+            continue  # a comment stands in between
+        sign = match[0].strip()
+        first = start + match.start() + match[0].index(sign)
+        for new in TURNED[type(operator)]:
+            yield Mutant(
+                file, node.lineno, node.col_offset, first + len(sign), first, sign, new, "comparison"
+            )
+
+
+def _limits(node: ast.Constant, source: str, file: str, offsets: list[int]) -> Iterator[Mutant]:
+    """Yield a limit's text with another number: 0.5 m becomes 0.55 m."""
+    start, end = _span(node, source, offsets)
+    number = NUMBER.search(source, start, end)
+    if number is not None:
+        old = number[0]
+        for new in _other_numbers(old, float(old) if "." in old else int(old)):
+            yield Mutant(
+                file, node.lineno, node.col_offset, number.end(), number.start(), old, new, "constant"
+            )
+
+
+def _other_numbers(written: str, value: float) -> Iterator[str]:
+    """Yield a neighbour of a number: the next integer for small counts, a tenth more for others."""
+    if isinstance(value, int) and abs(value) <= 20:
+        yield str(value + 1)
+    elif value == 0:
+        yield "1.0"
+    elif isinstance(value, int):
+        yield str(round(value * 1.1))
+    else:
+        yield repr(float(written.replace("_", "")) * 1.1)

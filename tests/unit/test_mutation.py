@@ -1,0 +1,77 @@
+"""The mutation check notices what it should, and tells what nobody notices."""
+
+from pathlib import Path
+
+import pytest
+
+from tests.mutation.killing import CHECKOUT, Workshop, reaching_tests, rule_notices
+from tests.mutation.mutants import Mutant, mutants_of
+
+SOURCE = '''
+"""Words with 7 in them."""
+LEAST = Limit(name="3 m", text="0.5 m", because="2 is less.")
+
+def judge(length: int = 3) -> bool:
+    """More 8 words."""
+    if length < 4 and name is not None and key in known:
+        return f"{length:.2f} m" != 1.5
+'''
+
+
+def changes(source: str) -> set[tuple[str, str]]:
+    return {(one.old, one.new) for one in mutants_of(source, "x.py")}
+
+
+def test_comparisons_and_constants_are_changed_and_words_are_not() -> None:
+    assert changes(SOURCE) == {
+        ("0.5", "0.55"),
+        ("3", "4"),
+        ("<", "<="),
+        ("<", ">"),
+        ("4", "5"),
+        ("is not", "is"),
+        ("in", "not in"),
+        ("!=", "=="),
+        ("1.5", "1.6500000000000001"),
+    }
+
+
+def test_a_mutant_changes_one_place_behind_odd_letters() -> None:
+    (one, other) = mutants_of('said = "größer → ü"; wide = a < b\n', "x.py")
+    assert one.applied('said = "größer → ü"; wide = a < b\n') == 'said = "größer → ü"; wide = a <= b\n'
+    assert other.new == ">"
+
+
+@pytest.fixture
+def mutants() -> list[Mutant]:
+    file = "rules/tail/webbing.py"
+    return mutants_of((CHECKOUT / file).read_text(encoding="utf-8"), file)
+
+
+def test_a_limit_moved_and_a_comparison_turned_round_are_noticed(mutants: list[Mutant]) -> None:
+    by_name = {(one.old, one.new): one for one in mutants}
+    assert rule_notices(by_name["0.5", "0.55"])
+    assert rule_notices(by_name["<", ">"])
+
+
+def test_a_change_that_means_nothing_is_not_noticed(mutants: list[Mutant]) -> None:
+    one = mutants[0]
+    nothing = Mutant(one.file, one.line, one.column, one.end, one.start, one.old, f"{one.old}0", "constant")
+    assert not rule_notices(nothing)
+
+
+def test_module_reaches_its_own_doctest_and_the_tests_above_it() -> None:
+    reached = reaching_tests("roots")
+    assert reached[0] == "riglint/mechanics/roots.py"
+    assert "tests/published/test_cables.py" in reached
+    assert "tests/published/test_capstan.py" not in reached
+
+
+def test_a_broken_module_is_noticed_and_a_whole_one_is_not(tmp_path: Path) -> None:
+    workshop, file = Workshop(tmp_path), "riglint/mechanics/friction.py"
+    source = (CHECKOUT / file).read_text(encoding="utf-8")
+    tests = ["riglint/mechanics/friction.py", "tests/published/test_capstan.py"]
+    assert workshop.passes(tests)
+    two_pi = next(one for one in mutants_of(source, file) if (one.old, one.new) == ("2", "3"))
+    assert workshop.notices(two_pi, tests)
+    assert (tmp_path / file).read_text(encoding="utf-8") == source
