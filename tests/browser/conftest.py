@@ -25,7 +25,14 @@ SHEETS = {
     "sheet of a low line": "rigs/low-line.yaml",
     "sheet of a highline": "rigs/highline-rope-backup.yaml",
 }
-NAMES = (*AUDITS, "audit of odd letters", *SHEETS)
+CARDS = {
+    "card of a low line": "rigs/low-line.yaml",
+    "card of the long line": "rigs/long-line.yaml",
+    "card of a highline": "rigs/highline-webbing-backup.yaml",
+    "card of a faulty highline": "faulty/highline-rope-backup.yaml",
+    "card of a rig with open fields": "open/low-line-six-open.yaml",
+}
+NAMES = (*AUDITS, "audit of odd letters", *SHEETS, *CARDS)
 
 
 @pytest.fixture(scope="session")
@@ -52,6 +59,8 @@ def files(tmp_path_factory: pytest.TempPathFactory) -> dict[str, Path]:
         main(["audit", str(EXAMPLES / place), *DAY, "--format", "html", "--output", str(made[name])])
     for name, place in SHEETS.items():
         main(["sheet", str(EXAMPLES / place), *DAY, "--format", "html", "--output", str(made[name])])
+    for name, place in CARDS.items():
+        main(["card", str(EXAMPLES / place), *DAY, "--format", "html", "--output", str(made[name])])
     rig = folder / "odd.yaml"
     lines = (BASELINES / "low.yaml").read_text(encoding="utf-8").splitlines()
     titled = [f"title: {ODD!r}" if line.startswith("title:") else line for line in lines]

@@ -132,3 +132,13 @@ def test_it_prints_on_a4_with_nothing_cut(browser: Browser, file: Path) -> None:
         assert (float(across), float(down)) == pytest.approx(
             (595.3, 841.9), abs=1.0
         )  # A4, ISO 216, in points
+
+
+@pytest.mark.parametrize(
+    ("name", "most"), [("card of a low line", 1), ("card of the long line", 1), ("card of a highline", 2)]
+)
+def test_a_card_is_one_page_of_a4_and_of_a_highline_two(
+    browser: Browser, files: dict[str, Path], name: str, most: int
+) -> None:
+    with opened(browser, files[name], *PAPER) as page:
+        assert len(re.findall(rb"/MediaBox \[", page.pdf())) == most

@@ -71,7 +71,9 @@ def test_the_policy_is_one(tmp_path: Path) -> None:
     assert "model.bounce_height from 0.5 m to 0.4 m, because beginners" in said
 
 
-@pytest.mark.parametrize("word", ["audit", "sheet", "compare", "rulebook"])
+@pytest.mark.parametrize(
+    "word", ["audit", "sheet", "limits", "compare", "card", "gauge", "draft", "rulebook"]
+)
 def test_every_command_is_listed(word: str) -> None:
     status, said = riglint(word, "--help")
     assert status == 0
