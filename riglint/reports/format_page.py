@@ -21,9 +21,9 @@ Raw = dict[str, Any]
 GENERATED = "<!-- Generated from the models; do not edit. -->"
 HEAD = (
     "Four kinds of document, told apart by their first key. Each may begin with `$schema`, which only editors read. "
-    "The schema files beside this page say the same to an editor. A key that is left out is a question left open, never a "
-    "pass; a key that no kind takes is an error. References between files, the order of keys and a stretch table that "
-    "rises are checked by the reader alone."
+    "The schema files beside this page say the same to an editor. A key that is left out is a question left open, "
+    "never a pass; a key that no kind takes is an error. References between files, the order of keys and a stretch "
+    "table that rises are checked by the reader alone."
 )
 QUANTITIES = (
     "A quantity is a number and one of its units, with a space or without: `82 m`. A ± may follow in any unit of the "
@@ -134,7 +134,8 @@ def _field(raw: Raw) -> Field:
     if "table" in raw:
         return Field("table of tensions and strains, such as `{1 kN: 0.7 %}`")
     if "enum" in raw or "const" in raw:
-        return Field(", ".join(f"`{word}`" for word in raw.get("enum", [raw.get("const")])))
+        words = raw["enum"] if "enum" in raw else [raw["const"]]
+        return Field(", ".join(f"`{word}`" for word in words))
     return _several(raw) or Field(_scalar(raw))
 
 

@@ -3,7 +3,7 @@
 import json
 import re
 from collections.abc import Iterator
-from typing import Any
+from typing import Any, get_args
 
 from riglint.model.words import GearKind
 from riglint.read.units import UNITS
@@ -39,7 +39,7 @@ def test_every_key_and_word_of_the_schemas_is_told() -> None:
 
 
 def test_every_kind_of_gear_and_every_unit_is_told() -> None:
-    words = [*GearKind.__args__, *(unit for units in UNITS.values() for unit in units)]
+    words = [*get_args(GearKind), *(unit for units in UNITS.values() for unit in units)]
     assert [one for one in words if f"`{one}`" not in PAGE] == []
 
 

@@ -11,7 +11,7 @@ import yaml
 from riglint.reports.rulebook_page import GENERATED, pages
 from riglint.reports.yaml_snippet import snippet
 from riglint.rulebook import Rulebook, load_rulebook
-from riglint.rulekit import Inserted, Removed
+from riglint.rulekit.examples import Inserted, Removed
 from riglint.testing import edited, edited_data
 from tests.package.checkout import CHECKOUT, started
 
