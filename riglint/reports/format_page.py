@@ -134,7 +134,7 @@ def _field(raw: Raw) -> Field:
     if "table" in raw:
         return Field("table of tensions and strains, such as `{1 kN: 0.7 %}`")
     if "enum" in raw or "const" in raw:
-        words = raw["enum"] if "enum" in raw else [raw["const"]]
+        words: list[str] = raw["enum"] if "enum" in raw else [raw["const"]]
         return Field(", ".join(f"`{word}`" for word in words))
     return _several(raw) or Field(_scalar(raw))
 
