@@ -7,7 +7,8 @@ from functools import cached_property
 from math import hypot
 
 from riglint.loadpath import LoadPath, build_chain, gear_named
-from riglint.loads.geometry import G, Geometry, Ground
+from riglint.loads.geometry import G, Geometry
+from riglint.loads.ground import Ground
 from riglint.loads.inputs import At, MissingInput, NotComputable, need
 from riglint.loads.part_list import PartList
 from riglint.loads.parts import PartLoad

@@ -134,8 +134,8 @@ def _field(raw: Raw) -> Field:
     if "table" in raw:
         return Field("table of tensions and strains, such as `{1 kN: 0.7 %}`")
     if "enum" in raw or "const" in raw:
-        words: list[str] = raw["enum"] if "enum" in raw else [raw["const"]]
-        return Field(", ".join(f"`{word}`" for word in words))
+        closed: list[str] = raw["enum"] if "enum" in raw else [raw["const"]]
+        return Field(", ".join(f"`{word}`" for word in closed))
     return _several(raw) or Field(_scalar(raw))
 
 
