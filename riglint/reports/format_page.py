@@ -122,7 +122,7 @@ def _default(field: Raw) -> str:
 
 def _field(raw: Raw) -> Field:
     """Return what a field takes, in words."""
-    branches = [one for one in raw.get("anyOf", raw.get("oneOf", [])) if one != {"type": "null"}]
+    branches = [one for one in raw.get("anyOf") or raw.get("oneOf") or [] if one != {"type": "null"}]
     if branches:
         found = [_field(one) for one in branches]
         words = dict.fromkeys(one.words for one in found)
