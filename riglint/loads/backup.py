@@ -79,8 +79,11 @@ class BackupLine:
 
     @property
     def is_line(self) -> bool:
-        """Whether it is a line of its own from anchor to anchor rather than the main line's tail."""
-        return self.entry.kind in LINES
+        """Whether it is a line of its own from anchor to anchor rather than the main line's tail.
+
+        One that names no kind and has parts is taken to be: asking for the kind must silence nothing else.
+        """
+        return self.entry.kind in LINES or (self.entry.kind is None and bool(self.entry.chain))
 
     @property
     def backs_main(self) -> bool:

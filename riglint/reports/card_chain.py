@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from riglint.loadpath import LoadPath, Placed, haul_gear
+from riglint.loadpath import LoadPath, Placed
+from riglint.loadpath.gear import haul_gear
 from riglint.loads import Loads, PartLoad, State
 from riglint.loads.inputs import known
 from riglint.model.library import Item

@@ -11,7 +11,6 @@ from riglint.loads.inputs import known
 from riglint.reports.card_content import Step, Tick
 from riglint.reports.layout import number
 from riglint.rulebook import Rulebook
-from riglint.rulekit import Signal
 
 # A tick is due where the work is done, which is not always where the accident that it prevents would happen.
 WHEN: dict[str, Phase] = {
@@ -23,6 +22,7 @@ WHEN: dict[str, Phase] = {
 }
 SECOND_LOOK = frozenset({"placement/pins", "haul/brake_threading", "leash/partner_check"})
 SECOND_EYES = frozenset({"chain_out_of_order", "stopper_slips_through", "leash_knot_not_checked"})
+DO_SAYS_ALL = frozenset({"haul/people_ratio", "anchor/tree_roots"})
 DUE, AND = "Due on site: ", "\x00"
 
 
@@ -61,13 +61,11 @@ def _eyes(loads: Loads, hazard: Hazard) -> str:
 
 
 def _short(finding: Finding) -> str:
-    """Return what to do, and before it the figure that a doubt rests on."""
+    """Return what to look at and to do; of some the doing says it all."""
     if finding.message.startswith(DUE):
         told = finding.message.removeprefix(DUE)
         return f"{told[:1].upper()}{told[1:]}"
-    if finding.signal > Signal.NOTICE:
-        return f"{finding.message} {finding.do}"
-    return finding.do
+    return finding.do if finding.rule in DO_SAYS_ALL else f"{finding.message} {finding.do}"
 
 
 def _merged(ticks: Sequence[Tick]) -> list[Tick]:
