@@ -66,9 +66,10 @@ def _report(book: Rulebook, one: str | None, form: str, width: int) -> str | Seq
 
         return rulebook_json(book, one)
     if form == "markdown":
-        from riglint.reports.rulebook_page import rule_page, rulebook_page  # noqa: PLC0415
+        from riglint.reports.rule_page import rule_page  # noqa: PLC0415
+        from riglint.reports.rulebook_page import rulebook_page  # noqa: PLC0415
 
-        return rulebook_page(book) if one is None else rule_page(one, book.rules[one])
+        return rulebook_page(book) if one is None else rule_page(one, book.rules[one], book)
     from riglint.reports.rulebook import rule_text, rulebook_text  # noqa: PLC0415
 
     return rulebook_text(book, width) if one is None else rule_text(one, book.rules[one], width)

@@ -1,6 +1,7 @@
-"""The rulebook as one markdown page, for reading beside the rule files.
+"""The rulebook as markdown: an index with a page for each rule beside its file, and all of it as one page.
 
-`python -m riglint.reports.rulebook_page` writes it to `rules/README.md`.
+`python -m riglint.reports.rulebook_page` writes `rules/README.md` and every `rules/<family>/<rule>.md`, and takes away
+pages whose rule is gone.
 """
 
 from __future__ import annotations
@@ -8,12 +9,12 @@ from __future__ import annotations
 from riglint.hazards import PHASES, for_the_eyes
 from riglint.model.ratios import PEAK
 from riglint.reports.layout import number
+from riglint.reports.rule_page import rule_page
 from riglint.reports.rule_words import (
     AT_STAKE,
     CONSEQUENCES,
     PART_CLASSES,
     checks,
-    example_words,
     examples_of,
     eyes_words,
     families,
@@ -41,16 +42,8 @@ EYES = "What no file tells, in the order of the work. Each line ends with the ha
 
 
 def rulebook_page(book: Rulebook) -> str:
-    """Return the page: scales, required ratios, what only eyes can see, and every rule by family."""
-    lines = ["# The rulebook", "", GENERATED, "", HEAD, "", CAUTION_TEXT, ""]
-    lines += [
-        "| signal word | means |",
-        "|---|---|",
-        *(f"| {name} | {meaning} |" for name, meaning in scale()),
-    ]
-    lines += ["", "| consequence | what a failure would mean |", "|---|---|"]
-    lines += [f"| {word} | {meaning} |" for word, meaning in AT_STAKE.items()]
-    lines += ["", *_ratios(), "", *_eyes()]
+    """Return all as one page: scales, required ratios, what only eyes can see, and every rule by family."""
+    lines = _head(HEAD)
     for family, rules in families(book).items():
         lines += ["", f"## {family}"]
         for rule_id, rule in rules.items():
@@ -58,12 +51,36 @@ def rulebook_page(book: Rulebook) -> str:
     return "\n".join(lines) + "\n"
 
 
-def rule_page(rule_id: str, rule: Rule) -> str:
-    """Return one rule as markdown, its examples included."""
-    lines = [f"# {rule_id}", "", *_rule(rule_id, rule), "", "Examples, run as tests:", ""]
-    for verdict in ("sound", "faulty", "review"):
-        lines += [f"- {verdict}: {in_markdown(example_words(one))}" for one in examples_of(rule, verdict)]
-    return "\n".join([*lines, "", CAUTION_TEXT]) + "\n"
+def index_page(book: Rulebook) -> str:
+    """Return the index that stands beside the rules: the same head, and a link to the page of each rule."""
+    lines = [*_head(f"{HEAD} Each rule has a page beside its file."), "", f"## The {len(book.rules)} rules"]
+    for family, rules in families(book).items():
+        lines += ["", f"### {family}", "", f"| rule | what is wrong | {' | '.join(CONSEQUENCES)} |"]
+        lines += ["|---" * (2 + len(CONSEQUENCES)) + "|"]
+        for rule_id, rule in rules.items():
+            words = " | ".join(word.name for word in words_at(rule).values())
+            lines += [f"| [{rule_id}]({rule_id}.md) | {in_markdown(rule.title)} | {words} |"]
+    return "\n".join(lines) + "\n"
+
+
+def pages(book: Rulebook) -> dict[str, str]:
+    """Return every page by its path below the rules folder."""
+    return {"README.md": index_page(book)} | {
+        f"{rule_id}.md": f"{GENERATED}\n\n{rule_page(rule_id, rule, book)}"
+        for rule_id, rule in book.rules.items()
+    }
+
+
+def _head(said: str) -> list[str]:
+    lines = ["# The rulebook", "", GENERATED, "", said, "", CAUTION_TEXT, ""]
+    lines += [
+        "| signal word | means |",
+        "|---|---|",
+        *(f"| {name} | {meaning} |" for name, meaning in scale()),
+    ]
+    lines += ["", "| consequence | what a failure would mean |", "|---|---|"]
+    lines += [f"| {word} | {meaning} |" for word, meaning in AT_STAKE.items()]
+    return [*lines, "", *_ratios(), "", *_eyes()]
 
 
 def _rule(rule_id: str, rule: Rule) -> list[str]:
@@ -104,9 +121,13 @@ def _ratios() -> list[str]:
 
 
 def main() -> None:
-    """Write the page that stands beside the rules."""
-    text = rulebook_page(load_rulebook())
-    (shipped("rules") / "README.md").write_text(text, encoding="utf-8", newline="\n")
+    """Write the index and the pages that stand beside the rules; a page whose rule is gone goes too."""
+    folder, written = shipped("rules"), pages(load_rulebook())
+    for name, text in written.items():
+        (folder / name).write_text(text, encoding="utf-8", newline="\n")
+    for old in folder.glob("*/*.md"):
+        if old.relative_to(folder).as_posix() not in written:
+            old.unlink()
 
 
 if __name__ == "__main__":

@@ -76,7 +76,10 @@ def _file(result: FileResult, audit: Audit, width: int) -> list[Line]:
     told = ""
     for finding in loud:
         # Why a file must be readable is said once; every other rule has a reason of its own.
-        lines += [plain(""), *_block(finding, width, why=finding.why != told or not of_the_file(finding))]
+        lines += [
+            plain(""),
+            *finding_lines(finding, width, why=finding.why != told or not of_the_file(finding)),
+        ]
         told = finding.why
     for one in result.not_judged:
         lines += [
@@ -109,13 +112,15 @@ def _summary(loads: Loads, width: int) -> list[Line]:
     return lines
 
 
-def _block(finding: Finding, width: int, *, why: bool) -> list[Line]:
+def finding_lines(finding: Finding, width: int, *, why: bool = True, where: bool = True) -> list[Line]:
+    """Return one finding in full; without the place in its file where nobody has that file."""
     lines = labelled(
         finding.signal.name, finding.message, width, indent=2, look="bold", label_look=LOOKS[finding.signal]
     )
     at = finding.at
     part = f"{finding.part_words}; " if finding.part_words else ""
-    lines += labelled("where", f"{part}{at.path} line {at.line}{key_told(at.key)}", width, indent=4)
+    place = f"{part}{at.path} line {at.line}{key_told(at.key)}"
+    lines += labelled("where", place, width, indent=4) if where else []
     if finding.rigs:
         lines += labelled("rigs", ", ".join(finding.rigs), width, indent=4)
     if finding.value is not None and finding.limit is not None:
@@ -144,4 +149,4 @@ def _meanings(findings: Iterable[Finding], width: int) -> list[Line]:
     return paragraph(f"{words} (signal words after ANSI Z535.4 and ISO 3864-2).", width)
 
 
-__all__ = ["CAUTION_TEXT", "Span", "audit_text", "closing"]
+__all__ = ["CAUTION_TEXT", "Span", "audit_text", "closing", "finding_lines"]

@@ -14,7 +14,6 @@ from riglint.reports.rulebook_page import rulebook_page
 from riglint.rulebook import Rulebook, load_rulebook
 from riglint.rulekit.saying import MEANINGS
 
-PAGE = Path(__file__).parents[2] / "rules" / "README.md"
 LARGEST = ("ratio/peak", "tail/webbing", "site/fall_zone")
 
 
@@ -88,10 +87,7 @@ def test_json_holds_every_rule_and_one_alone(said: Any, book: Rulebook) -> None:
     ]
 
 
-def test_the_page_is_not_stale(said: Any, book: Rulebook) -> None:
-    assert rulebook_page(book) == PAGE.read_text(encoding="utf-8"), (
-        "run python -m riglint.reports.rulebook_page"
-    )
+def test_markdown_is_one_page_with_every_rule(said: Any, book: Rulebook) -> None:
     assert said("--format", "markdown") == rulebook_page(book)
     assert [name for name in book.rules if f"\n### {name}\n" not in rulebook_page(book)] == []
 

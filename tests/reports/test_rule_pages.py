@@ -1,0 +1,129 @@
+"""The pages beside the rules: one for each rule and no other, as they are today, showing what an audit says."""
+
+import re
+import sys
+from pathlib import Path
+from typing import Any
+
+import pytest
+import yaml
+
+from riglint.reports.rulebook_page import GENERATED, pages
+from riglint.reports.yaml_snippet import snippet
+from riglint.rulebook import Rulebook, load_rulebook
+from riglint.rulekit.examples import Inserted, Removed
+from riglint.testing import edited, edited_data
+from tests.package.checkout import CHECKOUT, started
+
+RULES = CHECKOUT / "rules"
+AGAIN = "run python -m riglint.reports.rulebook_page"
+
+
+@pytest.fixture(scope="module")
+def book() -> Rulebook:
+    return load_rulebook()
+
+
+@pytest.fixture(scope="module")
+def written(book: Rulebook) -> dict[str, str]:
+    return pages(book)
+
+
+def block(page: str, language: str, heading: str) -> str:
+    """Return the first block of a language below a heading."""
+    found = re.search(rf"^## {heading}.*?^```{language}\n(.*?)\n```$", page, re.MULTILINE | re.DOTALL)
+    assert found, f"no {language} below {heading}"
+    return found[1]
+
+
+def test_every_rule_has_its_page_and_no_page_is_without_a_rule(book: Rulebook) -> None:
+    found = {path.relative_to(RULES).with_suffix("").as_posix() for path in RULES.glob("*/*.md")}
+    assert found == set(book.rules), AGAIN
+
+
+def test_no_page_is_stale(written: dict[str, str]) -> None:
+    stale = [name for name, text in written.items() if (RULES / name).read_text(encoding="utf-8") != text]
+    assert stale == [], AGAIN
+
+
+def test_the_index_leads_to_every_page(written: dict[str, str]) -> None:
+    links = re.findall(r"\]\(([\w/]+\.md)\)", written["README.md"])
+    assert sorted(links) == sorted(name for name in written if name != "README.md")
+
+
+def test_every_page_names_all_that_a_rule_says_of_itself(book: Rulebook, written: dict[str, str]) -> None:
+    for name, rule in book.rules.items():
+        page = written[f"{name}.md"]
+        assert page.startswith(f"{GENERATED}\n\n# {name}\n")
+        for limit in rule.limits:
+            assert f"### `{name}.{limit.name}`: {limit.text}\n" in page
+            assert f"{limit.tighter} is tighter" in page
+        assert [one for one in rule.prevents if f"(`{one}`)" not in page] == [], name
+
+
+def values(data: Any) -> list[Any]:
+    """Return all single values of a document, as text."""
+    if isinstance(data, dict):
+        return [one for value in data.values() for one in values(value)]
+    return [one for value in data for one in values(value)] if isinstance(data, list) else [str(data)]
+
+
+def test_every_faulty_snippet_is_yaml_that_holds_the_edits(book: Rulebook, written: dict[str, str]) -> None:
+    tried = 0
+    for name, rule in book.rules.items():
+        example = next((one for one in rule.examples if one.verdict == "faulty"), None)
+        if example is None or not example.edits:
+            continue
+        shown = values(yaml.safe_load(block(written[f"{name}.md"], "yaml", "A faulty example")))
+        whole = edited_data(example.baseline, example.edits)
+        for key, value in example.edits:
+            others = [one for one in example.edits if one[0] != key]
+            # What an edit sets as it was before differs from nothing and is not shown.
+            if isinstance(value, Removed) or edited_data(example.baseline, others) == whole:
+                continue
+            new = list(value.entries) if isinstance(value, Inserted) else value
+            missing = [one for one in values(yaml.safe_load(yaml.safe_dump(new))) if one not in shown]
+            assert missing == [], (name, missing)
+            tried += 1
+    assert tried > 100
+
+
+@pytest.mark.parametrize(
+    "name", ["tail/webbing", "haul/brake", "ratio/peak", "ground/clearance", "leash/rings"]
+)
+def test_the_finding_is_what_an_audit_prints(
+    book: Rulebook, written: dict[str, str], name: str, tmp_path: Path
+) -> None:
+    example = next(one for one in book.rules[name].examples if one.verdict == "faulty")
+    (tmp_path / "rig.yaml").write_text(edited(example), encoding="utf-8")
+    call = [sys.executable, "-m", "riglint", "audit", "rig.yaml", "--on", example.on]
+    said = started(call, tmp_path, COLUMNS="100").stdout
+    said = re.sub(r"^    where .*\n(?: {15}.*\n)*", "", said, flags=re.MULTILINE)
+    assert block(written[f"{name}.md"], "text", "A faulty example") in said
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "said"),
+    [
+        ({"a": 1, "b": {"c": 2}}, {"a": 1, "b": {"c": 3}}, "b:\n  c: 3"),
+        ({"a": 1, "b": 2}, {"a": 1}, "# no b"),
+        ({"a": 1}, {"a": 1, "b": [1, 2]}, "b: [1, 2]"),
+        (
+            {"chain": [{"part": "anchor"}, {"part": "sling", "gear": "RS-1", "hitch": "basket"}]},
+            {"chain": [{"part": "anchor"}, {"part": "sling", "gear": "RS-1", "hitch": "choke"}]},
+            "chain:\n  - part: sling  # chain[1]\n    gear: RS-1\n    hitch: choke",
+        ),
+        (
+            {"chain": [{"part": "anchor"}, {"part": "sling"}]},
+            {"chain": [{"part": "anchor"}]},
+            "chain:\n  # no {part: sling}",
+        ),
+        (
+            {"chain": [{"part": "anchor"}]},
+            {"chain": [{"part": "protector", "gear": "TP-1"}, {"part": "anchor"}]},
+            "chain:\n  - part: protector  # chain[0]\n    gear: TP-1",
+        ),
+    ],
+)
+def test_a_snippet_holds_what_differs_and_the_names_above_it(old: Any, new: Any, said: str) -> None:
+    assert snippet(old, new) == said
