@@ -23,7 +23,8 @@ from riglint.model.library import Library, RigFile
 from riglint.policy import DEFAULT, InForce
 from riglint.read.yaml_text import read_yaml, resolved
 from riglint.rulebook import Rulebook, load_folder
-from riglint.rulekit import Case, Example, Inserted, LibraryCase, Remedy, Removed, Rule, Signal
+from riglint.rulekit import Case, Example, LibraryCase, Remedy, Rule, Signal
+from riglint.rulekit.examples import Inserted, Removed
 
 BASELINES = Path(__file__).parent / "baselines"
 STEP = re.compile(r"([^.\[\]]+)|\[(\d+)\]")

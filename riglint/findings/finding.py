@@ -10,7 +10,8 @@ from riglint.loads import Loads
 from riglint.model.rig import Accepted
 from riglint.model.sources import Source
 from riglint.policy import DEFAULT, InForce
-from riglint.rulekit import Input, Kind, Remedy, Signal
+from riglint.rulekit import Input, Remedy, Signal
+from riglint.rulekit.saying import Kind
 
 
 @dataclass(frozen=True, slots=True)

@@ -24,7 +24,8 @@ from riglint.model.sentences import belongs_at
 from riglint.model.sources import OWN
 from riglint.policy import DEFAULT, InForce
 from riglint.rulebook import BrokenSet, Rulebook
-from riglint.rulekit import Asked, Case, Fault, Input, Rule, Signal
+from riglint.rulekit import Case, Fault, Input, Rule, Signal
+from riglint.rulekit.case import Asked
 
 # Rules that tell in full why a rig cannot be computed.
 EXPLAIN = frozenset({"chain/order", "chain/computed"})

@@ -10,7 +10,7 @@ from datetime import date
 from itertools import pairwise
 from typing import Annotated, Any
 
-from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, WithJsonSchema
+from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, WithJsonSchema, model_validator
 from pydantic_core import PydanticCustomError
 
 from riglint.read.problems import shown
@@ -27,6 +27,16 @@ class Form(BaseModel):
     """A part of a document: unknown keys are refused, nothing is changed after reading."""
 
     model_config = ConfigDict(extra="forbid", frozen=True, use_attribute_docstrings=False, defer_build=True)
+
+    @model_validator(mode="before")
+    @classmethod
+    def _null_is_left_out(cls, data: Any) -> Any:
+        """Take a null as a key that is not there, where the key may be left out."""
+        if not isinstance(data, dict) or None not in data.values():
+            return data
+        fields = cls.model_fields
+        spared = {field.alias or name for name, field in fields.items() if not field.is_required()}
+        return {key: value for key, value in data.items() if value is not None or key not in spared}
 
 
 def about(description: str, default: Any = None, **more: Any) -> Any:

@@ -133,7 +133,7 @@ class _Writer:
     def value(self, raw: Schema, *, needed: bool = False) -> Schema:
         """Return how a value is written, without description. `needed`: a null is refused all the same."""
         if "anyOf" not in raw:
-            return self._one(raw, nullable=False)
+            return self._one(raw, nullable="default" in raw and not needed)
         branches = _branches(raw)
         nullable = len(branches) < len(raw["anyOf"]) and not needed
         if len(branches) > 1:

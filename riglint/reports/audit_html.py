@@ -29,7 +29,8 @@ from riglint.reports.haul_drawing import haul_drawing
 from riglint.reports.sheet_html import safe
 from riglint.reports.signs import SYMBOL, sign_html
 from riglint.reports.svg import NARROW
-from riglint.rulekit import MEANINGS, Signal
+from riglint.rulekit import Signal
+from riglint.rulekit.saying import MEANINGS
 
 
 @dataclass(frozen=True, slots=True)

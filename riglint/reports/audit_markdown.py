@@ -13,7 +13,8 @@ from riglint.findings import Audit, Finding
 from riglint.reports.audit_words import NOT_WHOLE
 from riglint.reports.sheet_markdown import escaped
 from riglint.reports.text import CAUTION_TEXT, closing
-from riglint.rulekit import MEANINGS, Signal
+from riglint.rulekit import Signal
+from riglint.rulekit.saying import MEANINGS
 
 MOST_FINDINGS = 30
 MOST_FILES = 20

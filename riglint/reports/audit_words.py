@@ -122,11 +122,20 @@ def against(finding: Finding) -> str:
     """Return the value of a finding with its ±, against its limit, and the state."""
     unit = UNITS.get(finding.unit or "", finding.unit or "")
     state = f", state {finding.state}" if finding.state else ""
+    digits = _digits_apart(finding)
     return (
-        f"{number(finding.value)}{plus_minus(finding)} {unit}".strip()
-        + f" against {number(finding.limit)} {unit}".rstrip()
+        f"{number(finding.value, digits)}{plus_minus(finding)} {unit}".strip()
+        + f" against {number(finding.limit, digits)} {unit}".rstrip()
         + state
     )
+
+
+def _digits_apart(finding: Finding) -> int:
+    """Return as many digits as it takes to see that value and limit differ, from three to six."""
+    for digits in (3, 4, 5):
+        if number(finding.value, digits) != number(finding.limit, digits):
+            return digits
+    return 6 if finding.value != finding.limit else 3
 
 
 NUMBERS = [

@@ -10,7 +10,9 @@ from riglint.hazards import HAZARDS, Hazard, Where
 from riglint.model.sources import MARKS, Source
 from riglint.model.words import Consequence
 from riglint.rulebook import Rulebook
-from riglint.rulekit import MEANINGS, Example, Inserted, Limit, Removed, Rule, Signal
+from riglint.rulekit import Example, Limit, Rule, Signal
+from riglint.rulekit.examples import Inserted, Removed
+from riglint.rulekit.saying import MEANINGS
 
 CONSEQUENCES: tuple[Consequence, ...] = get_args(Consequence)
 # Shortened from riglint/loads/consequence.py, which decides.

@@ -26,7 +26,8 @@ from riglint.reports.audit_words import (
     to_look_at,
 )
 from riglint.reports.layout import Line, Span, labelled, paragraph, plain
-from riglint.rulekit import MEANINGS, Signal
+from riglint.rulekit import Signal
+from riglint.rulekit.saying import MEANINGS
 
 LOOKS = {
     Signal.DANGER: "bold white on red",

@@ -12,7 +12,7 @@ from riglint.reports.layout import WIDEST
 from riglint.reports.rule_words import PART_CLASSES, checks
 from riglint.reports.rulebook_page import rulebook_page
 from riglint.rulebook import Rulebook, load_rulebook
-from riglint.rulekit import MEANINGS
+from riglint.rulekit.saying import MEANINGS
 
 PAGE = Path(__file__).parents[2] / "rules" / "README.md"
 LARGEST = ("ratio/peak", "tail/webbing", "site/fall_zone")

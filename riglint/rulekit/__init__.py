@@ -1,0 +1,146 @@
+"""All that a rule needs: the case it judges, its limits and sources, and how it says what it found.
+
+A rule is one file with one decorated function. It gets one rig, computed, and one subject of it at a time (a part,
+a piece of gear, an anchor), compares, and yields a `Fault` for each thing that is wrong. It computes no physics.
+"""
+
+from __future__ import annotations
+
+from riglint.loadpath import Placed
+from riglint.loads import PartLoad, State
+from riglint.loads.backup import BackupLine
+from riglint.loads.ends import End
+from riglint.loads.geometry import G
+from riglint.loads.inputs import At, MissingInput, NotComputable, need, need_all
+from riglint.loads.parts import Worst
+from riglint.loads.points import PointLoad
+from riglint.loads.turned_round import Edit, Remedy, Way
+from riglint.loads.turns import (
+    anchor_height,
+    backup_length,
+    fewer_at_once,
+    fewer_haulers,
+    heavier_user,
+    higher_anchors,
+    lighter_user,
+    longer_rope,
+    lower_anchors,
+    lower_tension,
+    more_haulers,
+    more_tension,
+    more_turns,
+    one_value,
+    open_blocks,
+    set_to,
+)
+from riglint.model.library import Item
+from riglint.model.parts import Part
+from riglint.model.rig import Leash
+from riglint.model.sources import OWN, PRACTICE, Source
+from riglint.read.quantity import Quantity
+from riglint.rulekit.case import Case
+from riglint.rulekit.examples import REMOVE, Example, faulty, insert_before, open_, review, sound
+from riglint.rulekit.library import LibraryCase, Shared, Sharing
+from riglint.rulekit.rules import Each, Rule, rule
+from riglint.rulekit.saying import Fault, Input, Limit, Signal, either, in_kn, rounded
+from riglint.rulekit.subjects import (
+    anchors,
+    each_backup,
+    each_item,
+    each_load,
+    each_piece,
+    each_sharing,
+    each_sling,
+    ends,
+    everywhere,
+    months_after,
+    parts,
+    the_haul,
+    the_haul_that_stays,
+    the_leash,
+    the_library,
+    the_rig,
+)
+from riglint.rulekit.ticks import due, strength_inputs, tick
+
+__all__ = [
+    "OWN",
+    "PRACTICE",
+    "REMOVE",
+    "At",
+    "BackupLine",
+    "Case",
+    "Each",
+    "Edit",
+    "End",
+    "Example",
+    "Fault",
+    "G",
+    "Input",
+    "Item",
+    "Leash",
+    "LibraryCase",
+    "Limit",
+    "MissingInput",
+    "NotComputable",
+    "Part",
+    "PartLoad",
+    "Placed",
+    "PointLoad",
+    "Quantity",
+    "Remedy",
+    "Rule",
+    "Shared",
+    "Sharing",
+    "Signal",
+    "Source",
+    "State",
+    "Way",
+    "Worst",
+    "anchor_height",
+    "anchors",
+    "backup_length",
+    "due",
+    "each_backup",
+    "each_item",
+    "each_load",
+    "each_piece",
+    "each_sharing",
+    "each_sling",
+    "either",
+    "ends",
+    "everywhere",
+    "faulty",
+    "fewer_at_once",
+    "fewer_haulers",
+    "heavier_user",
+    "higher_anchors",
+    "in_kn",
+    "insert_before",
+    "lighter_user",
+    "longer_rope",
+    "lower_anchors",
+    "lower_tension",
+    "months_after",
+    "more_haulers",
+    "more_tension",
+    "more_turns",
+    "need",
+    "need_all",
+    "one_value",
+    "open_",
+    "open_blocks",
+    "parts",
+    "review",
+    "rounded",
+    "rule",
+    "set_to",
+    "sound",
+    "strength_inputs",
+    "the_haul",
+    "the_haul_that_stays",
+    "the_leash",
+    "the_library",
+    "the_rig",
+    "tick",
+]

@@ -1,0 +1,192 @@
+"""One rig as a rule sees it."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from datetime import date
+from itertools import islice
+
+from riglint.loadpath import Placed
+from riglint.loads import Loads
+from riglint.loads.haul import Haul
+from riglint.loads.inputs import At, MissingInput, NotComputable, need
+from riglint.loads.turned_round import Found, Remedy, Search, Turning
+from riglint.loads.used import fingerprint
+from riglint.model.library import Item
+from riglint.model.words import Consequence
+from riglint.read.quantity import Quantity
+from riglint.rulekit.rules import Rule
+from riglint.rulekit.saying import Input, Limit, Signal, place_of
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """What a case needs for turning its rig round: who is asked, the search, whether a changed rig is no worse."""
+
+    rule: Rule
+    number: int  # of the subject
+    search: Search
+    harmless: Callable[[Loads], bool]
+
+
+class Case:
+    """One rig as a rule sees it: documents, load path, loads, and the limits in force."""
+
+    def __init__(
+        self,
+        loads: Loads,
+        on: date,
+        limits: dict[str, float],
+        recalled: frozenset[str] = frozenset(),
+        rule_id: str = "",
+        *,
+        asked: Asked | None = None,
+    ) -> None:
+        self.loads = loads
+        self.path = loads.path
+        self.file = loads.path.rig
+        self.rig = self.file.rig
+        self.plan = self.file.rig.plan
+        self.spot = self.file.spot
+        self.items = self.file.items
+        self.on = on
+        self._limits = limits
+        self.recalled = recalled  # gear that the club's policy takes out of use
+        self._rule_id = rule_id
+        self._asked = asked
+
+    def for_rule(self, rule_id: str) -> Case:
+        """Return the same case as one rule sees it."""
+        return Case(self.loads, self.on, self._limits, self.recalled, rule_id)
+
+    def asked(self, asked: Asked) -> Case:
+        """Return the case as one rule sees it that is asked about one subject, and may turn the rig round."""
+        return Case(self.loads, self.on, self._limits, self.recalled, self._rule_id, asked=asked)
+
+    def put_right(self, at: At, *turnings: Turning) -> tuple[Remedy, ...]:
+        """Return changes that end the fault at a place, of one value each: the nearest with which this rule passes.
+
+        A change with which some rule says more or worse than before goes further, until none does, or is left out.
+        None at all in a case that only asks whether a rule passes.
+        """
+        if self._asked is None:
+            return ()
+        search, harmless, here = self._asked.search, self._asked.harmless, place_of(at)
+        today, waits = self._words_at(self.loads)
+
+        def ended(loads: Loads) -> bool:
+            words, waiting = self._words_at(loads)
+            new = [word for place, word in words.items() if place not in today]
+            return waiting == waits and here not in words and all(word < today[here] for word in new)
+
+        found = (search.nearest(one, ended, harmless) for one in turnings)
+        return tuple(one.remedy for one in found if isinstance(one, Found))
+
+    def _words_at(self, loads: Loads) -> tuple[dict[tuple[object, ...], Signal], str]:
+        """Return where the rule that is asked finds its subject at fault, with its word, and what it waits for.
+
+        A rule may tell a fault first, and then what else is missing.
+        """
+        assert self._asked is not None  # noqa: S101 - for the type checker
+        rule, number = self._asked.rule, self._asked.number
+        case = Case(loads, self.on, self._limits, self.recalled, self._rule_id)
+        words: dict[tuple[object, ...], Signal] = {}
+        (subject,) = islice(rule.each.of(case), number, number + 1)
+        try:
+            for fault in rule.check(case, subject):
+                if fault.kind == "fail":
+                    words[place_of(fault.at)] = fault.signal or rule.at(case.consequence)
+        except (MissingInput, NotComputable) as reason:
+            return words, str(reason)
+        return words, ""
+
+    @property
+    def consequence(self) -> Consequence:
+        """What a failure would mean here: ground, fall or life."""
+        return self.loads.consequence.word
+
+    def limit(self, limit: Limit) -> float:
+        """Return a limit in SI units, as the policy in force has it."""
+        return self._limits.get(f"{self._rule_id}.{limit.name}", limit.si)
+
+    @property
+    def highline(self) -> bool:
+        """Whether people hang on a leash above the void: on a highline, or with a leash on any but a low or waterline.
+
+        Raises:
+            MissingInput: the rig does not say what it is used for, and more than a stumble is at stake.
+        """
+        if self.rig.use is None and self.rig.leash is None and self.consequence != "ground":
+            raise MissingInput(self.at("use"))
+        leashed = self.rig.leash is not None and self.rig.use not in {"lowline", "waterline"}
+        return self.rig.use == "highline" or leashed
+
+    # Places
+
+    def at(self, *key: str | int, part: str | None = None) -> At:
+        """Return a place in the rig file."""
+        return At(self.file.document, key, part)
+
+    def on_part(self, placed: Placed, *key: str | int) -> At:
+        """Return a place below a part of the chain."""
+        return At(self.file.document, (*placed.key, *key), placed.id)
+
+    def on_item(self, item: Item, *key: str | int, part: str | None = None) -> At:
+        """Return a place below a piece of gear on its shelf."""
+        return At(item.document, (*item.key, *key), part)
+
+    def on_spot(self, *key: str | int, part: str | None = None) -> At:
+        """Return a place in the spot."""
+        return At(self.file.spot_document, (*self.file.spot_key, *key), part)
+
+    # What most rules ask for
+
+    @property
+    def haul(self) -> Haul:
+        """The mechanics of the haul, for rules that look at one.
+
+        Raises:
+            NotComputable: the rig has none.
+        """
+        if self.loads.haul is None:
+            raise NotComputable("the rig has no haul")
+        return self.loads.haul
+
+    def item(self, placed: Placed) -> Item:
+        """Return the gear of a part.
+
+        Raises:
+            MissingInput: the part names none.
+        """
+        return need(placed.item, self.on_part(placed, "gear"))
+
+    def beside(self, placed: Placed) -> list[Placed]:
+        """Return the parts that a part is joined to, at both of its ends."""
+        for run in self.loads.runs:
+            keys = [one.key for one in run]
+            if placed.key in keys:
+                n = keys.index(placed.key)
+                return [*run[max(n - 1, 0) : n], *run[n + 1 : n + 2]]
+        return []
+
+    def required(self, row: str) -> float | None:
+        """Return the ratio asked of a class of parts here; None where none is asked."""
+        return self.loads.values.required(row, self.consequence)
+
+    def given(self, name: str, symbol: str, quantity: Quantity, at: At) -> Input:
+        """Return a value of a file as an input of a finding, in the unit it was written in."""
+        number, _, unit = quantity.text.partition(" ")
+        try:
+            return Input(name, symbol, float(number), unit, at.reference)
+        except ValueError:
+            return Input(name, symbol, quantity.text, "", at.reference)
+
+    def before_use(self) -> bool:
+        """Return whether the rig is still on paper, so that ticks are due on site."""
+        return self.rig.stage == "planned"
+
+    @property
+    def fingerprint(self) -> str:
+        """Three short words that change with the rig, its spot and the gear that it uses."""
+        return fingerprint(self.loads)

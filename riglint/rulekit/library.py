@@ -1,0 +1,91 @@
+"""All rigs of a library as a rule sees them."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+from itertools import combinations
+
+from riglint.loads.inputs import At
+from riglint.loads.used import used_items
+from riglint.model.gear import Shelf
+from riglint.model.library import Item, Loaded
+from riglint.rulekit.case import Case
+from riglint.rulekit.saying import Limit
+
+
+@dataclass(frozen=True, slots=True)
+class Shared:
+    """A piece of gear of a library's shelves, and the rigs that use it."""
+
+    item: Item
+    rigs: tuple[Case, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Sharing:
+    """Two rigs of a library that use the same pieces of gear."""
+
+    one: Case
+    other: Case
+    gear: tuple[str, ...]  # names on the shelf
+
+
+class LibraryCase:
+    """All rigs of a library that could be read, and all shelves among its files, as a rule sees them."""
+
+    def __init__(
+        self,
+        rigs: tuple[Case, ...],
+        shelves: tuple[Loaded, ...],
+        on: date,
+        limits: dict[str, float],
+        recalled: frozenset[str] = frozenset(),
+        *,
+        rule_id: str = "",
+    ) -> None:
+        self.rigs = rigs
+        self.on = on
+        self.shelves = shelves
+        self.recalled = recalled
+        self._limits = limits
+        self._rule_id = rule_id
+
+    def for_rule(self, rule_id: str) -> LibraryCase:
+        """Return the same library as one rule sees it."""
+        return LibraryCase(self.rigs, self.shelves, self.on, self._limits, self.recalled, rule_id=rule_id)
+
+    def limit(self, limit: Limit) -> float:
+        """Return a limit in SI units, as the policy in force has it."""
+        return self._limits.get(f"{self._rule_id}.{limit.name}", limit.si)
+
+    def on_item(self, item: Item, *key: str | int) -> At:
+        """Return a place below a piece of gear on its shelf."""
+        return At(item.document, (*item.key, *key))
+
+    @property
+    def gear(self) -> list[Shared]:
+        """Every piece on a shelf with the rigs that use it, in the order of files and names."""
+        items: dict[tuple[str, str], Item] = {}
+        users: dict[tuple[str, str], list[Case]] = {}
+        for shelf in self.shelves:
+            if isinstance(shelf.model, Shelf) and shelf.document is not None:
+                for name, gear in shelf.model.items.items():
+                    items[shelf.path, name] = Item(name, gear, shelf.document, ("items", name))
+        for case in self.rigs:
+            for item in used_items(case.loads):
+                items.setdefault((item.document.path, item.id), item)
+                users.setdefault((item.document.path, item.id), []).append(case)
+        return [Shared(item, tuple(users.get(key, ()))) for key, item in sorted(items.items())]
+
+    @property
+    def sharing(self) -> list[Sharing]:
+        """Every two rigs that use the same pieces, in the order of the rigs."""
+        found: dict[tuple[int, int], list[str]] = {}
+        for piece in self.gear:
+            for pair in combinations([self.rigs.index(case) for case in piece.rigs], 2):
+                found.setdefault(pair, []).append(piece.item.id)
+        return [
+            Sharing(self.rigs[one], self.rigs[other], tuple(ids))
+            for (one, other), ids in sorted(found.items())
+        ]

@@ -1,0 +1,116 @@
+"""What a rule is, and how a function becomes one."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Any, Generic, TypeVar
+
+from riglint.hazards import known
+from riglint.model.sources import Source
+from riglint.model.words import Consequence
+from riglint.rulekit.examples import Example
+from riglint.rulekit.saying import Fault, Limit, Signal
+
+if TYPE_CHECKING:
+    from riglint.rulekit.case import Case
+    from riglint.rulekit.library import LibraryCase
+
+S = TypeVar("S")
+C = TypeVar("C", "Case", "LibraryCase")
+
+
+@dataclass(frozen=True, slots=True)
+class Each(Generic[S]):
+    """Which subjects of a rig a rule looks at, one by one."""
+
+    words: str
+    of: Callable[[Any], Iterable[S]]  # of a Case, or of a LibraryCase
+    shared: bool = False  # whether a fault belongs to a shared file rather than to one rig
+    library: bool = False  # whether it looks at all rigs of a library together
+
+
+@dataclass(frozen=True, slots=True)
+class Rule:
+    """One rule: what it reads, compares, says and rests on. Its id is its path in the rulebook."""
+
+    title: str
+    each: Each[Any]
+    check: Callable[[Any, Any], Iterable[Fault]]
+    signal: Signal
+    raised: tuple[tuple[Consequence, Signal], ...]
+    worst: Signal
+    why: str
+    formula: str
+    limits: tuple[Limit, ...]
+    sources: tuple[Source, ...]
+    examples: tuple[Example, ...]
+    prevents: tuple[str, ...] = ()
+
+    def at(self, consequence: Consequence) -> Signal:
+        """The rule's word at a consequence class."""
+        return dict(self.raised).get(consequence, self.signal)
+
+    def worst_at(self, consequence: Consequence) -> Signal:
+        """The worst word that the rule could say there: what an open question of its carries."""
+        return max(self.at(consequence), self.worst)
+
+
+def rule(
+    *,
+    title: str,
+    each: Each[S],
+    signal: Signal,
+    why: str,
+    formula: str,
+    examples: tuple[Example, ...],
+    prevents: tuple[str, ...] = (),
+    limits: tuple[Limit, ...] = (),
+    sources: tuple[Source, ...] = (),
+    raised: dict[Consequence, Signal] | None = None,
+    worst: Signal | None = None,
+) -> Callable[[Callable[[C, S], Iterable[Fault]]], Rule]:
+    """Make a rule of a function that judges one subject of a case.
+
+    Args:
+        title: what is wrong, as a heading.
+        each: the subjects it judges: `parts(...)`, `each_load`, `each_item(...)`, `anchors(...)`, `the_haul`,
+            `the_rig`.
+        signal: its word at consequence `ground`.
+        raised: its word at `fall` and `life`, where that is another.
+        worst: the worst word that it can say of its own accord; an open question carries at least that.
+        why: the accident that it prevents.
+        formula: what is compared, in words and symbols.
+        prevents: the hazards of `riglint.hazards` that it catches, or part of them. A rule of riglint's own names at
+            least one.
+        limits: every number it compares with.
+        sources: sources beside those of the limits.
+        examples: sound, faulty, one open for each input, and a pair just under and just over each limit.
+
+    Raises:
+        ValueError: `prevents` names what is no hazard, or an example shows one that the rule does not prevent.
+    """
+    known(prevents)
+    shown = [hazard for example in examples for hazard in example.shows]
+    for hazard in shown:
+        if hazard not in prevents:
+            raise ValueError(f"An example shows '{hazard}', which the rule does not name in `prevents`.")
+
+    def make(check: Callable[[C, S], Iterable[Fault]]) -> Rule:
+        words = tuple((raised or {}).items())
+        return Rule(
+            title,
+            each,
+            check,
+            signal,
+            words,
+            worst or signal,
+            why,
+            formula,
+            limits,
+            sources,
+            examples,
+            prevents,
+        )
+
+    return make

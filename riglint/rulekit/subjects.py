@@ -1,0 +1,117 @@
+"""Which subjects rules look at, one by one: parts, gear, anchors, the haul, the rig."""
+
+from __future__ import annotations
+
+from calendar import monthrange
+from collections.abc import Iterable, Iterator
+from datetime import date
+
+from riglint.loadpath import Placed
+from riglint.loads import PartLoad
+from riglint.loads.backup import BackupLine
+from riglint.loads.ends import End
+from riglint.loads.used import used_items
+from riglint.model.library import Item
+from riglint.model.rig import Leash
+from riglint.rulekit.case import Case
+from riglint.rulekit.library import Shared, Sharing
+from riglint.rulekit.rules import Each
+
+
+def parts(*kinds: str) -> Each[Placed]:
+    """Every part of the chain of these kinds."""
+    words = ", ".join(kind.replace("_", " ") for kind in kinds)
+    return Each(words, lambda case: [placed for placed in case.path.parts if placed.part.part in kinds])
+
+
+def everywhere(*kinds: str) -> Each[Placed]:
+    """Every part of these kinds, of the main line and of its backups, inside legs too."""
+
+    def of(case: Case) -> list[Placed]:
+        found = {one.key: one for run in case.loads.runs for one in run if one.part.part in kinds}
+        return list(found.values())
+
+    return Each(", ".join(kind.replace("_", " ") for kind in kinds) + ", of backups too", of)
+
+
+def ends(*kinds: str) -> Each[End]:
+    """Both ends of the main line and of every backup line, where structures of these kinds hold them (or any)."""
+
+    def of(case: Case) -> Iterator[End]:
+        for end in case.loads.ends():
+            structure = end.path.structure(end.anchor)
+            if structure is not None and (not kinds or structure.kind in kinds):
+                yield end
+
+    return Each("end of a line: " + ", ".join(kinds) if kinds else "end of a line", of)
+
+
+def anchors(*kinds: str) -> Each[Placed]:
+    """Both ends of the chain whose structure is of these kinds (of any kind, if none is named)."""
+
+    def of(case: Case) -> list[Placed]:
+        ends = [placed for placed in case.path.parts if placed.part.part == "anchor"]
+        structures = [(placed, case.path.structure(placed)) for placed in ends]
+        return [placed for placed, one in structures if one is not None and (not kinds or one.kind in kinds)]
+
+    return Each("anchor: " + ", ".join(kinds) if kinds else "anchor", of)
+
+
+def each_item(*kinds: str) -> Each[Item]:
+    """Every piece of gear that the rig uses, of these kinds (of any kind, if none is named). Belongs to the shelf."""
+
+    def of(case: Case) -> list[Item]:
+        return [item for item in used_items(case.loads) if not kinds or item.gear.kind in kinds]
+
+    words = ", ".join(kind.replace("_", " ") for kind in kinds) if kinds else "gear in use"
+    return Each(words, of, shared=True)
+
+
+def _loads(case: Case) -> Iterable[PartLoad]:
+    return case.loads.parts
+
+
+def _slings(case: Case) -> Iterator[Placed]:
+    for placed in case.path.parts:
+        if placed.part.part == "sling":
+            yield placed
+        for m, leg in enumerate(placed.part.legs or []):
+            for n, part in enumerate(leg.chain):
+                if part.part == "sling":
+                    name = part.id or f"{placed.id}.legs[{m}][{n}]"
+                    key = (*placed.key, "legs", m, "chain", n)
+                    yield Placed(name, key, part, case.items.get(part.gear or ""))
+
+
+def _haul(case: Case) -> list[Placed]:
+    return [case.path.haul] if case.path.haul is not None else []
+
+
+each_load: Each[PartLoad] = Each("every part that carries the line", _loads)
+each_sling: Each[Placed] = Each("every sling of the chain, those inside legs too", _slings)
+the_haul: Each[Placed] = Each("the haul", _haul)
+the_haul_that_stays: Each[Placed] = Each(
+    "the haul, where it stays in the chain", lambda case: [one for one in _haul(case) if one.part.stays]
+)
+each_backup: Each[BackupLine] = Each(
+    "every line that backs up the main line",
+    lambda case: [one for one in case.loads.backups if one.backs_main],
+)
+the_leash: Each[Leash] = Each(
+    "the leash", lambda case: [case.rig.leash] if case.rig.leash is not None else []
+)
+each_piece: Each[Shared] = Each(
+    "every piece on the library's shelves", lambda library: library.gear, library=True
+)
+each_sharing: Each[Sharing] = Each(
+    "every two rigs that share gear", lambda library: library.sharing, library=True
+)
+the_library: Each[None] = Each("the library", lambda _library: [None], library=True)
+the_rig: Each[None] = Each("the rig", lambda _case: [None])
+
+
+def months_after(day: date, months: int) -> date:
+    """Return the same day some months later; the last day of that month where it has no such day."""
+    years, month = divmod(day.month - 1 + months, 12)
+    year = day.year + years
+    return date(year, month + 1, min(day.day, monthrange(year, month + 1)[1]))
