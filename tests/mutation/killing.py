@@ -20,7 +20,7 @@ import pytest
 from tests.mutation.mutants import Mutant
 
 CHECKOUT = Path(__file__).parents[2]
-SECONDS = 120  # a mutant that runs longer than its tests ever do is noticed
+SECONDS = 60  # a mutant that runs longer than its tests ever do is noticed
 NEEDED = ("riglint", "rules", "tests", "examples", "schemas", "pyproject.toml")
 # What the tests load beside the project: one process loads it, and is forked for each mutant.
 LIBRARIES = ("hypothesis", "moorpy", "numpy", "pint", "pydantic", "scipy.integrate", "scipy.optimize", "yaml")
