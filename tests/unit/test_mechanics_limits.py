@@ -65,7 +65,7 @@ RANGES: dict[str, Range] = {
     "sling, girth": (lambda x: sling.length_for_angle(x, 1.0), 0.05, 30.0),
     "sling, angle": (lambda x: sling.length_for_angle(1.0, x), 1e-3, math.pi),
     "sling, girth of an angle": (lambda x: sling.included_angle_rad(1.5 * x, x), 0.05, 30.0),
-    "sling, length over girth": (lambda x: sling.included_angle_rad(x, 1.0), 1.0, 20.0),
+    "sling, length over girth": (lambda x: sling.included_angle_rad(x, 1.0), 1.0001, 20.0),
     "reach, girth": (lambda x: sling.reach_from_face_m(x, 1.0), 0.05, 30.0),
     "reach, angle": (lambda x: sling.reach_from_face_m(1.0, x), 1e-3, math.pi),
     "leg, angle": (lambda x: sling.leg_force_n(1e3, x), 0.0, 3.1),
@@ -106,7 +106,7 @@ COUNTS: dict[str, Count] = {
     "returns, tension": (lambda n: pulse.tension_from_pulse(0.06, 100.0, 5.0, n), 1, 1000),
     "returns, sag": (lambda n: pulse.sag_from_pulse_m(1.0, n), 1, 1000),
     "strands": (lambda n: tackle.strand_sum(n, 0.9), 1, 20),
-    "multiplier": (lambda n: _hauled(n), 1, 5),
+    "multiplier": (_hauled, 1, 5),
     "lead sheaves": (lambda n: tackle.lead_line_factor(1.04, 4, n), 0, 10),
 }
 
