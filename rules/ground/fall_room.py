@@ -136,6 +136,7 @@ NO_STRETCH = {"shelf[0].items.W-2.stretch": REMOVE}
         open_("highline", {"spot.ground": REMOVE}, at="spot.ground"),
         open_("highline", {PROFILE: REMOVE}, at=PROFILE),
         open_("highline", {"spot.span": REMOVE}, at="spot.span"),
+        faulty("highline", _floor("-1 m"), at="backups[0].extra", signal=Signal.DANGER),
     ),
 )
 def fall_room(case: Case, _rig: None) -> Iterator[Fault]:

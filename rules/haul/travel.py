@@ -52,6 +52,8 @@ from riglint.rulekit import (
         open_("long_haul", {"chain[8].closed": REMOVE}, at="chain[8].closed"),
         open_("long_haul", {"plan.standing_tension": REMOVE}, at="plan.standing_tension"),
         open_("long_haul", {"shelf[0].items.W-1.stretch": REMOVE}, at="shelf[0].items.W-1.stretch"),
+        faulty("long_haul", {"chain[8].closed": "6.5 m"}, at="chain[8].open"),
+        faulty("long_haul", {"chain[8].closed": "7.5 m"}, at="chain[8].open"),
     ),
 )
 def travel(case: Case, placed: Placed) -> Iterator[Fault]:

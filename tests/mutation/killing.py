@@ -20,7 +20,7 @@ import pytest
 from tests.mutation.mutants import Mutant
 
 CHECKOUT = Path(__file__).parents[2]
-SECONDS = 60  # a mutant that runs longer than its tests ever do is noticed
+SECONDS = 30.0  # of the processor: a mutant that runs longer than its tests ever do is noticed
 NEEDED = ("riglint", "rules", "tests", "examples", "schemas", "pyproject.toml")
 # What the tests load beside the project: one process loads it, and is forked for each mutant.
 LIBRARIES = ("hypothesis", "moorpy", "numpy", "pint", "pydantic", "scipy.integrate", "scipy.optimize", "yaml")
@@ -64,12 +64,12 @@ def _bounded() -> Iterator[None]:
     def stop(_number: int, _frame: object) -> None:
         raise TooLongError
 
-    signal.signal(signal.SIGALRM, stop)
-    signal.alarm(SECONDS)
+    signal.signal(signal.SIGPROF, stop)
+    signal.setitimer(signal.ITIMER_PROF, SECONDS)
     try:
         yield
     finally:
-        signal.alarm(0)
+        signal.setitimer(signal.ITIMER_PROF, 0.0)
 
 
 class Workshop:
@@ -115,7 +115,7 @@ class Workshop:
         """Run test files in this process, in silence, and end it."""
         status = 1
         try:
-            signal.alarm(SECONDS)  # nobody handles it: it ends the process
+            signal.setitimer(signal.ITIMER_PROF, SECONDS)  # nobody handles its signal: it ends the process
             for number in (1, 2):
                 os.dup2(os.open(os.devnull, os.O_WRONLY), number)
             for name in [name for name in sys.modules if name.partition(".")[0] in NEEDED]:

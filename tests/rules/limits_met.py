@@ -71,19 +71,24 @@ for _name in ARITHMETIC:
 def not_kept(rule_id: str, rule: Rule) -> Iterator[str]:
     """Yield where a rule finds more fault with a limit that is met exactly than with one that is met with room."""
     for example in rule.examples:
-        for name, judged in _limits(rule_id, rule, example) if example.verdict != "open" else ():
-            below, met, above = (_weight(judged(side)) for side in (-1, 0, 1))
-            speaks = (rule_id, name) in SPEAKS_THERE
-            if met < max(below, above) if speaks else met > min(below, above):
+        for name, tighter, judged in _limits(rule_id, rule, example) if example.verdict != "open" else ():
+            met, speaks = _weight(judged(0)), (rule_id, name) in SPEAKS_THERE
+            if not met and not speaks:
+                continue
+            below, above = _weight(judged(-1)), _weight(judged(1))
+            with_room = (
+                below if tighter == "higher" else above
+            )  # an example may be at fault for another reason
+            if met < max(below, above) if speaks else met > min(below, above) and met != with_room:
                 yield f"{name}, met exactly by {example.edits}: {met}; on either side {below}, {above}"
 
 
-def _limits(rule_id: str, rule: Rule, example: Example) -> Iterator[tuple[str, Judged]]:
+def _limits(rule_id: str, rule: Rule, example: Example) -> Iterator[tuple[str, str, Judged]]:
     """Yield every limit and every required ratio that a rule asks for, and how it judges an example by that."""
     for limit in rule.limits:
-        yield limit.name, partial(_with_limit, rule_id, rule, example, limit)
+        yield limit.name, limit.tighter, partial(_with_limit, rule_id, rule, example, limit)
     for row in sorted(_rows_asked(rule_id, rule, example)):
-        yield row, partial(_with_ratio, rule_id, rule, example, row)
+        yield row, "higher", partial(_with_ratio, rule_id, rule, example, row)
 
 
 def _rows_asked(rule_id: str, rule: Rule, example: Example) -> set[str]:
