@@ -20,6 +20,7 @@ from riglint.rulekit import (
     need_all,
     open_,
     review,
+    rounded,
     rule,
     sound,
 )
@@ -126,7 +127,7 @@ def _one_structure(case: Case, end: End) -> Iterator[Fault]:
             yield Fault(
                 end.on_structure(),
                 f"The whole end '{end.name}' hangs on one {structure.health} tree of {thick:.2f} m.",
-                f"Use a sound tree of {least:.2f} m ({pi * least + 0.005:.2f} m girth) or more for "
+                f"Use a sound tree of {least:.2f} m ({rounded(pi * least, 'up')} m girth) or more for "
                 f"'{end.name}', or tie in to a second tree.",
                 value=thick,
                 limit=least,
