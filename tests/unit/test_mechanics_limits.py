@@ -9,12 +9,13 @@ from collections.abc import Callable
 import pytest
 
 from riglint.mechanics import bolts, cord, friction, impact, pulse, sling, tackle, tie_back, trunk, wind
+from riglint.mechanics.stretch import StretchLaw
 from riglint.mechanics.valid_range import require_force, require_within
 
 BEYOND = 0.05  # of the end, or of 1 where the end is 0
 
 Range = tuple[Callable[[float], object], float, float]
-BARK = {"smooth": 0.01}
+BARK: dict[trunk.Bark, float] = {"smooth": 0.01}
 PULL = bolts.BoltPull(1e3, 1e3)
 
 RANGES: dict[str, Range] = {
@@ -138,3 +139,17 @@ def test_counts_end_where_they_should(name: str) -> None:
 
 def test_range_includes_its_ends() -> None:
     require_within("x", 1.0, 1.0, 1.0)
+
+
+def test_stem_that_is_bark_to_its_middle_has_no_wood() -> None:
+    with pytest.raises(ValueError, match="no wood left"):
+        trunk.inner_diameter_m(0.5 * math.pi, "smooth", {"smooth": 0.25})
+
+
+def test_rope_pulled_through_the_brake_needs_no_grip() -> None:
+    forces = tackle.hauled(300.0, 5, 1, efficiency=0.9, multiplier_efficiency=0.9, brake_efficiency=0.5)
+    assert forces.grip_n == 0.0
+
+
+def test_softest_webbing_is_any_above_nothing() -> None:
+    assert StretchLaw.linear(0.5).slope(0.0) == 2.0

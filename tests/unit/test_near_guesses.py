@@ -29,6 +29,7 @@ LINES = {
     "short": line(15.0, 0.5, 13.9),
     "steep": line(80.0, 20.0, 80.0),
 }
+SIDES: tuple[standing.End, standing.End] = ("a", "b")
 every_line = pytest.mark.parametrize("of", LINES.values(), ids=LINES.keys())
 
 
@@ -78,16 +79,21 @@ def test_fine_sweep_looks_little_more_than_once_at_each_place(of: Line) -> None:
 @every_line
 @pytest.mark.parametrize("at", ["a", "b"])
 def test_length_and_reach_for_a_tension_are_found_with_one_equilibrium(of: Line, at: standing.End) -> None:
-    with patch.object(standing, "hang", Counted(standing.hang)) as looks:
+    with patch("riglint.mechanics.standing.hang", Counted(hang)) as looks:
         assert isinstance(length_for_tension(of, 2e3, at), Line)
-        assert isinstance(reach_for_tension(of, 2e3, at, "b"), Line)
-    assert looks.calls == 2
+        by_a, by_b = (reach_for_tension(of, 2e3, at, side) for side in SIDES)
+    assert looks.calls == 3
+    assert isinstance(by_a, Line)
+    assert isinstance(by_b, Line)
+    # Each keeps the other reach, and how its own gives.
+    assert (by_a.reach_b, by_a.reach_a.give_m_per_n) == (of.reach_b, of.reach_a.give_m_per_n)
+    assert (by_b.reach_a, by_b.reach_b.give_m_per_n) == (of.reach_a, of.reach_b.give_m_per_n)
 
 
 @every_line
 def test_length_for_a_sag_is_nearly_that_of_two_straight_legs(of: Line) -> None:
     depth_m = 0.04 * of.span_m
-    with patch.object(standing, "hang", Counted(standing.hang)) as looks:
+    with patch("riglint.mechanics.standing.hang", Counted(hang)) as looks:
         found = length_for_sag(of, 785.0, 0.4, depth_m)
     assert looks.calls <= 7
     assert isinstance(found, Line)
@@ -98,7 +104,7 @@ def test_length_for_a_sag_is_nearly_that_of_two_straight_legs(of: Line) -> None:
 def test_peak_of_a_drop_is_found_with_two_equilibria(of: Line) -> None:
     before = hang(of, 0.0, 0.4)
     assert isinstance(before, Equilibrium)
-    with patch.object(peak, "hang", Counted(peak.hang)) as looks:
+    with patch("riglint.mechanics.peak.hang", Counted(hang)) as looks:
         caught = peak.drop(of, 0.4, 80.0, 0.5, reference=before)
     assert isinstance(caught, Equilibrium)
     assert looks.calls == 2
