@@ -87,6 +87,8 @@ def _on(structure: dict[str, object], *slings: dict[str, str]) -> dict[str, obje
         open_("highline", _on({"kind": "tree", "health": "sound"}), at=f"{WEST}.girth"),
         open_("highline", {"chain[1]": REMOVE}, at="chain[0].legs"),
         open_("highline", {"chain[1].legs[0].to": REMOVE}, at="chain[1].legs[0].to"),
+        # A leg to each of two trees.
+        sound("highline", {**_on(TREE), "spot.anchors.crag": TREE, "chain[1].legs[1].to": "crag"}),
     ),
 )
 def single_point(case: Case, end: End) -> Iterator[Fault]:
