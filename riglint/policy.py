@@ -74,12 +74,15 @@ DEFAULT = InForce()
 
 def load_policy(path: Path, book: Rulebook) -> tuple[InForce | None, list[Problem]]:
     """Return what a policy file puts in force, or None and every problem with it."""
+    raw, problems = read_bytes(path)
+    return policy_from(raw, path.as_posix(), book) if raw is not None else (None, problems)
+
+
+def policy_from(raw: bytes, path: str, book: Rulebook) -> tuple[InForce | None, list[Problem]]:
+    """Return what `load_policy` does for a file's bytes; `path` is how it is named to people."""
     from riglint.model.policy_file import Policy  # noqa: PLC0415 - only a run with a policy pays for its models
 
-    raw, problems = read_bytes(path)
-    if raw is None:
-        return None, problems
-    document, problems = read_yaml(raw, path.as_posix())
+    document, problems = read_yaml(raw, path)
     if document is None:
         return None, problems
     kind, wrong = kind_of(document)

@@ -54,10 +54,11 @@ def edited(example: Example) -> str:
     Raises:
         KeyError: an edit names a key that the baseline does not have.
     """
-    return _yaml(edited_data(example.baseline, example.edits))
+    return as_text(edited_data(example.baseline, example.edits))
 
 
-def _yaml(data: Any) -> str:
+def as_text(data: Any) -> str:
+    """Return data as the text of a file, in the order in which it stands."""
     text: str = yaml.dump(data, Dumper=DUMPER, sort_keys=False, allow_unicode=True, width=1000)
     return text
 
@@ -73,9 +74,8 @@ def with_remedy(text: str, remedy: Remedy) -> str:
         raise ValueError(str(problems))
     data: Any = resolved(document.data)
     for edit in remedy.edits:
-        _edit(data, edit.at.key_text, yaml.safe_load(edit.new))  # a number without a unit is no text
-    changed: str = yaml.dump(data, Dumper=DUMPER, sort_keys=False, allow_unicode=True, width=1000)
-    return changed
+        edit_value(data, edit.at.key_text, yaml.safe_load(edit.new))  # a number without a unit is no text
+    return as_text(data)
 
 
 def run_example(rule_id: str, rule: Rule, example: Example) -> Outcome:
@@ -110,7 +110,7 @@ def library_of(example: Example, force: InForce) -> LibraryCase:
         rig["shelf"] = ["shelf.yaml"] if rig["shelf"] == [shelf] else rig["shelf"]
         rig["spot"] = "spot.yaml" if rig["spot"] == spot and "title" in spot else rig["spot"]
         held[f"rig-{n + 1}.yaml"] = rig
-    loaded = {name: library.take(RIG.parent / name, _yaml(data).encode()) for name, data in held.items()}
+    loaded = {name: library.take(RIG.parent / name, as_text(data).encode()) for name, data in held.items()}
     cases = []
     for name in list(held)[2:]:
         rig_file, problems, _ = library.resolve(RIG.parent / name)
@@ -124,7 +124,7 @@ def edited_data(baseline: str, edits: Iterable[tuple[str, Any]]) -> Any:
     """Return the data of a sound rig with some edits made."""
     data: Any = resolved(_baseline(baseline).data)
     for key, value in edits:
-        _edit(data, key, value)
+        edit_value(data, key, value)
     return data
 
 
@@ -202,7 +202,12 @@ def _steps(key: str) -> list[str | int]:
     return [int(number) if number else word for word, number in STEP.findall(key)]
 
 
-def _edit(data: Any, key: str, value: Any) -> None:
+def edit_value(data: Any, key: str, value: Any) -> None:
+    """Write one value into data, at a key such as `chain[4].tail`; take it away, or put parts in before it.
+
+    Raises:
+        KeyError: the data has no place for the key.
+    """
     *way, last = _steps(key)
     at = data
     for step in way:

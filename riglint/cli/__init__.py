@@ -13,10 +13,10 @@ from collections.abc import Sequence
 from typing import NoReturn
 
 from riglint import __version__
-from riglint.cli import audit, compare, limits, rulebook, sheet
+from riglint.cli import audit, card, compare, draft, gauge, limits, rulebook, serve_editor, sheet
 from riglint.cli.stopping import NOT_DONE, StopError
 
-COMMANDS = (audit, sheet, limits, compare, rulebook)
+COMMANDS = (audit, sheet, limits, compare, card, gauge, draft, rulebook, serve_editor)
 
 
 def run() -> NoReturn:

@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 import argparse
+import sys
 from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from riglint.cli.calls import SIGNALS, in_force, rules_of, take_day_and_library, take_forms, today
 from riglint.cli.output import deliver
+from riglint.cli.progress import progress_on
 from riglint.cli.stopping import CALL_WRONG, StopError
 
 if TYPE_CHECKING:
@@ -58,7 +60,16 @@ def _run(call: argparse.Namespace) -> int:
         from riglint.findings.referring import with_referring_rigs  # noqa: PLC0415
 
         paths = with_referring_rigs(paths, call.root)
-    result = audit(paths, book, today(call), root=call.root, force=force, sift_named=call.if_any)
+    with progress_on(sys.stderr) as progress:
+        result = audit(
+            paths,
+            book,
+            today(call),
+            root=call.root,
+            force=force,
+            sift_named=call.if_any,
+            progress=progress,
+        )
     if call.if_any and result.nothing_found:
         return 0
     stop_at = Signal[call.stop_at]

@@ -1,6 +1,6 @@
 """Runs the rulebook over rigs and collects what it says."""
 
-from riglint.findings.auditing import READING, audit, load_rig
+from riglint.findings.auditing import READING, audit, load_rig, unread
 from riglint.findings.finding import Audit, FileResult, Finding, NotJudged, Where
 from riglint.findings.judging import Judged, judge
 
@@ -15,4 +15,5 @@ __all__ = [
     "audit",
     "judge",
     "load_rig",
+    "unread",
 ]

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from datetime import date
 from pathlib import Path
+from types import MappingProxyType
 
 from riglint.findings.finding import Audit, FileResult, Finding, NotJudged, Where
 from riglint.findings.judging import judge
@@ -32,6 +33,8 @@ def audit(
     root: Path | None = None,
     force: InForce = DEFAULT,
     sift_named: bool = False,
+    texts: Mapping[Path, bytes] = MappingProxyType({}),
+    progress: Callable[[int, int, int], None] | None = None,
 ) -> Audit:
     """Audit files and folders: every rig with what it refers to.
 
@@ -42,6 +45,8 @@ def audit(
         root: where the library begins, if no mark file says so.
         force: limits, words and values as a policy leaves them.
         sift_named: leave out files that are not ours even where they are named one by one.
+        texts: files by their whole path that are taken from here and not from the disk, as an editor holds them.
+        progress: told after each file how many are done, how many there are, and the findings so far.
     """
     found = find_documents(paths, sift_named=sift_named)
     libraries: dict[Path, Library] = {}
@@ -50,15 +55,22 @@ def audit(
     def library_of(file: Path) -> Library:
         named = root or next((path for path in paths if is_folder(path) and file.is_relative_to(path)), None)
         base = library_root(file, named)
-        return libraries.setdefault(base, Library(base))
+        if base not in libraries:
+            libraries[base] = Library(base)
+            for path, raw in texts.items():
+                if path.is_relative_to(base):
+                    libraries[base].take(path, raw)
+        return libraries[base]
 
     auditor = _Auditor(book, on, force, results)
-    for file in found.files:
+    for done, file in enumerate(found.files, 1):
         auditor.audit(library_of(file), file)
+        if progress is not None:
+            progress(done, len(found.files), sum(len(result.findings) for result in results.values()))
     auditor.audit_libraries()
     for file, problem in found.near_misses.items():
         shown = library_of(file).shown(file)
-        results[real(file)] = FileResult(shown, None, None, [], [_problem(shown, problem)], judged=False)
+        results[real(file)] = FileResult(shown, None, None, [], [unread(shown, problem)], judged=False)
     files = sorted(results.values(), key=lambda result: result.path)
     for result in files:
         result.findings.sort(key=_order)
@@ -91,7 +103,7 @@ class _Auditor:
         if loaded.kind != "rig":
             return
         rig, problems, broken = library.resolve(file)
-        result.findings += [_problem(loaded.path, one) for one in problems if one not in loaded.problems]
+        result.findings += [unread(loaded.path, one) for one in problems if one not in loaded.problems]
         for other in broken:
             held = self._result(library, other)
             held.findings = [_touching(finding, loaded.path) for finding in held.findings]
@@ -135,7 +147,7 @@ class _Auditor:
         file = library.root / loaded.path
         if file not in self.results:
             title = _title(loaded)
-            findings = [_problem(loaded.path, problem) for problem in loaded.problems]
+            findings = [unread(loaded.path, problem) for problem in loaded.problems]
             self.results[file] = FileResult(
                 loaded.path, loaded.kind, title, [], findings, judged=not loaded.problems, file=file
             )
@@ -157,7 +169,8 @@ def _stumbled(rig: RigFile, error: Exception) -> Finding:
     return Finding("file/readable", Signal.DANGER, "fail", message, why, do, at, OWN, crashed=True)
 
 
-def _problem(path: str, problem: Problem) -> Finding:
+def unread(path: str, problem: Problem) -> Finding:
+    """Return the finding that stands for something in a file that keeps it from being read or understood."""
     where = Where(path, problem.place.line, problem.place.column, problem.key)
     return Finding(
         problem.rule,
@@ -169,6 +182,7 @@ def _problem(path: str, problem: Problem) -> Finding:
         where,
         READING,
         rules=(problem.rule,),
+        instead=problem.instead,
     )
 
 

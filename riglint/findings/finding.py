@@ -50,6 +50,7 @@ class Finding:
     accepted: Accepted | None = None
     plus_minus: float | None = None  # of the value, from the ± of the inputs
     remedies: tuple[Remedy, ...] = ()  # changes of one value that end it
+    instead: str | None = None  # of a misspelt word: the nearest known one
 
     @property
     def counts(self) -> bool:

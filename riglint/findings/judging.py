@@ -16,6 +16,7 @@ from riglint.findings.no_worse import NoWorse
 from riglint.loadpath import build
 from riglint.loads import Loads
 from riglint.loads.inputs import At, MissingInput, NotComputable, known
+from riglint.loads.rig_states import NO_LEASH
 from riglint.loads.turned_round import Search
 from riglint.loads.uncertain import UncertainInput, nudged_loads
 from riglint.model.library import RigFile
@@ -29,6 +30,8 @@ from riglint.rulekit.case import Asked
 
 # Rules that tell in full why a rig cannot be computed.
 EXPLAIN = frozenset({"chain/order", "chain/computed"})
+# A reason that one rule tells alone, where it finds fault.
+TOLD_BY = {NO_LEASH: "leash/presence"}
 WHY_CRASHED = "A check that did not run must not look like a check that passed."
 FORCES = frozenset({"T0", "T", "F"})  # symbols of inputs that follow the standing tension
 
@@ -160,11 +163,14 @@ class _Run:
 
     def unexplained(self, book: Rulebook) -> list[Finding]:
         """Return an open finding for each reason why nothing could be computed that no other finding tells."""
-        if any(finding.rule in EXPLAIN and finding.kind == "fail" for finding in self.findings):
+        failed = {finding.rule for finding in self.findings if finding.kind == "fail"}
+        if failed & EXPLAIN:
             return []
         at = Where(self.rig.document.path, 1, 1, "")
         found = []
         for because, waiting in self.unable.items():
+            if TOLD_BY.get(because) in failed:
+                continue
             words = {
                 name: max(book.rules[name].worst, self._word(name, book.rules[name])) for name in waiting
             }

@@ -48,9 +48,13 @@ def _near(file: Path) -> Path:
 
 
 def _referred(file: Path) -> Iterator[Path]:
-    """Yield the files that a rig refers to, without building its model; a file that is no YAML refers to none."""
     raw, _ = read_bytes(file)
-    document = read_yaml(raw, file.as_posix())[0] if raw is not None else None
+    return referred(raw, file) if raw is not None else iter(())
+
+
+def referred(raw: bytes, file: Path) -> Iterator[Path]:
+    """Yield the files that a rig refers to, without building its model; a file that is no YAML refers to none."""
+    document = read_yaml(raw, file.as_posix())[0]
     if document is None or kind_of(document)[0] != "rig":
         return
     for written in _written(document):

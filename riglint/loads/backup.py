@@ -7,7 +7,8 @@ from functools import cached_property
 from math import hypot
 
 from riglint.loadpath import LoadPath, build_chain, gear_named
-from riglint.loads.geometry import G, Geometry, Ground
+from riglint.loads.geometry import G, Geometry
+from riglint.loads.ground import Ground
 from riglint.loads.inputs import At, MissingInput, NotComputable, need
 from riglint.loads.part_list import PartList
 from riglint.loads.parts import PartLoad
@@ -78,8 +79,11 @@ class BackupLine:
 
     @property
     def is_line(self) -> bool:
-        """Whether it is a line of its own from anchor to anchor rather than the main line's tail."""
-        return self.entry.kind in LINES
+        """Whether it is a line of its own from anchor to anchor rather than the main line's tail.
+
+        One that names no kind and has parts is taken to be: asking for the kind must silence nothing else.
+        """
+        return self.entry.kind in LINES or (self.entry.kind is None and bool(self.entry.chain))
 
     @property
     def backs_main(self) -> bool:

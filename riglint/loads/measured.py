@@ -18,12 +18,14 @@ from riglint.loads.standing import End, Standing, rest_of, stand, standing_end
 from riglint.mechanics.line import Line, NoResult, hang
 from riglint.mechanics.pulse import tension_from_pulse
 from riglint.mechanics.standing import length_for_sag
+from riglint.mechanics.stretch import StretchLaw
 from riglint.mechanics.tackle import line_tension_bounds_n
 from riglint.model.rig import Measured
 from riglint.read.quantity import Quantity
 
 ROUNDS = 20  # of letting mass per metre and sag of the bare line follow the tension
 STEP = 1e-3  # of an input, to see how the tension follows it
+Best = tuple[float, float, float]  # a tension, its least, its greatest
 CLOSE = 1e-9  # share of a tension within which two rounds agree
 
 
@@ -54,14 +56,32 @@ def reading(geometry: Geometry, standing: Standing, haul: Haul | None, number: i
     """
     entry = geometry.rig.rig.measured[number]
     at = At(geometry.rig.document, ("measured", number))
-    kinds: dict[str, Callable[[], tuple[float, float, float]]] = {
+    best, low, high = tension_read(geometry, standing, haul, entry, at)
+    return Reading(number, entry.what, best, low, high, at, entry.date)
+
+
+def tension_read(
+    geometry: Geometry, standing: Standing | None, haul: Haul | None, entry: Measured, at: At
+) -> Best:
+    """Return a reading as a tension with its least and greatest, N; `at` is where it stands or would stand.
+
+    Raises:
+        MissingInput: a value of the entry is not given.
+        NotComputable: no line has that reading.
+    """
+
+    def sag() -> Best:
+        if standing is None:
+            return _sag_alone(geometry, entry, at)
+        return _sag(standing.line, standing.at, entry, at)
+
+    kinds: dict[str, Callable[[], Best]] = {
         "pulse": lambda: _pulse(geometry, entry, at),
-        "sag": lambda: _sag(standing.line, standing.at, entry, at),
+        "sag": sag,
         "force": lambda: _force(haul, entry, at),
     }
     with within_range("the reading"):
-        best, low, high = kinds[entry.what]()
-    return Reading(number, entry.what, best, low, high, at, entry.date)
+        return kinds[entry.what]()
 
 
 # A reading that the rig is computed with
@@ -132,7 +152,7 @@ def _why_none(geometry: Geometry, on: date) -> str:
     return f"no reading that gives the tension in the line is of {on.isoformat()} or before"
 
 
-def _sag_alone(geometry: Geometry, entry: Measured, at: At) -> tuple[float, float, float]:
+def _sag_alone(geometry: Geometry, entry: Measured, at: At) -> Best:
     """Return a sag as a tension where nothing else says it, nor how far the blocks of a haul stand apart."""
     need_all((entry.depth, _field(at, "depth")), (entry.under, _field(at, "under")))
     under, depth = need(entry.under, _field(at, "under")), need(entry.depth, _field(at, "depth"))
@@ -153,29 +173,47 @@ def _field(at: At, name: str) -> At:
     return At(at.document, (*at.key, name), at.part)
 
 
-def _pulse(geometry: Geometry, entry: Measured, at: At) -> tuple[float, float, float]:
+def _pulse(geometry: Geometry, entry: Measured, at: At) -> Best:
     need_all((entry.time, _field(at, "time")), (entry.over, _field(at, "over")))
     time, over = need(entry.time, _field(at, "time")), need(entry.over, _field(at, "over"))
     webbing = geometry.webbings()[0]
     item = geometry.path.webbings[0].item
     mass_error = item.gear.mass_per_metre.plus_minus if item and item.gear.mass_per_metre else 0.0
-    mass = webbing.weight_n_per_m / G
-    found = tension_from_pulse(mass, over.si, time.si, entry.returns or 1)
+    mass = Quantity(webbing.weight_n_per_m / G, mass_error, "")
+    return tension_of_pulse(mass, over, time, entry.returns or 1, webbing.law)
+
+
+def tension_of_pulse(
+    mass: Quantity, over: Quantity, time: Quantity, returns: int, law: StretchLaw | None = None
+) -> Best:
+    """Return a pulse as a tension with its least and greatest, N.
+
+    Args:
+        mass: of one metre of the webbing, unstretched, kg/m.
+        over: webbing between its fittings, m.
+        time: of all returns together, s.
+        returns: round trips.
+        law: how the webbing stretches; without it a metre is taken to weigh as much stretched as slack.
+
+    Raises:
+        ValueError: outside what `tension_from_pulse` covers.
+    """
+    found = tension_from_pulse(mass.si, over.si, time.si, returns)
     for _ in range(ROUNDS):  # a stretched metre weighs less
-        stretched = mass / (1.0 + webbing.law.strain(found.tension_n))
+        stretched = mass.si / (1.0 + law.strain(found.tension_n) if law else 1.0)
         found = tension_from_pulse(
             stretched,
             over.si,
             time.si,
-            entry.returns or 1,
-            mass_per_m_error=mass_error,
+            returns,
+            mass_per_m_error=mass.plus_minus,
             length_error_m=over.plus_minus,
             time_error_s=time.plus_minus,
         )
     return found.tension_n, found.tension_n - found.uncertainty_n, found.tension_n + found.uncertainty_n
 
 
-def _sag(line: Line, end: End, entry: Measured, at: At) -> tuple[float, float, float]:
+def _sag(line: Line, end: End, entry: Measured, at: At) -> Best:
     names = ("under", "at", "depth", "from")
     values = (entry.under, entry.at, entry.depth, entry.from_)
     need_all(*((value, _field(at, name)) for value, name in zip(values, names, strict=True)))
@@ -237,7 +275,7 @@ def _tension_for_sag(
     return rest.tension_a_n if end == "a" else rest.tension_b_n
 
 
-def _force(haul: Haul | None, entry: Measured, at: At) -> tuple[float, float, float]:
+def _force(haul: Haul | None, entry: Measured, at: At) -> Best:
     need_all((entry.value, _field(at, "value")), (entry.where, _field(at, "where")))
     value = need(entry.value, _field(at, "value"))
     if entry.where != "lead_strand":

@@ -16,6 +16,8 @@ from riglint.loads.states import State, Sweep, after_slip, masses_kg, planned_st
 from riglint.model.policy import Values
 from riglint.model.sources import OWN, PRACTICE
 
+NO_LEASH = "nobody wears a leash, so there is no fall on it"
+
 
 class RigStates:
     """What the line of one rig goes through."""
@@ -117,7 +119,7 @@ class RigStates:
         """Return how far the user hangs below the line, in m, and the leash's give, in m/N."""
         leash, document = self.path.rig.rig.leash, self.path.rig.document
         if leash is None:
-            raise NotComputable("nobody wears a leash, so there is no fall on it")
+            raise NotComputable(NO_LEASH)
         hang = need(leash.hang, At(document, ("leash", "hang"), "leash")).si
         item = self.path.rig.items.get(leash.gear or "")
         stretch = item.gear.stretch_per_kn if item else None

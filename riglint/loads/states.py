@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 
-from riglint.loads.geometry import G, Geometry, Ground
+from riglint.loads.geometry import G, Geometry
+from riglint.loads.ground import Ground
 from riglint.loads.inputs import At, MissingInput, need
 from riglint.loads.standing import Standing, rest_of
 from riglint.mechanics.line import Equilibrium, Line, NoResult, hang, hang_along, places

@@ -200,9 +200,10 @@ class _Finder:
             return None
         return loaded
 
-    def _wrong(self, key: Key, rule: str, message: str, do: str) -> None:
+    def _wrong(self, key: Key, rule: str, message: str, do: str, instead: str | None = None) -> None:
         if len(self.problems) < MAX_PROBLEMS:
-            self.problems.append(Problem(rule, self.document.place(key), key_text(key), message, do))
+            place = self.document.place(key)
+            self.problems.append(Problem(rule, place, key_text(key), message, do, instead))
 
     def _near(self, name: str, known: Iterable[str]) -> str | None:
         return nearest(name, known) if len(self.problems) < MOST_SUGGESTIONS else None
@@ -252,7 +253,7 @@ class _Finder:
             guess = self._near(name, spot.anchors)
             has = f"The anchors of this spot are {', '.join(spot.anchors)}."
             do = f"Write {guess}, if that is meant. {has}{odd_letters(name, guess)}" if guess else has
-            self._wrong(key, "file/reference", f"{shown(name)} is no anchor of this spot.", do)
+            self._wrong(key, "file/reference", f"{shown(name)} is no anchor of this spot.", do, guess)
 
 
 def _place(item: Item) -> str:

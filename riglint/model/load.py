@@ -50,11 +50,11 @@ def kind_of(document: Document) -> tuple[str | None, Problem | None]:
         )
     elif kind in KINDS:
         message = f"{shown(said)} names no version; {kind}/1 is expected."
-    return None, _kind_problem(document, "riglint", message, do)
+    return None, _kind_problem(document, "riglint", message, do, f"{guess}/1" if guess else None)
 
 
-def _kind_problem(document: Document, key: str, message: str, do: str) -> Problem:
-    return Problem("file/kind", document.place((key,)), key, message, do)
+def _kind_problem(document: Document, key: str, message: str, do: str, instead: str | None = None) -> Problem:
+    return Problem("file/kind", document.place((key,)), key, message, do, instead)
 
 
 def _no_kind(document: Document) -> Problem:
@@ -64,7 +64,8 @@ def _no_kind(document: Document) -> Problem:
     first = next((key for key in document.data if key != SCHEMA_KEY), "")
     if nearest(first, ["riglint"]):
         message = f"The first key is {shown(first)}, so the file is not read; riglint was expected."
-        return Problem("file/kind", document.key_places[(first,)], first, message, "Write riglint for it.")
+        place = document.key_places[(first,)]
+        return Problem("file/kind", place, first, message, "Write riglint for it.", "riglint")
     message = "The file does not say what it is: its first key is not riglint."
     return _kind_problem(document, "riglint", message, f"Begin it with riglint: and one of {_kinds()}.")
 

@@ -121,11 +121,9 @@ class _Writer:
     def field(self, raw: Schema, *, needed: bool = False) -> Schema:
         """Return the schema of a field: its description, its default, and how its value is written."""
         said: Schema = {"description": raw["description"]}
-        marked = next((one for one in [raw, *_branches(raw)] if "quantity" in one), None)
-        if marked is not None:
-            units = ", ".join(units_of(marked["quantity"]))
-            shown = f"Units: {units}; such as `{marked['examples'][0]}`."
-            said["markdownDescription"] = f"{raw['description']}\n\n{shown}"
+        units = _units(raw)
+        if units:
+            said["markdownDescription"] = f"{raw['description']}\n\n{units}"
         if raw.get("default") is not None:
             said["default"] = raw["default"]
         return {**said, **self.value(raw, needed=needed)}
@@ -247,6 +245,21 @@ def _worth_sharing(raw: Schema) -> bool:
 def _branches(raw: Schema) -> list[Schema]:
     """Return what a field takes beside null."""
     return [one for one in raw.get("anyOf", []) if one != {"type": "null"}]
+
+
+def _units(raw: Schema) -> str:
+    """Return the units of a field in a sentence: of one quantity, of pairs or lists of them, of a table."""
+    for one in [raw, *_branches(raw)]:
+        if "quantity" in one:
+            return f"Units: {', '.join(units_of(one['quantity']))}; such as `{one['examples'][0]}`."
+        if "table" in one:
+            first, second = (", ".join(units_of(dimension)) for dimension in one["table"])
+            return f"Units: {first} for the tension, {second} for the stretch."
+        inner = next(iter(one.get("prefixItems", [])), one.get("items"))
+        said = _units(inner) if isinstance(inner, dict) else ""
+        if said:
+            return said
+    return ""
 
 
 def _takes(kind: kinds.Kind) -> str:

@@ -5,12 +5,13 @@ from collections.abc import Iterable
 from dataclasses import dataclass, field
 from typing import Any, get_args
 
-from pydantic import BaseModel
+from pydantic import BaseModel, WithJsonSchema
 from pydantic_core import ErrorDetails
 
 from riglint.model.fields import told
 from riglint.model.parts import TAGS
 from riglint.read.problems import MOST_SUGGESTIONS, Problem, key_text, shown
+from riglint.read.quantity import units_of
 from riglint.read.spelling import nearest
 from riglint.read.yaml_text import Document
 
@@ -67,8 +68,9 @@ class Words:
         place = self.document.key_places.get(key, self.document.place(key))
         written, known = str(key[-1]), sorted(known)
         guess = self.near(written, known)
-        if guess and (*key[:-1], guess) not in self.document.key_places:
-            self.meant.add(key_text((*key[:-1], guess)))
+        free = bool(guess) and (*key[:-1], str(guess)) not in self.document.key_places
+        if free:
+            self.meant.add(key_text((*key[:-1], str(guess))))
         do = (
             f"Write {guess}, if that is meant."
             if guess
@@ -78,7 +80,7 @@ class Words:
             do = f"Take it out, or look up what {group} takes."
         belongs = f"; it belongs to {other}" if other and not guess else ""
         message = f"{shown(written)} is no key of {group}{belongs}."
-        return Problem("file/key", place, key_text(key), message, do)
+        return Problem("file/key", place, key_text(key), message, do, guess if free else None)
 
     def missing(self, key: Key, group: str) -> Problem:
         """Say what is missing and what belongs there."""
@@ -106,7 +108,7 @@ class Words:
             else f"Write one of {listed}."
         )
         message = f"{told(value)} is no word that {shown(_name(key))} takes."
-        return Problem("file/value", self.document.place(key), key_text(key), message, do)
+        return Problem("file/value", self.document.place(key), key_text(key), message, do, guess)
 
     def other(self, key: Key, kind: str, value: object, context: dict[str, Any]) -> tuple[str, str]:
         """Say what stands there and what was expected, and what to write."""
@@ -139,6 +141,25 @@ def belongs_at(model: type[BaseModel], key: Key) -> str:
     named = {entry.alias or name: entry.annotation for name, entry in parent.model_fields.items()}
     words = _words_in(named.get(str(key[-1])))
     return about + (f": {', '.join(words)}" if about and words else "")
+
+
+def units_at(model: type[BaseModel], key: Key) -> list[str]:
+    """Return the units that the value at a key may be written in; none where it takes none."""
+    parent = _model_at(model, key[:-1])
+    for name, entry in parent.model_fields.items():
+        if key[-1] == (entry.alias or name):
+            said = [*entry.metadata, *_notes_in(entry.annotation)]
+            schemas = [one.json_schema for one in said if isinstance(one, WithJsonSchema)]
+            dimensions = [
+                d for one in schemas if one for d in (one.get("quantity"), *one.get("table", ())) if d
+            ]
+            return [unit for dimension in dict.fromkeys(dimensions) for unit in units_of(dimension)]
+    return []
+
+
+def _notes_in(annotation: object) -> list[object]:
+    own = [*getattr(annotation, "__metadata__", ())]
+    return own + [note for inner in get_args(annotation) for note in _notes_in(inner)]
 
 
 def _words_in(annotation: object) -> list[str]:

@@ -29,7 +29,8 @@ class Problem:
 
     `rule` is one of file/readable, file/yaml, file/kind, file/key, file/value, file/unit, file/reference,
     file/duplicate. `key` is the place within the document (`chain[5].length`), empty for the whole file.
-    `message` says in one sentence what was read and what was expected, `do` what to write instead.
+    `message` says in one sentence what was read and what was expected, `do` what to write instead. `instead` is
+    the nearest known word, where the word that stands at the place is misspelt.
     """
 
     rule: str
@@ -37,6 +38,7 @@ class Problem:
     key: str
     message: str
     do: str
+    instead: str | None = None
 
 
 def key_text(path: tuple[str | int, ...]) -> str:

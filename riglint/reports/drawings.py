@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from riglint.loads import Loads, State
-from riglint.loads.geometry import elevation
+from riglint.loads.ground import elevation
 from riglint.loads.inputs import known
 from riglint.mechanics.line import profile
 from riglint.reports.sheet_content import fixed

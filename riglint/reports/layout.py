@@ -58,11 +58,16 @@ _EVERY_UNIT = sorted({re.escape(unit) for units in UNITS.values() for unit in un
 _TOGETHER = re.compile(rf"(?<=\d) (?=(?:{'|'.join(_EVERY_UNIT)})(?![\w/]))|(?<=\bline) (?=\d)")
 
 
+def together(text: str, joint: str = "\u00a0") -> str:
+    """Return visible text in which a joint keeps each number on one row with its unit."""
+    return _TOGETHER.sub(joint, visible(" ".join(text.split())))
+
+
 def _rows(text: str, width: int) -> list[str]:
     """Return the rows of a wrapped text. Whatever a file says, no row can steer a terminal."""
-    seen = visible(" ".join(text.split()))
-    held = _TOGETHER.sub(_JOINT, seen)
-    rows = textwrap.wrap(held, max(width, 20), break_long_words=True, break_on_hyphens=False)
+    rows = textwrap.wrap(
+        together(text, _JOINT), max(width, 20), break_long_words=True, break_on_hyphens=False
+    )
     return [row.replace(_JOINT, " ") for row in rows]
 
 

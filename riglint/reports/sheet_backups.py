@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from riglint.loads import Loads, State
 from riglint.loads.backup import BackupLine, Fall
-from riglint.loads.geometry import G, Ground
+from riglint.loads.geometry import G
+from riglint.loads.ground import Ground
 from riglint.loads.inputs import At, known
 from riglint.loads.states import masses_kg
 from riglint.mechanics.line import Equilibrium

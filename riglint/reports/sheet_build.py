@@ -40,13 +40,13 @@ def build_sheet(loads: Loads, on: date, force: InForce = DEFAULT) -> Sheet:
         f"policy: {force.title}" if force.path else force.title,
         f"{consequence.word}: {'; '.join(consequence.reasons)}",
         tuple(section for section in sections if section is not None),
-        tuple(_missing(loads)),
+        tuple(missing_for(loads)),
         CAUTION_TEXT,
         ranked,
     )
 
 
-def _missing(loads: Loads) -> list[str]:
+def missing_for(loads: Loads) -> list[str]:
     """Say what keeps a part of the sheet from being computed."""
     told: list[str] = []
     asks: list[Callable[[], object]] = [

@@ -116,6 +116,9 @@ NO_STRETCH = {"shelf[0].items.W-2.stretch": REMOVE}
         ),
         faulty("highline", {**_floor("-16.05 m"), "backups[0].extra": "2 %"}, signal=Signal.CAUTION),
         faulty("highline", _floor("-10 m"), at="backups[0].extra", signal=Signal.DANGER),
+        # A fall on the whole line is told beside the catch: it comes oftener, and no backup puts it right.
+        faulty("highline", _floor("-5 m"), at="backups[0].extra", signal=Signal.DANGER),
+        faulty("highline", _floor("-5 m"), at="chain[0].height", signal=Signal.DANGER),
         faulty("highline", {**_floor("-19.82 m"), "backups": []}, at="chain[0].height", signal=Signal.DANGER),
         faulty(
             "highline",
@@ -165,11 +168,11 @@ def fall_room(case: Case, _rig: None) -> Iterator[Fault]:
     need_all(*((one.part.height, case.on_part(one, "height")) for one in (first, last)))
     height, at_m = case.loads.geometry.least_height_m(*MIDDLE_HALF)
     caught, unable = _caught(case)
-    least = min(caught, key=lambda one: one.room_m, default=None)
+    near = [one for one in _lowest(caught) if one.room_m < case.limit(MARGIN)]
     by_thumb = max(case.limit(LOWEST), case.loads.geometry.span_m / 3.0 + case.limit(ABOVE_THIRD))
-    if least is not None and least.room_m < case.limit(MARGIN):
-        yield _no_room(case, least)
-    elif height < by_thumb:
+    for one in near:
+        yield _no_room(case, one)
+    if not near and height < by_thumb:
         yield _too_low(
             case, height, at_m, by_thumb, computed=unable is None and any(one.backup for one in caught)
         )
@@ -199,6 +202,15 @@ def _caught(case: Case) -> tuple[list[_Caught], MissingInput | NotComputable | N
         if state.least_clearance_m is not None:
             found.append(_Caught(state.least_clearance_m, state, backup))
     return found, unable
+
+
+def _lowest(caught: list[_Caught]) -> list[_Caught]:
+    """Return the fall on the main line and the lowest of those that a backup catches: each is put right elsewhere."""
+    on_backups = [one for one in caught if one.backup is not None]
+    return [
+        *(one for one in caught if one.backup is None),
+        *sorted(on_backups, key=lambda one: one.room_m)[:1],
+    ]
 
 
 def _no_room(case: Case, caught: _Caught) -> Fault:

@@ -52,7 +52,8 @@ from riglint.rulekit import (
         open_("long_haul", {"shelf[0].items.RP-1.diameter": REMOVE}, at="shelf[0].items.RP-1.diameter"),
         open_("long_haul", {"shelf[0].items.BR-1.rope_min": REMOVE}, at="shelf[0].items.BR-1.rope_min"),
         open_("long_haul", {"shelf[0].items.GR-1.rope_max": REMOVE}, at="shelf[0].items.GR-1.rope_max"),
-        open_("long_haul", {"chain[8].brake": REMOVE}, at="chain[8].brake.gear"),
+        open_("long_haul", {"chain[8].brake": REMOVE}, at="chain[8].brake"),
+        open_("long_haul", {"chain[8].brake.gear": REMOVE}, at="chain[8].brake.gear"),
         open_("long_haul", {"chain[8].multiplier.grip": REMOVE}, at="chain[8].multiplier.grip"),
     ),
 )
@@ -65,7 +66,11 @@ def rope_fits(case: Case, placed: Placed) -> Iterator[Fault]:
         devices.append(("multiplier", "grip", part.multiplier.grip))
     missing: list[At] = []
     for group, key, name in devices:
-        at = case.on_part(placed, group, key)
+        at = (
+            case.on_part(placed, group, key)
+            if part.brake or group != "brake"
+            else case.on_part(placed, "brake")
+        )
         item = case.items.get(name or "")
         if item is None:
             missing.append(at)

@@ -25,7 +25,14 @@ SHEETS = {
     "sheet of a low line": "rigs/low-line.yaml",
     "sheet of a highline": "rigs/highline-rope-backup.yaml",
 }
-NAMES = (*AUDITS, "audit of odd letters", *SHEETS)
+CARDS = {
+    "card of a low line": "rigs/low-line.yaml",
+    "card of the long line": "rigs/long-line.yaml",
+    "card of a highline": "rigs/highline-webbing-backup.yaml",
+    "card of a faulty highline": "faulty/highline-rope-backup.yaml",
+}
+NAMES = (*AUDITS, "audit of odd letters", *SHEETS, *CARDS, "card of odd letters")
+OPEN_CARD = "card of a rig with open fields"  # its line cannot be drawn
 
 
 @pytest.fixture(scope="session")
@@ -47,16 +54,21 @@ def browser(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Browser]:
 def files(tmp_path_factory: pytest.TempPathFactory) -> dict[str, Path]:
     """Every page by name, written once."""
     folder = tmp_path_factory.mktemp("pages")
-    made = {name: folder / f"{name.replace(' ', '-')}.html" for name in NAMES}
+    made = {name: folder / f"{name.replace(' ', '-')}.html" for name in (*NAMES, OPEN_CARD)}
     for name, place in AUDITS.items():
         main(["audit", str(EXAMPLES / place), *DAY, "--format", "html", "--output", str(made[name])])
     for name, place in SHEETS.items():
         main(["sheet", str(EXAMPLES / place), *DAY, "--format", "html", "--output", str(made[name])])
+    for name, place in CARDS.items():
+        main(["card", str(EXAMPLES / place), *DAY, "--format", "html", "--output", str(made[name])])
     rig = folder / "odd.yaml"
     lines = (BASELINES / "low.yaml").read_text(encoding="utf-8").splitlines()
     titled = [f"title: {ODD!r}" if line.startswith("title:") else line for line in lines]
     text = "\n".join(titled).replace("tail: 1 m,", "tail: 0.1 m,")
     rig.write_text(text.replace("WA-1", "WA-1_of_the_beginners_bag_in_the_far_hut"), encoding="utf-8")
-    odd = made["audit of odd letters"]
-    main(["audit", str(rig), *DAY, "--format", "html", "--output", str(odd)])
+    for command in ("audit", "card"):
+        odd = made[f"{command} of odd letters"]
+        main([command, str(rig), *DAY, "--format", "html", "--output", str(odd)])
+    open_rig = EXAMPLES / "open/low-line-six-open.yaml"
+    main(["card", str(open_rig), *DAY, "--format", "html", "--output", str(made[OPEN_CARD])])
     return made

@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from riglint.reports.haul_drawing import haul_drawing
-from tests.browser.conftest import NAMES
+from tests.browser.conftest import NAMES, OPEN_CARD
 from tests.browser.devtools import Browser, Page, opened
 from tests.rigs import loads_of, rig_data
 
@@ -132,3 +132,23 @@ def test_it_prints_on_a4_with_nothing_cut(browser: Browser, file: Path) -> None:
         assert (float(across), float(down)) == pytest.approx(
             (595.3, 841.9), abs=1.0
         )  # A4, ISO 216, in points
+
+
+@pytest.mark.parametrize(
+    ("name", "most"), [("card of a low line", 1), ("card of the long line", 1), ("card of a highline", 2)]
+)
+def test_a_card_is_one_page_of_a4_and_of_a_highline_two(
+    browser: Browser, files: dict[str, Path], name: str, most: int
+) -> None:
+    with opened(browser, files[name], *PAPER) as page:
+        assert len(re.findall(rb"/MediaBox \[", page.pdf())) == most
+
+
+@pytest.mark.parametrize("size", [NARROW_PHONE, PHONE, DESK], ids=["360", "phone", "desk"])
+def test_a_card_with_open_fields_fits_and_names_them_first(
+    browser: Browser, files: dict[str, Path], size: tuple[int, int]
+) -> None:
+    with opened(browser, files[OPEN_CARD], *size) as page:
+        assert page.run("document.documentElement.scrollWidth") <= size[0]
+        top = page.run("document.querySelector('.verdict').getBoundingClientRect().bottom")
+        assert 0 < top < size[1] / 2

@@ -110,10 +110,12 @@ def on_a_terminal(where: Path, *arguments: str, **more: str) -> str:
         env=environment(TERM="xterm-256color", **more),
         stdin=subprocess.DEVNULL,
         stdout=its,
-        stderr=subprocess.STDOUT,
-    ):
+        stderr=subprocess.PIPE,  # on a terminal it may say how far a long audit has come
+    ) as running:
         os.close(its)
         said = b"".join(read_all(ours))
+        assert running.stderr is not None
+        assert running.stderr.read() == b""
     os.close(ours)
     return said.decode().replace("\r\n", "\n")
 

@@ -67,6 +67,7 @@ def test_the_wheel_holds_everything_and_nothing_more(wheel: Path) -> None:
     assert {
         "riglint/rules/tail/webbing.py",
         "riglint/baselines/long_haul.yaml",
+        "riglint/drafts/longline.yaml",
         "riglint/cli/audit.py",
     } <= wanted
     assert names == wanted

@@ -151,3 +151,71 @@ def test_an_editor_offers_an_example_and_explains_a_key(server: LanguageServer) 
     assert inserted["… km/h"] == "${1:15} km/h"
     hover = server.at("hover", other, 14, 4)["contents"]["value"]
     assert "Strongest wind expected." in hover
+
+
+# One broken document of each kind: where `|` stands somebody is about to write on.
+KINDS_BROKEN = {
+    "rig": ("riglint: rig/1\ntitle: Line\nplan:\n  walk_zone: 3 m\n  |\nchain: []\n", "walk_zone"),
+    "spot": ("riglint: spot/1\nspan: 82\nanchors:\n  north:\n    kind: tree\n    |\n", "span"),
+    "shelf": ("riglint: shelf/1\nitems:\n  W-1:\n    kind: webbing\n    stretch: 5 %\n    |\n", "stretch"),
+    "policy": (
+        "riglint: policy/1\ntitle: Club\nsignals: none\noff:\n  - rule: tail/webbing\n    |\n",
+        "signals",
+    ),
+}
+WRONG = {
+    "rig": "Write two in brackets, such as [2 m, 2 m].",
+    "spot": "Write a number with its unit, such as 82 m. Units: mm, cm, m, km, in, ft; zero or more.",
+    "shelf": "Write tensions and strains, such as {1 kN: 0.7 %, 5 kN: 2.4 %}.",
+    "policy": "Write a list, or [] for none.",
+}
+SHOWN = {  # on hovering over the key that is wrong
+    "rig": ("Nearest a user comes to each webbing end.", "Units: mm, cm, m, km, in, ft;"),
+    "spot": ("Distance between the two anchors", "Units: mm, cm, m, km, in, ft;"),
+    "shelf": ("Stretch at some tensions", "Units: kN, N, daN, lbf, kgf for the tension, % for the stretch."),
+    "policy": ("Other signal words, each for one rule and class.",),
+}
+OFFERED = {  # with the beginning of its units, where it has some
+    "rig": {"standing_tension": "Units: kN, N", "wind": "Units: km/h", "at_once": "", "moves": ""},
+    "spot": {"girth": "Units: mm, cm, m", "lean": "Units: deg", "bark": ""},
+    "shelf": {"width": "Units: mm, cm, m", "mass_per_metre": "Units: g/m", "mbs": "Units: kN, N", "made": ""},
+    "policy": {"because": ""},
+}
+OF_OTHERS = {  # never offered there: keys of the file's top, or of another kind of part, gear or anchor
+    "rig": {"title", "chain", "mass", "gear"},
+    "spot": {"points", "rock", "friction", "span", "tested_force"},
+    "shelf": {"gate", "sheaves", "bearing", "items", "diameter"},
+    "policy": {"signal", "values", "consequence"},
+}
+
+
+@pytest.mark.parametrize("kind", KINDS)
+def test_an_editor_marks_completes_and_explains_each_kind_of_document(kind: str) -> None:
+    text, key = KINDS_BROKEN[kind]
+    lines = text.split("\n")
+    row = next(n for n, line in enumerate(lines) if "|" in line)
+    server = LanguageServer(FOLDER / f"{kind}-1.schema.json")
+    try:
+        said = {one["message"] for one in server.diagnostics(URI, text.replace("|", ""))}
+        assert WRONG[kind] in said
+        offered = completed(server, row + 1, lines[row].index("|") + 1)
+        for name, units in OFFERED[kind].items():
+            assert offered[name], f"{name} is offered without a word on what it is"
+            assert units in offered[name]
+        assert OF_OTHERS[kind] & offered.keys() == set()
+        wrong = next(n for n, line in enumerate(lines) if line.strip().startswith(f"{key}:"))
+        hover = server.at("hover", URI, wrong, lines[wrong].index(key) + 1)["contents"]["value"]
+        assert [part for part in SHOWN[kind] if part not in hover] == []
+    finally:
+        server.close()
+
+
+def test_without_a_mistake_an_editor_marks_nothing() -> None:
+    examples = FOLDER.parent / "examples"
+    right = {"rig": "rigs/low-line.yaml", "spot": "spots/orchard.yaml", "shelf": "shelf/club.yaml"}
+    for kind, name in right.items():
+        server = LanguageServer(FOLDER / f"{kind}-1.schema.json")
+        try:
+            assert server.diagnostics(URI, (examples / name).read_text(encoding="utf-8")) == []
+        finally:
+            server.close()

@@ -99,3 +99,26 @@ def test_quantities_say_their_units_and_an_example(kind: str) -> None:
         assert one["examples"][0] in one["patternErrorMessage"]
         assert Draft7Validator(one).is_valid(one["examples"][0])
         assert not Draft7Validator(one).is_valid("82")
+
+
+def quantities(raw: object) -> bool:
+    """Whether a field of pydantic's own schema takes quantities: one, several, or a table of them."""
+    if isinstance(raw, list):
+        return any(quantities(one) for one in raw)
+    if not isinstance(raw, dict):
+        return False
+    return bool({"quantity", "table"} & raw.keys()) or any(
+        quantities(raw.get(key)) for key in ("anyOf", "items", "prefixItems")
+    )
+
+
+@pytest.mark.parametrize("kind", ["rig", "spot", "shelf"])
+def test_every_field_that_takes_quantities_says_its_units(kind: str) -> None:
+    raw = schema.MODELS[kind].model_json_schema()
+    models = [raw, *raw.get("$defs", {}).values()]
+    fields = [
+        field for model in models for field in model.get("properties", {}).values() if quantities(field)
+    ]
+    assert len(fields) > 3
+    writer = schema._Writer(raw.get("$defs", {}))
+    assert [one for one in fields if "Units: " not in writer.field(one).get("markdownDescription", "")] == []

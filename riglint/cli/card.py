@@ -1,0 +1,64 @@
+"""`riglint card`: one page to print or to read on a phone at the tree."""
+
+from __future__ import annotations
+
+import argparse
+from collections.abc import Sequence
+from typing import TYPE_CHECKING
+
+from riglint.cli.calls import SIGNALS, rules_of, take_day_and_library, take_forms, today
+from riglint.cli.output import deliver
+from riglint.cli.sheet import computed, take_rig
+
+if TYPE_CHECKING:
+    from riglint.loads import Loads
+    from riglint.reports.card_content import Card
+    from riglint.reports.layout import Line
+
+ABOUT = (
+    "Print one page for the tree: chain, tension and how to read it, haul, order of work to tick, when to stop. "
+    "For paper write --format html --output card.html, open it in a browser and print it on A4, no scaling; "
+    "the browser's print dialogue also saves it as PDF."
+)
+
+
+def add(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
+    """Add the command to the command line."""
+    card = commands.add_parser("card", help="one page of a rig for the tree", description=ABOUT)
+    take_rig(card)
+    card.add_argument(
+        "--stop-at", choices=SIGNALS, default="WARNING", help="least signal word that gives exit status 1"
+    )
+    take_day_and_library(card)
+    take_forms(card, "text", "json", "html")
+    card.set_defaults(run=_run)
+
+
+def _run(call: argparse.Namespace) -> int:
+    from riglint.findings import audit  # noqa: PLC0415 - only the commands that need it pay for it
+    from riglint.reports.card_build import build_card  # noqa: PLC0415
+    from riglint.rulekit import Signal  # noqa: PLC0415
+
+    book = rules_of(call)
+    loads, force = computed(call, book)
+    result = audit([call.rig], book, today(call), root=call.root, force=force)
+    content = build_card(loads, result, book)
+    deliver(call, lambda form, width: _report(loads, content, form, width))
+    return result.status(Signal[call.stop_at])
+
+
+def _report(loads: Loads, content: Card, form: str, width: int) -> str | Sequence[Line]:
+    if form == "json":
+        from riglint.reports.card_json import card_json  # noqa: PLC0415
+
+        return card_json(content)
+    if form == "html":
+        from riglint.loads.inputs import known  # noqa: PLC0415
+        from riglint.reports.card_html import card_html  # noqa: PLC0415
+        from riglint.reports.drawings import profile_drawing  # noqa: PLC0415
+        from riglint.reports.svg import NARROW  # noqa: PLC0415
+
+        return card_html(content, known(lambda: profile_drawing(loads, "profile", NARROW)))
+    from riglint.reports.card import card_text  # noqa: PLC0415
+
+    return card_text(content, width)

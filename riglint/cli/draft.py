@@ -1,0 +1,49 @@
+"""`riglint draft`: prints a commented starting file."""
+
+from __future__ import annotations
+
+import argparse
+import sys
+from pathlib import Path
+
+from riglint.cli.stopping import CALL_WRONG, NOT_DONE, StopError
+
+DRAFTS = Path(__file__).parents[1] / "drafts"
+KINDS = ("lowline", "longline", "highline", "slackrope", "spot", "shelf", "policy")
+ABOUT = (
+    "Print a commented starting file: a rig of its discipline, a spot, a shelf or a policy. What waits for a value of "
+    "yours stands behind a #; the audit asks for each."
+)
+
+
+def add(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
+    """Add the command to the command line."""
+    draft = commands.add_parser("draft", help="a commented starting file", description=ABOUT)
+    draft.add_argument("kind", choices=KINDS, metavar="KIND", help=", ".join(KINDS))
+    draft.add_argument(
+        "--output", type=Path, default=None, metavar="FILE", help="write it to a new file; never over another"
+    )
+    draft.set_defaults(run=_run)
+
+
+def _run(call: argparse.Namespace) -> int:
+    try:
+        text = (DRAFTS / f"{call.kind}.yaml").read_text(encoding="utf-8")
+    except OSError as error:
+        raise StopError(f"The draft of a {call.kind} did not come with this riglint.", NOT_DONE) from error
+    if call.output is None:
+        sys.stdout.write(text)
+        return 0
+    try:
+        with call.output.open(
+            "x", encoding="utf-8", newline="\n"
+        ) as file:  # x: only where nothing stands yet
+            file.write(text)
+    except FileExistsError as error:
+        message = f"{call.output} is there already and stays as it is; name a file that is not there yet."
+        raise StopError(message, CALL_WRONG) from error
+    except OSError as error:
+        raise StopError(
+            f"The draft cannot be written to {call.output}: {error.strerror}.", NOT_DONE
+        ) from error
+    return 0

@@ -1,0 +1,175 @@
+"""`riglint gauge`: the standing tension from a pulse, from the sag under somebody, or from the lead strand."""
+
+from __future__ import annotations
+
+import argparse
+from collections.abc import Callable, Sequence
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from riglint.cli.calls import rules_of, take_day_and_library, take_forms
+from riglint.cli.output import deliver
+from riglint.cli.sheet import computed
+from riglint.cli.stopping import CALL_WRONG, StopError
+from riglint.read.quantity import Dimension, Quantity, QuantityError, parse_quantity
+
+if TYPE_CHECKING:
+    from riglint.model.rig import Measured
+    from riglint.reports.gauge_content import Gauge
+    from riglint.reports.layout import Line
+
+ABOUT = (
+    "Tell the standing tension from one reading: a pulse (--time, --returns), the sag under somebody at rest (--sag, "
+    "--under), or the pull in the lead strand (--pull). Values carry their unit, and a ± where it is known: '7.9 s ± "
+    "0.1 s'. With a RIG its webbing and lengths need not be repeated, and the plan is compared; exit status 1 says "
+    "that the reading does not fit it. Without one only a pulse can be told, with --over and --mass-per-metre."
+)
+# Which options belong to which kind of reading; the first of each says which kind it is.
+KINDS = {
+    "pulse": ("time", "returns", "over", "mass_per_metre"),
+    "sag": ("sag", "under", "at", "sag_from"),
+    "force": ("pull",),
+}
+MOST_RETURNS = 1000
+
+
+def add(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
+    """Add the command to the command line."""
+    gauge = commands.add_parser("gauge", help="the tension that a reading on site means", description=ABOUT)
+    gauge.add_argument("rig", nargs="?", type=Path, default=None, metavar="RIG", help="a rig file")
+    values: tuple[tuple[str, Dimension, str, str], ...] = (
+        ("--time", "duration", "S", "time of all returns of the pulse together, such as '7.9 s ± 0.1 s'"),
+        ("--over", "length", "LENGTH", "webbing between its fittings"),
+        ("--mass-per-metre", "mass_per_length", "MASS", "of the unstretched webbing, such as '58 g/m'"),
+        ("--sag", "length", "LENGTH", "how deep the line sags under somebody"),
+        ("--under", "mass", "MASS", "of who is on the line at rest, such as '75 kg ± 1 kg'"),
+        ("--at", "length", "LENGTH", "where that is, level from the first anchor; the middle if left out"),
+        ("--pull", "force", "FORCE", "read in the lead strand, such as '1.3 kN'"),
+    )
+    for name, dimension, shown, words in values:
+        gauge.add_argument(name, type=_quantity(dimension), default=None, metavar=shown, help=words)
+    gauge.add_argument(
+        "--returns", type=_returns, default=None, metavar="N", help="round trips of the pulse; 1"
+    )
+    gauge.add_argument(
+        "--sag-from",
+        choices=("still_line", "chord"),
+        default=None,
+        help="what the sag is measured from: the bare line (if left out), or the straight line between the ends",
+    )
+    take_day_and_library(gauge)
+    take_forms(gauge, "text", "json")
+    gauge.set_defaults(run=_run)
+
+
+def _quantity(dimension: Dimension) -> Callable[[str], Quantity]:
+    def read(text: str) -> Quantity:
+        try:
+            found = parse_quantity(text, dimension)
+        except QuantityError as error:
+            raise argparse.ArgumentTypeError(f"{error.message} {error.do}") from None
+        if found.si <= 0.0:
+            raise argparse.ArgumentTypeError(f"'{text}' is not above 0, and nothing was read then.")
+        return found
+
+    return read
+
+
+def _returns(text: str) -> int:
+    if not text.isascii() or not text.isdecimal() or not 1 <= int(text[:5]) <= MOST_RETURNS:
+        raise argparse.ArgumentTypeError(
+            f"'{text}' is no count of round trips; write a whole number from 1 on."
+        )
+    return int(text)
+
+
+def _run(call: argparse.Namespace) -> int:
+    from riglint.loads.inputs import MissingInput, NotComputable  # noqa: PLC0415
+
+    kind = _kind(call)
+    try:
+        found = _alone(call, kind) if call.rig is None else _on_rig(call, kind)
+    except NotComputable as unable:
+        raise StopError(f"Nothing can be told: {unable.because}.", CALL_WRONG) from unable
+    except MissingInput as missing:
+        fields = "; ".join(f"{at.key_text} in {at.path}, line {at.line}" for at in missing.fields)
+        raise StopError(f"Nothing can be told without {fields}.", CALL_WRONG) from missing
+    deliver(call, lambda form, width: _report(found, form, width))
+    return 0 if found.planned is None or found.planned.fits else 1
+
+
+def _kind(call: argparse.Namespace) -> str:
+    """Return which kind of reading a call gives.
+
+    Raises:
+        StopError: none, two of them, or a value that belongs to another.
+    """
+    said = [kind for kind, (first, *_) in KINDS.items() if getattr(call, first) is not None]
+    if len(said) != 1:
+        message = "Give one reading: --time of a pulse, --sag under somebody, or --pull in the lead strand."
+        raise StopError(message, CALL_WRONG)
+    (kind,) = said
+    for other, names in KINDS.items():
+        for name in names:
+            if other != kind and getattr(call, name) is not None:
+                raise StopError(f"{_option(name)} belongs to a {other}, not to a {kind}.", CALL_WRONG)
+    return kind
+
+
+def _option(name: str) -> str:
+    return f"--{name.replace('_', '-')}"
+
+
+def _needed(call: argparse.Namespace, *names: str) -> None:
+    missing = [_option(name) for name in names if getattr(call, name) is None]
+    if missing:
+        raise StopError(f"This reading needs {' and '.join(missing)} as well.", CALL_WRONG)
+
+
+def _alone(call: argparse.Namespace, kind: str) -> Gauge:
+    from riglint.reports.gauge_build import pulse_alone  # noqa: PLC0415
+
+    if kind != "pulse":
+        message = f"A {kind} tells a tension only together with its line: name the rig file first."
+        raise StopError(message, CALL_WRONG)
+    _needed(call, "over", "mass_per_metre")
+    return pulse_alone(call.mass_per_metre, call.over, call.time, call.returns or 1)
+
+
+def _on_rig(call: argparse.Namespace, kind: str) -> Gauge:
+    from riglint.reports.card_build import reading_apart  # noqa: PLC0415
+    from riglint.reports.gauge_build import gauge_rig  # noqa: PLC0415
+
+    if call.mass_per_metre is not None:
+        message = "The rig's shelf says what a metre of its webbing weighs; leave --mass-per-metre out."
+        raise StopError(message, CALL_WRONG)
+    if kind == "sag":
+        _needed(call, "under")
+    book = rules_of(call)
+    loads, force = computed(call, book)
+    return gauge_rig(loads, _entry(call, kind), reading_apart(book, force))
+
+
+def _entry(call: argparse.Namespace, kind: str) -> Measured:
+    """Return the reading as it would stand in the rig file."""
+    from riglint.model.rig import Measured  # noqa: PLC0415
+
+    given = {
+        "what": kind,
+        "returns": call.returns or 1,
+        "time": call.time,
+        "over": call.over,
+        "under": call.under,
+        "at": call.at,
+        "depth": call.sag,
+        "from": call.sag_from or "still_line",
+        "where": "lead_strand" if kind == "force" else None,
+        "value": call.pull,
+    }
+    return Measured.model_construct(**given)
+
+
+def _report(found: Gauge, form: str, width: int) -> str | Sequence[Line]:
+    from riglint.reports.gauge import gauge_json, gauge_text  # noqa: PLC0415
+
+    return gauge_json(found) if form == "json" else gauge_text(found, width)

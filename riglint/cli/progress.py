@@ -1,0 +1,57 @@
+"""How far a long audit has come, on one line of a terminal, gone before the report is printed."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from time import monotonic
+from typing import TextIO
+
+WAIT_S = 1.0  # a run that is over by then shows nothing
+LEAST_PAUSE_S = 0.1  # between two lines; more often nobody can read
+Progress = Callable[[int, int, int], None]
+
+
+@contextmanager
+def progress_on(stream: TextIO, clock: Callable[[], float] = monotonic) -> Iterator[Progress | None]:
+    """Give what is to be told of files done, all files, and findings so far; None where nobody would see it.
+
+    One plain line without colour, so NO_COLOR asks for nothing else; a terminal that is `dumb` cannot take it back.
+    """
+    if not stream.isatty() or os.environ.get("TERM") == "dumb":
+        yield None
+        return
+    line = _Line(stream, clock)
+    try:
+        yield line.tell
+    finally:
+        line.clear()
+
+
+class _Line:
+    """The line as it stands there."""
+
+    def __init__(self, stream: TextIO, clock: Callable[[], float]) -> None:
+        self.stream, self.clock = stream, clock
+        self.next_at = clock() + WAIT_S
+        self.width = 0
+
+    def tell(self, done: int, files: int, findings: int) -> None:
+        now = self.clock()
+        if now < self.next_at or done == files:
+            return
+        self.next_at = now + LEAST_PAUSE_S
+        from shutil import get_terminal_size  # noqa: PLC0415 - costs more than the whole line
+
+        said = f"{done} of {files} files audited, {findings} finding{'' if findings == 1 else 's'} so far"
+        said = said[: max(0, get_terminal_size().columns - 1)]  # a line that wraps could not be taken back
+        self.stream.write(f"\r{said.ljust(self.width)}")
+        self.stream.flush()
+        self.width = len(said)
+
+    def clear(self) -> None:
+        if self.width:
+            self.stream.write(f"\r{' ' * self.width}\r")
+            self.stream.flush()
+            self.width = 0

@@ -1,0 +1,1 @@
+"""Starting files for rigs, spots, shelves and policies; data, printed by `riglint draft`."""

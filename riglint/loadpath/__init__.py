@@ -1,0 +1,19 @@
+"""The load path: the parts of the chain in the order the load runs through them, and whether they make one chain.
+
+No forces here, only what holds what.
+"""
+
+from riglint.loadpath.gear import gear_named
+from riglint.loadpath.order import build, build_chain
+from riglint.loadpath.path import BROKEN, SPANNING, LoadPath, NotComputable, Placed
+
+__all__ = [
+    "BROKEN",
+    "SPANNING",
+    "LoadPath",
+    "NotComputable",
+    "Placed",
+    "build",
+    "build_chain",
+    "gear_named",
+]

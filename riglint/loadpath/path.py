@@ -1,0 +1,205 @@
+"""Parts in their places, and the chain that they make; no forces, only what holds what."""
+
+from dataclasses import dataclass, replace
+from typing import NamedTuple
+
+from riglint.model.library import Item, RigFile
+from riglint.model.load import Key
+from riglint.model.parts import Leg, Part
+from riglint.model.spot import Anchor
+from riglint.read.problems import key_text
+
+# What may hold an end of webbing.
+ENDS = frozenset({"webbing_anchor", "sewn_end", "webbing_knot", "webbing_join", "rope_knot"})
+# What spans from side to side: webbing, or the rope of a backup.
+SPANNING = frozenset({"webbing", "rope"})
+# What carries none of the line.
+IDLE = frozenset({"anchor", "protector"})
+# What may lie against an anchor structure, beside a spread of legs.
+AGAINST = {
+    "tree": frozenset({"sling", "legs"}),
+    "boulder": frozenset({"sling", "legs", "shackle", "connector", "quick_link"}),
+    "structure": frozenset({"sling", "legs", "shackle", "connector", "quick_link", "ring"}),
+    "ground": frozenset({"sling", "legs", "shackle", "connector", "quick_link", "ring"}),
+    "bolts": frozenset({"sling", "legs", "shackle", "connector", "quick_link", "ring"}),
+}
+
+
+BROKEN = "the chain does not run from anchor to anchor"
+
+
+class NotComputable(Exception):  # noqa: N818 - it is an answer, not a fault of the program
+    """Nothing can be computed, for a reason that another finding tells in full."""
+
+    def __init__(self, because: str) -> None:
+        super().__init__(because)
+        self.because = because
+
+
+@dataclass(frozen=True, slots=True)
+class Placed:
+    """One part in its place."""
+
+    id: str  # the part's own id, or its place such as chain[5]
+    key: Key
+    part: Part
+    item: Item | None
+
+    @property
+    def words(self) -> str:
+        """What a person calls it: the kind and the gear."""
+        kind = self.part.part.replace("_", " ")
+        return f"{kind} {self.part.gear}" if self.part.gear else kind
+
+
+class Break(NamedTuple):
+    """A place where the chain does not hold together."""
+
+    id: str
+    key: Key
+    message: str
+    do: str
+    stops: bool  # whether nothing can be computed because of it
+
+
+@dataclass(frozen=True, slots=True)
+class LoadPath:
+    """The chain of one rig from its first anchor to its last."""
+
+    rig: RigFile
+    parts: tuple[Placed, ...]
+    breaks: tuple[Break, ...]
+    key: Key = ("chain",)
+
+    @property
+    def whole(self) -> bool:
+        """Whether the load runs from anchor to anchor."""
+        return not any(one.stops for one in self.breaks)
+
+    @property
+    def anchors(self) -> tuple[Placed, Placed]:
+        """The first and the last part; both anchors where the chain is whole.
+
+        Raises:
+            NotComputable: there are no parts.
+        """
+        if not self.parts:
+            raise NotComputable(BROKEN)
+        return self.parts[0], self.parts[-1]
+
+    @property
+    def webbings(self) -> tuple[Placed, ...]:
+        """The webbings (of a rope backup the rope) in order."""
+        return tuple(placed for placed in self.parts if placed.part.part in SPANNING)
+
+    @property
+    def haul(self) -> Placed | None:
+        """The rope pulley system, where the chain has one."""
+        return next((placed for placed in self.parts if placed.part.part == "haul"), None)
+
+    @property
+    def carrying(self) -> tuple[Placed, ...]:
+        """The parts that the whole line runs through."""
+        return tuple(placed for placed in self.parts if placed.part.part not in IDLE)
+
+    def side(self, placed: Placed) -> str:
+        """Return `a` before the first webbing, `b` after the last, else `between`; by halves without any."""
+        webbing = [n for n, one in enumerate(self.parts) if one.part.part in SPANNING]
+        n = self.number(placed)
+        if not webbing:
+            return "a" if 2 * n < len(self.parts) else "b"
+        if n < webbing[0]:
+            return "a"
+        return "b" if n > webbing[-1] else "between"
+
+    def number(self, placed: Placed) -> int:
+        """Return the place of a part in the chain; of a part inside legs or a haul the place of what holds it."""
+        number = placed.key[len(self.key)]
+        if not isinstance(number, int):
+            raise TypeError(f"{placed.id} is no part of this chain")
+        return number
+
+    def on_side(self, side: str) -> tuple[Placed, ...]:
+        """Return the carrying parts of one side, from the first end on."""
+        return tuple(placed for placed in self.carrying if self.side(placed) == side)
+
+    def beside(self, placed: Placed, kind: str) -> Placed | None:
+        """Return the nearest part of a kind on the same side of the webbing."""
+        n = self.number(placed)
+        same = [
+            one
+            for one in self.parts
+            if one.part.part == kind and one is not placed and self.side(one) == self.side(placed)
+        ]
+        return min(same, key=lambda one: abs(self.number(one) - n), default=None)
+
+    def structure(self, anchor: Placed) -> Anchor | None:
+        """Return what the spot says of an anchor."""
+        spot = self.rig.spot
+        return spot.anchors.get(anchor.part.at or "") if spot else None
+
+    def leg_runs(self, placed: Placed) -> list[tuple[Placed, ...]]:
+        """Return the parts of each leg of a spread, from its point on."""
+        runs = []
+        for m, leg in enumerate(placed.part.legs or []):
+            parts = place(self.rig, (*placed.key, "legs", m, "chain"), leg.chain)
+            named = (
+                replace(one, id=one.part.id or f"{placed.id}.legs[{m}][{n}]") for n, one in enumerate(parts)
+            )
+            runs.append(tuple(named))
+        return runs
+
+    def made_fast(self, haul: Placed) -> tuple[Placed, ...]:
+        """Return what carries in place of a haul that does not stay."""
+        return place(self.rig, (*haul.key, "made_fast"), haul.part.made_fast or [])
+
+    def spanning_beside(self, placed: Placed) -> list[Placed]:
+        """Return the webbing (of a rope backup the rope) next to a part, on either side."""
+        n = self.number(placed)
+        return [
+            self.parts[m]
+            for m in (n - 1, n + 1)
+            if 0 <= m < len(self.parts) and self.parts[m].part.part in SPANNING
+        ]
+
+    def held_by(self, end: int) -> frozenset[str]:
+        """Return what holds one end, 0 or 1: the bolts or slings of its legs, else the gear that lies on the anchor.
+
+        Without legs a chain hangs on the only bolt of its anchor.
+        """
+        anchor = self.anchors[end]
+        name = anchor.part.at or anchor.id
+        held: set[str] = set()
+        for placed in self.on_side("a" if end == 0 else "b"):
+            if placed.part.legs:
+                held |= {self._leg_on(anchor, leg) for leg in placed.part.legs if leg.to}
+        structure = self.structure(anchor)
+        if not held and structure is not None and structure.kind == "bolts" and len(structure.points) == 1:
+            held |= {f"{name}, point {point}" for point in structure.points}
+        if not held:
+            beside = [
+                one for one in self.on_side("a" if end == 0 else "b") if one.part.part in AGAINST["ground"]
+            ]
+            first = (beside[:1] if end == 0 else beside[-1:]) or []
+            held |= {f"{name}, {one.part.gear or one.id}" for one in first}
+        return frozenset(held)
+
+    def _leg_on(self, anchor: Placed, leg: Leg) -> str:
+        """Return what a leg hangs on: its bolt, or the sling where two slings may share a tree or boulder."""
+        name, structure = anchor.part.at or anchor.id, self.structure(anchor)
+        sling = leg.chain[-1].gear if leg.chain else None
+        if sling is None or structure is None or structure.kind not in {"tree", "boulder", "structure"}:
+            return f"{name}, point {leg.to}"
+        return f"{name}, {sling}"
+
+    def count_words(self, placed: Placed) -> str:
+        """Return `part 6 of 13, webbing W-1`."""
+        return f"part {self.number(placed) + 1} of {len(self.parts)}, {placed.words}"
+
+
+def place(rig: RigFile, key: Key, parts: list[Part]) -> tuple[Placed, ...]:
+    """Return the parts of one chain with their places and their gear."""
+    return tuple(
+        Placed(part.id or key_text((*key, n)), (*key, n), part, rig.items.get(part.gear or ""))
+        for n, part in enumerate(parts)
+    )

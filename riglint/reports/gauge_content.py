@@ -1,0 +1,38 @@
+"""What a reading on site means, before it is printed: the tension with its ±, what it rests on, the plan."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from riglint.model.sources import Source
+from riglint.reports.sheet_content import Input
+
+
+@dataclass(frozen=True, slots=True)
+class Planned:
+    """What the plan says, and whether the reading fits it."""
+
+    tension_n: float
+    apart: float  # share by which a reading may be off it
+    fits: bool
+    at: str
+
+
+@dataclass(frozen=True, slots=True)
+class Gauge:
+    """One reading as a standing tension."""
+
+    what: str
+    rig: str | None
+    tension_n: float
+    low_n: float
+    high_n: float
+    symbol: str
+    formula: str
+    working: str
+    inputs: tuple[Input, ...]
+    source: Source
+    notes: tuple[str, ...]
+    caution: str
+    bare_sag_m: float | None = None  # of the bare line, from the same pulse
+    planned: Planned | None = None

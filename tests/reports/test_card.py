@@ -1,0 +1,170 @@
+"""The card: the one last read, its figures, its ticks, its widths, its colours, and letters that mean harm."""
+
+import os
+import re
+from dataclasses import replace
+from datetime import date
+from pathlib import Path
+
+import pytest
+
+from riglint.findings import audit, load_rig
+from riglint.hazards import for_the_eyes, places
+from riglint.loads.expected import expected_pulse, expected_sags
+from riglint.loads.geometry import G
+from riglint.mechanics.pulse import tension_from_pulse
+from riglint.reports.card import card_text
+from riglint.reports.card_build import build_card
+from riglint.reports.card_content import Card
+from riglint.reports.card_html import card_html
+from riglint.reports.card_html_style import STYLE
+from riglint.reports.card_json import card_json
+from riglint.reports.layout import characters
+from riglint.rulebook import load_rulebook
+from riglint.testing import BASELINES
+from tests.rigs import loads_of, rig_data
+
+EXAMPLES = Path(__file__).parents[2] / "examples"
+CARDS = Path(__file__).parents[1] / "golden/cards"
+LONG = EXAMPLES / "rigs/long-line.yaml"
+ON = date(2026, 5, 2)
+RIGS = {path.stem: path for path in sorted((EXAMPLES / "rigs").glob("*.yaml"))}
+
+
+def card_of(path: Path) -> Card:
+    book = load_rulebook()
+    loads, problems = load_rig(path, ON, None)
+    assert loads is not None, problems
+    return build_card(loads, audit([path], book, ON), book)
+
+
+@pytest.mark.parametrize("form", ["txt", "json"])
+def test_the_card_of_the_long_line_is_the_one_last_read(form: str) -> None:
+    golden = CARDS / f"long-line.{form}"
+    card = card_of(LONG)
+    found = card_json(card) if form == "json" else characters(card_text(card, 80))
+    if os.environ.get("UPDATE_GOLDEN") == "1":
+        golden.parent.mkdir(exist_ok=True)
+        golden.write_text(found, encoding="utf-8", newline="\n")
+    assert golden.is_file(), "No such card yet: run with UPDATE_GOLDEN=1, then read it."
+    assert found == golden.read_text(encoding="utf-8")
+
+
+@pytest.mark.parametrize("width", [40, 60, 80, 100])
+@pytest.mark.parametrize("name", RIGS)
+def test_text_keeps_to_its_width(name: str, width: int) -> None:
+    rows = characters(card_text(card_of(RIGS[name]), width)).splitlines()
+    assert [row for row in rows if len(row) > min(width, 80)] == []
+
+
+# Figures
+
+
+def test_the_pulse_is_that_of_a_string() -> None:
+    """Wave speed, OpenStax University Physics 1, section 16.3: the time said must give the tension back."""
+    wave = expected_pulse(loads_of(rig_data("long_haul")))
+    read = tension_from_pulse(wave.mass_per_m, wave.over_m, wave.time_s, wave.returns)
+    assert read.tension_n == pytest.approx(6000.0)
+
+
+def test_the_sag_is_that_of_moments_about_the_place() -> None:
+    """Statics: the bare parabola adds nothing below the bare line but what the tension's growth takes away."""
+    loads = loads_of(rig_data("long_haul"))
+    line = loads.standing.line
+    for one in expected_sags(loads):
+        rest = next(state for state in loads.people() if state.name == "walker").rest
+        assert rest is not None
+        x, far = one.from_a_m, line.span_m - one.from_a_m
+        v_shape = one.mass_kg * G * x * far / line.span_m / rest.horizontal_n
+        assert one.below_chord_m == pytest.approx(v_shape, rel=0.05)
+        assert 0.0 < one.below_bare_m < one.below_chord_m
+
+
+def test_a_slack_line_is_not_read_by_a_pulse_and_a_short_one_not_by_hand() -> None:
+    assert "pulse" not in {one.label for one in card_of(RIGS["slackrope"]).reading}
+    (pulse,) = [one for one in card_of(RIGS["low-line"]).reading if one.label == "pulse"]
+    assert "too quick to count by hand" in pulse.text
+
+
+def test_each_part_and_each_piece_has_its_row() -> None:
+    card = card_of(LONG)
+    assert [row.number for row in card.chain if row.number] == [str(n) for n in range(1, 14)]
+    rows = " ".join(f"{row.words} {row.take}" for row in card.chain)
+    for wanted in ("webbing W-90 cut 90 m", "rope RP-45 45 m", "tie-back TB-8", "multiplier grip GR-1"):
+        assert wanted in rows
+    weakest = min((row for row in card.chain if row.ratio), key=lambda row: row.ratio or 0.0)
+    assert (weakest.words, round(weakest.ratio or 0.0, 2)) == ("sewn end SE-90", 4.04)
+
+
+# Ticks
+
+
+@pytest.mark.parametrize("name", RIGS)
+def test_every_line_for_the_eyes_is_a_tick_or_a_finding_that_says_it(name: str) -> None:
+    path = RIGS[name]
+    card, book = card_of(path), load_rulebook()
+    loads, _ = load_rig(path, ON, None)
+    assert loads is not None
+    ticks = " ".join(tick.words for step in card.work for tick in step.ticks)
+    reviews = [one for one in audit([path], book, ON).findings if one.kind == "review"]
+    said = {book.rules[one.rule].prevents[0] for one in reviews} | {"tension_guessed"}
+    eyes = [one for found in for_the_eyes(*places(loads.path.rig)).values() for one in found]
+    assert len(eyes) > 20
+    assert [one.id for one in eyes if one.id not in said and one.eyes not in ticks] == []
+    assert "Tension read: ________ kN" in ticks
+
+
+def test_ticks_that_differ_in_one_name_become_one() -> None:
+    ticks = [tick.words for step in card_of(LONG).work for tick in step.ticks]
+    assert len([one for one in ticks if "cut roots" in one]) == 1
+    assert any(one.startswith("At 'north' and 'south', look for cut roots") for one in ticks)
+    assert not any("\x00" in one for one in ticks)
+
+
+def test_only_what_a_rig_has_is_asked() -> None:
+    ticks = " ".join(tick.words for step in card_of(RIGS["slackrope"]).work for tick in step.ticks)
+    assert "strands of the pulley" not in ticks
+    assert "leash" not in ticks
+
+
+# The page
+
+
+def page(card: Card) -> str:
+    return card_html(card, None)
+
+
+def test_nothing_is_fetched_and_nothing_runs() -> None:
+    text = page(card_of(LONG))
+    assert re.findall(r"(?:src|href)=\"(?!#)|url\(|@import|<script|<link|<img", text) == []
+
+
+def test_letters_that_mean_harm_are_only_letters() -> None:
+    harm = '<script>alert("x")</script>\u202eenil'
+    text = page(replace(card_of(LONG), title=harm, spot=harm, policy=(harm,)))
+    assert "<script" not in text
+    assert "\u202e" not in text
+    assert text.count("&lt;script&gt;") >= 3
+
+
+def luminance(colour: str) -> float:
+    parts = [int(colour[n : n + 2], 16) / 255.0 for n in (1, 3, 5)]
+    linear = [one / 12.92 if one <= 0.04045 else ((one + 0.055) / 1.055) ** 2.4 for one in parts]
+    return 0.2126 * linear[0] + 0.7152 * linear[1] + 0.0722 * linear[2]
+
+
+def test_words_stand_out_at_dusk() -> None:
+    """WCAG 2.2, 1.4.6: 7 : 1 for text that is no sign; the signs are tested with the audit page."""
+    inks = set(re.findall(r"(?<![-\w])color: (#[0-9a-f]{6})", STYLE.split(".sign.notice")[0]))
+    assert inks
+    for ink in inks:
+        for ground in ("#ffffff", "#f3f1ec"):
+            light, dark = sorted((luminance(ink), luminance(ground)), reverse=True)
+            assert (light + 0.05) / (dark + 0.05) >= 7.0
+
+
+def test_a_crash_or_an_unread_shelf_is_not_hidden() -> None:
+    card = replace(card_of(BASELINES / "low.yaml"), not_judged=("3 rules, because x.yaml could not be read",))
+    assert card.verdict == "Look again first: not fully judged."
+    assert "Not judged: 3 rules" in characters(card_text(card, 80))
+    assert "Not judged:" in page(card)
