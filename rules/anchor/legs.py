@@ -95,6 +95,8 @@ FIELDS = ("share", "included_angle", "extension")
         ),
         sound("highline", {f"{WEST}.share": REMOVE, f"{WEST}.legs": [{"to": "w1"}]}),
         *(open_("highline", {f"{WEST}.{key}": REMOVE}, at=f"{WEST}.{key}") for key in FIELDS),
+        sound("highline", {f"{WEST}.included_angle": "90 deg"}),
+        faulty("highline", {f"{WEST}.included_angle": "120 deg"}, signal=Signal.WARNING),
     ),
 )
 def legs(case: Case, placed: Placed) -> Iterator[Fault]:
@@ -109,9 +111,9 @@ def legs(case: Case, placed: Placed) -> Iterator[Fault]:
 
 
 def _angle(case: Case, placed: Placed, angle: Quantity) -> Iterator[Fault]:
-    beyond = angle.si > case.limit(GREATEST) + 1e-9
+    beyond = angle.si > case.limit(GREATEST)
     limit = GREATEST if beyond else ADVISED
-    if angle.si <= case.limit(limit) + 1e-9:
+    if angle.si <= case.limit(limit):
         return
     at = case.on_part(placed, "included_angle")
     yield Fault(

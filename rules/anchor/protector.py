@@ -16,6 +16,7 @@ from riglint.rulekit import (
     need_all,
     one_value,
     open_,
+    rounded,
     rule,
     sound,
 )
@@ -128,7 +129,7 @@ def _length(case: Case, sling: Placed, cover: Placed) -> Iterator[Fault]:
         yield Fault(
             at,
             f"The {cover.words} is {long.text} long; {sling.words} lies on {contact:.3g} m of bark.",
-            f"Use {contact + 0.005:.2f} m of protector or more under {sling.words}.",
+            f"Use {rounded(contact, 'up')} m of protector or more under {sling.words}.",
             value=long.si,
             limit=contact,
             unit="m",

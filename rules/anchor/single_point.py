@@ -20,6 +20,7 @@ from riglint.rulekit import (
     need_all,
     open_,
     review,
+    rounded,
     rule,
     sound,
 )
@@ -86,6 +87,8 @@ def _on(structure: dict[str, object], *slings: dict[str, str]) -> dict[str, obje
         open_("highline", _on({"kind": "tree", "health": "sound"}), at=f"{WEST}.girth"),
         open_("highline", {"chain[1]": REMOVE}, at="chain[0].legs"),
         open_("highline", {"chain[1].legs[0].to": REMOVE}, at="chain[1].legs[0].to"),
+        # A leg to each of two trees.
+        sound("highline", {**_on(TREE), "spot.anchors.crag": TREE, "chain[1].legs[1].to": "crag"}),
     ),
 )
 def single_point(case: Case, end: End) -> Iterator[Fault]:
@@ -126,7 +129,7 @@ def _one_structure(case: Case, end: End) -> Iterator[Fault]:
             yield Fault(
                 end.on_structure(),
                 f"The whole end '{end.name}' hangs on one {structure.health} tree of {thick:.2f} m.",
-                f"Use a sound tree of {least:.2f} m ({pi * least + 0.005:.2f} m girth) or more for "
+                f"Use a sound tree of {least:.2f} m ({rounded(pi * least, 'up')} m girth) or more for "
                 f"'{end.name}', or tie in to a second tree.",
                 value=thick,
                 limit=least,

@@ -139,8 +139,8 @@ def sling_angle(case: Case, placed: Placed) -> Iterator[Fault]:
 
 def _too_wide(case: Case, placed: Placed, angle: float, inputs: tuple[Input, ...] = ()) -> Iterator[Fault]:
     advised, greatest = case.limit(ADVISED), case.limit(GREATEST)
-    beyond = angle > greatest + 1e-9
-    if not beyond and angle <= advised + 1e-9:
+    beyond = angle > greatest
+    if not beyond and angle <= advised:
         return
     limit = greatest if beyond else advised
     yield Fault(

@@ -22,6 +22,7 @@ from riglint.rulekit import (
     need,
     open_,
     review,
+    rounded,
     rule,
     sound,
 )
@@ -171,7 +172,7 @@ def _seen(case: Case, anchor: Placed) -> Iterator[Fault]:
         yield Fault(
             at,
             f"The tree '{name}' is {tree.girth.si / pi:.3f} m thick; {least:.2f} m is the least.",
-            f"Choose a tree of {pi * least + 0.005:.2f} m girth or more for '{name}'.",
+            f"Choose a tree of {rounded(pi * least, 'up')} m girth or more for '{name}'.",
             value=tree.girth.si / pi,
             limit=least,
             unit="m",
@@ -204,7 +205,7 @@ def _bending(case: Case, anchor: Placed) -> Iterator[Fault]:
             f"{pull.tension_n / 1e3:.3g} kN at {pull.height_m:.3g} m bends the stem of '{name}' to "
             f"{stem.stress_pa * mpa:.3g} MPa; this check credits it with "
             f"{stem.allowable_pa / least * mpa:.3g} MPa ({stem.wood_words}).",
-            either(*(ways or by_hand), f"take a tree of {stem.least_girth_m(least) + 0.005:.2f} m girth"),
+            either(*(ways or by_hand), f"take a tree of {rounded(stem.least_girth_m(least), 'up')} m girth"),
             value=stem.ratio,
             limit=least,
             unit="1",

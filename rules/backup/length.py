@@ -74,6 +74,7 @@ AIM = (0.02, 0.05)  # what riggers leave between tapes
         faulty("highline", {"backups[0].cut": "54.2 m"}, at="backups[0].cut", signal=Signal.CAUTION),
         open_("highline", {"backups[0].extra": REMOVE}, at="backups[0].extra"),
         open_("highline", {"backups[0].cut": "56 m", "spot.span": REMOVE}, at="spot.span"),
+        faulty("highline", {"backups[0].extra": "0 %"}, at="backups[0].extra", shows="backup_too_short"),
     ),
 )
 def length(case: Case, backup: BackupLine) -> Iterator[Fault]:

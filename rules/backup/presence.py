@@ -16,6 +16,7 @@ from riglint.rulekit import (
     Source,
     faulty,
     in_kn,
+    insert_before,
     need,
     open_,
     rounded,
@@ -76,6 +77,14 @@ SHORT = {**ON_TAIL, "spot.span": "49.9 m"}
         open_("highline", {**ON_TAIL, "spot.span": REMOVE}, at="spot.span"),
         open_("highline", {**SHORT, "plan.standing_tension": REMOVE}, at="plan.standing_tension"),
         open_("highline", {"use": REMOVE, "leash": REMOVE}, at="use"),
+        faulty(
+            "highline",
+            {
+                "backups[0].holds": "chain[3]",
+                "backups[0]": insert_before({"kind": "rope", "holds": "chain[3]"}),
+            },
+            at="backups",
+        ),
     ),
 )
 def presence(case: Case, _rig: None) -> Iterator[Fault]:

@@ -47,6 +47,14 @@ from riglint.rulekit import (
         ),
         faulty("long_haul", {"chain[8].open": "1.2 m"}, at="plan.standing_tension"),
         faulty("low", {"spot.span": "2 m"}, at="plan.standing_tension", shows="span_wrong"),
+        faulty(
+            "long_haul",
+            {
+                "plan.standing_from": "measured",
+                "measured": [{"what": "force", "date": "2026-05-01", "where": "line", "value": "0.001 kN"}],
+            },
+            at="plan.standing_from",
+        ),
     ),
 )
 def computed(case: Case, _rig: None) -> Iterator[Fault]:

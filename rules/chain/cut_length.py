@@ -87,7 +87,7 @@ def cut_length(case: Case, _rig: None) -> Iterator[Fault]:
         at,
         f"{webbing.words[:1].upper()}{webbing.words[1:]} is {length.text} long; this span, the tails on file and the "
         f"webbing anchors take {rounded(needed, 'up')} m.",
-        f"Measure the span again; if it is right, take webbing of {needed + 0.05:.1f} m or more.",
+        f"Measure the span again; if it is right, take webbing of {rounded(needed, 'up')} m or more.",
         value=length.si,
         limit=needed,
         unit="m",

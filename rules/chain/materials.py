@@ -1,6 +1,7 @@
 """Webbing that stretches much is not joined to webbing that hardly stretches."""
 
 from collections.abc import Iterator
+from itertools import pairwise
 
 from riglint.rulekit import (
     REMOVE,
@@ -64,8 +65,7 @@ def materials(case: Case, _rig: None) -> Iterator[Fault]:
     if len(webbings) < 2:  # noqa: PLR2004 - one alone is joined to nothing
         return
     named = [(one, one.item.gear.material) for one in webbings if one.item is not None]
-    first, made_of = named[0] if named else (webbings[0], None)
-    for one, material in named[1:]:
+    for (first, made_of), (one, material) in pairwise(named):
         pair = {str(made_of), str(material)}
         if pair & STRETCHY and pair & STIFF:
             both = f"{WORDS[str(made_of)]} ({first.part.gear}) and {WORDS[str(material)]} ({one.part.gear})"
@@ -75,6 +75,5 @@ def materials(case: Case, _rig: None) -> Iterator[Fault]:
                 f"Replace {one.part.gear} by webbing of the material of {first.part.gear}, or look "
                 "at the join after every session.",
             )
-        first, made_of = one, material
     need_all(*((one.item, case.on_part(one, "gear")) for one in webbings))
     need_all(*((one.item.gear.material, case.on_item(one.item, "material")) for one in webbings if one.item))

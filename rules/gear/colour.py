@@ -29,6 +29,7 @@ ROUNDING = Limit(
     source=Source("own proposal: what rounding of a label can make", "own"),
 )
 SLING = "shelf[0].items.RS-1"  # rated at 2 t
+PRINTED = (("yellow", "3 t"), ("grey", "4 t"), ("red", "5 t"), ("brown", "6 t"), ("blue", "8 t"))
 
 
 @rule(
@@ -54,6 +55,8 @@ SLING = "shelf[0].items.RS-1"  # rated at 2 t
         sound("low", {f"{SLING}.colour": "white"}),
         sound("low", {f"{SLING}.colour": "violet", f"{SLING}.standard": "EN 566"}),
         sound("low", {f"{SLING}.colour": "violet", f"{SLING}.wll": REMOVE}),
+        # Other rows of the table.
+        *(sound("low", {f"{SLING}.colour": dye, f"{SLING}.wll": load}) for dye, load in PRINTED),
     ),
 )
 def colour(case: Case, item: Item) -> Iterator[Fault]:

@@ -51,6 +51,9 @@ def _after(*events: tuple[str, str]) -> dict[str, object]:
         faulty("long_haul", _after(("2026-04-20", "inspected"), ("2026-04-20", "cut"))),
         faulty("long_haul", _after(("2026-04-20", "cut"), ("2026-05-03", "inspected"))),
         faulty("long_haul", _after(("2026-04-20", "retired"), ("2026-04-21", "inspected"))),
+        # A check on the day itself counts.
+        sound("long_haul", _after(("2026-04-20", "cut"), ("2026-05-02", "inspected"))),
+        sound("long_haul", {**_after(("2026-04-20", "cut")), f"{ITEM}.inspected": "2026-05-02"}),
     ),
 )
 def event(case: Case, item: Item) -> Iterator[Fault]:

@@ -107,6 +107,8 @@ def _main(material: str, mbs: str, days: int = 40) -> dict[str, object]:
         open_("highline", {f"{MAIN}.days_used": REMOVE}, at=f"{MAIN}.days_used", shows="log_not_kept"),
         open_("highline", {"plan.days_up": REMOVE}, at="plan.days_up"),
         open_("highline", {"chain[4].gear": REMOVE}, at="chain[4].gear"),
+        faulty("highline", {"plan.days_up": 181, "backups": []}, at="plan.days_up", shows="day_gear_left_up"),
+        sound("highline", {**_main("polyamide", "24 kN", 180), "plan.days_up": 0}),
     ),
 )
 def exposure(case: Case, placed: Placed) -> Iterator[Fault]:

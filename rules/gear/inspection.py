@@ -58,6 +58,13 @@ SHACKLE = "shelf[0].items.SH-1"
         sound("long_haul", {f"{SHACKLE}.inspected": "2026-05-02"}),
         open_("long_haul", {f"{SHACKLE}.inspected": REMOVE}, at=f"{SHACKLE}.inspected"),
         sound("long_haul", {"shelf[0].items.TP-1.inspected": "2020-01"}),
+        sound(
+            "long_haul",
+            {
+                f"{SHACKLE}.inspected": "2024-04",
+                f"{SHACKLE}.events": [{"date": "2026-05-02", "what": "inspected"}],
+            },
+        ),
     ),
 )
 def inspection(case: Case, item: Item) -> Iterator[Fault]:

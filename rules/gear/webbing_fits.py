@@ -58,8 +58,8 @@ def webbing_fits(case: Case, placed: Placed) -> Iterator[Fault]:
         need(widest, case.on_item(device, "width_max"))
     width = need(band.gear.width, case.on_item(band, "width"))
     too_wide, too_narrow = (
-        widest and width.si > widest.si + 1e-9,
-        narrowest and width.si < narrowest.si - 1e-9,
+        widest and width.si > widest.si,
+        narrowest and width.si < narrowest.si,
     )
     limit = widest if too_wide else narrowest if too_narrow else None
     if limit is None:

@@ -139,6 +139,24 @@ NO_STRETCH = {"shelf[0].items.W-2.stretch": REMOVE}
         open_("highline", {"spot.ground": REMOVE}, at="spot.ground"),
         open_("highline", {PROFILE: REMOVE}, at=PROFILE),
         open_("highline", {"spot.span": REMOVE}, at="spot.span"),
+        faulty("highline", _floor("-1 m"), at="backups[0].extra", signal=Signal.DANGER),
+        faulty(
+            "highline", _floor("-14.6 m"), at="backups[0].extra", signal=Signal.DANGER
+        ),  # half a metre is left
+        # The ground rises beyond the middle half.
+        sound(
+            "highline",
+            {
+                PROFILE: [
+                    ["0 m", "0 m"],
+                    ["0.5 m", "-25 m"],
+                    ["40 m", "-25 m"],
+                    ["40.5 m", "-17 m"],
+                    ["51.5 m", "-17 m"],
+                    ["52 m", "0 m"],
+                ]
+            },
+        ),
     ),
 )
 def fall_room(case: Case, _rig: None) -> Iterator[Fault]:

@@ -17,6 +17,7 @@ from riglint.rulekit import (
     lower_tension,
     need,
     open_,
+    rounded,
     rule,
     sound,
     the_haul_that_stays,
@@ -101,7 +102,7 @@ def brake(case: Case, placed: Placed) -> Iterator[Fault]:
             f"the brake holds {holds / 1000.0:.3g} kN ({source}).",
             either(
                 *(ways or ("stand at less tension",)),
-                f"use a brake labelled to hold {lead + 0.005:.2f} kN or more",
+                f"use a brake labelled to hold {rounded(lead, 'up')} kN or more",
                 "tie the rope off behind it",
             ),
             value=holds / 1000.0,

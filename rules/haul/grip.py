@@ -15,6 +15,7 @@ from riglint.rulekit import (
     either,
     faulty,
     fewer_haulers,
+    in_kn,
     lower_tension,
     open_,
     rule,
@@ -95,13 +96,13 @@ def grip(case: Case, placed: Placed) -> Iterator[Fault]:
     if reach > most:
         ways = case.put_right(at, lower_tension)
         stop = f"stop at {0.98 * line * most / reach:.3g} kN with this grip"
-        stronger = f"use one rated {reach / 1000.0 + 0.005:.2f} kN"
+        stronger = f"use one rated {in_kn(reach, 'up')}"
         yield _too_much(at, reach, most, f"to bring the line to {line:.3g} kN", *(ways or (stop,)), stronger)
         return
     heave = case.haul.overshoot().grip_n
     if heave > most:
         ways = case.put_right(at, fewer_haulers)
-        stands = f"use a grip rated {heave / 1000.0 + 0.005:.2f} kN, which stands a full heave"
+        stands = f"use a grip rated {in_kn(heave, 'up')}, which stands a full heave"
         when = "when the crew heaves as hard as it can"
         yield _too_much(at, heave, most, when, *(ways or ("let fewer haul",)), stands)
 

@@ -68,6 +68,14 @@ BEND = Limit(
         open_("long_haul", {"shelf[0].items.DB-1.sheave_diameter": REMOVE}),
         open_("long_haul", {"chain[8].moving_block": REMOVE}, at="chain[8].moving_block"),
         open_("long_haul", {"chain[8].rope.gear": REMOVE}, at="chain[8].rope.gear"),
+        faulty(
+            "long_haul",
+            {
+                "chain[8].pull": {"redirect": {"gear": "SP-9"}},
+                "shelf[0].items.SP-9": {"kind": "pulley", "rope_max": "9.9 mm", "sheave_diameter": "45 mm"},
+            },
+            at="chain[8].pull.redirect.gear",
+        ),
     ),
 )
 def sheaves(case: Case, placed: Placed) -> Iterator[Fault]:

@@ -17,6 +17,7 @@ from riglint.rulekit import (
     need,
     open_,
     open_blocks,
+    rounded,
     rule,
     sound,
     the_haul_that_stays,
@@ -52,6 +53,8 @@ from riglint.rulekit import (
         open_("long_haul", {"chain[8].closed": REMOVE}, at="chain[8].closed"),
         open_("long_haul", {"plan.standing_tension": REMOVE}, at="plan.standing_tension"),
         open_("long_haul", {"shelf[0].items.W-1.stretch": REMOVE}, at="shelf[0].items.W-1.stretch"),
+        faulty("long_haul", {"chain[8].closed": "6.5 m"}, at="chain[8].open"),
+        faulty("long_haul", {"chain[8].closed": "7.5 m"}, at="chain[8].open"),
     ),
 )
 def travel(case: Case, placed: Placed) -> Iterator[Fault]:
@@ -63,7 +66,7 @@ def travel(case: Case, placed: Placed) -> Iterator[Fault]:
     at = case.on_part(placed, "open" if placed.part.open else "closed")
     ways = case.put_right(at, open_blocks(placed, "up"))
     do: list[Remedy | str] = [*ways] or [
-        f"lay the line out with {wanted + 0.05:.1f} m or more between the blocks"
+        f"lay the line out with {rounded(wanted, 'up')} m or more between the blocks"
     ]
     if room > 0.0:
         times = ceil(run.travel_m / room) - 1

@@ -79,6 +79,11 @@ def _event(what: str, day: str = "2026-04-20") -> list[dict[str, str]]:
         # What a rig uses is judged by the rules for gear in use.
         sound("low", {"shelf[0].items.SH-1.inspected": "2020-01-01"}),
         sound("low", {"shelf[0].items.P-9": {"kind": "protector"}}),
+        # A check on the day itself counts.
+        sound("low", _spare(inspected="2026-05-02", events=_event("cut"))),
+        sound("low", _spare(events=[*_event("cut"), *_event("inspected", "2026-05-02")])),
+        sound("low", _spare(inspected="2026-05-02")),
+        sound("low", _spare(inspected=REMOVE, events=_event("inspected"))),
     ),
 )
 def idle_gear(library: LibraryCase, piece: Shared) -> Iterator[Fault]:

@@ -15,6 +15,7 @@ from riglint.rulekit import (
     faulty,
     more_turns,
     open_,
+    rounded,
     rule,
     sound,
     the_haul_that_stays,
@@ -59,12 +60,12 @@ def hold(case: Case, placed: Placed) -> Iterator[Fault]:
         turns = case.haul.turns_to_hold(tension, most)
         at = case.at("plan", "tail_wraps")
         ways = case.put_right(at, more_turns)
+        by_hand = f"take the tail {rounded(turns, 'up')} turns or more round the trunk"
         yield Fault(
             at,
             f"While letting down the hand on the tail holds {force / 1000.0:.2f} kN; "
             f"{most / 1000.0:.2f} kN is what one hand holds.",
-            f"{either(*(ways or (f'take the tail {turns + 0.005:.2f} turns or more round the trunk',)))[:-1]}; "
-            "half turns are easy to count.",
+            f"{either(*(ways or (by_hand,)))[:-1]}; half turns are easy to count.",
             value=force / 1000.0,
             limit=most / 1000.0,
             unit="kN",

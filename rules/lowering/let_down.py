@@ -72,8 +72,7 @@ def let_down(case: Case, placed: Placed) -> Iterator[Fault]:
         ways = case.put_right(at, longer_rope(placed))
         yield Fault(
             at,
-            f"Letting down to zero takes {wanted:.1f} m of rope behind the brake; there are "
-            f"{max(behind, 0.0):.1f} m.",
+            f"Letting down to zero takes {wanted:.1f} m of rope behind the brake; there are {behind:.1f} m.",
             either(
                 *(ways or (f"use a rope {wanted - behind + 0.05:.1f} m longer",)),
                 "plan how the last metres are let out with a second rope",

@@ -90,6 +90,7 @@ def _without(entry: Mapping[str, object], key: str) -> dict[str, object]:
         open_("long_haul", {"measured": [_without(SAG, "depth")]}, at="measured[0].depth"),
         open_("long_haul", {"measured": [_without(LEAD, "where")]}, at="measured[0].where"),
         open_("long_haul", {"measured": [LEAD], "plan.standing_tension": REMOVE}, at="plan.standing_tension"),
+        faulty("long_haul", {"measured": [{**LEAD, "value": "3 kN"}]}, at="measured[0]"),
     ),
 )
 def tension(case: Case, number: int) -> Iterator[Fault]:

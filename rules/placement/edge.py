@@ -63,6 +63,7 @@ LOW = {"edges": [{"at": "gate", "from_anchor": "1 m", "padded": [], "metal_over"
         open_("highline", {"edges": REMOVE}, at="edges"),
         open_("highline", {"edges[0].padded": REMOVE}, at="edges[0].padded"),
         open_("highline", {"edges[0].metal_over": REMOVE}, at="edges[0].metal_over"),
+        faulty("highline", {"edges[0].padded": ["main"], "edges[0].at": REMOVE}, at="edges[0].padded"),
     ),
 )
 def edge(case: Case, _rig: None) -> Iterator[Fault]:

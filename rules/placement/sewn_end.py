@@ -85,6 +85,5 @@ def sewn_end(case: Case, placed: Placed) -> Iterator[Fault]:
 
 
 def _webbing_beside(case: Case, placed: Placed) -> PartLoad | None:
-    n = case.path.parts.index(placed)
-    beside = {one.id for one in case.path.parts[max(n - 1, 0) : n + 2] if one.part.part == "webbing"}
+    beside = {one.id for one in case.beside(placed) if one.part.part == "webbing"}
     return next((load for load in case.loads.parts if load.part == "webbing" and load.id in beside), None)

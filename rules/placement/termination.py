@@ -73,6 +73,7 @@ def _spread(at: str) -> dict[str, object]:
         faulty("low", {**_spread("gate"), "spot.anchors.gate": {"kind": "bolts"}}, at="chain[2]"),
         open_("low", {"chain[2].hitch": REMOVE}, at="chain[2].hitch"),
         open_("low", _joined(), at="chain[6].gear"),
+        sound("low", {"chain[10].hitch": "larks_foot"}),
     ),
 )
 def termination(case: Case, placed: Placed) -> Iterator[Fault]:

@@ -97,6 +97,7 @@ ASKED = (
         *(open_("low", {key: REMOVE}, at=key) for key in ASKED),
         open_("low", {"spot.anchors.gate": {"kind": "structure"}}, at="chain[2].included_angle"),
         open_("low", {"plan.crew": REMOVE}, at="plan.crew.haulers"),
+        faulty("long_haul", {"plan.crew.haulers": 9}),
     ),
 )
 def haul_overshoot(case: Case, _rig: None) -> Iterator[Fault]:

@@ -88,6 +88,7 @@ def _lake(depth: str, height: str = "0.9 m") -> dict[str, object]:
         open_("low", {"use": "waterline", "spot.ground": REMOVE}, at=SURFACE),
         open_("low", {"use": "waterline", "spot": REMOVE}, at="spot"),
         open_("low", {**_lake("2.5 m"), "plan.standing_tension": REMOVE}, at="plan.standing_tension"),
+        faulty("low", _lake("2 m", "4.9 m"), at=DEPTH),
     ),
 )
 def water(case: Case, _rig: None) -> Iterator[Fault]:

@@ -71,6 +71,7 @@ WIND = "plan.wind"
         open_("highline", {"plan": REMOVE}, at=WIND),
         open_("low", {"spot.span": REMOVE}, at="spot.span"),
         open_("low", {"spot": REMOVE}, at="spot"),
+        faulty("long_haul", {WIND: "40 km/h"}, at=WIND, signal=Signal.CAUTION),
     ),
 )
 def wind(case: Case, _rig: None) -> Iterator[Fault]:

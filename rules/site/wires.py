@@ -84,6 +84,7 @@ def _wire(distance_m: float, voltage: str | None = "20 kV") -> dict[str, object]
         open_("low", {"spot.surroundings": REMOVE}, at=WIRES),
         open_("low", {WIRES: REMOVE}, at=WIRES),
         open_("low", {**_wire(12.0), "spot.span": REMOVE}, at="spot.span"),
+        sound("low", _wire(16.0)),
     ),
 )
 def wires(case: Case, _rig: None) -> Iterator[Fault]:

@@ -87,6 +87,8 @@ def _knot(**keys: str) -> dict[str, object]:
         open_("highline", _rope(None), at=f"{BACKUP}[3].tail"),
         open_("highline", _rope("0.2 m", None), at="shelf[0].items.RP-9.diameter"),
         open_("highline", _rope("0.2 m") | {f"{BACKUP}[4].gear": REMOVE}, at=f"{BACKUP}[4].gear"),
+        sound("highline", _rope("100 mm", "10 mm")),
+        open_("low", {"chain[4]": {"part": "webbing_knot"}}, at="chain[4].tail"),
     ),
 )
 def knot(case: Case, placed: Placed) -> Iterator[Fault]:

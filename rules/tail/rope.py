@@ -16,6 +16,7 @@ from riglint.rulekit import (
     one_value,
     open_,
     review,
+    rounded,
     rule,
     sound,
     the_haul_that_stays,
@@ -76,6 +77,8 @@ SEEN = [{"what": "tied_off", "date": "2026-05-02"}]
         open_("long_haul", {"chain[8].rope.length": REMOVE}, at="chain[8].rope.length"),
         open_("long_haul", {"chain[8].open": REMOVE}, at="chain[8].open"),
         open_("long_haul", {"chain[8].strands": REMOVE}, at="chain[8].strands"),
+        sound("long_haul", {"chain[8].tail.left": "35.37 m", "chain[8].tail.stopper_at": REMOVE}),
+        faulty("long_haul", {"chain[8].rope.length": "20 m"}, at="chain[8].tail.left"),
     ),
 )
 def rope(case: Case, placed: Placed) -> Iterator[Fault]:
@@ -89,7 +92,7 @@ def rope(case: Case, placed: Placed) -> Iterator[Fault]:
         yield Fault(
             at,
             f"Only {left.text} of rope is left beyond the stopper; {least:g} m is the least.",
-            f"Leave {least:g} m or more: use a rope {least - left.si + 0.005:.2f} m longer, or tie the stopper "
+            f"Leave {least:g} m or more: use a rope {rounded(least - left.si, 'up')} m longer, or tie the stopper "
             "closer to the brake.",
             value=left.si,
             limit=least,

@@ -2,10 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+from unittest.mock import patch
+
 from riglint.findings import Finding
+from riglint.loads import Loads
+from riglint.loads.turned_round import Turn
+from riglint.read.problems import key_text
 from riglint.reports.layout import number
 from riglint.reports.rule_words import example_words
-from riglint.rulekit import Rule
+from riglint.rulekit import At, Case, Remedy, Rule
 from riglint.testing import run_example
 
 
@@ -13,11 +19,26 @@ def said(rule_id: str, rule: Rule) -> str:
     """Return what a rule says of each of its examples but the sound ones that it passes in silence."""
     lines = []
     for example in rule.examples:
-        findings = run_example(rule_id, rule, example).findings
+        turns: list[str] = []
+        with patch.object(Case, "put_right", _noting(turns)):
+            findings = run_example(rule_id, rule, example).findings
         if findings:
             lines.append(f"{example.verdict}: {example_words(example)}")
             lines += [f"  {line}" for finding in findings for line in _told(finding)]
+            lines += [f"  tries: {turn}" for turn in turns]
     return "\n".join([*lines, ""])
+
+
+def _noting(turns: list[str]) -> Callable[..., tuple[Remedy, ...]]:
+    """Return what stands for the search of remedies: it notes which values would be moved, and how."""
+
+    def put_right(case: Case, _at: At, *turnings: Callable[[Loads], Turn | None]) -> tuple[Remedy, ...]:
+        for turn in filter(None, (turning(case.loads) for turning in turnings)):
+            how = f"{turn.way} by {turn.step:g}" if turn.to is None else f"to {turn.to:.4g}"
+            turns.append(f"{turn.words}; {key_text(turn.keys[0])} {how} {turn.unit}".rstrip())
+        return ()
+
+    return put_right
 
 
 def _told(finding: Finding) -> list[str]:

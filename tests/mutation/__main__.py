@@ -30,8 +30,11 @@ def main() -> int:
     files = sorted(file for path in call.paths for file in _files(CHECKOUT / path))
     mutants = [one for file in files for one in mutants_of(file.read_text("utf-8"), _shown(file))]
     with ProcessPoolExecutor(call.jobs) as pool:
-        noticed = list(pool.map(_noticed, mutants, chunksize=8))
-    survivors = [mutant for mutant, seen in zip(mutants, noticed, strict=True) if not seen]
+        survivors = []
+        for mutant, seen in zip(mutants, pool.map(_noticed, mutants, chunksize=4), strict=True):
+            if not seen:
+                say(f"survived: {mutant.name} (line {mutant.line})")
+                survivors.append(mutant)
     whole = tuple(call.paths) == ROOMS
     return _told(mutants, survivors, whole=whole)
 

@@ -3,22 +3,28 @@
 from __future__ import annotations
 
 import ast
+import importlib
 import os
 import shutil
 import signal
-import subprocess
 import sys
 from collections.abc import Iterator
 from contextlib import contextmanager
 from functools import cache
 from pathlib import Path
 from types import ModuleType
+from typing import NoReturn
+
+import pytest
 
 from tests.mutation.mutants import Mutant
 
 CHECKOUT = Path(__file__).parents[2]
-SECONDS = 120  # a mutant that runs longer than its tests ever do is noticed
+SECONDS = 30.0  # of the processor: a mutant that runs longer than its tests ever do is noticed
 NEEDED = ("riglint", "rules", "tests", "examples", "schemas", "pyproject.toml")
+# What the tests load beside the project: one process loads it, and is forked for each mutant.
+LIBRARIES = ("hypothesis", "moorpy", "numpy", "pint", "pydantic", "scipy.integrate", "scipy.optimize", "yaml")
+CALL = ("-x", "-q", "--assert=plain", "--hypothesis-seed=0", "-p", "no:cacheprovider")
 NOT_NEEDED = shutil.ignore_patterns("__pycache__", "*.pyc")
 
 
@@ -27,10 +33,14 @@ class TooLongError(Exception):
 
 
 def rule_notices(mutant: Mutant) -> bool:
-    """Whether a rule with a mutant in it answers any example otherwise, in verdict, word, number or sentence."""
+    """Whether a rule with a mutant in it answers any example otherwise, in verdict, word, number or sentence.
+
+    Or finds fault with a limit that is met exactly.
+    """
     from riglint.rulekit import Rule  # noqa: PLC0415 - a worker that judges no rules does not load them
     from riglint.testing import run_example  # noqa: PLC0415
     from tests.golden.rule_sayings import said  # noqa: PLC0415
+    from tests.rules.limits_met import not_kept  # noqa: PLC0415
 
     rule_id = mutant.file.removeprefix("rules/").removesuffix(".py")
     source = (CHECKOUT / mutant.file).read_text(encoding="utf-8")
@@ -42,7 +52,9 @@ def rule_notices(mutant: Mutant) -> bool:
             if any(run_example(rule_id, rule, example).wrong for example in rule.examples):
                 return True
             golden = CHECKOUT / "tests/golden/rules" / f"{rule_id.replace('/', '.')}.txt"
-            return said(rule_id, rule) != golden.read_text(encoding="utf-8")
+            if said(rule_id, rule) != golden.read_text(encoding="utf-8"):
+                return True
+            return next(not_kept(rule_id, rule), None) is not None
     except Exception:  # noqa: BLE001 - whatever breaks is noticed
         return True
 
@@ -52,12 +64,12 @@ def _bounded() -> Iterator[None]:
     def stop(_number: int, _frame: object) -> None:
         raise TooLongError
 
-    signal.signal(signal.SIGALRM, stop)
-    signal.alarm(SECONDS)
+    signal.signal(signal.SIGPROF, stop)
+    signal.setitimer(signal.ITIMER_PROF, SECONDS)
     try:
         yield
     finally:
-        signal.alarm(0)
+        signal.setitimer(signal.ITIMER_PROF, 0.0)
 
 
 class Workshop:
@@ -65,6 +77,7 @@ class Workshop:
 
     def __init__(self, folder: Path) -> None:
         self.root = folder
+        self._passed: set[tuple[str, ...]] = set()  # tests that are known to pass while nothing is broken
         for name in NEEDED:
             there = CHECKOUT / name
             if there.is_dir():
@@ -74,6 +87,10 @@ class Workshop:
 
     def notices(self, mutant: Mutant, tests: list[str]) -> bool:
         """Whether a test fails, crashes or does not end while a mutant is in place."""
+        if tuple(tests) not in self._passed:
+            if not self.passes(tests):
+                raise RuntimeError(f"Fails before anything is changed: {' '.join(tests)}")
+            self._passed.add(tuple(tests))
         target = self.root / mutant.file
         source = target.read_text(encoding="utf-8")
         target.write_text(mutant.applied(source), encoding="utf-8")
@@ -84,16 +101,32 @@ class Workshop:
 
     def passes(self, tests: list[str]) -> bool:
         """Whether all of some test files pass in this copy."""
-        call = [sys.executable, "-B", "-m", "pytest", "-x", "-q", "-p", "no:cacheprovider", *tests]
-        kept = {name: value for name, value in os.environ.items() if name != "UPDATE_GOLDEN"}
-        environment = kept | {"PYTHONDONTWRITEBYTECODE": "1", "PYTHONPATH": str(self.root)}
+        for name in LIBRARIES:  # once for all that are forked
+            importlib.import_module(name)
+        shutil.rmtree(
+            self.root / ".hypothesis", ignore_errors=True
+        )  # what broke one mutant is not for the next
+        child = os.fork()
+        if child == 0:
+            self._tries(tests)
+        return os.waitstatus_to_exitcode(os.waitpid(child, 0)[1]) == 0
+
+    def _tries(self, tests: list[str]) -> NoReturn:
+        """Run test files in this process, in silence, and end it."""
+        status = 1
         try:
-            done = subprocess.run(
-                call, cwd=self.root, env=environment, capture_output=True, timeout=SECONDS, check=False
-            )
-        except subprocess.TimeoutExpired:
-            return False
-        return done.returncode == 0
+            signal.setitimer(signal.ITIMER_PROF, SECONDS)  # nobody handles its signal: it ends the process
+            for number in (1, 2):
+                os.dup2(os.open(os.devnull, os.O_WRONLY), number)
+            for name in [name for name in sys.modules if name.partition(".")[0] in NEEDED]:
+                del sys.modules[name]
+            os.environ.pop("UPDATE_GOLDEN", None)
+            os.chdir(self.root)
+            sys.path[:0] = [str(self.root)]
+            sys.dont_write_bytecode = True
+            status = int(pytest.main([*CALL, *tests]))
+        finally:
+            os._exit(status)
 
 
 @cache

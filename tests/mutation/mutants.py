@@ -5,7 +5,7 @@ from __future__ import annotations
 import ast
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 # Neighbours that a slip of the pen would leave: on the boundary, and the wrong way round.
 TURNED: dict[type[ast.cmpop], tuple[str, ...]] = {
@@ -51,11 +51,12 @@ class Mutant:
     old: str
     new: str
     kind: str  # "comparison" or "constant"
+    function: str = "module"  # the innermost around it
 
     @property
     def name(self) -> str:
         """Where it is and what it does; stays the same while the lines above move."""
-        return f"{self.file}: {self.old} -> {self.new}"
+        return f"{self.file} {self.function}: {self.old} -> {self.new}"
 
     def applied(self, source: str) -> str:
         """Return the source with the change made."""
@@ -67,7 +68,15 @@ def mutants_of(source: str, file: str) -> list[Mutant]:
     tree = ast.parse(source)
     offsets = _offsets(source)
     found = [one for node in _judged(tree) for one in _mutants(node, source, file, offsets)]
-    return sorted(found, key=lambda one: (one.start, one.end, one.new))
+    functions = [node for node in ast.walk(tree) if isinstance(node, ast.FunctionDef)]
+    placed = [replace(one, function=_around(one, functions)) for one in found]
+    return sorted(placed, key=lambda one: (one.start, one.end, one.new))
+
+
+def _around(mutant: Mutant, functions: list[ast.FunctionDef]) -> str:
+    """Return the name of the innermost function around a mutant."""
+    inside = [one for one in functions if one.lineno <= mutant.line <= (one.end_lineno or one.lineno)]
+    return max(inside, key=lambda one: one.lineno).name if inside else "module"
 
 
 def _judged(tree: ast.AST) -> Iterator[ast.AST]:

@@ -6,6 +6,7 @@ from math import atan2, hypot, isinf, sin
 
 import pytest
 
+from riglint.mechanics.chain import march
 from riglint.mechanics.line import (
     Equilibrium,
     Line,
@@ -43,6 +44,7 @@ def test_stretch_runs_through_the_points_and_on_with_the_last_slope() -> None:
     assert [CURVE.strain(t) for t in (0.0, 2e3, 5e3, 10e3)] == pytest.approx([0.0, 0.02, 0.04, 0.06])
     assert CURVE.strain(12e3) == pytest.approx(0.068)
     assert CURVE.slope(7e3) == pytest.approx(0.02 / 5e3)
+    assert CURVE.slope(2e3) == pytest.approx(0.02 / 3e3)  # at a knot, that of the piece above
     assert CURVE.last_tension_n == 10e3
     assert isinf(STRAIGHT.last_tension_n)
 
@@ -320,3 +322,39 @@ def test_roots() -> None:
     assert falling_root(lambda x: 1.0 / x - 0.01, 300.0, 0.1, 1e-3, 1e-12) == pytest.approx(100.0)
     assert falling_root(lambda x: -1.0 - x, 3.0, 1.0, 0.0, 1e-12) is None
     assert falling_root(lambda x: 1.0 + (x - 5.0) ** 2, 3.0, 1.0, 0.0, 1e-12) is None
+
+
+@pytest.mark.parametrize("bend_n", [1003.0, 1020.0, 1040.0, 1044.03, 1090.0])
+@pytest.mark.parametrize("v", [-300.0, -250.0, -590.0, 10.0, -600.0, 0.0])
+def test_segment_that_bends_its_stretch_curve_is_the_sum_of_its_parts(v: float, bend_n: float) -> None:
+    """Strain leaps in slope at the bend: taken for one piece, the segment would be another."""
+    law = StretchLaw.through([(bend_n, 0.02), (2.0 * bend_n, 0.2)])
+    webbing = Webbing(600.0, 1.0, law)
+    whole = march(1e3, v, (webbing.segment(600.0),))
+    parts = march(1e3, v, (webbing.segment(0.5),) * 1200)
+    assert whole == pytest.approx(parts, rel=1e-9, abs=1e-9)
+
+
+def test_line_that_stands_at_the_last_point_of_its_curve_is_not_past_it() -> None:
+    standing = rest(line())
+    greatest_n = max(piece.near_tension for piece in standing.placed[1:-1])
+    greatest_n = max(greatest_n, *(piece.far_tension for piece in standing.placed[1:-1]))
+
+    def past(last_n: float) -> bool:
+        (webbing,) = {*standing.parts.webbings}
+        law = replace(webbing.law, last_tension_n=last_n)
+        webbings = tuple(replace(webbing, law=law) for _ in standing.parts.webbings)
+        return standing._replace(parts=standing.parts._replace(webbings=webbings)).past_curve
+
+    assert not past(greatest_n)
+    assert past(greatest_n - 1e-6)
+
+
+def test_least_tension_that_tells_a_length_is_weight_times_span() -> None:
+    assert isinstance(length_for_tension(line(weight=0.5), 50.0), Line)
+    assert length_for_tension(line(weight=0.5), 49.9) == NoResult("too_slack")
+
+
+def test_curve_of_two_points_is_not_straight() -> None:
+    assert StretchLaw.through([(1e3, 0.01)]).is_straight
+    assert not StretchLaw.through([(1e3, 0.01), (2e3, 0.05)]).is_straight

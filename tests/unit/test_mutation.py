@@ -36,6 +36,11 @@ def test_comparisons_and_constants_are_changed_and_words_are_not() -> None:
     }
 
 
+def test_a_mutant_is_named_by_the_function_around_it() -> None:
+    names = {one.name for one in mutants_of(SOURCE, "x.py")}
+    assert {"x.py module: 0.5 -> 0.55", "x.py judge: < -> <="} <= names
+
+
 def test_a_mutant_changes_one_place_behind_odd_letters() -> None:
     (one, other) = mutants_of('said = "größer → ü"; wide = a < b\n', "x.py")
     assert one.applied('said = "größer → ü"; wide = a < b\n') == 'said = "größer → ü"; wide = a <= b\n'
