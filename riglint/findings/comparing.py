@@ -12,9 +12,8 @@ from typing import Any, Literal
 from riglint.findings.finding import Audit, FileResult, Finding
 from riglint.loads import Loads
 from riglint.loads.inputs import known
-from riglint.loads.used import used_items
+from riglint.loads.used import used_items, written
 from riglint.read.problems import key_text
-from riglint.read.yaml_text import resolved
 from riglint.rulekit import Signal
 
 Fate = Literal["new", "gone", "worse", "better"]
@@ -150,17 +149,13 @@ def _inputs(loads: Loads) -> dict[str, str]:
     """Return every value of a rig, its spot and its gear, by a name that survives a part put in between."""
     rig, names = loads.path.rig, _part_names(loads)
     found = {}
-    own: Any = resolved(rig.document.data)
+    own = written(rig.document, ())
     for key, value in _leaves({name: one for name, one in own.items() if name not in HELD}):
         found[_named(key_text(key), names)] = value
-    spot: Any = resolved(rig.spot_document.data)
-    for step in rig.spot_key:
-        spot = spot[step] if rig.spot is not None else {}
+    spot = written(rig.spot_document, rig.spot_key)
     found |= {f"spot.{key_text(key)}": value for key, value in _leaves(spot) if key != ("riglint",)}
     for item in used_items(loads):
-        piece: Any = resolved(item.document.data)
-        for step in item.key:
-            piece = piece[step]
+        piece = written(item.document, item.key)
         found |= {f"gear {item.id}.{key_text(key)}": value for key, value in _leaves(piece)}
     return found
 

@@ -6,7 +6,7 @@ A question that cannot be judged is `open`, never passed over; a rule that crash
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import date
 
 from riglint.findings.accepting import accept
@@ -201,27 +201,12 @@ class _Run:
 
     def _told(self, rule_id: str, rule: Rule, fault: Fault) -> Finding:
         signal = self.force.word(rule_id, rule, self.case.consequence, fault.signal)
-        source = fault.source or next((limit.source for limit in rule.limits), None)
-        return Finding(
-            rule_id,
-            signal,
-            fault.kind,
-            fault.message,
-            fault.why or rule.why,
-            fault.do,
-            where(fault.at),
-            source or next(iter(rule.sources), OWN),
-            rule.formula,
-            fault.state,
-            fault.value,
-            fault.limit,
-            fault.unit,
-            self._inputs(fault),
-            rigs=(self.rig.document.path,)
-            if rule.each.shared and fault.at.document is not self.rig.document
-            else (),
+        shared = rule.each.shared and fault.at.document is not self.rig.document
+        return replace(
+            finding_of(rule_id, rule, fault, signal),
+            inputs=self._inputs(fault),
+            rigs=(self.rig.document.path,) if shared else (),
             part_words=self._in_words(fault.at.part),
-            remedies=fault.remedies,
         )
 
     def _inputs(self, fault: Fault) -> tuple[Input, ...]:
@@ -264,7 +249,7 @@ class _Run:
                     first.why,
                     fill_in(waiting.at),
                     at,
-                    next((limit.source for limit in first.limits), next(iter(first.sources), OWN)),
+                    first.source,
                     first.formula,
                     rules=tuple(rules),
                     rigs=(self.rig.document.path,) if shared else (),
@@ -276,6 +261,28 @@ class _Run:
 
 def _more(rules: list[str]) -> str:
     return f" and {len(rules) - 1} more" if len(rules) > 1 else ""
+
+
+def finding_of(rule_id: str, rule: Rule, fault: Fault, signal: Signal) -> Finding:
+    """Return what a rule says of one place, with the signal word that it has there."""
+    return Finding(
+        rule_id,
+        signal,
+        fault.kind,
+        fault.message,
+        fault.why or rule.why,
+        fault.do,
+        where(fault.at),
+        fault.source or rule.source,
+        rule.formula,
+        fault.state,
+        fault.value,
+        fault.limit,
+        fault.unit,
+        fault.inputs,
+        rigs=fault.rigs,
+        remedies=fault.remedies,
+    )
 
 
 def crashed(rule_id: str, error: BaseException, path: str) -> Finding:

@@ -5,13 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from riglint.findings.finding import Finding
-from riglint.findings.judging import crashed, fill_in, where
+from riglint.findings.judging import crashed, fill_in, finding_of, where
 from riglint.loads.inputs import MissingInput
-from riglint.model.sources import OWN
 from riglint.model.words import Consequence
 from riglint.policy import InForce
 from riglint.rulebook import Rulebook
-from riglint.rulekit import Fault, LibraryCase, Rule
+from riglint.rulekit import LibraryCase, Rule
 
 GRAVITY_OF: tuple[Consequence, ...] = ("ground", "fall", "life")
 
@@ -43,7 +42,8 @@ def _one(
     """Judge one subject; what is missing there keeps no other subject from being judged."""
     try:
         for fault in rule.check(library, subject):
-            yield _told(library, rule_id, rule, force, fault)
+            signal = force.word(rule_id, rule, _gravest(library, fault.rigs), fault.signal)
+            yield finding_of(rule_id, rule, fault, signal)
     except MissingInput as missing:
         for at in missing.fields:
             message = f"'{at.key_text}' is not filled in, so {rule_id} cannot be judged."
@@ -56,30 +56,10 @@ def _one(
                 rule.why,
                 fill_in(at),
                 where(at),
-                next((limit.source for limit in rule.limits), next(iter(rule.sources), OWN)),
+                rule.source,
                 rule.formula,
                 rules=(rule_id,),
             )
-
-
-def _told(library: LibraryCase, rule_id: str, rule: Rule, force: InForce, fault: Fault) -> Finding:
-    source = fault.source or next((limit.source for limit in rule.limits), None)
-    return Finding(
-        rule_id,
-        force.word(rule_id, rule, _gravest(library, fault.rigs), fault.signal),
-        fault.kind,
-        fault.message,
-        fault.why or rule.why,
-        fault.do,
-        where(fault.at),
-        source or next(iter(rule.sources), OWN),
-        rule.formula,
-        value=fault.value,
-        limit=fault.limit,
-        unit=fault.unit,
-        inputs=fault.inputs,
-        rigs=fault.rigs,
-    )
 
 
 def _gravest(library: LibraryCase, rigs: tuple[str, ...]) -> Consequence:

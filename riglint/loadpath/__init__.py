@@ -3,7 +3,7 @@
 No forces here, only what holds what.
 """
 
-from riglint.loadpath.gear import gear_named, haul_gear
+from riglint.loadpath.gear import gear_named
 from riglint.loadpath.order import build, build_chain
 from riglint.loadpath.path import BROKEN, SPANNING, LoadPath, NotComputable, Placed
 
@@ -16,5 +16,4 @@ __all__ = [
     "build",
     "build_chain",
     "gear_named",
-    "haul_gear",
 ]

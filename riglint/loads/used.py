@@ -7,8 +7,10 @@ from hashlib import sha256
 from typing import TYPE_CHECKING, Any
 
 from riglint.loadpath import gear_named
+from riglint.loads.changed import value_at
 from riglint.model.library import Item
-from riglint.read.yaml_text import resolved
+from riglint.model.load import Key
+from riglint.read.yaml_text import Document, resolved
 
 if TYPE_CHECKING:
     from riglint.loads.rig_loads import Loads
@@ -36,20 +38,16 @@ def fingerprint(loads: Loads) -> str:
     It tells whether the files are still those that somebody checked; it is no proof against forgery.
     """
     rig = loads.path.rig
-    own: Any = resolved(rig.document.data)
+    own = written(rig.document, ())
     plan = {key: value for key, value in own.items() if key not in LOGGED}
-    spot: Any = resolved(rig.spot_document.data)
-    for step in rig.spot_key:
-        spot = spot[step] if rig.spot is not None else None
-    gear = {item.id: _piece(item) for item in used_items(loads)}
+    spot = written(rig.spot_document, rig.spot_key)
+    gear = {item.id: written(item.document, item.key) for item in used_items(loads)}
     return "-".join(_short(one) for one in (plan, spot, gear))
 
 
-def _piece(item: Item) -> Any:
-    data: Any = resolved(item.document.data)
-    for step in item.key:
-        data = data[step]
-    return data
+def written(document: Document, key: Key) -> Any:
+    """Return what a document says at a key, as plain values; None where nothing is written there."""
+    return resolved(value_at(document.data, key))
 
 
 def _short(data: Any) -> str:

@@ -7,10 +7,16 @@ from math import isfinite
 from typing import Any
 
 from riglint.findings import Audit, FileResult, Finding
+from riglint.model.sources import Source
 from riglint.policy import InForce
 from riglint.rulekit import Remedy, Signal
 
 DIGITS = 6
+
+
+def source_json(source: Source) -> dict[str, str]:
+    """Return where something comes from, and how far it may be trusted."""
+    return {"text": source.text, "mark": source.mark}
 
 
 def figure(value: float | str | None) -> float | int | str | None:
@@ -95,7 +101,7 @@ def _finding(finding: Finding) -> dict[str, Any]:
             }
             for one in finding.inputs
         ],
-        "source": {"text": finding.source.text, "mark": finding.source.mark},
+        "source": source_json(finding.source),
         "rules": list(finding.rules),
         "rigs": list(finding.rigs),
         "crashed": finding.crashed,

@@ -2,20 +2,7 @@
 
 from __future__ import annotations
 
-from riglint.reports.signs import COLOURS
-from riglint.rulekit import Signal
-
-
-def _signs() -> str:
-    """Return the colours of every signal word's panel, and the edge of its findings."""
-    rows = ""
-    for signal in Signal:
-        name = signal.name.lower()
-        ground, ink = COLOURS[signal]
-        rows += f".sign.{name} {{ background: {ground}; color: {ink}; }}\n"
-        rows += f".finding.{name} {{ border-left-color: {ground}; }}\n"
-    return rows
-
+from riglint.reports.signs import coloured
 
 # Every pair of text and ground here has a contrast of at least 4.5 : 1, of other marks 3 : 1. The bar at the left of a
 # finding repeats its sign and says nothing by itself.
@@ -89,6 +76,6 @@ footer { margin-top: 2rem; }
   .drawings { gap: 0 8mm; } .drawing svg { max-height: 235mm; }
 }
 """
-    + _signs()
+    + coloured(".finding", "border-left-color")
     + ".sign.look { background: #ffffff; color: #2b2b2c; border: 2px dashed #2b2b2c; }\n"
 )

@@ -10,9 +10,8 @@ import re
 from dataclasses import dataclass, field
 
 from riglint.findings import Audit, Finding
-from riglint.reports.audit_words import NOT_WHOLE
+from riglint.reports.audit_words import CAUTION_TEXT, NOT_WHOLE, closing
 from riglint.reports.sheet_markdown import escaped
-from riglint.reports.text import CAUTION_TEXT, closing
 from riglint.rulekit import Signal
 from riglint.rulekit.saying import MEANINGS
 

@@ -2,19 +2,7 @@
 
 from __future__ import annotations
 
-from riglint.reports.signs import COLOURS
-from riglint.rulekit import Signal
-
-
-def _signs() -> str:
-    rows = ""
-    for signal in Signal:
-        name = signal.name.lower()
-        ground, ink = COLOURS[signal]
-        rows += f".sign.{name} {{ background: {ground}; color: {ink}; }}\n"
-        rows += f".first.{name} {{ border-color: {ground}; }}\n"
-    return rows
-
+from riglint.reports.signs import coloured
 
 # Every pair of text and ground here has a contrast of at least 7 : 1, save the signs with 4.5 : 1.
 STYLE = (
@@ -85,6 +73,6 @@ figure { margin: .6rem 0 0; } figcaption { font-size: .8rem; color: #3c3c40; }
   .first li { margin: 1pt 0; } .caution { margin-top: 4pt; padding: 1.5pt 4pt; border-width: 1pt; break-inside: avoid; }
 }
 """
-    + _signs()
+    + coloured(".first", "border-color")
     + ".sign.look { background: #ffffff; color: #1a1a1b; border: 2px dashed #1a1a1b; }\n"
 )

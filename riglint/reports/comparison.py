@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from riglint.findings.comparing import Comparison, Moved, RigChange, Turned
+from riglint.reports.audit_words import CAUTION_TEXT
 from riglint.reports.comparison_words import STATUS, closing, from_to, to_tell, told_ratios, word
 from riglint.reports.layout import Line, labelled, paragraph, plain
-from riglint.reports.text import CAUTION_TEXT, LOOKS
+from riglint.reports.text import LOOKS
 
 
 def comparison_text(comparison: Comparison, width: int) -> list[Line]:

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from riglint.findings.comparing import Comparison, Moved, RigChange, Turned
+from riglint.reports.audit_words import CAUTION_TEXT
 from riglint.reports.comparison_words import STATUS, closing, from_to, to_tell, told_ratios, word
 from riglint.reports.sheet_markdown import escaped
-from riglint.reports.text import CAUTION_TEXT
 
 MOST_ROWS = 25  # of one table of one rig
 MOST_CHARACTERS = 50_000  # some hosts cut comments above 65,536

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 
-from riglint.reports.as_json import figure
+from riglint.reports.as_json import figure, source_json
 from riglint.reports.gauge_content import Gauge
 from riglint.reports.layout import Line, labelled, number, paragraph, plain
 from riglint.reports.sheet_content import fixed, kn, sourced
@@ -75,7 +75,7 @@ def gauge_json(gauge: Gauge) -> str:
             {"symbol": one.symbol, "value": figure(one.value), "unit": one.unit or "1", "from": one.words}
             for one in gauge.inputs
         ],
-        "source": {"text": gauge.source.text, "mark": gauge.source.mark},
+        "source": source_json(gauge.source),
         "bare_sag_m": figure(gauge.bare_sag_m),
         "notes": list(gauge.notes),
         "plan": None

@@ -13,8 +13,7 @@ from xml.etree.ElementTree import Element, SubElement, indent, tostring
 
 from riglint.findings import Audit, FileResult, Finding
 from riglint.read.problems import visible
-from riglint.reports.audit_words import NOT_WHOLE
-from riglint.reports.text import CAUTION_TEXT, closing
+from riglint.reports.audit_words import CAUTION_TEXT, NOT_WHOLE, closing
 from riglint.rulekit import Signal
 
 READ = "file/readable"

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from riglint.findings.limits import Edge, Limits, Range
+from riglint.reports.audit_words import CAUTION_TEXT
 from riglint.reports.layout import Line, labelled, paragraph, plain
-from riglint.reports.text import CAUTION_TEXT, policy_lines
+from riglint.reports.text import policy_lines
 
 HOW = (
     "One value is moved at a time, all others stay as they are, and every rule judges the rig again. A range ends "

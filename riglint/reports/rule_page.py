@@ -8,6 +8,7 @@ from riglint.findings import Finding, judge
 from riglint.findings.whole_library import judge_library
 from riglint.model.sources import MARKS
 from riglint.policy import InForce
+from riglint.reports.audit_words import CAUTION_TEXT
 from riglint.reports.layout import WIDEST, characters
 from riglint.reports.rule_words import (
     BASELINE_WORDS,
@@ -24,7 +25,7 @@ from riglint.reports.rule_words import (
     tighter,
     words_at,
 )
-from riglint.reports.text import CAUTION_TEXT, finding_lines
+from riglint.reports.text import finding_lines
 from riglint.reports.yaml_snippet import snippet
 from riglint.rulebook import Rulebook
 from riglint.rulekit import Example, Limit, Rule

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from riglint.hazards import PHASES, for_the_eyes
 from riglint.model.ratios import PEAK
+from riglint.reports.audit_words import CAUTION_TEXT
 from riglint.reports.layout import Line, labelled, number, paragraph, plain
 from riglint.reports.rule_words import (
     AT_STAKE,
@@ -23,7 +24,6 @@ from riglint.reports.rule_words import (
     sources,
     words_at,
 )
-from riglint.reports.text import CAUTION_TEXT
 from riglint.rulebook import Rulebook
 from riglint.rulekit import Rule
 

@@ -7,7 +7,7 @@ from typing import Any
 
 from riglint.hazards import HAZARDS, Hazard
 from riglint.model.ratios import NEVER, PEAK
-from riglint.model.sources import Source
+from riglint.reports.as_json import source_json
 from riglint.reports.rule_words import (
     AT_STAKE,
     CONSEQUENCES,
@@ -38,7 +38,7 @@ def _required(name: str) -> dict[str, Any]:
     """Return one row of required ratios; null where none is asked, `never` where no ratio would do."""
     row = PEAK[name]
     ratios: dict[str, Any] = {one: "never" if row.at(one) == NEVER else row.at(one) for one in CONSEQUENCES}
-    return {"part": name, **ratios, "source": _source(row.source)}
+    return {"part": name, **ratios, "source": source_json(row.source)}
 
 
 def _rule(rule_id: str, rule: Rule) -> dict[str, Any]:
@@ -58,11 +58,11 @@ def _rule(rule_id: str, rule: Rule) -> dict[str, Any]:
                 "value": limit.text,
                 "tighter": limit.tighter,
                 "because": limit.because,
-                "source": _source(limit.source),
+                "source": source_json(limit.source),
             }
             for limit in rule.limits
         ],
-        "sources": [_source(source) for source in sources(rule)],
+        "sources": [source_json(source) for source in sources(rule)],
         "examples": [
             {
                 "verdict": one.verdict,
@@ -84,9 +84,5 @@ def _hazard(one: Hazard) -> dict[str, Any]:
         "what": one.what,
         "eyes": one.eyes or None,
         "where": one.where,
-        "source": _source(one.source),
+        "source": source_json(one.source),
     }
-
-
-def _source(source: Source) -> dict[str, str]:
-    return {"text": source.text, "mark": source.mark}

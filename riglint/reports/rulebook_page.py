@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from riglint.hazards import PHASES, for_the_eyes
 from riglint.model.ratios import PEAK
+from riglint.reports.audit_words import CAUTION_TEXT
 from riglint.reports.layout import number
 from riglint.reports.rule_page import rule_page
 from riglint.reports.rule_words import (
@@ -28,7 +29,6 @@ from riglint.reports.rule_words import (
     sources,
     words_at,
 )
-from riglint.reports.text import CAUTION_TEXT
 from riglint.rulebook import Rulebook, load_rulebook, shipped
 from riglint.rulekit import Rule
 

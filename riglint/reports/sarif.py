@@ -11,11 +11,10 @@ from typing import Any
 
 from riglint import __version__
 from riglint.findings import Audit, FileResult
-from riglint.reports.audit_words import NOT_WHOLE
+from riglint.reports.audit_words import CAUTION_TEXT, NOT_WHOLE, closing
 from riglint.reports.sarif_places import ROOT, artifact
 from riglint.reports.sarif_results import results
 from riglint.reports.sarif_rules import Descriptors, overrides
-from riglint.reports.text import CAUTION_TEXT, closing
 from riglint.rulebook import Rulebook
 from riglint.rulekit import Signal
 

@@ -9,6 +9,7 @@ from riglint.loads import Loads
 from riglint.loads.inputs import MissingInput, NotComputable, known
 from riglint.loads.sensitivity import ranking
 from riglint.policy import DEFAULT, InForce
+from riglint.reports.audit_words import CAUTION_TEXT
 from riglint.reports.sheet_anchors import anchors_section
 from riglint.reports.sheet_backups import backup_sections
 from riglint.reports.sheet_content import Section, Sheet
@@ -17,7 +18,6 @@ from riglint.reports.sheet_inputs import inputs_section
 from riglint.reports.sheet_parts import parts_section
 from riglint.reports.sheet_states import clearance_section, states_section
 from riglint.reports.sheet_webbing import webbing_section
-from riglint.reports.text import CAUTION_TEXT
 
 
 def build_sheet(loads: Loads, on: date, force: InForce = DEFAULT) -> Sheet:

@@ -10,8 +10,7 @@ from riglint.loads.backup import BackupLine
 from riglint.loads.guesses import Guess
 from riglint.loads.inputs import known
 from riglint.loads.sensitivity import Ranking, Sensitivity
-from riglint.model.sources import Source
-from riglint.reports.as_json import figure
+from riglint.reports.as_json import figure, source_json
 from riglint.reports.sheet_backups import catches, fall_of
 from riglint.reports.sheet_content import Sheet, Worked
 from riglint.reports.sheet_parts import states_for
@@ -62,16 +61,12 @@ def _worked(line: Worked) -> dict[str, Any]:
                 "value": figure(one.value),
                 "unit": one.unit or "1",
                 "words": one.words or None,
-                "source": _source(one.source) if one.source else None,
+                "source": source_json(one.source) if one.source else None,
             }
             for one in line.inputs
         ],
-        "source": _source(line.source),
+        "source": source_json(line.source),
     }
-
-
-def _source(source: Source) -> dict[str, str]:
-    return {"text": source.text, "mark": source.mark}
 
 
 def _stored(state: State) -> float:
@@ -100,7 +95,7 @@ def _state(state: State) -> dict[str, Any]:
         "meets_ground": state.meets_ground,
         "past_curve": rest.past_curve if rest else None,
         "note": state.note or None,
-        "source": {"text": state.source.text, "mark": state.source.mark},
+        "source": source_json(state.source),
     }
 
 
@@ -121,14 +116,14 @@ def _part(load: PartLoad, loads: Loads, states: list[State]) -> dict[str, Any]:
             {
                 "why": one.why,
                 "factor": figure(one.factor),
-                "source": {"text": one.source.text, "mark": one.source.mark},
+                "source": source_json(one.source),
             }
             for one in (strength.reductions if strength else ())
         ],
         "no_rating": strength.no_rating if strength else None,
         "ratio": figure(worst.ratio) if worst else None,
         "required": figure(load.required_at(loads.consequence.word)),
-        "source": {"text": load.required.source.text, "mark": load.required.source.mark},
+        "source": source_json(load.required.source),
     }
 
 

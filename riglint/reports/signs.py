@@ -56,3 +56,14 @@ def sign_svg(right: float, top: float, finding: Finding) -> list[str]:
         marks.append(f'<path transform="{place}" fill="{ink}" fill-rule="evenodd" d="{TRIANGLE}"/>')
     word = text(left + 5 + alert, top + 12.8, signal.name, colour=ink, bold=True, halo=False)
     return [*marks, word]
+
+
+def coloured(selector: str, edge: str) -> str:
+    """Return style rules for the panel of every signal word, and for the `edge` of what it stands on."""
+    rows = ""
+    for signal in Signal:
+        name = signal.name.lower()
+        ground, ink = COLOURS[signal]
+        rows += f".sign.{name} {{ background: {ground}; color: {ink}; }}\n"
+        rows += f"{selector}.{name} {{ {edge}: {ground}; }}\n"
+    return rows

@@ -25,7 +25,7 @@ from riglint.reports.audit_words import (
     states_told,
     to_look_at,
 )
-from riglint.reports.layout import Line, Span, labelled, paragraph, plain
+from riglint.reports.layout import Line, labelled, paragraph, plain
 from riglint.rulekit import Signal
 from riglint.rulekit.saying import MEANINGS
 
@@ -147,6 +147,3 @@ def _meanings(findings: Iterable[Finding], width: int) -> list[Line]:
         return []
     words = "; ".join(f"{signal.name}: {MEANINGS[signal]}" for signal in used)
     return paragraph(f"{words} (signal words after ANSI Z535.4 and ISO 3864-2).", width)
-
-
-__all__ = ["CAUTION_TEXT", "Span", "audit_text", "closing", "finding_lines"]

@@ -40,6 +40,7 @@ from riglint.model.sources import OWN, PRACTICE, Source
 from riglint.read.quantity import Quantity
 from riglint.rulekit.case import Case
 from riglint.rulekit.examples import REMOVE, Example, faulty, insert_before, open_, review, sound
+from riglint.rulekit.gear_book import checked_since, last_check
 from riglint.rulekit.library import LibraryCase, Shared, Sharing
 from riglint.rulekit.rules import Each, Rule, rule
 from riglint.rulekit.saying import Fault, Input, Limit, Signal, either, in_kn, rounded
@@ -100,6 +101,7 @@ __all__ = [
     "anchor_height",
     "anchors",
     "backup_length",
+    "checked_since",
     "due",
     "each_backup",
     "each_item",
@@ -117,6 +119,7 @@ __all__ = [
     "higher_anchors",
     "in_kn",
     "insert_before",
+    "last_check",
     "lighter_user",
     "longer_rope",
     "lower_anchors",

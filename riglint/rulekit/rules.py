@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any, Generic, TypeVar
 
 from riglint.hazards import known
-from riglint.model.sources import Source
+from riglint.model.sources import OWN, Source
 from riglint.model.words import Consequence
 from riglint.rulekit.examples import Example
 from riglint.rulekit.saying import Fault, Limit, Signal
@@ -50,6 +50,11 @@ class Rule:
     def at(self, consequence: Consequence) -> Signal:
         """The rule's word at a consequence class."""
         return dict(self.raised).get(consequence, self.signal)
+
+    @property
+    def source(self) -> Source:
+        """What its findings rest on unless they say so themselves: its first limit's source, else its first."""
+        return next((limit.source for limit in self.limits), next(iter(self.sources), OWN))
 
     def worst_at(self, consequence: Consequence) -> Signal:
         """The worst word that the rule could say there: what an open question of its carries."""

@@ -1,14 +1,24 @@
 """What happened to a piece of gear counts until somebody competent has checked it."""
 
 from collections.abc import Iterator
-from datetime import date
 
-from riglint.rulekit import Case, Fault, Item, Signal, Source, each_item, faulty, review, rule, sound
+from riglint.rulekit import (
+    Case,
+    Fault,
+    Item,
+    Signal,
+    Source,
+    checked_since,
+    each_item,
+    faulty,
+    review,
+    rule,
+    sound,
+)
 
 FOR_GOOD = {"retired", "recalled"}
 STOPS = {"hard_catch", "overload", "cut", "burn", "chemical", "stitching"}
 LOOK = {"abrasion", "dropped"}
-CLEARS = {"inspected", "repaired"}
 WORDS = {"hard_catch": "a hard catch", "cut": "a cut", "burn": "a burn", "overload": "an overload"}
 WORDS |= {"chemical": "contact with chemicals", "stitching": "damaged stitching", "dropped": "a drop"}
 ITEM = "shelf[0].items.W-1"  # last checked on 2026-04-02
@@ -65,7 +75,7 @@ def event(case: Case, item: Item) -> Iterator[Fault]:
                 f"{item.id} was {one.what} on {one.date}, and still the rig uses it.",
                 f"Take {item.id} out of the rig and off the shelf.",
             )
-        elif one.what in STOPS | LOOK and not _checked_since(item, n, one.date, case.on):
+        elif one.what in STOPS | LOOK and not checked_since(item, n, case.on):
             stops = one.what in STOPS
             then = "nobody has checked it since" if stops else "look at it before it is rigged"
             yield Fault(
@@ -75,12 +85,3 @@ def event(case: Case, item: Item) -> Iterator[Fault]:
                 kind="fail" if stops else "review",
                 signal=None if stops else Signal.CAUTION,
             )
-
-
-def _checked_since(item: Item, n: int, day: date, on: date) -> bool:
-    """Return whether a check clears event number n: on a later day, or later in the list on the same day."""
-    stated = item.gear.inspected
-    if stated is not None and day < stated <= on:
-        return True
-    events = enumerate(item.gear.events)
-    return any(one.what in CLEARS and (day, n) < (one.date, m) and one.date <= on for m, one in events)

@@ -12,6 +12,7 @@ from riglint.rulekit import (
     Source,
     each_item,
     faulty,
+    last_check,
     months_after,
     need,
     open_,
@@ -79,10 +80,7 @@ def inspection(case: Case, item: Item) -> Iterator[Fault]:
             f"Correct the date of {item.id} in the gear book; a check to come counts for nothing.",
         )
         return
-    checks = [event.date for event in item.gear.events if event.what == "inspected" and event.date <= case.on]
-    last = max([*checks, *([stated] if stated else [])], default=None)
-    months = case.limit(LONGEST)
-    checked = need(last, at)
+    months, checked = case.limit(LONGEST), need(last_check(item, case.on), at)
     due = months_after(checked, round(months))
     if case.on > due:
         yield Fault(

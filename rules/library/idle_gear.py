@@ -1,7 +1,6 @@
 """Gear that lies on the shelf unused is fit to be rigged, or it is taken off."""
 
 from collections.abc import Iterator
-from datetime import date
 
 from riglint.rulekit import (
     REMOVE,
@@ -12,8 +11,10 @@ from riglint.rulekit import (
     Shared,
     Signal,
     Source,
+    checked_since,
     each_piece,
     faulty,
+    last_check,
     months_after,
     rule,
     sound,
@@ -30,7 +31,6 @@ LONGEST = Limit(
 SPARE = "shelf[0].items.SH-9"
 OUT = {"retired", "recalled"}
 ASKS = {"hard_catch", "overload", "cut", "burn", "chemical", "stitching", "abrasion", "dropped"}
-CLEARS = {"inspected", "repaired"}
 
 
 def _spare(**more: object) -> dict[str, object]:
@@ -102,9 +102,7 @@ def idle_gear(library: LibraryCase, piece: Shared) -> Iterator[Fault]:
 
 
 def _overdue(library: LibraryCase, item: Item) -> Iterator[Fault]:
-    checks = [item.gear.inspected, *(one.date for one in item.gear.events if one.what == "inspected")]
-    last = max((day for day in checks if day is not None and day <= library.on), default=None)
-    months = library.limit(LONGEST)
+    last, months = last_check(item, library.on), library.limit(LONGEST)
     if last is None or library.on > months_after(last, round(months)):
         said = "has no check on record" if last is None else f"was last checked on {last}"
         yield Fault(
@@ -124,15 +122,6 @@ def _unfit(library: LibraryCase, item: Item) -> str:
     for n, one in enumerate(item.gear.events):
         if one.what in OUT:
             return f"was {one.what} on {one.date}"
-        if one.what in ASKS and not _cleared(item, n, one.date, library.on):
+        if one.what in ASKS and not checked_since(item, n, library.on):
             return f"nobody has checked it since {one.date} ({one.what.replace('_', ' ')})"
     return ""
-
-
-def _cleared(item: Item, n: int, day: date, on: date) -> bool:
-    """Return whether a check clears event number n: on a later day, or later in the list on the same day."""
-    stated = item.gear.inspected
-    if stated is not None and day < stated <= on:
-        return True
-    events = enumerate(item.gear.events)
-    return any(one.what in CLEARS and (day, n) < (one.date, m) and one.date <= on for m, one in events)
