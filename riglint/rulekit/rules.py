@@ -56,10 +56,6 @@ class Rule:
         """What its findings rest on unless they say so themselves: its first limit's source, else its first."""
         return next((limit.source for limit in self.limits), next(iter(self.sources), OWN))
 
-    def worst_at(self, consequence: Consequence) -> Signal:
-        """The worst word that the rule could say there: what an open question of its carries."""
-        return max(self.at(consequence), self.worst)
-
 
 def rule(
     *,
