@@ -140,7 +140,7 @@ def reaching_tests(module: str) -> tuple[str, ...]:
     while more := {name for name, used in reaches.items() if used & above} - above:
         above |= more
     found: list[tuple[bool, str]] = []
-    for folder in ("unit", "published", "property"):
+    for folder in ("unit", "published", "property", "golden"):
         for file in (CHECKOUT / "tests" / folder).glob("test_*.py"):
             used = _imports(file)
             if used & above and file.stem != "test_whole_range":  # minutes long, and run apart

@@ -166,12 +166,14 @@ def _limits(node: ast.Constant, source: str, file: str, offsets: list[int]) -> I
 
 
 def _other_numbers(written: str, value: float) -> Iterator[str]:
-    """Yield a neighbour of a number: the next integer for small counts, a tenth more for others."""
+    """Yield a neighbour: the next integer for small counts, the next power of ten after 1e-, else a tenth more."""
     if isinstance(value, int) and abs(value) <= 20:
         yield str(value + 1)
     elif value == 0:
         yield "1.0"
     elif isinstance(value, int):
         yield str(round(value * 1.1))
+    elif "e-" in written:  # a small number: a slip there is one of the exponent
+        yield repr(float(written) * 10.0)
     else:
         yield repr(float(written.replace("_", "")) * 1.1)
