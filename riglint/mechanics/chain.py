@@ -23,10 +23,6 @@ _ITERATIONS = 80
 _HALVINGS = 40
 _NEARLY_CLOSED = 1e-9
 """Gap at the second end, as a share of the chord, from where one step closes the chain: 0.1 µm in 100 m."""
-_SMALL_STEP = 1e-6
-"""Step of H, as a share of it, that may be the last."""
-_LEAST_Q = 1e-12
-"""Where log1p(q) / q is taken as its limit for small q."""
 
 Forces = tuple[float, float]
 """H and V0 [N]."""
@@ -136,7 +132,7 @@ def march(h: float, v: float, chain: Chain) -> March:
             r = (v + v1) / (t + t1)
             u = (1.0 + r) / (t + v) if r >= 0.0 else (1.0 - r) / (t1 - v1)
             q = own * u
-            per_h = grown * (log1p(q) / own if q > _LEAST_Q else u * (1.0 - 0.5 * q))
+            per_h = grown * u * (log1p(q) / q if q else 1.0)
             dx, dy, mean_v, t_t1 = h * per_h, grown * r, v + 0.5 * own, t * t1
             s = (grown * t - v * dy) / t_t1
             x += dx + give * h
@@ -166,10 +162,10 @@ def straightened(h: float, v: float, segment: Segment) -> Chain:
         return (segment,)
     v1 = v + weight * length
     roots = [sqrt(piece.until**2 - h * h) for piece in law.pieces[:-1] if piece.until > h]
-    turns = sorted({v, v1, *(turn for root in roots for turn in (-root, root) if v < turn < v1)})
+    turns = sorted({v, v1, *(min(max(turn, v), v1) for root in roots for turn in (-root, root))})
+    cuts = [(near, far, (far - near) / (v1 - v)) for near, far in pairwise(turns)] or [(v, v1, 1.0)]
     parts = []
-    for near, far in pairwise(turns) if v1 > v else [(v, v1)]:
-        share = (far - near) / (v1 - v) if v1 > v else 1.0
+    for near, far, share in cuts:
         piece = law.piece(hypot(h, 0.5 * (near + far)))
         part = share * length
         parts.append(Segment(weight, part, piece.slope * part, piece.growth, piece.constant))
@@ -187,12 +183,11 @@ def solve(chain: Loaded, span: float, rise: float, start: Forces) -> Solution | 
         step = _newton_step(here)
         if step is None:
             return None
-        nearly_closed = here.gap < _NEARLY_CLOSED * chord
-        if nearly_closed and abs(step[0]) < _SMALL_STEP * here.h:
+        if here.gap < _NEARLY_CLOSED * chord:
             return _last_step(here, step, span, rise)
         there = _line_search(chain, span, rise, here, step)
-        if there is None:  # only rounding is left
-            return _last_step(here, step, span, rise) if nearly_closed else None
+        if there is None:
+            return None
         here = there
     return None
 
@@ -230,7 +225,7 @@ def _newton_step(here: Guess) -> Forces | None:
 
 
 def _line_search(chain: Loaded, span: float, rise: float, here: Guess, step: Forces) -> Guess | None:
-    """Halve the step until the gap halves or Φ falls; None when neither happens: only rounding is left."""
+    """Halve the step until the gap halves or Φ falls; None when neither happens."""
     dh, dv = step
     fall = here.miss_x * dh + here.miss_y * dv  # dΦ along the step, below 0
     share = 1.0
@@ -256,21 +251,17 @@ def start_guess(chain: Loaded, span: float, rise: float) -> Forces:
     share = load_at * (1.0 - load_at)
     shear = chord * (weight * weight / 12.0 + load * share * (weight + load)) * cos * cos
     tension = 0.0
-    for _ in range(6):
+    for _ in range(2):  # a guess needs no more
         length, compliance = _stretched(whole, tension)
         linear = (length - compliance * tension - chord) / compliance
-        better = _cubic_root(linear, 0.5 * shear / compliance)
-        settled = abs(better - tension) < 0.01 * better  # a guess needs no more
-        tension = better
-        if settled:
-            break
+        tension = _cubic_root(linear, 0.5 * shear / compliance)
     h = tension * cos
     return h, h * rise / span - 0.5 * weight - load * (1.0 - load_at)
 
 
 def _stretched(chain: Chain, tension: float) -> tuple[float, float]:
     """Length of a chain under one tension everywhere [m] and its growth with tension [m/N]."""
-    length, compliance = 0.0, 1e-12
+    length = compliance = 0.0
     for segment in chain:
         if segment.law is None:
             length += segment.length + segment.give * tension
@@ -284,8 +275,7 @@ def _stretched(chain: Chain, tension: float) -> tuple[float, float]:
 
 def _cubic_root(b: float, a: float) -> float:
     """The one positive root of T³ + b·T² = a, to about a thousandth: Newton from above."""
-    t = min(cbrt(a), sqrt(a / b)) if b > 0.0 else cbrt(a) - b
-    t = max(t, 1e-6)
+    t = max(cbrt(a), cbrt(a) - b, 1e-6)
     for _ in range(50):
         step = (t * t * (t + b) - a) / (t * (3.0 * t + 2.0 * b))
         t -= step

@@ -22,8 +22,10 @@ def crossing(function: Callable[[float], float], low: Point, high: Point, close_
         middle = b - at_b * (b - a) / (at_b - at_a)
         if not min(a, b) < middle < max(a, b):
             middle = 0.5 * (a + b)
+        if middle in {a, b}:  # neighbours
+            return b
         at_middle = function(middle)
-        if abs(at_middle) <= close_enough or abs(b - a) <= 1e-15 * abs(b):
+        if abs(at_middle) <= close_enough:
             return middle
         if copysign(1.0, at_middle) == copysign(1.0, at_b):
             at_a *= 0.5
@@ -57,7 +59,7 @@ def falling_root(
         there = (argument, function(argument))
         if above and there[1] >= here[1]:
             return None
-        if above == (there[1] <= 0.0):
+        if here[1] * there[1] < 0.0:
             return crossing(function, here, there, close_enough)
         here, step = there, 2.0 * step
     return here[0]

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from math import sqrt
+from operator import itemgetter
 from typing import NamedTuple
 
 from riglint.mechanics.chain import Loaded, Segment, march, straightened
@@ -65,20 +66,20 @@ def place(chain: Loaded, h: float, v0: float) -> tuple[Placed, ...]:
     x = y = 0.0
     v = v0
     placed: list[Placed] = []
-    for part, load in ((chain.ahead, chain.load), (chain.behind, 0.0)):
-        for segment in part:
-            dx, dy, *_, end_v = march(h, v, (segment,))
-            placed.append(Placed(segment, x, y, h, v, x + dx, y + dy, end_v))
-            x, y, v = x + dx, y + dy, end_v
-        v += load
+    for number, segment in enumerate(chain.ahead + chain.behind):
+        if number == len(chain.ahead):
+            v += chain.load
+        dx, dy, *_, end_v = march(h, v, (segment,))
+        placed.append(Placed(segment, x, y, h, v, x + dx, y + dy, end_v))
+        x, y, v = x + dx, y + dy, end_v
     return tuple(placed)
 
 
 def lowest(placed: tuple[Placed, ...]) -> tuple[float, float]:
-    """The lowest point: where the line stops going down."""
-    if placed[0].v >= 0.0:
-        return placed[0].x, placed[0].y
-    for piece in placed:
-        if piece.end_v >= 0.0:
-            return piece.position(piece.v / (piece.v - piece.end_v)) if piece.v < 0.0 else (piece.x, piece.y)
-    return placed[-1].end_x, placed[-1].end_y
+    """The lowest point: an end of a segment, or where one runs level."""
+    start = (placed[0].x, placed[0].y)
+    ends = [(piece.end_x, piece.end_y) for piece in placed]
+    levels = [
+        piece.position(piece.v / (piece.v - piece.end_v)) for piece in placed if piece.v < 0.0 < piece.end_v
+    ]
+    return min(start, *ends, *levels, key=itemgetter(1))

@@ -65,11 +65,13 @@ def drawn(kind: str, longer: float) -> Iterator[Line]:
     for _ in range(EVERY_LINE):
         span_m = 10.0 * 30.0 ** draw.random()
         stiffness_n = 20e3 * 20.0 ** draw.random()
-        law = bent(draw, stiffness_n) if kind != "straight" else StretchLaw.linear(stiffness_n)
         shares = (0.3, 0.7) if kind == "joined" else (1.0,)
+        laws = [
+            StretchLaw.linear(stiffness_n) if kind == "straight" else bent(draw, stiffness_n) for _ in shares
+        ]
         webbings = tuple(
             Webbing(share * (1.0 + longer) * span_m - 0.8 / len(shares), draw.uniform(0.2, 1.0), law)
-            for share in shares
+            for share, law in zip(shares, laws, strict=True)
         )
         rise_m = draw.uniform(-0.3, 0.3) * span_m
         yield Line(span_m, rise_m, Reach(0.5, 1e-5, 3e3), webbings, Reach(draw.uniform(0.1, 0.5)))
@@ -88,9 +90,11 @@ def hangs_from_afar(of: Line) -> None:
 
 
 def swept(of: Line) -> None:
-    """A load that moves in even steps, then in others, and back."""
+    """Nobody, and a load that moves in even steps, then in others, some of them hardly so, and back."""
+    list(hang_along(of, 0.0, (0.1, 0.4, 0.7)))
     even = [0.1 + 0.025 * n for n in range(17)]
     list(hang_along(of, 785.0, [*even, 0.55, 0.62, 0.7, 0.78, 0.86, 0.8, 0.2]))
+    list(hang_along(of, 785.0, [0.2, 0.25, 0.3, 0.35 + 2e-7, 0.4, 0.45]))
 
 
 def falls(of: Line) -> None:

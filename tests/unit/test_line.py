@@ -19,7 +19,6 @@ from riglint.mechanics.line import (
     profile,
 )
 from riglint.mechanics.peak import drop
-from riglint.mechanics.roots import crossing, falling_root
 from riglint.mechanics.standing import length_for_sag, length_for_tension, reach_for_tension
 from riglint.mechanics.stretch import StretchLaw
 from riglint.mechanics.valid_range import STANDARD_GRAVITY_M_S2 as G
@@ -314,14 +313,6 @@ def test_newton_and_the_bracket_find_the_same_peak(
         assert isinstance(one, Equilibrium)
         assert isinstance(other, Equilibrium)
         assert one.load_n == pytest.approx(other.load_n, rel=1e-6)
-
-
-def test_roots() -> None:
-    assert crossing(lambda x: x**3 - 2.0, (0.0, -2.0), (4.0, 62.0), 1e-12) == pytest.approx(2.0 ** (1 / 3))
-    assert falling_root(lambda x: 1.0 / x - 0.01, 3.0, 0.1, 1e-3, 1e-12) == pytest.approx(100.0)
-    assert falling_root(lambda x: 1.0 / x - 0.01, 300.0, 0.1, 1e-3, 1e-12) == pytest.approx(100.0)
-    assert falling_root(lambda x: -1.0 - x, 3.0, 1.0, 0.0, 1e-12) is None
-    assert falling_root(lambda x: 1.0 + (x - 5.0) ** 2, 3.0, 1.0, 0.0, 1e-12) is None
 
 
 @pytest.mark.parametrize("bend_n", [1003.0, 1020.0, 1040.0, 1044.03, 1090.0])

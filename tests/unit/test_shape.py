@@ -1,0 +1,79 @@
+"""Where the segments of a line lie: its lowest point, and a load where webbings meet or end."""
+
+from itertools import pairwise
+
+import pytest
+
+from riglint.mechanics.chain import Segment
+from riglint.mechanics.cut import Line, Reach, Webbing, cut
+from riglint.mechanics.line import Equilibrium, hang, hang_along, profile
+from riglint.mechanics.shape import Placed, lowest
+from riglint.mechanics.stretch import StretchLaw
+
+SOFT = StretchLaw.linear(90e3)
+
+
+def joined(rise_m: float = -2.0, longer_m: float = 0.0) -> Line:
+    webbings = (Webbing(40.0 + longer_m, 0.6, SOFT), Webbing(55.0, 0.9, SOFT))
+    return Line(100.0, rise_m, Reach(1.0, 1e-5, 3e3), webbings, Reach(2.0))
+
+
+def rest(of: Line, load_n: float, fraction: float) -> Equilibrium:
+    found = hang(of, load_n, fraction)
+    assert isinstance(found, Equilibrium)
+    return found
+
+
+def piece(v: float, end_v: float) -> Placed:
+    """A rigid segment of 1 N/m that begins where it hangs; x and y of its end do not matter here."""
+    segment = Segment(1.0, end_v - v, 0.0)
+    x, y = Placed(segment, 0.0, 0.0, 10.0, v, 0.0, 0.0, end_v).position(1.0)
+    return Placed(segment, 0.0, 0.0, 10.0, v, x, y, end_v)
+
+
+@pytest.mark.parametrize("rise_m", [-12.0, -2.0, 0.0, 1.5, 12.0])
+@pytest.mark.parametrize("longer_m", [0.0, 2.0, 6.0])
+@pytest.mark.parametrize(("load_n", "fraction"), [(0.0, 0.5), (800.0, 0.35), (20.0, 0.9)])
+def test_no_point_is_lower_than_the_lowest(
+    rise_m: float, longer_m: float, load_n: float, fraction: float
+) -> None:
+    of = joined(rise_m, longer_m)
+    found = rest(of, load_n, fraction)
+    positions = profile(of, found, 5000)
+    assert min(y for _, y in positions) == pytest.approx(found.lowest_y_m, abs=1e-5)
+    assert min(y for _, y in positions) >= found.lowest_y_m - 1e-9
+
+
+def test_line_that_hardly_climbs_is_lowest_where_it_begins() -> None:
+    """The curve would run level half a metre before its first point, where there is no line."""
+    assert lowest((piece(0.5, 60.0),)) == (0.0, 0.0)
+    assert lowest((piece(-0.5, 60.0),)) == pytest.approx((0.5, -0.0125), rel=1e-3)
+    x, y = piece(-60.0, -0.5).position(1.0)
+    assert lowest((piece(-60.0, -0.5),)) == (x, y)
+
+
+@pytest.mark.parametrize(("fraction", "ahead", "behind"), [(0.0, 1, 3), (40.0 / 95.0, 2, 2), (1.0, 3, 1)])
+def test_load_where_webbings_meet_or_end_cuts_none(fraction: float, ahead: int, behind: int) -> None:
+    parts = cut(joined(), 800.0, fraction)
+    assert (len(parts.chain.ahead), len(parts.chain.behind)) == (ahead, behind)
+    assert all(segment.length > 0.0 for segment in parts.chain.ahead + parts.chain.behind)
+    assert parts.webbings == joined().webbings
+
+
+def test_load_at_the_very_end_of_a_line_without_a_reach() -> None:
+    bare = Line(100.0, -2.0, Reach(0.0), (Webbing(97.0, 0.6, SOFT),), Reach(0.0))
+    for fraction, place in ((0.0, (0.0, 0.0)), (1.0, (100.0, -2.0))):
+        found = rest(bare, 800.0, fraction)
+        assert (found.load_x_m, found.load_y_m) == pytest.approx(place, abs=1e-9)
+        assert found.horizontal_n == pytest.approx(rest(bare, 0.0, 0.5).horizontal_n)
+
+
+def test_load_of_nobody_adds_nothing_on_the_way() -> None:
+    """Of a sweep with nobody on the line, too."""
+    (swept,) = hang_along(joined(), 0.0, [0.3])
+    for found in (rest(joined(), 0.0, 0.3), swept):
+        assert isinstance(found, Equilibrium)
+        for one, other in pairwise(found.placed):
+            assert other.v == pytest.approx(one.end_v, abs=1e-9)
+            assert (other.x, other.y) == (one.end_x, one.end_y)
+        assert found.placed[-1].far_tension == pytest.approx(found.tension_b_n)
