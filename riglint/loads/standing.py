@@ -17,7 +17,6 @@ End = Literal["a", "b"]
 WORDS = {
     "too_slack": "the standing tension is less than the line needs to hang between the anchors",
     "no_room": "the parts between anchor and webbing are longer than the span",
-    "beyond_limit": "the force passes every limit",
 }
 
 BLOCKS_MEET = "the blocks meet long before the standing tension: they start too close to each other"

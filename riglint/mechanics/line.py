@@ -21,14 +21,13 @@ _ONWARD = [[(-1) ** (n - 1 - k) * comb(n, k) for k in range(n)] for n in range(_
 
 @dataclass(frozen=True, slots=True)
 class NoResult:
-    """Why an equilibrium, a length or a peak does not exist.
+    """Why an equilibrium or a length does not exist.
 
     too_slack: too little tension to tell the length from it, or a slack line without weight.
     no_room: what is rigid, or the other webbings, already take more than the distance.
-    beyond_limit: the force passes the limit that the caller set.
     """
 
-    why: Literal["too_slack", "no_room", "beyond_limit"]
+    why: Literal["too_slack", "no_room"]
 
 
 class Equilibrium(NamedTuple):

@@ -26,7 +26,6 @@ def drop(
     *,
     reference: Equilibrium,
     resting_n: float = 0.0,
-    limit_n: float = 1e7,
     near: Equilibrium | None = None,
 ) -> Equilibrium | NoResult:
     """A mass falls and is caught by the line; its state at the lowest point.
@@ -45,13 +44,12 @@ def drop(
             hangs lower than that from the beginning.
         reference: this line before the catch, loaded by `resting_n` (its energy_j and load_y_m count).
         resting_n: weight of users already at rest at the same place [N].
-        limit_n: force on the line beyond which no peak is looked for [N].
         near: the peak of such a fall at a place not far away, if known; saves time, changes nothing.
 
     Returns:
         The line at the lowest point; load_n there is the force on it, resting users included. A mass that
-        arrives with no energy to spare gives the line at rest under everybody. NoResult("beyond_limit") past
-        `limit_n`.
+        arrives with no energy to spare gives the line at rest under everybody. NoResult("too_slack") for a
+        slack line without weight that does not even hold them.
 
     Raises:
         ValueError: mass not above 0, or a negative resting weight.
@@ -76,7 +74,7 @@ def drop(
         """The peak as Newton's method finds it from a state not far away; None where it does not."""
         start = guess.forces_under(load_n, fraction)
         arrived = _towards_peak(line, cut(line, load_n, fraction).chain, start, at_rest_n, released)
-        if arrived is None or arrived[0] > limit_n:
+        if arrived is None:
             return None
         peak = hang(line, arrived[0], fraction, arrived[1])
         return peak if isinstance(peak, Equilibrium) and abs(surplus(peak)) <= close_enough else None
@@ -90,22 +88,19 @@ def drop(
     # As if the line were a spring, as stiff as from the reference to rest.
     way_m = max(reference.load_y_m - at_rest.load_y_m, 1e-6 * line.chord_m)
     peak = peak_from(at_rest, at_rest_n + sqrt(-2.0 * surplus(at_rest) * falling_n / way_m))
-    return peak or _bracketed(line, surplus, at_rest, limit_n, close_enough)
+    return peak or _bracketed(line, surplus, at_rest, close_enough)
 
 
 def _bracketed(
     line: Line,
     surplus: Callable[[Equilibrium], float],
     at_rest: Equilibrium,
-    limit_n: float,
     close_enough: float,
 ) -> Equilibrium | NoResult:
     """The state without surplus, the load doubled until there is one: for slack lines, which stiffen suddenly."""
     low = high = at_rest
     while surplus(high) < 0.0:
-        if high.load_n >= limit_n:
-            return NoResult("beyond_limit")
-        load_n = min(2.0 * high.load_n, limit_n)
+        load_n = 2.0 * high.load_n
         stretched = hang(line, load_n, at_rest.fraction, high.forces_under(load_n, at_rest.fraction))
         if isinstance(stretched, NoResult):
             return stretched

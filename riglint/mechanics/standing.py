@@ -132,7 +132,7 @@ def _fit(
     """The line of the length that makes the end tension; `varied` is the number of its segment in the chain."""
     length_m = falling_root(
         lambda length_m: _tension(line_of(length_m), at) - tension_n,
-        guess=_refined(line_of, varied, at, tension_n, max(guess, floor)),
+        guess=_refined(line_of, varied, at, tension_n, guess=max(guess, floor), floor=floor),
         step=1e-4 * line_of(floor).chord_m,
         floor=floor,
         close_enough=_CLOSE * tension_n,
@@ -143,7 +143,9 @@ def _fit(
     return line_of(length_m)
 
 
-def _refined(line_of: Callable[[float], Line], varied: int, at: End, tension_n: float, guess: float) -> float:
+def _refined(
+    line_of: Callable[[float], Line], varied: int, at: End, tension_n: float, *, guess: float, floor: float
+) -> float:
     """A better guess of a length: Newton's method on it and the vertical force at the end whose tension is given.
 
     Saves the root search nearly all its equilibria. Gives the guess back where it leads to no taut line.
@@ -176,7 +178,7 @@ def _refined(line_of: Callable[[float], Line], varied: int, at: End, tension_n: 
             return guess
         v += (x_by_length * miss_y - y_by_length * miss_x) / determinant
         step = (y_by_v * miss_x - x_by_v * miss_y) / determinant
-        if length_m + step <= 0.0:
+        if length_m + step < floor:
             return guess
         length_m += step
         if abs(step) < _SETTLED * line.chord_m:

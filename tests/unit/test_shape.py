@@ -77,3 +77,18 @@ def test_load_of_nobody_adds_nothing_on_the_way() -> None:
             assert other.v == pytest.approx(one.end_v, abs=1e-9)
             assert (other.x, other.y) == (one.end_x, one.end_y)
         assert found.placed[-1].far_tension == pytest.approx(found.tension_b_n)
+
+
+@pytest.mark.parametrize("points", [0, 1])
+def test_profile_of_hardly_any_points_has_the_ends_of_every_piece(points: int) -> None:
+    found = rest(joined(), 800.0, 0.1)
+    ends = [(0.0, 0.0), *((piece.end_x, piece.end_y) for piece in found.placed)]
+    positions = profile(joined(), found, points)
+    assert len(positions) == len(ends) == 6
+    for position, end in zip(positions, ends, strict=True):
+        assert position == pytest.approx(end)
+
+
+def test_profile_has_about_as_many_points_as_asked_for() -> None:
+    found = rest(joined(), 800.0, 40.0 / 95.0)
+    assert len(profile(joined(), found, 95)) == 1 + 1 + 40 + 55 + 1  # a metre apart, and the reaches
