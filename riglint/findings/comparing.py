@@ -199,7 +199,7 @@ def _ratios(loads: Loads) -> dict[str, float]:
     for load in known(lambda: loads.parts) or []:
         worst = known(lambda load=load: load.worst(peaks))  # type: ignore[misc]
         if worst is not None:
-            found[_named(load.id, names)] = worst.ratio
+            found[_named(load.id, names)] = worst.order
     return found
 
 

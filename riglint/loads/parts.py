@@ -25,6 +25,11 @@ class Worst:
     force_n: float
     ratio: float
 
+    @property
+    def order(self) -> float:
+        """The ratio to nine digits: of parts alike the first is named, not one that is less by a last bit."""
+        return float(f"{self.ratio:.9g}")
+
 
 @dataclass(slots=True)
 class PartLoad:
@@ -75,7 +80,7 @@ class PartLoad:
             force = self.force_n(state)
             if force:
                 found.append(Worst(state.name, force, self.strength.strength_n / force))
-        return min(found, key=lambda worst: worst.ratio, default=None)
+        return min(found, key=lambda worst: worst.order, default=None)
 
     @property
     def required(self) -> Required:

@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from riglint.loadpath import build
 from riglint.loads.guesses import Guess, guesses_for
 from riglint.loads.inputs import MissingInput, NotComputable
+from riglint.loads.parts import Worst
 from riglint.loads.rig_loads import Loads
 from riglint.loads.uncertain import UncertainInput, combined, moved_ones, nudged_loads
 
@@ -100,11 +101,11 @@ def results(loads: Loads) -> Results:
         peaks, people = loads.peaks(), loads.people()
     except (MissingInput, NotComputable, ValueError):  # a ± beyond the value itself ends where no line is
         return Results()
-    ratios = []
+    ratios: list[tuple[Worst, str]] = []
     try:
         for load in loads.parts:
             worst = load.worst(peaks)
-            ratios += [(worst.ratio, f"{load.id} {load.words}, {worst.state}")] if worst else []
+            ratios += [(worst, f"{load.id} {load.words}, {worst.state}")] if worst else []
     except (MissingInput, NotComputable, ValueError):
         ratios = []
     clear = [
@@ -113,9 +114,9 @@ def results(loads: Loads) -> Results:
         if state.least_clearance_m is not None and (state.name in RESTING or _fall_counts(loads))
     ]
     peak, peak_state = max(((state.tension_n, state.name) for state in peaks), default=(None, ""))
-    ratio, part = min(ratios, default=(None, ""))
+    least, part = min(ratios, key=lambda one: one[0].order) if ratios else (None, "")
     clearance, clear_state = min(clear, default=(None, ""))
-    return Results(peak, peak_state, ratio, part, clearance, clear_state)
+    return Results(peak, peak_state, least.ratio if least else None, part, clearance, clear_state)
 
 
 def _fall_counts(loads: Loads) -> bool:

@@ -85,12 +85,12 @@ def first_to_go(loads: Loads) -> str:
     for load in loads.parts:
         worst = load.worst(loads.peaks())
         if worst is not None:
-            found.append((worst.ratio, load.id, load.words, worst))
-    ratio, part, words, worst = min(found, key=lambda one: one[0])
+            found.append((worst, load.id, load.words))
+    worst, part, words = min(found, key=lambda one: one[0].order)
     peak = f"{number(worst.force_n / 1000)} kN ({worst.state.replace('_', ' ')})"
-    if ratio == 0.0:
+    if worst.ratio == 0.0:
         return f"{words} ({part}): nobody rates it as it lies; its worst peak is {peak}"
-    return f"{words} ({part}) goes first: it holds {number(ratio)} times its worst peak, {peak}"
+    return f"{words} ({part}) goes first: it holds {number(worst.ratio)} times its worst peak, {peak}"
 
 
 def source_told(finding: Finding) -> str:

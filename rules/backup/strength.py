@@ -233,7 +233,7 @@ def _knotted(case: Case, load: PartLoad, ratio: float) -> Fault:
 def _near_the_anchors(case: Case, backup: BackupLine, loads: list[PartLoad], bound: State) -> Iterator[Fault]:
     """Show the bound near the anchors, for the part that would keep least."""
     found = [(worst, load) for load in loads if (worst := load.worst([bound])) is not None]
-    worst, load = min(found, key=lambda one: one[0].ratio)
+    worst, load = min(found, key=lambda one: one[0].order)
     required = load.required_at(case.consequence)
     if required is None or worst.ratio >= required:
         return

@@ -81,10 +81,10 @@ def weakest_link(case: Case, _rig: None) -> Iterator[Fault]:
     textile = [one for one in judged if not one[1].metal]
     if not judged or not textile:
         return
-    worst, first = min(judged, key=lambda one: one[0].ratio)
+    worst, first = min(judged, key=lambda one: one[0].order)
     if not first.metal:
         return
-    after, soft = min(textile, key=lambda one: one[0].ratio)
+    after, soft = min(textile, key=lambda one: one[0].order)
     kept = first.strength.strength_n / first.strength.breaking_n
     enough = after.ratio * worst.force_n / kept
     state = worst.state.replace("_", " ")

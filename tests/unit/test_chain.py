@@ -20,9 +20,9 @@ def bent(weight: float, length: float) -> Segment:
     return Webbing(length, weight, BENT).segment(length)
 
 
-def guess(gap: float, phi: float, **change: object) -> Guess:
+def guess(gap: float, phi: float, **change: float) -> Guess:
     plain = Guess(1.0, 0.0, -1.0, 0.0, gap, 1.0, 0.0, 1.0, (0.0,) * 7, 0.0, phi)
-    return plain._replace(**change)
+    return plain._replace(**change)  # type: ignore[arg-type]
 
 
 @pytest.mark.parametrize("v", [-4.0, 3.0], ids=["near end", "far end"])
