@@ -54,5 +54,5 @@ def turns_to_hold(lead_n: float, hand_n: float, brake_efficiency: float, mu: flo
     require_within("hand force", hand_n, 1.0, 1e6)
     require_within("brake efficiency", brake_efficiency, 0.1, 1.0)
     require_within("friction coefficient", mu, 0.01, MOST_FRICTION)
-    held_back_n = lead_n * brake_efficiency
-    return 0.0 if held_back_n <= hand_n else math.log(held_back_n / hand_n) / (2 * math.pi * mu)
+    times_the_hand = max(lead_n * brake_efficiency / hand_n, 1.0)
+    return math.log(times_the_hand) / (2 * math.pi * mu)

@@ -107,5 +107,5 @@ def green_wood(species: str | None) -> GreenWood:
             return _row(row, "row")
     of_genus = [row for row in _GREEN_MPA if row.split(",")[0] == word]
     if of_genus:
-        return _row(min(of_genus, key=lambda row: _GREEN_MPA[row][0]), "genus")
+        return _row(min(of_genus, key=_GREEN_MPA.__getitem__), "genus")
     return GreenWood(word, UNKNOWN_COMPRESSION_PA, None, read=False, how="unknown")

@@ -14,9 +14,9 @@ from riglint.mechanics.shape import Placed, lowest, place
 __all__ = ["Equilibrium", "Line", "NoResult", "Reach", "Webbing", "hang", "hang_along", "places", "profile"]
 
 _EVEN = 1e-6
-_MOST_PASSED = 8
-_ONWARD = [[(-1) ** (n - 1 - k) * comb(n, k) for k in range(n)] for n in range(_MOST_PASSED + 1)]
+_ONWARD = [[(-1) ** (n - 1 - k) * comb(n, k) for k in range(n)] for n in range(9)]
 """What the values at n even steps weigh in the polynomial through them, one step on."""
+_MOST_PASSED = len(_ONWARD) - 1
 
 
 @dataclass(frozen=True, slots=True)
@@ -159,7 +159,7 @@ def hang_along(line: Line, load_n: float, fractions: Iterable[float]) -> Iterato
         return
     passed: list[Equilibrium] = []  # at even steps
     for fraction in fractions:
-        step = fraction - passed[-1].fraction if passed else 0.0
+        step = fraction - passed[-1].fraction if passed else fraction
         usual = passed[-1].fraction - passed[-2].fraction if len(passed) > 1 else step
         even = abs(step - usual) <= _EVEN * step
         if not passed:

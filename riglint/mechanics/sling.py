@@ -8,6 +8,7 @@ larger.
 import math
 from typing import Literal
 
+from riglint.mechanics.roots import crossing
 from riglint.mechanics.valid_range import require_force, require_within
 
 Hitch = Literal["straight", "basket", "choke", "larks_foot", "wrap"]
@@ -15,7 +16,6 @@ Hitch = Literal["straight", "basket", "choke", "larks_foot", "wrap"]
 LEAST_ANGLE_RAD = 1e-3
 LARGEST_LENGTH_TO_GIRTH = 20.0
 ROUNDING_RAD = 1e-9  # 90° typed in degrees must not fall into the next band
-BISECTIONS = 60
 
 
 def _require_girth(girth_m: float) -> None:
@@ -39,7 +39,7 @@ def length_for_angle(girth_m: float, angle_rad: float) -> float:
 def included_angle_rad(sling_length_m: float, girth_m: float) -> float:
     """Included angle θ (rad) at which a sling of working length ℓ (m) closes round girth C (m).
 
-    The inverse of `length_for_angle`, by bisection (ℓ falls steadily as θ grows). ℓ/C above 1 and up to 20.
+    The inverse of `length_for_angle`; ℓ falls steadily as θ grows. ℓ/C above 1 and up to 20.
     ValueError "too short" for ℓ ≤ C, since the legs cannot meet, and outside the ranges. Source: geometry.
 
     >>> round(math.degrees(included_angle_rad(1.218, 1.0)), 1)
@@ -50,15 +50,13 @@ def included_angle_rad(sling_length_m: float, girth_m: float) -> float:
     if ratio <= 1:
         raise ValueError(f"too short: {sling_length_m:g} m of sling round {girth_m:g} m of trunk")
     require_within("sling length over girth", ratio, 1.0, LARGEST_LENGTH_TO_GIRTH)
-    narrow, wide = 0.5 / ratio, math.pi
     turned = 2 * math.pi * ratio - math.pi
-    for _ in range(BISECTIONS):
-        middle = (narrow + wide) / 2
-        if 2 / math.tan(middle / 2) + middle > turned:  # the formula of `length_for_angle`
-            narrow = middle
-        else:
-            wide = middle
-    return (narrow + wide) / 2
+
+    def too_long(angle_rad: float) -> float:
+        return 2 / math.tan(angle_rad / 2) + angle_rad - turned  # the formula of `length_for_angle`
+
+    narrow, wide = 4 / turned, math.pi  # 2·cot(θ/2) + θ is more than 4/θ
+    return crossing(too_long, (narrow, too_long(narrow)), (wide, too_long(wide)), 0.0)
 
 
 def reach_from_face_m(girth_m: float, angle_rad: float) -> float:

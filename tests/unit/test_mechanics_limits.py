@@ -141,6 +141,19 @@ def test_range_includes_its_ends() -> None:
     require_within("x", 1.0, 1.0, 1.0)
 
 
+def test_cord_may_be_off_its_range_by_half_a_nanometre() -> None:
+    assert cord.cord_strength_n(0.008 + 0.4e-9) == pytest.approx(12.8e3)
+    with pytest.raises(ValueError, match="cord diameter"):
+        cord.cord_strength_n(0.008 + 0.6e-9)
+
+
+@pytest.mark.parametrize(("degrees", "factor"), [(90.0, 1.4), (120.0, 1.0)])
+def test_a_band_of_angles_ends_where_rounding_does(degrees: float, factor: float) -> None:
+    end = math.radians(degrees)
+    assert sling.mode_factor("basket", end + sling.ROUNDING_RAD) == factor
+    assert sling.mode_factor("basket", end + 2e-9) != factor
+
+
 def test_stem_that_is_bark_to_its_middle_has_no_wood() -> None:
     with pytest.raises(ValueError, match="no wood left"):
         trunk.inner_diameter_m(0.5 * math.pi, "smooth", {"smooth": 0.25})
