@@ -8,7 +8,6 @@ from math import hypot
 
 from riglint.loadpath import LoadPath, build_chain, gear_named
 from riglint.loads.geometry import G, Geometry
-from riglint.loads.ground import Ground
 from riglint.loads.inputs import At, MissingInput, NotComputable, need
 from riglint.loads.part_list import PartList
 from riglint.loads.parts import PartLoad
@@ -250,13 +249,12 @@ def _governing(found: list[Equilibrium], words: str) -> State:
 
 def _with_body(backup: BackupLine, state: State, reach_m: float, give_m_per_n: float) -> State:
     """Add the height of the lowest body point above the ground."""
-    ground = Ground(backup.geometry)
+    ground = backup.geometry.over_ground()
     heights = []
-    for rest in state.positions:
-        below = rest.load_y_m - reach_m - give_m_per_n * rest.load_n
-        height = ground.clearance_m(rest.load_x_m, below)
-        if height is not None:
-            heights.append((height, rest.fraction))
+    if ground is not None:
+        for rest in state.positions:
+            below = rest.load_y_m - reach_m - give_m_per_n * rest.load_n
+            heights.append((ground.clearance_m(rest.load_x_m, below), rest.fraction))
     least, at = least_clear(heights)
     meets = None if least is None else least <= 0.0
     note = "clearance is that of the lowest body point"

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from math import cos, pi
 
 from riglint.loadpath import LoadPath, Placed
-from riglint.loads.ground import elevation
+from riglint.loads.ground import Ground, elevation
 from riglint.loads.inputs import At, MissingInput, need, need_all
 from riglint.mechanics import sling as sling_mechanics
 from riglint.mechanics.line import Reach, Webbing
@@ -91,6 +91,13 @@ class Geometry:
             points = sorted((self.span_m - x, y) for x, y in points)
         first = elevation(points, 0.0)
         return tuple((x, y - first) for x, y in points)
+
+    def over_ground(self) -> Ground | None:
+        """Return the ground to tell heights from; None where the files do not say enough."""
+        try:
+            return Ground(self.ground(), self.height_m(0))
+        except MissingInput:
+            return None
 
     @property
     def rise_m(self) -> float:

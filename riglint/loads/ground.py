@@ -3,15 +3,14 @@
 from __future__ import annotations
 
 from bisect import bisect_left
-from typing import TYPE_CHECKING
+from collections.abc import Sequence
+from dataclasses import dataclass
 
-from riglint.loads.inputs import MissingInput
-
-if TYPE_CHECKING:
-    from riglint.loads.geometry import Geometry
+Profile = Sequence[tuple[float, float]]
+"""Distance from end A's face and elevation above the ground there, in m, in order of distance."""
 
 
-def elevation(ground: tuple[tuple[float, float], ...] | list[tuple[float, float]], x_m: float) -> float:
+def elevation(ground: Profile, x_m: float) -> float:
     """Return the elevation at a distance of ground whose points are in order: straight between, level beyond them."""
     after = bisect_left(ground, (x_m,))
     if after == 0:
@@ -22,18 +21,13 @@ def elevation(ground: tuple[tuple[float, float], ...] | list[tuple[float, float]
     return y1 + (y2 - y1) * (x_m - x1) / (x2 - x1)
 
 
+@dataclass(frozen=True, slots=True)
 class Ground:
-    """The ground under a line, where the spot describes it."""
+    """The ground under a line."""
 
-    def __init__(self, geometry: Geometry) -> None:
-        try:
-            self._profile: tuple[tuple[float, float], ...] | None = geometry.ground()
-            self._anchor_height: float | None = geometry.height_m(0)
-        except MissingInput:
-            self._profile, self._anchor_height = None, None
+    profile: Profile
+    anchor_height_m: float  # of end A above it
 
-    def clearance_m(self, x_m: float, y_m: float) -> float | None:
-        """Return the height of a point above the ground straight below it; None where the spot does not say."""
-        if self._profile is None or self._anchor_height is None:
-            return None
-        return y_m + self._anchor_height - elevation(self._profile, x_m)
+    def clearance_m(self, x_m: float, y_m: float) -> float:
+        """Return the height of a point, told from anchor point A, above the ground straight below it."""
+        return y_m + self.anchor_height_m - elevation(self.profile, x_m)

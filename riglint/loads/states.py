@@ -6,7 +6,6 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 
 from riglint.loads.geometry import G, Geometry
-from riglint.loads.ground import Ground
 from riglint.loads.inputs import At, MissingInput, need
 from riglint.loads.standing import Standing, rest_of
 from riglint.mechanics.line import Equilibrium, Line, NoResult, hang, hang_along, places
@@ -51,7 +50,7 @@ class Sweep:
     def __init__(self, geometry: Geometry, standing: Standing) -> None:
         self.geometry, self.standing = geometry, standing
         self.line: Line = standing.line
-        self._ground = Ground(geometry)
+        self._ground = geometry.over_ground()
 
     def zone(self) -> tuple[float, float]:
         """Return the walk zone as shares of the webbing from the first end."""
@@ -75,7 +74,7 @@ class Sweep:
 
     def clearance_m(self, x_m: float, y_m: float) -> float | None:
         """Return the height of a point above the ground straight below it; None where the spot does not say."""
-        return self._ground.clearance_m(x_m, y_m)
+        return None if self._ground is None else self._ground.clearance_m(x_m, y_m)
 
     # States
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from riglint.loads import Loads, State
 from riglint.loads.backup import BackupLine, Fall
 from riglint.loads.geometry import G
-from riglint.loads.ground import Ground
+from riglint.loads.ground import elevation
 from riglint.loads.inputs import At, known
 from riglint.loads.states import masses_kg
 from riglint.mechanics.line import Equilibrium
@@ -160,8 +160,7 @@ def _clear(loads: Loads, backup: BackupLine, name: str, state: State) -> Worked 
         loads.values["body_below_harness"],
     )
     height = backup.geometry.height_m(0)
-    over = Ground(backup.geometry).clearance_m(rest.load_x_m, rest.load_y_m)
-    ground = rest.load_y_m + height - (over or 0.0)
+    ground = elevation(backup.geometry.ground(), rest.load_x_m)
     inputs = (
         Input("y_b", rest.load_y_m, "m", f"of the backup, from its A up, at {rest.fraction:.2f} of it"),
         Input("h_A", height, "m", "of that over the ground at A"),

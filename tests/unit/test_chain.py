@@ -1,5 +1,6 @@
 """The chain: its segments at the bends of a stretch curve, its mirror image, and the steps of its solver."""
 
+from decimal import Decimal, localcontext
 from unittest.mock import patch
 
 import pytest
@@ -58,6 +59,23 @@ def test_weightless_segment_stores_what_its_curve_says(h: float, v: float) -> No
     placed = Placed(bent(0.0, 2.0), 0.0, 0.0, h, v, dx, dy, v)
     assert placed.stretch_energy == pytest.approx(2.0 * BENT.energy(tension))
     assert placed.stretched == pytest.approx(2.0 * (1.0 + BENT.strain(tension)))
+
+
+@pytest.mark.parametrize("v", [4e6, 4e3, 40.0, 0.0, -14.0, -16.0, -70.0, -4e3, -4e6])
+def test_no_digit_is_lost_however_steep(v: float) -> None:
+    """Against the textbook's x = (H/w)·(asinh(V₁/H) − asinh(V₀/H)) in forty decimal digits, here for a rigid one."""
+
+    def asinh(z: Decimal) -> Decimal:
+        return (abs(z) + (z * z + 1).sqrt()).ln().copy_sign(z)
+
+    x, y, *_ = march(100.0, v, (Segment(0.5, 60.0, 0.0),))
+    with localcontext() as digits:
+        digits.prec = 40
+        h, near, far = Decimal(100), Decimal(v), Decimal(v) + 30
+        exact_x = h / Decimal("0.5") * (asinh(far / h) - asinh(near / h))
+        exact_y = ((h * h + far * far).sqrt() - (h * h + near * near).sqrt()) / Decimal("0.5")
+    assert x == pytest.approx(float(exact_x), rel=1e-14)
+    assert y == pytest.approx(float(exact_y), rel=1e-14, abs=1e-14)
 
 
 @pytest.mark.parametrize("v", [0.0, 0.4, 40.0, 4e3, 4e6])
