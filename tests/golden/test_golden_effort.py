@@ -94,7 +94,7 @@ def swept(of: Line) -> None:
     list(hang_along(of, 0.0, (0.1, 0.4, 0.7)))
     even = [0.1 + 0.025 * n for n in range(17)]
     list(hang_along(of, 785.0, [*even, 0.55, 0.62, 0.7, 0.78, 0.86, 0.8, 0.2]))
-    list(hang_along(of, 785.0, [0.2, 0.25, 0.3, 0.35 + 2e-7, 0.4, 0.45]))
+    list(hang_along(of, 785.0, [0.0, 0.05, 0.1, 0.15 + 2e-7, 0.2, 0.25]))
 
 
 def falls(of: Line) -> None:

@@ -81,10 +81,11 @@ def test_load_of_nobody_adds_nothing_on_the_way() -> None:
 
 @pytest.mark.parametrize("points", [0, 1])
 def test_profile_of_hardly_any_points_has_the_ends_of_every_piece(points: int) -> None:
-    found = rest(joined(), 800.0, 0.1)
+    of = Line(100.0, -2.0, Reach(1.0), (Webbing(95.0, 0.6, SOFT),), Reach(2.0))
+    found = rest(of, 800.0, 0.02)
     ends = [(0.0, 0.0), *((piece.end_x, piece.end_y) for piece in found.placed)]
-    positions = profile(joined(), found, points)
-    assert len(positions) == len(ends) == 6
+    positions = profile(of, found, points)
+    assert len(positions) == len(ends) == 5
     for position, end in zip(positions, ends, strict=True):
         assert position == pytest.approx(end)
 
