@@ -70,6 +70,11 @@ def test_cubic_has_the_root_that_numpy_finds(b: float, a: float) -> None:
     assert chain._cubic_root(b, a) == pytest.approx(root, rel=2e-6)
 
 
+def test_line_that_has_no_tension_is_guessed_next_to_none() -> None:
+    """Slack and without weight, its cubic has no root above nothing; fifty halvings of a millionth are left."""
+    assert 1e-22 < chain._cubic_root(3e3, 0.0) < 1e-21
+
+
 @of_one_piece
 def test_line_closes_within_a_few_looks(of: Line) -> None:
     for load_n, fraction in ((0.0, 0.5), (785.0, 0.5), (785.0, 0.2)):

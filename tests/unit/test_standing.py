@@ -56,6 +56,15 @@ def test_a_slack_line_without_weight_pulls_nothing() -> None:
     assert standing._tension(line(105.0, weight=0.0), "a") == 0.0
 
 
+def test_line_that_would_hang_straight_down_from_its_end_is_no_start() -> None:
+    """Half its weight is all of the tension that is asked for."""
+
+    def as_long(length_m: float) -> Line:
+        return Line(100.0, 0.0, Reach(0.0), (Webbing(length_m, 1.0, SOFT),), Reach(0.0))
+
+    assert standing._refined(as_long, 1, "a", 100.0, guess=200.0, floor=1.0) == 200.0
+
+
 @pytest.mark.parametrize("at", SIDES)
 @pytest.mark.parametrize("more", [1.0, 1.001, 1.02, 1.1, 1.3, 2.0])
 def test_down_to_the_least_tension_that_tells_a_length(more: float, at: End) -> None:
