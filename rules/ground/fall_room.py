@@ -206,11 +206,9 @@ def _caught(case: Case) -> tuple[list[_Caught], MissingInput | NotComputable | N
 
 def _lowest(caught: list[_Caught]) -> list[_Caught]:
     """Return the fall on the main line and the lowest of those that a backup catches: each is put right elsewhere."""
+    on_main = [one for one in caught if one.backup is None]
     on_backups = [one for one in caught if one.backup is not None]
-    return [
-        *(one for one in caught if one.backup is None),
-        *sorted(on_backups, key=lambda one: one.room_m)[:1],
-    ]
+    return [*on_main, min(on_backups, key=lambda one: one.room_m)] if on_backups else on_main
 
 
 def _no_room(case: Case, caught: _Caught) -> Fault:
