@@ -6,13 +6,14 @@ A question that cannot be judged is `open`, never passed over; a rule that crash
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, replace
 from datetime import date
 
 from riglint.findings.accepting import accept
 from riglint.findings.doubt import Told, weigh
 from riglint.findings.finding import Finding, NotJudged, Where
 from riglint.findings.no_worse import NoWorse
+from riglint.findings.waiting import Waiting
 from riglint.loadpath import build
 from riglint.loads import Loads
 from riglint.loads.inputs import At, MissingInput, NotComputable, known
@@ -20,8 +21,6 @@ from riglint.loads.rig_states import NO_LEASH
 from riglint.loads.turned_round import Search
 from riglint.loads.uncertain import UncertainInput, nudged_loads
 from riglint.model.library import RigFile
-from riglint.model.load import MODELS
-from riglint.model.sentences import belongs_at
 from riglint.model.sources import OWN
 from riglint.policy import DEFAULT, InForce
 from riglint.rulebook import BrokenSet, Rulebook
@@ -45,14 +44,6 @@ class Judged:
     not_judged: list[NotJudged]
     answered: frozenset[str] = frozenset()  # rules that judged all that they look at
     unanswered: frozenset[str] = frozenset()  # rules that could not
-
-
-@dataclass(slots=True)
-class _Waiting:
-    """A field that rules wait for."""
-
-    at: At
-    rules: dict[str, Signal] = field(default_factory=dict)
 
 
 def judge(
@@ -120,7 +111,7 @@ class _Run:
     def __init__(self, case: Case, rig: RigFile, force: InForce) -> None:
         self.case, self.rig, self.force = case, rig, force
         self.findings: list[Finding] = []
-        self.waiting: dict[tuple[str, str], _Waiting] = {}
+        self.waiting: dict[tuple[str, str], Waiting] = {}
         self.unable: dict[str, set[str]] = {}
         self.looked_at: set[str] = set()  # rules that have something to judge in this rig
         self.turned: tuple[Search, NoWorse] | None = None
@@ -225,8 +216,7 @@ class _Run:
     def _wait(self, rule_id: str, rule: Rule, missing: MissingInput) -> None:
         word = max(rule.worst, self._word(rule_id, rule))
         for at in missing.fields:
-            waiting = self.waiting.setdefault((at.path, at.key_text), _Waiting(at))
-            waiting.rules[rule_id] = max(word, waiting.rules.get(rule_id, word))
+            self.waiting.setdefault((at.path, at.key_text), Waiting(at)).add(at, rule_id, word)
 
     def _crashed(self, rule_id: str, error: BaseException) -> None:
         self.findings.append(crashed(rule_id, error, self.rig.document.path))
@@ -237,9 +227,8 @@ class _Run:
         for waiting in self.waiting.values():
             rules = sorted(waiting.rules, key=lambda name: (-waiting.rules[name], name))
             first = book.rules[rules[0]]
-            key, at = waiting.at.key_text, where(waiting.at)
-            shared = at.path != self.rig.document.path
-            message = f"'{key}' is not filled in, so {rules[0]}{_more(rules)} cannot be judged."
+            shared = waiting.at.path != self.rig.document.path
+            message = f"{waiting.lacking}, so {rules[0]}{_more(rules)} cannot be judged."
             found.append(
                 Finding(
                     rules[0],
@@ -247,8 +236,8 @@ class _Run:
                     "open",
                     message,
                     first.why,
-                    fill_in(waiting.at),
-                    at,
+                    waiting.do,
+                    where(waiting.at),
                     first.source,
                     first.formula,
                     rules=tuple(rules),
@@ -293,14 +282,6 @@ def crashed(rule_id: str, error: BaseException, path: str) -> Finding:
     do = "Do not rely on this audit. Report the file and this sentence to whoever keeps the rule."
     at = Where(path, 1, 1, "")
     return Finding(rule_id, Signal.DANGER, "fail", message, WHY_CRASHED, do, at, OWN, crashed=True)
-
-
-def fill_in(at: At) -> str:
-    """Say what to write at a field, and where."""
-    model = MODELS.get(str(at.document.data.get("riglint")).partition("/")[0])
-    belongs = belongs_at(model, at.key) if model else ""
-    what = f" ({belongs[:1].lower()}{belongs[1:]})" if belongs else ""
-    return f"Fill in {at.key_text}{what} in {at.path}, line {at.line}."
 
 
 def where(at: At) -> Where:

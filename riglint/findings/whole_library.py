@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from riglint.findings.finding import Finding
-from riglint.findings.judging import crashed, fill_in, finding_of, where
+from riglint.findings.judging import crashed, finding_of, where
+from riglint.findings.waiting import Waiting
 from riglint.loads.inputs import MissingInput
 from riglint.model.words import Consequence
 from riglint.policy import InForce
@@ -46,7 +47,8 @@ def _one(
             yield finding_of(rule_id, rule, fault, signal)
     except MissingInput as missing:
         for at in missing.fields:
-            message = f"'{at.key_text}' is not filled in, so {rule_id} cannot be judged."
+            waiting = Waiting(at)
+            message = f"{waiting.lacking}, so {rule_id} cannot be judged."
             word = max(rule.worst, force.word(rule_id, rule, "ground"))
             yield Finding(
                 rule_id,
@@ -54,7 +56,7 @@ def _one(
                 "open",
                 message,
                 rule.why,
-                fill_in(at),
+                waiting.do,
                 where(at),
                 rule.source,
                 rule.formula,

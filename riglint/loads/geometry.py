@@ -7,7 +7,7 @@ from math import cos, pi
 
 from riglint.loadpath import LoadPath, Placed
 from riglint.loads.ground import Ground, elevation
-from riglint.loads.inputs import At, MissingInput, need, need_all
+from riglint.loads.inputs import At, MissingInput, need, need_all, unanswered
 from riglint.mechanics import sling as sling_mechanics
 from riglint.mechanics.line import Reach, Webbing
 from riglint.mechanics.stretch import StretchLaw
@@ -86,7 +86,9 @@ class Geometry:
         profile = need(ground.profile, self.on_spot("ground", "profile"))
         points = sorted((x.si, y.si) for x, y in profile)
         if not points or points[-1][0] < self.span_m * 0.99:
-            raise MissingInput(self.on_spot("ground", "profile"))
+            at = self.on_spot("ground", "profile")
+            do = "Measure the ground on to the far anchor, and add its points to the profile."
+            raise MissingInput(unanswered(at, "ends before the far anchor", do))
         if ground.profile_from is not None and ground.profile_from == self.path.anchors[1].part.at:
             points = sorted((self.span_m - x, y) for x, y in points)
         first = elevation(points, 0.0)

@@ -49,6 +49,22 @@ class At:
         return f"{self.path}:{self.line}"
 
 
+@dataclass(frozen=True, slots=True)
+class Unanswered(At):
+    """A place that is filled in, and still does not say what is asked."""
+
+    lacks: str = ""
+    """What is wrong with it, after its key: "ends before the far anchor"."""
+    of: str = ""
+    """What that concerns, where several questions meet at the place."""
+    do: str = ""
+
+
+def unanswered(at: At, lacks: str, do: str, of: str = "") -> Unanswered:
+    """Return a place as one that does not answer."""
+    return Unanswered(at.document, at.key, at.part, lacks, of, do)
+
+
 class MissingInput(Exception):  # noqa: N818 - it is an answer, not a fault of the program
     """A value is needed that its file does not give: the question stays open until it is filled in."""
 

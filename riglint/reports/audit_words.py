@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from math import isinf
+from typing import Literal
+
 from riglint.findings import READING, Audit, FileResult, Finding
 from riglint.loads import Loads
 from riglint.model.sources import MARKS
 from riglint.policy import InForce
 from riglint.reports.layout import number
-from riglint.rulekit import Signal
+from riglint.rulekit import Signal, rounded
 
 CAUTION_TEXT = (
     "A calculation is no inspection. Local rules, the gear makers' instructions and competent people on site come "
@@ -90,7 +93,9 @@ def first_to_go(loads: Loads) -> str:
     peak = f"{number(worst.force_n / 1000)} kN ({worst.state.replace('_', ' ')})"
     if worst.ratio == 0.0:
         return f"{words} ({part}): nobody rates it as it lies; its worst peak is {peak}"
-    return f"{words} ({part}) goes first: it holds {number(worst.ratio)} times its worst peak, {peak}"
+    return (
+        f"{words} ({part}) goes first: it holds {rounded(worst.ratio, 'down')} times its worst peak, {peak}"
+    )
 
 
 def source_told(finding: Finding) -> str:
@@ -122,20 +127,17 @@ def against(finding: Finding) -> str:
     """Return the value of a finding with its ±, against its limit, and the state."""
     unit = UNITS.get(finding.unit or "", finding.unit or "")
     state = f", state {finding.state}" if finding.state else ""
-    digits = _digits_apart(finding)
-    return (
-        f"{number(finding.value, digits)}{plus_minus(finding)} {unit}".strip()
-        + f" against {number(finding.limit, digits)} {unit}".rstrip()
-        + state
-    )
+    value, limit = _apart(finding.value, finding.limit)
+    return f"{value}{plus_minus(finding)} {unit}".strip() + f" against {limit} {unit}".rstrip() + state
 
 
-def _digits_apart(finding: Finding) -> int:
-    """Return as many digits as it takes to see that value and limit differ, from three to six."""
-    for digits in (3, 4, 5):
-        if number(finding.value, digits) != number(finding.limit, digits):
-            return digits
-    return 6 if finding.value != finding.limit else 3
+def _apart(value: float | str | None, limit: float | str | None) -> tuple[str, str]:
+    """Return a value, rounded away from its limit as sentences do, and the limit, with digits enough to differ."""
+    if not isinstance(value, int | float) or not isinstance(limit, int | float) or isinf(value):
+        return number(value), number(limit)
+    way: Literal["down", "up"] = "down" if value < limit else "up"
+    pairs = [(rounded(value, way, digits), number(limit, digits)) for digits in (3, 4, 5, 6)]
+    return next((pair for pair in pairs if pair[0] != pair[1]), pairs[0])
 
 
 NUMBERS = [

@@ -11,6 +11,7 @@ from riglint.reports.card_html_style import STYLE
 from riglint.reports.card_words import accepted_told, finding_told
 from riglint.reports.layout import number, together
 from riglint.reports.signs import SYMBOL, sign_html
+from riglint.rulekit import rounded
 
 # Beside the drawing on paper, where its long caption is left out.
 LEGEND = '<p class="legend">solid: nobody on it; dashes: the walker\'s feet; dots: bounce in free air</p>'
@@ -90,7 +91,7 @@ def _row(row: Row) -> str:
     ratio = ""
     if row.ratio is not None:
         asked = f"/{number(row.asked)}" if row.asked is not None else ""
-        ratio = f"{number(row.ratio)}{asked}" if row.ratio else "not rated"
+        ratio = f"{rounded(row.ratio, 'down')}{asked}" if row.ratio else "not rated"
     short = ' class="short"' if row.short or row.ratio == 0.0 else ""
     told = f"<b>{ratio} short</b>" if row.short and row.ratio else ratio
     piece = "" if row.number else ' class="piece"'

@@ -5,6 +5,7 @@ from __future__ import annotations
 from riglint.findings import Finding
 from riglint.reports.card_content import Row
 from riglint.reports.layout import number
+from riglint.rulekit import rounded
 
 
 def finding_told(finding: Finding) -> str:
@@ -29,4 +30,4 @@ def asked_told(row: Row) -> str:
     if row.ratio == 0.0:
         return f"{number(row.force_kn)} kN, nobody rates it as it lies"
     asked = f" of {number(row.asked)} asked" if row.asked is not None else ""
-    return f"{number(row.force_kn)} kN, ratio {number(row.ratio)}{asked}{', SHORT' if row.short else ''}"
+    return f"{number(row.force_kn)} kN, ratio {rounded(row.ratio, 'down')}{asked}{', SHORT' if row.short else ''}"

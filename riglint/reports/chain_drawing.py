@@ -14,6 +14,7 @@ from riglint.reports.layout import number
 from riglint.reports.sheet_parts import states_for, worst_of
 from riglint.reports.signs import HIGH, sign_svg
 from riglint.reports.svg import GREY, INK, NARROW, RED, figure, line, text
+from riglint.rulekit import rounded
 
 INDENT, FIRST = 16.0, 14.0
 TALL, SHORT, BAND = 40.0, 26.0, 50.0  # heights of rows: with figures, without, of webbing
@@ -156,7 +157,7 @@ def _row(load: PartLoad, loads: Loads, states: dict[int, list[State]], depth: in
         return row
     row.short = asked is not None and worst.ratio < asked
     wanted = f"asked {number(asked)}" if asked is not None else "no ratio asked"
-    row.told = f"{force} of {number(strength.strength_n / 1000.0)} kN, ratio {number(worst.ratio)}, {wanted}"
+    row.told = f"{force} of {number(strength.strength_n / 1000.0)} kN, ratio {rounded(worst.ratio, 'down')}, {wanted}"
     return row
 
 

@@ -92,11 +92,11 @@ def either(*ways: Remedy | str) -> str:
     return f"{text[:1].upper()}{text[1:]}."
 
 
-def rounded(value: float, way: Literal["near", "up", "down"] = "near") -> str:
+def rounded(value: float, way: Literal["near", "up", "down"] = "near", digits: int = 3) -> str:
     """Return a number with 3 significant digits; `up` for what is needed, `down` for what is allowed."""
     rounding = {"near": ROUND_HALF_EVEN, "up": ROUND_CEILING, "down": ROUND_FLOOR}[way]
     # Nine digits first, so that the noise of binary fractions does not push 6 to 6.01.
-    return f"{Context(prec=3, rounding=rounding).create_decimal(f'{value:.9g}').normalize():f}"
+    return f"{Context(prec=digits, rounding=rounding).create_decimal(f'{value:.9g}').normalize():f}"
 
 
 def in_kn(force_n: float, way: Literal["near", "up", "down"] = "near") -> str:

@@ -5,9 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from riglint.loads import PartLoad
-from riglint.loads.inputs import At, MissingInput
+from riglint.loads.inputs import At, MissingInput, unanswered
 from riglint.rulekit.case import Case
 from riglint.rulekit.saying import Fault, Input, Signal
+
+CHECK = "Look at each again on site, and enter it under checks: what (as it is called here), by, date, after_tension."
 
 
 def strength_inputs(load: PartLoad, force_n: float) -> tuple[Input, ...]:
@@ -42,7 +44,8 @@ def tick(case: Case, done: bool | None, at: At, what: str, do: str, *, right: bo
     elif done is None:
         yield from due(case, at, do)
     elif not case.before_use() and not _confirmed(case, at):
-        raise MissingInput(case.at("checks", part=at.part))
+        at_checks = case.at("checks", part=at.part)
+        raise MissingInput(unanswered(at_checks, "holds no check at this tension of", CHECK, at.key_text))
 
 
 def due(case: Case, at: At, do: str) -> Iterator[Fault]:

@@ -238,7 +238,6 @@ def _no_room(case: Case, caught: _Caught) -> Fault:
         unit="m",
         inputs=(Input("tension in the catch", "T", state.tension_n / 1000.0, "kN"),),
         state=state.name,
-        signal=Signal.DANGER if caught.room_m <= 0.0 else None,
         remedies=ways,
     )
 

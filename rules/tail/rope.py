@@ -112,12 +112,12 @@ def _more_than_there_is(case: Case, placed: Placed, left: float) -> Iterator[Fau
     tail = placed.part.rope_tail
     claimed = left + (tail.stopper_at.si if tail and tail.stopper_at else 0.0)
     blocks = case.loads.standing.block_run.standing_m
-    behind = case.haul.behind_brake_m(blocks)
+    behind = max(case.haul.behind_brake_m(blocks), 0.0)
     if claimed > behind + case.limit(MISREAD):
         yield Fault(
             case.on_part(placed, "tail", "left"),
             f"The file says {claimed:.2f} m of rope behind the brake; from the rope's length "
-            f"{max(behind, 0.0):.2f} m are left.",
+            f"{behind:.2f} m are left.",
             f"Measure again: rope length, tail, or the {blocks:.2f} m between the blocks at "
             "standing tension.",
             value=claimed,
