@@ -1,8 +1,4 @@
-"""Standing tension as read on site: from a pulse, from the sag under a known person, from a force gauge.
-
-A reading is held against the plan (`reading`). Where the plan says `standing_from: measured`, the newest one stands
-in for it (`standing_reading`); what it rests on moves the whole rig then, so its ± is carried like any other.
-"""
+"""Standing tension as read on site: from a pulse, from the sag under a known person, from a force gauge."""
 
 from __future__ import annotations
 
@@ -13,7 +9,7 @@ from math import hypot
 
 from riglint.loads.geometry import G, Geometry
 from riglint.loads.haul import Haul
-from riglint.loads.inputs import At, MissingInput, NotComputable, need, need_all, within_range
+from riglint.loads.inputs import At, NotComputable, known, need, need_all, within_range
 from riglint.loads.standing import End, Standing, rest_of, stand, standing_end
 from riglint.mechanics.line import Line, NoResult, hang
 from riglint.mechanics.pulse import tension_from_pulse
@@ -81,75 +77,28 @@ def tension_read(
         "force": lambda: _force(haul, entry, at),
     }
     with within_range("the reading"):
-        return kinds[entry.what]()
+        best = kinds[entry.what]()
+    _must_be_possible(geometry, best)
+    return best
 
 
-# A reading that the rig is computed with
-
-
-def standing_reading(geometry: Geometry, on: date) -> Reading | None:
-    """Return the reading that the standing tension is taken from; None where the plan gives it.
-
-    The newest by date that is not after the day judged by, of the kinds that give one tension: a pulse, a sag, a force
-    read in the line. It is never passed over for an older one because a value of it is missing. Taken as the tension at
-    the end that the plan means; the ends of a line differ by its weight for each metre of rise.
+def _must_be_possible(geometry: Geometry, read: Best) -> None:
+    """Refuse a reading that no line of this webbing can have: read or written down wrong.
 
     Raises:
-        MissingInput: a reading has no date, or the newest lacks a value.
-        NotComputable: no reading can be used, and why.
+        NotComputable: it is below what the line needs to hang, or above what its webbing bears.
     """
-    rig = geometry.rig.rig
-    if rig.plan is None or rig.plan.standing_from == "plan":
-        return None
-    _must_follow_a_reading(geometry)
-    undated = [n for n, entry in enumerate(rig.measured) if entry.date is None]
-    if undated:  # nobody can tell which is the newest
-        raise MissingInput(*(At(geometry.rig.document, ("measured", n, "date")) for n in undated))
-    usable = [
-        (entry.date, n)
-        for n, entry in enumerate(rig.measured)
-        if entry.date is not None and entry.date <= on and entry.where != "lead_strand"
-    ]
-    if not usable:
-        raise NotComputable(f"{SAYS}, and {_why_none(geometry, on)}")
-    _, number = max(usable)
-    entry = rig.measured[number]
-    at = At(geometry.rig.document, ("measured", number))
-    with within_range("the reading"):
-        if entry.what == "pulse":
-            best, low, high = _pulse(geometry, entry, at)
-        elif entry.what == "force":
-            best, low, high = _force(None, entry, at)
-        else:
-            best, low, high = _sag_alone(geometry, entry, at)
-    return Reading(number, entry.what, best, low, high, at, entry.date)
-
-
-SAYS = "plan.standing_from says 'measured'"
-
-
-def _must_follow_a_reading(geometry: Geometry) -> None:
-    """Refuse a reading where nothing stands yet, or where the lengths in the file fix the tension already.
-
-    Raises:
-        NotComputable: it cannot be followed, and why.
-    """
-    if geometry.rig.rig.stage == "planned":
-        raise NotComputable(f"{SAYS}, but the stage is 'planned': nothing stands yet that could be read")
-    haul = geometry.path.haul
-    hauled = haul is not None and haul.part.stays and geometry.path.side(haul) != "between"
-    taken_in = haul is not None and hauled and haul.part.at_standing is None
-    if geometry.path.whole and geometry.floating() is None and not taken_in:
-        raise NotComputable(f"{SAYS}, but the lengths of the webbing in the chain fix the tension already")
-
-
-def _why_none(geometry: Geometry, on: date) -> str:
-    entries = geometry.rig.rig.measured
-    if not entries:
-        return "nothing stands in 'measured'"
-    if all(entry.where == "lead_strand" for entry in entries):
-        return "a force in the lead strand only bounds the tension in the line"
-    return f"no reading that gives the tension in the line is of {on.isoformat()} or before"
+    best_n, low_n, high_n = read
+    told = f"the reading means {best_n / 1000.0:.3g} kN"
+    weights = known(lambda: [webbing.weight_n_per_m for webbing in geometry.webbings()])
+    if weights is not None and high_n < min(weights) * geometry.span_m:
+        raise NotComputable(f"{told}, less than the line needs to hang between the anchors: read again")
+    items = [placed.item for placed in geometry.path.webbings]
+    strengths = [item.gear.mbs.si for item in items if item is not None and item.gear.mbs is not None]
+    if strengths and low_n > min(strengths):
+        raise NotComputable(
+            f"{told}, more than the {min(strengths) / 1000.0:.3g} kN at which the webbing breaks: read again"
+        )
 
 
 def _sag_alone(geometry: Geometry, entry: Measured, at: At) -> Best:
@@ -272,6 +221,8 @@ def _tension_for_sag(
         extra = bare.sag_m
     assert isinstance(found, Line)  # noqa: S101 - for the type checker
     rest = rest_of(hang(found))
+    if rest.horizontal_n < found.weight_n / found.unstressed_m * found.span_m:
+        raise NotComputable("a line that sags so deep hangs slack with nobody on it, and tells no tension")
     return rest.tension_a_n if end == "a" else rest.tension_b_n
 
 

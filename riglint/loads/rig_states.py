@@ -9,9 +9,10 @@ from riglint.loadpath import LoadPath
 from riglint.loads.geometry import G, Geometry
 from riglint.loads.haul import Haul
 from riglint.loads.inputs import At, MissingInput, NotComputable, need
-from riglint.loads.measured import Reading, reading, standing_reading
+from riglint.loads.measured import Reading, reading
 from riglint.loads.parts import PEAKS
 from riglint.loads.standing import Standing, stand, tension_for_sag_target, tension_n
+from riglint.loads.standing_from import standing_reading
 from riglint.loads.states import State, Sweep, after_slip, masses_kg, planned_states
 from riglint.model.policy import Values
 from riglint.model.sources import OWN, PRACTICE

@@ -163,3 +163,19 @@ def test_what_the_rig_lacks_is_named(capsys: pytest.CaptureFixture[str]) -> None
     draft = str(BASELINES.parent / "drafts/longline.yaml")
     assert main(["gauge", draft, "--time", "5 s", *DAY]) == 2
     assert "Nothing can be told without" in capsys.readouterr().err
+
+
+@pytest.mark.parametrize(
+    ("call", "said"),
+    [
+        (("--sag", "60 m", "--under", "78 kg"), "hangs slack with nobody on it"),
+        (("--sag", "20 cm", "--under", "78 kg"), "more than the"),
+        (("--time", "100 s"), "less than the line needs to hang"),
+        (("--pull", "100 kN"), "at which the webbing breaks: read again"),
+    ],
+)
+def test_what_no_line_can_have_is_refused(
+    capsys: pytest.CaptureFixture[str], call: tuple[str, ...], said: str
+) -> None:
+    assert main(["gauge", LONG, *call, *DAY]) == 2
+    assert said in " ".join(capsys.readouterr().err.split())
