@@ -17,7 +17,6 @@ CAUTION_TEXT = (
     "first; nothing here says that a rig may be used."
 )
 LONGEST_KEY = 160  # characters
-UNITS = {"1": "", "m": "m", "kN": "kN"}
 
 
 def heading(audit: Audit) -> str:
@@ -125,10 +124,21 @@ def plus_minus(finding: Finding) -> str:
 
 def against(finding: Finding) -> str:
     """Return the value of a finding with its ±, against its limit, and the state."""
-    unit = UNITS.get(finding.unit or "", finding.unit or "")
+    unit = finding.unit or ""
     state = f", state {finding.state}" if finding.state else ""
     value, limit = _apart(finding.value, finding.limit)
-    return f"{value}{plus_minus(finding)} {unit}".strip() + f" against {limit} {unit}".rstrip() + state
+    if value == limit and isinstance(finding.value, int | float):
+        return f"{_with_unit(value, unit)}, just the limit{state}"
+    return f"{_with_unit(value + plus_minus(finding), unit)} against {_with_unit(limit, unit)}{state}"
+
+
+def _with_unit(value: str, unit: str) -> str:
+    """Return a value with its unit: `5 kN`, `98°`, `1 point`, and a ratio alone."""
+    if unit == "deg":
+        return f"{value}°"
+    if value == "1" and unit.endswith("s"):
+        unit = unit[:-1]
+    return f"{value} {unit}" if unit not in {"", "1"} else value
 
 
 def _apart(value: float | str | None, limit: float | str | None) -> tuple[str, str]:

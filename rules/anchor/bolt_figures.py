@@ -16,9 +16,7 @@ from riglint.rulekit import (
     sound,
 )
 
-USUAL = Source(
-    "common practice, no source: EN 959 asks 25 and 15 kN, large glue-in bolts reach some 60 kN", "practice"
-)
+USUAL = Source("EN 959 asks 25 and 15 kN, large glue-in bolts reach some 60 kN", "practice")
 WEAKEST = Limit("weakest", "5 kN", "force", "higher", "Below it a unit or a figure is wrong.", USUAL)
 STRONGEST = Limit("strongest", "100 kN", "force", "lower", "Above it a unit or a figure is wrong.", USUAL)
 BOLT = "spot.anchors.west.points.w1"

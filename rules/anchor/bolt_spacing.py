@@ -33,9 +33,7 @@ EDGE = Limit(
     dimension="length",
     tighter="higher",
     because="Near an edge the cone breaks out sideways; 1.5 times an embedment of 100 mm keeps it whole.",
-    source=Source(
-        "common practice, no source: 1.5 to 2 times the embedment, which a file does not hold", "practice"
-    ),
+    source=Source("1.5 to 2 times the embedment, which a file does not hold", "practice"),
 )
 FIELDS = {"spacing": SPACING, "edge": EDGE}
 POINTS = "spot.anchors.west.points"

@@ -53,7 +53,7 @@ def _rock(mass: str) -> dict[str, object]:
     limits=(LEAST,),
     sources=(
         Source("statics: Coulomb friction on level ground, a downward part of the pull not credited", "own"),
-        Source("common practice, no source: a third of what would move it", "practice"),
+        Source("a third of what would move it", "practice"),
     ),
     prevents=("boulder_moves",),
     examples=(

@@ -48,7 +48,7 @@ def _stakes(tested: str) -> dict[str, object]:
     why="A stake that pulls out of soft ground flies along the line, point first.",
     formula="tested force ÷ T ≥ required ratio, T the worst pull at that end",
     limits=(LEAST,),
-    sources=(Source("common practice, no source: 1.5, 2 or 3 by what a failure means", "practice"),),
+    sources=(Source("1.5, 2 or 3 by what a failure means", "practice"),),
     prevents=("ground_anchor_pulls_out",),
     examples=(
         sound("highline"),

@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 
 from riglint.rulekit import (
+    PRACTICE,
     REMOVE,
     Case,
     Fault,
@@ -112,7 +113,7 @@ def _width(case: Case, sling: Placed, cover: Placed) -> Iterator[Fault]:
             value=room.si * 1e3,
             limit=width.si * 1e3,
             unit="mm",
-            source=Source("common practice, no source", "practice"),
+            source=PRACTICE,
         )
 
 

@@ -54,7 +54,7 @@ TESTED = {"kind": "structure", "owner_agrees": True, "tested_force": "16 kN"}
     formula="design or tested force ÷ T ≥ required ratio, T the worst pull at that end; the owner agrees",
     limits=(LEAST,),
     sources=(
-        Source("common practice, no source: 1.5, 2 or 3 by what a failure means", "practice"),
+        Source("1.5, 2 or 3 by what a failure means", "practice"),
         Source("Portuguese federation rules: no lamp posts, volleyball posts, signs, handrails", "published"),
     ),
     prevents=("post_or_car_as_anchor",),

@@ -44,7 +44,7 @@ def _joined(first: str, second: str | None) -> dict[str, object]:
     formula="no polyamide in series with UHMWPE or aramid",
     sources=(
         Source("test digest of knots in UHMWPE tape: breaks or slips low, melts at 144-152 °C", "published"),
-        Source("common practice, no source: one material in a line", "practice"),
+        Source("one material in a line", "practice"),
     ),
     prevents=("unlike_webbings_joined",),
     examples=(

@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 
 from riglint.rulekit import (
+    PRACTICE,
     REMOVE,
     Case,
     Fault,
@@ -10,7 +11,6 @@ from riglint.rulekit import (
     Limit,
     Placed,
     Signal,
-    Source,
     either,
     faulty,
     more_turns,
@@ -27,7 +27,7 @@ HAND = Limit(
     dimension="force",
     tighter="lower",
     because="What one hand holds on a running rope without burning or letting go.",
-    source=Source("common practice, no source", "practice"),
+    source=PRACTICE,
 )
 
 

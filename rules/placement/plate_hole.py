@@ -32,9 +32,7 @@ HOLE = "shelf[0].items.PL-1.hole"
     raised={"life": Signal.DANGER},
     why="A plate is stronger than its holes; the one toward the anchor tears first, with all that hangs in the others.",
     formula="strength of one hole ÷ F ≥ the ratio required of metal, F the worst peak of the whole line",
-    sources=(
-        Source("common practice, no source: a plate's figure is for several holes together", "practice"),
-    ),
+    sources=(Source("a plate's figure is for several holes together", "practice"),),
     prevents=("plate_loaded_askew",),
     examples=(
         sound("low"),

@@ -35,7 +35,7 @@ ROPE = Limit(
     dimension="length",
     tighter="higher",
     because="A shorter tail can work back into the knot when it sets and rolls.",
-    source=Source("common practice, no source: 10 diameters, at least 100 mm", "practice"),
+    source=Source("10 diameters, at least 100 mm", "practice"),
 )
 DIAMETERS = Limit(
     name="least_diameters",
@@ -43,7 +43,7 @@ DIAMETERS = Limit(
     dimension=None,
     tighter="higher",
     because="A thicker rope makes a larger knot, which rolls further before it holds.",
-    source=Source("common practice, no source: 10 diameters, at least 100 mm", "practice"),
+    source=Source("10 diameters, at least 100 mm", "practice"),
 )
 BACKUP = "backups[0].chain"
 
