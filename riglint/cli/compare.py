@@ -20,6 +20,8 @@ ABOUT = (
     "one argument OLD..NEW names two revisions."
 )
 
+OTHER_KINDS = ("spot", "shelf", "policy")
+
 
 def add(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
     """Add the command to the command line."""
@@ -77,6 +79,10 @@ def _compared(call: argparse.Namespace, before: Side, after: Side) -> Comparison
         raise StopError(broken.because, NOT_DONE)
     force, on = in_force(call, book), today(call)
     sides = [audit([one.path], book, on, root=one.root or call.root, force=force) for one in (before, after)]
+    for one, result in zip((before, after), sides, strict=True):
+        if one.path.is_file() and all(file.kind in OTHER_KINDS for file in result.files):
+            (file,) = result.files  # a rig taken out and a name typed wrong must not look the same
+            raise StopError(f"{file.path} is a {file.kind} document; name a rig.", CALL_WRONG)
     return compare(sides[0], sides[1], (before.path, after.path), (before.words, after.words))
 
 

@@ -68,7 +68,11 @@ def _write(text: str, output: Path | None) -> None:
     if output is None:
         sys.stdout.write(text)
         return
-    half = output.with_name(output.name + ".part")
+    if output.is_dir():
+        raise StopError(
+            f"The report cannot be written to {output}: it is a folder; name a file in it.", CALL_WRONG
+        )
+    half = output.with_name(f".{output.name}.{os.getpid()}.part")
     try:
         half.write_text(text, encoding="utf-8", errors="backslashreplace", newline="\n")
         half.replace(output)

@@ -160,6 +160,7 @@ class _Finder:
 
     def _items(self) -> dict[str, Item]:
         items: dict[str, Item] = {}
+        named: set[str] = set()
         for n, one in enumerate(self.rig.shelf):
             document, shelf = self.document, one
             key: Key = ("shelf", n, "items")
@@ -168,6 +169,11 @@ class _Finder:
                 if loaded is None or loaded.document is None or not isinstance(loaded.model, Shelf):
                     self.gear_in_doubt = True  # what is on no other shelf may stand on this one
                     continue
+                if loaded.path in named:
+                    message = f"{shown(one)} is a shelf that is named before."
+                    self._wrong(("shelf", n), "file/duplicate", message, "Name each shelf once.")
+                    continue
+                named.add(loaded.path)
                 document, key, shelf = loaded.document, ("items",), loaded.model
             if isinstance(shelf, Shelf):
                 self._add(items, document, key, shelf, n)

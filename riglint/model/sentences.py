@@ -18,6 +18,7 @@ from riglint.read.yaml_text import Document
 Key = tuple[str | int, ...]
 
 MOST_LISTED = 24  # keys; longer lists help nobody
+CUT_OFF = re.compile(r"\d+ ?[a-zA-Z%°²/]*")  # the rest of a number behind a comma
 SHORT = 40  # characters; what is longer is not written out again
 
 
@@ -78,6 +79,8 @@ class Words:
         )
         if len(known) > MOST_LISTED and not guess:
             do = f"Take it out, or look up what {group} takes."
+        if CUT_OFF.fullmatch(written):  # {height: 1,2 m}
+            do = f"Write a decimal point, not a comma, if it ends a number such as 1.{written}."
         belongs = f"; it belongs to {other}" if other and not guess else ""
         message = f"{shown(written)} is no key of {group}{belongs}."
         return Problem("file/key", place, key_text(key), message, do, guess if free else None)
@@ -120,6 +123,9 @@ class Words:
                 f"{told(value)} stands where keys with values are expected.",
                 f"Write them in braces, such as {such}.{dash}",
             )
+        if kind == "tuple_type" and isinstance(value, str) and len(value) < SHORT:
+            message = f"{told(value)} stands where two values are expected."
+            return message, f"Write two in brackets, such as [{value}, {value}]."
         if kind in {"list_type", "tuple_type"}:
             do = f"Write it in brackets: [{value}]." if isinstance(value, str) and len(value) < SHORT else ""
             return f"{told(value)} stands where a list is expected.", do or "Write a list, or [] for none."

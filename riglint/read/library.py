@@ -138,6 +138,8 @@ def read_bytes(path: Path) -> tuple[bytes | None, list[Problem]]:
     try:
         if is_folder(path):
             return None, [_unreadable("This is a folder; a file is expected.", "Name a file in it.")]
+        if path.exists() and not path.is_file():  # a pipe would be waited for without end
+            return None, [_unreadable("This is no ordinary file.", "Name a YAML file.")]
         with path.open("rb") as stream:
             return stream.read(MAX_BYTES + 1), []
     except FileNotFoundError:
@@ -145,7 +147,7 @@ def read_bytes(path: Path) -> tuple[bytes | None, list[Problem]]:
     except (OSError, ValueError) as error:
         reason = (error.strerror if isinstance(error, OSError) else None) or "its name cannot be used"
         message = f"The file cannot be read: {reason}."
-        return None, [_unreadable(message, "Put the file's permissions or name right.")]
+        return None, [_unreadable(message, "Put the file's name, link or permissions right.")]
 
 
 def _unreadable(message: str, do: str) -> Problem:

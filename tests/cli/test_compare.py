@@ -206,3 +206,11 @@ def test_a_revision_that_is_not_there_is_a_wrong_call(repository: Path, name: st
     status, out, err = run(repository, "compare", "--", name, "HEAD")
     assert (status, out) == (2, "")
     assert f"'{name}' is no file, no folder and no revision of this repository" in err
+
+
+@pytest.mark.parametrize("call", [("rig.yaml", "shelf.yaml"), ("shelf.yaml", "rig.yaml")])
+def test_a_name_typed_wrong_is_not_a_rig_taken_out(library: Path, call: tuple[str, str]) -> None:
+    write(library / "rig.yaml", SOUND)
+    write(library / "shelf.yaml", "riglint: shelf/1\nitems: {}\n")
+    status, out, err = run(library, "compare", *call, *DAY)
+    assert (status, out, err) == (2, "", "shelf.yaml is a shelf document; name a rig.\n")

@@ -263,3 +263,13 @@ def test_files_of_one_name_in_two_libraries_do_not_hide_each_other(library: Path
 def test_the_line_that_tells_editors_the_schema_may_stand_first(library: Path) -> None:
     write(library / "low.yaml", f"$schema: ../schemas/rig.json\n{SOUND}")
     assert run(library, "audit", ".", *QUIET)[0] == 0
+
+
+@pytest.mark.skipif(not hasattr(os, "mkfifo"), reason="there are no pipes in folders here")
+@pytest.mark.usefixtures("by_one_rule")
+def test_a_pipe_is_not_waited_for(library: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    os.mkfifo(library / "pipe.yaml")
+    status, report = run_here(capsys, library / "pipe.yaml")
+    assert status == 2
+    (said,) = problems(by_path(report)["pipe.yaml"])
+    assert "This is no ordinary file" in said

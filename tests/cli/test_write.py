@@ -3,6 +3,8 @@
 import json
 from pathlib import Path
 
+import pytest
+
 from tests.cli.calling import QUIET, SOUND, run, write
 
 
@@ -37,3 +39,19 @@ def test_a_folder_that_is_not_there_gives_3_and_leaves_nothing_half_written(libr
         "The report cannot be written to nowhere/book.json: No such file or directory.\n",
     )
     assert [path.name for path in library.iterdir() if path.suffix == ".part"] == []
+
+
+@pytest.mark.parametrize("name", ["/", "."])
+def test_a_folder_is_no_file_to_write_to(library: Path, name: str) -> None:
+    status, _, err = run(library, "rulebook", "--write", f"json={name}")
+    assert (status, err) == (
+        2,
+        f"The report cannot be written to {name}: it is a folder; name a file in it.\n",
+    )
+
+
+def test_a_file_of_yours_beside_the_report_stays(library: Path) -> None:
+    write(library / "book.json.part", "mine")
+    assert run(library, "rulebook", "--write", "json=book.json")[0] == 0
+    assert (library / "book.json.part").read_text("utf-8") == "mine"
+    assert [path.name for path in library.iterdir() if path.name.startswith(".")] == []
