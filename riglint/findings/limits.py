@@ -15,8 +15,10 @@ from datetime import date
 from riglint.findings.finding import Finding
 from riglint.findings.judging import EXPLAIN, judge
 from riglint.findings.no_worse import Gravest, gravest_by_rule
+from riglint.loadpath import build
 from riglint.loads import Loads
-from riglint.loads.inputs import At
+from riglint.loads.changed import with_value
+from riglint.loads.inputs import At, known
 from riglint.loads.turned_round import Search, Turn, Turning, nearest_step
 from riglint.loads.turns import (
     FAR,
@@ -37,6 +39,7 @@ from riglint.loads.turns import (
     rope_length,
 )
 from riglint.policy import DEFAULT, InForce
+from riglint.read.quantity import parse_quantity
 from riglint.rulebook import Rulebook
 from riglint.rulekit import Signal
 
@@ -149,12 +152,31 @@ class _Judging:
         """Return what is found that counts with a turn at a step."""
         name = turn.keys, self.search.texts(turn, steps)
         if name not in self._known:
-            self._known[name] = self._grave(self.search.with_texts(turn, name[1]))
+            moved = self.search.with_texts(turn, name[1])
+            self._known[name] = self._grave(_with_its_tail(self.loads, moved))
         return self._known[name]
 
     def _grave(self, loads: Loads) -> list[Finding]:
         found = judge(loads.path.rig, self.book, self.on, self.force, loads, turned=False).findings
         return [one for one in found if one.counts and one.kind != "review" and one.signal >= self.stop_at]
+
+
+def _with_its_tail(today: Loads, moved: Loads) -> Loads:
+    """Return a rig with the rope tail that its other values leave: today's is read off a rope that lies otherwise."""
+    placed = moved.path.haul
+    left = placed.part.rope_tail.left if placed is not None and placed.part.rope_tail is not None else None
+    behind = [known(lambda one=one: _behind_brake_m(one)) for one in (today, moved)]  # type: ignore[misc]
+    if placed is None or left is None or behind[0] is None or behind[1] is None:
+        return moved
+    rig, text = moved.path.rig, f"{max(left.si + behind[1] - behind[0], 0.0):.2f} m"
+    key = moved.geometry.on_part(placed, "tail", "left").key
+    changed = replace(rig, rig=with_value(rig.rig, key, parse_quantity(text, "length")))
+    return Loads(build(changed), moved.values, moved.on)
+
+
+def _behind_brake_m(loads: Loads) -> float | None:
+    haul = loads.haul
+    return None if haul is None else haul.behind_brake_m(loads.standing.block_run.standing_m)
 
 
 class _Walk:

@@ -15,6 +15,7 @@ from riglint.rulekit import (
     faulty,
     longer_rope,
     open_,
+    rounded,
     rule,
     sound,
     the_haul_that_stays,
@@ -72,7 +73,8 @@ def let_down(case: Case, placed: Placed) -> Iterator[Fault]:
         ways = case.put_right(at, longer_rope(placed))
         yield Fault(
             at,
-            f"Letting down to zero takes {wanted:.1f} m of rope behind the brake; there are {behind:.1f} m.",
+            f"Letting down to zero takes {rounded(wanted, 'up')} m of rope behind the brake; there are "
+            f"{rounded(behind, 'down')} m.",
             either(
                 *(ways or (f"use a rope {wanted - behind + 0.05:.1f} m longer",)),
                 "plan how the last metres are let out with a second rope",

@@ -174,3 +174,17 @@ def parse_or_number(text: str) -> bool:
 @pytest.mark.parametrize("width", [40, 64, 100])
 def test_text_keeps_to_its_width(width: int) -> None:
     assert max(map(len, characters(limits_text(of_weak_line(), width)).splitlines())) <= width
+
+
+def test_the_rope_tail_moves_with_what_leaves_it() -> None:
+    """The file's own figure for the tail ends no range: rope, tension and blocks move it."""
+    found = limits("long_haul", {"chain[8].tail.left": "34 m"})
+    for name in ("standing tension", "rope of the haul", "blocks laid out hand-tight"):
+        one = named(found, name)
+        beyond = [edge.beyond.rule for edge in (one.lower, one.upper) if edge and edge.beyond]
+        assert "tail/rope" not in beyond, name
+    rope = named(found, "rope of the haul").lower
+    assert rope is not None
+    assert rope.beyond is not None
+    # Shortest by hand: 5 strands of 4.77 m and 1 m of reeving lie in the haul, 5 × 2.23 m go out, 1 m is kept: 37 m.
+    assert number(rope.last) == pytest.approx(37.0, abs=0.5)
