@@ -154,13 +154,16 @@ class LoadPath:
         return place(self.rig, (*haul.key, "made_fast"), haul.part.made_fast or [])
 
     def spanning_beside(self, placed: Placed) -> list[Placed]:
-        """Return the webbing (of a rope backup the rope) next to a part, on either side."""
-        n = self.number(placed)
-        return [
-            self.parts[m]
-            for m in (n - 1, n + 1)
-            if 0 <= m < len(self.parts) and self.parts[m].part.part in SPANNING
-        ]
+        """Return the webbing or rope on either side of a part, within its leg where it is in one."""
+        run = self._run_of(placed)
+        n = next(m for m, one in enumerate(run) if one.key == placed.key)
+        return [run[m] for m in (n - 1, n + 1) if 0 <= m < len(run) and run[m].part.part in SPANNING]
+
+    def _run_of(self, placed: Placed) -> tuple[Placed, ...]:
+        """Return the parts in series that a part is one of: the chain, a leg, or what is made fast."""
+        holder = self.parts[self.number(placed)]
+        inside = [*self.leg_runs(holder), self.made_fast(holder)]
+        return next((run for run in inside if any(one.key == placed.key for one in run)), self.parts)
 
     def held_by(self, end: int) -> frozenset[str]:
         """Return what holds one end, 0 or 1: the bolts or slings of its legs, else the gear that lies on the anchor.

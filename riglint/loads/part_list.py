@@ -5,7 +5,7 @@ from __future__ import annotations
 from riglint.loadpath import SPANNING, Placed
 from riglint.loads.geometry import Geometry
 from riglint.loads.haul import Haul
-from riglint.loads.haul_pieces import HaulPieces
+from riglint.loads.haul_pieces import HAUL_ONLY, HaulPieces
 from riglint.loads.inputs import MissingInput, need
 from riglint.loads.parts import PartLoad, strength_class
 from riglint.loads.strength import Strengths
@@ -26,6 +26,7 @@ class PartList:
         for placed in self.geometry.path.carrying:
             if placed.part.part == "haul" and not placed.part.stays:
                 found += [load for one in self._made_fast(placed) for load in self._of_part(one)]
+                found += self._while_hauling(placed)
             elif placed.part.part == "haul":
                 found += [] if self.haul is None else HaulPieces(self.geometry, self.haul, placed).all()
             elif placed.part.part == "legs":
@@ -35,6 +36,13 @@ class PartList:
         for load in found:
             load.values = self.geometry.values
         return found
+
+    def _while_hauling(self, placed: Placed) -> list[PartLoad]:
+        """Return the pieces of a haul that comes off again: they see the heave, and nobody on the line."""
+        pieces = [] if self.haul is None else HaulPieces(self.geometry, self.haul, placed).all()
+        for piece in pieces:
+            piece.only_in = HAUL_ONLY
+        return pieces
 
     def _end(self, placed: Placed) -> str:
         side = self.geometry.path.side(placed)

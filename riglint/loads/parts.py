@@ -11,8 +11,9 @@ from riglint.loads.strength import Strength
 from riglint.model.library import Item
 from riglint.model.policy import Values
 from riglint.model.ratios import PEAK, Required
-from riglint.model.words import Consequence
+from riglint.model.words import FIBRES, Consequence
 
+LINKS = frozenset({"connector", "quick_link", "shackle"})
 # States whose force a part must bear many times over.
 PEAKS = ("bounce", "surf", "jump", "leash_fall", "crowd")
 
@@ -106,8 +107,8 @@ def strength_class(kind: str, item: Item | None) -> str:
         return "webbing"
     if kind in {"rope", "rope_knot"}:
         return "rope"
-    if kind == "sling":
-        return "textile"
-    if kind == "connector" and item is not None and item.gear.material == "aluminium":
+    if kind == "sling" or (item is not None and item.gear.material in FIBRES and kind in LINKS):
+        return "textile"  # a soft shackle as well
+    if kind in LINKS and item is not None and item.gear.material == "aluminium":
         return "aluminium"
     return "metal"

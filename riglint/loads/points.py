@@ -72,11 +72,16 @@ class AnchorLoads:
         share: Share = need(legs.part.share, self.geometry.on_part(legs, "share"))
         angle = need(legs.part.included_angle, self.geometry.on_part(legs, "included_angle")).si
         forces = leg_forces_n(tension_n, len(names), share, angle)
-        if len(names) == 1:
-            return dict(zip(names, forces, strict=True)), {}
+        held = dict.fromkeys(names, 0.0)
+        for name, force in zip(
+            names, forces, strict=True
+        ):  # two legs on one bolt pull no harder than the line
+            held[name] = min(held[name] + force, tension_n)
+        if len(held) == 1:
+            return held, {}
         # With one gone the rest take over; of two the other carries all, spares come in by themselves.
-        left = leg_forces_n(tension_n, len(names) - 1, share, angle)
-        return dict(zip(names, forces, strict=True)), dict.fromkeys(names, max(left))
+        left = leg_forces_n(tension_n, len(held) - 1, share, angle)
+        return held, dict.fromkeys(held, max(left))
 
     def _point(
         self, anchor: Placed, structure: Anchor, name: str, force_n: float, lost_n: float | None

@@ -8,7 +8,7 @@ from typing import NamedTuple
 
 from riglint.loadpath import Placed
 from riglint.loads.geometry import Geometry
-from riglint.loads.inputs import At, MissingInput, need
+from riglint.loads.inputs import At, MissingInput, NotComputable, need
 from riglint.mechanics.sling import mode_factor
 from riglint.model.defaults import DEFAULTS, KNOTS_IN_ROPE, KNOTS_SOURCE
 from riglint.model.library import Item
@@ -110,7 +110,8 @@ class Strengths:
             return self.of_sling(placed)
         if kind == "sewn_end" and (placed.item is None or placed.item.gear.mbs is None):
             return self.of_webbing_at(placed, self._reduction("sewn end", "sewn_end"))
-        if kind == "webbing_knot":
+        joined = kind == "webbing_join" and placed.part.gear is None and placed.part.knot is not None
+        if kind == "webbing_knot" or joined:
             return self.of_webbing_at(
                 placed, self._reduction(f"knot: {placed.part.knot or 'not named'}", "webbing_knot")
             )
@@ -129,6 +130,8 @@ class Strengths:
             self.of_gear(need(one.item, self.geometry.on_part(one, "gear")), placed.id, reduction)
             for one in self.geometry.path.spanning_beside(placed)
         ]
+        if not found:
+            raise NotComputable(f"{placed.words} ({placed.id}) has no webbing or rope beside it")
         return min(found, key=lambda strength: strength.strength_n)
 
     def in_webbing_anchor(self, placed: Placed) -> Strength:

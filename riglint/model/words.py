@@ -58,6 +58,7 @@ GearKind = Literal[
     "bolt",
 ]
 AnchorKind = Literal["tree", "bolts", "boulder", "ground", "structure"]
+FIBRES = frozenset({"polyamide", "polyester", "uhmwpe", "aramid", "polypropylene", "mixed"})
 Material = Literal[
     "polyamide",
     "polyester",

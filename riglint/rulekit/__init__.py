@@ -37,6 +37,7 @@ from riglint.model.library import Item
 from riglint.model.parts import Part
 from riglint.model.rig import Leash
 from riglint.model.sources import OWN, PRACTICE, Source
+from riglint.model.words import FIBRES
 from riglint.read.quantity import Quantity
 from riglint.rulekit.case import Case
 from riglint.rulekit.examples import REMOVE, Example, faulty, insert_before, open_, review, sound
@@ -65,6 +66,7 @@ from riglint.rulekit.subjects import (
 from riglint.rulekit.ticks import due, strength_inputs, tick
 
 __all__ = [
+    "FIBRES",
     "OWN",
     "PRACTICE",
     "REMOVE",

@@ -101,10 +101,10 @@ def _leg(angle: str, share: str = "fixed") -> dict[str, object]:
     ),
 )
 def aluminium(case: Case, load: PartLoad) -> Iterator[Fault]:
-    if load.part != "connector":
+    if load.part not in {"connector", "quick_link", "shackle"}:
         return
     item = case.items.get(need(load.gear, At(load.at.document, (*load.at.key, "gear"), load.id)))
-    if item is None:
+    if item is None or (load.part != "connector" and item.gear.material is None):  # others are mostly steel
         return
     at = case.on_item(item, "material", part=load.id)
     if (

@@ -6,6 +6,7 @@ On paper it speaks once for the whole rig, so that one line on the card stands f
 from collections.abc import Iterator
 
 from riglint.rulekit import (
+    FIBRES,
     PRACTICE,
     REMOVE,
     At,
@@ -112,7 +113,8 @@ def _ticks(case: Case, pinned: list[Placed]) -> Iterator[Fault]:
 def _left_up(case: Case, pinned: list[Placed]) -> Iterator[Fault]:
     """Judge screw pins of a rig that stays up."""
     at = case.at("plan", "days_up")
-    items = [one.item for one in pinned if one.item is not None and one.item.gear.kind == "shackle"]
+    shackles = [one.item for one in pinned if one.item is not None and one.item.gear.kind == "shackle"]
+    items = [item for item in shackles if item.gear.material not in FIBRES]  # a soft shackle has no pin
     if all(item.gear.pin in {"screw_moused", "bolt_nut_cotter"} for item in items):
         return
     days, most = need(case.plan.days_up if case.plan else None, at), case.limit(MOST_DAYS)
