@@ -7,6 +7,7 @@ from riglint.rulekit import (
     OWN,
     REMOVE,
     Case,
+    End,
     Fault,
     Input,
     Limit,
@@ -15,11 +16,10 @@ from riglint.rulekit import (
     Signal,
     Source,
     anchor_height,
-    anchors,
     either,
+    ends,
     faulty,
     lower_tension,
-    need,
     open_,
     review,
     rounded,
@@ -49,11 +49,22 @@ NORTH = "spot.anchors.north"
 GATE = "spot.anchors.gate"
 WESTERN = {f"{NORTH}.species": "western larch"}
 SMOOTH = {f"{GATE}.bark": "smooth"}
+SNAG: dict[str, object] = {
+    "spot.anchors.snag": {
+        "kind": "tree",
+        "species": "oak",
+        "girth": "1.6 m",
+        "bark": "smooth",
+        "health": "dead",
+        "fork": "none",
+    },
+    "backups[0].chain[0].at": "snag",
+}
 
 
 @rule(
     title="The tree's stem is too weak for this pull, or in doubt",
-    each=anchors("tree"),
+    each=ends("tree"),
     signal=Signal.WARNING,
     raised={"life": Signal.DANGER},
     worst=Signal.DANGER,
@@ -107,6 +118,8 @@ SMOOTH = {f"{GATE}.bark": "smooth"}
             shows="tree_sick_or_forked",
         ),
         faulty("low", {f"{GATE}.health": "dead"}, at=f"{GATE}.health", signal=Signal.DANGER),
+        faulty("highline", SNAG, at="spot.anchors.snag.health", signal=Signal.DANGER),
+        sound("highline", {**SNAG, "spot.anchors.snag.health": "sound"}),
         faulty("low", {f"{GATE}.fork": "v"}, at=f"{GATE}.fork", signal=Signal.WARNING),
         sound("low", {f"{GATE}.fork": "u"}),
         faulty("low", {f"{GATE}.deadwood": True}, at=f"{GATE}.deadwood", signal=Signal.WARNING),
@@ -124,27 +137,28 @@ SMOOTH = {f"{GATE}.bark": "smooth"}
         open_("low", {"plan.users": REMOVE}, at="plan.users"),
     ),
 )
-def tree_stem(case: Case, anchor: Placed) -> Iterator[Fault]:
-    name = anchor.part.at or ""
-    tree = need(case.path.structure(anchor), case.on_spot("anchors", name))
-    yield from _seen(case, anchor)
+def tree_stem(case: Case, end: End) -> Iterator[Fault]:
+    anchor, name, tree = end.anchor, end.name, end.structure
+    if end.backup is not None and name in {one.part.at for one in case.path.anchors}:
+        return  # told for the main line
+    yield from _seen(case, end)
     fields = ("girth", "bark", "fork", "health")
     missing = [case.on_spot("anchors", name, field) for field in fields if getattr(tree, field) is None]
-    if anchor.part.height is None:
-        missing.append(case.on_part(anchor, "height"))
-    elif tree.girth is not None and tree.bark is not None and tree.health not in {"doubtful", "dead"}:
-        try:
-            yield from _bending(case, anchor)
-        except MissingInput as more:
-            missing += more.fields
+    if end.backup is None:  # how hard a catch bends a tree is not computed
+        if anchor.part.height is None:
+            missing.append(case.on_part(anchor, "height"))
+        elif tree.girth is not None and tree.bark is not None and tree.health not in {"doubtful", "dead"}:
+            try:
+                yield from _bending(case, anchor)
+            except MissingInput as more:
+                missing += more.fields
     if missing:
         raise MissingInput(*missing)
 
 
-def _seen(case: Case, anchor: Placed) -> Iterator[Fault]:
+def _seen(case: Case, end: End) -> Iterator[Fault]:
     """Judge what a look and a tape tell, without any force."""
-    name = anchor.part.at or ""
-    tree = need(case.path.structure(anchor), case.on_spot("anchors", name))
+    anchor, name, tree = end.anchor, end.name, end.structure
     if tree.health in {"doubtful", "dead"}:
         yield Fault(
             case.on_spot("anchors", name, "health", part=anchor.id),

@@ -172,13 +172,14 @@ def _by_label(case: Case, load: PartLoad) -> Iterator[Fault]:
         return
     at = case.on_item(item, "diameter", part=load.id)
     diameter = need(item.gear.diameter, at)
-    if diameter.si < case.limit(ROPE_DIAMETER):
+    least_mm = case.limit(ROPE_DIAMETER) * 1000.0
+    if diameter.si * 1000.0 < least_mm:
         yield Fault(
             at,
-            f"Backup rope {item.id} is {diameter.text} thick; {ROPE_DIAMETER.text} is the least.",
-            f"Use a rope of {ROPE_DIAMETER.text} or more.",
+            f"Backup rope {item.id} is {diameter.text} thick; {least_mm:.3g} mm is the least.",
+            f"Use a rope of {least_mm:.3g} mm or more.",
             value=diameter.si * 1000.0,
-            limit=case.limit(ROPE_DIAMETER) * 1000.0,
+            limit=least_mm,
             unit="mm",
             source=ROPE_DIAMETER.source,
         )

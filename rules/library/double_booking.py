@@ -58,12 +58,13 @@ def double_booking(library: LibraryCase, two: Sharing) -> Iterator[Fault]:
     day = max(first, others_first)
     if day > min(last, others_last):
         return
-    more = f" and {len(two.gear) - NAMED} more pieces" if len(two.gear) > NAMED else ""
-    pieces = f"{', '.join(two.gear[:NAMED])}{more}"
+    left = len(two.gear) - NAMED
+    more = f" and {left} more piece{'s' if left > 1 else ''}" if left > 0 else ""
+    pieces = f"{', '.join(two.gear[:NAMED])}{more} {'are' if len(two.gear) > 1 else 'is'}"
     paths = two.one.file.document.path, two.other.file.document.path
     yield Fault(
         two.other.at("plan", "first_day"),
-        f"{pieces} are meant for two rigs on {day}: {paths[0]} and {paths[1]}.",
+        f"{pieces} meant for two rigs on {day}: {paths[0]} and {paths[1]}.",
         "Move one of the two rigs to another day, or give it gear of its own.",
         value=str(others_first),
         limit=str(last),

@@ -103,7 +103,7 @@ def tension(case: Case, number: int) -> Iterator[Fault]:
     above = read.tension_n > planned
     best, plan = read.tension_n / 1000.0, planned / 1000.0
     spread = (
-        f", between {read.low_n / 1000.0:.3g} and {read.high_n / 1000.0:.3g} kN"
+        f", between {max(read.low_n, 0.0) / 1000.0:.3g} and {read.high_n / 1000.0:.3g} kN"
         if read.high_n > read.low_n
         else ""
     )

@@ -73,6 +73,7 @@ def _raised(height: str) -> dict[str, object]:
             "low", {**_raised("2.92 m"), "plan.moves": ["jump"]}, at="chain[0].height", signal=Signal.DANGER
         ),
         sound("low", {**_raised("6 m"), "use": "waterline"}),
+        sound("low", {**_raised("6 m"), "spot.ground.surface": "water"}),
         sound("highline", {"spot.span": "10.1 m"}),
         faulty("highline", {"spot.span": "9.9 m"}, at="spot.span", signal=Signal.WARNING),
         open_("low", {"chain[0].height": REMOVE}, at="chain[0].height"),
@@ -88,7 +89,7 @@ def _raised(height: str) -> dict[str, object]:
 def discipline(case: Case, _rig: None) -> Iterator[Fault]:
     if case.highline:
         yield from _short(case)
-    elif case.rig.use != "waterline":
+    elif not case.over_water:
         yield from _untied(case)
 
 

@@ -45,6 +45,7 @@ WATCHER, STANDBY = "plan.watcher", "plan.standby"
             signal=Signal.CAUTION,
             shows="water_shallow_or_trapping",
         ),
+        faulty("low", WATER | {STANDBY: False, "use": "longline"}, at=STANDBY, signal=Signal.CAUTION),
         faulty(
             "low",
             WATER | {STANDBY: True, WATCHER: False},
@@ -58,7 +59,7 @@ WATCHER, STANDBY = "plan.watcher", "plan.standby"
     ),
 )
 def standby(case: Case, _rig: None) -> Iterator[Fault]:
-    if case.rig.use != "waterline":
+    if not case.over_water:
         return
     plan = case.plan
     watcher_at, at = case.at("plan", "watcher"), case.at("plan", "standby")

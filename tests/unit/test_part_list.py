@@ -69,7 +69,9 @@ def test_join_by_a_knot_is_as_strong_as_a_knot() -> None:
     strength = named(joined, "webbing join").strength
     (knot,) = strength.reductions
     assert (knot.why, knot.factor) == ("knot: water_knot", joined.values["webbing_knot"])
-    assert strength.strength_n == pytest.approx(knot.factor * named(joined, "webbing W-1").strength.strength_n)
+    assert strength.strength_n == pytest.approx(
+        knot.factor * named(joined, "webbing W-1").strength.strength_n
+    )
 
 
 def test_two_legs_on_one_bolt_pull_at_it_with_the_whole_line() -> None:
