@@ -49,9 +49,7 @@ SHORT = {**ON_TAIL, "spot.span": "49.9 m"}
 @rule(
     title="Nothing holds when the main line goes",
     each=the_rig,
-    signal=Signal.WARNING,
-    raised={"life": Signal.DANGER},
-    worst=Signal.DANGER,
+    signal=Signal.DANGER,
     why="One cut, slip or broken ring of the main line drops whoever hangs on it to the ground below.",
     formula="a line or rope of its own from anchor to anchor; the main's tail only for L < 50 m and T < 5 kN",
     limits=(SPAN, TENSION),

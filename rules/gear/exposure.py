@@ -64,8 +64,7 @@ def _main(material: str, mbs: str, days: int = 40) -> dict[str, object]:
 @rule(
     title="The webbing is of no class for a highline, or past its days",
     each=everywhere("webbing"),
-    signal=Signal.WARNING,
-    raised={"life": Signal.DANGER},
+    signal=Signal.DANGER,
     why="Sun and wear take half of the strength out of webbing before anybody sees it.",
     formula="breaking strength ≥ its class; days used + days up ≤ days of its class and fibre",
     limits=(CLASS_C, CLASS_B, CLASS_A, DAYS_C, DAYS_B, DAYS_A, LOOK, DAYS_OTHER, DAYS_UP),

@@ -88,9 +88,7 @@ NO_STRETCH = {"shelf[0].items.W-2.stretch": REMOVE}
 @rule(
     title="A fall on the leash can reach the ground",
     each=the_rig,
-    signal=Signal.WARNING,
-    raised={"life": Signal.DANGER},
-    worst=Signal.DANGER,
+    signal=Signal.DANGER,
     why="When the main line breaks the walker drops by the backup's sag and the leash, onto what lies there.",
     formula=(
         "height of the loaded place − hang − give − body ≥ 2 m in leash fall and backup catch; "
