@@ -35,7 +35,7 @@ from riglint.loads.turns import (
 )
 from riglint.model.library import Item
 from riglint.model.parts import Part
-from riglint.model.rig import Leash
+from riglint.model.rig import Check, Leash
 from riglint.model.sources import OWN, PRACTICE, Source
 from riglint.read.quantity import Quantity
 from riglint.rulekit.case import Case
@@ -62,7 +62,7 @@ from riglint.rulekit.subjects import (
     the_library,
     the_rig,
 )
-from riglint.rulekit.ticks import due, strength_inputs, tick
+from riglint.rulekit.ticks import after_today, due, in_time, strength_inputs, tick
 
 __all__ = [
     "OWN",
@@ -71,6 +71,7 @@ __all__ = [
     "At",
     "BackupLine",
     "Case",
+    "Check",
     "Each",
     "Edit",
     "End",
@@ -98,6 +99,7 @@ __all__ = [
     "State",
     "Way",
     "Worst",
+    "after_today",
     "anchor_height",
     "anchors",
     "backup_length",
@@ -118,6 +120,7 @@ __all__ = [
     "heavier_user",
     "higher_anchors",
     "in_kn",
+    "in_time",
     "insert_before",
     "last_check",
     "lighter_user",
