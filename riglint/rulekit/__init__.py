@@ -63,6 +63,7 @@ from riglint.rulekit.subjects import (
     the_rig,
 )
 from riglint.rulekit.ticks import after_today, due, in_time, strength_inputs, tick
+from riglint.rulekit.tie_backs import loose_or_askew, on_webbing_side, own_sling
 
 __all__ = [
     "OWN",
@@ -125,6 +126,7 @@ __all__ = [
     "last_check",
     "lighter_user",
     "longer_rope",
+    "loose_or_askew",
     "lower_anchors",
     "lower_tension",
     "months_after",
@@ -133,9 +135,11 @@ __all__ = [
     "more_turns",
     "need",
     "need_all",
+    "on_webbing_side",
     "one_value",
     "open_",
     "open_blocks",
+    "own_sling",
     "parts",
     "review",
     "rounded",

@@ -18,7 +18,12 @@ from riglint.rulekit import (
     tick,
 )
 
-CHECKED = {"what": "partner_check", "by": "partner", "date": "2026-05-01", "after_tension": "3 kN"}
+CHECKED: dict[str, str | None] = {
+    "what": "partner_check",
+    "by": "partner",
+    "date": "2026-05-01",
+    "after_tension": "3 kN",
+}
 
 
 def _built(**check: str | None) -> dict[str, object]:

@@ -52,7 +52,7 @@ def read(case: Case, _rig: None) -> Iterator[Fault]:
     if case.rig.stage not in {"built", "walking"}:
         return
     near = case.consequence == "ground"
-    kind, signal = ("review" if near else "fail"), Signal.NOTICE if near else None
+    signal = Signal.NOTICE if near else None
     ahead = [(n, one.date) for n, one in enumerate(case.rig.measured) if after_today(case, one.date)]
     for n, day in ahead:
         yield Fault(
@@ -61,7 +61,7 @@ def read(case: Case, _rig: None) -> Iterator[Fault]:
             "Write the day on which the tension was read; if nobody has read it, take the entry out and read it.",
             value=str(day),
             limit=str(case.on),
-            kind=kind,
+            kind="review" if near else "fail",
             signal=signal,
         )
     if ahead or any(in_time(case, one.date) for one in case.rig.measured):
@@ -73,6 +73,6 @@ def read(case: Case, _rig: None) -> Iterator[Fault]:
         "whose weight is known.",
         value="no reading",
         limit="1 reading",
-        kind=kind,
+        kind="review" if near else "fail",
         signal=signal,
     )
