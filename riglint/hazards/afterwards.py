@@ -79,7 +79,7 @@ AFTER = (
         "after",
         "A multiplier is put on to free a jammed brake, and its grip takes more than it may.",
         "A jammed brake is freed slowly, with less pull than the greatest load stamped on the grip.",
-        "haul",
+        "grip",
     ),
     Hazard(
         "line_falls_on_people",

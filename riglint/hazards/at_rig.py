@@ -2,6 +2,7 @@
 
 from riglint.hazards.hazard import Where
 from riglint.model.library import RigFile
+from riglint.model.parts import Part
 
 OVER_ROCK = {"bolts", "boulder"}
 LONG_M = 50.0  # from there on wind is asked for too, see the rule site/wind
@@ -16,10 +17,8 @@ def places(file: RigFile) -> frozenset[Where]:
     named = {part.at for part in file.rig.chain if part.part == "anchor"}
     kinds = {anchor.kind for name, anchor in spot.anchors.items() if name in named} if spot else set()
     found: set[Where] = {"any", *kinds, *_of_the_use(file)}
-    parts = {part.part for part in file.rig.chain}
-    if parts & {"haul", "puller"}:
-        found.add("haul")
-    if "legs" in parts:
+    found |= _of_what_tightens(file.rig.chain)
+    if any(part.part == "legs" for part in file.rig.chain):
         found.add("legs")
     if spot is None or spot.span is None or spot.span.si > LONG_M:
         found.add("long")
@@ -27,6 +26,22 @@ def places(file: RigFile) -> frozenset[Where]:
     if file.rig.edges or unlisted:
         found.add("edge")
     return frozenset(found)
+
+
+def _of_what_tightens(chain: list[Part]) -> set[Where]:
+    """Return what the pulley or the puller brings with it; plate and multiplier only where the file names them."""
+    found: set[Where] = {"plate" for part in chain if part.part == "plate"}
+    for part in chain:
+        if part.part in {"haul", "puller"}:
+            found.add("tightened")
+        if part.part != "haul":
+            continue
+        found.add("haul")
+        if part.plate is not None:
+            found.add("plate")
+        if part.multiplier is not None:
+            found.add("grip")
+    return found
 
 
 def _of_the_use(file: RigFile) -> set[Where]:

@@ -21,7 +21,10 @@ PHASES: dict[Phase, str] = {
 # What a rig must have for the line to be worth a look; "any" is every rig.
 Where = Literal[
     "any",
+    "tightened",
     "haul",
+    "plate",
+    "grip",
     "highline",
     "waterline",
     "slackrope",

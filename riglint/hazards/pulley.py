@@ -77,7 +77,7 @@ PULLEY = (
         "pulley",
         "Too much hangs in one hole of the plate or pulls it over, and the plate turns or tears.",
         "With tension on, the plate hangs in line with the load, and each hole carries one part.",
-        "haul",
+        "plate",
     ),
     Hazard(
         "pulley_label_misread",

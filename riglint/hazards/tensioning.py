@@ -9,7 +9,7 @@ TENSION = (
         "tension",
         "Many hands on a large ratio reach a tension that nobody meant or noticed.",
         "One person reads the tension and says stop, and everybody who pulls knows who it is.",
-        "haul",
+        "tightened",
         source=Source("rope rescue: people times ratio no more than 12, or 18", "published"),
     ),
     Hazard(
@@ -58,9 +58,9 @@ TENSION = (
     Hazard(
         "drawn_into_the_block",
         "tension",
-        "Fingers, hair or a loose sleeve are drawn into a block or the brake.",
-        "Hair, sleeves and cords are tied away, hands stay clear of blocks and brake, gloves fit tight.",
-        "haul",
+        "Fingers, hair or a loose sleeve are drawn into a block, the brake or a puller.",
+        "Hair, sleeves and cords are tied away, hands stay clear of what moves, gloves fit tight.",
+        "tightened",
     ),
     Hazard(
         "warning_noise_ignored",

@@ -11,7 +11,7 @@ def gear_named(parts: tuple[Placed, ...]) -> list[tuple[Key, str]]:
     for placed in parts:
         if placed.part.gear:
             found.append(((*placed.key, "gear"), placed.part.gear))
-        if placed.part.part == "haul":
+        if placed.part.part in {"haul", "puller"}:
             found += [((*placed.key, *path), name) for path, name in haul_gear(placed.part)]
         if placed.part.legs:
             for m, leg in enumerate(placed.part.legs):
@@ -24,7 +24,7 @@ def gear_named(parts: tuple[Placed, ...]) -> list[tuple[Key, str]]:
 
 
 def haul_gear(haul: Part) -> list[tuple[Key, str]]:
-    """Return the gear inside a haul, with the keys that name it."""
+    """Return the gear inside a haul, or of the tie-back of a puller, with the keys that name it."""
     rope, brake, tackle, tie, pull = haul.rope, haul.brake, haul.multiplier, haul.tie_back, haul.pull
     end = rope.dead_end if rope else None
     redirect = pull.redirect if pull else None

@@ -22,7 +22,10 @@ AT_STAKE: dict[Consequence, str] = {
     "life": "a life: highline, leash, or feet above 3 m",
 }
 HEADS: dict[Where, str] = {
+    "tightened": "With a pulley or a puller",
     "haul": "With a pulley",
+    "plate": "With a plate",
+    "grip": "With a multiplier",
     "highline": "On a highline",
     "waterline": "Above water",
     "slackrope": "On a slackrope",

@@ -35,7 +35,7 @@ from riglint.loads.turns import (
 )
 from riglint.model.library import Item
 from riglint.model.parts import Part
-from riglint.model.rig import Leash
+from riglint.model.rig import Check, Leash
 from riglint.model.sources import OWN, PRACTICE, Source
 from riglint.model.words import FIBRES
 from riglint.read.quantity import Quantity
@@ -63,7 +63,8 @@ from riglint.rulekit.subjects import (
     the_library,
     the_rig,
 )
-from riglint.rulekit.ticks import due, strength_inputs, tick
+from riglint.rulekit.ticks import after_today, due, in_time, strength_inputs, tick
+from riglint.rulekit.tie_backs import loose_or_askew, on_webbing_side, own_sling
 
 __all__ = [
     "FIBRES",
@@ -73,6 +74,7 @@ __all__ = [
     "At",
     "BackupLine",
     "Case",
+    "Check",
     "Each",
     "Edit",
     "End",
@@ -100,6 +102,7 @@ __all__ = [
     "State",
     "Way",
     "Worst",
+    "after_today",
     "anchor_height",
     "anchors",
     "backup_length",
@@ -120,10 +123,12 @@ __all__ = [
     "heavier_user",
     "higher_anchors",
     "in_kn",
+    "in_time",
     "insert_before",
     "last_check",
     "lighter_user",
     "longer_rope",
+    "loose_or_askew",
     "lower_anchors",
     "lower_tension",
     "months_after",
@@ -132,9 +137,11 @@ __all__ = [
     "more_turns",
     "need",
     "need_all",
+    "on_webbing_side",
     "one_value",
     "open_",
     "open_blocks",
+    "own_sling",
     "parts",
     "review",
     "rounded",

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from datetime import date, timedelta
 
 from riglint.loads import PartLoad
 from riglint.loads.inputs import At, MissingInput, unanswered
@@ -10,6 +11,10 @@ from riglint.rulekit.case import Case
 from riglint.rulekit.saying import Fault, Input, Signal
 
 CHECK = "Look at each again on site, and enter it under checks: what (as it is called here), by, date, after_tension."
+
+# A line may be built and looked over on the evening before its first day, or the one before that.
+# Common practice, no source.
+BUILT_AHEAD = timedelta(days=2)
 
 
 def strength_inputs(load: PartLoad, force_n: float) -> tuple[Input, ...]:
@@ -43,9 +48,8 @@ def tick(case: Case, done: bool | None, at: At, what: str, do: str, *, right: bo
         yield Fault(at, f"{what}.", do)
     elif done is None:
         yield from due(case, at, do)
-    elif not case.before_use() and not _confirmed(case, at):
-        at_checks = case.at("checks", part=at.part)
-        raise MissingInput(unanswered(at_checks, "holds no check at this tension of", CHECK, at.key_text))
+    elif not case.before_use():
+        _need_a_check(case, at)
 
 
 def due(case: Case, at: At, do: str) -> Iterator[Fault]:
@@ -59,13 +63,55 @@ def due(case: Case, at: At, do: str) -> Iterator[Fault]:
     yield Fault(at, f"Due on site: {do[:1].lower()}{do[1:]}", do, kind="review", signal=Signal.NOTICE)
 
 
-def _confirmed(case: Case, at: At) -> bool:
-    """Return whether a check names this tick and was made at the present tension or above."""
-    tension = case.plan.standing_tension if case.plan else None
+def in_time(case: Case, day: date | None) -> bool:
+    """Return whether a check or reading of a day can be of this rig as it stands; one without a day can.
+
+    It cannot be dated after the day judged by, nor long before the line stood. A first day that is still to come does
+    not say when the line was built, so today's entries count all the same.
+    """
+    return day is None or not (after_today(case, day) or _before_it_stood(case, day))
+
+
+def after_today(case: Case, day: date | None) -> bool:
+    """Return whether an entry is dated after the day that the rig is judged by."""
+    return day is not None and day > case.on
+
+
+def _before_it_stood(case: Case, day: date) -> bool:
+    first = case.plan.first_day if case.plan else None
+    return first is not None and min(first, case.on) - day > BUILT_AHEAD
+
+
+def _need_a_check(case: Case, at: At) -> None:
+    """Ask for a check that names this tick, is of this rig as it stands, and was made at its tension or above.
+
+    Raises:
+        MissingInput: there is none; says whether its day, its tension or the check itself is missing.
+    """
+    standing = case.plan.standing_tension if case.plan else None
     names = {str(at.key[-1]), at.key_text, f"{at.part}.{at.key[-1]}"}
-    for check in case.rig.checks:
-        if check.what not in names:
+    missing: list[At] = []
+    for n, check in enumerate(case.rig.checks):
+        tension = check.after_tension
+        if check.what not in names or (tension and standing and tension.si < standing.si):
             continue
-        if check.after_tension is None or tension is None or check.after_tension.si >= tension.si:
-            return True
-    return False
+        on_day, at_tension = (case.at("checks", n, key, part=at.part) for key in ("date", "after_tension"))
+        asked = [on_day] if check.date is None else []
+        asked += [at_tension] if standing and tension is None else []
+        if check.date is not None and not in_time(case, check.date):
+            after = after_today(case, check.date)
+            asked = [unanswered(on_day, _not_of_now(case, after=after), CHECK, at.key_text)]
+        if not asked:
+            return
+        missing += asked
+    lacking = unanswered(
+        case.at("checks", part=at.part), "holds no check at this tension of", CHECK, at.key_text
+    )
+    raise MissingInput(*(missing or [lacking]))
+
+
+def _not_of_now(case: Case, *, after: bool) -> str:
+    """Say of the day of a check why it does not count, for the middle of a sentence."""
+    first = case.plan.first_day if case.plan else None
+    when = f"after this audit ({case.on})" if after else f"long before the first day ({first})"
+    return f"lies {when} in the check of"

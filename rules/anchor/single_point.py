@@ -99,7 +99,7 @@ def single_point(case: Case, end: End) -> Iterator[Fault]:
         yield Fault(
             case.on_part(end.anchor, "at"),
             f"The end '{name}' hangs on one thing alone: {holds[0] if holds else 'nothing'}.",
-            f"Spread the end '{name}' over 2 independent points: legs to a second bolt, or a second sling.",
+            f"Spread the end '{name}' over 2 independent points: {_second_point(structure.kind)}.",
             value=len(holds),
             limit=2,
             unit="points",
@@ -117,6 +117,13 @@ def single_point(case: Case, end: End) -> Iterator[Fault]:
         )
     else:
         yield from _one_structure(case, end)
+
+
+def _second_point(kind: str) -> str:
+    """Return what a second point is at such an anchor."""
+    if kind in {"bolts", "ground"}:  # a second sling on the same one would still be one point
+        return f"legs to a second {'bolt' if kind == 'bolts' else 'ground anchor'}"
+    return f"a second sling round the {kind}, or legs to another {kind}"
 
 
 def _one_structure(case: Case, end: End) -> Iterator[Fault]:

@@ -61,6 +61,11 @@ def _after(*events: tuple[str, str]) -> dict[str, object]:
         faulty("long_haul", _after(("2026-04-20", "inspected"), ("2026-04-20", "cut"))),
         faulty("long_haul", _after(("2026-04-20", "cut"), ("2026-05-03", "inspected"))),
         faulty("long_haul", _after(("2026-04-20", "retired"), ("2026-04-21", "inspected"))),
+        # A day that is still to come is a slip of the pen, or a warning that somebody wrote down early.
+        faulty("long_haul", _after(("2026-05-03", "cut")), at=f"{ITEM}.events[0]", signal=Signal.DANGER),
+        faulty("long_haul", _after(("2026-05-03", "recalled")), signal=Signal.DANGER),
+        review("long_haul", _after(("2026-05-03", "dropped")), signal=Signal.CAUTION),
+        faulty("long_haul", _after(("2026-05-02", "cut")), signal=Signal.DANGER),
         # A check on the day itself counts.
         sound("long_haul", _after(("2026-04-20", "cut"), ("2026-05-02", "inspected"))),
         sound("long_haul", {**_after(("2026-04-20", "cut")), f"{ITEM}.inspected": "2026-05-02"}),
@@ -69,19 +74,24 @@ def _after(*events: tuple[str, str]) -> dict[str, object]:
 def event(case: Case, item: Item) -> Iterator[Fault]:
     for n, one in enumerate(item.gear.events):
         at = case.on_item(item, "events", n)
+        ahead = f", dated after this audit ({case.on})" if one.date > case.on else ""
+        first = "Put the day right in the gear book. " if ahead else ""
         if one.what in FOR_GOOD:
             yield Fault(
                 at,
-                f"{item.id} was {one.what} on {one.date}, and still the rig uses it.",
-                f"Take {item.id} out of the rig and off the shelf.",
+                f"{item.id}: {one.what} on {one.date}{ahead}; it counts all the same."
+                if ahead
+                else f"{item.id} was {one.what} on {one.date}, and still the rig uses it.",
+                f"{first}Take {item.id} out of the rig and off the shelf.",
             )
         elif one.what in STOPS | LOOK and not checked_since(item, n, case.on):
             stops = one.what in STOPS
             then = "nobody has checked it since" if stops else "look at it before it is rigged"
+            then = "it counts all the same" if ahead else then
             yield Fault(
                 at,
-                f"{item.id}: {WORDS.get(one.what, one.what)} on {one.date}; {then}.",
-                f"Leave {item.id} out until somebody competent has checked it, and write the day down.",
+                f"{item.id}: {WORDS.get(one.what, one.what)} on {one.date}{ahead}; {then}.",
+                f"{first}Leave {item.id} out until somebody competent has checked it, and write the day down.",
                 kind="fail" if stops else "review",
                 signal=None if stops else Signal.CAUTION,
             )

@@ -19,7 +19,7 @@ from riglint.rulekit import (
     tick,
 )
 
-SEEN = [{"what": "locked", "date": "2026-05-02"}]
+SEEN = [{"what": "locked", "date": "2026-05-02", "after_tension": "6 kN"}]
 
 
 @rule(

@@ -11,9 +11,8 @@ from riglint.rulekit import (
     Signal,
     Source,
     faulty,
-    need,
-    need_all,
-    one_value,
+    loose_or_askew,
+    on_webbing_side,
     open_,
     rule,
     sound,
@@ -78,74 +77,11 @@ SLACK = Limit(
     ),
 )
 def tie_back(case: Case, placed: Placed) -> Iterator[Fault]:
-    tie = placed.part.tie_back
-    at = case.on_part(placed, "tie_back")
-    if tie is None:
+    if placed.part.tie_back is None:
         yield Fault(
-            at,
+            case.on_part(placed, "tie_back"),
             "Nothing catches the line when a part of the haul goes: there is no tie-back.",
-            f"Tie {_before(case, placed)} back to a sling of its own at the haul's anchor, with "
+            f"Tie {on_webbing_side(case, placed)} back to a sling of its own at the haul's anchor, with "
             "little slack.",
         )
-        return
-    if tie.slack is not None and tie.slack.si > case.limit(SLACK):
-        slack = case.on_part(placed, "tie_back", "slack")
-        ways = case.put_right(
-            slack, one_value(slack.key, "take the tie-back in to {} of slack", "down", "m", 0.05)
-        )
-        yield Fault(
-            slack,
-            f"The line runs {tie.slack.text} before the tie-back catches it; {case.limit(SLACK):g} "
-            "m is the most.",
-            f"Take the tie-back in to {case.limit(SLACK):g} m of slack or less once the tension stands.",
-            value=tie.slack.si,
-            limit=case.limit(SLACK),
-            unit="m",
-            inputs=(case.given("slack", "s", tie.slack, slack),),
-            remedies=ways,
-        )
-    yield from _wrong_ends(case, placed)
-    need_all(
-        *(
-            (getattr(tie, key), case.on_part(placed, "tie_back", key.strip("_")))
-            for key in ("slack", "from_", "to")
-        )
-    )
-
-
-def _before(case: Case, placed: Placed) -> str:
-    """Return the part next to the haul on its webbing side, in words."""
-    n = case.path.parts.index(placed)
-    beside = case.path.parts[n + 1 if case.path.side(placed) == "a" else n - 1]
-    return f"{beside.words} ({beside.id})"
-
-
-def _wrong_ends(case: Case, placed: Placed) -> Iterator[Fault]:
-    tie, path = placed.part.tie_back, case.path
-    n, first = path.parts.index(placed), path.side(placed) == "a"
-    webbing_side = path.parts[n + 1 :] if first else path.parts[:n]
-    near = [one for one in webbing_side if path.side(one) == path.side(placed) or one.part.part == "webbing"]
-    names = {name for one in near for name in (one.id, case.on_part(one).key_text)}
-    if tie is not None and tie.from_ is not None and tie.from_ not in names:
-        yield Fault(
-            case.on_part(placed, "tie_back", "from"),
-            f"The tie-back holds {tie.from_}, which does not lie between the haul and its end of "
-            "the webbing.",
-            f"Tie it to {_before(case, placed)}, so that it bypasses the whole haul.",
-            value=tie.from_,
-        )
-    home, far = path.anchors if first else reversed(path.anchors)
-    anchors = need(case.spot, case.at("spot")).anchors
-    points = (anchors[home.part.at].points or {}) if home.part.at in anchors else {}
-    if (
-        tie is not None
-        and tie.to is not None
-        and (tie.to == far.part.at or tie.to not in {*anchors, *points})
-    ):
-        yield Fault(
-            case.on_part(placed, "tie_back", "to"),
-            f"The tie-back goes to '{tie.to}', which is no anchor at the haul's end.",
-            f"Take it to '{home.part.at}', or to another anchor behind the haul that the spot names.",
-            value=tie.to,
-            limit=home.part.at,
-        )
+    yield from loose_or_askew(case, placed, SLACK)

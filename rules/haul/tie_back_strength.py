@@ -16,6 +16,7 @@ from riglint.rulekit import (
     faulty,
     lower_tension,
     open_,
+    own_sling,
     review,
     rule,
     sound,
@@ -102,7 +103,7 @@ def tie_back_strength(case: Case, placed: Placed) -> Iterator[Fault]:
         asked = max(asked, case.limit(LEAST))
     named = [("gear", tie.gear), ("sling", tie.sling)]
     if tie.sling is None:
-        yield _look(case, placed)
+        yield own_sling(case, placed)
         named = named[:1]
     enough = f"{asked / 1000.0 + 0.0499:.1f} kN"
     for key, name in named:
@@ -124,13 +125,3 @@ def tie_back_strength(case: Case, placed: Placed) -> Iterator[Fault]:
             inputs=(Input("standing tension", "T", standing / 1000.0, "kN"),),
             remedies=ways,
         )
-
-
-def _look(case: Case, placed: Placed) -> Fault:
-    return Fault(
-        case.on_part(placed, "tie_back", "sling"),
-        "The file names no sling that is the tie-back's own.",
-        "See that the tie-back does not hang on the haul's own sling; name its sling if it has one.",
-        kind="review",
-        signal=Signal.CAUTION,
-    )

@@ -4,6 +4,8 @@ from collections.abc import Iterator
 
 from riglint.rulekit import PRACTICE, REMOVE, Case, Fault, Signal, faulty, need, open_, rule, sound, the_rig
 
+HOIST = {"kind": "puller", "form": "lever_hoist", "mbs": "50 kN", "inspected": "2026-04-02"}
+
 
 @rule(
     title="Tension let off hard",
@@ -13,7 +15,7 @@ from riglint.rulekit import PRACTICE, REMOVE, Case, Fault, Signal, faulty, need,
         "A line that is cut or tripped under tension throws webbing, blocks and shackles at whoever "
         "stands near."
     ),
-    formula="the tension goes off through the brake, or is hauled back with a multiplier that can take it",
+    formula="the tension goes off through brake or puller, or is hauled back with a multiplier that can take it",
     sources=(PRACTICE,),
     prevents=("let_off_hard", "no_way_down"),
     examples=(
@@ -33,6 +35,22 @@ from riglint.rulekit import PRACTICE, REMOVE, Case, Fault, Signal, faulty, need,
             at="plan.lowering",
             signal=Signal.CAUTION,
         ),
+        # What is there to let it off with: no trunk, no brake, a puller, nothing.
+        faulty("long_haul", {"plan.lowering": "cut", "spot.anchors.south": {"kind": "boulder"}}),
+        faulty("long_haul", {"plan.lowering": "cut", "chain[8].brake": REMOVE}),
+        faulty(
+            "low",
+            {
+                "plan.lowering": "cut",
+                "chain[8]": {"part": "puller", "gear": "PU-1"},
+                "shelf[0].items.PU-1": HOIST,
+            },
+        ),
+        faulty("highline", {"plan.lowering": "tripped"}),
+        faulty(
+            "long_haul",
+            {"plan.lowering": "haul_back", "chain[8].multiplier": REMOVE, "chain[8].brake": REMOVE},
+        ),
         open_("long_haul", {"plan.lowering": REMOVE}, at="plan.lowering", shows="no_way_down"),
         open_("long_haul", {"plan": REMOVE}, at="plan.lowering"),
     ),
@@ -45,20 +63,43 @@ def method(case: Case, _: None) -> Iterator[Fault]:
         yield Fault(
             at,
             f"The plan lets the tension off by {how}.",
-            "Let it off through the brake, turn by turn, with the tail round the trunk; nobody in "
-            "line with it.",
+            f"{_slowly(case)}; nobody in line with it.",
             value=lowering,
             limit="brake",
         )
     # Hauling back takes the load off brake or hook by hand; its grip is judged in haul/grip.
     elif lowering == "haul_back" and case.path.haul is not None and case.path.haul.part.multiplier is None:
         hand = case.haul.to_reach_at_worst(case.loads.planned_tension_n).hand_n / 1000.0
+        braked = _has_a_brake(case)
         yield Fault(
             at,
             f"Hauling back without a multiplier takes {hand:.3g} kN at the rope, and the hands then "
             "hold the line.",
-            "Let it off through the brake, or put a multiplier on the lead strand for hauling back.",
+            "Let it off through the brake, or put a multiplier on the lead strand for hauling back."
+            if braked
+            else "Put a multiplier on the lead strand for hauling back.",
             value=lowering,
-            limit="brake",
+            limit="brake" if braked else "multiplier",
             signal=Signal.CAUTION,
         )
+
+
+def _has_a_brake(case: Case) -> bool:
+    haul = case.path.haul
+    return haul is not None and haul.part.brake is not None
+
+
+def _slowly(case: Case) -> str:
+    """Return how this rig can let its tension off, with what it has."""
+    haul, pullers = case.path.haul, [one for one in case.path.parts if one.part.part == "puller"]
+    if haul is not None and _has_a_brake(case):
+        ends = case.path.anchors
+        home = ends[0] if case.path.side(haul) == "a" else ends[-1]
+        structure = case.path.structure(home)
+        tail = "round the trunk" if structure is not None and structure.kind == "tree" else "in hand"
+        return f"Let it off through the brake, turn by turn, with the tail {tail}"
+    if pullers:
+        return f"Let it off with {pullers[0].words}, a little at a time, as its maker's instructions say"
+    return (
+        "Take the load with a tackle that has a brake of its own, and let it off through that, turn by turn"
+    )

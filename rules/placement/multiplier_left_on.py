@@ -19,7 +19,7 @@ from riglint.rulekit import (
 )
 
 BUILT = {"stage": "walking", "chain[8].multiplier.left_on": False}
-SEEN = [{"what": "left_on", "date": "2026-05-02"}]
+SEEN = [{"what": "left_on", "date": "2026-05-02", "after_tension": "6 kN"}]
 
 
 @rule(

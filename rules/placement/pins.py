@@ -41,7 +41,7 @@ MOST_DAYS = Limit(
 )
 SHACKLES = [f"shelf[0].items.SH-{n}.pin" for n in (1, 2, 3)]
 CLOSED = {f"chain[{n}].pins": True for n in (3, 4, 7, 9)}
-BUILT = {"stage": "built", "checks": [{"what": "pins", "date": "2026-05-02"}]}
+BUILT = {"stage": "built", "checks": [{"what": "pins", "date": "2026-05-02", "after_tension": "3 kN"}]}
 
 
 @rule(

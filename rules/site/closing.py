@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from riglint.rulekit import PRACTICE, Case, Fault, Signal, faulty, rule, sound, the_rig
+from riglint.rulekit import PRACTICE, Case, Fault, Signal, faulty, in_time, rule, sound, the_rig
 
 CLOSED = [{"what": "closing", "by": "crew", "date": "2026-05-02"}]
 
@@ -26,14 +26,17 @@ CLOSED = [{"what": "closing", "by": "crew", "date": "2026-05-02"}]
             signal=Signal.NOTICE,
             shows=("packed_wet", "log_not_kept", "left_behind"),
         ),
+        faulty("low", {"stage": "lowered", "checks": [{**CLOSED[0], "date": "2026-05-03"}]}, at="checks"),
         faulty("low", {"stage": "lowered", "checks": [{"what": "hand_tight_recheck"}]}, at="checks"),
     ),
 )
 def closing(case: Case, _rig: None) -> Iterator[Fault]:
-    if case.rig.stage == "lowered" and not any(check.what == "closing" for check in case.rig.checks):
+    if case.rig.stage == "lowered" and not any(
+        check.what == "closing" and in_time(case, check.date) for check in case.rig.checks
+    ):
         yield Fault(
             case.at("checks"),
-            "The line is down and no closing check is entered.",
+            f"The line is down and no closing check is entered up to {case.on}.",
             "Look over the gear, the bark and the ground; set wet things apart; write days, catches and damage into "
             "the gear book; enter it under checks as closing.",
             value="no check",

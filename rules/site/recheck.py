@@ -9,13 +9,16 @@ from riglint.rulekit import (
     PRACTICE,
     REMOVE,
     Case,
+    Check,
     Fault,
     Input,
     MissingInput,
     Signal,
     Source,
+    after_today,
     faulty,
     in_kn,
+    in_time,
     need,
     open_,
     rule,
@@ -26,7 +29,13 @@ from riglint.rulekit import (
 HAND_TIGHT = {"what": "hand_tight_recheck", "date": "2026-05-02", "after_tension": "0.2 kN"}
 TIGHT = {"what": "pins", "date": "2026-05-02", "after_tension": "3 kN"}
 UP = {"stage": "built", "checks": [HAND_TIGHT, TIGHT]}
-OLD = [{**HAND_TIGHT, "date": "2026-05-01"}, {**TIGHT, "date": "2026-05-01"}]
+
+
+def _dated(day: str) -> list[dict[str, str]]:
+    return [one | {"date": day} for one in (HAND_TIGHT, TIGHT)]
+
+
+OLD = _dated("2026-05-01")
 
 
 @rule(
@@ -41,7 +50,8 @@ OLD = [{**HAND_TIGHT, "date": "2026-05-01"}, {**TIGHT, "date": "2026-05-01"}]
     formula=(
         "once it stands: a check named hand_tight_recheck; a check at the present standing tension or "
         "above; if it "
-        "stays up for more days, a check dated today"
+        "stays up for more days, a check dated today; none is dated after the day judged by, nor counts from long "
+        "before plan.first_day"
     ),
     sources=(
         Source(
@@ -88,6 +98,19 @@ OLD = [{**HAND_TIGHT, "date": "2026-05-01"}, {**TIGHT, "date": "2026-05-01"}]
             signal=Signal.CAUTION,
             shows=("tension_drifts", "slip_and_twist_grow"),
         ),
+        faulty(
+            "low",
+            {**UP, "checks": [HAND_TIGHT, TIGHT, {**TIGHT, "date": "2026-05-03"}]},
+            at="checks[2].date",
+            signal=Signal.CAUTION,
+        ),
+        faulty("low", {**UP, "checks": [HAND_TIGHT, {**TIGHT, "date": "2027-05-02"}]}, at="checks[1].date"),
+        faulty("low", {**UP, "checks": [{**TIGHT, "date": "2027-05-02"}]}, at="checks"),
+        faulty("low", {"stage": "lowered", "checks": [{**TIGHT, "date": "2026-05-03"}]}, at="checks[0].date"),
+        sound("low", {"checks": [{**TIGHT, "date": "2026-05-03"}]}),
+        sound("low", {**UP, "plan.first_day": "2026-05-03", "checks": OLD}),
+        sound("low", {**UP, "plan.first_day": "2026-05-02", "checks": _dated("2026-04-30")}),
+        faulty("low", {**UP, "plan.first_day": "2026-05-02", "checks": _dated("2026-04-29")}, at="checks"),
         open_("low", {**UP, "checks": [{"what": "hand_tight_recheck"}]}, at="checks[0].after_tension"),
         open_("low", {**UP, "plan.standing_tension": REMOVE}, at="plan.standing_tension"),
         open_("low", {**UP, "plan.days_up": REMOVE}, at="plan.days_up"),
@@ -98,9 +121,13 @@ OLD = [{**HAND_TIGHT, "date": "2026-05-01"}, {**TIGHT, "date": "2026-05-01"}]
     ),
 )
 def recheck(case: Case, _rig: None) -> Iterator[Fault]:
+    if case.before_use():
+        return
+    yield from _still_to_come(case)
     if case.rig.stage not in {"built", "walking"}:
         return
-    if not any(check.what == "hand_tight_recheck" for check in case.rig.checks):
+    checks = [(n, one) for n, one in enumerate(case.rig.checks) if in_time(case, one.date)]
+    if not any(check.what == "hand_tight_recheck" for _, check in checks):
         yield Fault(
             case.at("checks"),
             f"The line is {case.rig.stage} and no check was entered from when it was hand-tight.",
@@ -109,20 +136,34 @@ def recheck(case: Case, _rig: None) -> Iterator[Fault]:
             value="no check",
             limit="hand_tight_recheck",
         )
-    yield from _of_today(case)
-    yield from _raised_since(case)
+    yield from _of_today(case, checks)
+    if checks:  # without any, the fault above has said so
+        yield from _raised_since(case, checks)
 
 
-def _raised_since(case: Case) -> Iterator[Fault]:
-    """Say that nobody looked since the tension was raised; without any check the fault above has said so."""
-    checks = case.rig.checks
-    tensions = [
-        (one.after_tension.si, n, one.after_tension) for n, one in enumerate(checks) if one.after_tension
-    ]
-    if not checks:
+def _still_to_come(case: Case) -> Iterator[Fault]:
+    """Say that checks are dated after the day that the rig is judged by."""
+    ahead = [(one.date, n, one.what) for n, one in enumerate(case.rig.checks) if after_today(case, one.date)]
+    if not ahead:
         return
+    last, n, what = max(ahead, key=lambda one: (str(one[0]), one[1]))
+    many = f"{len(ahead)} checks are" if len(ahead) > 1 else "A check is"
+    latest = f", the last of them, {what}, on {last}" if len(ahead) > 1 else f": {what}, on {last}"
+    yield Fault(
+        case.at("checks", n, "date"),
+        f"{many} dated after this audit ({case.on}){latest}; no such check counts.",
+        "Write the day on which somebody looked; if nobody has, take the entry out and look.",
+        value=str(last),
+        limit=str(case.on),
+        source=PRACTICE,
+    )
+
+
+def _raised_since(case: Case, checks: list[tuple[int, Check]]) -> Iterator[Fault]:
+    """Say that nobody looked since the tension was raised."""
+    tensions = [(one.after_tension.si, n, one.after_tension) for n, one in checks if one.after_tension]
     if not tensions:
-        raise MissingInput(case.at("checks", len(checks) - 1, "after_tension"))
+        raise MissingInput(case.at("checks", checks[-1][0], "after_tension"))
     highest, n, quantity = max(tensions)
     at, standing = case.at("checks", n, "after_tension"), case.loads.planned_tension_n
     if highest < standing:
@@ -142,15 +183,14 @@ def _raised_since(case: Case) -> Iterator[Fault]:
         )
 
 
-def _of_today(case: Case) -> Iterator[Fault]:
+def _of_today(case: Case, checks: list[tuple[int, Check]]) -> Iterator[Fault]:
     """Say that a line which stays up was not looked over on this day."""
     days = need(case.plan.days_up if case.plan else None, case.at("plan", "days_up"))
-    checks = case.rig.checks
-    if days <= 1 or not checks or any(check.date == case.on for check in checks):
+    if days <= 1 or not checks or any(check.date == case.on for _, check in checks):
         return
-    dates = [(check.date, n) for n, check in enumerate(checks) if check.date is not None]
+    dates = [(check.date, n) for n, check in checks if check.date is not None]
     if not dates:
-        raise MissingInput(case.at("checks", len(checks) - 1, "date"))
+        raise MissingInput(case.at("checks", checks[-1][0], "date"))
     last, n = max(dates)
     yield Fault(
         case.at("checks", n, "date"),

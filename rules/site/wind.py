@@ -1,4 +1,4 @@
-"""A long line is not rigged or walked in strong wind."""
+"""A long line is not rigged or walked in strong wind, and no line in more than crews stop at."""
 
 from collections.abc import Iterator
 
@@ -24,7 +24,7 @@ LONG = Limit(
     text="50 m",
     dimension="length",
     tighter="lower",
-    because="Shorter lines hang too tight to swing far, and are down in minutes.",
+    because="In less than the stop, shorter lines hang too tight to swing far, and are down in minutes.",
     source=PRACTICE,
 )
 BREEZE = Limit(
@@ -40,32 +40,39 @@ STOP = Limit(
     text="40 km/h",
     dimension="speed",
     tighter="lower",
-    because="Crews stop rigging long lines at 30 to 40 km/h.",
+    because="Crews stop rigging long lines at 30 to 40 km/h; gusts that move large branches reach short ones too.",
     source=PRACTICE,
 )
 WIND = "plan.wind"
 
 
 @rule(
-    title="Too much wind for a long line",
+    title="Too much wind",
     each=the_rig,
     signal=Signal.CAUTION,
     worst=Signal.WARNING,
-    why="A long line gallops in wind, saws its webbing at the edges and throws the walker.",
-    formula="span > 50 m: strongest wind expected ≤ 30 km/h; above 40 km/h not at all",
+    why="A line gallops in wind, saws its webbing at the edges and throws the walker; the longer, the sooner.",
+    formula="span > 50 m: strongest wind expected ≤ 30 km/h; at any span ≤ 40 km/h",
     limits=(LONG, BREEZE, STOP),
     prevents=("weather_turns", "line_gallops"),
     examples=(
         sound("low"),
         sound("long_haul"),
         sound("highline"),
-        sound("low", {WIND: "60 km/h"}),
+        sound("low", {WIND: "39 km/h"}),
+        sound("low", {WIND: "40 km/h"}),
+        faulty("low", {WIND: "41 km/h"}, at=WIND, signal=Signal.CAUTION),
+        faulty("low", {WIND: "90 km/h"}, at=WIND, signal=Signal.CAUTION, shows="weather_turns"),
+        faulty("low", {WIND: "41 km/h", "plan.consequence": "fall"}, at=WIND, signal=Signal.WARNING),
+        sound("low", {WIND: REMOVE}),
         sound("long_haul", {WIND: "29 km/h"}),
         faulty("long_haul", {WIND: "31 km/h"}, at=WIND, signal=Signal.CAUTION, shows="line_gallops"),
         faulty("long_haul", {WIND: "39 km/h"}, at=WIND, signal=Signal.CAUTION),
         faulty("long_haul", {WIND: "41 km/h"}, at=WIND, signal=Signal.WARNING, shows="weather_turns"),
-        sound("highline", {WIND: "41 km/h", "spot.span": "49.5 m"}),
-        faulty("highline", {WIND: "41 km/h", "spot.span": "50.5 m"}, at=WIND, signal=Signal.WARNING),
+        sound("highline", {WIND: "39 km/h", "spot.span": "49.5 m"}),
+        faulty("highline", {WIND: "39 km/h", "spot.span": "50.5 m"}, at=WIND, signal=Signal.CAUTION),
+        faulty("highline", {WIND: "41 km/h", "spot.span": "49.5 m"}, at=WIND, signal=Signal.WARNING),
+        faulty("highline", {WIND: "90 km/h", "spot.span": "20 m"}, at=WIND, signal=Signal.WARNING),
         open_("long_haul", {WIND: REMOVE}, at=WIND),
         open_("highline", {WIND: REMOVE}, at=WIND),
         open_("highline", {"plan": REMOVE}, at=WIND),
@@ -76,15 +83,16 @@ WIND = "plan.wind"
 )
 def wind(case: Case, _rig: None) -> Iterator[Fault]:
     span = case.loads.geometry.span_m
-    if span <= case.limit(LONG):
-        return
+    long = span > case.limit(LONG)
     at = case.at("plan", "wind")
-    expected = need(case.plan.wind if case.plan else None, at)
-    limit = STOP if expected.si > case.limit(STOP) else BREEZE
-    most = case.limit(limit)
-    if expected.si <= most:
+    expected = case.plan.wind if case.plan else None
+    if expected is None and not long:
         return
-    stop = limit is STOP
+    expected = need(expected, at)
+    stop = expected.si > case.limit(STOP)
+    most = case.limit(STOP if stop else BREEZE)
+    if expected.si <= most or not (long or stop):
+        return
     yield Fault(
         at,
         f"Wind of {expected.text} is expected on {rounded(span)} m of line; "
@@ -98,5 +106,5 @@ def wind(case: Case, _rig: None) -> Iterator[Fault]:
         limit=round(most * 3.6, 6),
         unit="km/h",
         inputs=(case.given("wind", "v", expected, at), Input("span", "L", span, "m")),
-        signal=Signal.WARNING if stop else None,
+        signal=Signal.WARNING if stop and (long or case.consequence != "ground") else None,
     )

@@ -39,7 +39,7 @@ MISREAD = Limit(
     because="Rope length, reeving and block distance together are known to half a metre or so.",
     source=PRACTICE,
 )
-SEEN = [{"what": "tied_off", "date": "2026-05-02"}]
+SEEN = [{"what": "tied_off", "date": "2026-05-02", "after_tension": "6 kN"}]
 
 
 @rule(

@@ -31,7 +31,7 @@ FARTHEST = Limit(
     ),
     source=Source("two pages on rigging: stopper 0.3-1 m behind the brake", "published"),
 )
-SEEN = [{"what": "stopper", "date": "2026-05-02"}]
+SEEN = [{"what": "stopper", "date": "2026-05-02", "after_tension": "6 kN"}]
 
 
 @rule(

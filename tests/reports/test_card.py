@@ -127,6 +127,15 @@ def test_only_what_a_rig_has_is_asked() -> None:
     assert "leash" not in ticks
 
 
+def test_nobody_looks_for_the_brake_of_a_ratchet() -> None:
+    ratchet = EXAMPLES / "ordinary/rigs/01-beginner-set.yaml"
+    ticks = " ".join(tick.words for step in card_of(ratchet).work for tick in step.ticks).lower()
+    assert [
+        one for one in ("brake", "stopper", "stamped on the grip", "the plate hangs") if one in ticks
+    ] == []
+    assert "hair, sleeves and cords" in ticks
+
+
 # The page
 
 

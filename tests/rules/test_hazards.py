@@ -57,6 +57,10 @@ def test_hazard_is_one_plain_sentence_with_a_source(hazard: str) -> None:
     assert one.source.mark in MARKS
 
 
+TIGHTENED = {"any", "tightened"}
+PULLEY = TIGHTENED | {"haul", "plate", "grip"}
+
+
 def test_hazards_stand_in_the_order_of_the_work() -> None:
     order = list(PHASES)
     places = [order.index(one.phase) for one in HAZARDS.values()]
@@ -74,13 +78,20 @@ def test_eyes_see_what_the_rig_has() -> None:
 @pytest.mark.parametrize(
     ("example", "there"),
     [
-        (sound("low"), {"any", "haul", "tree"}),
-        (sound("low", {"use": "waterline"}), {"any", "haul", "tree", "waterline"}),
+        (sound("low"), PULLEY | {"tree"}),
+        (
+            sound("low", {"chain[8].multiplier": REMOVE, "chain[8].plate": REMOVE}),
+            TIGHTENED | {"haul", "tree"},
+        ),
+        (sound("low", {"chain[8].brake": REMOVE}), PULLEY | {"tree"}),
+        # A puller has neither brake nor plate nor grip to look at.
+        (sound("low", {"chain[8]": {"part": "puller"}}), TIGHTENED | {"tree"}),
+        (sound("low", {"use": "waterline"}), PULLEY | {"tree", "waterline"}),
         (
             sound("low", {"use": "slackrope", "spot.span": "51 m"}),
-            {"any", "haul", "tree", "slackrope", "long"},
+            PULLEY | {"tree", "slackrope", "long"},
         ),
-        (sound("low", {"spot": REMOVE}), {"any", "haul", "long"}),
+        (sound("low", {"spot": REMOVE}), PULLEY | {"long"}),
         (sound("highline"), {"any", "highline", "long", "bolts", "legs", "edge"}),
         (sound("highline", {"edges": []}), {"any", "highline", "long", "bolts", "legs"}),
         (sound("highline", {"edges": REMOVE}), {"any", "highline", "long", "bolts", "legs", "edge"}),

@@ -1,0 +1,98 @@
+"""What a tie-back must be like, whatever it stands behind: a haul of blocks and rope, or a puller."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from riglint.loadpath import Placed
+from riglint.loads.inputs import need, need_all
+from riglint.loads.turns import one_value
+from riglint.rulekit.case import Case
+from riglint.rulekit.saying import Fault, Limit, Signal
+
+
+def on_webbing_side(case: Case, placed: Placed) -> str:
+    """Return the part next to this one on its webbing side, in words."""
+    n = case.path.parts.index(placed)
+    beside = case.path.parts[n + 1 : n + 2] if case.path.side(placed) == "a" else case.path.parts[:n][-1:]
+    return f"{beside[0].words} ({beside[0].id})" if beside else "the webbing"
+
+
+def loose_or_askew(case: Case, placed: Placed, most_slack: Limit) -> Iterator[Fault]:
+    """Say what is wrong with how the tie-back of a part is laid: its slack, what it holds, where it goes.
+
+    Raises:
+        MissingInput: the file leaves one of these out, or names no spot.
+    """
+    tie = placed.part.tie_back
+    if tie is None:
+        return
+    yield from _slack(case, placed, case.limit(most_slack))
+    yield from _held(case, placed)
+    yield from _goes_to(case, placed)
+    keys = ("slack", "from_", "to")
+    need_all(*((getattr(tie, key), case.on_part(placed, "tie_back", key.strip("_"))) for key in keys))
+
+
+def own_sling(case: Case, placed: Placed) -> Fault:
+    """Ask for a look at the sling of a tie-back that names none."""
+    what = placed.part.part
+    return Fault(
+        case.on_part(placed, "tie_back", "sling"),
+        "The file names no sling that is the tie-back's own.",
+        f"See that the tie-back does not hang on the {what}'s own sling; name its sling if it has one.",
+        kind="review",
+        signal=Signal.CAUTION,
+    )
+
+
+def _slack(case: Case, placed: Placed, most: float) -> Iterator[Fault]:
+    tie = placed.part.tie_back
+    if tie is None or tie.slack is None or tie.slack.si <= most:
+        return
+    at = case.on_part(placed, "tie_back", "slack")
+    ways = case.put_right(at, one_value(at.key, "take the tie-back in to {} of slack", "down", "m", 0.05))
+    yield Fault(
+        at,
+        f"The line runs {tie.slack.text} before the tie-back catches it; {most:g} m is the most.",
+        f"Take the tie-back in to {most:g} m of slack or less once the tension stands.",
+        value=tie.slack.si,
+        limit=most,
+        unit="m",
+        inputs=(case.given("slack", "s", tie.slack, at),),
+        remedies=ways,
+    )
+
+
+def _held(case: Case, placed: Placed) -> Iterator[Fault]:
+    tie, path, what = placed.part.tie_back, case.path, placed.part.part
+    n = path.parts.index(placed)
+    webbing_side = path.parts[n + 1 :] if path.side(placed) == "a" else path.parts[:n]
+    near = [one for one in webbing_side if path.side(one) == path.side(placed) or one.part.part == "webbing"]
+    names = {name for one in near for name in (one.id, case.on_part(one).key_text)}
+    if tie is not None and tie.from_ is not None and tie.from_ not in names:
+        yield Fault(
+            case.on_part(placed, "tie_back", "from"),
+            f"The tie-back holds {tie.from_}, which does not lie between the {what} and its end of the webbing.",
+            f"Tie it to {on_webbing_side(case, placed)}, so that it bypasses the whole {what}.",
+            value=tie.from_,
+        )
+
+
+def _goes_to(case: Case, placed: Placed) -> Iterator[Fault]:
+    tie, path, what = placed.part.tie_back, case.path, placed.part.part
+    home, far = path.anchors if path.side(placed) == "a" else reversed(path.anchors)
+    anchors = need(case.spot, case.at("spot")).anchors
+    points = (anchors[home.part.at].points or {}) if home.part.at in anchors else {}
+    if (
+        tie is not None
+        and tie.to is not None
+        and (tie.to == far.part.at or tie.to not in {*anchors, *points})
+    ):
+        yield Fault(
+            case.on_part(placed, "tie_back", "to"),
+            f"The tie-back goes to '{tie.to}', which is no anchor at the {what}'s end.",
+            f"Take it to '{home.part.at}', or to another anchor behind the {what} that the spot names.",
+            value=tie.to,
+            limit=home.part.at,
+        )
