@@ -102,7 +102,7 @@ def _by_extra(case: Case, backup: BackupLine) -> Iterator[Fault]:
     item = spanning[0].item if len(spanning) == 1 else None
     if item is None or item.gear.length is None or at.key[-1] != "extra":
         return
-    use = (item, at, backup.cut_for_m(backup.extra), "is cut at {}, by that `extra`,")
+    use = (item, at, backup.cut_for_m(backup.extra), "has to be cut at {} for that much `extra`")
     yield from _fault(case, use, case.limit(SHORT))
 
 
@@ -126,7 +126,7 @@ def _written(case: Case) -> Iterator[Use]:
         )
     if leash is not None and leash.hang is not None and leash.gear in case.items:
         at = case.at("leash", "hang", part="leash")
-        yield case.items[leash.gear], at, leash.hang.si, "hangs {} below the rings, its knots not counted,"
+        yield case.items[leash.gear], at, leash.hang.si, "hangs {} below the rings, without its knots"
 
 
 def _of_line(case: Case, placed: Placed) -> Iterator[Use]:
@@ -157,7 +157,7 @@ def _fault(case: Case, use: Use, over_m: float) -> Iterator[Fault]:
     how = said.format(f"{rounded(used_m)} m")
     yield Fault(
         at,
-        f"{item.gear.kind.capitalize()} {item.id} {how} and its shelf has {there.text} of it.",
+        f"{item.gear.kind.capitalize()} {item.id} {how}; its shelf has {there.text} of it.",
         f"Measure {item.id}, and put right whichever of the two is wrong; the rig takes one of "
         f"{rounded(used_m, 'up')} m or more.",
         value=used_m,

@@ -1,6 +1,6 @@
 """A tie-back catches the webbing side when the haul lets go."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
 from riglint.rulekit import (
     REMOVE,
@@ -67,6 +67,10 @@ SLACK = Limit(
             shows="tie_back_weak_or_slack",
         ),
         sound("long_haul", {"chain[8].tie_back.from": "chain[6]"}),
+        sound("long_haul", {"chain[8].tie_back.from": "SH-2"}),
+        sound("long_haul", {"chain[7].id": "west shackle", "chain[8].tie_back.from": "west shackle"}),
+        faulty("long_haul", {"chain[8].tie_back.from": "SH-3"}, at="chain[8].tie_back.from"),
+        faulty("long_haul", {"chain[8].tie_back.from": "chain[70]"}, at="chain[8].tie_back.from"),
         faulty("long_haul", {"chain[8].tie_back.from": "chain[9]"}, at="chain[8].tie_back.from"),
         faulty("long_haul", {"chain[8].tie_back.from": "chain[3]"}, at="chain[8].tie_back.from"),
         faulty("long_haul", {"chain[8].tie_back.to": "north"}, at="chain[8].tie_back.to"),
@@ -120,17 +124,23 @@ def _before(case: Case, placed: Placed) -> str:
     return f"{beside.words} ({beside.id})"
 
 
+def _names(case: Case, parts: Iterable[Placed]) -> set[str]:
+    """Return what parts may be called: by id, by place, by shelf name."""
+    return {name for one in parts for name in (one.id, case.on_part(one).key_text, one.part.gear) if name}
+
+
 def _wrong_ends(case: Case, placed: Placed) -> Iterator[Fault]:
     tie, path = placed.part.tie_back, case.path
     n, first = path.parts.index(placed), path.side(placed) == "a"
     webbing_side = path.parts[n + 1 :] if first else path.parts[:n]
     near = [one for one in webbing_side if path.side(one) == path.side(placed) or one.part.part == "webbing"]
-    names = {name for one in near for name in (one.id, case.on_part(one).key_text)}
-    if tie is not None and tie.from_ is not None and tie.from_ not in names:
+    if tie is not None and tie.from_ is not None and tie.from_ not in _names(case, near):
+        lies = "does not lie between the haul and its end of the webbing"
+        # What lies inside a spread of legs or the haul is a part, too.
+        known = tie.from_.split(".")[0] in _names(case, path.parts) or tie.from_ in case.items
         yield Fault(
             case.on_part(placed, "tie_back", "from"),
-            f"The tie-back holds {tie.from_}, which does not lie between the haul and its end of "
-            "the webbing.",
+            f"The tie-back holds {tie.from_}, which {lies if known else 'is no part of this chain'}.",
             f"Tie it to {_before(case, placed)}, so that it bypasses the whole haul.",
             value=tie.from_,
         )
