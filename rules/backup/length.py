@@ -102,8 +102,9 @@ def length(case: Case, backup: BackupLine) -> Iterator[Fault]:
         f"the {'most' if long else 'least'}.",
         either(
             *ways,
-            f"cut it between {backup.cut_for_m(AIM[0]):.1f} m and {backup.cut_for_m(AIM[1]):.1f} m, tails and "
-            "webbing anchors included, for 2 % to 5 %; what knots in a rope take comes on top",
+            f"cut it between {rounded(backup.cut_for_m(AIM[0]), 'up')} m and "
+            f"{rounded(backup.cut_for_m(AIM[1]), 'down')} m, tails and webbing anchors included, for 2 % to 5 %; "
+            "what knots in a rope take comes on top",
         ),
         value=extra * 100.0,
         limit=limit * 100.0,

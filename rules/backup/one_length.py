@@ -63,10 +63,15 @@ def one_length(case: Case, backup: BackupLine) -> Iterator[Fault]:
         longest, shortest = max(by_m, first[2]), min(by_m, first[2])
         if shortest > 0.0 and longest / shortest - 1.0 <= case.limit(MOST):
             continue
+        other, own = (
+            (rounded(by_m, "down"), rounded(first[2], "up"))
+            if by_m < first[2]
+            else (rounded(by_m, "up"), rounded(first[2], "down"))
+        )
         yield Fault(
             at,
-            f"{_said(at, given)} makes {backup.id} {rounded(by_m)} m long between its end fittings, and "
-            f"{_said(*first[:2])} makes it {rounded(first[2])} m; it is computed with {rounded(first[2])} m.",
+            f"{_said(at, given)} makes {backup.id} {other} m long between its end fittings, and "
+            f"{_said(*first[:2])} makes it {own} m, which it is computed with.",
             "Measure it, and leave the one that is true in the file.",
             value=by_m,
             limit=first[2],

@@ -154,7 +154,7 @@ def _fault(case: Case, use: Use, over_m: float) -> Iterator[Fault]:
     there = item.gear.length
     if there is None or used_m <= there.si + over_m:
         return
-    how = said.format(f"{rounded(used_m)} m")
+    how = said.format(f"{rounded(used_m, 'up')} m")
     yield Fault(
         at,
         f"{item.gear.kind.capitalize()} {item.id} {how}; its shelf has {there.text} of it.",

@@ -79,7 +79,7 @@ def tie_back_length(case: Case, placed: Placed) -> Iterator[Fault]:
         across, whole, there = axles, item.gear.length.si, f"{item.id} is {item.gear.length.text} long"
     else:
         across, whole = case.haul.to_anchor_m(axles), item.gear.length.si + sling_m
-        there = f"{item.id} is {item.gear.length.text} long, with its sling {tie.sling} {rounded(whole)} m"
+        there = f"{item.id} is {item.gear.length.text} long, with its sling {tie.sling} {rounded(whole, 'down')} m"
     asked = across + slack
     if whole >= asked - case.limit(SHORT):
         return
