@@ -61,7 +61,7 @@ def one_length(case: Case, backup: BackupLine) -> Iterator[Fault]:
     first, *others = ((at, given, backup.unstressed_by_m(at, given)) for at, given in backup.lengths)
     for at, given, by_m in others:
         longest, shortest = max(by_m, first[2]), min(by_m, first[2])
-        if shortest > 0.0 and longest / shortest - 1.0 <= case.limit(MOST):
+        if longest - shortest <= case.limit(MOST) * shortest:
             continue
         other, own = (
             (rounded(by_m, "down"), rounded(first[2], "up"))

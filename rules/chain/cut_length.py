@@ -116,7 +116,7 @@ def cut_length(case: Case, _rig: None) -> Iterator[Fault]:
 
 def _may_be_longer_m(case: Case, puller: Placed) -> float:
     """Return how much longer a puller of unknown length may be than the one that the loads are computed with."""
-    return max(case.limit(LONGEST) - case.loads.geometry.reach_m(puller), 0.0)
+    return case.limit(LONGEST) - case.loads.geometry.reach_m(puller)
 
 
 def _of_unknown_length(placed: Placed) -> bool:

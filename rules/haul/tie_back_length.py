@@ -52,6 +52,7 @@ SLING = "chain[8].tie_back.sling"
         # 4.77 m between the axles, 0.85 m beside them, 0.1 m of slack; the sling is 3 m long.
         sound("long_haul", {TB: "2.23 m"}),
         faulty("long_haul", {TB: "2.2 m"}, at="chain[8].tie_back.gear", signal=Signal.WARNING),
+        sound("long_haul", {TB: "2.12 m", "chain[8].tie_back.slack": REMOVE}),
         faulty("long_haul", {TB: "0.5 m", "plan.consequence": "life"}, signal=Signal.DANGER),
         # A sling that is not named may be of any length; the axles alone must be reached across.
         sound("long_haul", {TB: "4.38 m", SLING: REMOVE}),
