@@ -174,4 +174,9 @@ GEAR = (
         "One piece stands in two places or two rigs on paper, and on site something unknown fills the gap.",
         "Every piece that the file names lies here, and nothing else is being rigged.",
     ),
+    Hazard(
+        "piece_shorter_than_planned",
+        "gear",
+        "A webbing, rope or leash is shorter than the plan takes it to be, and its holding end is what comes short.",
+    ),
 )

@@ -20,6 +20,7 @@ from riglint.model.load import Key
 from riglint.model.policy import Values
 from riglint.model.rig import Backup
 from riglint.model.sources import Source
+from riglint.read.quantity import Quantity
 
 CATCH = Source(
     "energy balance on the backup alone; taping, and the main line's mass and energy, left out", "own"
@@ -103,25 +104,55 @@ class BackupLine:
         return chord - geometry.side_reach_m("a") - geometry.side_reach_m("b")
 
     @cached_property
+    def lengths(self) -> tuple[tuple[At, Quantity], ...]:
+        """Every length of it that the file gives, with its place: a cut, that of its one webbing, its `extra`.
+
+        The first decides; rules hold the others against it.
+        """
+        entry, spanning = self.entry, self.path.webbings
+        found = [(self.on("cut"), entry.cut)]
+        if len(spanning) == 1:
+            (one,) = spanning
+            named = (("cut", one.part.cut), ("length", one.part.length))
+            found += [(At(self.rig.document, (*one.key, key), self.id), value) for key, value in named]
+        found.append((self.on("extra"), entry.extra))
+        return tuple((at, value) for at, value in found if value is not None)
+
+    @property
+    def length_at(self) -> At:
+        """The place that decides how long it is; `extra` where the file gives no length."""
+        return self.lengths[0][0] if self.lengths else self.on("extra")
+
+    def unstressed_by_m(self, at: At, given: Quantity) -> float:
+        """Return its length between its end fittings, unstressed, by one of its `lengths`.
+
+        Raises:
+            MissingInput: for `extra`, the span is not given.
+        """
+        if at.key[-1] == "extra":
+            return self.between_ends_m * (1.0 + given.si)
+        return given.si - (self._in_ends_m if at.key[-1] == "cut" else 0.0)
+
+    @cached_property
     def unstressed_m(self) -> float:
         """Its length between its end fittings, unstressed.
 
         Raises:
-            MissingInput: neither `cut` nor `extra` is given.
+            MissingInput: no length is given, or for `extra` no span.
         """
-        if self.entry.cut is not None:
-            return self.entry.cut.si - self._in_ends_m
-        return self.between_ends_m * (1.0 + need(self.entry.extra, self.on("extra")).si)
+        if not self.lengths:
+            raise MissingInput(self.length_at)
+        return self.unstressed_by_m(*self.lengths[0])
 
     @property
     def extra(self) -> float:
-        """How much longer it is than the distance between its end fittings, as a share of that; `cut` decides.
+        """How much longer it is than the distance between its end fittings, as a share of that.
 
         Raises:
-            MissingInput: neither `cut` nor `extra` is given, or with `cut` no span.
+            MissingInput: no length is given, or with a cut no span.
         """
-        if self.entry.cut is None:
-            return need(self.entry.extra, self.on("extra")).si
+        if self.length_at.key[-1] == "extra":
+            return need(self.entry.extra, self.length_at).si
         return self.unstressed_m / self.between_ends_m - 1.0
 
     def cut_for_m(self, extra: float) -> float:

@@ -223,6 +223,17 @@ class Haul:
         behind = self.behind_brake_m(blocks_m) if blocks_m is not None and self.part.rope else reach + left
         return min(reach + left, behind)
 
+    def to_anchor_m(self, blocks_m: float) -> float:
+        """Return the way from the webbing side of the haul to the face of its anchor, the blocks so far apart."""
+        path, geometry = self.geometry.path, self.geometry
+        n, side = path.number(self.placed), path.side(self.placed)
+        behind = [
+            one
+            for one in path.on_side(side)
+            if (path.number(one) < n) == (side == "a") and one is not self.placed
+        ]
+        return blocks_m + geometry.reach_m(self.placed) + sum(geometry.reach_m(one) for one in behind)
+
     # Lowering and catching
 
     @within_range("the haul")

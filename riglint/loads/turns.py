@@ -140,8 +140,10 @@ def open_blocks(haul: Placed, way: Way) -> Turning:
 
 
 def backup_length(backup: BackupLine, way: Way) -> Turning:
-    """Make a backup longer or shorter: its cut where that is given, else what it has to spare."""
-    if backup.entry.cut is not None:
-        return one_value(("backups", backup.number, "cut"), f"cut {backup.id} to {{}}", way, "m", 0.1)
-    words = f"{'lengthen' if way == 'up' else 'shorten'} {backup.id} to {{}} extra"
-    return one_value(("backups", backup.number, "extra"), words, way, "%", 0.1)
+    """Make a backup longer or shorter: its cut or length where the file gives one, else what it has to spare."""
+    key = backup.length_at.key
+    if key[-1] == "extra":
+        words = f"{'lengthen' if way == 'up' else 'shorten'} {backup.id} to {{}} extra"
+        return one_value(key, words, way, "%", 0.1)
+    words = f"cut {backup.id} to {{}}" if key[-1] == "cut" else f"make {backup.id} {{}} long between its ends"
+    return one_value(key, words, way, "m", 0.1)

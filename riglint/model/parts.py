@@ -90,7 +90,9 @@ class TieBack(Form):
 
     gear: Text | None = about("The rope, cord or sling, by its shelf name.")
     slack: Length | None = about("How far the line runs before it catches.")
-    from_: Text | None = about("The part it holds, such as chain[7].", alias="from")
+    from_: Text | None = about(
+        "The part it holds, by its id, its place such as chain[7], or its shelf name.", alias="from"
+    )
     to: Text | None = about("The anchor it goes to, by its name on the spot.")
     sling: Text | None = about("Its own sling at that anchor, by its shelf name.")
 

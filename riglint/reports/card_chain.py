@@ -7,6 +7,7 @@ from collections.abc import Iterable
 from riglint.loadpath import LoadPath, Placed
 from riglint.loadpath.gear import haul_gear
 from riglint.loads import Loads, PartLoad, State
+from riglint.loads.backup import BackupLine
 from riglint.loads.inputs import known
 from riglint.model.library import Item
 from riglint.model.parts import Part
@@ -40,11 +41,17 @@ def chain_rows(loads: Loads) -> list[Row]:
         parts = known(backup.parts) or []
         catch = known(lambda backup=backup: loads.catch(backup).state)  # type: ignore[misc]
         states = [catch] if catch else []
-        extra = f", {backup.entry.extra.text} longer than the distance" if backup.entry.extra else ""
-        cut = f", cut {backup.entry.cut.text}" if backup.entry.cut else ""
-        found.append(Row("", f"{backup.id}: {backup.entry.kind or 'backup'}", f"{extra}{cut}".strip(", ")))
+        found.append(Row("", f"{backup.id}: {backup.entry.kind or 'backup'}", _long(backup)))
         found += _rows(loads, backup.path, _spare(loads, ((load, states) for load in parts)))
     return found + _leash(loads)
+
+
+def _long(backup: BackupLine) -> str:
+    """Return how long a backup is, as the file says it where that decides; nothing where it does not."""
+    if not backup.lengths:
+        return ""
+    at, given = backup.lengths[0]
+    return f"{given.text} longer than the distance" if at.key[-1] == "extra" else f"{at.key[-1]} {given.text}"
 
 
 # What each part has to spare

@@ -92,10 +92,11 @@ def _backup(loads: Loads, backup: BackupLine) -> list[Block]:
 
 def _length(backup: BackupLine) -> Worked:
     between, extra = backup.between_ends_m, backup.extra
-    told = backup.on("cut" if backup.entry.cut is not None else "extra").reference
+    at = backup.length_at
+    told = at.reference if at.key[-1] == "extra" else f"from its {at.key[-1]}, {at.reference}"
     inputs = (
         Input("D", between, "m", "between its own end fittings"),
-        Input("extra", extra * 100.0, "%", f"from its cut, {told}" if backup.entry.cut is not None else told),
+        Input("extra", extra * 100.0, "%", told),
     )
     working = f"{between:.2f} × (1 + {extra:.4f})"
     return Worked(

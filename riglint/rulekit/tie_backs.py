@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
 from riglint.loadpath import Placed
 from riglint.loads.inputs import need, need_all
@@ -69,14 +69,21 @@ def _held(case: Case, placed: Placed) -> Iterator[Fault]:
     n = path.parts.index(placed)
     webbing_side = path.parts[n + 1 :] if path.side(placed) == "a" else path.parts[:n]
     near = [one for one in webbing_side if path.side(one) == path.side(placed) or one.part.part == "webbing"]
-    names = {name for one in near for name in (one.id, case.on_part(one).key_text)}
-    if tie is not None and tie.from_ is not None and tie.from_ not in names:
+    if tie is not None and tie.from_ is not None and tie.from_ not in _names(case, near):
+        lies = f"does not lie between the {what} and its end of the webbing"
+        # What lies inside a spread of legs or the haul is a part, too.
+        known = tie.from_.split(".")[0] in _names(case, path.parts) or tie.from_ in case.items
         yield Fault(
             case.on_part(placed, "tie_back", "from"),
-            f"The tie-back holds {tie.from_}, which does not lie between the {what} and its end of the webbing.",
+            f"The tie-back holds {tie.from_}, which {lies if known else 'is no part of this chain'}.",
             f"Tie it to {on_webbing_side(case, placed)}, so that it bypasses the whole {what}.",
             value=tie.from_,
         )
+
+
+def _names(case: Case, parts: Iterable[Placed]) -> set[str]:
+    """Return what parts may be called: by id, by place, by shelf name."""
+    return {name for one in parts for name in (one.id, case.on_part(one).key_text, one.part.gear) if name}
 
 
 def _goes_to(case: Case, placed: Placed) -> Iterator[Fault]:

@@ -37,6 +37,7 @@ LEAST = Limit(
     because="With less it goes taut together with the main line and is worn by the same load.",
     source=PRACTICE,
 )
+WEBBING = "backups[0].chain[4].cut"
 AIM = (0.02, 0.05)  # what riggers leave between tapes
 
 
@@ -67,11 +68,20 @@ AIM = (0.02, 0.05)  # what riggers leave between tapes
             signal=Signal.CAUTION,
             shows="backup_too_short",
         ),
-        # Tails of 1.5 m and 0.5 m in each webbing anchor: 51.1 m between its ends and 4 m in them.
+        # Tails of 1.5 m and 0.5 m in each webbing anchor: 49.7 m between its ends and 4 m in them.
         sound("highline", {"backups[0].cut": "56.2 m"}),
         faulty("highline", {"backups[0].cut": "56.3 m"}, at="backups[0].cut", signal=Signal.WARNING),
         sound("highline", {"backups[0].cut": "54.4 m"}),
         faulty("highline", {"backups[0].cut": "54.2 m"}, at="backups[0].cut", signal=Signal.CAUTION),
+        # The same on the webbing in its chain; its `length` is without tails and webbing anchors.
+        sound("highline", {WEBBING: "56.2 m"}),
+        faulty("highline", {WEBBING: "56.3 m"}, at=WEBBING, signal=Signal.WARNING),
+        faulty(
+            "highline", {WEBBING: "200 m", "backups[0].extra": REMOVE}, at=WEBBING, shows="backup_too_long"
+        ),
+        faulty("highline", {WEBBING: "54.2 m"}, at=WEBBING, signal=Signal.CAUTION),
+        sound("highline", {"backups[0].chain[4].length": "52.2 m"}),
+        faulty("highline", {"backups[0].chain[4].length": "52.3 m"}, at="backups[0].chain[4].length"),
         open_("highline", {"backups[0].extra": REMOVE}, at="backups[0].extra"),
         open_("highline", {"backups[0].cut": "56 m", "spot.span": REMOVE}, at="spot.span"),
         faulty("highline", {"backups[0].extra": "0 %"}, at="backups[0].extra", shows="backup_too_short"),
@@ -84,7 +94,7 @@ def length(case: Case, backup: BackupLine) -> Iterator[Fault]:
         return
     limit = case.limit(MOST if long else LEAST)
     how = f"{rounded(abs(extra) * 100)} % {'longer' if extra >= 0.0 else 'shorter'}"
-    at = backup.on("cut" if backup.entry.cut is not None else "extra")
+    at = backup.length_at
     ways = case.put_right(at, backup_length(backup, "down" if long else "up"))
     yield Fault(
         at,
@@ -92,8 +102,9 @@ def length(case: Case, backup: BackupLine) -> Iterator[Fault]:
         f"the {'most' if long else 'least'}.",
         either(
             *ways,
-            f"cut it between {backup.cut_for_m(AIM[0]):.1f} m and {backup.cut_for_m(AIM[1]):.1f} m, tails and "
-            "webbing anchors included, for 2 % to 5 %; what knots in a rope take comes on top",
+            f"cut it between {rounded(backup.cut_for_m(AIM[0]), 'up')} m and "
+            f"{rounded(backup.cut_for_m(AIM[1]), 'down')} m, tails and webbing anchors included, for 2 % to 5 %; "
+            "what knots in a rope take comes on top",
         ),
         value=extra * 100.0,
         limit=limit * 100.0,

@@ -68,7 +68,7 @@ def stretch(case: Case, backup: BackupLine) -> Iterator[Fault]:
     growth = case.loads.growth(walker)
     if extra > growth:
         return
-    at = backup.on("cut" if backup.entry.cut is not None else "extra")
+    at = backup.length_at
     ways = case.put_right(at, backup_length(backup, "up"))
     yield Fault(
         at,

@@ -1,8 +1,8 @@
 """The webbing is long enough for the span, its webbing anchors and the tails that the file states.
 
 Judged for a line of one webbing whose length is on file, in the chain or on its shelf; without it this rule says
-nothing, nor where a puller is as long as nobody wrote down. How much longer the webbing is does not matter: the rest
-lies rolled up.
+nothing. A puller whose length nobody wrote down may be as long as the longest. How much longer the webbing is does not
+matter: the rest lies rolled up.
 """
 
 from collections.abc import Iterator
@@ -32,6 +32,14 @@ SHORT = Limit(
     because="What a webbing anchor takes in is known to about half a metre; more is missing somewhere.",
     source=PRACTICE,
 )
+LONGEST = Limit(
+    name="longest_puller",
+    text="4 m",
+    dimension="length",
+    tighter="lower",
+    because="A webbing tackle or a ratchet with its strap is 0.5 m to 3 m long; asked where its reach is not on file.",
+    source=PRACTICE,
+)
 PULLER = "shelf[0].items.PU-1"
 TACKLE = {"kind": "puller", "form": "webbing_tackle", "mbs": "30 kN", "inspected": "2026-04-02"}
 CUT, LENGTH = "chain[5].cut", "shelf[0].items.W-1.length"
@@ -44,7 +52,7 @@ CUT, LENGTH = "chain[5].cut", "shelf[0].items.W-1.length"
     raised={"life": Signal.WARNING},
     why="A span that was paced is found out when the webbing ends in its anchor, and the planned tail is gone.",
     formula="length of the webbing ≥ unstressed between its ends + tails + what the webbing anchors take − most short",
-    limits=(SHORT,),
+    limits=(SHORT, LONGEST),
     prevents=("span_wrong", "webbing_tail_short"),
     examples=(
         sound("low"),
@@ -59,7 +67,11 @@ CUT, LENGTH = "chain[5].cut", "shelf[0].items.W-1.length"
         faulty("low", {CUT: REMOVE, LENGTH: "13.24 m"}, at=LENGTH),
         sound("highline", {"chain[4].cut": "52.6 m"}),
         faulty("highline", {"chain[4].cut": "52.5 m"}, at="chain[4].cut", signal=Signal.WARNING),
-        sound("low", {"chain[8]": {"part": "puller", "gear": "PU-1"}, PULLER: TACKLE, CUT: "10 m"}),
+        # 16.03 m with a puller of 0.3 m; one that is not on file may be 4 m long.
+        sound("low", {"chain[8]": {"part": "puller", "gear": "PU-1"}, PULLER: TACKLE, CUT: "11.9 m"}),
+        faulty(
+            "low", {"chain[8]": {"part": "puller", "gear": "PU-1"}, PULLER: TACKLE, CUT: "11.7 m"}, at=CUT
+        ),
         faulty(
             "low",
             {"chain[8]": {"part": "puller", "gear": "PU-1", "reach": "2 m"}, PULLER: TACKLE, CUT: "10 m"},
@@ -71,8 +83,6 @@ def cut_length(case: Case, _rig: None) -> Iterator[Fault]:
     webbings = [one for one in case.path.webbings if one.part.part == "webbing"]
     if len(webbings) != 1 or not case.path.whole:
         return
-    if any(_of_unknown_length(one) for one in case.path.parts):
-        return
     (webbing,) = webbings
     item = webbing.item
     length, at = webbing.part.cut, case.on_part(webbing, "cut")
@@ -81,13 +91,18 @@ def cut_length(case: Case, _rig: None) -> Iterator[Fault]:
     if length is None:
         return
     needed = case.loads.cut_needed_m()
-    if length.si >= needed - case.limit(SHORT):
+    more = [_may_be_longer_m(case, one) for one in case.path.parts if _of_unknown_length(one)]
+    short, spare = needed - length.si, sum(more)
+    if short <= case.limit(SHORT) + spare:
         return
+    needed -= spare
+    with_puller = f", with a puller of {case.limit(LONGEST):g} m," if more else ""
     yield Fault(
         at,
         f"{webbing.words[:1].upper()}{webbing.words[1:]} is {length.text} long; this span, the tails on file and the "
-        f"webbing anchors take {rounded(needed, 'up')} m.",
-        f"Measure the span again; if it is right, take webbing of {rounded(needed, 'up')} m or more.",
+        f"webbing anchors{with_puller} take {rounded(needed, 'up')} m.",
+        f"Measure the span again; if it is right, take webbing of {rounded(needed, 'up')} m or more"
+        f"{', or write how long the puller is (reach)' if more else ''}.",
         value=length.si,
         limit=needed,
         unit="m",
@@ -97,6 +112,11 @@ def cut_length(case: Case, _rig: None) -> Iterator[Fault]:
             Input("span", "D", case.loads.geometry.span_m, "m", case.on_spot("span").reference),
         ),
     )
+
+
+def _may_be_longer_m(case: Case, puller: Placed) -> float:
+    """Return how much longer a puller of unknown length may be than the one that the loads are computed with."""
+    return case.limit(LONGEST) - case.loads.geometry.reach_m(puller)
 
 
 def _of_unknown_length(placed: Placed) -> bool:

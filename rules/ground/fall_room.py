@@ -224,7 +224,7 @@ def _no_room(case: Case, caught: _Caught) -> Fault:
     nearer = more_tension if backup is None else backup_length(backup, "down")
     at = case.on_part(first, "height")
     if backup is not None:
-        at = backup.on("cut" if backup.entry.cut is not None else "extra")
+        at = backup.length_at
     ways = case.put_right(at, higher_anchors, nearer)
     return Fault(
         at,
