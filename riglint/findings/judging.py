@@ -16,10 +16,11 @@ from riglint.findings.no_worse import NoWorse
 from riglint.findings.waiting import Waiting
 from riglint.loadpath import build
 from riglint.loads import Loads
-from riglint.loads.inputs import At, MissingInput, NotComputable, known
+from riglint.loads.inputs import At, MissingInput, NotComputable, known, outside
 from riglint.loads.rig_states import NO_LEASH
 from riglint.loads.turned_round import Search
 from riglint.loads.uncertain import UncertainInput, nudged_loads
+from riglint.mechanics.valid_range import OutOfRange
 from riglint.model.library import RigFile
 from riglint.model.sources import OWN
 from riglint.policy import DEFAULT, InForce
@@ -74,7 +75,10 @@ def judge(
     if weighed:
 
         def again(moved: UncertainInput, by: float) -> Told:
-            return _run(nudged_loads(loads, moved, by), book, on, force).told(book)
+            try:
+                return _run(nudged_loads(loads, moved, by), book, on, force).told(book)
+            except OutOfRange:  # a ± that ends where no line is
+                return Told([], frozenset(book.rules))
 
         findings = weigh(rig, told, again)
     findings = accept(findings, loads, book, on)
@@ -136,6 +140,8 @@ class _Run:
             self._wait(rule_id, rule, missing)
         except NotComputable as unable:
             self._cannot(rule_id, unable)
+        except OutOfRange as error:  # the number that is wrong is the file's, not the rule's
+            self._cannot(rule_id, outside("a number", error))
         except (Exception, SystemExit) as error:  # noqa: BLE001 - a crashed rule is a finding, not the end of the run
             self._crashed(rule_id, error)
 
@@ -148,6 +154,8 @@ class _Run:
             self._wait(rule_id, rule, missing)
         except NotComputable as unable:
             self._cannot(rule_id, unable)
+        except OutOfRange as error:  # the number that is wrong is the file's, not the rule's
+            self._cannot(rule_id, outside("a number", error))
 
     def _cannot(self, rule_id: str, unable: NotComputable) -> None:
         self.unable.setdefault(unable.because, set()).add(rule_id)

@@ -6,11 +6,22 @@ from dataclasses import dataclass
 from typing import TypeVar
 
 from riglint.loadpath import NotComputable
+from riglint.mechanics.valid_range import OutOfRange
 from riglint.model.load import Key
 from riglint.read.problems import key_text
 from riglint.read.yaml_text import Document
 
-__all__ = ["At", "Key", "MissingInput", "NotComputable", "known", "need", "need_all", "within_range"]
+__all__ = [
+    "At",
+    "Key",
+    "MissingInput",
+    "NotComputable",
+    "known",
+    "need",
+    "need_all",
+    "outside",
+    "within_range",
+]
 
 T = TypeVar("T")
 
@@ -99,7 +110,7 @@ def known(compute: Callable[[], T]) -> T | None:
     """Return what can be computed, else None: what is missing is told elsewhere."""
     try:
         return compute()
-    except (MissingInput, NotComputable):
+    except (MissingInput, NotComputable, OutOfRange):
         return None
 
 
@@ -113,4 +124,9 @@ def within_range(what: str) -> Iterator[None]:
     try:
         yield
     except ValueError as error:
-        raise NotComputable(f"{what} lies outside what the mechanics covers ({error})") from error
+        raise outside(what, error) from error
+
+
+def outside(what: str, error: ValueError) -> NotComputable:
+    """Return the answer that nothing can be computed with what the mechanics refuse, in their words."""
+    return NotComputable(f"{what} lies outside what the mechanics covers ({error})")

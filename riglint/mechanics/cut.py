@@ -9,6 +9,7 @@ from typing import NamedTuple
 
 from riglint.mechanics.chain import Chain, Loaded, Segment
 from riglint.mechanics.stretch import StretchLaw
+from riglint.mechanics.valid_range import OutOfRange, plain
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,7 +28,10 @@ class Webbing:
 
     def __post_init__(self) -> None:
         if not (self.length_m > 0.0 and self.weight_n_per_m >= 0.0):
-            raise ValueError(f"a webbing needs a length and a weight of 0 or more, got {self}")
+            raise OutOfRange(
+                f"a webbing of {plain(self.length_m)} m that weighs {plain(self.weight_n_per_m)} N/m; "
+                "a length above 0 m and a weight of 0 N/m or more are needed"
+            )
 
     def segment(self, length_m: float) -> Segment:
         """A length of it, without a load."""
@@ -52,7 +56,10 @@ class Reach:
 
     def __post_init__(self) -> None:
         if not (self.give_m_per_n >= 0.0 and self.slack_length_m >= 0.0):
-            raise ValueError(f"a reach needs a length of 0 or more at no tension, got {self}")
+            raise OutOfRange(
+                f"what lies between a webbing end and its anchor has a reach of {plain(self.slack_length_m)} m "
+                "at no tension; 0 m or more is needed"
+            )
 
     @property
     def slack_length_m(self) -> float:
@@ -83,7 +90,7 @@ class Line:
 
     def __post_init__(self) -> None:
         if not (self.span_m > 0.0 and self.webbings):
-            raise ValueError(f"a line needs a span above 0 and a webbing, got span {self.span_m}")
+            raise OutOfRange(f"a span of {plain(self.span_m)} m; a span above 0 m and a webbing are needed")
 
     @property
     def chord_m(self) -> float:
@@ -122,7 +129,10 @@ def cut(line: Line, load_n: float, fraction: float) -> Cut:
         ValueError: a load below 0, or a fraction outside 0-1.
     """
     if not (load_n >= 0.0 and 0.0 <= fraction <= 1.0):
-        raise ValueError(f"load must be 0 N or more and fraction within 0-1, got {load_n} and {fraction}")
+        raise OutOfRange(
+            f"a load of {plain(load_n)} N at the fraction {plain(fraction)} of the webbing; "
+            "0 N or more and 0 to 1 are needed"
+        )
     whole, webbings = line.chain, line.webbings
     ahead_m = fraction * line.unstressed_m
     number = 0

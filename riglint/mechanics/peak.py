@@ -9,7 +9,7 @@ from riglint.mechanics.chain import Loaded, march
 from riglint.mechanics.cut import cut
 from riglint.mechanics.line import Equilibrium, Line, NoResult, hang
 from riglint.mechanics.roots import crossing
-from riglint.mechanics.valid_range import STANDARD_GRAVITY_M_S2
+from riglint.mechanics.valid_range import STANDARD_GRAVITY_M_S2, OutOfRange, plain
 
 _ITERATIONS = 12
 _SETTLED = 1e-6
@@ -55,8 +55,9 @@ def drop(
         ValueError: mass not above 0, or a negative resting weight.
     """
     if not (mass_kg > 0.0 and resting_n >= 0.0):
-        raise ValueError(
-            f"mass must be above 0 kg and resting weight 0 N or more, got {mass_kg}, {resting_n}"
+        raise OutOfRange(
+            f"a falling mass of {plain(mass_kg)} kg beside {plain(resting_n)} N at rest; "
+            "a mass above 0 kg and 0 N or more are needed"
         )
     falling_n = mass_kg * STANDARD_GRAVITY_M_S2
     at_rest_n = falling_n + resting_n

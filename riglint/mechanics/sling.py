@@ -9,7 +9,7 @@ import math
 from typing import Literal
 
 from riglint.mechanics.roots import crossing
-from riglint.mechanics.valid_range import require_force, require_within
+from riglint.mechanics.valid_range import OutOfRange, require_force, require_within
 
 Hitch = Literal["straight", "basket", "choke", "larks_foot", "wrap"]
 
@@ -48,7 +48,7 @@ def included_angle_rad(sling_length_m: float, girth_m: float) -> float:
     _require_girth(girth_m)
     ratio = sling_length_m / girth_m
     if ratio <= 1:
-        raise ValueError(f"too short: {sling_length_m:g} m of sling round {girth_m:g} m of trunk")
+        raise OutOfRange(f"too short: {sling_length_m:g} m of sling round {girth_m:g} m of trunk")
     require_within("sling length over girth", ratio, 1.0, LARGEST_LENGTH_TO_GIRTH)
     turned = 2 * math.pi * ratio - math.pi
 

@@ -10,6 +10,7 @@ from typing import Literal
 from riglint.mechanics.chain import march
 from riglint.mechanics.line import Line, NoResult, Reach, hang
 from riglint.mechanics.roots import falling_root
+from riglint.mechanics.valid_range import OutOfRange, plain
 
 End = Literal["a", "b"]
 
@@ -189,7 +190,7 @@ def _refined(
 
 def _must_be_positive(name: str, number: float) -> None:
     if not number > 0.0:
-        raise ValueError(f"{name} must be above 0, got {number}")
+        raise OutOfRange(f"{name} is {plain(number)}; more than 0 is needed")
 
 
 def _with_length(line: Line, floating: int, length_m: float) -> Line:

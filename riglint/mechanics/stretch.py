@@ -8,6 +8,8 @@ from itertools import pairwise
 from math import inf, isfinite
 from typing import NamedTuple, Self
 
+from riglint.mechanics.valid_range import OutOfRange, plain
+
 
 class Piece(NamedTuple):
     """A straight piece of a stretch law, extended to no tension."""
@@ -50,7 +52,7 @@ class StretchLaw:
             ValueError: the stiffness is not a positive number.
         """
         if not (isfinite(stiffness_n) and stiffness_n > 0.0):
-            raise ValueError(f"stiffness must be above 0 N, got {stiffness_n}")
+            raise OutOfRange(f"stiffness is {plain(stiffness_n)} N; more than 0 N is needed")
         return cls(inf, (Piece(inf, 1.0, 1.0 / stiffness_n, 0.0),))
 
     @classmethod
@@ -65,12 +67,14 @@ class StretchLaw:
         """
         knots = sorted({(0.0, 0.0), *points})
         if len(knots) < 2:  # noqa: PLR2004  (the origin and one point make a line)
-            raise ValueError("a stretch curve needs at least one point besides the origin")
+            raise OutOfRange("a stretch curve needs at least one point besides the origin")
         pieces: list[Piece] = []
         complementary = 0.0  # at the beginning of each piece
         for (tension, strain), (next_tension, next_strain) in pairwise(knots):
             if not (next_tension > tension >= 0.0 and next_strain > strain):
-                raise ValueError(f"strain must rise with tension, at {next_tension} N and {next_strain}")
+                raise OutOfRange(
+                    f"strain must rise with tension, at {plain(next_tension)} N and {plain(next_strain)}"
+                )
             slope = (next_strain - strain) / (next_tension - tension)
             offset = strain - slope * tension
             constant = complementary - (offset + 0.5 * slope * tension) * tension

@@ -5,7 +5,7 @@ from collections.abc import Mapping
 from types import MappingProxyType
 from typing import Literal
 
-from riglint.mechanics.valid_range import require_force, require_within
+from riglint.mechanics.valid_range import OutOfRange, require_force, require_within
 
 Bark = Literal["smooth", "rough"]
 
@@ -28,7 +28,7 @@ def inner_diameter_m(
     require_within("girth in m", girth_m, 0.2, 30.0)
     diameter_m = girth_m / math.pi - 2 * thickness_m[bark or "rough"]
     if diameter_m <= 0:
-        raise ValueError(f"no wood left inside the bark of a stem {girth_m:g} m round")
+        raise OutOfRange(f"no wood left inside the bark of a stem {girth_m:g} m round")
     return diameter_m
 
 

@@ -1,21 +1,53 @@
 """How a mechanics function refuses a number: outside its validity range it raises, it never clamps."""
 
+import math
+
 STANDARD_GRAVITY_M_S2 = 9.80665  # exact by definition (3rd CGPM, 1901)
 LARGEST_FORCE_N = 1e6  # far above any rig; a larger number is a slipped unit
 
 
+# Units of the formulas and those that people read: name, and how many of these one of those makes.
+_READ = {"N": ("kN", 1e-3), "rad": ("deg", 180.0 / math.pi), "Pa": ("MPa", 1e-6), "N/m": ("kN/m", 1e-3)}
+_MOST_TOLD = 1e9  # nobody needs the digits of a larger number
+
+
+class OutOfRange(ValueError):  # noqa: N818 - it is an answer, not a fault of the program
+    """A number for which a formula does not hold; the message is for riggers."""
+
+
 def require_within(what: str, value: float, low: float, high: float) -> None:
-    """Raise ValueError unless `low` ≤ `value` ≤ `high`; not-a-number fails too. Units are the caller's.
+    """Raise OutOfRange unless `low` ≤ `value` ≤ `high`; not-a-number fails too.
+
+    Units are the caller's; it names them as in `tension in N`, and the message tells kN for N and deg for rad.
 
     >>> require_within("sheave efficiency", 0.92, 0.1, 1.0)
     """
-    if not low <= value <= high:
-        raise ValueError(f"{what} is {value:g}; valid is {low:g} to {high:g}")
+    if low <= value <= high:
+        return
+    name, _, unit = what.partition(" in ")
+    unit, times = _READ.get(unit, (unit, 1.0))
+    told, least, most = (plain(number * times) for number in (value, low, high))
+    unit = f" {unit}" if unit else ""
+    raise OutOfRange(f"{name} is {told}{unit}; valid is {least} to {most}{unit}")
 
 
 def require_force(what: str, value_n: float) -> None:
-    """Raise ValueError unless the force (N) lies between 0 and 1 MN.
+    """Raise OutOfRange unless the force (N) lies between 0 and 1 MN.
 
     >>> require_force("line tension", 6000.0)
     """
-    require_within(what, value_n, 0.0, LARGEST_FORCE_N)
+    require_within(f"{what} in N", value_n, 0.0, LARGEST_FORCE_N)
+
+
+def plain(number: float) -> str:
+    """Return a number to four digits, without a power of ten unless it is very small.
+
+    >>> plain(1_137_370.0)
+    '1137000'
+    """
+    rounded = float(f"{number:.4g}")
+    return (
+        f"{rounded:.10g}"
+        if abs(rounded) <= _MOST_TOLD
+        else f"beyond {math.copysign(_MOST_TOLD, rounded):.10g}"
+    )

@@ -109,7 +109,8 @@ def _plain_number(value: object, pattern: re.Pattern[str], what: str) -> str:
     raise refuse("file/value", f"{told(value)} stands where {what.partition(',')[0]} is expected.", do)
 
 
-def _number(value: object) -> float:
+def read_number(value: object) -> float:
+    """Read a plain decimal number."""
     return float(_plain_number(value, DECIMAL, "a decimal number, such as 0.5"))
 
 
@@ -129,8 +130,8 @@ def _day(value: object) -> date:
         raise refuse("file/value", f"{told(value)} is no day of the calendar.", do) from None
 
 
-# The smallest value that makes sense for a dimension; None where any sign does.
-def _quantity(dimension: Dimension, least: float | None) -> Callable[[object], Quantity]:
+def quantity_reader(dimension: Dimension, least: float | None = 0.0) -> Callable[[object], Quantity]:
+    """Return what reads a number with its unit, `least` or more in SI units; None where any sign makes sense."""
     units = ", ".join(units_of(dimension))
 
     def read(value: object) -> Quantity:
@@ -148,41 +149,51 @@ def _quantity(dimension: Dimension, least: float | None) -> Callable[[object], Q
     return read
 
 
-def _schema(dimension: Dimension, example: str, least: float | None = 0.0) -> WithJsonSchema:
+def quantity_note(dimension: Dimension, example: str, least: float | None = 0.0) -> WithJsonSchema:
     """Note what the schema file needs to know; `schema_values` makes the pattern from it."""
     examples = [example, f"{example} ± {MARGIN[dimension]}"] if dimension in MARGIN else [example]
     return WithJsonSchema({"quantity": dimension, "least": least, "examples": examples})
 
 
+_MOST_STRAIN = 1.0  # of webbing, rope or cord; more is a slip
+
 Text = Annotated[str, BeforeValidator(_text)]
 Flag = Annotated[bool, BeforeValidator(_flag)]
-Number = Annotated[float, BeforeValidator(_number)]
+Number = Annotated[float, BeforeValidator(read_number)]
 Whole = Annotated[int, BeforeValidator(_whole), Field(ge=0)]
 Count = Annotated[int, BeforeValidator(_whole), Field(ge=1)]
 Day = Annotated[date, BeforeValidator(_day)]
 
-Length = Annotated[Quantity, BeforeValidator(_quantity("length", 0.0)), _schema("length", "82 m")]
-Height = Annotated[Quantity, BeforeValidator(_quantity("length", None)), _schema("length", "-1.2 m", None)]
-Force = Annotated[Quantity, BeforeValidator(_quantity("force", 0.0)), _schema("force", "6 kN")]
-Mass = Annotated[Quantity, BeforeValidator(_quantity("mass", 0.0)), _schema("mass", "82 kg")]
-Strength = Annotated[
-    Quantity, BeforeValidator(_quantity("force_or_mass", 0.0)), _schema("force_or_mass", "42 kN")
+Length = Annotated[Quantity, BeforeValidator(quantity_reader("length", 0.0)), quantity_note("length", "82 m")]
+Height = Annotated[
+    Quantity, BeforeValidator(quantity_reader("length", None)), quantity_note("length", "-1.2 m", None)
 ]
+Force = Annotated[Quantity, BeforeValidator(quantity_reader("force", 0.0)), quantity_note("force", "6 kN")]
 MassPerLength = Annotated[
-    Quantity, BeforeValidator(_quantity("mass_per_length", 0.0)), _schema("mass_per_length", "58 g/m")
+    Quantity,
+    BeforeValidator(quantity_reader("mass_per_length", 0.0)),
+    quantity_note("mass_per_length", "58 g/m"),
 ]
 Fraction = Annotated[
-    Quantity, BeforeValidator(_quantity("strain_or_ratio", 0.0)), _schema("strain_or_ratio", "3.5 %")
+    Quantity,
+    BeforeValidator(quantity_reader("strain_or_ratio", 0.0)),
+    quantity_note("strain_or_ratio", "3.5 %"),
 ]
-Angle = Annotated[Quantity, BeforeValidator(_quantity("angle", 0.0)), _schema("angle", "50 deg")]
-Speed = Annotated[Quantity, BeforeValidator(_quantity("speed", 0.0)), _schema("speed", "15 km/h")]
-Voltage = Annotated[Quantity, BeforeValidator(_quantity("voltage", 0.0)), _schema("voltage", "20 kV")]
-Duration = Annotated[Quantity, BeforeValidator(_quantity("duration", 0.0)), _schema("duration", "7.9 s")]
+Angle = Annotated[Quantity, BeforeValidator(quantity_reader("angle", 0.0)), quantity_note("angle", "50 deg")]
+Speed = Annotated[Quantity, BeforeValidator(quantity_reader("speed", 0.0)), quantity_note("speed", "15 km/h")]
+Voltage = Annotated[
+    Quantity, BeforeValidator(quantity_reader("voltage", 0.0)), quantity_note("voltage", "20 kV")
+]
+Duration = Annotated[
+    Quantity, BeforeValidator(quantity_reader("duration", 0.0)), quantity_note("duration", "7.9 s")
+]
 Stiffness = Annotated[
-    Quantity, BeforeValidator(_quantity("stiffness", 0.0)), _schema("stiffness", "130 kN/m")
+    Quantity, BeforeValidator(quantity_reader("stiffness", 0.0)), quantity_note("stiffness", "130 kN/m")
 ]
 Temperature = Annotated[
-    Quantity, BeforeValidator(_quantity("temperature", None)), _schema("temperature", "18 °C", None)
+    Quantity,
+    BeforeValidator(quantity_reader("temperature", None)),
+    quantity_note("temperature", "18 °C", None),
 ]
 
 
@@ -191,7 +202,7 @@ def _stretch(value: object) -> tuple[tuple[float, float], ...]:
     example = "Write tensions and strains, such as {1 kN: 0.7 %, 5 kN: 2.4 %}."
     if not isinstance(value, dict) or not value:
         raise refuse("file/value", f"{told(value)} stands where a stretch table is expected.", example)
-    read_force, read_strain = _quantity("force", 0.0), _quantity("strain_or_ratio", 0.0)
+    read_force, read_strain = quantity_reader("force", 0.0), quantity_reader("strain_or_ratio", 0.0)
     rows = [(Quantity(0.0, 0.0, "0 kN"), Quantity(0.0, 0.0, "0 %"))]
     rows += sorted((read_force(force), read_strain(strain)) for force, strain in value.items())
     for (force, strain), (more_force, more_strain) in pairwise(rows):
@@ -204,6 +215,10 @@ def _stretch(value: object) -> tuple[tuple[float, float], ...]:
         raise refuse(
             "file/value", message, "Correct the value that is wrong; the table begins at zero by itself."
         )
+    force, strain = rows[-1]
+    if strain.si > _MOST_STRAIN:
+        message = f"A stretch of {strain.text} at {force.text} cannot be right; {100.0 * _MOST_STRAIN:g} % is the most."
+        raise refuse("file/value", message, "Write how much longer it gets, as a share of its own length.")
     return tuple((force.si, strain.si) for force, strain in rows[1:])
 
 

@@ -3,16 +3,14 @@
 from typing import Literal
 
 from riglint.model import words
+from riglint.model.bounds import Efficiency, Holding, LengthAboveZero, Strength, Thickness
 from riglint.model.fields import (
     Day,
     Flag,
-    Force,
     Form,
     Fraction,
     Length,
     MassPerLength,
-    Number,
-    Strength,
     Stretch,
     Text,
     Whole,
@@ -49,8 +47,8 @@ class Gear(Form):
     reach: Length | None = about("What it adds to the path when loaded, pin to pin.")
 
     width: Length | None = about("Width of the flat band.")
-    thickness: Length | None = about("Thickness of the flat band, sling or protector.")
-    length: Length | None = about("Working length; of a round sling half its circumference.")
+    thickness: Thickness | None = about("Thickness of the flat band, sling or protector.")
+    length: LengthAboveZero | None = about("Working length; of a round sling half its circumference.")
     mass_per_metre: MassPerLength | None = about("Mass of one metre, unstretched.")
     stretch: Stretch | None = about("Stretch at some tensions, {1 kN: 0.7 %, 5 kN: 2.4 %}.")
     colour: Text | None = about("Colour of a lifting sling, which codes its rated load.")
@@ -62,27 +60,27 @@ class Gear(Form):
     jaw: Length | None = about("Clear width between the ears of a shackle.")
     connector_class: words.ConnectorClass | None = about("Class letter of EN 12275.")
     gate: words.Gate | None = about("How the gate of a connector locks.")
-    hole: Force | None = about("Breaking strength of one hole of a plate, where its label gives one.")
-    mbs_minor: Force | None = about("Breaking strength across.")
+    hole: Holding | None = about("Breaking strength of one hole of a plate, where its label gives one.")
+    mbs_minor: Holding | None = about("Breaking strength across.")
     forged: Flag | None = about("Forged in one piece, without a weld.")
 
     sheaves: Whole | None = about("Number of sheaves side by side in the block.")
     bearing: words.Bearing | None = about("What a sheave turns on.")
     sheave_diameter: Length | None = about("Diameter at the bottom of the groove.")
-    efficiency: Number | None = about("Share of the tension that comes out of one sheave, 0 to 1.")
+    efficiency: Efficiency | None = about("Share of the tension that comes out of one sheave, 0 to 1.")
     form: words.PullerForm | None = about("What kind of puller: ratchet, lever hoist or webbing tackle.")
 
     type: words.RopeType | None = about("How a rope is built: low_stretch (semi-static), dynamic or hmpe.")
     diameter: Length | None = about("Diameter of rope, cord or bolt, or of the bar of a ring or shackle.")
     rope_min: Length | None = about("Thinnest rope it takes.")
     rope_max: Length | None = about("Thickest rope it takes.")
-    holds: Force | None = about("Holding load on the label of a brake.")
-    max_load: Force | None = about("Greatest load on the label of a grip.")
+    holds: Holding | None = about("Holding load on the label of a brake.")
+    max_load: Holding | None = about("Greatest load on the label of a grip.")
 
     doubled: Flag | None = about("Two independent strands.")
     stretch_per_kn: Fraction | None = about("Stretch of a leash for each kN.")
-    radial: Force | None = about("Strength of a bolt across its axis.")
-    axial: Force | None = about("Strength of a bolt along its axis.")
+    radial: Holding | None = about("Strength of a bolt across its axis.")
+    axial: Holding | None = about("Strength of a bolt along its axis.")
 
 
 class Shelf(Form):

@@ -7,6 +7,7 @@ from typing import Annotated
 from pydantic import Discriminator, Tag
 
 from riglint.model import words
+from riglint.model.bounds import Efficiency, IncludedAngle, LengthAboveZero
 from riglint.model.fields import (
     Angle,
     Count,
@@ -15,7 +16,6 @@ from riglint.model.fields import (
     Form,
     Height,
     Length,
-    Number,
     Text,
     Whole,
     about,
@@ -130,14 +130,14 @@ class Part(Form):
     height: Height | None = about("Centre of the sling or bolt above the ground at that anchor.")
 
     hitch: words.Hitch | None = about("How the sling is laid.")
-    length: Length | None = about(
+    length: LengthAboveZero | None = about(
         "Length: of webbing unstressed, fitting to fitting, fixed; of a protector along the trunk."
     )
     around: Text | None = about("What the sling goes round, if not the anchor itself.")
     knotted: Flag | None = about("Whether the sling is knotted or twisted.")
 
     share: words.Share | None = about("How the legs share the load.")
-    included_angle: Angle | None = about("Angle between the legs at the point where they meet.")
+    included_angle: IncludedAngle | None = about("Angle between the legs at the point where they meet.")
     extension: Length | None = about("How far the point drops when one leg goes.")
     legs: list[Leg] | None = about("The branches that share the load, each with its own chain.")
 
@@ -146,7 +146,7 @@ class Part(Form):
 
     tail: TailChoice | None = about("Webbing beyond its anchor; in a haul, the rope behind the brake.")
     tail_tied: Flag | None = about("Whether the webbing tail is tied off.")
-    cut: Length | None = about("Cut length of the webbing, tails and wraps included.")
+    cut: LengthAboveZero | None = about("Cut length of the webbing, tails and wraps included.")
     twists: Whole | None = about("Twists left in the webbing.")
     knot: words.Knot | None = about("Which knot it is.")
 
@@ -180,7 +180,9 @@ class Part(Form):
         """The rope behind the brake, where `tail` says that."""
         return self.tail if isinstance(self.tail, RopeTail) else None
 
-    efficiency: Number | None = about("Share of the tension that comes out of one sheave, where measured.")
+    efficiency: Efficiency | None = about(
+        "Share of the tension that comes out of one sheave, where measured."
+    )
 
 
 Leg.model_rebuild()

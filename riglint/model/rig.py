@@ -5,6 +5,7 @@ from typing import Annotated, Literal
 from pydantic import Discriminator, Tag
 
 from riglint.model import words
+from riglint.model.bounds import InnerShare, LengthAboveZero, Person, Tension
 from riglint.model.fields import (
     Count,
     Day,
@@ -14,7 +15,6 @@ from riglint.model.fields import (
     Form,
     Fraction,
     Length,
-    Mass,
     Number,
     Speed,
     Text,
@@ -42,16 +42,16 @@ ShelfChoice = Annotated[
 class User(Form):
     """Somebody who may be on the line."""
 
-    mass: Mass | None = about("With leash and clothes.")
+    mass: Person | None = about("With leash and clothes.")
     level: words.Level | None = about("How practised they are.")
 
 
 class SagTarget(Form):
     """A standing tension given by the sag it should leave."""
 
-    depth: Length = needed("Sag below the chord, under the person.")
-    under: Mass = needed("Mass of the person.")
-    at: Number = about("Share of the webbing from its first end.", default=0.5)
+    depth: LengthAboveZero = needed("Sag below the chord, under the person.")
+    under: Person = needed("Mass of the person.")
+    at: InnerShare = about("Share of the webbing from its first end.", default=0.5)
 
 
 class Crew(Form):
@@ -65,7 +65,7 @@ class Crew(Form):
 class Plan(Form):
     """What is meant to happen."""
 
-    standing_tension: Force | None = about("Tension with nobody on the line.")
+    standing_tension: Tension | None = about("Tension with nobody on the line.")
     sag_target: SagTarget | None = about("The sag that the tension should leave.")
     standing_at: words.StandingAt = about("The end whose tension is meant.", default="haul")
     standing_from: words.StandingFrom = about(
@@ -116,7 +116,7 @@ class Backup(Form):
     kind: Text | None = about("What it is: line, tail, rope.")
     holds: Text | None = about("What it backs up, such as main.")
     chain: list[Part] = about("Its own parts from anchor to anchor.", default=[])
-    cut: Length | None = about("Cut length of the backup.")
+    cut: LengthAboveZero | None = about("Cut length of the backup.")
     extra: Fraction | None = about("How much longer it is than the distance between its ends.")
     taped_every: tuple[Length, Length] | None = about("Shortest and longest gap between tapes.")
 
@@ -150,12 +150,12 @@ class Measured(Form):
     returns: Count | None = about("Round trips of the pulse.")
     time: Duration | None = about("Time for all returns of the pulse together.")
     over: Length | None = about("Webbing between the fittings.")
-    under: Mass | None = about("Mass of the person on the line.")
+    under: Person | None = about("Mass of the person on the line.")
     at: Length | None = about("Where the person stood, from the first end.")
     depth: Length | None = about("How deep the line sagged under that person, see from.")
     from_: Literal["still_line", "chord"] | None = about("What the depth was measured from.", alias="from")
     where: words.ForceAt | None = about("Where the force was read.")
-    value: Force | None = about("The tension that was read.")
+    value: Tension | None = about("The tension that was read.")
 
 
 class Accepted(Form):

@@ -1,8 +1,8 @@
 """The JSON Schema of each document, for editors: made from the models and the table of kinds.
 
 `python -m riglint.model.schema` writes the files into schemas/. Nothing here is needed for an audit. What a
-schema cannot say (references between files, the first key, duplicate keys, a stretch table that rises) only
-the reader checks; everything else both accept or both refuse.
+schema cannot say (references, the first key, duplicate keys, a stretch table that rises, how large a number
+with a unit may be) only the reader checks; everything else both accept or both refuse.
 """
 
 import json
@@ -233,7 +233,7 @@ _SCALARS: dict[str, Callable[[Schema], Schema]] = {
     "date": lambda _: day_schema(),
     "string": lambda _: text_schema(),
     "boolean": lambda _: flag_schema(),
-    "number": lambda _: number_schema(),
+    "number": number_schema,
     "integer": lambda raw: whole_schema(raw["ge"] if "ge" in raw else raw["minimum"]),
 }
 

@@ -108,13 +108,14 @@ def flag_schema() -> Schema:
     return {"type": "boolean", "errorMessage": "Write true or false, without quotes."}
 
 
-def number_schema() -> Schema:
-    """Return the schema of a plain decimal number."""
-    return {
-        "type": "number",
-        "errorMessage": "Write a decimal number, such as 0.5, without quotes.",
-        "examples": [0.5],
-    }
+def number_schema(bounds: Schema) -> Schema:
+    """Return the schema of a plain decimal number, between two others where `bounds` holds low, high and ends."""
+    said = {"errorMessage": "Write a decimal number, such as 0.5, without quotes.", "examples": [0.5]}
+    if "low" not in bounds:
+        return {"type": "number", **said}
+    low, high = ("minimum", "maximum") if bounds["ends"] else ("exclusiveMinimum", "exclusiveMaximum")
+    said["errorMessage"] = f"Write a share between {bounds['low']:g} and {bounds['high']:g}, without quotes."
+    return {"type": "number", low: bounds["low"], high: bounds["high"], **said}
 
 
 def whole_schema(least: int) -> Schema:

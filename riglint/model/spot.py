@@ -3,16 +3,14 @@
 from typing import Literal
 
 from riglint.model import words
+from riglint.model.bounds import Friction, Girth, Holding, QuarterAngle, RockMass, Span
 from riglint.model.fields import (
-    Angle,
     Day,
     Flag,
     Force,
     Form,
     Height,
     Length,
-    Mass,
-    Number,
     Text,
     Voltage,
     about,
@@ -23,14 +21,14 @@ from riglint.model.fields import (
 class Point(Form):
     """One bolt of an anchor."""
 
-    radial: Force | None = about("Strength across the bolt.")
-    axial: Force | None = about("Strength along the bolt.")
+    radial: Holding | None = about("Strength across the bolt.")
+    axial: Holding | None = about("Strength along the bolt.")
     standard: Text | None = about("The standard it is marked with.")
     placed: Day | None = about("When the bolt was placed.")
     tested: Day | None = about("When the bolt was last tested.")
     spacing: Length | None = about("Distance to the nearest other bolt.")
     edge: Length | None = about("Distance to the nearest rock edge.")
-    pull_from_radial: Angle | None = about("Angle between the pull and the plane across the bolt.")
+    pull_from_radial: QuarterAngle | None = about("Angle between the pull and the plane across the bolt.")
 
 
 class Anchor(Form):
@@ -39,17 +37,17 @@ class Anchor(Form):
     kind: words.AnchorKind = needed("What it is.")
     note: Text | None = about("Anything a reader should know.")
     species: Text | None = about("Tree species by its common name.")
-    girth: Length | None = about("Girth of the trunk where it was measured, see girth_at.")
+    girth: Girth | None = about("Girth of the trunk where it was measured, see girth_at.")
     girth_at: Height | None = about("Height above the ground at which the girth was taken.")
     bark: words.Bark | None = about("Whether the bark is smooth or rough to a sling.")
     health: words.Health | None = about("What a look at the tree says.")
     fork: words.Fork | None = about("Forked stem: v-shaped unions split.")
     deadwood: Flag | None = about("Whether dead limbs hang over people or the line.")
-    lean: Angle | None = about("Lean from the vertical.")
+    lean: QuarterAngle | None = about("Lean from the vertical.")
     rock: Text | None = about("Kind of rock, such as granite.")
     points: dict[str, Point] = about("The bolts, each under its name.", default={})
-    mass: Mass | None = about("Mass of a boulder or block.")
-    friction: Number | None = about("Friction number of a boulder on its bed.")
+    mass: RockMass | None = about("Mass of a boulder or block.")
+    friction: Friction | None = about("Friction number of a boulder on its bed.")
     tested_force: Force | None = about("Pull that this anchor was tested to.")
     tested: Day | None = about("When this anchor was tested.")
     owner_agrees: Flag | None = about("Whether whoever owns the structure agreed to this load.")
@@ -111,7 +109,7 @@ class Spot(Form):
     riglint: Literal["spot/1"] | None = about("Kind and version of the document.")
     title: Text | None = about("What the place is called.")
     note: Text | None = about("Anything a reader should know.")
-    span: Length | None = about("Distance between the two anchors, see span_between.")
+    span: Span | None = about("Distance between the two anchors, see span_between.")
     span_between: words.SpanBetween = about("What the span was measured between.", default="faces")
     anchors: dict[str, Anchor] = needed("The anchor structures by name.")
     ground: Ground | None = about("The ground under the line.")

@@ -39,18 +39,17 @@ def quoted(text: str) -> str:
     return '"' + "".join(escapes.get(c, c if c.isascii() else f"\\u{ord(c):04x}") for c in text) + '"'
 
 
-# Where a quantity of each dimension stands, none of them below zero.
+# Where a quantity of each dimension stands, none of them below zero and otherwise without bounds. No field takes
+# any mass, or any force or mass.
 QUANTITIES: dict[Dimension, tuple[str, str]] = {
     "length": ("gear", "{kind: webbing, width: @}"),
-    "force": ("rig", "plan: {standing_tension: @}"),
-    "mass": ("rig", "plan: {users: [{mass: @}]}"),
+    "force": ("rig", "plan: {crew: {pull_each: @}}"),
     "mass_per_length": ("gear", "{kind: webbing, mass_per_metre: @}"),
     "strain_or_ratio": ("rig", "backups: [{extra: @}]"),
-    "angle": ("spot", "{kind: tree, lean: @}"),
+    "angle": ("part", "{part: haul, pull: {redirect: {turn: @}}}"),
     "speed": ("rig", "plan: {wind: @}"),
     "voltage": ("spot", "{kind: tree}\nsurroundings: {wires: [{distance: 9 m, voltage: @}]}"),
     "duration": ("rig", "measured: [{what: pulse, time: @}]"),
-    "force_or_mass": ("gear", "{kind: webbing, mbs: @}"),
 }
 WRITTEN_WELL = [
     "82 @", "82@", "+82 @", "0 @", "-0 @", "\u22120.0 @", "0.5 @", "82 @ ± 0.5 @", "82@±1@", "82 @ +/- 1 @",
@@ -109,7 +108,18 @@ VALUES: list[tuple[str, str, list[str], list[str]]] = [
      ["[2 m]", "[2 m, 2 m, 2 m]", "2 m", "[2, 2]", "[]"]),
     ("rig", "plan: {users: @}", ["[]", "[{}]", "null"], ["{}", "[null]", "[70 kg]", "70 kg"]),
     ("rig", "plan: {sag_target: @}", ["{depth: 1 m, under: 75 kg}", "null"], ["{depth: 1 m}", "{}", "1 m"]),
-    ("rig", "plan: {sag_target: {depth: 1 m, under: 75 kg, at: @}}", ["0.5", "1", "null"], ["0.5 m", "half"]),
+    ("rig", "plan: {sag_target: {depth: 1 m, under: 75 kg, at: @}}",
+     ["0.5", "0.01", "null"],
+     ["0.5 m", "half", "0", "1", "1.5", "-0.5"]),
+    ("rig", "plan: {users: [{mass: @}]}",
+     ["10 kg", "70.5 kg ± 2 kg", "300 kg", "0.07 t", "70000 g", "180 lb", "null"],
+     ["70", "kg", "-70 kg", "70,5 kg", "7 kN", "[]"]),
+    ("gear", "{kind: webbing, mbs: @}",
+     ["42 kN", "0.1 kN", "4200 kg", "4.2 t", "42 kN ± 1 kN", "9000 lbf", "null"],
+     ["42", "kN", "-42 kN", "42,0 kN", "7 m", "[]"]),
+    ("gear", "{kind: pulley, efficiency: @}", ["0.1", "0.9", "1", "null"], ["0", "0.09", "1.01", "95", "-0.9"]),
+    ("spot", "{kind: boulder, friction: @}", ["0", "0.5", "1", "null"], ["1.1", "-0.1", "50"]),
+    ("spot", "{kind: tree, girth: @}", ["5 cm", "1.3 m", "25 m", "null"], ["1.3", "-1 m"]),
     ("rig", "plan: {standing_from: @}", ["plan", "measured", "null"], ["reading", "true", "[measured]"]),
     ("rig", "plan: @", ["{}", "null"], ["[]", "soon"]),
     ("rig", "backups: @", ["[]", "null", "[{}]", "[{chain: []}]"], ["none", "{}", "[{chain: [{}]}]"]),
@@ -181,7 +191,7 @@ SAMPLES = {  # of the keys whose values are no text
         "shape": "bow", "pin": "screw", "connector_class": "B", "gate": "auto", "mbs_minor": "1 kN",
         "forged": "true", "sheaves": "2", "bearing": "ball", "efficiency": "0.9", "form": "ratchet",
         "type": "hmpe", "holds": "1 kN", "max_load": "1 kN", "doubled": "true", "stretch_per_kn": "1 %",
-        "radial": "1 kN", "axial": "1 kN", "hole": "1 kN",
+        "radial": "1 kN", "axial": "1 kN", "hole": "1 kN", "thickness": "9 mm",
     },
     "spot": {
         "note": "x", "species": "x", "bark": "rough", "health": "dead", "fork": "u", "lean": "1 deg",
