@@ -5,7 +5,7 @@ A question that cannot be judged is `open`, never passed over; a rule that crash
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass, replace
 from datetime import date
 
@@ -98,7 +98,7 @@ def _run(loads: Loads, book: Rulebook, on: date, force: InForce, *, turned: bool
         def told(of: Loads) -> list[Finding]:
             return _run(of, book, on, force).told(book).findings
 
-        run.turned = Search(loads), NoWorse(told, loads)
+        run.turned = Search(loads), NoWorse(told, loads).objecting
     for rule_id, rule in book.rules.items():
         if rule_id not in force.off and not rule.each.library:
             run.judge(rule_id, rule)
@@ -114,7 +114,7 @@ class _Run:
         self.waiting: dict[tuple[str, str], Waiting] = {}
         self.unable: dict[str, set[str]] = {}
         self.looked_at: set[str] = set()  # rules that have something to judge in this rig
-        self.turned: tuple[Search, NoWorse] | None = None
+        self.turned: tuple[Search, Callable[[Loads], list[tuple[str, Signal]]]] | None = None
 
     def told(self, book: Rulebook) -> Told:
         """Return all findings, and the rules that could not judge everything they look at."""

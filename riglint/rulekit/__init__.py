@@ -63,6 +63,7 @@ from riglint.rulekit.subjects import (
     the_rig,
 )
 from riglint.rulekit.ticks import due, strength_inputs, tick
+from riglint.rulekit.ways import Ways
 
 __all__ = [
     "OWN",
@@ -97,6 +98,7 @@ __all__ = [
     "Source",
     "State",
     "Way",
+    "Ways",
     "Worst",
     "anchor_height",
     "anchors",

@@ -152,7 +152,7 @@ def _extension(case: Case, placed: Placed, extension: Quantity) -> Iterator[Faul
     yield Fault(
         case.on_part(placed, "share" if sliding else "extension"),
         f"If one leg goes, the point where the legs meet {how} {extension.text} onto those that are left.",
-        _put_right(most, sliding=sliding, drops=extension.si > most),
+        _to_change(most, sliding=sliding, drops=extension.si > most),
         value=extension.si,
         limit=limit,
         unit="m",
@@ -164,7 +164,7 @@ def _extension(case: Case, placed: Placed, extension: Quantity) -> Iterator[Faul
     )
 
 
-def _put_right(most_m: float, *, sliding: bool, drops: bool) -> str:
+def _to_change(most_m: float, *, sliding: bool, drops: bool) -> str:
     """Say what to change: how the load is shared, where the point slides, and how far it may drop."""
     so_that = f", so that it drops {most_m:g} m at most" if drops else ""
     if not sliding:

@@ -65,8 +65,8 @@ def travel(case: Case, placed: Placed) -> Iterator[Fault]:
     room, wanted = run.hand_tight_m - closed.si, closed.si + run.travel_m
     at = case.on_part(placed, "open" if placed.part.open else "closed")
     ways = case.put_right(at, open_blocks(placed, "up"))
-    do: list[Remedy | str] = [*ways] or [
-        f"lay the line out with {rounded(wanted, 'up')} m or more between the blocks"
+    do: list[Remedy | str] = [
+        *ways.or_else(f"lay the line out with {rounded(wanted, 'up')} m or more between the blocks")
     ]
     if room > 0.0:
         times = ceil(run.travel_m / room) - 1
