@@ -10,6 +10,7 @@ from dataclasses import dataclass, replace
 from datetime import date
 
 from riglint.findings.accepting import accept
+from riglint.findings.class_up import say_class_up
 from riglint.findings.doubt import Told, weigh
 from riglint.findings.finding import Finding, NotJudged, Where
 from riglint.findings.no_worse import NoWorse
@@ -77,6 +78,9 @@ def judge(
             return _run(nudged_loads(loads, moved, by), book, on, force).told(book)
 
         findings = weigh(rig, told, again)
+    findings = say_class_up(
+        findings, loads, lambda of: _run(of, book, on, force).told(book).findings, EXPLAIN
+    )
     findings = accept(findings, loads, book, on)
     findings += [_not_loaded(one, rig) for one in book.broken]
     unable = [NotJudged(because, len(rules)) for because, rules in run.unable.items()]
