@@ -5,11 +5,12 @@ A question that cannot be judged is `open`, never passed over; a rule that crash
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass, replace
 from datetime import date
 
 from riglint.findings.accepting import accept
+from riglint.findings.class_up import say_class_up
 from riglint.findings.doubt import Told, weigh
 from riglint.findings.finding import Finding, NotJudged, Where
 from riglint.findings.no_worse import NoWorse
@@ -81,6 +82,9 @@ def judge(
                 return Told([], frozenset(book.rules))
 
         findings = weigh(rig, told, again)
+    findings = say_class_up(
+        findings, loads, lambda of: _run(of, book, on, force).told(book).findings, EXPLAIN
+    )
     findings = accept(findings, loads, book, on)
     findings += [_not_loaded(one, rig) for one in book.broken]
     unable = [NotJudged(because, len(rules)) for because, rules in run.unable.items()]
@@ -102,7 +106,7 @@ def _run(loads: Loads, book: Rulebook, on: date, force: InForce, *, turned: bool
         def told(of: Loads) -> list[Finding]:
             return _run(of, book, on, force).told(book).findings
 
-        run.turned = Search(loads), NoWorse(told, loads)
+        run.turned = Search(loads), NoWorse(told, loads).objecting
     for rule_id, rule in book.rules.items():
         if rule_id not in force.off and not rule.each.library:
             run.judge(rule_id, rule)
@@ -118,7 +122,7 @@ class _Run:
         self.waiting: dict[tuple[str, str], Waiting] = {}
         self.unable: dict[str, set[str]] = {}
         self.looked_at: set[str] = set()  # rules that have something to judge in this rig
-        self.turned: tuple[Search, NoWorse] | None = None
+        self.turned: tuple[Search, Callable[[Loads], list[tuple[str, Signal]]]] | None = None
 
     def told(self, book: Rulebook) -> Told:
         """Return all findings, and the rules that could not judge everything they look at."""

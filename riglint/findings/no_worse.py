@@ -27,11 +27,16 @@ class NoWorse:
 
     def __call__(self, loads: Loads) -> bool:
         """Return whether no rule says more or worse of a changed rig."""
+        return not self.objecting(loads)
+
+    def objecting(self, loads: Loads) -> list[tuple[str, Signal]]:
+        """Return the rules that say more or worse of a changed rig, with the gravest word of each, gravest first."""
+        found = []
         for rule, (word, count) in gravest_by_rule(self._told(loads)).items():
             today_word, today_count = self._today.get(rule, (Signal.CAUTION, 0))
             if word > today_word or count > today_count:
-                return False
-        return True
+                found.append((rule, word))
+        return sorted(found, key=lambda one: (-one[1], one[0]))
 
 
 def gravest_by_rule(findings: list[Finding], least: Signal = Signal.WARNING) -> Gravest:

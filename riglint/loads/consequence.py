@@ -21,6 +21,8 @@ class ConsequenceClass:
 
     word: Consequence
     reasons: tuple[str, ...]
+    known: Consequence  # what is known gives this one
+    unknown: str | None = None  # what raised it by one: `the height above the ground is not known`
 
 
 def classify(geometry: Geometry, sweep: Sweep | None) -> ConsequenceClass:
@@ -46,8 +48,10 @@ def classify(geometry: Geometry, sweep: Sweep | None) -> ConsequenceClass:
     unknown = _unknown(geometry, sweep)
     if unknown and worst != "life":
         raised = CLASSES[CLASSES.index(worst) + 1]
-        return ConsequenceClass(raised, (*(why for word, why in found if word == worst), unknown))
-    return ConsequenceClass(worst, tuple(why for word, why in found if word == worst))
+        why_raised = f"one class up, since {unknown}"
+        reasons = (*(why for word, why in found if word == worst), why_raised)
+        return ConsequenceClass(raised, reasons, worst, unknown)
+    return ConsequenceClass(worst, tuple(why for word, why in found if word == worst), worst)
 
 
 def _from_mechanics(sweep: Sweep | None) -> list[tuple[Consequence, str]]:
@@ -57,22 +61,30 @@ def _from_mechanics(sweep: Sweep | None) -> list[tuple[Consequence, str]]:
     heights = sweep.foot_heights_m()
     highest = max(heights, default=0.0)
     if highest > LIFE_ABOVE_M:
-        found.append(("life", f"feet are up to {highest:.1f} m above the ground"))
+        found.append(("life", _feet(highest, LIFE_ABOVE_M)))
     elif highest > FALL_ABOVE_M:
-        found.append(("fall", f"feet are up to {highest:.1f} m above the ground"))
+        found.append(("fall", _feet(highest, FALL_ABOVE_M)))
     energy = sweep.standing.equilibrium.stretch_energy_j
     if energy >= FALL_ENERGY_J:
         found.append(("fall", f"the standing webbing stores {energy / 1000.0:.1f} kJ"))
     return found
 
 
+def _feet(highest_m: float, above_m: float) -> str:
+    """Say how high the feet are; just above a bound with enough digits to show that it is passed."""
+    for digits in (1, 2, 3):
+        if round(highest_m, digits) > above_m:
+            return f"feet are up to {highest_m:.{digits}f} m above the ground"
+    return f"feet are just over {above_m:g} m above the ground"
+
+
 def _unknown(geometry: Geometry, sweep: Sweep | None) -> str | None:
     if sweep is None:
-        return "one class up, since stretch and tension of the line are not known"
+        return "stretch and tension of the line are not known"
     try:
         geometry.ground()
         geometry.height_m(0)
         geometry.height_m(1)
     except (MissingInput, NotComputable):
-        return "one class up, since the height above the ground is not known"
+        return "the height above the ground is not known"
     return None

@@ -22,6 +22,7 @@ from riglint.read.quantity import Quantity
 ROUNDS = 20  # of letting mass per metre and sag of the bare line follow the tension
 STEP = 1e-3  # of an input, to see how the tension follows it
 Best = tuple[float, float, float]  # a tension, its least, its greatest
+OVER_APART = 0.15  # share by which the webbing of a pulse may be off what is computed: 30 % of the tension
 CLOSE = 1e-9  # share of a tension within which two rounds agree
 
 
@@ -76,10 +77,46 @@ def tension_read(
         "sag": sag,
         "force": lambda: _force(haul, entry, at),
     }
+    _must_lie_between_the_anchors(geometry, entry)
     with within_range("the reading"):
         best = kinds[entry.what]()
+    _must_be_as_long_as_the_line(geometry, standing, entry, best[0])
     _must_be_possible(geometry, best)
     return best
+
+
+def _must_lie_between_the_anchors(geometry: Geometry, entry: Measured) -> None:
+    """Refuse a sag read beyond the far anchor.
+
+    Raises:
+        NotComputable: it was.
+    """
+    span, at = known(lambda: geometry.span_m), entry.at
+    if entry.what == "sag" and at is not None and span is not None and at.si - at.plus_minus > span:
+        raise NotComputable(
+            f"a sag was read at {at.text}, and the anchors are {span:.3g} m apart: write where somebody stood, level "
+            "from the first anchor"
+        )
+
+
+def _must_be_as_long_as_the_line(
+    geometry: Geometry, standing: Standing | None, entry: Measured, tension_n: float
+) -> None:
+    """Refuse a pulse over another length than the line has between its fittings, where that can be computed.
+
+    Raises:
+        NotComputable: it is too far off; the tension goes with its square.
+    """
+    over = entry.over
+    line = standing or known(lambda: stand(geometry, tension_n))
+    if entry.what != "pulse" or over is None or line is None:
+        return
+    long = line.equilibrium.stretched_m
+    if max(over.si - over.plus_minus - long, long - over.si - over.plus_minus) > OVER_APART * long:
+        raise NotComputable(
+            f"a pulse was read over {over.text}, and about {long:.3g} m of webbing lie between the fittings: measure "
+            "that again, or put span and parts right"
+        )
 
 
 def _must_be_possible(geometry: Geometry, read: Best) -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from copy import copy
 from datetime import date
 from functools import cached_property
 
@@ -53,6 +54,13 @@ class Loads(RigStates):
         except (MissingInput, NotComputable):
             sweep = None
         return classify(self.geometry, sweep)
+
+    def at_the_class_that_is_known(self) -> Loads:
+        """Return the same loads, with a failure taken for what the known values alone make of it."""
+        same = copy(self)
+        known = self.consequence.known
+        same.consequence = ConsequenceClass(known, self.consequence.reasons, known)
+        return same
 
     @cached_property
     def strengths(self) -> Strengths:

@@ -61,8 +61,9 @@ class TreeStem:
     def wood_words(self) -> str:
         """Which wood was taken and how far that may be trusted."""
         if self.wood.how == "unknown":
-            named = f"species '{self.species}' not in the table" if self.species else "species not named"
-            return f"{named}, so the weakest wood read"
+            if not self.species:
+                return "species not named, so the weakest wood in the table is taken"
+            return f"'{self.species}' is not in the table of green wood, so the weakest wood in it is taken"
         if self.wood.how == "row":
             return f"green {self.wood.name}"
         if self.one_species_for_genus:

@@ -34,7 +34,8 @@ def audit_markdown(audit: Audit, stop_at: Signal) -> str:
     """
     page = _Page()
     page.add("## Rig audit", "", f"**{told(closing(audit))}**", "")
-    page.add(f"{len(audit.files)} files as of {audit.on}, {audit.rules} rules, {told(_policy(audit))}.", "")
+    files = f"{len(audit.files)} {'file' if len(audit.files) == 1 else 'files'}"
+    page.add(f"{files} as of {audit.on}, {audit.rules} rules, {told(_policy(audit))}.", "")
     page.add(*([] if audit.whole else [f"**{told(NOT_WHOLE)}**", ""]))
     page.add(*_counts(audit), "")
     page.add(*_unread(audit))

@@ -12,6 +12,7 @@ from riglint.loads.inputs import known
 from riglint.model.library import Item
 from riglint.model.parts import Part
 from riglint.reports.card_content import Row
+from riglint.reports.layout import number
 from riglint.reports.sheet_parts import states_for, worst_of
 
 PIECES = {
@@ -23,6 +24,8 @@ PIECES = {
     "tie_back.sling": "tie-back sling",
     "pull.redirect.gear": "redirect",
 }
+
+INSIDE = "webbing inside"  # how the load on it begins, before the webbing anchor that it lies in
 
 # Under which name a piece of the haul carries load, where that is not the key of its gear.
 LOADS = {
@@ -56,7 +59,7 @@ def _long(backup: BackupLine) -> str:
 
 # What each part has to spare
 
-Spare = tuple[float, float, float | None]  # force in kN, ratio, ratio asked
+Spare = tuple[float, float, float | None, str]  # force in kN, ratio, ratio asked, whose strength if another's
 
 
 def _spare(loads: Loads, parts: Iterable[tuple[PartLoad, list[State]]]) -> dict[str, Spare]:
@@ -67,10 +70,17 @@ def _spare(loads: Loads, parts: Iterable[tuple[PartLoad, list[State]]]) -> dict[
         asked = known(lambda load=load: load.required_at(loads.consequence.word))  # type: ignore[misc]
         if worst is None:
             continue
-        one = (worst.force_n / 1000.0, worst.ratio, asked)
+        one = (worst.force_n / 1000.0, worst.ratio, asked, _whose(load))
         if load.id not in found or _share(one) < _share(found[load.id]):
             found[load.id] = one
     return found
+
+
+def _whose(load: PartLoad) -> str:
+    """Return whose strength it is and how much, where a part is told by what lies inside it."""
+    if not load.words.startswith(INSIDE):
+        return ""
+    return f"{INSIDE}, {number(load.strength.strength_n / 1000.0)} kN"
 
 
 def _share(one: Spare) -> float:
@@ -78,7 +88,7 @@ def _share(one: Spare) -> float:
 
 
 def _row(number: str, words: str, take: str, spare: Spare | None) -> Row:
-    return Row(number, words, take, *(spare or (None, None, None)))
+    return Row(number, words, take, *(spare or ()))
 
 
 # What the rows say

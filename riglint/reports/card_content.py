@@ -26,6 +26,9 @@ class Row:
     force_kn: float | None = None  # in the state that leaves it the least
     ratio: float | None = None
     asked: float | None = None
+    of: str = (
+        ""  # whose strength the ratio is of, where that is not the part's own: `webbing inside, 28.8 kN`
+    )
 
     @property
     def short(self) -> bool:

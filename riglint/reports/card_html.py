@@ -87,7 +87,8 @@ def _chain(rows: Sequence[Row]) -> str:
 
 
 def _row(row: Row) -> str:
-    take = f' <span class="take">{safe(row.take)}</span>' if row.take else ""
+    taken = "; ".join(filter(None, (row.take, f"ratio of the {row.of}" if row.of else "")))
+    take = f' <span class="take">{safe(taken)}</span>' if taken else ""
     ratio = ""
     if row.ratio is not None:
         asked = f"/{number(row.asked)}" if row.asked is not None else ""

@@ -61,6 +61,7 @@ def _row(row: Row) -> dict[str, Any]:
         "force_kN": figure(row.force_kn),
         "ratio": figure(row.ratio),
         "required": figure(row.asked),
+        "ratio_of": row.of or None,
     }
 
 

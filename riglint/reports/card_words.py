@@ -29,5 +29,6 @@ def asked_told(row: Row) -> str:
         return ""
     if row.ratio == 0.0:
         return f"{number(row.force_kn)} kN, nobody rates it as it lies"
+    of = f" (of the {row.of})" if row.of else ""
     asked = f" of {number(row.asked)} asked" if row.asked is not None else ""
-    return f"{number(row.force_kn)} kN, ratio {rounded(row.ratio, 'down')}{asked}{', SHORT' if row.short else ''}"
+    return f"{number(row.force_kn)} kN, ratio {rounded(row.ratio, 'down')}{asked}{', SHORT' if row.short else ''}{of}"

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from riglint.findings.comparing import Comparison, Moved, RigChange, Turned
 from riglint.reports.audit_words import CAUTION_TEXT
-from riglint.reports.comparison_words import STATUS, closing, from_to, to_tell, told_ratios, word
+from riglint.reports.comparison_words import STATUS, closing, from_to, to_tell, told_name, told_ratios, word
 from riglint.reports.layout import Line, labelled, paragraph, plain
 from riglint.reports.text import LOOKS
 
@@ -45,5 +45,5 @@ def _values(heading: str, values: list[Moved], width: int) -> list[Line]:
         return []
     lines: list[Line] = [plain(""), *paragraph(heading, width, indent=2, look="bold")]
     for moved in values:
-        lines += paragraph(f"{moved.name.replace('_', ' ')}: {from_to(moved)}", width, indent=4)
+        lines += paragraph(f"{told_name(moved)}: {from_to(moved)}", width, indent=4)
     return lines

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from riglint.findings.comparing import Comparison, Moved, RigChange, Turned
 from riglint.reports.audit_words import CAUTION_TEXT
-from riglint.reports.comparison_words import STATUS, closing, from_to, to_tell, told_ratios, word
+from riglint.reports.comparison_words import STATUS, closing, from_to, to_tell, told_name, told_ratios, word
 from riglint.reports.sheet_markdown import escaped
 
 MOST_ROWS = 25  # of one table of one rig
@@ -50,7 +50,7 @@ def _finding(turned: Turned) -> str:
 
 
 def _moved(moved: Moved) -> str:
-    return f"| {escaped(moved.name.replace('_', ' '))} | {escaped(from_to(moved))} |"
+    return f"| {escaped(told_name(moved))} | {escaped(from_to(moved))} |"
 
 
 def _short(rows: list[str], columns: int) -> list[str]:

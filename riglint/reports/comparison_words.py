@@ -29,6 +29,11 @@ def from_to(moved: Moved) -> str:
     return f"{old} → {new}{share}"
 
 
+def told_name(moved: Moved) -> str:
+    """Return a state in words; a key as it stands in the file."""
+    return moved.name.replace("_", " ") if moved.unit else moved.name
+
+
 def _value(value: float | str | None, unit: str) -> str:
     if isinstance(value, float):
         return f"{number(value)} {unit}".rstrip()

@@ -52,6 +52,12 @@ def against_plan(gauge: Gauge) -> str:
     side = "above" if share >= 0 else "below"
     told = f"{kn(plan.tension_n)} kN ({plan.at}); the reading is {number(abs(share), 2)} % {side}"
     allowed = f"up to {number(plan.apart * 100.0)} % apart"
+    if gauge.fits_by_range_alone:
+        own = f"its own range, {kn(gauge.low_n)} to {kn(gauge.high_n)} kN"
+        return (
+            f"{told}, more than the {number(plan.apart * 100.0)} % allowed; but {own}, reaches within them, so this "
+            "reading cannot be told apart from the plan. Read in another way, or more closely."
+        )
     if plan.fits:
         return f"{told}, which fits: {allowed}."
     do = "let the line down" if share > 0 else "read again, and look for what slipped"
@@ -84,6 +90,7 @@ def gauge_json(gauge: Gauge) -> str:
             "tension_kN": figure(plan.tension_n / 1000.0),
             "apart": figure(plan.apart),
             "fits": plan.fits,
+            "fits_by_range_alone": gauge.fits_by_range_alone,
             "at": plan.at,
         },
         "caution": gauge.caution,

@@ -36,3 +36,13 @@ class Gauge:
     caution: str
     bare_sag_m: float | None = None  # of the bare line, from the same pulse
     planned: Planned | None = None
+
+    @property
+    def fits_by_range_alone(self) -> bool:
+        """Whether the reading lies too far off the plan, and only how unsure it is lets it fit."""
+        plan = self.planned
+        return (
+            plan is not None
+            and plan.fits
+            and abs(self.tension_n - plan.tension_n) > plan.apart * plan.tension_n
+        )

@@ -65,6 +65,7 @@ from riglint.rulekit.subjects import (
 )
 from riglint.rulekit.ticks import after_today, due, in_time, strength_inputs, tick
 from riglint.rulekit.tie_backs import loose_or_askew, on_webbing_side, own_sling
+from riglint.rulekit.ways import Ways
 
 __all__ = [
     "FIBRES",
@@ -101,6 +102,7 @@ __all__ = [
     "Source",
     "State",
     "Way",
+    "Ways",
     "Worst",
     "after_today",
     "anchor_height",

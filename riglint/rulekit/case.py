@@ -11,23 +11,24 @@ from riglint.loadpath import Placed
 from riglint.loads import Loads
 from riglint.loads.haul import Haul
 from riglint.loads.inputs import At, MissingInput, NotComputable, need
-from riglint.loads.turned_round import Found, Remedy, Search, Turning
+from riglint.loads.turned_round import Found, Search, Turning
 from riglint.loads.used import fingerprint
 from riglint.model.library import Item
 from riglint.model.words import Consequence
 from riglint.read.quantity import Quantity
 from riglint.rulekit.rules import Rule
 from riglint.rulekit.saying import Input, Limit, Signal, place_of
+from riglint.rulekit.ways import Ways, objected
 
 
 @dataclass(frozen=True, slots=True)
 class Asked:
-    """What a case needs for turning its rig round: who is asked, the search, whether a changed rig is no worse."""
+    """What a case needs for turning its rig round: who is asked, the search, who says more or worse afterwards."""
 
     rule: Rule
     number: int  # of the subject
     search: Search
-    harmless: Callable[[Loads], bool]
+    objecting: Callable[[Loads], list[tuple[str, Signal]]]  # rules, gravest first, each with its word
 
 
 class Case:
@@ -64,15 +65,15 @@ class Case:
         """Return the case as one rule sees it that is asked about one subject, and may turn the rig round."""
         return Case(self.loads, self.on, self._limits, self.recalled, self._rule_id, asked=asked)
 
-    def put_right(self, at: At, *turnings: Turning) -> tuple[Remedy, ...]:
+    def put_right(self, at: At, *turnings: Turning) -> Ways:
         """Return changes that end the fault at a place, of one value each: the nearest with which this rule passes.
 
-        A change with which some rule says more or worse than before goes further, until none does, or is left out.
-        None at all in a case that only asks whether a rule passes.
+        A change with which some rule says more or worse than before goes further, until none does, or is left out;
+        where all are, what is left out is only told. None at all in a case that only asks whether a rule passes.
         """
         if self._asked is None:
-            return ()
-        search, harmless, here = self._asked.search, self._asked.harmless, place_of(at)
+            return Ways()
+        search, objecting, here = self._asked.search, self._asked.objecting, place_of(at)
         today, waits = self._words_at(self.loads)
 
         def ended(loads: Loads) -> bool:
@@ -80,8 +81,14 @@ class Case:
             new = [word for place, word in words.items() if place not in today]
             return waiting == waits and here not in words and all(word < today[here] for word in new)
 
-        found = (search.nearest(one, ended, harmless) for one in turnings)
-        return tuple(one.remedy for one in found if isinstance(one, Found))
+        found = [search.nearest(one, ended, lambda loads: not objecting(loads)) for one in turnings]
+        harmless = [one.remedy for one in found if isinstance(one, Found)]
+        if harmless:
+            return Ways(harmless)
+        ending = [one for one in (search.nearest(one, ended) for one in turnings) if isinstance(one, Found)]
+        tried = any(one(self.loads) is not None for one in turnings)
+        told = [objected(one.remedy, objecting(one.loads)) for one in ending]
+        return Ways((), told, in_vain=tried and not told)
 
     def _words_at(self, loads: Loads) -> tuple[dict[tuple[object, ...], Signal], str]:
         """Return where the rule that is asked finds its subject at fault, with its word, and what it waits for.

@@ -175,7 +175,7 @@ def _fault(case: Case, end: End, point: PointLoad, missed: _Missed) -> Fault:
         f"{angle:.0f}° off its radial plane; it holds {rounded(missed.ratio, 'down')} times that, "
         f"{missed.required:g} is required.",
         either(
-            *(ways or (f"bring the pull at '{end.name}' from {in_kn(pull.tension_n)} down to {less}",)),
+            *ways.or_else(f"bring the pull at '{end.name}' from {in_kn(pull.tension_n)} down to {less}"),
             f"tie in to a bolt {rounded(missed.required / missed.ratio, 'up')} times as strong in this direction",
         ),
         value=missed.ratio,

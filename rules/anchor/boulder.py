@@ -100,7 +100,7 @@ def boulder(case: Case, end: End) -> Iterator[Fault]:
         at,
         f"The boulder '{end.name}' slides at {in_kn(resistance, 'down')}, {rounded(ratio, 'down')} times the "
         f"{in_kn(pull.tension_n)} of the {pull.state.replace('_', ' ')}; {required:g} is required.",
-        either(*heavier, *(ways or (less,))),
+        either(*heavier, *ways.or_else(less)),
         value=ratio,
         limit=required,
         unit="1",

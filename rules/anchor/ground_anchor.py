@@ -78,7 +78,7 @@ def ground_anchor(case: Case, end: End) -> Iterator[Fault]:
         f"{in_kn(pull.tension_n)} of the {pull.state.replace('_', ' ')}; {required:g} is required.",
         either(
             f"test '{end.name}' to {in_kn(required * pull.tension_n, 'up')} in the line's direction",
-            *(ways or (f"bring the pull down to {in_kn(tested.si / required, 'down')}",)),
+            *ways.or_else(f"bring the pull down to {in_kn(tested.si / required, 'down')}"),
         ),
         value=ratio,
         limit=required,

@@ -47,8 +47,22 @@ EXTENSION = Limit(
     because="A drop of a hand's breadth is caught by the line's own stretch; more comes as a blow.",
     source=PRACTICE,
 )
+FALL = Limit(
+    name="falling_extension",
+    text="0.3 m",
+    dimension="length",
+    tighter="lower",
+    because="Beyond a forearm the whole line falls onto legs that take over the lost leg's share as well.",
+    source=PRACTICE,
+)
 WEST = "chain[1]"
 FIELDS = ("share", "included_angle", "extension")
+
+
+def _spread(share: str, extension: str) -> dict[str, object]:
+    """Return legs to one trunk, as they would hold the low line."""
+    two = [{"to": "gate"}, {"to": "gate"}]
+    return {"part": "legs", "share": share, "included_angle": "50 deg", "extension": extension, "legs": two}
 
 
 @rule(
@@ -58,8 +72,11 @@ FIELDS = ("share", "included_angle", "extension")
     raised={"life": Signal.DANGER},
     worst=Signal.DANGER,
     why="When one leg goes the point drops onto the rest, and one that slides freely drops furthest.",
-    formula="θ ≤ 90°, never above 120°; extension ≤ most extension; a sliding point is limited",
-    limits=(ADVISED, GREATEST, EXTENSION),
+    formula=(
+        "θ ≤ 90°, never above 120°; extension ≤ most extension, and never above falling extension; "
+        "a sliding point is limited"
+    ),
+    limits=(ADVISED, GREATEST, EXTENSION, FALL),
     sources=(Source("rescue course cards: equalised, no extension, angles", "published"),),
     prevents=("legs_share_badly",),
     examples=(
@@ -75,24 +92,16 @@ FIELDS = ("share", "included_angle", "extension")
         faulty("highline", {f"{WEST}.included_angle": "119 deg"}, signal=Signal.WARNING),
         faulty("highline", {f"{WEST}.included_angle": "121 deg"}, signal=Signal.DANGER),
         faulty("highline", {f"{WEST}.extension": "0.102 m"}, at=f"{WEST}.extension", signal=Signal.CAUTION),
+        faulty("highline", {f"{WEST}.extension": "0.295 m"}, signal=Signal.CAUTION),
+        faulty("highline", {f"{WEST}.extension": "0.305 m"}, at=f"{WEST}.extension", signal=Signal.DANGER),
+        faulty("highline", {f"{WEST}.extension": "3 m"}, signal=Signal.DANGER),
+        faulty("low", {"chain[2]": _spread("fixed", "3 m")}, at="chain[2].extension", signal=Signal.WARNING),
         sound("highline", {f"{WEST}.share": "sliding_limited"}),
         sound("highline", {f"{WEST}.share": "sliding", f"{WEST}.extension": "0 m"}),
         faulty("highline", {f"{WEST}.share": "sliding"}, at=f"{WEST}.share", signal=Signal.DANGER),
         faulty("highline", {"backups[0].chain[1].share": "sliding"}, at="backups[0].chain[1].share"),
-        faulty(
-            "low",
-            {
-                "chain[2]": {
-                    "part": "legs",
-                    "share": "sliding",
-                    "included_angle": "50 deg",
-                    "extension": "0.3 m",
-                    "legs": [{"to": "gate"}, {"to": "gate"}],
-                }
-            },
-            at="chain[2].share",
-            signal=Signal.WARNING,
-        ),
+        faulty("highline", {f"{WEST}.share": "sliding", f"{WEST}.extension": "3 m"}, signal=Signal.DANGER),
+        faulty("low", {"chain[2]": _spread("sliding", "0.3 m")}, at="chain[2].share", signal=Signal.WARNING),
         sound("highline", {f"{WEST}.share": REMOVE, f"{WEST}.legs": [{"to": "w1"}]}),
         *(open_("highline", {f"{WEST}.{key}": REMOVE}, at=f"{WEST}.{key}") for key in FIELDS),
         sound("highline", {f"{WEST}.included_angle": "90 deg"}),
@@ -137,17 +146,30 @@ def _extension(case: Case, placed: Placed, extension: Quantity) -> Iterator[Faul
     sliding = share == "sliding" and extension.si > 0.0
     if not sliding and extension.si <= most:
         return
+    far = extension.si > case.limit(FALL)
     how = "slides without a limit and falls" if sliding else "falls"
+    limit = 0.0 if sliding else case.limit(FALL) if far else most
     yield Fault(
         case.on_part(placed, "share" if sliding else "extension"),
         f"If one leg goes, the point where the legs meet {how} {extension.text} onto those that are left.",
-        f"Tie the point off, or limit it with knots in the legs, so that it drops {most:g} m at most.",
+        _to_change(most, sliding=sliding, drops=extension.si > most),
         value=extension.si,
-        limit=0.0 if sliding else most,
+        limit=limit,
         unit="m",
         inputs=(case.given("extension", "e", extension, case.on_part(placed, "extension")),),
-        signal=None if sliding else Signal.CAUTION,
+        signal=None if sliding or far else Signal.CAUTION,
         source=Source("rescue course cards: equalised, no extension", "published")
         if sliding
         else EXTENSION.source,
+    )
+
+
+def _to_change(most_m: float, *, sliding: bool, drops: bool) -> str:
+    """Say what to change: how the load is shared, where the point slides, and how far it may drop."""
+    so_that = f", so that it drops {most_m:g} m at most" if drops else ""
+    if not sliding:
+        return f"Tie the point off closer, or put knots nearer to it into the legs{so_that}."
+    return (
+        "Share the load in another way: tie the point off (share: fixed), or let it slide only between knots in "
+        f"the legs (share: sliding_limited){so_that}."
     )

@@ -121,7 +121,7 @@ def _force(case: Case, end: End) -> Iterator[Fault]:
         f"{in_kn(pull.tension_n)} of the {pull.state.replace('_', ' ')}; {required:g} is required.",
         either(
             f"have a competent person vouch for {in_kn(required * pull.tension_n, 'up')} at '{end.name}'",
-            *(ways or (f"bring the pull down to {in_kn(held.si / required, 'down')}",)),
+            *ways.or_else(f"bring the pull down to {in_kn(held.si / required, 'down')}"),
         ),
         value=ratio,
         limit=required,

@@ -219,7 +219,9 @@ def _bending(case: Case, anchor: Placed) -> Iterator[Fault]:
             f"{pull.tension_n / 1e3:.3g} kN at {pull.height_m:.3g} m bends the stem of '{name}' to "
             f"{stem.stress_pa * mpa:.3g} MPa; this check credits it with "
             f"{stem.allowable_pa / least * mpa:.3g} MPa ({stem.wood_words}).",
-            either(*(ways or by_hand), f"take a tree of {rounded(stem.least_girth_m(least), 'up')} m girth"),
+            either(
+                *ways.or_else(*by_hand), f"take a tree of {rounded(stem.least_girth_m(least), 'up')} m girth"
+            ),
             value=stem.ratio,
             limit=least,
             unit="1",

@@ -45,6 +45,8 @@ MOST = Limit(
         sound("highline", {"backups[0].taped_every": ["1.5 m", "3 m"]}),
         faulty("highline", {"backups[0].taped_every": ["1.5 m", "3.05 m"]}, signal=Signal.CAUTION),
         faulty("highline", {"backups[0].taped_every": ["2 m", "2 m"]}, signal=Signal.NOTICE),
+        faulty("highline", {"backups[0].taped_every": ["0 m", "0 m"]}, signal=Signal.NOTICE),
+        sound("highline", {"backups[0].taped_every": ["0 m", "3 m"]}),
         open_("highline", {"backups[0].taped_every": REMOVE}, at="backups[0].taped_every"),
     ),
 )
@@ -63,7 +65,16 @@ def taping(case: Case, backup: BackupLine) -> Iterator[Fault]:
             limit=most,
             unit="m",
         )
-    if shortest.si == longest.si:
+    if longest.si <= 0.0:
+        yield Fault(
+            at,
+            f"{backup.id} is said to be taped every {longest.text}: a loop of no length is none.",
+            "Write the shortest and the longest gap between two tapes, such as [1.5 m, 3 m].",
+            value=longest.si,
+            unit="m",
+            signal=Signal.NOTICE,
+        )
+    elif shortest.si == longest.si:
         yield Fault(
             at,
             f"All loops of {backup.id} are {longest.text} long, so they can swing together.",

@@ -133,7 +133,10 @@ def clearance(case: Case, _rig: None) -> Iterator[Fault]:
         f"{state.words[:1].upper()}{state.words[1:]}: the line {how} the {surface}, "
         f"{rounded(_from_first_m(state))} m from '{first.part.at}'; "
         f"{least:g} m is the least.",
-        either(*(ways or (f"raise both anchors by {missing:.2f} m", "tension the line more"))),
+        either(
+            *ways.or_else(f"raise both anchors by {missing:.2f} m", "tension the line more"),
+            *(() if ways else ("take a shorter line or webbing that stretches less",)),
+        ),
         value=clear,
         limit=least,
         unit="m",

@@ -230,7 +230,7 @@ def _no_room(case: Case, caught: _Caught) -> Fault:
         at,
         f"{state.words[:1].upper()}{state.words[1:]}: {how} the ground, {rounded(place)} m from "
         f"'{first.part.at}'; {margin:g} m of room is the least.",
-        either(*(ways or (f"raise both anchors by {missing:.1f} m", other))),
+        either(*ways.or_else(f"raise both anchors by {missing:.1f} m", other)),
         value=caught.room_m,
         limit=margin,
         unit="m",
@@ -260,7 +260,7 @@ def _too_low(case: Case, height_m: float, at_m: float, by_thumb_m: float, *, com
         f"The line runs {rounded(height_m, 'down')} m above the ground, {rounded(at_m)} m from "
         f"'{first.part.at}'; {words}.",
         either(
-            *(ways or (f"raise both anchors by {raise_m:.1f} m",)), "choose a shorter line or a deeper place"
+            *ways.or_else(f"raise both anchors by {raise_m:.1f} m"), "choose a shorter line or a deeper place"
         ),
         value=height_m,
         limit=asked,

@@ -12,9 +12,9 @@ from riglint.rulekit import (
     Input,
     Limit,
     Placed,
-    Remedy,
     Signal,
     Way,
+    Ways,
     anchor_height,
     either,
     faulty,
@@ -106,7 +106,7 @@ def slope(case: Case, _rig: None) -> Iterator[Fault]:
             f"{'down' if down > 0.0 else 'up'}; {degrees(most):.3g}° is the most.",
             _level(ways, geometry.span_m * (tan(abs(down)) - tan(most)), down > 0.0, last.part.at)
             if rises
-            else either(CHOKE, *(ways or ("tension the line more",))),
+            else either(CHOKE, *ways.or_else("tension the line more")),
             value=degrees(abs(down)),
             limit=degrees(most),
             unit="deg",
@@ -125,7 +125,7 @@ def _can_creep(placed: Placed) -> bool:
     return placed.part.part == "sling" and placed.part.hitch not in {"choke", "larks_foot", "wrap"}
 
 
-def _ways(case: Case, at: At, first: Placed, last: Placed) -> tuple[Remedy, ...]:
+def _ways(case: Case, at: At, first: Placed, last: Placed) -> Ways:
     """Return what brings a climbing line nearer to level: one end up, or the other down."""
     down = case.loads.geometry.rise_m < 0.0
     if first is not case.path.anchors[0]:
@@ -134,10 +134,10 @@ def _ways(case: Case, at: At, first: Placed, last: Placed) -> tuple[Remedy, ...]
     return case.put_right(at, anchor_height(first, ways[0]), anchor_height(last, ways[1]))
 
 
-def _level(ways: tuple[Remedy, ...], move_m: float, down: bool, other: str | None) -> str:
+def _level(ways: Ways, move_m: float, down: bool, other: str | None) -> str:
     """Say what brings a climbing line nearer to level; about, where its own sag is left as it is."""
-    if ways:
-        return either(*ways, CHOKE)
+    if known := ways.or_else():
+        return either(*known, CHOKE)
     here, there = ("lower", "higher") if down else ("higher", "lower")
     move = rounded(move_m, "up")
     return f"Lay it about {move} m {here} or the sling at '{other}' about {move} m {there}; else choke it."

@@ -101,7 +101,7 @@ def brake(case: Case, placed: Placed) -> Iterator[Fault]:
             f"The lead strand pulls {lead:.3g} kN in the state {state.replace('_', ' ')}; "
             f"the brake holds {holds / 1000.0:.3g} kN ({source}).",
             either(
-                *(ways or ("stand at less tension",)),
+                *ways.or_else("stand at less tension"),
                 f"use a brake labelled to hold {rounded(lead, 'up')} kN or more",
                 "tie the rope off behind it",
             ),

@@ -72,7 +72,7 @@ def crew(case: Case, placed: Placed) -> Iterator[Fault]:
         f"The crew pulls {together / 1000.0:.3g} kN; {hand / 1000.0:.3g} kN bring the line to "
         f"{tension / 1000.0:.3g} kN "
         "when the sheaves run badly.",
-        either(*(ways or (more,)), "take a larger ratio; better sheaves help as well"),
+        either(*ways.or_else(more), "take a larger ratio; better sheaves help as well"),
         value=together / 1000.0,
         limit=hand / 1000.0,
         unit="kN",

@@ -97,14 +97,14 @@ def grip(case: Case, placed: Placed) -> Iterator[Fault]:
         ways = case.put_right(at, lower_tension)
         stop = f"stop at {0.98 * line * most / reach:.3g} kN with this grip"
         stronger = f"use one rated {in_kn(reach, 'up')}"
-        yield _too_much(at, reach, most, f"to bring the line to {line:.3g} kN", *(ways or (stop,)), stronger)
+        yield _too_much(at, reach, most, f"to bring the line to {line:.3g} kN", *ways.or_else(stop), stronger)
         return
     heave = case.haul.overshoot().grip_n
     if heave > most:
         ways = case.put_right(at, fewer_haulers)
         stands = f"use a grip rated {in_kn(heave, 'up')}, which stands a full heave"
         when = "when the crew heaves as hard as it can"
-        yield _too_much(at, heave, most, when, *(ways or ("let fewer haul",)), stands)
+        yield _too_much(at, heave, most, when, *ways.or_else("let fewer haul"), stands)
 
 
 def _too_much(at: At, force: float, most: float, when: str, *ways: Remedy | str) -> Fault:

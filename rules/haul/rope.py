@@ -66,9 +66,9 @@ def rope(case: Case, placed: Placed) -> Iterator[Fault]:
         )
         yield Fault(
             at,
-            f"The rope is {length.text} long; with {apart:.2f} m between the blocks strands, blocks and brake "
-            f"take {taken:.1f} m, so none is left behind the brake.",
-            either(*(ways or (longer, "lay the line out with the blocks closer together"))),
+            f"The rope is {length.text} long; hand-tight, with {apart:.2f} m between the blocks, strands, blocks and "
+            f"brake take {taken:.1f} m, so none is left behind the brake.",
+            either(*ways.or_else(longer, "lay the line out with the blocks closer together")),
             value=length.si,
             limit=taken,
             unit="m",

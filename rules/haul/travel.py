@@ -10,6 +10,7 @@ from riglint.rulekit import (
     Fault,
     Input,
     Placed,
+    Quantity,
     Remedy,
     Signal,
     either,
@@ -33,7 +34,8 @@ from riglint.rulekit import (
         "hands in it."
     ),
     formula=(
-        "open − closed ≥ travel, the webbing's stretch from hand-tight to standing plus what seats itself"
+        "open − closed ≥ travel, the webbing's stretch from hand-tight to standing plus what seats itself; "
+        "distance at standing ≤ open"
     ),
     sources=(OWN,),
     prevents=("blocks_meet_early",),
@@ -53,11 +55,23 @@ from riglint.rulekit import (
         open_("long_haul", {"chain[8].closed": REMOVE}, at="chain[8].closed"),
         open_("long_haul", {"plan.standing_tension": REMOVE}, at="plan.standing_tension"),
         open_("long_haul", {"shelf[0].items.W-1.stretch": REMOVE}, at="shelf[0].items.W-1.stretch"),
+        sound("long_haul", {"chain[8].at_standing": "4.8 m"}),
+        sound("long_haul", {"chain[8].at_standing": "6.95 m"}),
+        faulty(
+            "long_haul",
+            {"chain[8].at_standing": "7.05 m"},
+            at="chain[8].at_standing",
+            signal=Signal.CAUTION,
+        ),
+        faulty("long_haul", {"chain[8].at_standing": "9 m"}, at="chain[8].at_standing"),
         faulty("long_haul", {"chain[8].closed": "6.5 m"}, at="chain[8].open"),
         faulty("long_haul", {"chain[8].closed": "7.5 m"}, at="chain[8].open"),
     ),
 )
 def travel(case: Case, placed: Placed) -> Iterator[Fault]:
+    if placed.part.open and placed.part.at_standing and placed.part.at_standing.si > placed.part.open.si:
+        yield _grown(case, placed, placed.part.open, placed.part.at_standing)
+        return
     run = case.loads.standing.block_run
     closed = need(placed.part.closed, case.on_part(placed, "closed"))
     if run.standing_m >= closed.si:
@@ -65,8 +79,8 @@ def travel(case: Case, placed: Placed) -> Iterator[Fault]:
     room, wanted = run.hand_tight_m - closed.si, closed.si + run.travel_m
     at = case.on_part(placed, "open" if placed.part.open else "closed")
     ways = case.put_right(at, open_blocks(placed, "up"))
-    do: list[Remedy | str] = [*ways] or [
-        f"lay the line out with {rounded(wanted, 'up')} m or more between the blocks"
+    do: list[Remedy | str] = [
+        *ways.or_else(f"lay the line out with {rounded(wanted, 'up')} m or more between the blocks")
     ]
     if room > 0.0:
         times = ceil(run.travel_m / room) - 1
@@ -84,4 +98,19 @@ def travel(case: Case, placed: Placed) -> Iterator[Fault]:
         ),
         state="standing",
         remedies=ways,
+    )
+
+
+def _grown(case: Case, placed: Placed, laid_out: Quantity, standing: Quantity) -> Fault:
+    """Say that two distances between the blocks cannot both be right."""
+    at = case.on_part(placed, "at_standing")
+    return Fault(
+        at,
+        f"At standing tension the blocks are {standing.text} apart, farther than the {laid_out.text} that the line is "
+        "laid out with: hauling brings them together.",
+        "Measure both again, axle to axle; what is computed from them is wrong until then.",
+        value=standing.si,
+        limit=laid_out.si,
+        unit="m",
+        inputs=(case.given("between the blocks, hand-tight", "b₀", laid_out, case.on_part(placed, "open")),),
     )

@@ -142,7 +142,7 @@ def _hang(case: Case, leash: Leash, missing: list[At]) -> Iterator[Fault]:
         yield Fault(
             at,
             f"The walker hangs only {leash.hang.text} below the rings; {least:g} m is the least.",
-            either(*(ways or (f"lengthen the leash by {least - leash.hang.si:.2f} m or more",))),
+            either(*ways.or_else(f"lengthen the leash by {least - leash.hang.si:.2f} m or more")),
             value=leash.hang.si,
             limit=least,
             unit="m",

@@ -65,7 +65,7 @@ def hold(case: Case, placed: Placed) -> Iterator[Fault]:
             at,
             f"While letting down the hand on the tail holds {force / 1000.0:.2f} kN; "
             f"{most / 1000.0:.2f} kN is what one hand holds.",
-            f"{either(*(ways or (by_hand,)))[:-1]}; half turns are easy to count.",
+            f"{either(*ways.or_else(by_hand))[:-1]}; half turns are easy to count.",
             value=force / 1000.0,
             limit=most / 1000.0,
             unit="kN",

@@ -76,7 +76,7 @@ def let_down(case: Case, placed: Placed) -> Iterator[Fault]:
             f"Letting down to zero takes {rounded(wanted, 'up')} m of rope behind the brake; there are "
             f"{rounded(behind, 'down')} m.",
             either(
-                *(ways or (f"use a rope {wanted - behind + 0.05:.1f} m longer",)),
+                *ways.or_else(f"use a rope {wanted - behind + 0.05:.1f} m longer"),
                 "plan how the last metres are let out with a second rope",
             ),
             value=behind,

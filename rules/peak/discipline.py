@@ -110,7 +110,7 @@ def _untied(case: Case) -> Iterator[Fault]:
         f"The feet are up to {rounded(highest)} m above the ground, with {nothing}; {most:g} m is the most to "
         "jump off from.",
         either(
-            *(ways or (f"lower it by {ceil((highest - most) * 10.0) / 10.0:.1f} m",)),
+            *ways.or_else(f"lower it by {ceil((highest - most) * 10.0) / 10.0:.1f} m"),
             "rig it as a highline: a leash, and a backup on points of its own",
         ),
         value=highest,

@@ -159,7 +159,7 @@ def _fault(case: Case, found: list[_Below]) -> Fault:
         f"If {heave}, {load.words} sees {in_kn(worst.force_n)} and keeps only "
         f"{rounded(worst.ratio, 'down')} times that; {required:g} is required.{more}",
         either(
-            *(ways or (fewer,)),
+            *ways.or_else(fewer),
             f"use one that breaks at {in_kn(required * worst.force_n / kept, 'up')} or more{each}",
         ),
         value=worst.ratio,

@@ -181,7 +181,7 @@ def peak(case: Case, load: PartLoad) -> Iterator[Fault]:
         f"{in_kn(worst.force_n)}; where a failure "
         f"{WHERE[case.consequence]}, {missed.ratio:g} is {missed.verb}.",
         either(
-            *(ways or (f"{less}: less tension or a lighter user",)),
+            *ways.or_else(f"{less}: less tension or a lighter user"),
             f"use one that breaks at {in_kn(missed.ends * worst.force_n / kept, 'up')} or more{missed.so_far}",
         ),
         value=worst.ratio,

@@ -101,7 +101,7 @@ def rated(case: Case, load: PartLoad) -> Iterator[Fault]:
         f"With nobody on the line, {load.words} stands at {in_kn(force)}, above its rated load of "
         f"{in_kn(strength.rated_n)} as it is rigged.",
         either(
-            *(ways or (f"plan {most} or less",)),
+            *ways.or_else(f"plan {most} or less"),
             f"use one rated {rounded(least * force / strength.rated_n, 'up')} times as high",
         ),
         value=strength.rated_n / force,

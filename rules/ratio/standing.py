@@ -119,7 +119,7 @@ def standing(case: Case, load: PartLoad) -> Iterator[Fault]:
         f"With nobody on the line, at {in_kn(tension)}, {load.words} keeps {rounded(ratio, 'down')} times "
         f"its force of {in_kn(force)}; {least:g} is {verb}.",
         either(
-            *(ways or (f"plan {in_kn(tension * ratio / ends, 'down')} or less",)),
+            *ways.or_else(f"plan {in_kn(tension * ratio / ends, 'down')} or less"),
             f"use one that breaks at {in_kn(ends * force / kept, 'up')} or more{so_far}",
         ),
         value=ratio,

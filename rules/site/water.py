@@ -11,9 +11,9 @@ from riglint.rulekit import (
     Input,
     Limit,
     NotComputable,
-    Remedy,
     Signal,
     Source,
+    Ways,
     either,
     faulty,
     lower_anchors,
@@ -135,9 +135,9 @@ def _height_m(case: Case) -> float:
     return max(case.loads.sweep.foot_heights_m())
 
 
-def _put_right(case: Case, ways: tuple[Remedy, ...], deep_m: float, least_m: float) -> str:
+def _put_right(case: Case, ways: Ways, deep_m: float, least_m: float) -> str:
     """Say how much lower the line may go, where that alone would do."""
     lower = (least_m - deep_m) / case.limit(PER_METRE)
     place = f"choose a place {rounded(least_m, 'up')} m deep or more all along, sounded with a line"
     by_hand = (f"lower the line by {ceil(lower * 100.0) / 100.0:.2f} m",)
-    return either(place, *(ways or (by_hand if deep_m >= case.limit(LEAST) else ())))
+    return either(place, *ways.or_else(*(by_hand if deep_m >= case.limit(LEAST) else ())))

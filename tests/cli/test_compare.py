@@ -51,6 +51,17 @@ def test_more_tension_shows_in_input_forces_and_ratios(library: Path) -> None:
     assert all(new < old for old, new in ratios.values())
 
 
+@pytest.mark.parametrize("form", ["text", "markdown"])
+def test_keys_stand_as_the_file_writes_them_and_states_in_words(library: Path, form: str) -> None:
+    harder = LONG.replace("standing_tension: 6 kN", "standing_tension: 7 kN")
+    _, out, _ = run(library, "compare", *two(library, LONG, harder), *DAY, "--format", form)
+    told = out.replace("\\", "")
+    assert "plan.standing_tension" in told
+    assert "haul.moving_block" in told
+    assert "brake slip" in told
+    assert "brake_slip" not in told
+
+
 def test_a_fault_put_in_is_new_and_stops_taken_out_it_is_gone(library: Path) -> None:
     old, new = two(library, SOUND, SHORT_TAIL)
     report = changed(library, old, new, "--stop-at", "CAUTION", status=1)

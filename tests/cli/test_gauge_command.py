@@ -116,6 +116,25 @@ def test_a_reading_that_does_not_fit_ends_with_one(capsys: pytest.CaptureFixture
     assert "nothing here says that a rig may be used" in said
 
 
+def test_a_reading_that_fits_by_its_own_range_alone_says_so(capsys: pytest.CaptureFixture[str]) -> None:
+    # Five strands: 5 · 1.5 kN is 25 % above the plan of 6 kN, and friction leaves it open from 5.9 kN on.
+    status, told = gauge(capsys, LONG, "--pull", "1.5 kN")
+    assert status == 0
+    assert told["tension_kN"] == pytest.approx(7.5)
+    assert told["low_kN"] < 6.0 * 1.15 < told["tension_kN"]
+    assert (told["plan"]["fits"], told["plan"]["fits_by_range_alone"]) == (True, True)
+    assert main(["gauge", LONG, "--pull", "1.5 kN", *DAY]) == 0
+    said = " ".join(capsys.readouterr().out.split())
+    assert (
+        "25 % above, more than the 15 % allowed; but its own range, 5.90 to 9.84 kN, reaches within them"
+        in said
+    )
+    assert "cannot be told apart from the plan" in said
+    assert "which fits" not in said
+    _, near = gauge(capsys, LONG, "--pull", "1.3 kN")  # 8 % above
+    assert (near["plan"]["fits"], near["plan"]["fits_by_range_alone"]) == (True, False)
+
+
 WRONG = {
     "no unit": (("--time", "7.9"), "'7.9' has no unit; a duration is expected."),
     "another unit": (("--sag", "2.4 kN"), "'2.4 kN' is a force; a length is expected."),
@@ -172,6 +191,9 @@ def test_what_the_rig_lacks_is_named(capsys: pytest.CaptureFixture[str]) -> None
         (("--sag", "20 cm", "--under", "78 kg"), "more than the"),
         (("--time", "100 s"), "less than the line needs to hang"),
         (("--pull", "100 kN"), "at which the webbing breaks: read again"),
+        (("--sag", "2 m", "--under", "78 kg", "--at", "120 m"), "the anchors are 82 m apart"),
+        (("--time", "7.9 s", "--returns", "10", "--over", "30 m"), "m of webbing lie between the fittings"),
+        (("--time", "7.9 s", "--returns", "10", "--over", "90 m"), "m of webbing lie between the fittings"),
     ],
 )
 def test_what_no_line_can_have_is_refused(

@@ -11,7 +11,7 @@ from riglint.loads.turned_round import Turn
 from riglint.read.problems import key_text
 from riglint.reports.layout import number
 from riglint.reports.rule_words import example_words
-from riglint.rulekit import At, Case, Remedy, Rule
+from riglint.rulekit import At, Case, Rule, Ways
 from riglint.testing import run_example
 
 
@@ -29,14 +29,14 @@ def said(rule_id: str, rule: Rule) -> str:
     return "\n".join([*lines, ""])
 
 
-def _noting(turns: list[str]) -> Callable[..., tuple[Remedy, ...]]:
+def _noting(turns: list[str]) -> Callable[..., Ways]:
     """Return what stands for the search of remedies: it notes which values would be moved, and how."""
 
-    def put_right(case: Case, _at: At, *turnings: Callable[[Loads], Turn | None]) -> tuple[Remedy, ...]:
+    def put_right(case: Case, _at: At, *turnings: Callable[[Loads], Turn | None]) -> Ways:
         for turn in filter(None, (turning(case.loads) for turning in turnings)):
             how = f"{turn.way} by {turn.step:g}" if turn.to is None else f"to {turn.to:.4g}"
             turns.append(f"{turn.words}; {key_text(turn.keys[0])} {how} {turn.unit}".rstrip())
-        return ()
+        return Ways()
 
     return put_right
 

@@ -98,8 +98,8 @@ def test_stem_of_a_rig_is_beam_theory_on_its_greatest_peak(baseline: str, end: i
         ("oak", 23.7, "green oak, northern red, the weakest of 2 read for oak", False),
         ("maple", 27.7, "green maple, sugar, the only maple read: others may be weaker", True),
         ("ash", 27.5, "green ash, white, the only ash read: others may be weaker", True),
-        ("lime", 15.0, "species 'lime' not in the table, so the weakest wood read", False),
-        (None, 15.0, "species not named, so the weakest wood read", False),
+        ("lime", 15.0, "'lime' is not in the table of green wood, so the weakest wood in it is taken", False),
+        (None, 15.0, "species not named, so the weakest wood in the table is taken", False),
     ],
 )
 def test_which_wood_is_taken(species: str | None, compression_mpa: float, words: str, one: bool) -> None:

@@ -64,6 +64,12 @@ def test_what_the_cap_leaves_out_is_counted_gravest_kept() -> None:
     assert "5 more findings left out here" in page
 
 
+def test_one_file_is_one_file() -> None:
+    assert "\n1 file as of 2" in audit_markdown(of(finding("one")), STOP)
+    two = Audit(ON, [FileResult("a.yaml", "rig"), FileResult("b.yaml", "rig")])
+    assert "\n2 files as of 2" in audit_markdown(two, STOP)
+
+
 def test_the_longest_report_fits_into_a_comment() -> None:
     long = [finding("@|<" * 5000) for _ in range(200)]
     files = [FileResult("|" * 4000, "rig", findings=long, judged=False) for _ in range(50)]

@@ -19,6 +19,7 @@ from riglint.reports.card_content import Card
 from riglint.reports.card_html import card_html
 from riglint.reports.card_html_style import STYLE
 from riglint.reports.card_json import card_json
+from riglint.reports.card_words import asked_told
 from riglint.reports.layout import characters
 from riglint.rulebook import load_rulebook
 from riglint.testing import BASELINES
@@ -58,6 +59,19 @@ def test_text_keeps_to_its_width(name: str, width: int) -> None:
 
 
 # Figures
+
+
+def test_ratio_of_what_lies_inside_a_webbing_anchor_names_its_strength() -> None:
+    rows = [row for row in card_of(LONG).chain if row.of]
+    assert rows
+    for row in rows:
+        assert row.words.startswith("webbing anchor")
+        assert row.ratio is not None
+        assert row.force_kn is not None
+        of, _, kn = row.of.removesuffix(" kN").rpartition(", ")
+        assert of == "webbing inside"
+        assert float(kn) == pytest.approx(row.ratio * row.force_kn, rel=0.01)
+        assert f"(of the {row.of})" in asked_told(row)
 
 
 def test_the_pulse_is_that_of_a_string() -> None:

@@ -13,6 +13,8 @@ from riglint.findings.no_worse import NoWorse
 from riglint.loads import Loads
 from riglint.loads.turned_round import Edit, Remedy
 from riglint.rulebook import load_rulebook, shipped
+from riglint.rulekit import Signal, Ways, faulty
+from riglint.rulekit.ways import objected
 from riglint.testing import edited, loads_of, rig_of, with_remedy
 
 BOOK = load_rulebook()
@@ -145,6 +147,32 @@ def test_advice_holds_the_new_value(rule_id: str) -> None:
         for finding, remedy in remedies(one, n) if one == rule_id else ():
             figures = re.findall(r"\d+(?:\.\d+)?", remedy.edits[0].new)
             assert set(figures) <= set(re.findall(r"\d+(?:\.\d+)?", finding.do)), finding.do
+
+
+def test_what_would_do_but_for_another_rule_says_so() -> None:
+    line = {"chain[0].height": "0.9 m", "chain[12].height": "0.9 m"}
+    lake = faulty("low", {**line, "spot.ground.surface": "water", "spot.ground.water_depth": "2.05 m"})
+    (told,) = (one for one in judged(edited(lake), turned=True) if one.rule == "ground/clearance")
+    assert not told.remedies
+    assert told.do.startswith("Raise both anchors to 1.75 m (but site/water then objects: DANGER), or ")
+    higher = faulty("low", {**dict(lake.edits), "chain[0].height": "1.75 m", "chain[12].height": "1.75 m"})
+    after = {one.rule: one.signal for one in judged(edited(higher)) if one.kind == "fail"}
+    assert after["site/water"] is Signal.DANGER
+    assert "ground/clearance" not in after
+
+
+def test_advice_that_no_value_tried_bears_out_says_so() -> None:
+    # 6.1 m is farther than anchors are moved.
+    (told,) = (one for one in findings("ground/fall_room", 8) if "6.1 m" in one.do)
+    assert not told.remedies
+    assert told.do.endswith("(not shown to be enough: audit again).")
+
+
+def test_ways_of_a_case_that_only_asks_are_those_by_hand() -> None:
+    assert Ways().or_else("lay it lower", "lay it slack") == ("lay it lower", "lay it slack")
+    assert Ways((), in_vain=True).or_else() == ()
+    many = objected(Remedy("lay it lower", ()), [("a/b", Signal.DANGER), ("c/d", Signal.WARNING)])
+    assert many == "lay it lower (but a/b and 1 more then object: DANGER)"
 
 
 def just_short(remedy: Remedy) -> Remedy | None:
