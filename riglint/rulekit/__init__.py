@@ -62,7 +62,7 @@ from riglint.rulekit.subjects import (
     the_library,
     the_rig,
 )
-from riglint.rulekit.ticks import due, strength_inputs, tick
+from riglint.rulekit.ticks import confirming_nothing, due, strength_inputs, tick
 
 __all__ = [
     "OWN",
@@ -102,6 +102,7 @@ __all__ = [
     "anchors",
     "backup_length",
     "checked_since",
+    "confirming_nothing",
     "due",
     "each_backup",
     "each_item",

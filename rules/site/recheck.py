@@ -14,6 +14,7 @@ from riglint.rulekit import (
     MissingInput,
     Signal,
     Source,
+    confirming_nothing,
     faulty,
     in_kn,
     need,
@@ -25,6 +26,8 @@ from riglint.rulekit import (
 
 HAND_TIGHT = {"what": "hand_tight_recheck", "date": "2026-05-02", "after_tension": "0.2 kN"}
 TIGHT = {"what": "pins", "date": "2026-05-02", "after_tension": "3 kN"}
+LOCKED = {"what": "chain[8].brake.locked", "date": "2026-05-02", "after_tension": "3 kN"}
+IN_WORDS = {"what": "slings seen from below, no rub", "date": "2026-05-02", "after_tension": "3 kN"}
 UP = {"stage": "built", "checks": [HAND_TIGHT, TIGHT]}
 OLD = [{**HAND_TIGHT, "date": "2026-05-01"}, {**TIGHT, "date": "2026-05-01"}]
 
@@ -41,7 +44,7 @@ OLD = [{**HAND_TIGHT, "date": "2026-05-01"}, {**TIGHT, "date": "2026-05-01"}]
     formula=(
         "once it stands: a check named hand_tight_recheck; a check at the present standing tension or "
         "above; if it "
-        "stays up for more days, a check dated today"
+        "stays up for more days, a check dated today; a check that names a key names one that is asked for"
     ),
     sources=(
         Source(
@@ -70,6 +73,19 @@ OLD = [{**HAND_TIGHT, "date": "2026-05-01"}, {**TIGHT, "date": "2026-05-01"}]
             shows="no_stop_at_hand_tension",
         ),
         faulty("low", {**UP, "stage": "walking", "checks": []}, at="checks", signal=Signal.CAUTION),
+        sound("low", {**UP, "checks": [HAND_TIGHT, TIGHT, LOCKED, IN_WORDS]}),
+        faulty(
+            "low",
+            {**UP, "checks": [HAND_TIGHT, TIGHT, {**LOCKED, "what": "chain[8].brake.lokced"}]},
+            at="checks[2].what",
+            signal=Signal.NOTICE,
+        ),
+        faulty(
+            "low",
+            {**UP, "checks": [HAND_TIGHT, TIGHT, {**LOCKED, "what": "chain[33].pins"}]},
+            at="checks[2].what",
+            signal=Signal.NOTICE,
+        ),
         sound("low", {**UP, "plan.standing_tension": "2.99 kN"}),
         faulty(
             "low",
@@ -108,6 +124,16 @@ def recheck(case: Case, _rig: None) -> Iterator[Fault]:
             "hand_tight_recheck.",
             value="no check",
             limit="hand_tight_recheck",
+        )
+    for n, what, near in confirming_nothing(case):
+        yield Fault(
+            case.at("checks", n, "what"),
+            f"'{what}' is nothing that a rule asks to have looked at, so this check confirms nothing.",
+            f"Write {near}, if that is meant."
+            if near
+            else "Name the tick as its open question does, or say it in words.",
+            value=what,
+            signal=Signal.NOTICE,
         )
     yield from _of_today(case)
     yield from _raised_since(case)
