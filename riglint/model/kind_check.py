@@ -25,17 +25,18 @@ def kind_problems(words: Words) -> Iterator[Problem]:
         if isinstance(spot, dict):
             yield from _check_named(words, key, spot.get("anchors"), "anchor")
     shelves: list[tuple[Key, object]] = [(("items",), data)]
-    shelves += [(("shelf", n, "items"), one) for n, one in enumerate(_list(data.get("shelf")))]
+    shelves += [(("shelf", n, "items"), one) for n, one in enumerate(items_of(data.get("shelf")))]
     for key, shelf in shelves:
         if isinstance(shelf, dict):
             yield from _check_named(words, key, shelf.get("items"), "gear")
     yield from _check_parts(words, ("chain",), data.get("chain"))
-    for n, backup in enumerate(_list(data.get("backups"))):
+    for n, backup in enumerate(items_of(data.get("backups"))):
         if isinstance(backup, dict):
             yield from _check_parts(words, ("backups", n, "chain"), backup.get("chain"))
 
 
-def _list(value: object) -> list[Any]:
+def items_of(value: object) -> list[Any]:
+    """Return the items of a list; none where something else stands."""
     return value if isinstance(value, list) else []
 
 
@@ -45,12 +46,12 @@ def _check_named(words: Words, key: Key, group: object, what: str) -> Iterator[P
 
 
 def _check_parts(words: Words, key: Key, parts: object) -> Iterator[Problem]:
-    for n, entry in enumerate(_list(parts)):
+    for n, entry in enumerate(items_of(parts)):
         yield from _check_entry(words, (*key, n), entry, "part")
         if not isinstance(entry, dict):
             continue
         yield from _check_parts(words, (*key, n, "made_fast"), entry.get("made_fast"))
-        for m, leg in enumerate(_list(entry.get("legs"))):
+        for m, leg in enumerate(items_of(entry.get("legs"))):
             if isinstance(leg, dict):
                 yield from _check_parts(words, (*key, n, "legs", m, "chain"), leg.get("chain"))
 

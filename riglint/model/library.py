@@ -7,6 +7,7 @@ from pathlib import Path
 from riglint.model import kinds
 from riglint.model.gear import Gear, Shelf
 from riglint.model.kind_check import a_kind
+from riglint.model.leg_names import legs_to_no_bolt
 from riglint.model.load import kind_of, load, what_is_left
 from riglint.model.parts import Part
 from riglint.model.reference_path import wrong_path
@@ -148,6 +149,10 @@ class _Finder:
         for key, part in _every_part(self.rig):
             self._check_part(key, part, items, spot)
         self._check_names(items, spot)
+        if spot is not None:
+            for key, name, anchor in legs_to_no_bolt(self.rig, spot):
+                bolts = spot.anchors[anchor].points
+                self._misnamed(key, name, bolts, f"no bolt of {shown(anchor)}", "bolts there")
         return RigFile(self.rig, self.document, spot, spot_document, spot_key, items, tuple(self.refers_to))
 
     def _spot(self) -> tuple[Spot | None, Document, Key]:
@@ -256,10 +261,13 @@ class _Finder:
 
     def _check_anchor(self, key: Key, name: str, spot: Spot) -> None:
         if name not in spot.anchors:
-            guess = self._near(name, spot.anchors)
-            has = f"The anchors of this spot are {', '.join(spot.anchors)}."
-            do = f"Write {guess}, if that is meant. {has}{odd_letters(name, guess)}" if guess else has
-            self._wrong(key, "file/reference", f"{shown(name)} is no anchor of this spot.", do, guess)
+            self._misnamed(key, name, spot.anchors, "no anchor of this spot", "anchors of this spot")
+
+    def _misnamed(self, key: Key, name: str, known: Iterable[str], what: str, they: str) -> None:
+        guess = self._near(name, known)
+        has = f"The {they} are {', '.join(known)}."
+        do = f"Write {guess}, if that is meant. {has}{odd_letters(name, guess)}" if guess else has
+        self._wrong(key, "file/reference", f"{shown(name)} is {what}.", do, guess)
 
 
 def _place(item: Item) -> str:

@@ -1,12 +1,13 @@
 """From a read document to its model, or to every problem that stands in the way, each with its place."""
 
-from itertools import islice
+from itertools import chain, islice
 from typing import Any, TypeVar
 
 from pydantic import BaseModel, ValidationError
 
 from riglint.model.gear import Shelf
 from riglint.model.kind_check import kind_problems
+from riglint.model.own_names import own_name_problems
 from riglint.model.rig import Rig
 from riglint.model.sentences import Key, Words, plain_key
 from riglint.model.spot import Spot
@@ -82,7 +83,7 @@ def load(document: Document, kind: str) -> tuple[Rig | Spot | Shelf | None, list
 def load_as(document: Document, model: type[Model], kind: str) -> tuple[Model | None, list[Problem]]:
     """Do what `load` does for one model."""
     words = Words(document, model, f"a {kind}")
-    problems = list(islice(kind_problems(words), MAX_PROBLEMS))
+    problems = list(islice(chain(kind_problems(words), own_name_problems(words)), MAX_PROBLEMS))
     found = _validated(model, words, problems)
     problems = [problem for problem in problems if problem.key not in words.meant]
     problems.sort(key=lambda problem: (problem.place, problem.key))

@@ -63,7 +63,7 @@ from riglint.rulekit.subjects import (
     the_library,
     the_rig,
 )
-from riglint.rulekit.ticks import after_today, due, in_time, strength_inputs, tick
+from riglint.rulekit.ticks import after_today, confirming_nothing, due, in_time, strength_inputs, tick
 from riglint.rulekit.tie_backs import loose_or_askew, on_webbing_side, own_sling
 from riglint.rulekit.ways import Ways
 
@@ -109,6 +109,7 @@ __all__ = [
     "anchors",
     "backup_length",
     "checked_since",
+    "confirming_nothing",
     "due",
     "each_backup",
     "each_item",

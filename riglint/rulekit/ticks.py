@@ -2,14 +2,25 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from datetime import date, timedelta
 
 from riglint.loads import PartLoad
 from riglint.loads.inputs import At, MissingInput, unanswered
+from riglint.model import kinds
+from riglint.read.spelling import nearest
 from riglint.rulekit.case import Case
 from riglint.rulekit.saying import Fault, Input, Signal
 
+HAUL_TICKS = (
+    "brake.locked",
+    "brake.threading_checked",
+    "tail.stopper",
+    "tail.tied_off",
+    "multiplier.left_on",
+)
+KEY = re.compile(r"(?=.*[.\[])(?=.{1,60}$)[a-z_]+(?:\[\d+\])*(?:\.[a-z_]+(?:\[\d+\])*)*")
 CHECK = "Look at each again on site, and enter it under checks: what (as it is called here), by, date, after_tension."
 
 # A line may be built and looked over on the evening before its first day, or the one before that.
@@ -115,3 +126,27 @@ def _not_of_now(case: Case, *, after: bool) -> str:
     first = case.plan.first_day if case.plan else None
     when = f"after this audit ({case.on})" if after else f"long before the first day ({first})"
     return f"lies {when} in the check of"
+
+
+def confirming_nothing(case: Case) -> Iterator[tuple[int, str, str | None]]:
+    """Yield each check that names a key which no rule asks to have looked at, and the nearest that one does.
+
+    What a check says in words of its own is never meant.
+    """
+    asked = {f"{at.part}.{at.key[-1]}" for at in ticks(case)} | {at.key_text for at in ticks(case)}
+    for n, check in enumerate(case.rig.checks):
+        first = re.split(r"[.\[]", check.what)[0]
+        if KEY.fullmatch(check.what) and first in type(case.rig).model_fields and check.what not in asked:
+            yield n, check.what, nearest(check.what, sorted(at.key_text for at in ticks(case)))
+
+
+def ticks(case: Case) -> list[At]:
+    """Return every place of a rig that can only be seen on site and that a check may confirm."""
+    found = [case.at("leash", "partner_check", part="leash")] if case.rig.leash is not None else []
+    placed = {one.key: one for run in case.loads.runs for one in run}
+    for one in [*placed.values(), *case.path.parts]:
+        takes = kinds.PART[one.part.part].takes
+        found += [case.on_part(one, key) for key in ("pins", "tail_tied") if key in takes]
+        if one.part.part == "haul":
+            found += [case.on_part(one, *key.split(".")) for key in HAUL_TICKS]
+    return found

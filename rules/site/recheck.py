@@ -16,6 +16,7 @@ from riglint.rulekit import (
     Signal,
     Source,
     after_today,
+    confirming_nothing,
     faulty,
     in_kn,
     in_time,
@@ -28,6 +29,8 @@ from riglint.rulekit import (
 
 HAND_TIGHT = {"what": "hand_tight_recheck", "date": "2026-05-02", "after_tension": "0.2 kN"}
 TIGHT = {"what": "pins", "date": "2026-05-02", "after_tension": "3 kN"}
+LOCKED = {"what": "chain[8].brake.locked", "date": "2026-05-02", "after_tension": "3 kN"}
+IN_WORDS = {"what": "slings seen from below, no rub", "date": "2026-05-02", "after_tension": "3 kN"}
 UP = {"stage": "built", "checks": [HAND_TIGHT, TIGHT]}
 
 
@@ -51,7 +54,7 @@ OLD = _dated("2026-05-01")
         "once it stands: a check named hand_tight_recheck; a check at the present standing tension or "
         "above; if it "
         "stays up for more days, a check dated today; none is dated after the day judged by, nor counts from long "
-        "before plan.first_day"
+        "before plan.first_day; a check that names a key names one that is asked for"
     ),
     sources=(
         Source(
@@ -80,6 +83,19 @@ OLD = _dated("2026-05-01")
             shows="no_stop_at_hand_tension",
         ),
         faulty("low", {**UP, "stage": "walking", "checks": []}, at="checks", signal=Signal.CAUTION),
+        sound("low", {**UP, "checks": [HAND_TIGHT, TIGHT, LOCKED, IN_WORDS]}),
+        faulty(
+            "low",
+            {**UP, "checks": [HAND_TIGHT, TIGHT, {**LOCKED, "what": "chain[8].brake.lokced"}]},
+            at="checks[2].what",
+            signal=Signal.NOTICE,
+        ),
+        faulty(
+            "low",
+            {**UP, "checks": [HAND_TIGHT, TIGHT, {**LOCKED, "what": "chain[33].pins"}]},
+            at="checks[2].what",
+            signal=Signal.NOTICE,
+        ),
         sound("low", {**UP, "plan.standing_tension": "2.99 kN"}),
         faulty(
             "low",
@@ -135,6 +151,16 @@ def recheck(case: Case, _rig: None) -> Iterator[Fault]:
             "hand_tight_recheck.",
             value="no check",
             limit="hand_tight_recheck",
+        )
+    for n, what, near in confirming_nothing(case):
+        yield Fault(
+            case.at("checks", n, "what"),
+            f"'{what}' is nothing that a rule asks to have looked at, so this check confirms nothing.",
+            f"Write {near}, if that is meant."
+            if near
+            else "Name the tick as its open question does, or say it in words.",
+            value=what,
+            signal=Signal.NOTICE,
         )
     yield from _of_today(case, checks)
     if checks:  # without any, the fault above has said so
