@@ -20,7 +20,7 @@ MOST_FILES = 20
 MOST_CHARACTERS = 30_000
 LONGEST = 400  # characters of one sentence
 # Hosts make mentions and references of these after Markdown is done with, so a backslash stops none of them.
-_REFERENCE = re.compile(r"(\\?[@#!~$%^]|&amp;)(?=\w)")
+_REFERENCE = re.compile(r"(\\?[@#!~$%^]|&amp;)(?=\\?\w)")
 _BARE_LINK = re.compile(r"\b(www)\.", re.IGNORECASE)
 _INVISIBLE = "\u200b"  # zero width space
 

@@ -8,7 +8,7 @@ import re
 from pathlib import Path
 
 import pytest
-from hypothesis import given
+from hypothesis import example, given
 from hypothesis import strategies as st
 from markdown_it import MarkdownIt
 
@@ -106,6 +106,7 @@ def test_nothing_of_a_file_becomes_markup(text: str) -> None:
 
 
 @given(st.text(max_size=60))
+@example("!_after a sign")
 def test_any_text_stays_in_its_cell(text: str) -> None:
     page = audit_markdown(of(finding(f"x{text}x")), STOP)
     assert tags(page) == tags(audit_markdown(of(finding("plain")), STOP))
