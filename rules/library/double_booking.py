@@ -1,7 +1,7 @@
 """No piece of gear is meant to be in two rigs on the same day."""
 
 from collections.abc import Iterator
-from datetime import date, timedelta
+from datetime import date
 
 from riglint.rulekit import (
     PRACTICE,
@@ -40,6 +40,7 @@ STANDS = {"stage": "built"}
         faulty("low", SATURDAY, beside=(SATURDAY,), at="plan.first_day", signal=Signal.NOTICE),
         faulty("low", {**SATURDAY, "plan.days_up": 2}, beside=(SUNDAY,)),
         sound("low", {**SUNDAY, "plan.days_up": 2}, beside=(SATURDAY,)),
+        faulty("low", {**SATURDAY, "plan.days_up": 99_999_999}, beside=(SUNDAY,)),
         sound("low", {**SATURDAY, "stage": "lowered"}, beside=(SATURDAY,)),
         # What stands is up on the day of the audit, whatever day it was rigged.
         faulty("low", STANDS, beside=({"plan.first_day": "2026-05-02"},)),
@@ -83,5 +84,6 @@ def _days(case: Case, on: date) -> tuple[date, date]:
     """Return the first and the last day that a rig is up."""
     plan = case.plan
     first = (plan.first_day if plan else None) or on
-    last = first + timedelta(days=max(1, (plan.days_up if plan else None) or 1) - 1)
+    after = ((plan.days_up if plan else None) or 1) - 1
+    last = date.fromordinal(min(first.toordinal() + after, date.max.toordinal()))
     return (first, last) if case.before_use() else (min(first, on), max(last, on))
