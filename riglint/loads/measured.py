@@ -10,10 +10,10 @@ from math import hypot
 from riglint.loads.geometry import G, Geometry
 from riglint.loads.haul import Haul
 from riglint.loads.inputs import At, NotComputable, known, need, need_all, within_range
-from riglint.loads.standing import End, Standing, rest_of, stand, standing_end
-from riglint.mechanics.line import Line, NoResult, hang
+from riglint.loads.sag_read import tension_for_sag
+from riglint.loads.standing import End, Standing, stand, standing_end
+from riglint.mechanics.line import Line
 from riglint.mechanics.pulse import tension_from_pulse
-from riglint.mechanics.standing import length_for_sag
 from riglint.mechanics.stretch import StretchLaw
 from riglint.mechanics.tackle import line_tension_bounds_n
 from riglint.model.rig import Measured
@@ -208,7 +208,7 @@ def _sag(line: Line, end: End, entry: Measured, at: At) -> Best:
     )
 
     def tension(mass_kg: float, at_m: float, depth_m: float) -> float:
-        return _tension_for_sag(line, mass_kg * G, at_m, depth_m, from_chord=entry.from_ == "chord", end=end)
+        return tension_for_sag(line, mass_kg * G, at_m, depth_m, from_chord=entry.from_ == "chord", end=end)
 
     best = tension(under.si, place.si, depth.si)
     spread = hypot(
@@ -233,34 +233,6 @@ def _effect(
     step = max(abs(quantity.si) * STEP, 1e-9)
     moved = [value + step if m == n else value for m, value in enumerate(values)]
     return (tension(*moved) - best_n) / step * quantity.plus_minus
-
-
-def _tension_for_sag(
-    line: Line, load_n: float, at_m: float, depth_m: float, *, from_chord: bool, end: str
-) -> float:
-    """Return the standing tension of the line that sags by a depth under a load at a place."""
-    fraction = min(
-        max(
-            (at_m - line.reach_a.length_m) / (line.span_m - line.reach_a.length_m - line.reach_b.length_m),
-            0.0,
-        ),
-        1.0,
-    )
-    extra = 0.0
-    found: Line | NoResult = line
-    for _ in range(ROUNDS if not from_chord else 1):
-        found = length_for_sag(line, load_n, fraction, depth_m + extra)
-        if isinstance(found, NoResult):
-            raise NotComputable("no line of this span and webbing sags like that")
-        bare = rest_of(hang(found, 0.0, fraction))
-        if abs(bare.sag_m - extra) < 1e-6:  # noqa: PLR2004 - a thousandth of a millimetre
-            break
-        extra = bare.sag_m
-    assert isinstance(found, Line)  # noqa: S101 - for the type checker
-    rest = rest_of(hang(found))
-    if rest.horizontal_n < found.weight_n / found.unstressed_m * found.span_m:
-        raise NotComputable("a line that sags so deep hangs slack with nobody on it, and tells no tension")
-    return rest.tension_a_n if end == "a" else rest.tension_b_n
 
 
 def _force(haul: Haul | None, entry: Measured, at: At) -> Best:

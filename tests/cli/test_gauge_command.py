@@ -187,7 +187,8 @@ def test_what_the_rig_lacks_is_named(capsys: pytest.CaptureFixture[str]) -> None
 @pytest.mark.parametrize(
     ("call", "said"),
     [
-        (("--sag", "60 m", "--under", "78 kg"), "hangs slack with nobody on it"),
+        (("--sag", "60 m", "--under", "78 kg"), "no line of this span and webbing sags like that"),
+        (("--sag", "30 m", "--under", "78 kg", "--sag-from", "chord"), "hangs slack with nobody on it"),
         (("--sag", "20 cm", "--under", "78 kg"), "more than the"),
         (("--time", "100 s"), "less than the line needs to hang"),
         (("--pull", "100 kN"), "at which the webbing breaks: read again"),
@@ -201,3 +202,11 @@ def test_what_no_line_can_have_is_refused(
 ) -> None:
     assert main(["gauge", LONG, *call, *DAY]) == 2
     assert said in " ".join(capsys.readouterr().err.split())
+
+
+def test_a_slack_line_reads_back_the_sag_that_its_card_names(capsys: pytest.CaptureFixture[str]) -> None:
+    """A taut line sags as deep below its own still line; the one that is planned is meant."""
+    slack = "examples/rigs/slackrope.yaml"
+    status, told = gauge(capsys, slack, "--sag", "0.42 m", "--under", "70 kg")
+    assert status == 0
+    assert told["tension_kN"] == pytest.approx(told["plan"]["tension_kN"], rel=0.15)
