@@ -10,9 +10,9 @@ from riglint.loadpath import build
 from riglint.loads import Loads
 from riglint.policy import DEFAULT
 from riglint.rulebook import load_rulebook
-from riglint.rulekit import Case, Fault, confirming_nothing
+from riglint.rulekit import At, Case, Fault, confirming_nothing
 from riglint.rulekit import ticks as module
-from riglint.rulekit.ticks import At, ticks
+from riglint.rulekit.ticks import ticks
 from riglint.testing import as_text, edited_data, rig_of
 
 ON = date(2026, 5, 2)
