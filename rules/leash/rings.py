@@ -50,6 +50,7 @@ LINK = {"kind": "connector", "material": "steel", "connector_class": "B", "gate"
         sound("highline"),
         sound("highline", {"leash.rings": ["RI-1"]}),
         sound("highline", {f"{SHELF}.RI-1.mbs": "22 kN"}),
+        sound("highline", {"leash.rings_on": ["main", "backups[0]"]}),
         sound("highline", {"backups": [], "leash.rings_on": ["main"]}),  # the missing backup is another fault
         faulty("highline", {f"{SHELF}.RI-1.mbs": "21.8 kN"}, at=f"{SHELF}.RI-1.mbs", signal=Signal.DANGER),
         faulty("highline", {f"{SHELF}.RI-2.forged": False}, at=f"{SHELF}.RI-2.forged"),
@@ -72,8 +73,10 @@ LINK = {"kind": "connector", "material": "steel", "connector_class": "B", "gate"
 def rings(case: Case, leash: Leash) -> Iterator[Fault]:
     at, on = case.at("leash", "rings", part="leash"), case.at("leash", "rings_on", part="leash")
     if leash.rings_on is not None:
-        wanted = ["main"] + (["backup"] if any(one.backs_main for one in case.loads.backups) else [])
-        for line in (line for line in wanted if line not in leash.rings_on):
+        backups = {one.id for one in case.loads.backups if one.backs_main}
+        wanted = ["main"] + (["backup"] if backups else [])
+        named = {*leash.rings_on} | ({"backup"} if backups <= {*leash.rings_on} else set())
+        for line in (line for line in wanted if line not in named):
             yield Fault(
                 on,
                 f"The leash rings do not run on the {line}{' line' if line == 'main' else ''}.",
