@@ -45,6 +45,11 @@ FIRST_DAY = "plan.first_day"
     examples=(
         sound("highline"),
         sound("highline", _built()),
+        faulty("highline", {"leash.partner_check": False}, at="leash.partner_check", signal=Signal.DANGER),
+        review("highline", {"leash.partner_check": REMOVE}, at="leash.partner_check", signal=Signal.NOTICE),
+        open_("highline", {"leash.partner_check": REMOVE, "stage": "built"}, at="leash.partner_check"),
+        open_("highline", {"stage": "built"}, at="checks"),
+        open_("highline", _built(after_tension="2 kN"), at="checks"),
         sound("highline", _built(date="2026-05-02")),
         open_("highline", _built(date="2026-05-03"), at="checks[0].date"),
         # Built on the evening before its first day, or the one before that; not a year ago.
@@ -56,11 +61,6 @@ FIRST_DAY = "plan.first_day"
         open_("highline", _built(date=None), at="checks[0].date"),
         open_("highline", _built(after_tension=None), at="checks[0].after_tension"),
         sound("highline", {"stage": "built", "checks": [CHECKED | {"date": "2026-05-03"}, CHECKED]}),
-        faulty("highline", {"leash.partner_check": False}, at="leash.partner_check", signal=Signal.DANGER),
-        review("highline", {"leash.partner_check": REMOVE}, at="leash.partner_check", signal=Signal.NOTICE),
-        open_("highline", {"leash.partner_check": REMOVE, "stage": "built"}, at="leash.partner_check"),
-        open_("highline", {"stage": "built"}, at="checks"),
-        open_("highline", _built(after_tension="2 kN"), at="checks"),
     ),
 )
 def partner_check(case: Case, leash: Leash) -> Iterator[Fault]:
