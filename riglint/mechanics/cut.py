@@ -144,7 +144,7 @@ def cut(line: Line, load_n: float, fraction: float) -> Cut:
         whole[number + 1],
         whole[number + 2 :],
     )  # the first is the reach
-    share = ahead_m / loaded.length
+    share = round(ahead_m / loaded.length, 12)  # an end is an end, whatever rounding leaves of the webbing
     if share <= 0.0:
         return Cut(Loaded(before, load_n, whole[number + 1 :]), webbings)
     if share >= 1.0:

@@ -60,6 +60,15 @@ def test_load_where_webbings_meet_or_end_cuts_none(fraction: float, ahead: int, 
     assert parts.webbings == joined().webbings
 
 
+@pytest.mark.parametrize("share", [0.75, 0.1, 0.3])
+def test_load_at_the_end_of_webbing_in_parts_leaves_nothing_of_it(share: float) -> None:
+    """0.1 and 0.9 of a length may be less than the whole by the last bit."""
+    for length_m in (2.0, 2.9, 7.3, 61.7):
+        parts = (Webbing(share * length_m, 0.6, SOFT), Webbing((1.0 - share) * length_m, 0.6, SOFT))
+        found = cut(Line(2.5, 0.0, Reach(0.1), parts, Reach(0.2)), 1.0, 1.0)
+        assert len(found.chain.behind) == 1
+
+
 def test_load_at_the_very_end_of_a_line_without_a_reach() -> None:
     bare = Line(100.0, -2.0, Reach(0.0), (Webbing(97.0, 0.6, SOFT),), Reach(0.0))
     for fraction, place in ((0.0, (0.0, 0.0)), (1.0, (100.0, -2.0))):
