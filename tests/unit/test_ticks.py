@@ -28,15 +28,14 @@ def case_of(baseline: str, checks: list[dict[str, str]]) -> Case:
 def test_every_tick_that_a_rule_asks_for_is_known(baseline: str, monkeypatch: pytest.MonkeyPatch) -> None:
     asked: set[str] = set()
 
-    def confirmed(_case: Case, at: At) -> bool:
+    def checked(_case: Case, at: At) -> None:
         asked.add(at.key_text)
-        return True
 
     def due(_case: Case, at: At, _do: str) -> Iterator[Fault]:
         asked.add(at.key_text)
         return iter(())
 
-    monkeypatch.setattr(module, "_confirmed", confirmed)
+    monkeypatch.setattr(module, "_need_a_check", checked)
     monkeypatch.setattr(module, "due", due)
     case = case_of(baseline, [])
     judge(case.file, load_rulebook(), ON, turned=False)
