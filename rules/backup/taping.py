@@ -65,7 +65,7 @@ def taping(case: Case, backup: BackupLine) -> Iterator[Fault]:
             limit=most,
             unit="m",
         )
-    if longest.si <= 0.0:
+    if not longest.si:
         yield Fault(
             at,
             f"{backup.id} is said to be taped every {longest.text}: a loop of no length is none.",

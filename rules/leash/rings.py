@@ -64,6 +64,7 @@ LINK = {"kind": "connector", "material": "steel", "connector_class": "B", "gate"
             shows="ring_on_main_only",
         ),
         faulty("highline", {"leash.rings_on": ["backup"]}, at="leash.rings_on"),
+        faulty("highline", {"leash.rings_on": ["backups[0]"]}, at="leash.rings_on"),
         open_("highline", {"leash.rings": REMOVE}, at="leash.rings"),
         open_("highline", {"leash.rings_on": REMOVE}, at="leash.rings_on"),
         open_("highline", {f"{SHELF}.RI-1.forged": REMOVE}, at=f"{SHELF}.RI-1.forged"),

@@ -20,7 +20,6 @@ from riglint.rulekit import (
     sound,
 )
 
-NAMED = 4  # pieces in the sentence; the others are counted
 SATURDAY = {"plan.first_day": "2026-05-09"}
 SUNDAY = {"plan.first_day": "2026-05-10"}
 STANDS = {"stage": "built"}
@@ -59,13 +58,10 @@ def double_booking(library: LibraryCase, two: Sharing) -> Iterator[Fault]:
     day = max(first, others_first)
     if day > min(last, others_last):
         return
-    left = len(two.gear) - NAMED
-    more = f" and {left} more piece{'s' if left > 1 else ''}" if left > 0 else ""
-    pieces = f"{', '.join(two.gear[:NAMED])}{more} {'are' if len(two.gear) > 1 else 'is'}"
     paths = two.one.file.document.path, two.other.file.document.path
     yield Fault(
         two.other.at("plan", "first_day"),
-        f"{pieces} meant for two rigs on {day}: {paths[0]} and {paths[1]}.",
+        f"Meant for two rigs on {day}, {paths[0]} and {paths[1]}: {', '.join(two.gear)}.",
         "Move one of the two rigs to another day, or give it gear of its own.",
         value=str(others_first),
         limit=str(last),

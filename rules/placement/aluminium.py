@@ -51,6 +51,7 @@ CN_9 = {
 STEEL = {**CN_9, "material": "steel"}
 UNKNOWN = {"kind": "connector", "gate": "screw", "mbs": "40 kN"}
 IN_LINE = {"chain[3]": insert_before({"part": "connector", "gear": "CN-9"})}
+AS_LINK = {"chain[3]": insert_before({"part": "quick_link", "gear": "CN-9"})}
 
 
 def _leg(angle: str, share: str = "fixed") -> dict[str, object]:
@@ -81,6 +82,7 @@ def _leg(angle: str, share: str = "fixed") -> dict[str, object]:
             "low", {"shelf[0].items.CN-2.material": "aluminium"}
         ),  # the brake's connector carries one strand
         faulty("low", {"shelf[0].items.CN-9": CN_9, **IN_LINE}, at="chain[3]", signal=Signal.WARNING),
+        faulty("low", {"shelf[0].items.CN-9": CN_9, **AS_LINK}, at="chain[3]", signal=Signal.WARNING),
         faulty(
             "long_haul", {"shelf[0].items.CN-9": {**CN_9, "mbs": "42 kN"}, **IN_LINE}, signal=Signal.WARNING
         ),

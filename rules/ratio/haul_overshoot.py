@@ -153,10 +153,9 @@ def _fault(case: Case, found: list[_Below]) -> Fault:
     more = f" Below it too: {others}." if others else ""
     kept = load.strength.kept
     each = ", and likewise for the others" if others else ""
-    heave = f"all {haulers} heave at once" if haulers > 1 else "the one who hauls heaves"
     return Fault(
         load.strength.at,
-        f"If {heave}, {load.words} sees {in_kn(worst.force_n)} and keeps only "
+        f"If the whole crew of {haulers} heaves at once, {load.words} sees {in_kn(worst.force_n)} and keeps only "
         f"{rounded(worst.ratio, 'down')} times that; {required:g} is required.{more}",
         either(
             *ways.or_else(fewer),

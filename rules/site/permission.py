@@ -31,6 +31,7 @@ THREE_DAYS = {FIRST: "2026-05-20", DAYS: 3}
         faulty("low", THREE_DAYS | {UNTIL: "2026-05-21"}, at=UNTIL, signal=Signal.NOTICE),
         faulty("low", THREE_DAYS | {UNTIL: "2026-05-10"}, at=UNTIL),
         faulty("low", THREE_DAYS | {UNTIL: "2026-05-01"}, at=UNTIL),
+        faulty("low", THREE_DAYS | {UNTIL: "2026-05-02"}, at=UNTIL),
         # Without a number of days up, the first day itself still counts.
         sound("low", {FIRST: "2026-05-20", DAYS: REMOVE, UNTIL: "2026-05-20"}),
         faulty("low", {FIRST: "2026-05-20", DAYS: REMOVE, UNTIL: "2026-05-19"}, at=UNTIL),

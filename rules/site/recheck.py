@@ -172,12 +172,11 @@ def _still_to_come(case: Case) -> Iterator[Fault]:
     ahead = [(one.date, n, one.what) for n, one in enumerate(case.rig.checks) if after_today(case, one.date)]
     if not ahead:
         return
-    last, n, what = max(ahead, key=lambda one: (str(one[0]), one[1]))
-    many = f"{len(ahead)} checks are" if len(ahead) > 1 else "A check is"
-    latest = f", the last of them, {what}, on {last}" if len(ahead) > 1 else f": {what}, on {last}"
+    last, n, _ = max(ahead, key=str)
+    told = ", ".join(f"{what} on {day}" for day, _, what in ahead)
     yield Fault(
         case.at("checks", n, "date"),
-        f"{many} dated after this audit ({case.on}){latest}; no such check counts.",
+        f"Dated after this audit ({case.on}), so not counted: {told}.",
         "Write the day on which somebody looked; if nobody has, take the entry out and look.",
         value=str(last),
         limit=str(case.on),
