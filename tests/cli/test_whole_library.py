@@ -58,7 +58,7 @@ def test_two_rigs_on_one_day_are_told_once_with_the_gear_and_both_files(shared: 
         "library/double_booking",
         "NOTICE",
     )
-    assert "on 2026-05-09: rigs/saturday.yaml and rigs/sunday.yaml." in finding["message"]
+    assert "on 2026-05-09, rigs/saturday.yaml and rigs/sunday.yaml: BR-1, " in finding["message"]
     assert finding["rigs"] == ["rigs/saturday.yaml", "rigs/sunday.yaml"]
 
 
