@@ -45,11 +45,11 @@ def _of_what_tightens(chain: list[Part]) -> set[Where]:
 
 
 def _of_the_use(file: RigFile) -> set[Where]:
-    rig, ground = file.rig, file.spot.ground if file.spot else None
+    rig = file.rig
     found: set[Where] = set()
     if rig.use == "highline" or rig.leash is not None:
         found.add("highline")
-    elif rig.use == "waterline" or (ground is not None and ground.surface == "water"):
+    elif file.over_water:
         found.add("waterline")
     if rig.use == "slackrope":
         found.add("slackrope")

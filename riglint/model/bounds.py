@@ -18,9 +18,7 @@ _FIGURE = "Correct the number or its unit."
 _STRENGTH = "Write what its label says, or leave the key out where nothing is known."
 
 
-def _above_zero(
-    dimension: Dimension, what: str, do: str = "Correct the number or its unit."
-) -> Callable[[object], Quantity]:
+def _above_zero(dimension: Dimension, what: str, do: str = _FIGURE) -> Callable[[object], Quantity]:
     """Read a quantity of which nothing at all would make no sense; `what` names it in the sentence."""
     read = quantity_reader(dimension)
 

@@ -57,6 +57,12 @@ class RigFile:
     items: dict[str, Item]
     refers_to: tuple[str, ...]
 
+    @property
+    def over_water(self) -> bool:
+        """Whether people who fall in fall into water: on a waterline, or on any line with water below it."""
+        ground = self.spot.ground if self.spot is not None else None
+        return self.rig.use == "waterline" or (ground is not None and ground.surface == "water")
+
 
 @dataclass(slots=True)
 class Library:

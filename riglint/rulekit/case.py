@@ -129,12 +129,6 @@ class Case:
         leashed = self.rig.leash is not None and self.rig.use not in {"lowline", "waterline"}
         return self.rig.use == "highline" or leashed
 
-    @property
-    def over_water(self) -> bool:
-        """Whether people who fall in fall into water: on a waterline, or on any line with water below it."""
-        ground = self.spot.ground if self.spot is not None else None
-        return self.rig.use == "waterline" or (ground is not None and ground.surface == "water")
-
     # Places
 
     def at(self, *key: str | int, part: str | None = None) -> At:

@@ -133,11 +133,13 @@ def confirming_nothing(case: Case) -> Iterator[tuple[int, str, str | None]]:
 
     What a check says in words of its own is never meant.
     """
-    asked = {f"{at.part}.{at.key[-1]}" for at in ticks(case)} | {at.key_text for at in ticks(case)}
+    known = ticks(case)
+    keys = sorted(at.key_text for at in known)
+    asked = {*keys, *(f"{at.part}.{at.key[-1]}" for at in known)}
     for n, check in enumerate(case.rig.checks):
         first = re.split(r"[.\[]", check.what)[0]
         if KEY.fullmatch(check.what) and first in type(case.rig).model_fields and check.what not in asked:
-            yield n, check.what, nearest(check.what, sorted(at.key_text for at in ticks(case)))
+            yield n, check.what, nearest(check.what, keys)
 
 
 def ticks(case: Case) -> list[At]:

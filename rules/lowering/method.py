@@ -93,8 +93,7 @@ def _slowly(case: Case) -> str:
     """Return how this rig can let its tension off, with what it has."""
     haul, pullers = case.path.haul, [one for one in case.path.parts if one.part.part == "puller"]
     if haul is not None and _has_a_brake(case):
-        home, _ = case.path.anchors if case.path.side(haul) == "a" else reversed(case.path.anchors)
-        structure = case.path.structure(home)
+        structure = case.path.structure(case.loads.geometry.anchor_of(haul))
         tail = "round the trunk" if structure is not None and structure.kind == "tree" else "in hand"
         return f"Let it off through the brake, turn by turn, with the tail {tail}"
     if pullers:

@@ -89,7 +89,7 @@ def _raised(height: str) -> dict[str, object]:
 def discipline(case: Case, _rig: None) -> Iterator[Fault]:
     if case.highline:
         yield from _short(case)
-    elif not case.over_water:
+    elif not case.file.over_water:
         yield from _untied(case)
 
 

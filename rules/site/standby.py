@@ -59,7 +59,7 @@ WATCHER, STANDBY = "plan.watcher", "plan.standby"
     ),
 )
 def standby(case: Case, _rig: None) -> Iterator[Fault]:
-    if not case.over_water:
+    if not case.file.over_water:
         return
     plan = case.plan
     watcher_at, at = case.at("plan", "watcher"), case.at("plan", "standby")
