@@ -126,6 +126,12 @@ CONNECT = (
         source=Source("encyclopedia article on the water knot: tails of 75 mm (3 in)", "published"),
     ),
     Hazard(
+        "rope_end_lets_go",
+        "connect",
+        "A rope's end was never tied, or its knot slips, rolls or shakes loose, and what it holds runs off.",
+        "Every rope end is sewn or tied with a figure-eight, dressed and set, and was pulled tight by hand.",
+    ),
+    Hazard(
         "chain_out_of_order",
         "connect",
         "A part is missing, doubled or in the wrong place, so that the load does not run as thought.",

@@ -14,11 +14,9 @@ from riglint.mechanics.stretch import StretchLaw
 from riglint.mechanics.tackle import HaulForces, StrandForces, hand_needed, hauled, strand_forces
 from riglint.mechanics.tie_back import catch_bound_n
 from riglint.model.gear import Gear
+from riglint.model.knots import KNOTS
 from riglint.model.library import Item
 from riglint.model.parts import Part
-
-# What stops no brake: nothing, a knot that slips through it, hitches that fall open without an object inside.
-NO_STOPPER = frozenset({"none", "overhand", "clove_hitch", "round_turn"})
 
 
 @dataclass(frozen=True, slots=True)
@@ -204,7 +202,8 @@ class Haul:
     def stopper_holds(self) -> bool | None:
         """Whether the knot behind the brake stops the rope; None where the file does not say which it is."""
         tail = self.part.rope_tail
-        return None if tail is None or tail.stopper is None else tail.stopper not in NO_STOPPER
+        stops = "not known" if tail is None or tail.stopper is None else KNOTS[tail.stopper].behind_brake
+        return None if stops == "not known" else stops == "stops"
 
     def slip_m(self, blocks_m: float | None) -> float | None:
         """Return how far the rope can run through the brake to its stopper; None where nothing holds it.

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 
 from riglint.loads.inputs import At
 from riglint.loads.states import State
-from riglint.loads.strength import Strength
+from riglint.loads.strength import NOTHING_TIED, Strength
 from riglint.model.library import Item
 from riglint.model.policy import Values
 from riglint.model.ratios import PEAK, Required
@@ -82,6 +82,11 @@ class PartLoad:
             if force:
                 found.append(Worst(state.name, force, self.strength.strength_n / force))
         return min(found, key=lambda worst: worst.order, default=None)
+
+    @property
+    def untied(self) -> bool:
+        """Whether it is an end of rope or webbing that nothing holds; `placement/rope_end` tells it."""
+        return self.strength.no_rating == NOTHING_TIED
 
     @property
     def required(self) -> Required:

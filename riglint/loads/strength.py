@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import degrees, prod
 from typing import NamedTuple
 
@@ -10,16 +10,15 @@ from riglint.loadpath import Placed
 from riglint.loads.geometry import Geometry
 from riglint.loads.inputs import At, MissingInput, NotComputable, need
 from riglint.mechanics.sling import mode_factor
-from riglint.model.defaults import DEFAULTS, KNOTS_IN_ROPE, KNOTS_SOURCE
+from riglint.model.defaults import DEFAULTS
+from riglint.model.knots import UNKNOTTED
 from riglint.model.library import Item
 from riglint.model.sources import OWN, Source
 from riglint.model.words import Hitch
 
 SLINGS = frozenset({"round_sling", "flat_sling"})
-KNOTTED_SLING = 0.5
+NOTHING_TIED = "nothing is tied, so nothing holds the rope"
 MODES = Source("EN 1492 mode factors, from a sling user manual", "standard")
-SIDE_LOAD = Source("four independent maker and port pages: 45° 70 %, 90° 50 % of the rated load", "published")
-KNOT_IN_SLING = Source("a knotted sling keeps about half; lifting standards forbid it", "practice")
 
 
 class Reduction(NamedTuple):
@@ -112,17 +111,18 @@ class Strengths:
             return self.of_webbing_at(placed, self._reduction("sewn end", "sewn_end"))
         joined = kind == "webbing_join" and placed.part.gear is None and placed.part.knot is not None
         if kind == "webbing_knot" or joined:
-            return self.of_webbing_at(
-                placed, self._reduction(f"knot: {placed.part.knot or 'not named'}", "webbing_knot")
-            )
+            return self._of_webbing_knot(placed)
         if kind == "rope_knot":
-            knot = need(placed.part.knot, self.geometry.on_part(placed, "knot"))
-            words = f"{knot.replace('_', ' ')} knot"
-            return self.of_webbing_at(placed, Reduction(words, KNOTS_IN_ROPE[knot], KNOTS_SOURCE))
+            return self._of_rope_knot(placed)
         item = need(placed.item, self.geometry.on_part(placed, "gear"))
         if kind == "shackle" and placed.part.side_load is not None:
             return self._side_loaded(item, placed)
         return self.of_gear(item, placed.id)
+
+    def _of_webbing_knot(self, placed: Placed) -> Strength:
+        reduction = self._reduction(f"knot: {placed.part.knot or 'not named'}", "webbing_knot")
+        strength = self.of_webbing_at(placed, reduction)
+        return replace(strength, no_rating=NOTHING_TIED) if placed.part.knot == "none" else strength
 
     def of_webbing_at(self, placed: Placed, reduction: Reduction) -> Strength:
         """Return the strength that the webbing keeps at one of its ends."""
@@ -147,10 +147,18 @@ class Strengths:
             return Strength(
                 strength.breaking_n, strength.breaking_from, strength.at, (), strength.rated_n, why
             )
-        factor = 1.0 - 0.3 * angle / 45.0 if angle <= 45.0 else 0.7 - 0.2 * (angle - 45.0) / 45.0  # noqa: PLR2004
+        factor = self._side_factor(angle)
         return self._in_place(
-            self.of_gear(item, placed.id), Reduction(f"side load {angle:.0f}°", factor, SIDE_LOAD)
+            self.of_gear(item, placed.id),
+            Reduction(f"side load {angle:.0f}°", factor, DEFAULTS["side_load.45_deg"].source),
         )
+
+    def _side_factor(self, angle_deg: float) -> float:
+        """Return the share that a shackle keeps: straight lines between 0°, 45° and 90°."""
+        half, side = self.values["side_load.45_deg"], self.values["side_load.90_deg"]
+        if angle_deg <= 45.0:  # noqa: PLR2004 - where the two lines meet
+            return 1.0 - (1.0 - half) * angle_deg / 45.0
+        return half - (half - side) * (angle_deg - 45.0) / 45.0
 
     def of_sling(self, placed: Placed) -> Strength:
         """Return a sling's strength in its hitch: straight strength times the mode factor of its angle.
@@ -161,9 +169,7 @@ class Strengths:
         item = need(placed.item, self.geometry.on_part(placed, "gear"))
         strength = self.of_gear(item, placed.id)
         hitch: Hitch = need(placed.part.hitch, self.geometry.on_part(placed, "hitch"))
-        knotted = (
-            (Reduction("knotted or twisted", KNOTTED_SLING, KNOT_IN_SLING),) if placed.part.knotted else ()
-        )
+        knotted = (self._reduction("knotted or twisted", "knotted_sling"),) if placed.part.knotted else ()
         angle = None if hitch == "straight" else self._sling_angle(placed)
         too_wide = hitch != "straight" and angle is None
         mode = None if too_wide else mode_factor(hitch, angle)
@@ -196,16 +202,36 @@ class Strengths:
 
     def of_rope(self, item: Item, end: str, part: str) -> Strength:
         """Return the strength of a rope with its end made that way."""
-        knot = Reduction(f"{end.replace('_', ' ')} end", KNOTS_IN_ROPE[end], KNOTS_SOURCE)
-        return self.of_gear(item, part, knot)
+        return self._ended(self.of_gear(item, part), item, end, f"{end.replace('_', ' ')} end")
 
-    def of_tie_back(self, item: Item, part: str) -> Strength:
-        """Return the strength of a tie-back or its sling; a file does not say how they are made fast.
+    def _of_rope_knot(self, placed: Placed) -> Strength:
+        knot = need(placed.part.knot, self.geometry.on_part(placed, "knot"))
+        words = f"{knot.replace('_', ' ')} knot"
+        found = [
+            self._ended(self.of_gear(rope, placed.id), rope, knot, words)
+            for one in self.geometry.path.spanning_beside(placed)
+            for rope in (need(one.item, self.geometry.on_part(one, "gear")),)
+        ]
+        if not found:
+            raise NotComputable(f"{placed.words} ({placed.id}) has no webbing or rope beside it")
+        return min(found, key=lambda strength: strength.strength_n)
 
-        So rope and cord count with a figure-eight in their ends, webbing with a knot, a sling choked.
+    def _ended(self, strength: Strength, rope: Item, end: str, words: str) -> Strength:
+        """Return the strength of a rope at an end: what its knot keeps, nothing where none is tied."""
+        if end == "none":
+            return replace(strength, no_rating=NOTHING_TIED)
+        slick = rope.gear.type == "hmpe" or rope.gear.material == "uhmwpe"
+        name = "knot_in_uhmwpe" if slick and end not in UNKNOTTED else f"knot.{end}"
+        return replace(strength, reductions=(self._reduction(words, name), *strength.reductions))
+
+    def of_tie_back(self, item: Item, part: str, ends: str | None = None) -> Strength:
+        """Return the strength of a tie-back or its sling, made fast as the file says.
+
+        Where it does not say, rope and cord count with a figure-eight in their ends, webbing with a knot, a sling
+        choked.
         """
         if item.gear.kind in {"rope", "cord"}:
-            return self.of_rope(item, "figure_eight", part)
+            return self.of_rope(item, ends or "figure_eight", part)
         if item.gear.kind == "webbing":
             return self.of_gear(item, part, self._reduction("a knot in its ends", "webbing_knot"))
         choked = mode_factor("choke", None)

@@ -6,6 +6,7 @@ A club's policy may replace any of them as `model.<name>`.
 from functools import cache
 from typing import Literal, NamedTuple
 
+from riglint.model.knots import HANDBOOKS, IN_SLICK, KNOTS
 from riglint.model.sources import OWN, PRACTICE, Source
 from riglint.read.quantity import Dimension, parse_quantity
 
@@ -33,6 +34,11 @@ def _si(text: str, dimension: Dimension | None) -> float:
 EFFICIENCY_SOURCES = Source(
     "tests and tables: rescue pulleys .75-.90 (Piatt; Prattley 2016; Pöysti 2020), carabiners .48-.60 (Stock; "
     "Prattley), roller sheaves .96-.98 (wire rope manuals); the values are chosen between these",
+    "published",
+)
+
+SIDE_LOAD = Source(
+    "four independent maker and port pages: 45° 70 %, 90° 50 % of the rated load; straight between them",
     "published",
 )
 
@@ -131,6 +137,13 @@ DEFAULTS: dict[str, Default] = {
         "strength of the webbing kept at a knot",
         Source("federation test story: knots keep roughly a quarter to a half", "published"),
     ),
+    "knot_in_uhmwpe": Default(
+        "0.30",
+        None,
+        "lower",
+        "strength that any knot leaves in UHMWPE, which is slick and melts early",
+        IN_SLICK,
+    ),
     "wet_polyamide": Default(
         "0.85",
         None,
@@ -138,6 +151,17 @@ DEFAULTS: dict[str, Default] = {
         "strength that wet polyamide keeps",
         Source("UFC 4-159-03 table note and three knot and rope handbooks: 5-25 % lost", "published"),
     ),
+    "knotted_sling": Default(
+        "0.50",
+        None,
+        "lower",
+        "strength that a knotted or twisted sling keeps",
+        Source("a knotted sling keeps about half; lifting standards forbid it", "practice"),
+    ),
+    "side_load.45_deg": Default(
+        "0.70", None, "lower", "strength that a shackle keeps at 45° of side load", SIDE_LOAD
+    ),
+    "side_load.90_deg": Default("0.50", None, "lower", "the same at 90°, straight across its bow", SIDE_LOAD),
     "sling_factor": Default(
         "5", None, "lower", "breaking strength over rated load of a sling without a standard", PRACTICE
     ),
@@ -169,26 +193,10 @@ DEFAULTS: dict[str, Default] = {
         Source("Aeronautical Engineer's Data Book p. 95: 1.98", "published"),
     ),
 }
-
-KNOTS_IN_ROPE: dict[str, float] = {
-    "none": 1.0,
-    "figure_eight": 0.70,
-    "figure_nine": 0.70,
-    "overhand": 0.60,
-    "double_overhand": 0.60,
-    "bowline": 0.60,
-    "butterfly": 0.60,
-    "double_fisherman": 0.65,
-    "clove_hitch": 0.60,
-    "round_turn": 0.70,
-    "barrel": 0.65,
-    "water_knot": 0.60,
-    "other": 0.50,
-    "sewn": 0.90,
-    "spliced": 0.90,
+DEFAULTS |= {
+    f"knot.{name}": Default(
+        knot.kept, None, "lower", f"strength that a rope keeps: {name.replace('_', ' ')}", HANDBOOKS
+    )
+    for name, knot in KNOTS.items()
+    if knot.kept is not None
 }
-KNOTS_SOURCE = Source(
-    "chosen from a rescue training table and rope notes, where those name no knot from HSE CRR 364/2001 as remembered; "
-    "they differ by 20 points, and a 1946-1970 handbook goes down to 45 % for overhand and figure-eight",
-    "memory",
-)

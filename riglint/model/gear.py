@@ -24,6 +24,10 @@ class Event(Form):
 
     date: Day = needed("The day it happened.")
     what: words.EventKind = needed("What happened to the piece.")
+    releases: words.EventKind | None = about(
+        "Of a release: the kind of event, such as chemical, after which somebody lets the piece back into use."
+    )
+    by: Text | None = about("The role of who checked, repaired or released it.")
     note: Text | None = about("More, in your own words.")
 
 

@@ -71,6 +71,12 @@ GEAR: dict[str, Kind] = {
     "bolt": _kind("radial axial diameter"),
 }
 
+# What is sewn, woven or braided: it ages, and hides what acid, heat or an edge did to it.
+TEXTILE_KINDS = frozenset(
+    {"webbing", "sewn_end", "round_sling", "flat_sling", "rope", "cord", "leash", "harness"}
+)
+TEXTILE_FORMS = frozenset({"ratchet", "webbing_tackle"})  # pullers that hold by a band of webbing
+
 ANCHOR_SHARED = frozenset({"kind", "note"})
 ANCHOR: dict[str, Kind] = {
     "tree": _kind("species girth girth_at bark health fork deadwood lean"),

@@ -95,6 +95,9 @@ class TieBack(Form):
     )
     to: Text | None = about("The anchor it goes to, by its name on the spot.")
     sling: Text | None = about("Its own sling at that anchor, by its shelf name.")
+    ends: words.RopeEnd | None = about(
+        "How a tie-back of rope or cord is made fast: sewn, spliced, or the knot."
+    )
 
 
 class Redirect(Form):

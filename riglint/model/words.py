@@ -124,6 +124,7 @@ EventKind = Literal[
     "recalled",
     "retired",
     "inspected",
+    "released",
 ]
 ForceAt = Literal["lead_strand", "line", "start", "end"]
 StateName = Literal[

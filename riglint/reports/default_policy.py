@@ -10,7 +10,7 @@ import textwrap
 from collections.abc import Iterator
 from pathlib import Path
 
-from riglint.model.defaults import DEFAULTS, KNOTS_IN_ROPE, KNOTS_SOURCE, Default
+from riglint.model.defaults import DEFAULTS, Default
 from riglint.model.ratios import NEVER, PEAK
 from riglint.reports.rule_words import (
     AT_STAKE,
@@ -48,7 +48,7 @@ def default_policy(book: Rulebook) -> str:
             lines += [line for rule_id, rule in rules.items() for line in _rule(rule_id, rule)]
     lines += ["", "  # ---- model: what the forces are computed with where the rig file gives nothing ----"]
     lines += [line for name, value in DEFAULTS.items() for line in _value(f"model.{name}", value)]
-    lines += [*_knots(), "", *_required(), "", *_signals(book)]
+    lines += ["", *_required(), "", *_signals(book)]
     return "\n".join(lines) + "\n"
 
 
@@ -90,14 +90,6 @@ def _trail(value: Limit | Default) -> str:
     unit = "A plain number, " if value.dimension is None else ""
     which = tighter(value.tighter)
     return f"{unit or ''}{which if unit else which[:1].upper() + which[1:]}. Source: {sourced(value.source)}."
-
-
-def _knots() -> Iterator[str]:
-    yield ""
-    text = "Strength that a rope keeps at a knot or an end; a policy does not change these. Source: "
-    yield from _comment(f"{text}{sourced(KNOTS_SOURCE)}.", "  ")
-    for kind, share in KNOTS_IN_ROPE.items():
-        yield f"  #   {kind:<18}{share:.2f}"
 
 
 def _required() -> Iterator[str]:

@@ -11,7 +11,7 @@ from riglint.loads import PartLoad, State
 from riglint.loads.backup import BackupLine
 from riglint.loads.ends import End
 from riglint.loads.geometry import G
-from riglint.loads.inputs import At, MissingInput, NotComputable, need, need_all
+from riglint.loads.inputs import At, MissingInput, NotComputable, need, need_all, unanswered
 from riglint.loads.parts import Worst
 from riglint.loads.points import PointLoad
 from riglint.loads.turned_round import Edit, Remedy, Way
@@ -33,6 +33,7 @@ from riglint.loads.turns import (
     open_blocks,
     set_to,
 )
+from riglint.model.knots import HOLDING, KNOTS, UNKNOTTED
 from riglint.model.library import Item
 from riglint.model.parts import Part
 from riglint.model.rig import Check, Leash
@@ -41,8 +42,9 @@ from riglint.model.words import FIBRES
 from riglint.read.quantity import Quantity
 from riglint.rulekit.case import Case
 from riglint.rulekit.examples import REMOVE, Example, faulty, insert_before, open_, review, sound
-from riglint.rulekit.gear_book import checked_since, last_check
+from riglint.rulekit.gear_book import asks_for_release, cleared, is_textile, last_check
 from riglint.rulekit.library import LibraryCase, Shared, Sharing
+from riglint.rulekit.rope_ends import RopeEnd, each_rope_end
 from riglint.rulekit.rules import Each, Rule, rule
 from riglint.rulekit.saying import Fault, Input, Limit, Signal, either, in_kn, rounded
 from riglint.rulekit.subjects import (
@@ -69,9 +71,12 @@ from riglint.rulekit.ways import Ways
 
 __all__ = [
     "FIBRES",
+    "HOLDING",
+    "KNOTS",
     "OWN",
     "PRACTICE",
     "REMOVE",
+    "UNKNOTTED",
     "At",
     "BackupLine",
     "Case",
@@ -95,6 +100,7 @@ __all__ = [
     "PointLoad",
     "Quantity",
     "Remedy",
+    "RopeEnd",
     "Rule",
     "Shared",
     "Sharing",
@@ -107,14 +113,16 @@ __all__ = [
     "after_today",
     "anchor_height",
     "anchors",
+    "asks_for_release",
     "backup_length",
-    "checked_since",
+    "cleared",
     "confirming_nothing",
     "due",
     "each_backup",
     "each_item",
     "each_load",
     "each_piece",
+    "each_rope_end",
     "each_sharing",
     "each_sling",
     "either",
@@ -128,6 +136,7 @@ __all__ = [
     "in_kn",
     "in_time",
     "insert_before",
+    "is_textile",
     "last_check",
     "lighter_user",
     "longer_rope",
@@ -158,4 +167,5 @@ __all__ = [
     "the_library",
     "the_rig",
     "tick",
+    "unanswered",
 ]

@@ -190,6 +190,8 @@ def _in_the_catch(case: Case, load: PartLoad, catch: State) -> Iterator[Fault]:
     worst, required = load.worst([catch]), load.required_at(case.consequence)
     if worst is None or required is None:
         return
+    if load.untied:
+        return  # placement/rope_end tells it
     if worst.ratio < required:
         kept = load.strength.strength_n / load.strength.breaking_n if load.strength.strength_n else 1.0
         ways = case.put_right(load.strength.at, lighter_user)
@@ -233,7 +235,9 @@ def _knotted(case: Case, load: PartLoad, ratio: float) -> Fault:
 
 def _near_the_anchors(case: Case, backup: BackupLine, loads: list[PartLoad], bound: State) -> Iterator[Fault]:
     """Show the bound near the anchors, for the part that would keep least."""
-    found = [(worst, load) for load in loads if (worst := load.worst([bound])) is not None]
+    found = [
+        (worst, load) for load in loads if not load.untied and (worst := load.worst([bound])) is not None
+    ]
     worst, load = min(found, key=lambda one: one[0].order)
     required = load.required_at(case.consequence)
     if required is None or worst.ratio >= required:

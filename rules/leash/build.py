@@ -8,6 +8,7 @@ import re
 from collections.abc import Iterator
 
 from riglint.rulekit import (
+    KNOTS,
     PRACTICE,
     REMOVE,
     At,
@@ -51,7 +52,7 @@ HANG = Limit(
 )
 DYNAMIC = re.compile(r"\bEN\s*892\b", re.IGNORECASE)
 LOW_STRETCH = re.compile(r"\bEN\s*1891\b.*\bA\b", re.IGNORECASE)
-KNOTS = frozenset({"figure_eight", "figure_nine", "sewn"})
+HOLD = frozenset({"figure_eight", "figure_nine", "sewn"})
 LE = "shelf[0].items.LE-1"
 SEWN = {f"{LE}.standard": REMOVE, "leash.ring_knot": "sewn", "leash.harness_knot": "sewn"}
 
@@ -105,6 +106,10 @@ SEWN = {f"{LE}.standard": REMOVE, "leash.ring_knot": "sewn", "leash.harness_knot
         faulty("highline", {f"{LE}.type": "hmpe"}, at=f"{LE}.type", signal=Signal.WARNING),
         faulty("highline", {f"{LE}.material": "uhmwpe"}, at=f"{LE}.material", signal=Signal.WARNING),
         faulty("highline", {"leash.ring_knot": "bowline"}, at="leash.ring_knot", signal=Signal.WARNING),
+        *(
+            faulty("highline", {"leash.ring_knot": knot}, at="leash.ring_knot", signal=Signal.DANGER)
+            for knot in ("clove_hitch", "overhand", "water_knot")
+        ),
         faulty("highline", {"leash.harness_knot": "none"}, at="leash.harness_knot", signal=Signal.DANGER),
         open_("highline", {"leash.gear": REMOVE}, at="leash.gear"),
         open_("highline", {"leash.hang": REMOVE}, at="leash.hang"),
@@ -162,13 +167,16 @@ def _knot(at: At, knot: str | None, where: str, missing: list[At]) -> Iterator[F
             signal=Signal.DANGER,
             source=PRACTICE,
         )
-    elif knot not in KNOTS:
+    elif knot not in HOLD:
+        slips = KNOTS[knot].at_end in {"slips", "creeps", "rolls"}
         yield Fault(
             at,
-            f"The leash is tied to the {where} with {knot.replace('_', ' ')}, which can work loose.",
+            f"The leash is tied to the {where} with {knot.replace('_', ' ')}, which can "
+            f"{'slip or roll off its end' if slips else 'work loose'}.",
             "Tie a figure-eight or figure-nine, dressed and set, with a tail of ten rope diameters.",
             value=knot,
             limit="figure_eight",
+            signal=Signal.DANGER if slips else None,
             source=HANDBOOK,
         )
 

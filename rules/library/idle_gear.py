@@ -11,7 +11,8 @@ from riglint.rulekit import (
     Shared,
     Signal,
     Source,
-    checked_since,
+    asks_for_release,
+    cleared,
     each_piece,
     faulty,
     last_check,
@@ -31,6 +32,8 @@ LONGEST = Limit(
 SPARE = "shelf[0].items.SH-9"
 OUT = {"retired", "recalled"}
 ASKS = {"hard_catch", "overload", "cut", "burn", "chemical", "stitching", "abrasion", "dropped"}
+WEBBING = {"kind": "webbing", "material": "polyester", "inspected": "2026-04-02"}
+RELEASED = {"date": "2026-04-02", "what": "released", "releases": "chemical"}
 
 
 def _spare(**more: object) -> dict[str, object]:
@@ -74,6 +77,9 @@ def _event(what: str, day: str = "2026-04-20") -> list[dict[str, str]]:
         faulty("low", _spare(events=_event("hard_catch", "2026-04-02")), at="items.SH-9"),
         sound("low", _spare(events=_event("hard_catch", "2026-04-01"))),
         sound("low", _spare(events=[*_event("cut"), *_event("repaired", "2026-04-21")])),
+        # A routine check does not clear fibres of acid; a release by name does.
+        faulty("low", {SPARE: WEBBING | {"events": _event("chemical", "2026-03-01")}}, at="items.SH-9"),
+        sound("low", {SPARE: WEBBING | {"events": [*_event("chemical", "2026-03-01"), RELEASED]}}),
         faulty("low", _spare(events=[*_event("cut"), *_event("inspected", "2026-05-03")])),
         faulty("low", _spare(), recalled=("SH-9",), at="items.SH-9", shows="recalled_piece_in_use"),
         # What a rig uses is judged by the rules for gear in use.
@@ -122,6 +128,7 @@ def _unfit(library: LibraryCase, item: Item) -> str:
     for n, one in enumerate(item.gear.events):
         if one.what in OUT:
             return f"was {one.what} on {one.date}"
-        if one.what in ASKS and not checked_since(item, n, library.on):
-            return f"nobody has checked it since {one.date} ({one.what.replace('_', ' ')})"
+        if one.what in ASKS and not cleared(item, n, library.on):
+            word = "released" if asks_for_release(item, n) else "checked"
+            return f"nobody has {word} it since {one.date} ({one.what.replace('_', ' ')})"
     return ""

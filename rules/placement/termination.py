@@ -78,6 +78,8 @@ def _spread(at: str) -> dict[str, object]:
 )
 def termination(case: Case, placed: Placed) -> Iterator[Fault]:
     part = placed.part
+    if part.part == "webbing_knot" and part.knot == "none":
+        return  # nothing holds the webbing: placement/rope_end tells it
     if part.part == "webbing_knot" or part.knot not in {None, "none"}:
         yield _knotted(case, placed)
     elif part.part == "webbing_join":

@@ -165,6 +165,8 @@ def peak(case: Case, load: PartLoad) -> Iterator[Fault]:
     if load.strength.no_rating:
         if load.part == "sling" and "made_fast" not in load.at.key:
             return  # too short or too wide: anchor/sling_angle tells it
+        if load.untied:
+            return  # placement/rope_end tells it
         yield _unrated(load, load.strength.no_rating)
         return
     worst = load.worst(case.loads.peaks())

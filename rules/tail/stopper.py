@@ -1,12 +1,16 @@
 """A stopper knot behind the brake catches the rope when the brake slips."""
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from riglint.rulekit import (
+    KNOTS,
+    PRACTICE,
     REMOVE,
     Case,
     Fault,
     Limit,
+    MissingInput,
     Placed,
     Signal,
     Source,
@@ -19,6 +23,7 @@ from riglint.rulekit import (
     sound,
     the_haul_that_stays,
     tick,
+    unanswered,
 )
 
 FARTHEST = Limit(
@@ -31,7 +36,22 @@ FARTHEST = Limit(
     ),
     source=Source("two pages on rigging: stopper 0.3-1 m behind the brake", "published"),
 )
+NEAREST = Limit(
+    name="nearest_stopper",
+    text="0.1 m",
+    dimension="length",
+    tighter="higher",
+    because="A knot that jams against the brake comes out under no load, and then the line cannot be let down.",
+    source=PRACTICE,
+)
+NOTES = Source("field notes: never a single overhand; match the knot to the gap of the brake", "published")
 SEEN = [{"what": "stopper", "date": "2026-05-02", "after_tension": "6 kN"}]
+STOPPER = "chain[8].tail.stopper"
+AT = "chain[8].tail.stopper_at"
+WORDS = {
+    "may come through": "may roll, or be pulled through the brake",
+    "falls open": "falls open with nothing inside it",
+}
 
 
 @rule(
@@ -43,11 +63,9 @@ SEEN = [{"what": "stopper", "date": "2026-05-02", "after_tension": "6 kN"}]
         "When the brake slips or its lever opens, only the stopper keeps the rope from running out and "
         "the line from falling."
     ),
-    formula="a knot that is too thick for the brake, no farther behind it than the limit",
-    limits=(FARTHEST,),
-    sources=(
-        Source("field notes: never a single overhand; match the knot to the gap of the brake", "published"),
-    ),
+    formula="a knot that cannot pass the brake, between the nearest and the farthest place behind it",
+    limits=(FARTHEST, NEAREST),
+    sources=(NOTES,),
     prevents=("no_stopper_knot", "stopper_slips_through"),
     examples=(
         sound("long_haul"),
@@ -71,7 +89,15 @@ SEEN = [{"what": "stopper", "date": "2026-05-02", "after_tension": "6 kN"}]
             at="chain[8].tail.stopper",
             shows="stopper_slips_through",
         ),
-        faulty("long_haul", {"chain[8].tail.stopper": "clove_hitch"}, at="chain[8].tail.stopper"),
+        *(
+            faulty("long_haul", {STOPPER: knot}, at=STOPPER, signal=Signal.WARNING)
+            for knot in ("clove_hitch", "round_turn", "water_knot", "bowline")
+        ),
+        *(sound("long_haul", {STOPPER: knot}) for knot in ("figure_eight", "figure_nine", "butterfly")),
+        open_("long_haul", {STOPPER: "other"}, at=STOPPER),
+        sound("long_haul", {AT: "0.11 m"}),
+        faulty("long_haul", {AT: "0.09 m"}, at=AT, signal=Signal.CAUTION),
+        faulty("long_haul", {AT: "0 m"}, at=AT, signal=Signal.CAUTION),
         faulty(
             "long_haul",
             {"chain[8].tail.stopper": "none", "plan.consequence": "life"},
@@ -90,19 +116,31 @@ SEEN = [{"what": "stopper", "date": "2026-05-02", "after_tension": "6 kN"}]
     ),
 )
 def stopper(case: Case, placed: Placed) -> Iterator[Fault]:
-    tail = placed.part.rope_tail
+    tail, at = placed.part.rope_tail, case.on_part(placed, "tail", "stopper")
     knot = tail.stopper if tail else None
+    stops = KNOTS[knot].behind_brake if knot is not None else None
+    if stops == "not known":
+        do = "Name the knot, or tie a double overhand or a figure-eight. Push it against the brake: it must not pass."
+        raise MissingInput(unanswered(at, "does not say which knot stands behind the brake", do))
     what = "No stopper knot stands behind the brake"
-    if knot is not None and knot != "none":
-        what = f"The {knot.replace('_', ' ')} behind the brake stops no rope: it slips through or falls open"
-    do = "Tie a double overhand or a figure-eight 0.3 m to 1 m behind the brake, and see that it cannot pass."
-    yield from tick(case, case.haul.stopper_holds, case.on_part(placed, "tail", "stopper"), what, do)
-    if case.haul.stopper_holds:
+    if stops in WORDS:
+        what = f"The {str(knot).replace('_', ' ')} behind the brake {WORDS[stops]}"
+    do = (
+        "Tie a double overhand or a figure-eight 0.3 m to 1 m behind the brake. Push it against the brake by hand: "
+        "it cannot pass."
+    )
+    for fault in tick(case, None if stops is None else stops == "stops", at, what, do):
+        yield replace(fault, source=NOTES)
+    if stops == "stops":
         yield from _far(case, placed)
 
 
 def _far(case: Case, placed: Placed) -> Iterator[Fault]:
-    at, farthest = case.on_part(placed, "tail", "stopper_at"), case.limit(FARTHEST)
+    at, farthest, nearest = (
+        case.on_part(placed, "tail", "stopper_at"),
+        case.limit(FARTHEST),
+        case.limit(NEAREST),
+    )
     tail = placed.part.rope_tail
     if tail is None or tail.stopper_at is None:
         yield from due(case, at, "Measure from the brake to the stopper knot and fill it in.")
@@ -118,5 +156,20 @@ def _far(case: Case, placed: Placed) -> Iterator[Fault]:
             unit="m",
             inputs=(case.given("brake to stopper", "s", tail.stopper_at, at),),
             signal=Signal.CAUTION,
+            source=FARTHEST.source,
+            remedies=ways,
+        )
+    elif tail.stopper_at.si < nearest:
+        ways = case.put_right(at, one_value(at.key, "tie the stopper {} behind the brake", "up", "m", 0.05))
+        yield Fault(
+            at,
+            f"The stopper sits {tail.stopper_at.text} behind the brake and jams there; nobody unties it under load.",
+            f"Tie the stopper 0.3 m behind the brake, {nearest:g} m at the least.",
+            value=tail.stopper_at.si,
+            limit=nearest,
+            unit="m",
+            inputs=(case.given("brake to stopper", "s", tail.stopper_at, at),),
+            signal=Signal.CAUTION,
+            source=NEAREST.source,
             remedies=ways,
         )
