@@ -8,7 +8,7 @@ from typing import NamedTuple
 
 from riglint.loadpath import Placed
 from riglint.loads.geometry import Geometry
-from riglint.loads.inputs import At, MissingInput, NotComputable, need
+from riglint.loads.inputs import At, MissingInput, NotComputable, need, unanswered
 from riglint.mechanics.sling import mode_factor
 from riglint.model.defaults import DEFAULTS
 from riglint.model.knots import UNKNOTTED
@@ -17,6 +17,12 @@ from riglint.model.sources import OWN, Source
 from riglint.model.words import Hitch
 
 SLINGS = frozenset({"round_sling", "flat_sling"})
+# What no standard rates in use with a known factor: its rated load says nothing of where it breaks.
+NO_FACTOR = frozenset({"webbing", "sewn_end", "webbing_anchor", "puller"})
+RATED_ONLY = "is a rated load and does not say at what it breaks"
+BREAKS_AT = (
+    "Fill in mbs, the breaking strength by label or maker; no fixed factor leads there from a rated load."
+)
 NOTHING_TIED = "nothing is tied, so nothing holds the rope"
 MODES = Source("EN 1492 mode factors, from a sling user manual", "standard")
 
@@ -66,15 +72,25 @@ class Strengths:
         Raises:
             MissingInput: neither is on the shelf.
         """
+        found = self.credited(item, part)
+        return replace(found, reductions=(*more, *self._wet(item, part)))
+
+    def credited(self, item: Item, part: str | None = None) -> Strength:
+        """Return what a label is credited with before its place takes anything off it.
+
+        Raises:
+            MissingInput: neither strength is on the shelf, or only the rated load of what has no factor of its own.
+        """
         gear = item.gear
         at = At(item.document, (*item.key, "mbs" if gear.mbs or not gear.wll else "wll"), part)
-        reductions = (*more, *self._wet(item, part))
         rated = gear.wll.si if gear.wll else None
         if gear.mbs is not None:
-            return Strength(gear.mbs.si, "label", at, reductions, rated)
+            return Strength(gear.mbs.si, "label", at, (), rated)
         rated = need(rated, At(item.document, (*item.key, "mbs"), part))
+        if gear.kind in NO_FACTOR:
+            raise MissingInput(unanswered(at, RATED_ONLY, BREAKS_AT))
         factor, words = self._rated_factor(item)
-        return Strength(rated * factor, f"rated load × {factor:g}, {words}", at, reductions, rated)
+        return Strength(rated * factor, f"rated load × {factor:g}, {words}", at, (), rated)
 
     def _rated_factor(self, item: Item) -> tuple[float, str]:
         standard = item.gear.standard or ""

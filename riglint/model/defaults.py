@@ -7,6 +7,7 @@ from functools import cache
 from typing import Literal, NamedTuple
 
 from riglint.model.knots import HANDBOOKS, IN_SLICK, KNOTS
+from riglint.model.label_values import TABLES, UNITS
 from riglint.model.sources import OWN, PRACTICE, Source
 from riglint.read.quantity import Dimension, parse_quantity
 
@@ -200,3 +201,15 @@ DEFAULTS |= {
     for name, knot in KNOTS.items()
     if knot.kept is not None
 }
+for _of, _table in TABLES.items():
+    for _name, _band in _table.items():
+        _what = f"that a label can give a {_band.words}" if _of == "kind" else f"{UNITS[_of]}, {_band.words}"
+        _dimension: Dimension | None = "force" if _of == "kind" else None
+        DEFAULTS |= {
+            f"label.{_of}.{_name}.least": Default(
+                _band.least, _dimension, "higher", f"least breaking strength: {_what}", _band.source
+            ),
+            f"label.{_of}.{_name}.most": Default(
+                _band.most, _dimension, "lower", f"greatest breaking strength: {_what}", _band.source
+            ),
+        }

@@ -12,8 +12,10 @@ from riglint.loads.backup import BackupLine
 from riglint.loads.ends import End
 from riglint.loads.geometry import G
 from riglint.loads.inputs import At, MissingInput, NotComputable, need, need_all, unanswered
+from riglint.loads.label_bands import Plausible, plausible
 from riglint.loads.parts import Worst
 from riglint.loads.points import PointLoad
+from riglint.loads.strength import Strength
 from riglint.loads.turned_round import Edit, Remedy, Way
 from riglint.loads.turns import (
     anchor_height,
@@ -97,6 +99,7 @@ __all__ = [
     "Part",
     "PartLoad",
     "Placed",
+    "Plausible",
     "PointLoad",
     "Quantity",
     "Remedy",
@@ -107,6 +110,7 @@ __all__ = [
     "Signal",
     "Source",
     "State",
+    "Strength",
     "Way",
     "Ways",
     "Worst",
@@ -155,6 +159,7 @@ __all__ = [
     "open_blocks",
     "own_sling",
     "parts",
+    "plausible",
     "review",
     "rounded",
     "rule",

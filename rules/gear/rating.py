@@ -1,117 +1,207 @@
-"""Strengths on the shelf are of a size that such gear can have."""
+"""Strengths on the shelf are such as gear of that kind, fibre and size can have.
+
+What is judged is the strength that the rig is credited with, whichever key it came from: a breaking strength, or a
+rated load times the factor of its standard. Sizes have a rule of their own, `gear/size`.
+"""
 
 from collections.abc import Iterator
 
 from riglint.rulekit import (
     PRACTICE,
+    REMOVE,
     Case,
     Fault,
+    Input,
     Item,
     Limit,
+    Plausible,
     Quantity,
     Signal,
     Source,
+    Strength,
     each_item,
     faulty,
+    in_kn,
+    open_,
+    plausible,
     rule,
     sound,
 )
 
-# Breaking strength that gear of these kinds can have; wide on purpose, to catch a wrong unit only.
-BANDS: tuple[tuple[str, str, str, frozenset[str]], ...] = (
-    ("webbing", "8 kN", "150 kN", frozenset({"webbing", "sewn_end", "webbing_anchor"})),
-    ("sling", "8 kN", "1500 kN", frozenset({"round_sling", "flat_sling", "shackle"})),
-    (
-        "hardware",
-        "8 kN",
-        "300 kN",
-        frozenset({"connector", "quick_link", "ring", "swivel", "plate", "pulley"}),
-    ),
-    ("rope", "1.5 kN", "200 kN", frozenset({"rope", "cord", "leash", "harness"})),
-    ("device", "2 kN", "150 kN", frozenset({"brake", "grip", "puller"})),
+LEAST_FACTOR = Limit(
+    "least_factor",
+    "2",
+    None,
+    "higher",
+    "No maker rates gear at more than half its breaking strength.",
+    PRACTICE,
 )
-
-
-def _limit(name: str, text: str, tighter: str, because: str, dimension: str | None = "force") -> Limit:
-    return Limit(name, text, dimension, tighter, because, PRACTICE)  # type: ignore[arg-type]
-
-
-WEAKEST = {
-    name: _limit(f"{name}_weakest", low, "higher", "Below it a unit or a figure is wrong.")
-    for name, low, _, _ in BANDS
-}
-STRONGEST = {
-    name: _limit(f"{name}_strongest", high, "lower", "Above it a unit or a figure is wrong.")
-    for name, _, high, _ in BANDS
-}
-LEAST_FACTOR = _limit(
-    "least_factor", "2", "higher", "No maker rates gear at more than half its breaking strength.", None
+MOST_FACTOR = Limit(
+    "most_factor", "12", None, "lower", "Lifting gear is rated at a fourth to a tenth of it.", PRACTICE
 )
-MOST_FACTOR = _limit(
-    "most_factor", "12", "lower", "Lifting gear is rated at a fourth to a tenth of it.", None
+OFF_SIZE = Limit(
+    "off_size",
+    "2.5 %",
+    "strain_or_ratio",
+    "lower",
+    "A rated load in kilonewtons is a size in tonnes, rounded; farther off it is a breaking strength.",
+    Source("own proposal: what rounding of a label can make", "own"),
 )
+# Rated loads of shackles to EN 13889, t. A label in tonnes may follow another series.
+SIZES_T = (0.33, 0.5, 0.75, 1.0, 1.5, 2.0, 3.25, 4.75, 6.5, 8.5, 9.5, 12.0, 13.5, 17.0, 25.0)
+SIZES = Source("EN 13889, table of working load limits", "memory")
+TONNE_N = 9806.65
+FORCE_UNITS = frozenset({"kN", "N", "daN", "MN"})
 ITEMS = "shelf[0].items"
+W, RS, SH = f"{ITEMS}.W-1", f"{ITEMS}.RS-1", f"{ITEMS}.SH-1"
+# Item; just outside and just inside below; just inside and just outside above.
 PAIRS = (
-    ("W-1", "7.9 kN", "8.1 kN", "149 kN", "151 kN"),
-    ("RS-1", "7.9 kN", "8.1 kN", "1490 kN", "1510 kN"),
-    ("PL-1", "7.9 kN", "8.1 kN", "299 kN", "301 kN"),
-    ("RP-1", "1.49 kN", "1.51 kN", "199 kN", "201 kN"),
-    ("BR-1", "1.99 kN", "2.01 kN", "149 kN", "151 kN"),
+    ("W-1", "6.9 kN", "7.0 kN", "50.4 kN", "50.5 kN"),  # 58 g/m of polyester, 120 to 870 N for each
+    ("SE-1", "4.9 kN", "5.1 kN", "59.9 kN", "60.1 kN"),  # 25 mm of polyester, 200 to 2400 N for each
+    ("PL-1", "11.9 kN", "12.1 kN", "199 kN", "201 kN"),
+    ("RP-1", "7.9 kN", "8.1 kN", "39.9 kN", "40.1 kN"),  # 10 mm of rope, 80 to 400 N for each mm²
+    ("BR-1", "5.9 kN", "6.1 kN", "59.9 kN", "60.1 kN"),
 )
 
 
-def _put(item: str, mbs: str) -> dict[str, str]:
-    # A sling's rated load follows, so that only its breaking strength is out of place.
-    return {f"{ITEMS}.{item}.mbs": mbs} | (
-        {f"{ITEMS}.{item}.wll": f"{float(mbs[:-3]) / 7:.2f} kN"} if item == "RS-1" else {}
-    )
+def _shackle(**keys: object) -> dict[str, object]:
+    """Describe a shackle of the low line; a value of REMOVE takes a key away."""
+    return {f"{SH}.{key}": value for key, value in keys.items()}
 
 
 @rule(
     title="A strength on the shelf cannot be right",
     each=each_item(),
     signal=Signal.WARNING,
+    raised={"life": Signal.DANGER},
     why="A rated load read as breaking strength, or tonnes read as kilonewtons, makes weak gear look strong.",
-    formula="least factor ≤ breaking strength/rated load ≤ most factor; each within the band of its kind",
-    limits=(LEAST_FACTOR, MOST_FACTOR, *WEAKEST.values(), *STRONGEST.values()),
-    sources=(Source("Directive 2006/42/EC annex I 4.1.2.5: working coefficients 4 to 7", "standard"),),
+    formula=(
+        "strength credited within the bands of its kind, fibre and size; least factor ≤ breaking strength/rated load ≤ "
+        "most factor; a shackle's rated load near a size of its standard"
+    ),
+    limits=(LEAST_FACTOR, MOST_FACTOR, OFF_SIZE),
+    sources=(
+        Source("Directive 2006/42/EC annex I 4.1.2.5: working coefficients 4 to 7", "standard"),
+        SIZES,
+    ),
     prevents=("units_mixed", "strength_unknown"),
     examples=(
         sound("long_haul"),
-        *(faulty("long_haul", _put(item, low), at=f"{ITEMS}.{item}.mbs") for item, low, _, _, _ in PAIRS),
-        *(sound("long_haul", _put(item, low)) for item, _, low, _, _ in PAIRS),
-        *(sound("long_haul", _put(item, high)) for item, _, _, high, _ in PAIRS),
-        *(faulty("long_haul", _put(item, high), at=f"{ITEMS}.{item}.mbs") for item, _, _, _, high in PAIRS),
-        faulty(
-            "long_haul",
-            {f"{ITEMS}.W-1.mbs": "42 t"},
-            at=f"{ITEMS}.W-1.mbs",
-            signal=Signal.WARNING,
-            shows="units_mixed",
+        sound("low"),
+        sound("highline"),
+        *(
+            faulty("long_haul", {f"{ITEMS}.{item}.mbs": low}, at=f"{ITEMS}.{item}.mbs")
+            for item, low, *_ in PAIRS
         ),
-        faulty("long_haul", {f"{ITEMS}.SH-1.wll": "325 t"}, at=f"{ITEMS}.SH-1.wll"),
-        sound("long_haul", {f"{ITEMS}.SH-1.mbs": "63.8 kN"}),
-        faulty("long_haul", {f"{ITEMS}.SH-1.mbs": "63.7 kN"}, at=f"{ITEMS}.SH-1.wll"),
-        sound("long_haul", {f"{ITEMS}.SH-1.mbs": "382 kN"}),
-        faulty("long_haul", {f"{ITEMS}.SH-1.mbs": "383 kN"}, at=f"{ITEMS}.SH-1.wll"),
+        *(sound("long_haul", {f"{ITEMS}.{item}.mbs": low}) for item, _, low, *_ in PAIRS),
+        *(sound("long_haul", {f"{ITEMS}.{item}.mbs": high}) for item, *_, high, _ in PAIRS),
+        *(
+            faulty("long_haul", {f"{ITEMS}.{item}.mbs": high}, at=f"{ITEMS}.{item}.mbs")
+            for item, *_, high in PAIRS
+        ),
+        faulty("long_haul", {f"{W}.mbs": "42 t"}, at=f"{W}.mbs", signal=Signal.WARNING, shows="units_mixed"),
+        faulty("long_haul", {f"{W}.mbs": "42 t", "plan.consequence": "life"}, signal=Signal.DANGER),
+        # By width where no mass is known, by any fibre where none is named.
+        sound("long_haul", {f"{W}.mbs": "59.9 kN", f"{W}.mass_per_metre": REMOVE}),
+        faulty("long_haul", {f"{W}.mbs": "60.1 kN", f"{W}.mass_per_metre": REMOVE}, at=f"{W}.mbs"),
+        sound("long_haul", {f"{W}.mbs": "100 kN", f"{W}.material": "uhmwpe"}),
+        sound("long_haul", {f"{W}.mbs": "100 kN", f"{W}.material": REMOVE}),
+        # Rated loads are judged by the strength that they are credited with.
+        faulty("long_haul", {f"{RS}.wll": "20 t"}, at=f"{RS}.wll", signal=Signal.WARNING),
+        faulty("long_haul", {f"{RS}.wll": "0.2 t"}, at=f"{RS}.wll", signal=Signal.WARNING),
+        sound("long_haul", {f"{RS}.wll": "3 t"}),
+        faulty("long_haul", _shackle(wll="325 t"), at=f"{SH}.wll"),
+        faulty("long_haul", _shackle(wll="28 t"), at=f"{SH}.wll", signal=Signal.WARNING),
+        sound("long_haul", _shackle(wll="8.5 t")),
+        # A shackle of 16 mm: 38 to 333 kN; a jaw of 27 mm much the same.
+        sound("long_haul", _shackle(diameter="16 mm")),
+        faulty("long_haul", _shackle(diameter="10 mm"), at=f"{SH}.wll"),
+        faulty("long_haul", _shackle(jaw="16 mm"), at=f"{SH}.wll"),
+        faulty("long_haul", _shackle(diameter="16 mm", material="aluminium"), at=f"{SH}.wll"),
+        # A breaking strength typed as rated load.
+        faulty("long_haul", _shackle(wll="22 kN", standard=REMOVE), at=f"{SH}.wll", signal=Signal.WARNING),
+        sound("long_haul", _shackle(wll="31.9 kN")),
+        sound("long_haul", _shackle(wll="20 kN")),
+        sound("long_haul", _shackle(wll="32.66 kN")),
+        faulty("long_haul", _shackle(wll="32.69 kN"), at=f"{SH}.wll"),
+        *(
+            open_(
+                "long_haul",
+                {f"{ITEMS}.{name}.mbs": REMOVE, f"{ITEMS}.{name}.wll": "10 kN"},
+                at=f"{ITEMS}.{name}.wll",
+            )
+            for name in ("W-1", "WA-1")
+        ),
+        sound("long_haul", {f"{W}.mbs": REMOVE}),  # what is not on file is asked for where it is needed
+        # Both on one label.
+        sound("long_haul", _shackle(mbs="63.8 kN")),
+        faulty("long_haul", _shackle(mbs="63.7 kN"), at=f"{SH}.wll"),
+        sound("long_haul", _shackle(mbs="382 kN")),
+        faulty("long_haul", _shackle(mbs="383 kN"), at=f"{SH}.wll"),
         faulty("long_haul", {f"{ITEMS}.PL-1.wll": "50 kN"}, at=f"{ITEMS}.PL-1.wll", shows="strength_unknown"),
     ),
 )
 def rating(case: Case, item: Item) -> Iterator[Fault]:
-    mbs, wll = item.gear.mbs, item.gear.wll
-    least, most = case.limit(LEAST_FACTOR), case.limit(MOST_FACTOR)
-    band = next((name for name, _, _, kinds in BANDS if item.gear.kind in kinds), None)
-    if band is not None:
-        low, high = case.limit(WEAKEST[band]), case.limit(STRONGEST[band])
-        wrong = [
-            *_outside(case, item, "mbs", low, high),
-            *_outside(case, item, "wll", low / most, high / least),
-        ]
-        yield from wrong
-        if wrong:
-            return
-    if mbs is None or wll is None:
+    gear = item.gear
+    if gear.mbs is None and gear.wll is None:
         return
+    credited = case.loads.strengths.credited(item)
+    bands = [band for band in plausible(gear, case.loads.values) if not band.allows(credited.breaking_n)]
+    if bands:
+        yield _beyond(case, item, credited, min(bands, key=lambda band: band.most_n))
+    elif gear.mbs is None and gear.wll is not None:
+        yield from _between_sizes(case, item, gear.wll, credited)
+    elif gear.mbs is not None and gear.wll is not None:
+        yield from _factor(case, item, gear.mbs, gear.wll)
+
+
+def _beyond(case: Case, item: Item, credited: Strength, band: Plausible) -> Fault:
+    force, strong = credited.breaking_n, credited.breaking_n > band.most_n
+    by_label = credited.breaking_from == "label"
+    how = f"Its label gives {item.id}" if by_label else f"{item.id} is credited with"
+    from_where = "" if by_label else f" ({credited.breaking_from})"
+    size = (
+        (case.given(band.key.replace("_", " "), "size", band.size, case.on_item(item, band.key)),)
+        if band.key is not None and band.size is not None
+        else ()
+    )
+    return Fault(
+        case.on_item(item, str(credited.at.key[-1])),
+        f"{how} {in_kn(force)}{from_where}; {band.words} breaks at {in_kn(band.least_n, 'up')} to "
+        f"{in_kn(band.most_n, 'down')}.",
+        f"Read the label of {item.id} again: kN, t, kg or lbf, rated load or breaking strength, and is its size right?",
+        value=force / 1e3,
+        limit=(band.most_n if strong else band.least_n) / 1e3,
+        unit="kN",
+        inputs=(Input("strength credited", "S", force / 1e3, "kN", credited.at.reference), *size),
+        source=band.source,
+    )
+
+
+def _between_sizes(case: Case, item: Item, wll: Quantity, credited: Strength) -> Iterator[Fault]:
+    """Tell a shackle whose rated load, written as a force, is no rounded size in tonnes."""
+    if item.gear.kind != "shackle" or wll.text.split()[-1] not in FORCE_UNITS:
+        return
+    tonnes = wll.si / TONNE_N
+    nearest = min(SIZES_T, key=lambda size: abs(tonnes / size - 1.0))
+    off = abs(tonnes / nearest - 1.0)
+    if off <= case.limit(OFF_SIZE):
+        return
+    yield Fault(
+        case.on_item(item, "wll"),
+        f"A rated load of {wll.text} is no size of shackle; the nearest is {nearest:g} t, "
+        f"{nearest * TONNE_N / 1e3:.3g} kN. Read as rated load it credits {item.id} with {in_kn(credited.breaking_n)}.",
+        f"Read {item.id} again. If it breaks at {wll.text}, enter that as mbs; a rated load is stamped in tonnes.",
+        value=off,
+        limit=case.limit(OFF_SIZE),
+        unit="1",
+        inputs=(case.given("rated load", "WLL", wll, case.on_item(item, "wll")),),
+        source=SIZES,
+    )
+
+
+def _factor(case: Case, item: Item, mbs: Quantity, wll: Quantity) -> Iterator[Fault]:
+    least, most = case.limit(LEAST_FACTOR), case.limit(MOST_FACTOR)
     factor = mbs.si / wll.si if wll.si else float("inf")
     if not least * (1 - 1e-9) <= factor <= most * (1 + 1e-9):
         yield Fault(
@@ -126,20 +216,5 @@ def rating(case: Case, item: Item) -> Iterator[Fault]:
                 case.given("breaking strength", "MBS", mbs, case.on_item(item, "mbs")),
                 case.given("rated load", "WLL", wll, case.on_item(item, "wll")),
             ),
+            source=LEAST_FACTOR.source,
         )
-
-
-def _outside(case: Case, item: Item, key: str, low: float, high: float) -> Iterator[Fault]:
-    given: Quantity | None = getattr(item.gear, key)
-    if given is None or low <= given.si <= high:
-        return
-    kind, name = item.gear.kind.replace("_", " "), {"mbs": "breaking strength", "wll": "rated load"}[key]
-    yield Fault(
-        case.on_item(item, key),
-        f"A {name} of {given.text} cannot be right for the {kind} {item.id}; "
-        f"{low / 1e3:.3g} to {high / 1e3:.4g} kN is usual.",
-        f"Read the label of {item.id} again: kN, t, kg or lbf, and rated load or breaking strength?",
-        value=given.si / 1e3,
-        limit=(low if given.si < low else high) / 1e3,
-        unit="kN",
-    )

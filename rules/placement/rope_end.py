@@ -123,7 +123,7 @@ KNOTTED = {f"{BACKUP}[3]": {"part": "webbing_knot", "knot": "figure_eight", "tai
         review("low", at=TIED, signal=Signal.NOTICE),
     ),
 )
-def rope_end(case: Case, end: RopeEnd) -> Iterator[Fault]:
+def rope_end(_case: Case, end: RopeEnd) -> Iterator[Fault]:
     if end.made is None and not end.asked:
         yield _to_look_at(end)
         return

@@ -95,8 +95,8 @@ WORDS = {
         ),
         *(sound("long_haul", {STOPPER: knot}) for knot in ("figure_eight", "figure_nine", "butterfly")),
         open_("long_haul", {STOPPER: "other"}, at=STOPPER),
-        sound("long_haul", {AT: "0.11 m"}),
-        faulty("long_haul", {AT: "0.09 m"}, at=AT, signal=Signal.CAUTION),
+        sound("long_haul", {AT: "0.102 m"}),
+        faulty("long_haul", {AT: "0.098 m"}, at=AT, signal=Signal.CAUTION),
         faulty("long_haul", {AT: "0 m"}, at=AT, signal=Signal.CAUTION),
         faulty(
             "long_haul",
