@@ -56,6 +56,11 @@ GEAR = (
         source=Source("US handbook: no low-stretch webbing below about 45 m", "published"),
     ),
     Hazard(
+        "stretch_of_another_fibre",
+        "gear",
+        "The stretch on file is that of another webbing, so sag, peaks and the catch come out otherwise than computed.",
+    ),
+    Hazard(
         "webbing_below_its_use",
         "gear",
         "Webbing too weak for what hangs on it is used because it was at hand.",

@@ -120,3 +120,54 @@ def _span(values: Values, of: Of, rows: list[str]) -> tuple[float, float]:
     """Return the least and the most that any of some rows allows."""
     named = [f"label.{of}.{row}" for row in rows]
     return min(values[f"{one}.least"] for one in named), max(values[f"{one}.most"] for one in named)
+
+
+class Stretch(NamedTuple):
+    """One point of a stretch table, and between which strains it can lie."""
+
+    tension_n: float
+    strain: float
+    least: float
+    most: float
+    words: str  # what sets it, such as `polyester webbing`
+    source: Source
+
+    @property
+    def off(self) -> float:
+        """How many times the strain lies beyond what is plausible; 1 or less where it does not."""
+        return max(self.least / self.strain, self.strain / self.most)
+
+
+def stretch_points(gear: Gear, breaking_n: float, values: Values) -> list[Stretch]:
+    """Return the points of a stretch table with what is plausible for the fibre at that share of its strength.
+
+    Below the last point webbing is softer while its weave straightens: there twice the stretch passes.
+    """
+    rows = _stretch_rows(gear)
+    soft, stiff = _span(values, "stiffness", rows)
+    first = TABLES["stiffness"][rows[0]]
+    words = first.words if len(rows) == 1 else f"{gear.kind} of any fibre"
+    table = gear.stretch or ()
+    return [
+        Stretch(
+            tension,
+            strain,
+            tension / breaking_n / stiff,
+            tension / breaking_n / soft * (1.0 if n == len(table) - 1 else 2.0),
+            words,
+            first.source,
+        )
+        for n, (tension, strain) in enumerate(table)
+    ]
+
+
+def _stretch_rows(gear: Gear) -> list[str]:
+    if gear.kind == "webbing":
+        return [gear.material] if gear.material in FIBRES else sorted(PER_MASS)
+    if gear.type == "dynamic":
+        return ["rope_dynamic"]
+    if gear.type == "hmpe" or gear.material in SLICK:
+        return ["rope_slick"]
+    named = f"rope_{gear.material}"
+    rows = TABLES["stiffness"]
+    return [named] if named in rows else [name for name in rows if name.startswith("rope_")]

@@ -203,13 +203,13 @@ DEFAULTS |= {
 }
 for _of, _table in TABLES.items():
     for _name, _band in _table.items():
-        _what = f"that a label can give a {_band.words}" if _of == "kind" else f"{UNITS[_of]}, {_band.words}"
+        _what = f"label of a {_band.words}" if _of == "kind" else f"{UNITS[_of]}, {_band.words}"
         _dimension: Dimension | None = "force" if _of == "kind" else None
         DEFAULTS |= {
             f"label.{_of}.{_name}.least": Default(
-                _band.least, _dimension, "higher", f"least breaking strength: {_what}", _band.source
+                _band.least, _dimension, "higher", f"least that is plausible: {_what}", _band.source
             ),
             f"label.{_of}.{_name}.most": Default(
-                _band.most, _dimension, "lower", f"greatest breaking strength: {_what}", _band.source
+                _band.most, _dimension, "lower", f"most that is plausible: {_what}", _band.source
             ),
         }

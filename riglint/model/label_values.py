@@ -8,7 +8,7 @@ from typing import Literal, NamedTuple
 
 from riglint.model.sources import PRACTICE, Source
 
-Of = Literal["width", "mass", "area", "kind"]
+Of = Literal["width", "mass", "area", "kind", "stiffness"]
 
 
 class LabelBand(NamedTuple):
@@ -62,6 +62,26 @@ PER_AREA: dict[str, LabelBand] = {
     "bar_aluminium": LabelBand("80", "600", "aluminium bar", BARS),
     "jaw": LabelBand("50", "520", "jaw", BARS),
 }
+STIFFNESS_SOURCE = Source(
+    "stretch at break and under rated load of nylon, polyester, aramid and UHMWPE (knot handbooks, UFC 4-159-03 table "
+    "6-8, sling tables); the bands round them are our own choice",
+    "own",
+)
+# Share of the breaking strength over stretch, (T ÷ MBS) ÷ ε, at the last point of a stretch table.
+STIFFNESS: dict[str, LabelBand] = {
+    "polyamide": LabelBand("0.5", "4.5", "polyamide webbing", STIFFNESS_SOURCE),
+    "polyester": LabelBand("1.6", "14", "polyester webbing", STIFFNESS_SOURCE),
+    "uhmwpe": LabelBand("5", "60", "UHMWPE webbing", STIFFNESS_SOURCE),
+    "aramid": LabelBand("5", "60", "aramid webbing", STIFFNESS_SOURCE),
+    "polypropylene": LabelBand("0.6", "10", "polypropylene webbing", STIFFNESS_SOURCE),
+    "mixed": LabelBand("0.8", "60", "webbing of mixed fibres", STIFFNESS_SOURCE),
+    "rope_dynamic": LabelBand("0.15", "3", "dynamic rope", STIFFNESS_SOURCE),
+    "rope_polyamide": LabelBand("0.5", "6", "polyamide rope", STIFFNESS_SOURCE),
+    "rope_polyester": LabelBand("0.8", "14", "polyester rope", STIFFNESS_SOURCE),
+    "rope_polypropylene": LabelBand("0.5", "10", "polypropylene rope", STIFFNESS_SOURCE),
+    "rope_slick": LabelBand("3", "60", "UHMWPE or aramid rope", STIFFNESS_SOURCE),
+    "rope_mixed": LabelBand("0.5", "60", "rope of mixed fibres", STIFFNESS_SOURCE),
+}
 # What exists of each kind at all.
 BY_KIND: dict[str, LabelBand] = {
     "webbing": LabelBand("5 kN", "150 kN", "webbing"),
@@ -89,10 +109,12 @@ TABLES: dict[Of, dict[str, LabelBand]] = {
     "mass": PER_MASS,
     "area": PER_AREA,
     "kind": BY_KIND,
+    "stiffness": STIFFNESS,
 }
 UNITS: dict[Of, str] = {
     "width": "N for each mm of width",
     "mass": "N for each g/m",
     "area": "N for each mm² of its size squared",
     "kind": "",
+    "stiffness": "share of breaking strength over stretch",
 }

@@ -11,8 +11,8 @@ from riglint.loads import PartLoad, State
 from riglint.loads.backup import BackupLine
 from riglint.loads.ends import End
 from riglint.loads.geometry import G
-from riglint.loads.inputs import At, MissingInput, NotComputable, need, need_all, unanswered
-from riglint.loads.label_bands import Plausible, plausible
+from riglint.loads.inputs import At, MissingInput, NotComputable, known, need, need_all, unanswered
+from riglint.loads.label_bands import Plausible, plausible, stretch_points
 from riglint.loads.parts import Worst
 from riglint.loads.points import PointLoad
 from riglint.loads.strength import Strength
@@ -141,6 +141,7 @@ __all__ = [
     "in_time",
     "insert_before",
     "is_textile",
+    "known",
     "last_check",
     "lighter_user",
     "longer_rope",
@@ -166,6 +167,7 @@ __all__ = [
     "set_to",
     "sound",
     "strength_inputs",
+    "stretch_points",
     "the_haul",
     "the_haul_that_stays",
     "the_leash",
