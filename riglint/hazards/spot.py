@@ -61,6 +61,11 @@ SPOT = (
         "bolts",
     ),
     Hazard(
+        "test_grown_old",
+        "spot",
+        "A bolt, stake or post is trusted for a test that is years old, and rust, frost or rain have changed it since.",
+    ),
+    Hazard(
         "end_on_one_point",
         "spot",
         "One bolt, sling or tree holds an end of a highline alone, and its failure drops the line.",
