@@ -34,6 +34,11 @@ GEAR = (
         source=Source("common practice, no source: an untested sewn end keeps about 0.8", "practice"),
     ),
     Hazard(
+        "sewn_at_home",
+        "gear",
+        "A seam, splice or piece was made at home, and opens at a fraction of what it looks like.",
+    ),
+    Hazard(
         "knot_in_webbing",
         "gear",
         "Tensioned webbing is knotted, and it breaks at the knot at half its strength or less.",

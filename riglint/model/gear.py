@@ -43,6 +43,9 @@ class Gear(Form):
     mbs: Strength | None = about("Breaking strength from the label or the maker.")
     wll: Strength | None = about("Rated load from the label; a mass means its weight.")
     made: Day | None = about("When it was made: month or day from its label.")
+    made_by: words.Maker | None = about(
+        "Who sewed, spliced or built it: its maker, a workshop, or somebody at home."
+    )
     first_used: Day | None = about("When it was first used.")
     inspected: Day | None = about("When a competent person last checked it.")
     label: words.Label | None = about("Whether its label can be read.")

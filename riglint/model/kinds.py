@@ -44,7 +44,7 @@ PART: dict[str, Kind] = {
 }
 
 GEAR_SHARED = _kind(
-    "kind title note serial material standard mbs wll made first_used inspected label events days_used reach"
+    "kind title note serial material standard mbs wll made made_by first_used inspected label events days_used reach"
 ).takes
 GEAR: dict[str, Kind] = {
     "webbing": _kind("width thickness mass_per_metre stretch length"),
@@ -60,7 +60,7 @@ GEAR: dict[str, Kind] = {
     "plate": _kind("hole"),
     "pulley": _kind("sheaves bearing sheave_diameter rope_max efficiency"),
     "puller": _kind("form width"),
-    "rope": _kind("type diameter stretch mass_per_metre length"),
+    "rope": _kind("type diameter stretch mass_per_metre length doubled"),
     "cord": _kind("diameter length"),
     "brake": _kind("rope_min rope_max holds"),
     "grip": _kind("rope_min rope_max max_load"),

@@ -110,6 +110,7 @@ Soil = Literal["dry", "wet", "shallow", "rock"]
 Surface = Literal["grass", "soil", "sand", "gravel", "rock", "asphalt", "concrete", "mat", "water"]
 SpanBetween = Literal["faces", "points", "webbing"]
 
+Maker = Literal["maker", "workshop", "home"]
 Label = Literal["readable", "unreadable", "missing"]
 EventKind = Literal[
     "hard_catch",

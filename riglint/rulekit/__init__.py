@@ -6,7 +6,7 @@ a piece of gear, an anchor), compares, and yields a `Fault` for each thing that 
 
 from __future__ import annotations
 
-from riglint.loadpath import Placed
+from riglint.loadpath import Placed, gear_named
 from riglint.loads import PartLoad, State
 from riglint.loads.backup import BackupLine
 from riglint.loads.ends import End
@@ -135,6 +135,7 @@ __all__ = [
     "faulty",
     "fewer_at_once",
     "fewer_haulers",
+    "gear_named",
     "heavier_user",
     "higher_anchors",
     "in_kn",

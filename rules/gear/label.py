@@ -1,4 +1,4 @@
-"""A lifting sling has a label that can be read."""
+"""A lifting sling has a label that can be read; of any other gear nobody says that it has none."""
 
 from collections.abc import Iterator
 
@@ -17,36 +17,54 @@ from riglint.rulekit import (
     sound,
 )
 
+SLINGS = {"round_sling", "flat_sling"}
 SLING = "shelf[0].items.RS-1"
 
 
 @rule(
-    title="A sling's label cannot be read",
-    each=each_item("round_sling", "flat_sling"),
+    title="A label cannot be read",
+    each=each_item(),
     signal=Signal.WARNING,
     raised={"life": Signal.DANGER},
-    why="Without its label nobody knows what the sling bears, what it is made of and how old it is.",
-    formula="label is readable",
+    why="Without its label nobody knows what a piece bears, what it is made of and how old it is.",
+    formula="label is readable; a sling must say so",
     sources=(
         Source(
             "lifting practice: retire a sling with an unreadable label, several safety texts", "published"
         ),
     ),
-    prevents=("sling_without_label",),
+    prevents=("sling_without_label", "unrated_hardware"),
     examples=(
         sound("long_haul"),
-        faulty("long_haul", {f"{SLING}.label": "unreadable"}, at=f"{SLING}.label", signal=Signal.WARNING),
+        faulty(
+            "long_haul",
+            {f"{SLING}.label": "unreadable"},
+            at=f"{SLING}.label",
+            signal=Signal.WARNING,
+            shows="sling_without_label",
+        ),
+        faulty(
+            "long_haul",
+            {"shelf[0].items.SH-1.label": "missing"},
+            at="shelf[0].items.SH-1.label",
+            signal=Signal.WARNING,
+            shows="unrated_hardware",
+        ),
+        faulty("long_haul", {"shelf[0].items.SE-1.label": "missing"}, at="shelf[0].items.SE-1.label"),
+        sound("long_haul", {"shelf[0].items.TP-1.label": "missing"}),
         faulty("long_haul", {f"{SLING}.label": "missing", "plan.consequence": "life"}, signal=Signal.DANGER),
         open_("long_haul", {f"{SLING}.label": REMOVE}, at=f"{SLING}.label"),
     ),
 )
 def label(case: Case, item: Item) -> Iterator[Fault]:
-    at = case.on_item(item, "label")
-    state = need(item.gear.label, at)
-    if state != "readable":
+    at, kind = case.on_item(item, "label"), item.gear.kind
+    if kind == "protector":
+        return
+    state = need(item.gear.label, at) if kind in SLINGS else item.gear.label
+    if state not in {None, "readable"}:
         what = "has no label" if state == "missing" else "has a label that nobody can read"
         yield Fault(
             at,
-            f"The sling {item.id} {what}, so its rated load is hearsay.",
+            f"The {kind.replace('_', ' ')} {item.id} {what}, so its strength is hearsay.",
             f"Take {item.id} out of use; only its maker can label it again.",
         )

@@ -42,6 +42,22 @@ LEAST = Limit(
     because="A leash without a rope standard is asked what a type A rope or a lanyard is.",
     source=Source("EN 1891 type A: 22 kN, read in three summaries", "standard"),
 )
+ROPE = Limit(
+    name="least_rope_strength",
+    text="15 kN",
+    dimension="force",
+    tighter="higher",
+    because="What a type A rope holds with a figure-eight in its end; a leash of rope is not to hold less.",
+    source=Source("EN 1891 type A: 15 kN with figure-eight ends, read in three summaries", "standard"),
+)
+DIAMETER = Limit(
+    name="least_diameter",
+    text="8.9 mm",
+    dimension="length",
+    tighter="higher",
+    because="EN 892 covers half and twin ropes, too; thinner than a single rope is cut and worn through sooner.",
+    source=PRACTICE,
+)
 HANG = Limit(
     name="least_hang",
     text="2 m",
@@ -67,7 +83,7 @@ SEWN = {f"{LE}.standard": REMOVE, "leash.ring_knot": "sewn", "leash.harness_knot
         "EN 892, EN 1891 type A, or sewn with ≥ 22 kN; two strands; hang ≥ 2 m; its own fall, not judged: "
         "F = m·g + √((m·g)² + 2·m·g·κ·f), f fall factor, κ rope modulus"
     ),
-    limits=(LEAST, HANG),
+    limits=(LEAST, ROPE, DIAMETER, HANG),
     sources=(HANDBOOK, PRACTICE),
     prevents=("leash_short_or_static", "leash_single_or_worn"),
     examples=(
@@ -105,6 +121,15 @@ SEWN = {f"{LE}.standard": REMOVE, "leash.ring_knot": "sewn", "leash.harness_knot
         ),
         faulty("highline", {f"{LE}.type": "hmpe"}, at=f"{LE}.type", signal=Signal.WARNING),
         faulty("highline", {f"{LE}.material": "uhmwpe"}, at=f"{LE}.material", signal=Signal.WARNING),
+        faulty("highline", {f"{LE}.material": "polyester"}, at=f"{LE}.material", signal=Signal.WARNING),
+        # What it is counts, not the name of its standard.
+        sound("highline", {f"{LE}.mbs": "15.2 kN"}),
+        faulty("highline", {f"{LE}.mbs": "14.8 kN"}, at=f"{LE}.mbs", signal=Signal.DANGER),
+        sound("highline", {f"{LE}.mbs": REMOVE}),  # ropes to EN 892 seldom say
+        sound("highline", {f"{LE}.diameter": "8.9 mm"}),
+        faulty("highline", {f"{LE}.diameter": "8.8 mm"}, at=f"{LE}.diameter", signal=Signal.WARNING),
+        sound("highline", {f"{LE}.kind": "rope"}),
+        open_("highline", {f"{LE}.diameter": REMOVE}, at=f"{LE}.diameter"),
         faulty("highline", {"leash.ring_knot": "bowline"}, at="leash.ring_knot", signal=Signal.WARNING),
         *(
             faulty("highline", {"leash.ring_knot": knot}, at="leash.ring_knot", signal=Signal.DANGER)
@@ -182,23 +207,11 @@ def _knot(at: At, knot: str | None, where: str, missing: list[At]) -> Iterator[F
 
 
 def _strength(case: Case, item: Item, missing: list[At]) -> Iterator[Fault]:
-    gear, least = item.gear, case.limit(LEAST)
-    standard = gear.standard or ""
-    at = case.on_item(item, "mbs", part="leash")
-    if not (DYNAMIC.search(standard) or LOW_STRETCH.search(standard)):
-        if gear.mbs is None:
-            missing.append(at)
-        elif gear.mbs.si < least:
-            yield Fault(
-                at,
-                f"Leash {item.id} breaks at {in_kn(gear.mbs.si, 'down')} and is no rope to EN 892 or EN 1891 "
-                f"type A; {in_kn(least)} is the least.",
-                f"Use a leash of rope to EN 892, or a sewn one of {in_kn(least)} or more.",
-                value=gear.mbs.si / 1000.0,
-                limit=least / 1000.0,
-                unit="kN",
-                signal=Signal.DANGER,
-            )
+    gear, standard = item.gear, item.gear.standard or ""
+    of_rope = bool(DYNAMIC.search(standard) or LOW_STRETCH.search(standard))
+    yield from _breaks_low(case, item, missing, of_rope=of_rope)
+    if of_rope or gear.kind == "rope":
+        yield from _thin(case, item, missing)
     at = case.on_item(item, "doubled", part="leash")
     if gear.doubled is None:
         missing.append(at)
@@ -208,6 +221,44 @@ def _strength(case: Case, item: Item, missing: list[At]) -> Iterator[Fault]:
             f"Leash {item.id} is a single strand, so one cut or one worn place is enough.",
             "Use a leash of two strands that each hold by themselves.",
             source=HANDBOOK,
+        )
+
+
+def _breaks_low(case: Case, item: Item, missing: list[At], *, of_rope: bool) -> Iterator[Fault]:
+    """Judge what it breaks at: of a rope to a rope's standard only what its label says, if it says it."""
+    gear, limit = item.gear, ROPE if of_rope else LEAST
+    at, least = case.on_item(item, "mbs", part="leash"), case.limit(limit)
+    if gear.mbs is None:
+        if not of_rope:
+            missing.append(at)
+    elif gear.mbs.si < least:
+        what = "" if of_rope else " and is no rope to EN 892 or EN 1891 type A"
+        yield Fault(
+            at,
+            f"Leash {item.id} breaks at {in_kn(gear.mbs.si, 'down')}{what}; {in_kn(least)} is the least.",
+            f"Use a leash of rope to EN 892, or a sewn one of {in_kn(case.limit(LEAST))} or more.",
+            value=gear.mbs.si / 1000.0,
+            limit=least / 1000.0,
+            unit="kN",
+            signal=Signal.DANGER,
+            source=limit.source,
+        )
+
+
+def _thin(case: Case, item: Item, missing: list[At]) -> Iterator[Fault]:
+    """Judge how thick a rope is, whatever standard it names."""
+    at, least, thick = case.on_item(item, "diameter", part="leash"), case.limit(DIAMETER), item.gear.diameter
+    if thick is None:
+        missing.append(at)
+    elif thick.si < least:
+        yield Fault(
+            at,
+            f"Leash {item.id} is {thick.text} thick; {least * 1e3:.3g} mm is the least for a rope that one hangs on.",
+            f"Use single rope of {least * 1e3:.3g} mm or more, doubled.",
+            value=thick.si * 1e3,
+            limit=least * 1e3,
+            unit="mm",
+            source=DIAMETER.source,
         )
 
 
@@ -232,12 +283,15 @@ def _give(case: Case, item: Item, missing: list[At]) -> Iterator[Fault]:
     at = case.on_item(item, "material", part="leash")
     if gear.material is None:
         missing.append(at)
-    elif gear.material in {"uhmwpe", "aramid"}:
+    elif gear.material != "polyamide":
+        stiff = gear.material in {"uhmwpe", "aramid"}
         yield Fault(
             at,
-            f"Leash {item.id} is of {gear.material}, which hardly gives and suffers from knots.",
+            f"Leash {item.id} is of {gear.material}, "
+            f"{'which hardly gives and suffers from knots' if stiff else 'of which no dynamic rope is made'}.",
             "Use polyamide: dynamic rope to EN 892, doubled.",
             value=gear.material,
             limit="polyamide",
+            signal=None if stiff or kind == "dynamic" else Signal.CAUTION,
             source=PRACTICE,
         )
