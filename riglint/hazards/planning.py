@@ -85,6 +85,16 @@ PLAN = (
         ),
     ),
     Hazard(
+        "plan_out_of_date",
+        "plan",
+        "A plan of last season is rigged as if it were today's, with other gear, trees, people and weather.",
+    ),
+    Hazard(
+        "place_beyond_the_line",
+        "plan",
+        "An edge, a bench or the walkers are entered where the line is not, so nobody judges where they are.",
+    ),
+    Hazard(
         "used_in_the_dark",
         "plan",
         "The session runs into the dark, where nobody sees the line, its ends or a twist in it.",

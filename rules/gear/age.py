@@ -1,8 +1,10 @@
 """Textile gear has an age after which nobody vouches for it."""
 
 from collections.abc import Iterator
+from datetime import date
 
 from riglint.rulekit import (
+    FIBRES,
     REMOVE,
     Case,
     Fault,
@@ -12,6 +14,7 @@ from riglint.rulekit import (
     Source,
     each_item,
     faulty,
+    is_textile,
     months_after,
     need,
     open_,
@@ -27,9 +30,8 @@ LONGEST = Limit(
     because="Ten years after it was made even unused textile is out of its makers' limits.",
     source=Source("makers' and trade limits for textile protective equipment, rescue body note", "published"),
 )
-TEXTILE_KINDS = {"webbing", "sewn_end", "round_sling", "flat_sling", "rope", "cord", "leash", "harness"}
-TEXTILES = {"polyamide", "polyester", "uhmwpe", "aramid", "polypropylene", "mixed"}
 WEBBING = "shelf[0].items.W-1"
+EARLY = {f"{WEBBING}.events": [{"date": "2024-02-01", "what": "repaired"}]}
 
 
 @rule(
@@ -50,12 +52,26 @@ WEBBING = "shelf[0].items.W-1"
         faulty("long_haul", {f"{WEBBING}.first_used": "2023-12"}, at=f"{WEBBING}.first_used"),
         sound("long_haul", {f"{WEBBING}.first_used": "2024-03"}),
         faulty("long_haul", {f"{WEBBING}.made": "2026-05-03"}, at=f"{WEBBING}.made"),
-        sound("long_haul", {f"{WEBBING}.made": "2026-05-02"}),
+        sound("long_haul", {f"{WEBBING}.made": "2026-05-02", f"{WEBBING}.inspected": "2026-05-02"}),
         faulty("long_haul", {f"{WEBBING}.first_used": "2026-06"}, at=f"{WEBBING}.first_used"),
         faulty(
             "long_haul", {"shelf[0].items.SH-1.material": "uhmwpe", "shelf[0].items.SH-1.made": "2014-01"}
         ),
         sound("long_haul", {"shelf[0].items.SH-1.made": "1999-01"}),
+        faulty(
+            "long_haul",
+            {f"{WEBBING}.inspected": "2024-02-29"},
+            at=f"{WEBBING}.inspected",
+            signal=Signal.WARNING,
+        ),
+        sound("long_haul", {f"{WEBBING}.inspected": "2024-03-01"}),
+        faulty("long_haul", EARLY, at=f"{WEBBING}.events[0].date", signal=Signal.WARNING),
+        faulty(
+            "long_haul",
+            {"shelf[0].items.SH-1.made": "2026-04-03"},
+            at="shelf[0].items.SH-1.inspected",
+            signal=Signal.WARNING,
+        ),
         open_("long_haul", {f"{WEBBING}.made": REMOVE}, at=f"{WEBBING}.made"),
         open_("long_haul", {"shelf[0].items.RP-1.made": REMOVE}, at="shelf[0].items.RP-1.made"),
     ),
@@ -63,7 +79,10 @@ WEBBING = "shelf[0].items.W-1"
 def age(case: Case, item: Item) -> Iterator[Fault]:
     gear = item.gear
     yield from _wrong_dates(case, item)
-    if gear.kind == "protector" or (gear.kind not in TEXTILE_KINDS and gear.material not in TEXTILES):
+    steel = (
+        gear.kind == "puller" and gear.material not in FIBRES
+    )  # of a ratchet the frame is asked for nothing
+    if gear.kind == "protector" or steel or not is_textile(item):
         return
     made, longest = gear.made or gear.first_used, case.limit(LONGEST)
     at = case.on_item(item, "made" if gear.made else "first_used")
@@ -91,6 +110,7 @@ def _wrong_dates(case: Case, item: Item) -> Iterator[Fault]:
                 f"Correct {key} of {item.id} in the gear book; until then its age is not known.",
                 signal=Signal.WARNING,
             )
+    yield from _before_it_was_made(case, item)
     if made is not None and first is not None and first < made:
         yield Fault(
             case.on_item(item, "first_used"),
@@ -98,3 +118,25 @@ def _wrong_dates(case: Case, item: Item) -> Iterator[Fault]:
             f"Correct the dates of {item.id} in the gear book; until then its age is not known.",
             signal=Signal.WARNING,
         )
+
+
+def _before_it_was_made(case: Case, item: Item) -> Iterator[Fault]:
+    """Tell checks and events that are older than the piece itself."""
+    made, checked = item.gear.made, item.gear.inspected
+    if made is None:
+        return
+    days: list[tuple[tuple[str | int, ...], date, str]] = []
+    if checked is not None:
+        days.append((("inspected",), checked, "checked"))
+    days += [
+        (("events", n, "date"), one.date, one.what.replace("_", " "))
+        for n, one in enumerate(item.gear.events)
+    ]
+    for key, day, what in days:
+        if day < made:
+            yield Fault(
+                case.on_item(item, *key),
+                f"{item.id} has an entry of {day} ({what}), before it was made on {made}.",
+                f"Correct the dates of {item.id} in the gear book; until then its age and checks are not known.",
+                signal=Signal.WARNING,
+            )

@@ -44,7 +44,7 @@ def home_made(case: Case, item: Item) -> Iterator[Fault]:
     key = "made_by" if gear.made_by == "home" else told[0]
     yield Fault(
         case.on_item(item, key),
-        f"{item.id} was made at home by its {key.replace('_', ' ')}; nobody tested what it holds.",
+        f"{item.id} was made at home, as its {key} says; nobody tested what it holds.",
         f"Use a piece that its maker sewed and labelled in place of {item.id}. "
         "Where a workshop made and tested it, enter made_by: workshop.",
         value=getattr(gear, key),

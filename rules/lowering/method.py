@@ -2,7 +2,20 @@
 
 from collections.abc import Iterator
 
-from riglint.rulekit import PRACTICE, REMOVE, Case, Fault, Signal, faulty, need, open_, rule, sound, the_rig
+from riglint.rulekit import (
+    PRACTICE,
+    REMOVE,
+    At,
+    Case,
+    Fault,
+    Signal,
+    faulty,
+    need,
+    open_,
+    rule,
+    sound,
+    the_rig,
+)
 
 HOIST = {"kind": "puller", "form": "lever_hoist", "mbs": "50 kN", "inspected": "2026-04-02"}
 
@@ -35,6 +48,11 @@ HOIST = {"kind": "puller", "form": "lever_hoist", "mbs": "50 kN", "inspected": "
             at="plan.lowering",
             signal=Signal.CAUTION,
         ),
+        # The gear for it is not there.
+        faulty("long_haul", {"chain[8].brake": REMOVE}, at="plan.lowering", signal=Signal.WARNING),
+        faulty("highline", {"plan.lowering": "brake"}, at="plan.lowering", signal=Signal.WARNING),
+        faulty("long_haul", {"chain[8].stays": False}, at="plan.lowering", signal=Signal.WARNING),
+        sound("low", {"chain[8]": {"part": "puller", "gear": "PU-1"}, "shelf[0].items.PU-1": HOIST}),
         # What is there to let it off with: no trunk, no brake, a puller, nothing.
         faulty("long_haul", {"plan.lowering": "cut", "spot.anchors.south": {"kind": "boulder"}}),
         faulty("long_haul", {"plan.lowering": "cut", "chain[8].brake": REMOVE}),
@@ -67,6 +85,8 @@ def method(case: Case, _: None) -> Iterator[Fault]:
             value=lowering,
             limit="brake",
         )
+    elif lowering == "brake" and not _can_let_off(case):
+        yield _no_brake(case, at)
     # Hauling back takes the load off brake or hook by hand; its grip is judged in haul/grip.
     elif lowering == "haul_back" and case.path.haul is not None and case.path.haul.part.multiplier is None:
         hand = case.haul.to_reach_at_worst(case.loads.planned_tension_n).hand_n / 1000.0
@@ -82,6 +102,27 @@ def method(case: Case, _: None) -> Iterator[Fault]:
             limit="brake" if braked else "multiplier",
             signal=Signal.CAUTION,
         )
+
+
+def _can_let_off(case: Case) -> bool:
+    """Return whether the chain as it stands holds a brake, or a puller that lets out."""
+    haul = case.path.haul
+    stays = haul is not None and haul.part.stays and _has_a_brake(case)
+    return stays or any(one.part.part == "puller" for one in case.path.parts)
+
+
+def _no_brake(case: Case, at: At) -> Fault:
+    haul = case.path.haul
+    off = haul is not None and not haul.part.stays
+    why = "the pulley system comes off once the line is made fast" if off else "the chain holds none"
+    return Fault(
+        at,
+        f"The plan lets the tension off through a brake, but {why}.",
+        f"{_slowly(case) if haul is None else 'Enter how it really comes off, or the brake that lets it off'}.",
+        value="brake",
+        limit="haul_back",
+        signal=Signal.WARNING,
+    )
 
 
 def _has_a_brake(case: Case) -> bool:

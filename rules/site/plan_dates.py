@@ -1,0 +1,121 @@
+"""The days of the plan are still to come, or the line stands on them, and the stage says which."""
+
+from collections.abc import Iterator
+from datetime import timedelta
+
+from riglint.rulekit import (
+    PRACTICE,
+    Case,
+    Fault,
+    Limit,
+    Signal,
+    faulty,
+    in_time,
+    review,
+    rule,
+    sound,
+    the_rig,
+)
+
+LATE = Limit(
+    name="most_days_late",
+    text="30",
+    dimension=None,
+    tighter="lower",
+    because="A plan a month past its first day was made for other gear, other weather and another crew.",
+    source=PRACTICE,
+)
+FIRST, UP = "plan.first_day", "plan.days_up"
+READ = [{"what": "force", "where": "line", "value": "3 kN", "date": "2026-05-02"}]
+UNDATED = {"what": "force", "where": "line", "value": "3 kN"}
+CHECK = [{"what": "pins", "date": "2026-05-02", "after_tension": "3 kN"}]
+
+
+def _from(day: str, up: object = 1, **more: object) -> dict[str, object]:
+    return {FIRST: day, UP: up, **more}
+
+
+@rule(
+    title="The plan's days are over",
+    each=the_rig,
+    signal=Signal.CAUTION,
+    raised={"fall": Signal.WARNING, "life": Signal.WARNING},
+    worst=Signal.WARNING,
+    why="A line that stands past its last day is older, wetter and less watched than anybody planned.",
+    formula="planned: first day not long past; standing: first day + days up not over, first day not ahead",
+    limits=(LATE,),
+    prevents=("plan_out_of_date", "line_left_alone"),
+    examples=(
+        sound("low"),
+        sound("low", _from("2026-05-09")),
+        sound("low", _from("2026-04-02")),
+        faulty("low", _from("2026-04-01"), at=FIRST, signal=Signal.CAUTION, shows="plan_out_of_date"),
+        faulty("long_haul", _from("2025-05-01"), at=FIRST, signal=Signal.WARNING),
+        sound("low", _from("2026-05-01", 2, stage="built")),
+        faulty(
+            "low",
+            _from("2026-04-30", 2, stage="walking"),
+            at=UP,
+            signal=Signal.CAUTION,
+            shows="line_left_alone",
+        ),
+        sound("low", _from("2026-04-01", 1, stage="lowered")),
+        sound(
+            "low", _from("2026-05-04", stage="built")
+        ),  # built on the evening before, or the one before that
+        faulty("low", _from("2026-06-01", stage="built"), at=FIRST, signal=Signal.CAUTION),
+        review("low", {"measured": READ}, at="stage", signal=Signal.CAUTION),
+        review("low", {"checks": CHECK}, at="stage", signal=Signal.CAUTION),
+        sound("low", {"checks": CHECK, "stage": "built"}),
+        sound("low", {"measured": [UNDATED]}),
+    ),
+)
+def plan_dates(case: Case, _rig: None) -> Iterator[Fault]:
+    plan, stage = case.plan, case.rig.stage
+    first = plan.first_day if plan else None
+    if stage == "planned":
+        yield from _stands_already(case)
+    if plan is None or first is None or stage == "lowered":
+        return
+    at = case.at("plan", "first_day")
+    if stage == "planned":
+        late = case.limit(LATE)
+        if (case.on - first).days > late:
+            yield Fault(
+                at,
+                f"The line was planned for {first}, {(case.on - first).days} days before this audit ({case.on}).",
+                "Plan it anew: another first day, and a fresh look at gear, trees, users and weather.",
+                value=(case.on - first).days,
+                limit=late,
+                unit="days",
+            )
+    elif first > case.on + timedelta(days=2):
+        yield Fault(
+            at,
+            f"The line is {stage}, and its first day, {first}, lies ahead of this audit ({case.on}).",
+            "Put the first day or the stage right.",
+        )
+    elif plan.days_up is not None and first + timedelta(days=max(plan.days_up, 1) - 1) < case.on:
+        last = first + timedelta(days=max(plan.days_up, 1) - 1)
+        yield Fault(
+            case.at("plan", "days_up"),
+            f"The line is {stage}; its last day was {last} ({first} and {plan.days_up} days up).",
+            "Take it down, or look all of it over anew and enter the days that it really stays.",
+            value=(case.on - first).days + 1,
+            limit=plan.days_up,
+            unit="days",
+        )
+
+
+def _stands_already(case: Case) -> Iterator[Fault]:
+    """Tell a rig whose readings or checks say that it stands, while its stage says planned."""
+    days = [one.date for one in case.rig.measured if one.date is not None]
+    days += [one.date for one in case.rig.checks if one.date is not None]
+    if any(in_time(case, day) for day in days):
+        yield Fault(
+            case.at("stage"),
+            f"The stage is still planned, though somebody read or checked this line on {max(days)}.",
+            "If it stands, enter stage: built. Only then are the checks that are due on site asked for.",
+            kind="review",
+            signal=Signal.CAUTION,
+        )
