@@ -57,6 +57,11 @@ class Strength:
         return 0.0 if self.no_rating else self.breaking_n * self.kept
 
 
+def is_slick(rope: Item) -> bool:
+    """Return whether a rope is of UHMWPE, in which knots slip."""
+    return rope.gear.type == "hmpe" or rope.gear.material == "uhmwpe"
+
+
 class Strengths:
     """Finds the strength of every part of one rig."""
 
@@ -236,18 +241,17 @@ class Strengths:
         """Return the strength of a rope at an end: what its knot keeps, nothing where none is tied."""
         if end == "none":
             return replace(strength, no_rating=NOTHING_TIED)
-        slick = rope.gear.type == "hmpe" or rope.gear.material == "uhmwpe"
-        name = "knot_in_uhmwpe" if slick and end not in UNKNOTTED else f"knot.{end}"
+        name = "knot_in_uhmwpe" if is_slick(rope) and end not in UNKNOTTED else f"knot.{end}"
         return replace(strength, reductions=(self._reduction(words, name), *strength.reductions))
 
     def of_tie_back(self, item: Item, part: str, ends: str | None = None) -> Strength:
         """Return the strength of a tie-back or its sling, made fast as the file says.
 
-        Where it does not say, rope and cord count with a figure-eight in their ends, webbing with a knot, a sling
-        choked.
+        Where it does not say, rope and cord count with a figure-eight in their ends, of a fibre in which no knot holds
+        with a splice; webbing with a knot, a sling choked.
         """
         if item.gear.kind in {"rope", "cord"}:
-            return self.of_rope(item, ends or "figure_eight", part)
+            return self.of_rope(item, ends or ("spliced" if is_slick(item) else "figure_eight"), part)
         if item.gear.kind == "webbing":
             return self.of_gear(item, part, self._reduction("a knot in its ends", "webbing_knot"))
         choked = mode_factor("choke", None)

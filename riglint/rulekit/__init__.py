@@ -15,7 +15,7 @@ from riglint.loads.inputs import At, MissingInput, NotComputable, known, need, n
 from riglint.loads.label_bands import Plausible, plausible, stretch_points
 from riglint.loads.parts import Worst
 from riglint.loads.points import PointLoad
-from riglint.loads.strength import Strength
+from riglint.loads.strength import Strength, is_slick
 from riglint.loads.turned_round import Edit, Remedy, Way
 from riglint.loads.turns import (
     anchor_height,
@@ -141,6 +141,7 @@ __all__ = [
     "in_kn",
     "in_time",
     "insert_before",
+    "is_slick",
     "is_textile",
     "known",
     "last_check",

@@ -38,7 +38,7 @@ WIDEST = Limit(
     text="75 mm",
     dimension="length",
     tighter="higher",
-    because="The figure that was read holds for bands up to this width.",
+    because="The figure that was read holds for bands up to this width; no bow in use here takes a wider one flat.",
     source=Source("sling user manual: bands up to 75 mm", "published"),
 )
 RADIUS_TO_JAW = {"bow": 0.8, "dee": 0.5}
@@ -71,7 +71,12 @@ def _band(width: str, jaw: str, shape: str = "bow") -> dict[str, object]:
         sound("low", _band("50 mm", "76 mm", "dee")),
         faulty("low", _band("50 mm", "74 mm", "dee"), at="chain[2].gear"),
         faulty("low", _band("74 mm", "40 mm"), at="chain[2].gear"),
-        sound("low", _band("76 mm", "40 mm")),
+        faulty("low", _band("76 mm", "40 mm"), at="chain[2].gear", signal=Signal.CAUTION),
+        faulty("low", {f"{SLING}.kind": "flat_sling", f"{SLING}.width": "76 mm"}, at="chain[2].gear"),
+        sound(
+            "low", {f"{SLING}.kind": "flat_sling", f"{SLING}.width": "74 mm"}
+        ),  # its shackle's jaw is not known
+        sound("low", _band("76 mm", "72 mm")),
         faulty("low", {"shelf[0].items.SH-2.jaw": "22 mm"}, at="chain[6].gear"),
         sound("low", {"shelf[0].items.SH-2.jaw": "27 mm"}),
     ),
@@ -81,6 +86,7 @@ def sling_in_bow(case: Case, placed: Placed) -> Iterator[Fault]:
     if band is None or band.kind not in {"flat_sling", "sewn_end"} or band.width is None:
         return
     if band.width.si > case.limit(WIDEST):
+        yield from _wider_than_any_bow(case, placed)
         return
     for shackle in case.beside(placed):
         gear = shackle.item.gear if shackle.item else None
@@ -104,4 +110,29 @@ def sling_in_bow(case: Case, placed: Placed) -> Iterator[Fault]:
                 Input("radius to jaw, from memory", "k", RADIUS_TO_JAW[gear.shape], "1"),
             ),
             source=LEAST.source,
+        )
+
+
+def _wider_than_any_bow(case: Case, placed: Placed) -> Iterator[Fault]:
+    """Tell a band too wide for every shackle beside it whose curve is not known to be wide enough."""
+    band = placed.item.gear if placed.item else None
+    if band is None or band.width is None:
+        return
+    for shackle in case.beside(placed):
+        gear = shackle.item.gear if shackle.item else None
+        if gear is None or gear.kind != "shackle":
+            continue
+        jaw = gear.jaw.si if gear.jaw is not None else 0.0
+        if RADIUS_TO_JAW[gear.shape or "dee"] * jaw >= case.limit(LEAST) * band.width.si:
+            continue
+        yield Fault(
+            case.on_part(placed, "gear"),
+            f"{placed.words[:1].upper()}{placed.words[1:]} is {band.width.text} wide and folds in {shackle.words}; "
+            f"{case.limit(WIDEST) * 1e3:.3g} mm is the widest that a bow takes flat.",
+            "Use a round sling there, or a sling shackle whose bow is as wide as the band.",
+            value=band.width.si * 1e3,
+            limit=case.limit(WIDEST) * 1e3,
+            unit="mm",
+            inputs=(case.given("width of the band", "b", band.width, case.on_part(placed, "gear")),),
+            source=WIDEST.source,
         )

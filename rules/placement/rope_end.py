@@ -18,6 +18,7 @@ from riglint.rulekit import (
     Source,
     each_rope_end,
     faulty,
+    is_slick,
     need,
     open_,
     review,
@@ -133,7 +134,7 @@ def rope_end(_case: Case, end: RopeEnd) -> Iterator[Fault]:
         yield _nothing(end)
     elif end.webbing:
         yield _knotted_webbing(end, made)
-    elif made not in UNKNOTTED and _slick(end):
+    elif made not in UNKNOTTED and end.gear is not None and is_slick(end.gear):
         yield _knot_in_slick(end, made)
     else:
         yield from _tied(end, made)
@@ -197,11 +198,6 @@ def _knotted_webbing(end: RopeEnd, made: str) -> Fault:
     )
 
 
-def _slick(end: RopeEnd) -> bool:
-    gear = end.gear.gear if end.gear is not None else None
-    return gear is not None and (gear.type == "hmpe" or gear.material == "uhmwpe")
-
-
 def _knot_in_slick(end: RopeEnd, made: str) -> Fault:
     return Fault(
         end.at,
@@ -227,10 +223,11 @@ def _shakes_loose(end: RopeEnd, made: str) -> Iterator[Fault]:
 
 
 def _to_look_at(end: RopeEnd) -> Fault:
+    counted = "splice" if end.gear is not None and is_slick(end.gear) else "figure-eight"
     return Fault(
         end.at,
-        f"The file does not say how {end.words} is made fast; it counts with a figure-eight in its ends.",
-        "Look at both of its ends: sewn, or a figure-eight that is dressed and set. Fill in which.",
+        f"The file does not say how {end.words} is made fast; it counts with a {counted} in its ends.",
+        f"Look at both of its ends: sewn, or a {counted} as it should be. Fill in which.",
         kind="review",
         signal=Signal.NOTICE,
         source=HOLDING,

@@ -27,6 +27,14 @@ ROOM = Limit(
     because="A zone shorter than a step is a slip of the pen, and forces are computed only where people come.",
     source=OWN,
 )
+BEHIND = Limit(
+    name="most_behind",
+    text="10 m",
+    dimension="length",
+    tighter="lower",
+    because="A bench some steps behind the far anchor is worth an entry, one across the park is a slip.",
+    source=OWN,
+)
 ZONE, SPAN = "plan.walk_zone", "spot.span"
 BENCH = {"what": "bench", "aside": "3 m", "height": "0.5 m"}
 
@@ -42,8 +50,8 @@ def _zone(near: str, far: str) -> dict[str, object]:
     raised={"fall": Signal.WARNING, "life": Signal.WARNING},
     worst=Signal.WARNING,
     why="What lies beyond the line on paper lies somewhere else in the field, and is judged there by nobody.",
-    formula="walk zone: span − both ends ≥ least; edges, obstacles and readings between 0 and the span",
-    limits=(ROOM,),
+    formula="walk zone: span − both ends ≥ least; edges nearer to their own anchor; obstacles not far behind the line",
+    limits=(ROOM, BEHIND),
     sources=(PRACTICE,),
     prevents=("place_beyond_the_line", "span_wrong"),
     examples=(
@@ -66,11 +74,11 @@ def _zone(near: str, far: str) -> dict[str, object]:
         ),  # nearer to the other anchor
         faulty(
             "low",
-            {"spot.surroundings.obstacles": [BENCH | {"along": "17 m"}]},
+            {"spot.surroundings.obstacles": [BENCH | {"along": "26.2 m"}]},
             at="spot.surroundings.obstacles[0].along",
             signal=Signal.CAUTION,
         ),
-        sound("low", {"spot.surroundings.obstacles": [BENCH | {"along": "16 m"}]}),
+        sound("low", {"spot.surroundings.obstacles": [BENCH | {"along": "25.8 m"}]}),
         faulty("highline", {"backups[0].taped_every": ["2.6 m", "1.8 m"]}, at="backups[0].taped_every"),
         faulty("highline", {"backups[0].taped_every": ["2 m", "60 m"]}, at="backups[0].taped_every"),
         sound("low", {SPAN: REMOVE}),  # asked for where forces are computed
@@ -95,14 +103,15 @@ def beyond_line(case: Case, _rig: None) -> Iterator[Fault]:
             )
     around = case.spot.surroundings if case.spot else None
     for n, one in enumerate((around.obstacles if around else None) or []):
-        if one.along is not None and one.along.si > span.si * (1.0 + 1e-9):
+        if one.along is not None and one.along.si > span.si + case.limit(BEHIND):
             yield Fault(
                 case.on_spot("surroundings", "obstacles", n, "along"),
-                f"The {one.what} is entered {one.along.text} along a span of {span.text}, beyond the far anchor.",
+                f"The {one.what} is entered {one.along.text} along a span of {span.text}, far behind the far anchor.",
                 "Measure again from the face where the profile begins.",
                 value=one.along.si,
-                limit=span.si,
+                limit=span.si + case.limit(BEHIND),
                 unit="m",
+                source=BEHIND.source,
             )
     yield from _tapes(case, span)
 

@@ -63,7 +63,7 @@ def _from(day: str, up: object = 1, **more: object) -> dict[str, object]:
         sound(
             "low", _from("2026-05-04", stage="built")
         ),  # built on the evening before, or the one before that
-        faulty("low", _from("2026-06-01", stage="built"), at=FIRST, signal=Signal.CAUTION),
+        review("low", _from("2026-06-01", stage="built"), at=FIRST, signal=Signal.NOTICE),
         review("low", {"measured": READ}, at="stage", signal=Signal.CAUTION),
         review("low", {"checks": CHECK}, at="stage", signal=Signal.CAUTION),
         sound("low", {"checks": CHECK, "stage": "built"}),
@@ -94,6 +94,8 @@ def plan_dates(case: Case, _rig: None) -> Iterator[Fault]:
             at,
             f"The line is {stage}, and its first day, {first}, lies ahead of this audit ({case.on}).",
             "Put the first day or the stage right.",
+            kind="review",
+            signal=Signal.NOTICE,
         )
     elif plan.days_up is not None and first + timedelta(days=max(plan.days_up, 1) - 1) < case.on:
         last = first + timedelta(days=max(plan.days_up, 1) - 1)

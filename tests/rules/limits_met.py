@@ -25,7 +25,6 @@ SPEAKS_THERE = frozenset(
     {
         ("backup/presence", "span_on_tail"),  # a second line from that span on
         ("backup/presence", "tension_on_tail"),
-        ("anchor/sling_in_bow", "widest_band"),  # bands up to that width are judged
         ("placement/aluminium", "aluminium"),  # told by the ratio only where that is missed
     }
 )
