@@ -7,12 +7,10 @@ from dataclasses import dataclass
 from riglint.loads.geometry import Geometry
 from riglint.loads.inputs import MissingInput, NotComputable
 from riglint.loads.states import Sweep
+from riglint.model.policy import Values
 from riglint.model.words import Consequence
 
 CLASSES: tuple[Consequence, ...] = ("ground", "fall", "life")
-LIFE_ABOVE_M = 3.0
-FALL_ABOVE_M = 1.5
-FALL_ENERGY_J = 1000.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,7 +39,7 @@ def classify(geometry: Geometry, sweep: Sweep | None) -> ConsequenceClass:
     spot = geometry.rig.spot
     if spot is not None and spot.surroundings is not None and spot.surroundings.path_crosses:
         found.append(("fall", "a path crosses"))
-    found += _from_mechanics(sweep)
+    found += _from_mechanics(sweep, geometry.values)
     if plan is not None and plan.consequence is not None:
         found.append((plan.consequence, "the plan says so"))
     worst = max((word for word, _ in found), key=CLASSES.index)
@@ -54,18 +52,18 @@ def classify(geometry: Geometry, sweep: Sweep | None) -> ConsequenceClass:
     return ConsequenceClass(worst, tuple(why for word, why in found if word == worst), worst)
 
 
-def _from_mechanics(sweep: Sweep | None) -> list[tuple[Consequence, str]]:
+def _from_mechanics(sweep: Sweep | None, values: Values) -> list[tuple[Consequence, str]]:
     if sweep is None:
         return []
     found: list[tuple[Consequence, str]] = []
     heights = sweep.foot_heights_m()
     highest = max(heights, default=0.0)
-    if highest > LIFE_ABOVE_M:
-        found.append(("life", _feet(highest, LIFE_ABOVE_M)))
-    elif highest > FALL_ABOVE_M:
-        found.append(("fall", _feet(highest, FALL_ABOVE_M)))
+    if highest > values["life_above"]:
+        found.append(("life", _feet(highest, values["life_above"])))
+    elif highest > values["fall_above"]:
+        found.append(("fall", _feet(highest, values["fall_above"])))
     energy = sweep.standing.equilibrium.stretch_energy_j
-    if energy >= FALL_ENERGY_J:
+    if energy >= values["fall_energy"]:
         found.append(("fall", f"the standing webbing stores {energy / 1000.0:.1f} kJ"))
     return found
 

@@ -85,7 +85,7 @@ class Geometry:
         ground = need(spot.ground, self.on_spot("ground"))
         profile = need(ground.profile, self.on_spot("ground", "profile"))
         points = sorted((x.si, y.si) for x, y in profile)
-        if not points or points[-1][0] < self.span_m * 0.99:
+        if not points or points[-1][0] < self.span_m * self.values["profile_reach"]:
             at = self.on_spot("ground", "profile")
             do = "Measure the ground on to the far anchor, and add its points to the profile."
             raise MissingInput(unanswered(at, "ends before the far anchor", do))

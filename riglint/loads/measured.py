@@ -22,7 +22,6 @@ from riglint.read.quantity import Quantity
 ROUNDS = 20  # of letting mass per metre and sag of the bare line follow the tension
 STEP = 1e-3  # of an input, to see how the tension follows it
 Best = tuple[float, float, float]  # a tension, its least, its greatest
-OVER_APART = 0.15  # share by which the webbing of a pulse may be off what is computed: 30 % of the tension
 CLOSE = 1e-9  # share of a tension within which two rounds agree
 
 
@@ -111,8 +110,8 @@ def _must_be_as_long_as_the_line(
     line = standing or known(lambda: stand(geometry, tension_n))
     if entry.what != "pulse" or over is None or line is None:
         return
-    long = line.equilibrium.stretched_m
-    if max(over.si - over.plus_minus - long, long - over.si - over.plus_minus) > OVER_APART * long:
+    long, apart = line.equilibrium.stretched_m, geometry.values["reading_apart"]
+    if max(over.si - over.plus_minus - long, long - over.si - over.plus_minus) > apart * long:
         raise NotComputable(
             f"a pulse was read over {over.text}, and about {long:.3g} m of webbing lie between the fittings: measure "
             "that again, or put span and parts right"

@@ -113,16 +113,19 @@ def tree_stem(geometry: Geometry, anchor: Placed, pull: Pull) -> TreeStem:
     sound, unknown = geometry.values["stem_quality.sound"], geometry.values["stem_quality.unknown"]
     bark_m = geometry.values[f"bark.{tree.bark}"]
     try:
-        return stem_under(tree, pull, bark_m, sound if tree.health == "sound" else unknown)
+        quality = sound if tree.health == "sound" else unknown
+        return stem_under(tree, pull, bark_m, quality, geometry.values["stem_safety"])
     except ValueError as error:
         raise NotComputable(f"the stem of '{anchor.part.at}' lies outside the formula: {error}") from None
 
 
-def stem_under(tree: Anchor, pull: Pull, bark_m: float, quality: float) -> TreeStem:
+def stem_under(
+    tree: Anchor, pull: Pull, bark_m: float, quality: float, safety: float = trunk.BASIC_SAFETY
+) -> TreeStem:
     """Return the bending of a stem of known girth: 32·T·h/(π·d³) at the ground.
 
-    It is held against green compression strength over 1.5 and the quality factor. `bark_m` thickness of the
-    bark, `quality` 1 to 10. Ranges as `riglint.mechanics.trunk`. ValueError outside, or without a girth.
+    It is held against green compression strength over `safety` and the quality factor. `bark_m` thickness of the
+    bark, `quality` and `safety` 1 to 10. Ranges as `riglint.mechanics.trunk`. ValueError outside, or without a girth.
     Source: beam theory; Wood Handbook table 5-3a; the quality factor, which stands for the step from small
     clear specimens to a standing tree, is our own choice.
     """
@@ -140,5 +143,5 @@ def stem_under(tree: Anchor, pull: Pull, bark_m: float, quality: float) -> TreeS
         sum(green_wood(name).how == "row" and name.split(",")[0] == genus for name in names()),
         quality,
         trunk.bending_stress_pa(pull.tension_n, pull.height_m, diameter_m),
-        trunk.allowable_stress_pa(wood.compression_pa, quality),
+        trunk.allowable_stress_pa(wood.compression_pa, quality, safety),
     )

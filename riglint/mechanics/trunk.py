@@ -61,12 +61,12 @@ def bending_stress_pa(force_n: float, height_m: float, diameter_m: float) -> flo
     return force_n * height_m / section_modulus_m3(diameter_m)
 
 
-def allowable_stress_pa(compression_pa: float, quality: float) -> float:
-    """Stress (Pa) that a green stem is credited with: compression strength/(1.5·quality).
+def allowable_stress_pa(compression_pa: float, quality: float, safety: float = BASIC_SAFETY) -> float:
+    """Stress (Pa) that a green stem is credited with: compression strength/(safety·quality).
 
     Green wood in bending fails first on the compressed side, hence compression strength, not modulus of
     rupture. `compression_pa` parallel to grain 1 to 100 MPa; `quality` 1 to 10, for the step from small clear
-    specimens to a standing tree (2.0 for a stem that looks sound: own choice). ValueError outside. Source:
+    specimens to a standing tree (2.0 for a stem that looks sound: own choice), `safety` 1 to 10. ValueError outside. Source:
     SAG Baumstatik, pulling test (compression first) and load analysis (1.5).
 
     >>> round(allowable_stress_pa(25.9e6, 2.0) / 1e6, 2)
@@ -74,4 +74,5 @@ def allowable_stress_pa(compression_pa: float, quality: float) -> float:
     """
     require_within("compression strength in Pa", compression_pa, 1e6, 1e8)
     require_within("quality factor", quality, 1.0, 10.0)
-    return compression_pa / (BASIC_SAFETY * quality)
+    require_within("safety", safety, 1.0, 10.0)
+    return compression_pa / (safety * quality)

@@ -38,6 +38,12 @@ EFFICIENCY_SOURCES = Source(
     "published",
 )
 
+FREE_FALL = Source("EN 1176-1: free height of fall at most 3 m, taken over for lines", "standard")
+IMPACT = Source(
+    "EN 1176-1: up to a fall of 1.5 m the clear ground round it does not grow with the height; taken over for lines",
+    "standard",
+)
+BOWS = Source("tables of bow and dee shackles", "memory")
 SIDE_LOAD = Source(
     "four independent maker and port pages: 45° 70 %, 90° 50 % of the rated load; straight between them",
     "published",
@@ -55,6 +61,50 @@ DEFAULTS: dict[str, Default] = {
     "body_below_harness": Default(
         "1.2 m", "length", "higher", "lowest body point below the harness", PRACTICE
     ),
+    "life_above": Default(
+        "3 m", "length", "lower", "height of the feet above which a fall is taken to kill", FREE_FALL
+    ),
+    "fall_above": Default(
+        "1.5 m", "length", "lower", "height of the feet above which a fall is more than a stumble", IMPACT
+    ),
+    "fall_energy": Default(
+        "1000",
+        None,
+        "lower",
+        "energy in the standing webbing from which a part that goes hurts like a fall, J",
+        OWN,
+    ),
+    "walk_zone": Default(
+        "2 m",
+        "length",
+        "lower",
+        "nearest that a user comes to each webbing end, where the plan does not say",
+        PRACTICE,
+    ),
+    "built_ahead": Default(
+        "2", None, "lower", "days before its first day on which a line may be built and checked", PRACTICE
+    ),
+    "reading_apart": Default(
+        "0.15",
+        None,
+        "lower",
+        "share by which the webbing that a pulse ran over may be off the computed one: 30 % of the tension",
+        OWN,
+    ),
+    "profile_reach": Default(
+        "0.99", None, "higher", "share of the span that a ground profile must reach to be whole", OWN
+    ),
+    "stem_safety": Default(
+        "1.5",
+        None,
+        "higher",
+        "strength of a stem over the stress that it is credited with",
+        Source("SAG Baumstatik, load analysis: 1.5", "published"),
+    ),
+    "bow_to_jaw": Default(
+        "0.8", None, "lower", "radius of the inside of a bow over the jaw of its shackle", BOWS
+    ),
+    "dee_to_jaw": Default("0.5", None, "lower", "the same for a dee", BOWS),
     "hand_tight": Default("0.2 kN", "force", "lower", "tension of a line laid out by hand", PRACTICE),
     "hand_tight_weights": Default(
         "1.5",

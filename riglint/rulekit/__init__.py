@@ -67,7 +67,15 @@ from riglint.rulekit.subjects import (
     the_library,
     the_rig,
 )
-from riglint.rulekit.ticks import after_today, confirming_nothing, due, in_time, strength_inputs, tick
+from riglint.rulekit.ticks import (
+    after_today,
+    built_ahead,
+    confirming_nothing,
+    due,
+    in_time,
+    strength_inputs,
+    tick,
+)
 from riglint.rulekit.tie_backs import loose_or_askew, on_webbing_side, own_sling
 from riglint.rulekit.ways import Ways
 
@@ -119,6 +127,7 @@ __all__ = [
     "anchors",
     "asks_for_release",
     "backup_length",
+    "built_ahead",
     "cleared",
     "confirming_nothing",
     "due",

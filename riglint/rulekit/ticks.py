@@ -23,10 +23,6 @@ HAUL_TICKS = (
 KEY = re.compile(r"(?=.*[.\[])(?=.{1,60}$)[a-z_]+(?:\[\d+\])*(?:\.[a-z_]+(?:\[\d+\])*)*")
 CHECK = "Look at each again on site, and enter it under checks: what (as it is called here), by, date, after_tension."
 
-# A line may be built and looked over on the evening before its first day, or the one before that.
-# Common practice, no source.
-BUILT_AHEAD = timedelta(days=2)
-
 
 def strength_inputs(load: PartLoad, force_n: float) -> tuple[Input, ...]:
     """Return what a ratio of strength to force (N) rests on: the label, what the place takes off it, the force."""
@@ -88,9 +84,14 @@ def after_today(case: Case, day: date | None) -> bool:
     return day is not None and day > case.on
 
 
+def built_ahead(case: Case) -> timedelta:
+    """Return how long before its first day a line may be built and looked over."""
+    return timedelta(days=case.loads.values["built_ahead"])
+
+
 def _before_it_stood(case: Case, day: date) -> bool:
     first = case.plan.first_day if case.plan else None
-    return first is not None and min(first, case.on) - day > BUILT_AHEAD
+    return first is not None and min(first, case.on) - day > built_ahead(case)
 
 
 def _need_a_check(case: Case, at: At) -> None:

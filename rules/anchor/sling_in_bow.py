@@ -41,7 +41,6 @@ WIDEST = Limit(
     because="The figure that was read holds for bands up to this width; no bow in use here takes a wider one flat.",
     source=Source("sling user manual: bands up to 75 mm", "published"),
 )
-RADIUS_TO_JAW = {"bow": 0.8, "dee": 0.5}
 SLING, SHACKLE = "shelf[0].items.RS-1", "shelf[0].items.SH-1"
 
 
@@ -92,10 +91,10 @@ def sling_in_bow(case: Case, placed: Placed) -> Iterator[Fault]:
         gear = shackle.item.gear if shackle.item else None
         if gear is None or gear.kind != "shackle" or gear.jaw is None or gear.shape is None:
             continue
-        radius, least = RADIUS_TO_JAW[gear.shape] * gear.jaw.si, case.limit(LEAST) * band.width.si
+        radius, least = _to_jaw(case, gear.shape) * gear.jaw.si, case.limit(LEAST) * band.width.si
         if radius >= least:
             continue
-        jaw = least / RADIUS_TO_JAW[gear.shape] * 1e3
+        jaw = least / _to_jaw(case, gear.shape) * 1e3
         yield Fault(
             case.on_part(placed, "gear"),
             f"The {band.width.text} of {placed.words} lie on a curve of about {rounded(radius * 1e3)} mm in "
@@ -107,7 +106,7 @@ def sling_in_bow(case: Case, placed: Placed) -> Iterator[Fault]:
             inputs=(
                 case.given("width of the band", "b", band.width, case.on_part(placed, "gear")),
                 case.given("jaw", "w", gear.jaw, case.on_part(shackle, "gear")),
-                Input("radius to jaw, from memory", "k", RADIUS_TO_JAW[gear.shape], "1"),
+                Input("radius to jaw, from memory", "k", _to_jaw(case, gear.shape), "1"),
             ),
             source=LEAST.source,
         )
@@ -123,7 +122,7 @@ def _wider_than_any_bow(case: Case, placed: Placed) -> Iterator[Fault]:
         if gear is None or gear.kind != "shackle":
             continue
         jaw = gear.jaw.si if gear.jaw is not None else 0.0
-        if RADIUS_TO_JAW[gear.shape or "dee"] * jaw >= case.limit(LEAST) * band.width.si:
+        if _to_jaw(case, gear.shape) * jaw >= case.limit(LEAST) * band.width.si:
             continue
         yield Fault(
             case.on_part(placed, "gear"),
@@ -136,3 +135,7 @@ def _wider_than_any_bow(case: Case, placed: Placed) -> Iterator[Fault]:
             inputs=(case.given("width of the band", "b", band.width, case.on_part(placed, "gear")),),
             source=WIDEST.source,
         )
+
+
+def _to_jaw(case: Case, shape: str | None) -> float:
+    return case.loads.values[f"{shape or 'dee'}_to_jaw"]

@@ -9,6 +9,7 @@ from riglint.rulekit import (
     Fault,
     Limit,
     Signal,
+    built_ahead,
     faulty,
     in_time,
     review,
@@ -89,7 +90,7 @@ def plan_dates(case: Case, _rig: None) -> Iterator[Fault]:
                 limit=late,
                 unit="days",
             )
-    elif first > case.on + timedelta(days=2):
+    elif first > case.on + built_ahead(case):
         yield Fault(
             at,
             f"The line is {stage}, and its first day, {first}, lies ahead of this audit ({case.on}).",
