@@ -10,7 +10,7 @@ from riglint.loads.geometry import Geometry
 from riglint.loads.inputs import MissingInput, NotComputable, need, need_all
 from riglint.loads.states import State
 from riglint.mechanics import trunk
-from riglint.mechanics.green_wood import UNKNOWN_COMPRESSION_PA, GreenWood, green_wood, names
+from riglint.mechanics.green_wood import UNKNOWN_COMPRESSION_PA, GreenWood, green_wood
 from riglint.model.spot import Anchor
 
 
@@ -64,11 +64,14 @@ class TreeStem:
             if not self.species:
                 return "species not named, so the weakest wood in the table is taken"
             return f"'{self.species}' is not in the table of green wood, so the weakest wood in it is taken"
+        seen = "" if self.wood.read else ", a figure from memory"
         if self.wood.how == "row":
-            return f"green {self.wood.name}"
+            return f"green {self.wood.name}{seen}"
         if self.one_species_for_genus:
-            return f"green {self.wood.name}, the only {self.species} read: others may be weaker"
-        return f"green {self.wood.name}, the weakest of {self.rows} read for {self.species}"
+            return (
+                f"green {self.wood.name}, the only {self.species} in the tables{seen}: others may be weaker"
+            )
+        return f"green {self.wood.name}, the weakest of {self.rows} kinds of {self.species}{seen}"
 
     def greatest_height_m(self, ratio: float) -> float:
         """Height of the sling at which the stem would keep a ratio under the same pull."""
@@ -133,14 +136,13 @@ def stem_under(
         raise ValueError("no girth")
     diameter_m = trunk.inner_diameter_m(tree.girth.si, "rough", {"rough": bark_m, "smooth": bark_m})
     wood = green_wood(tree.species)
-    genus = wood.name.split(",")[0]
     return TreeStem(
         pull,
         bark_m,
         diameter_m,
         tree.species,
         wood,
-        sum(green_wood(name).how == "row" and name.split(",")[0] == genus for name in names()),
+        wood.rows,
         quality,
         trunk.bending_stress_pa(pull.tension_n, pull.height_m, diameter_m),
         trunk.allowable_stress_pa(wood.compression_pa, quality, safety),

@@ -66,8 +66,8 @@ def allowable_stress_pa(compression_pa: float, quality: float, safety: float = B
 
     Green wood in bending fails first on the compressed side, hence compression strength, not modulus of
     rupture. `compression_pa` parallel to grain 1 to 100 MPa; `quality` 1 to 10, for the step from small clear
-    specimens to a standing tree (2.0 for a stem that looks sound: own choice), `safety` 1 to 10. ValueError outside. Source:
-    SAG Baumstatik, pulling test (compression first) and load analysis (1.5).
+    specimens to a standing tree (2.0 for a stem that looks sound: own choice), `safety` 1 to 10. ValueError outside.
+    Source: SAG Baumstatik, pulling test (compression first) and load analysis (1.5).
 
     >>> round(allowable_stress_pa(25.9e6, 2.0) / 1e6, 2)
     8.63

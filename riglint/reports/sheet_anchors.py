@@ -9,7 +9,7 @@ from riglint.loads.ends import End
 from riglint.loads.inputs import known
 from riglint.model.defaults import DEFAULTS
 from riglint.model.ratios import PEAK
-from riglint.model.sources import OWN, Source
+from riglint.model.sources import OWN, Mark, Source
 from riglint.reports.layout import number
 from riglint.reports.sheet_content import (
     GEOMETRY,
@@ -112,7 +112,8 @@ def _point(end: End, row: str, name: str, force_n: float, ratio: float) -> Worke
 def _tree(loads: Loads, end: End) -> list[Block]:
     stem, tree = loads.stem_of(end.anchor), end.structure
     girth = tree.girth.si if tree.girth else 0.0
-    wood = Source(stem.wood_words, "published" if stem.wood.read else "own")
+    mark: Mark = "own" if stem.wood.how == "unknown" else "published" if stem.wood.read else "memory"
+    wood = Source(". ".join(filter(None, (stem.wood_words, stem.wood.source))), mark)
     diameter = Worked(
         end.name,
         "diameter of the wood",
@@ -148,7 +149,7 @@ def _tree(loads: Loads, end: End) -> list[Block]:
         "stress that the stem is credited with",
         "σ_a",
         "f_c/(1.5·q)",
-        f"{stem.wood.compression_pa / 1e6:.1f} / (1.5 × {stem.quality:g})",
+        f"{stem.wood.compression_pa / 1e6:.1f} / ({loads.values['stem_safety']:g} × {stem.quality:g})",
         stem.allowable_pa / 1e6,
         "MPa",
         BENDING,

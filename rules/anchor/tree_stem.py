@@ -101,7 +101,11 @@ SNAG: dict[str, object] = {
             at="chain[0].height",
             signal=Signal.DANGER,
         ),
-        faulty("long_haul", {f"{NORTH}.girth": "1.15 m", f"{NORTH}.species": "lime"}, at="chain[0].height"),
+        faulty(
+            "long_haul",
+            {f"{NORTH}.girth": "1.15 m", f"{NORTH}.species": "horse chestnut"},
+            at="chain[0].height",
+        ),
         sound("low", SMOOTH | {f"{GATE}.girth": "0.95 m"}),
         faulty(
             "low",
@@ -125,7 +129,7 @@ SNAG: dict[str, object] = {
         faulty("low", {f"{GATE}.deadwood": True}, at=f"{GATE}.deadwood", signal=Signal.WARNING),
         review(
             "low",
-            {"spot.anchors.barn.girth": "0.96 m"},
+            {"spot.anchors.barn.girth": "0.96 m", "spot.anchors.barn.species": "cherry"},
             at="spot.anchors.barn.species",
             signal=Signal.CAUTION,
         ),
