@@ -78,12 +78,12 @@ class LoadPath:
 
     @property
     def anchors(self) -> tuple[Placed, Placed]:
-        """The first and the last part; both anchors where the chain is whole.
+        """The first and the last part, both anchors.
 
         Raises:
-            NotComputable: there are no parts.
+            NotComputable: there are no parts, or the chain does not begin and end with an anchor.
         """
-        if not self.parts:
+        if not self.parts or any(one.part.part != "anchor" for one in (self.parts[0], self.parts[-1])):
             raise NotComputable(BROKEN)
         return self.parts[0], self.parts[-1]
 

@@ -71,6 +71,7 @@ class Geometry:
 
         Raises:
             MissingInput: the chain does not say.
+            NotComputable: it does not begin and end with its anchors.
         """
         placed = self.path.anchors[end]
         return need(placed.part.height, self.on_part(placed, "height")).si

@@ -6,10 +6,17 @@ from dataclasses import dataclass
 
 from riglint.loadpath import Placed
 from riglint.loads.geometry import Geometry
-from riglint.loads.inputs import At, MissingInput, need, need_all
+from riglint.loads.inputs import At, MissingInput, need, need_all, unanswered
 from riglint.mechanics.bolts import bolt_pull, bolt_use, boulder_resistance_n, leg_forces_n
 from riglint.model.spot import Anchor, Point
 from riglint.model.words import Share
+
+NO_LEGS = "stand nowhere in the chain, so nobody knows which bolts hold this end"
+SPREAD = (
+    "Put a part next to the anchor '{}': {{part: legs, share: fixed, included_angle: …, legs: "
+    "[{{to: …, chain: […]}}, …]}}, "
+    "one leg for each bolt that holds."
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,7 +65,10 @@ class AnchorLoads:
             names = list(structure.points) if structure else []
             if len(names) != 1:
                 at = self.geometry.on_spot("anchors", anchor.part.at or "", "points")
-                raise MissingInput(at if not names else self.geometry.on_part(anchor, "legs"))
+                spread = self.geometry.on_part(anchor, "legs")
+                raise MissingInput(
+                    unanswered(spread, NO_LEGS, SPREAD.format(anchor.part.at)) if names else at
+                )
             return names
         entries = legs.part.legs or []
         return [need(leg.to, self.geometry.on_part(legs, "legs", n, "to")) for n, leg in enumerate(entries)]

@@ -5,7 +5,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass, field
 from typing import Any, get_args
 
-from pydantic import BaseModel, WithJsonSchema
+from pydantic import BaseModel, ValidationError, WithJsonSchema
 from pydantic_core import ErrorDetails
 
 from riglint.model.fields import told
@@ -116,8 +116,7 @@ class Words:
     def other(self, key: Key, kind: str, value: object, context: dict[str, Any]) -> tuple[str, str]:
         """Say what stands there and what was expected, and what to write."""
         if kind in {"model_type", "model_attributes_type", "dict_type"}:
-            known = [] if kind == "dict_type" else _fields_at(self.model, key)
-            such = f"{{{known[0]}: …}}" if known else "{name: …}"
+            such = "{name: …}" if kind == "dict_type" else _such_group(_model_at(self.model, key), value)
             dash = " Or take the dash out." if value is None and isinstance(key[-1], int) else ""
             return (
                 f"{told(value)} stands where keys with values are expected.",
@@ -127,7 +126,11 @@ class Words:
             message = f"{told(value)} stands where two values are expected."
             return message, f"Write two in brackets, such as [{value}, {value}]."
         if kind in {"list_type", "tuple_type"}:
-            do = f"Write it in brackets: [{value}]." if isinstance(value, str) and len(value) < SHORT else ""
+            group = _group_in_list(self.model, key)
+            short = isinstance(value, str) and len(value) < SHORT
+            do = f"Write it in brackets: [{value}]." if short else ""
+            if group is not None:  # a list of groups: `80 kg` alone is no user yet
+                do = f"Write a list of groups: [{_such_group(group, value)}], or [] for none."
             return f"{told(value)} stands where a list is expected.", do or "Write a list, or [] for none."
         if kind in {"too_short", "too_long"}:
             message = f"{shown(_name(key))} has {context.get('actual_length')} values where two are expected."
@@ -161,6 +164,32 @@ def units_at(model: type[BaseModel], key: Key) -> list[str]:
             ]
             return [unit for dimension in dict.fromkeys(dimensions) for unit in units_of(dimension)]
     return []
+
+
+def _group_in_list(model: type[BaseModel], key: Key) -> type[BaseModel] | None:
+    """Return the model of the groups that the list at a key holds; None where it holds no groups."""
+    parent = _model_at(model, key[:-1])
+    named = {field.alias or name: field.annotation for name, field in parent.model_fields.items()}
+    groups = _models_in(named.get(str(key[-1])))
+    return groups[-1] if groups else None
+
+
+def _such_group(model: type[BaseModel], value: object) -> str:
+    """Return a group such as `{mass: 80 kg}`: the first key that takes the value as it was written, tried."""
+    fields = {field.alias or name: field for name, field in model.model_fields.items()}
+    if isinstance(value, dict):
+        return "{" + ", ".join(f"{name}: …" for name in [*value][:1]) + "}"
+    for name in fields if isinstance(value, str) and len(value) < SHORT else ():
+        try:
+            model.model_validate({name: value})
+        except ValidationError as error:
+            wrong = {one["loc"][0] for one in error.errors()}
+            more = ", …"
+        else:
+            wrong, more = set(), ""
+        if name not in wrong:
+            return f"{{{name}: {value}{more}}}"
+    return f"{{{next(iter(fields), 'name')}: …}}"
 
 
 def _notes_in(annotation: object) -> list[object]:
