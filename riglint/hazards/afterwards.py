@@ -8,20 +8,22 @@ AFTER = (
         "nobody_watches",
         "after",
         "Nobody watches while children, cyclists or dogs come near the line.",
-        source=Source("Swiss federation, principle 4: somebody watches", "published"),
+        source=Source(
+            "Swiss federation, principle 4: somebody watches", "published", ("swiss_ten_principles",)
+        ),
     ),
     Hazard(
         "line_not_seen",
         "after",
         "A grey line at the height of eyes or necks is not seen by those who pass.",
-        source=Source("town rule: flags above 50 ft", "published"),
+        source=Source("town rule: flags above 50 ft", "published", ("boulder_rules",)),
     ),
     Hazard(
         "slip_and_twist_grow",
         "after",
         "Catch by catch a little webbing slips and a twist is pulled in, until the tail or the flat line is gone.",
         "Tails, marks and twists are looked at again after every few catches and after each break.",
-        source=Source("account of four rigs at one gathering; article on slippage 2016", "published"),
+        source=Source("account of four rigs at one gathering; article on slippage 2016", "unnamed"),
     ),
     Hazard(
         "lip_wears_through",
@@ -29,7 +31,9 @@ AFTER = (
         "Wind and bouncing shift the pads, and the lines wear through at the lip during the session.",
         "Pads and webbing at each lip are looked at every session, and after wind.",
         "edge",
-        source=Source("ISA notice 41, 2022: edges are the main source of abrasion", "published"),
+        source=Source(
+            "ISA notice 41, 2022: edges are the main source of abrasion", "published", ("isa_webbing_2022",)
+        ),
     ),
     Hazard(
         "line_gallops",
@@ -49,7 +53,9 @@ AFTER = (
         "The handle of the brake is pulled wide open in fright, and the line runs.",
         "Whoever lets down knows what this brake does when its handle is pulled right through.",
         "haul",
-        source=Source("EN 12841:2006, panic lever cases, from a supplier's summary", "standard"),
+        source=Source(
+            "EN 12841:2006, panic lever cases, from a supplier's summary", "standard", ("en_12841",)
+        ),
     ),
     Hazard(
         "brake_opened_without_hand",
@@ -99,7 +105,7 @@ AFTER = (
         "after",
         "Gear is packed wet and dirty, and moulds or corrodes in its bag.",
         "What is wet or dirty is set aside for washing and drying before it goes on the shelf.",
-        source=Source("gear instructions in general", "published"),
+        source=Source("gear instructions in general", "unnamed"),
     ),
     Hazard(
         "log_not_kept",

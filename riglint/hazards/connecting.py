@@ -3,8 +3,8 @@
 from riglint.hazards.hazard import Hazard
 from riglint.model.sources import Source
 
-MODES = Source("EN 1492 mode factors, from a sling user manual", "standard")
-RINGS = Source("US handbook: the forgotten ring is a common error; check it while building", "published")
+MODES = Source("EN 1492 mode factors, from a sling user manual", "standard", ("en_1492",))
+RINGS = Source("US handbook: the forgotten ring is a common error; check it while building", "unnamed")
 
 CONNECT = (
     Hazard(
@@ -42,13 +42,13 @@ CONNECT = (
         "sling_hitched_to_sling",
         "connect",
         "Two slings are joined by a lark's foot, which cuts their strength in half.",
-        source=Source("test digest: a sling in a sling goes at about half", "published"),
+        source=Source("test digest: a sling in a sling goes at about half", "unnamed"),
     ),
     Hazard(
         "band_folded_in_shackle",
         "connect",
         "A wide band bunches in a narrow bow, and its edge carries everything.",
-        source=Source("sling user manual: radius at least 0.75 of the bearing width", "published"),
+        source=Source("sling user manual: radius at least 0.75 of the bearing width", "unnamed"),
     ),
     Hazard(
         "sling_knotted_or_twisted",
@@ -73,14 +73,14 @@ CONNECT = (
         "connect",
         "A shackle is loaded across its bow, where it holds half.",
         "With hand tension on, every shackle is pulled in line, pin to crown; none is turned on its side.",
-        source=Source("four makers and port handbooks: 70 % at 45°, 50 % at 90°", "published"),
+        source=Source("four makers and port handbooks: 70 % at 45°, 50 % at 90°", "unnamed"),
     ),
     Hazard(
         "shackle_wrong_way_round",
         "connect",
         "Load sits on one ear or webbing runs on the pin, and the shackle spreads or the textile is cut.",
         "Each shackle carries its load in the middle of pin and bow, and nothing that moves touches a pin.",
-        source=Source("port handbook: load centred on the pin", "published"),
+        source=Source("port handbook: load centred on the pin", "unnamed"),
     ),
     Hazard(
         "rope_turns_pin_open",
@@ -88,20 +88,28 @@ CONNECT = (
         "A rope that runs over a screw pin unscrews it.",
         "No rope runs over a screw pin, with the pulley working or at rest.",
         "haul",
-        source=Source("shackle makers and lifting rules: nothing that can turn the pin", "published"),
+        source=Source(
+            "shackle makers and lifting rules: nothing that can turn the pin",
+            "standard",
+            ("wac_296_155_33905",),
+        ),
     ),
     Hazard(
         "pin_works_loose",
         "connect",
         "A pin that was not screwed home, or not tied for a long stay, comes out by itself.",
-        source=Source("shackle makers: screwed home, moused if it stays up", "published"),
+        source=Source(
+            "shackle makers: screwed home, moused if it stays up", "standard", ("wac_296_155_33905",)
+        ),
     ),
     Hazard(
         "connector_on_its_side",
         "connect",
         "A connector lies across or on its nose, where it holds a third or a tenth.",
         "Every connector hangs free, pulled along its spine, with nothing pressing on gate or nose.",
-        source=Source("EN 12275 cross strengths; test digest: nose-hooked near 2 kN", "published"),
+        source=Source(
+            "EN 12275 cross strengths; test digest: nose-hooked near 2 kN", "standard", ("en_12275",)
+        ),
     ),
     Hazard(
         "metal_on_an_edge",
@@ -116,14 +124,14 @@ CONNECT = (
         "Webbing or backup runs over a bare edge and is sawn through.",
         "Pads lie under main line and backup at every edge and are tied so that they stay.",
         "edge",
-        source=Source("ISA and federations: no textile over a bare edge", "published"),
+        source=Source("ISA and federations: no textile over a bare edge", "published", ("isa_webbing_2022",)),
     ),
     Hazard(
         "knot_rolls_out",
         "connect",
         "A knot with a short tail creeps with every load and comes undone.",
         "Every knot is dressed and set, with a tail of ten rope diameters.",
-        source=Source("encyclopedia article on the water knot: tails of 75 mm (3 in)", "published"),
+        source=Source("encyclopedia article on the water knot: tails of 75 mm (3 in)", "unnamed"),
     ),
     Hazard(
         "rope_end_lets_go",

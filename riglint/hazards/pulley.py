@@ -28,7 +28,11 @@ PULLEY = (
         "brake_slips",
         "pulley",
         "The brake holds less than the rope pulls, and the line sinks under whoever is on it.",
-        source=Source("EN 12841:2006 type C: held 3 kN for 3 minutes, from a supplier's summary", "standard"),
+        source=Source(
+            "EN 12841:2006 type C: held 3 kN for 3 minutes, from a supplier's summary",
+            "standard",
+            ("en_12841",),
+        ),
     ),
     Hazard(
         "grip_the_wrong_way",
@@ -56,7 +60,9 @@ PULLEY = (
         "no_stopper_knot",
         "pulley",
         "Nothing stops the rope when it slips through the brake.",
-        source=Source("rigging essay 2015; a checklist: stopper behind the brake", "published"),
+        source=Source(
+            "rigging essay 2015; a checklist: stopper behind the brake", "published", ("rigging_essay_2015",)
+        ),
     ),
     Hazard(
         "stopper_slips_through",
@@ -64,13 +70,13 @@ PULLEY = (
         "The stopper knot is so small that it is pulled through the brake.",
         "The stopper knot was pushed against the brake by hand: it cannot enter.",
         "haul",
-        source=Source("field notes: a double overhand can pass some devices", "published"),
+        source=Source("field notes: a double overhand can pass some devices", "unnamed"),
     ),
     Hazard(
         "rope_tail_short",
         "pulley",
         "So little rope is left behind the stopper that nobody can hold or tie it.",
-        source=Source("one author 1 m, cavers 2 m", "published"),
+        source=Source("one author 1 m, cavers 2 m", "unnamed"),
     ),
     Hazard(
         "plate_loaded_askew",
@@ -90,18 +96,22 @@ PULLEY = (
         "grip_overloaded",
         "pulley",
         "The grip of the multiplier is pulled harder than it may be and cuts the sheath or lets go.",
-        source=Source("EN 567:2013 and EN 12841 type B: tested with 4 kN", "standard"),
+        source=Source(
+            "EN 567:2013 and EN 12841 type B: tested with 4 kN", "standard", ("en_567", "en_12841")
+        ),
     ),
     Hazard(
         "pulley_alone_holds",
         "pulley",
         "One rope, pin or block goes in the pulley, and nothing else holds the line.",
-        source=Source("Swiss federation, principle 9: metal tied back", "published"),
+        source=Source(
+            "Swiss federation, principle 9: metal tied back", "published", ("swiss_ten_principles",)
+        ),
     ),
     Hazard(
         "tie_back_weak_or_slack",
         "pulley",
         "The tie-back is there but too thin, or so slack that it catches a flying line.",
-        source=Source("ISA backup tests 2020: catches above 20 kN", "published"),
+        source=Source("ISA backup tests 2020: catches above 20 kN", "published", ("isa_backups_2020",)),
     ),
 )

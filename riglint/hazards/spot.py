@@ -3,8 +3,10 @@
 from riglint.hazards.hazard import Hazard
 from riglint.model.sources import Source
 
-BOLT = Source("EN 959:2018: 25 kN across, 15 kN along the bolt", "standard")
-TREES = Source("winching tests of more than 280 trees, Forests 14(3) 533, 2023", "published")
+BOLT = Source("EN 959:2018: 25 kN across, 15 kN along the bolt", "standard", ("en_959",))
+TREES = Source(
+    "winching tests of more than 280 trees, Forests 14(3) 533, 2023", "published", ("detter_2023",)
+)
 
 SPOT = (
     Hazard(
@@ -17,7 +19,11 @@ SPOT = (
         "tree_too_thin",
         "spot",
         "A tree that looked stout enough bends, breaks or is pulled over.",
-        source=Source("DIN 79400 as carried by Swiss, Indian and German federations: 30 cm", "published"),
+        source=Source(
+            "DIN 79400 as carried by Swiss, Indian and German federations: 30 cm",
+            "standard",
+            ("din_79400", "swiss_ten_principles", "portuguese_rules"),
+        ),
     ),
     Hazard(
         "tree_sick_or_forked",
@@ -51,7 +57,7 @@ SPOT = (
         "bolts_share_a_cone",
         "spot",
         "Bolts stand too near to each other or to an edge, and one cone of rock comes out with both.",
-        source=Source("rope access manual: 12 mm bolts in pairs, 150 mm apart or more", "published"),
+        source=Source("rope access manual: 12 mm bolts in pairs, 150 mm apart or more", "unnamed"),
     ),
     Hazard(
         "rock_or_bolt_unknown",
@@ -69,7 +75,9 @@ SPOT = (
         "end_on_one_point",
         "spot",
         "One bolt, sling or tree holds an end of a highline alone, and its failure drops the line.",
-        source=Source("Swiss federation, ten points: every safety part doubled", "published"),
+        source=Source(
+            "Swiss federation, ten points: every safety part doubled", "published", ("swiss_ten_points",)
+        ),
     ),
     Hazard(
         "legs_share_badly",
@@ -77,7 +85,7 @@ SPOT = (
         "Legs bear unlike shares, or the point drops onto the rest when one leg goes.",
         "With tension on, every leg of a spread anchor is taut, and none takes the load alone.",
         "legs",
-        source=Source("rescue course cards: equalised, no extension, angles", "published"),
+        source=Source("rescue course cards: equalised, no extension, angles", "unnamed"),
     ),
     Hazard(
         "boulder_moves",
@@ -102,6 +110,7 @@ SPOT = (
         source=Source(
             "town rules; arborist rescue manual 2022: a 3 t car drags at about 10 kN on wet grass",
             "published",
+            ("portuguese_rules",),
         ),
     ),
     Hazard(

@@ -10,7 +10,7 @@ TENSION = (
         "Many hands on a large ratio reach a tension that nobody meant or noticed.",
         "One person reads the tension and says stop, and everybody who pulls knows who it is.",
         "tightened",
-        source=Source("rope rescue: people times ratio no more than 12, or 18", "published"),
+        source=Source("rope rescue: people times ratio no more than 12, or 18", "unnamed"),
     ),
     Hazard(
         "tension_guessed",
@@ -28,20 +28,22 @@ TENSION = (
         "tension",
         "Webbing of another width, or wet, creeps through its anchor until the tail is gone.",
         "Marks on the webbing beside each webbing anchor stay where they are as the tension goes up.",
-        source=Source("US federation article on slippage, 2016", "published"),
+        source=Source("US federation article on slippage, 2016", "published", ("us_slippage_2016",)),
     ),
     Hazard(
         "webbing_tail_short",
         "tension",
         "Hardly any webbing is left behind its anchor, so a little slip lets the line go.",
-        source=Source("US federation article on slippage and tie-offs, 2016", "published"),
+        source=Source(
+            "US federation article on slippage and tie-offs, 2016", "published", ("us_slippage_2016",)
+        ),
     ),
     Hazard(
         "twist_in_the_line",
         "tension",
         "A twist was laid out with the webbing; it wears at the anchors and makes the catch uneven.",
         "Somebody looked along main line and backup at hand tension: flat from end to end.",
-        source=Source("account of four rigs at one gathering with twists pulled in", "published"),
+        source=Source("account of four rigs at one gathering with twists pulled in", "unnamed"),
     ),
     Hazard(
         "anchor_pin_open",
@@ -53,7 +55,7 @@ TENSION = (
         "tension",
         "Somebody stands or pulls in the line's axis when a part goes and flies along it.",
         "While tension goes on, nobody is in the line's axis or beside the pulley, and others are kept away.",
-        source=Source("accounts: parts flew along the axis, one of them 9 m", "published"),
+        source=Source("accounts: parts flew along the axis, one of them 9 m", "unnamed"),
     ),
     Hazard(
         "drawn_into_the_block",
@@ -67,7 +69,7 @@ TENSION = (
         "tension",
         "Something crackles, fluffs or slips, and the crew pulls on until it breaks.",
         "Everybody knows to call stop at any crack, fluff or slip; nothing of the kind was heard or seen.",
-        source=Source("account of a webbing that crackled before it broke", "published"),
+        source=Source("account of a webbing that crackled before it broke", "unnamed"),
     ),
     Hazard(
         "tension_drifts",
@@ -79,7 +81,9 @@ TENSION = (
         "tension",
         "Nobody looks at everything once more while the line is only hand-tight, where errors cost nothing.",
         source=Source(
-            "Swiss federation, principle 7: hand-tight, then look at everything again", "published"
+            "Swiss federation, principle 7: hand-tight, then look at everything again",
+            "published",
+            ("swiss_ten_principles",),
         ),
     ),
     Hazard(

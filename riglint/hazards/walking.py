@@ -3,8 +3,10 @@
 from riglint.hazards.hazard import Hazard
 from riglint.model.sources import Source
 
-LEASH = Source("US handbook and German alpine club: dynamic, doubled, about 2 m of hang", "published")
-THIRD = Source("Swiss federation, ten points: height of L/3 + 3 m or more", "published")
+LEASH = Source("US handbook and German alpine club: dynamic, doubled, about 2 m of hang", "unnamed")
+THIRD = Source(
+    "Swiss federation, ten points: height of L/3 + 3 m or more", "published", ("swiss_ten_points",)
+)
 
 WALK = (
     Hazard(
@@ -16,7 +18,7 @@ WALK = (
         "brake_not_locked",
         "walk",
         "The brake is neither locked nor tied off, and a knock or a lever lets the line run.",
-        source=Source("a checklist: lock before walking; many brakes have no lock", "published"),
+        source=Source("a checklist: lock before walking; many brakes have no lock", "unnamed"),
     ),
     Hazard(
         "sag_meets_the_ground",
@@ -27,14 +29,14 @@ WALK = (
         "line_too_high_to_jump_off",
         "walk",
         "The line stands higher above the ground than one can jump off unhurt.",
-        source=Source("EN 1176-1: 3 m of free fall; damping surface above 1 m", "standard"),
+        source=Source("EN 1176-1: 3 m of free fall; damping surface above 1 m", "standard", ("en_1176_1",)),
     ),
     Hazard(
         "hard_thing_to_fall_on",
         "walk",
         "A stone, root or bench stands where people land.",
         "The ground along the line was walked and cleared: no stone, root, bottle or peg where people land.",
-        source=Source("EN 1176-1: clear ground beside by height of fall", "standard"),
+        source=Source("EN 1176-1: clear ground beside by height of fall", "standard", ("en_1176_1",)),
     ),
     Hazard(
         "hard_part_beside_the_walker",
@@ -51,13 +53,13 @@ WALK = (
         "beginner_alone",
         "walk",
         "A beginner walks with nobody at hand.",
-        source=Source("a community sheet: a spotter on each side", "published"),
+        source=Source("a community sheet: a spotter on each side", "unnamed"),
     ),
     Hazard(
         "jumps_on_walking_kit",
         "walk",
         "Jumps and bounces pull far harder than walking, on a rig planned for walking.",
-        source=Source("field measurements of one study: bounce 1.4 to 1.6 times the walker", "published"),
+        source=Source("field measurements of one study: bounce 1.4 to 1.6 times the walker", "unnamed"),
     ),
     Hazard(
         "leash_reaches_the_ground",
@@ -107,13 +109,15 @@ WALK = (
         "Tapes are far apart or all evenly spaced, so that loops hang deep and swing together.",
         "Tapes hold, near the ends most of all, and the loops between them are uneven and short.",
         "highline",
-        source=Source("a school: 1.5 to 3 m; a vendor: uneven", "published"),
+        source=Source("a school: 1.5 to 3 m; a vendor: uneven", "unnamed"),
     ),
     Hazard(
         "backup_on_the_same_point",
         "walk",
         "Main line and backup hang on the same point and go together.",
-        source=Source("Swiss federation, ten points: backup anchored on its own", "published"),
+        source=Source(
+            "Swiss federation, ten points: backup anchored on its own", "published", ("swiss_ten_points",)
+        ),
     ),
     Hazard(
         "water_shallow_or_trapping",
@@ -121,7 +125,7 @@ WALK = (
         "Water is shallow or full of debris, or a leash holds somebody under it.",
         "Somebody swam or sounded the water under the whole line today: deep enough, nothing in it.",
         "waterline",
-        source=Source("pool and coasteering pages: depth by height of fall", "published"),
+        source=Source("pool and coasteering pages: depth by height of fall", "unnamed"),
     ),
     Hazard(
         "slack_line_pulls_elsewhere",

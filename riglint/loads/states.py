@@ -13,7 +13,11 @@ from riglint.mechanics.peak import drop
 from riglint.mechanics.wind import drag_n_per_m, resultant_n_per_m
 from riglint.model.sources import PRACTICE, Source
 
-WIND = Source("drag of a flat band, Cd 2.0 (Aeronautical Engineer's Data Book p. 95: 1.98)", "published")
+WIND = Source(
+    "drag of a flat band, Cd 2.0 (Aeronautical Engineer's Data Book p. 95: 1.98)",
+    "published",
+    ("aeronautical_data_book",),
+)
 STEPS = 40  # equal steps over the walk zone, so 41 places
 PEAK_FRACTIONS = (0.1, 0.3, 0.4, 0.5, 0.6, 0.7, 0.9)
 DEFAULT_ZONE_M = 2.0

@@ -24,7 +24,7 @@ BREAKS_AT = (
     "Fill in mbs, the breaking strength by label or maker; no fixed factor leads there from a rated load."
 )
 NOTHING_TIED = "nothing is tied, so nothing holds the rope"
-MODES = Source("EN 1492 mode factors, from a sling user manual", "standard")
+MODES = Source("EN 1492 mode factors, from a sling user manual", "standard", ("en_1492",))
 
 
 class Reduction(NamedTuple):

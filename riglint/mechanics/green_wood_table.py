@@ -13,6 +13,15 @@ STUTTGART = "Wessolly & Erb, Handbuch der Baumstatik, 1998, Stuttgart table"
 LOWER = "the lower of Wessolly & Erb 1998 and Lavers, The strength properties of timber, 1983"
 
 
+# The same by their ids in the bibliography.
+WORKS = {
+    HANDBOOK: ("wood_handbook",),
+    D2555: ("astm_d2555",),
+    STUTTGART: ("wessolly_erb",),
+    LOWER: ("wessolly_erb", "lavers"),
+}
+
+
 class Row(NamedTuple):
     """One species."""
 

@@ -36,17 +36,21 @@ EFFICIENCY_SOURCES = Source(
     "tests and tables: rescue pulleys .75-.90 (Piatt; Prattley 2016; Pöysti 2020), carabiners .48-.60 (Stock; "
     "Prattley), roller sheaves .96-.98 (wire rope manuals); the values are chosen between these",
     "published",
+    ("wire_rope_users_manual",),
 )
 
-FREE_FALL = Source("EN 1176-1: free height of fall at most 3 m, taken over for lines", "standard")
+FREE_FALL = Source(
+    "EN 1176-1: free height of fall at most 3 m, taken over for lines", "standard", ("en_1176_1",)
+)
 IMPACT = Source(
     "EN 1176-1: up to a fall of 1.5 m the clear ground round it does not grow with the height; taken over for lines",
     "standard",
+    ("en_1176_1",),
 )
 BOWS = Source("tables of bow and dee shackles", "memory")
 SIDE_LOAD = Source(
     "four independent maker and port pages: 45° 70 %, 90° 50 % of the rated load; straight between them",
-    "published",
+    "unnamed",
 )
 
 DEFAULTS: dict[str, Default] = {
@@ -99,7 +103,7 @@ DEFAULTS: dict[str, Default] = {
         None,
         "higher",
         "strength of a stem over the stress that it is credited with",
-        Source("SAG Baumstatik, load analysis: 1.5", "published"),
+        Source("SAG Baumstatik, load analysis: 1.5", "published", ("sag_baumstatik",)),
     ),
     "bow_to_jaw": Default(
         "0.8", None, "lower", "radius of the inside of a bow over the jaw of its shackle", BOWS
@@ -186,7 +190,9 @@ DEFAULTS: dict[str, Default] = {
         None,
         "lower",
         "strength of the webbing kept at a knot",
-        Source("federation test story: knots keep roughly a quarter to a half", "published"),
+        Source(
+            "federation test story: knots keep roughly a quarter to a half", "published", ("austrian_ropes",)
+        ),
     ),
     "knot_in_uhmwpe": Default(
         "0.30",
@@ -200,7 +206,11 @@ DEFAULTS: dict[str, Default] = {
         None,
         "lower",
         "strength that wet polyamide keeps",
-        Source("UFC 4-159-03 table note and three knot and rope handbooks: 5-25 % lost", "published"),
+        Source(
+            "UFC 4-159-03 table note and three knot and rope handbooks: 5-25 % lost",
+            "published",
+            ("ufc_4_159_03", "constantino_knots"),
+        ),
     ),
     "knotted_sling": Default(
         "0.50",
@@ -221,27 +231,31 @@ DEFAULTS: dict[str, Default] = {
         None,
         "lower",
         "breaking strength over rated load of metal without a standard",
-        Source("Directive 2006/42/EC, annex I, 4.1.2.5 e", "standard"),
+        Source("Directive 2006/42/EC, annex I, 4.1.2.5 e", "standard", ("directive_2006_42",)),
     ),
     "factor_en_1492": Default(
         "7",
         None,
         "lower",
         "breaking strength over rated load, EN 1492",
-        Source("Directive 2006/42/EC, annex I, 4.1.2.5 d", "standard"),
+        Source("Directive 2006/42/EC, annex I, 4.1.2.5 d", "standard", ("directive_2006_42",)),
     ),
     "factor_en_13889": Default(
-        "5", None, "lower", "breaking strength over rated load, EN 13889", Source("EN 13889", "memory")
+        "5",
+        None,
+        "lower",
+        "breaking strength over rated load, EN 13889",
+        Source("EN 13889", "memory", ("en_13889",)),
     ),
     "air_density": Default(
-        "1.25", None, "higher", "density of air, kg/m³", Source("EN 1991-1-4", "standard")
+        "1.25", None, "higher", "density of air, kg/m³", Source("EN 1991-1-4", "standard", ("en_1991_1_4",))
     ),
     "drag": Default(
         "2.0",
         None,
         "higher",
         "drag number of a flat band across the wind",
-        Source("Aeronautical Engineer's Data Book p. 95: 1.98", "published"),
+        Source("Aeronautical Engineer's Data Book p. 95: 1.98", "published", ("aeronautical_data_book",)),
     ),
 }
 DEFAULTS |= {

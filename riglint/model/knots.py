@@ -8,6 +8,7 @@ HANDBOOKS = Source(
     "chosen from a rescue training table and rope notes, where those name no knot from HSE CRR 364/2001 as remembered; "
     "they differ by 20 points, and a 1946-1970 handbook goes down to 45 % for overhand and figure-eight",
     "memory",
+    ("hse_crr_364",),
 )
 # At the end of a rope under load: it holds; it shakes loose while it hangs slack; it rolls, creeps or slips.
 AtEnd = Literal["holds", "shakes loose", "rolls", "creeps", "slips", "nothing", "not known"]

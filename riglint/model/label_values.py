@@ -24,10 +24,12 @@ FIBRE = Source(
     "specific strength of fibres: polyamide and polyester 0.84 N/tex, polypropylene 0.73, aramid 2.0, UHMWPE 2.7 to "
     "3.1, table 1 of a paper on deep-water moorings; a band or a rope keeps a sixth to nearly all of it",
     "published",
+    ("fibre_properties",),
 )
 CORD = Source(
     "EN 564: 0.2·d² kN; EN 1891 and EN 892 ropes lie at 0.2 to 0.33·d²; slick fibres to four times that",
     "standard",
+    ("en_564", "en_1891"),
 )
 BARS = Source("tables of bow shackles, links and rings by bar size: 0.4 to 0.8·d² kN, alloy to 1.2", "memory")
 SLINGS = Source("round slings by rated load and width, EN 1492-2 with its factor of 7", "memory")

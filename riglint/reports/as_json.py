@@ -14,9 +14,9 @@ from riglint.rulekit import Remedy, Signal
 DIGITS = 6
 
 
-def source_json(source: Source) -> dict[str, str]:
-    """Return where something comes from, and how far it may be trusted."""
-    return {"text": source.text, "mark": source.mark}
+def source_json(source: Source) -> dict[str, Any]:
+    """Return where something comes from, how far it may be trusted, and the works that it stands in, by their ids."""
+    return {"text": source.text, "mark": source.mark, "works": list(source.works)}
 
 
 def figure(value: float | str | None) -> float | int | str | None:

@@ -17,7 +17,11 @@ from riglint.reports.layout import number
 from riglint.reports.sheet_content import Input, fixed, kn, put
 
 GIVEN = "given"
-STRING = Source("wave speed on a string, OpenStax University Physics 1, section 16.3", "published")
+STRING = Source(
+    "wave speed on a string, OpenStax University Physics 1, section 16.3",
+    "published",
+    ("openstax_physics_1",),
+)
 EXACT = Source("exact elastic catenary, the tension whose line sags like that", "own")
 STRANDS = Source("statics strand by strand, one tension ratio for each sheave", "own")
 NOT_STRETCHED = (

@@ -6,6 +6,7 @@ import json
 from typing import Any
 
 from riglint.hazards import HAZARDS, Hazard
+from riglint.model.bibliography import works
 from riglint.model.ratios import NEVER, PEAK
 from riglint.reports.as_json import source_json
 from riglint.reports.rule_words import (
@@ -28,6 +29,7 @@ def rulebook_json(book: Rulebook, only: str | None = None) -> str:
         "signals": dict(scale()),
         "consequences": AT_STAKE,
         "required": [_required(name) for name in PEAK],
+        "bibliography": [{**work._asdict(), "year": str(work.year)} for work in works().values()],
         "hazards": [_hazard(one) for one in HAZARDS.values()],
         "rules": [_rule(name, rule) for name, rule in book.rules.items() if only in {None, name}],
     }

@@ -9,6 +9,7 @@ from __future__ import annotations
 from riglint.hazards import PHASES, for_the_eyes
 from riglint.model.ratios import PEAK
 from riglint.reports.audit_words import CAUTION_TEXT
+from riglint.reports.bibliography_page import bibliography_page
 from riglint.reports.layout import number
 from riglint.reports.rule_page import rule_page
 from riglint.reports.rule_words import (
@@ -35,7 +36,7 @@ from riglint.rulekit import Rule
 GENERATED = "<!-- Generated from the rule files; do not edit. -->"
 HEAD = (
     "One file, one rule; its path is its id. Every limit here can be changed by a club's policy; all of them, with the "
-    "model values, stand in [default-policy.yaml](default-policy.yaml)."
+    "model values, stand in [default-policy.yaml](default-policy.yaml). What they rest on: [SOURCES.md](SOURCES.md)."
 )
 
 EYES = "What no file tells, in the order of the work. Each line ends with the hazard that it is for."
@@ -65,7 +66,7 @@ def index_page(book: Rulebook) -> str:
 
 def pages(book: Rulebook) -> dict[str, str]:
     """Return every page by its path below the rules folder."""
-    return {"README.md": index_page(book)} | {
+    return {"README.md": index_page(book), "SOURCES.md": bibliography_page(book)} | {
         f"{rule_id}.md": f"{GENERATED}\n\n{rule_page(rule_id, rule, book)}"
         for rule_id, rule in book.rules.items()
     }

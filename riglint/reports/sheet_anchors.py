@@ -7,6 +7,7 @@ from math import degrees, pi
 from riglint.loads import Loads
 from riglint.loads.ends import End
 from riglint.loads.inputs import known
+from riglint.mechanics.green_wood_table import WORKS
 from riglint.model.defaults import DEFAULTS
 from riglint.model.ratios import PEAK
 from riglint.model.sources import OWN, Mark, Source
@@ -113,7 +114,8 @@ def _tree(loads: Loads, end: End) -> list[Block]:
     stem, tree = loads.stem_of(end.anchor), end.structure
     girth = tree.girth.si if tree.girth else 0.0
     mark: Mark = "own" if stem.wood.how == "unknown" else "published" if stem.wood.read else "memory"
-    wood = Source(". ".join(filter(None, (stem.wood_words, stem.wood.source))), mark)
+    said = ". ".join(filter(None, (stem.wood_words, stem.wood.source)))
+    wood = Source(said, mark, WORKS.get(stem.wood.source, ()))
     diameter = Worked(
         end.name,
         "diameter of the wood",

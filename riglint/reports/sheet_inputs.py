@@ -8,7 +8,9 @@ from riglint.loads.sensitivity import Ranking, Sensitivity
 from riglint.model.sources import Source
 from riglint.reports.sheet_content import Block, Column, Input, Note, Section, Table, Worked, fixed, sourced
 
-PROPAGATION = Source("law of propagation of uncertainty, JCGM 100:2008, 5.1.2, equation 10", "standard")
+PROPAGATION = Source(
+    "law of propagation of uncertainty, JCGM 100:2008, 5.1.2, equation 10", "standard", ("jcgm_100",)
+)
 TITLE = "What matters most"
 EFFECTS = {  # of each result: its column, its unit, what one of its unit is in SI
     "peak_n": ("peak T", "kN", 1000.0, "T", "greatest peak tension"),

@@ -20,6 +20,7 @@ LINE_FORMULA = (
 STRING = Source(
     "wave speed on a string, OpenStax University Physics 1, section 16.3; μ of the stretched webbing",
     "published",
+    ("openstax_physics_1",),
 )
 NO_SPREAD = "states no ±, so it counts as exact"
 

@@ -25,7 +25,7 @@ SPACING = Limit(
     dimension="length",
     tighter="higher",
     because="Two bolts of 12 mm nearer than that load the same cone of rock.",
-    source=Source("rope access manual: 12 mm bolts in pairs, 150 mm apart or more", "published"),
+    source=Source("rope access manual: 12 mm bolts in pairs, 150 mm apart or more", "unnamed"),
 )
 EDGE = Limit(
     name="least_edge",

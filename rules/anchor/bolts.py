@@ -79,6 +79,7 @@ def _spare(radial: str) -> dict[str, object]:
         Source(
             "EN 959:2018: 25 kN across, 15 kN along the bolt; the sum of both shares is the cautious one",
             "standard",
+            ("en_959",),
         ),
         Source(
             "two rope access notes: factor 2.5, bolts always in pairs; the ratios asked here are our own",

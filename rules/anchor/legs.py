@@ -29,7 +29,7 @@ ADVISED = Limit(
     dimension="angle",
     tighter="lower",
     because="At 90° each of two legs bears 0.71 of the line, and from there on the share climbs fast.",
-    source=Source("a climbing book: 60° good, 90° normal, 120° the limit", "published"),
+    source=Source("a climbing book: 60° good, 90° normal, 120° the limit", "unnamed"),
 )
 GREATEST = Limit(
     name="greatest_angle",
@@ -37,7 +37,7 @@ GREATEST = Limit(
     dimension="angle",
     tighter="lower",
     because="Beyond 120° each leg bears more than the whole line.",
-    source=Source("a climbing book; F ÷ (2·cos(θ/2)) is 1 there", "published"),
+    source=Source("a climbing book; F ÷ (2·cos(θ/2)) is 1 there", "unnamed"),
 )
 EXTENSION = Limit(
     name="most_extension",
@@ -77,7 +77,7 @@ def _spread(share: str, extension: str) -> dict[str, object]:
         "a sliding point is limited"
     ),
     limits=(ADVISED, GREATEST, EXTENSION, FALL),
-    sources=(Source("rescue course cards: equalised, no extension, angles", "published"),),
+    sources=(Source("rescue course cards: equalised, no extension, angles", "unnamed"),),
     prevents=("legs_share_badly",),
     examples=(
         sound("highline"),
@@ -158,7 +158,7 @@ def _extension(case: Case, placed: Placed, extension: Quantity) -> Iterator[Faul
         unit="m",
         inputs=(case.given("extension", "e", extension, case.on_part(placed, "extension")),),
         signal=None if sliding or far else Signal.CAUTION,
-        source=Source("rescue course cards: equalised, no extension", "published")
+        source=Source("rescue course cards: equalised, no extension", "unnamed")
         if sliding
         else EXTENSION.source,
     )

@@ -28,7 +28,11 @@ LEAST_SLING = Limit(
     dimension="length",
     tighter="higher",
     because="A narrow sling presses the living bark until it dies.",
-    source=Source("DIN 79400 as carried by Swiss, Indian and German federations", "published"),
+    source=Source(
+        "DIN 79400 as carried by Swiss, Indian and German federations",
+        "standard",
+        ("din_79400", "swiss_ten_principles", "portuguese_rules"),
+    ),
 )
 ITEMS = "shelf[0].items"
 

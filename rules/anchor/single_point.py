@@ -64,7 +64,13 @@ def _on(structure: dict[str, object], *slings: dict[str, str]) -> dict[str, obje
     why="Where a single bolt or sling holds an end, one hidden crack or cut drops the main line at once.",
     formula="independent points at each end ≥ 2, or two slings on a sound tree, a boulder or a structure",
     limits=(LEAST_DIAMETER,),
-    sources=(Source("Swiss federation, ten points for highlines: every safety part doubled", "published"),),
+    sources=(
+        Source(
+            "Swiss federation, ten points for highlines: every safety part doubled",
+            "published",
+            ("swiss_ten_points",),
+        ),
+    ),
     prevents=("end_on_one_point",),
     examples=(
         sound("highline"),

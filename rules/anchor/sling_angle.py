@@ -26,7 +26,9 @@ ADVISED = Limit(
     dimension="angle",
     tighter="lower",
     because="Up to 90° included a basket holds 1.4 times its straight strength, beyond it only 1.0.",
-    source=Source("EN 1492 mode factors, from a sling user manual: 45° from the vertical", "standard"),
+    source=Source(
+        "EN 1492 mode factors, from a sling user manual: 45° from the vertical", "standard", ("en_1492",)
+    ),
 )
 GREATEST = Limit(
     name="greatest_angle",
@@ -34,7 +36,9 @@ GREATEST = Limit(
     dimension="angle",
     tighter="lower",
     because="Beyond 120° included each leg bears more than the line, and no sling is rated.",
-    source=Source("EN 1492 mode bands, and the limit of shackle makers: 60° from the vertical", "standard"),
+    source=Source(
+        "EN 1492 mode bands, and the limit of shackle makers: 60° from the vertical", "standard", ("en_1492",)
+    ),
 )
 
 

@@ -30,7 +30,7 @@ LEAST = Limit(
     tighter="higher",
     because="On a tighter curve the edges of the band carry less, and the middle tears first.",
     source=Source(
-        "sling user manual: bands up to 75 mm need a radius of 0.75 times their bearing width", "published"
+        "sling user manual: bands up to 75 mm need a radius of 0.75 times their bearing width", "unnamed"
     ),
 )
 WIDEST = Limit(
@@ -39,7 +39,7 @@ WIDEST = Limit(
     dimension="length",
     tighter="higher",
     because="The figure that was read holds for bands up to this width; no bow in use here takes a wider one flat.",
-    source=Source("sling user manual: bands up to 75 mm", "published"),
+    source=Source("sling user manual: bands up to 75 mm", "unnamed"),
 )
 SLING, SHACKLE = "shelf[0].items.RS-1", "shelf[0].items.SH-1"
 

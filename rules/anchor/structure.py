@@ -55,7 +55,11 @@ TESTED = {"kind": "structure", "owner_agrees": True, "tested_force": "16 kN"}
     limits=(LEAST,),
     sources=(
         Source("1.5, 2 or 3 by what a failure means", "practice"),
-        Source("Portuguese federation rules: no lamp posts, volleyball posts, signs, handrails", "published"),
+        Source(
+            "Portuguese federation rules: no lamp posts, volleyball posts, signs, handrails",
+            "published",
+            ("portuguese_rules",),
+        ),
     ),
     prevents=("post_or_car_as_anchor",),
     examples=(

@@ -32,6 +32,7 @@ LOOK = "look for cut roots, cracks in the ground and a lifting root plate, befor
         Source(
             "Detter et al. 2023, Forests 14(3) 533: tipping inferred from the moment, not from diameter",
             "published",
+            ("detter_2023",),
         ),
     ),
     prevents=("roots_lift",),

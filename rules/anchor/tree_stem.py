@@ -33,7 +33,11 @@ LEAST_DIAMETER = Limit(
     dimension="length",
     tighter="higher",
     because="A thinner tree is damaged by the sling and bends too far.",
-    source=Source("DIN 79400 as carried by Swiss, Indian and German federations", "published"),
+    source=Source(
+        "DIN 79400 as carried by Swiss, Indian and German federations",
+        "standard",
+        ("din_79400", "swiss_ten_principles", "portuguese_rules"),
+    ),
 )
 LEAST_RATIO = Limit(
     name="least_ratio",
@@ -42,7 +46,9 @@ LEAST_RATIO = Limit(
     tighter="higher",
     because="The stress that is credited already holds 1.5 and the quality factor of a standing tree.",
     source=Source(
-        "tree statics practice asks 1.5 and judges compression first; quality factor own choice", "published"
+        "tree statics practice asks 1.5 and judges compression first; quality factor own choice",
+        "published",
+        ("sag_baumstatik",),
     ),
 )
 NORTH = "spot.anchors.north"
@@ -75,6 +81,7 @@ SNAG: dict[str, object] = {
         Source(
             "USDA Wood Handbook FPL-GTR-282, table 5-3a: green, small clear specimens, mean values",
             "published",
+            ("wood_handbook",),
         ),
         OWN,
     ),

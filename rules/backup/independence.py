@@ -50,6 +50,7 @@ ONE_BOLT = {"radial": "25 kN", "axial": "15 kN"}
         Source(
             "Swiss federation, ten points for highlines: every safety part doubled, backup anchored apart",
             "published",
+            ("swiss_ten_points",),
         ),
     ),
     prevents=("backup_on_the_same_point", "one_piece_in_two_places"),

@@ -25,7 +25,11 @@ from riglint.rulekit import (
     the_rig,
 )
 
-TESTS = Source("federation notice on safe slackline backups, 2020, after 58 backup tests", "published")
+TESTS = Source(
+    "federation notice on safe slackline backups, 2020, after 58 backup tests",
+    "published",
+    ("isa_backups_2020",),
+)
 SPAN = Limit(
     name="span_on_tail",
     text="50 m",

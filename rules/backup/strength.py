@@ -32,7 +32,9 @@ from riglint.rulekit import (
 )
 
 TESTS = Source(
-    "federation notice on safe slackline backups, 2020: rope from 9 mm, to hold over 20 kN", "published"
+    "federation notice on safe slackline backups, 2020: rope from 9 mm, to hold over 20 kN",
+    "published",
+    ("isa_backups_2020",),
 )
 ROPE = Limit(
     name="least_rope",
@@ -56,7 +58,7 @@ WEBBING = Limit(
     dimension="force",
     tighter="higher",
     because="It is the lowest class of highline webbing, and that one for nylon in a redundant rig only.",
-    source=Source("federation webbing classes, notice of 2022", "published"),
+    source=Source("federation webbing classes, notice of 2022", "published", ("isa_webbing_2022",)),
 )
 SHELF = "shelf[0].items"
 ROPES = {

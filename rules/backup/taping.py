@@ -24,7 +24,7 @@ MOST = Limit(
     dimension="length",
     tighter="lower",
     because="Longer loops hang low, chafe at the edge and let the fall grow where the main line breaks.",
-    source=Source("Austrian highline school: taped every 1.5 m to 3 m", "published"),
+    source=Source("Austrian highline school: taped every 1.5 m to 3 m", "unnamed"),
 )
 
 
@@ -36,7 +36,7 @@ MOST = Limit(
     formula="longest gap between tapes ≤ 3 m; shortest gap < longest gap",
     limits=(MOST,),
     sources=(
-        Source("maker's rigging advice: irregular spacing, so that loops do not swing together", "published"),
+        Source("maker's rigging advice: irregular spacing, so that loops do not swing together", "unnamed"),
     ),
     prevents=("taping_wide_or_even",),
     examples=(

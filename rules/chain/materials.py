@@ -43,7 +43,7 @@ def _joined(first: str, second: str | None) -> dict[str, object]:
     why="Nylon works against UHMWPE at their join, where the slippery fibre melts early, at 144 to 152 °C.",
     formula="no polyamide in series with UHMWPE or aramid",
     sources=(
-        Source("test digest of knots in UHMWPE tape: breaks or slips low, melts at 144-152 °C", "published"),
+        Source("test digest of knots in UHMWPE tape: breaks or slips low, melts at 144-152 °C", "unnamed"),
         Source("one material in a line", "practice"),
     ),
     prevents=("unlike_webbings_joined",),

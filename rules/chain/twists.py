@@ -28,7 +28,9 @@ from riglint.rulekit import (
     formula="twists = 0",
     sources=(
         Source(
-            "federation article on webbing slippage, 2016: a twist drawn in broke the main line", "published"
+            "federation article on webbing slippage, 2016: a twist drawn in broke the main line",
+            "published",
+            ("us_slippage_2016",),
         ),
         PRACTICE,
     ),

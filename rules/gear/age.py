@@ -28,7 +28,7 @@ LONGEST = Limit(
     dimension=None,
     tighter="lower",
     because="Ten years after it was made even unused textile is out of its makers' limits.",
-    source=Source("makers' and trade limits for textile protective equipment, rescue body note", "published"),
+    source=Source("makers' and trade limits for textile protective equipment, rescue body note", "unnamed"),
 )
 WEBBING = "shelf[0].items.W-1"
 EARLY = {f"{WEBBING}.events": [{"date": "2024-02-01", "what": "repaired"}]}

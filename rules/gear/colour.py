@@ -39,7 +39,7 @@ PRINTED = (("yellow", "3 t"), ("grey", "4 t"), ("red", "5 t"), ("brown", "6 t"),
     why="A crew that picks slings by colour trusts the wrong one when dye and label tell two loads.",
     formula="rated load = the load of its colour; orange 10 t or more",
     limits=(ROUNDING,),
-    sources=(Source("EN 1492 colour code, from a sling user manual", "standard"),),
+    sources=(Source("EN 1492 colour code, from a sling user manual", "standard", ("en_1492",)),),
     prevents=("colour_taken_for_label",),
     examples=(
         sound("low"),
@@ -80,5 +80,5 @@ def colour(case: Case, item: Item) -> Iterator[Fault]:
         limit=float(tonnes),
         unit="t",
         inputs=(case.given("rated load", "WLL", gear.wll, case.on_item(item, "wll")),),
-        source=Source("EN 1492 colour code, from a sling user manual", "standard"),
+        source=Source("EN 1492 colour code, from a sling user manual", "standard", ("en_1492",)),
     )

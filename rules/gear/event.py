@@ -54,8 +54,9 @@ def _released(of: str | None, day: str = "2026-04-25", after: str = "chemical") 
     ),
     sources=(
         Source(
-            "several safety texts: retire at once after hard fall, cut, burn, acid, damaged stitching",
-            "published",
+            "29 CFR 1926.251(e), WAC 296-155-55820: out of service at once after acid, melting, cuts, worn stitches",
+            "standard",
+            ("osha_1926_251", "wac_296_155_55820"),
         ),
     ),
     prevents=("bad_event_forgotten", "heat_or_chemicals"),

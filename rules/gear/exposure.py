@@ -24,10 +24,14 @@ from riglint.rulekit import (
     sound,
 )
 
-NOTICE = Source("federation notice of 2022 on webbing lifetime: classes C, B, A, A+ by strength", "published")
+NOTICE = Source(
+    "federation notice of 2022 on webbing lifetime: classes C, B, A, A+ by strength",
+    "published",
+    ("isa_webbing_2022",),
+)
 ACCOUNT = Source(
     "account of 2024: after six months up both lines of bare UHMWPE broke; what was left tested at 10-11 kN",
-    "published",
+    "unnamed",
 )
 
 

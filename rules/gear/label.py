@@ -30,7 +30,9 @@ SLING = "shelf[0].items.RS-1"
     formula="label is readable; a sling must say so",
     sources=(
         Source(
-            "lifting practice: retire a sling with an unreadable label, several safety texts", "published"
+            "29 CFR 1926.251(e), WAC 296-155-55820: a sling is marked; out of service once that cannot be read",
+            "standard",
+            ("osha_1926_251", "wac_296_155_55820"),
         ),
     ),
     prevents=("sling_without_label", "unrated_hardware"),

@@ -39,7 +39,7 @@ MOST = Limit(
     source=Source(
         "tests: polyester loses 30 % in its first year of sun, a line up for seven months lost 8 kN; accounts of lines "
         "left up: about half",
-        "published",
+        "unnamed",
     ),
 )
 DAYS = "plan.days_up"

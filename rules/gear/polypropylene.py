@@ -22,6 +22,7 @@ from riglint.rulekit import (
 GUIDE = Source(
     "Holtzman, The Field Guide to Knots, p. 71: degrades quickly in sunlight, melts at a low temperature",
     "published",
+    ("holtzman_knots",),
 )
 MOST = Limit(
     name="most_days",

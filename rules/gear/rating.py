@@ -49,7 +49,7 @@ OFF_SIZE = Limit(
 )
 # Rated loads of shackles to EN 13889, t. A label in tonnes may follow another series.
 SIZES_T = (0.33, 0.5, 0.75, 1.0, 1.5, 2.0, 3.25, 4.75, 6.5, 8.5, 9.5, 12.0, 13.5, 17.0, 25.0)
-SIZES = Source("EN 13889, table of working load limits", "memory")
+SIZES = Source("EN 13889, table of working load limits", "memory", ("en_13889",))
 TONNE_N = 9806.65
 FORCE_UNITS = frozenset({"kN", "N", "daN", "MN"})
 ITEMS = "shelf[0].items"
@@ -81,7 +81,11 @@ def _shackle(**keys: object) -> dict[str, object]:
     ),
     limits=(LEAST_FACTOR, MOST_FACTOR, OFF_SIZE),
     sources=(
-        Source("Directive 2006/42/EC annex I 4.1.2.5: working coefficients 4 to 7", "standard"),
+        Source(
+            "Directive 2006/42/EC annex I 4.1.2.5: working coefficients 4 to 7",
+            "standard",
+            ("directive_2006_42",),
+        ),
         SIZES,
     ),
     prevents=("units_mixed", "strength_unknown"),

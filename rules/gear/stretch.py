@@ -36,7 +36,11 @@ def _curve(*points: str, item: str = W, **keys: object) -> dict[str, object]:
     why="Sag, peaks, the travel of the pulley system and the catch of a backup are all computed with this curve.",
     formula="(T ÷ MBS) ÷ stretch within the band of its fibre, at each point of the table",
     sources=(
-        Source("nylon 19 % and polyester 14 % at break, aramid 3.7 %: a knot handbook", "published"),
+        Source(
+            "nylon 19 % and polyester 14 % at break, aramid 3.7 %: a knot handbook",
+            "published",
+            ("bigon_knots",),
+        ),
         Source("the bands round these are model values (`model.label.stiffness`)", "own"),
     ),
     prevents=("stretch_of_another_fibre", "units_mixed"),

@@ -50,7 +50,11 @@ ABOVE_THIRD = Limit(
     dimension="length",
     tighter="higher",
     because="A third of the span is what a main line's loss can cost in height, leash and body come on top.",
-    source=Source("Swiss federation, ten points for highlines: height at least L/3 + 3 m", "published"),
+    source=Source(
+        "Swiss federation, ten points for highlines: height at least L/3 + 3 m",
+        "published",
+        ("swiss_ten_points",),
+    ),
 )
 LOWEST = Limit(
     name="least_height",
@@ -58,7 +62,7 @@ LOWEST = Limit(
     dimension="length",
     tighter="higher",
     because="Below it no leash has room to catch.",
-    source=Source("a highline club: never below 5 m", "published"),
+    source=Source("a highline club: never below 5 m", "unnamed"),
 )
 MIDDLE_HALF = (0.25, 0.75)
 PROFILE = "spot.ground.profile"

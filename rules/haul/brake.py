@@ -29,7 +29,9 @@ UNLABELLED = Limit(
     dimension="force",
     tighter="lower",
     because="A descender of type C is tested to hold 3 kN; without a label nothing more is known.",
-    source=Source("EN 12841:2006 type C, working hold test, from a supplier's summary", "standard"),
+    source=Source(
+        "EN 12841:2006 type C, working hold test, from a supplier's summary", "standard", ("en_12841",)
+    ),
 )
 
 

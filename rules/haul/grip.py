@@ -32,7 +32,9 @@ UNLABELLED = Limit(
         "A rope clamp is tested at 4 kN on its thinnest and thickest rope; without a label no more is known."
     ),
     source=Source(
-        "EN 567:2013, from a test house's summary; EN 12841:2006 type B tests the same", "standard"
+        "EN 567:2013, from a test house's summary; EN 12841:2006 type B tests the same",
+        "standard",
+        ("en_567", "en_12841"),
     ),
 )
 

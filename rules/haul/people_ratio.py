@@ -19,7 +19,7 @@ from riglint.rulekit import (
     the_haul,
 )
 
-RULES = Source("rope rescue articles: rule of 12, rule of 18", "published")
+RULES = Source("rope rescue articles: rule of 12, rule of 18", "unnamed")
 MOST = Limit(
     "people_times_ratio",
     "12",

@@ -32,7 +32,11 @@ from riglint.rulekit import (
     ),
     formula="thinnest rope ≤ rope diameter ≤ thickest rope, of brake and of grip",
     sources=(
-        Source("EN 567:2013, EN 12841:2006: rope devices hold ropes in their marked range only", "standard"),
+        Source(
+            "EN 567:2013, EN 12841:2006: rope devices hold ropes in their marked range only",
+            "standard",
+            ("en_567", "en_12841"),
+        ),
     ),
     prevents=("rope_outside_brake_range",),
     examples=(

@@ -30,7 +30,7 @@ BEND = Limit(
     because=(
         "Rope keeps its full strength on a sheave four times as thick as itself; below that it loses some."
     ),
-    source=Source("rope rescue texts: sharp is a bend under four rope diameters", "published"),
+    source=Source("rope rescue texts: sharp is a bend under four rope diameters", "unnamed"),
 )
 
 

@@ -32,7 +32,7 @@ from riglint.rulekit import (
 )
 
 HANDBOOK = Source(
-    "US highline handbook and German alpine club: dynamic, redundant, hanging about 2 m", "published"
+    "US highline handbook and German alpine club: dynamic, redundant, hanging about 2 m", "unnamed"
 )
 LEAST = Limit(
     name="least_strength",
@@ -40,7 +40,7 @@ LEAST = Limit(
     dimension="force",
     tighter="higher",
     because="A leash without a rope standard is asked what a type A rope or a lanyard is.",
-    source=Source("EN 1891 type A: 22 kN, read in three summaries", "standard"),
+    source=Source("EN 1891 type A: 22 kN, read in three summaries", "standard", ("en_1891",)),
 )
 ROPE = Limit(
     name="least_rope_strength",
@@ -48,7 +48,9 @@ ROPE = Limit(
     dimension="force",
     tighter="higher",
     because="What a type A rope holds with a figure-eight in its end; a leash of rope is not to hold less.",
-    source=Source("EN 1891 type A: 15 kN with figure-eight ends, read in three summaries", "standard"),
+    source=Source(
+        "EN 1891 type A: 15 kN with figure-eight ends, read in three summaries", "standard", ("en_1891",)
+    ),
 )
 DIAMETER = Limit(
     name="least_diameter",

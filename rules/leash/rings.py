@@ -21,7 +21,7 @@ from riglint.rulekit import (
 )
 
 HANDBOOK = Source(
-    "US highline handbook, personal safety system: forged rings without welds, 5,000 lbf", "published"
+    "US highline handbook, personal safety system: forged rings without welds, 5,000 lbf", "unnamed"
 )
 LEAST = Limit(
     name="least_strength",

@@ -27,7 +27,7 @@ LONGEST = Limit(
     dimension=None,
     tighter="lower",
     because="A year is the longest between two checks by a competent person.",
-    source=Source("EN 365 practice, from two pages on periodic checks", "standard"),
+    source=Source("EN 365 practice, from two pages on periodic checks", "standard", ("en_365",)),
 )
 SPARE = "shelf[0].items.SH-9"
 OUT = {"retired", "recalled"}

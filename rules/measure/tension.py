@@ -30,6 +30,7 @@ APART = Limit(
 STRING = Source(
     "wave speed on a string, OpenStax University Physics 1, section 16.3; sag by the exact line model",
     "published",
+    ("openstax_physics_1",),
 )
 PULSE = {"what": "pulse", "date": "2026-05-01", "returns": 10, "time": "4.5 s ± 0.1 s", "over": "73 m"}
 SAG = {

@@ -28,7 +28,9 @@ JUMP_OFF = Limit(
     dimension="length",
     tighter="lower",
     because="No playground asks anyone to fall further, on any surface.",
-    source=Source("EN 1176-1: free height of fall at most 3 m, taken over for lines", "standard"),
+    source=Source(
+        "EN 1176-1: free height of fall at most 3 m, taken over for lines", "standard", ("en_1176_1",)
+    ),
 )
 SHORTEST = Limit(
     name="shortest_highline",
@@ -36,7 +38,9 @@ SHORTEST = Limit(
     dimension="length",
     tighter="higher",
     because="A shorter line catches hard and throws the walker against its anchors.",
-    source=Source("Swiss federation, ten points for highlines: at least 10 m", "published"),
+    source=Source(
+        "Swiss federation, ten points for highlines: at least 10 m", "published", ("swiss_ten_points",)
+    ),
 )
 
 

@@ -26,7 +26,7 @@ SHORT = Limit(
     dimension="length",
     tighter="higher",
     because="On a longer line the length itself gives enough.",
-    source=Source("US highline handbook: avoid low-stretch webbing up to about 150 ft", "published"),
+    source=Source("US highline handbook: avoid low-stretch webbing up to about 150 ft", "unnamed"),
 )
 LEAST = Limit(
     name="least_stretch",

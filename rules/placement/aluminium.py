@@ -37,9 +37,10 @@ SHARE = Limit(
     source=OWN,
 )
 FATIGUE = Source(
-    "Schambron & Uggowitzer 2009 (closed aluminium connectors lose up to half under cyclic load); a national "
+    "Schambron & Uggowitzer 2009 (closed aluminium connectors broke at down to half in dynamic tests); a national "
     "slackline federation's principle 8: no aluminium in the tensioned chain",
     "published",
+    ("schambron_uggowitzer_2009", "swiss_ten_principles"),
 )
 CN_9 = {
     "kind": "connector",

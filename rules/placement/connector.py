@@ -19,7 +19,7 @@ from riglint.rulekit import (
     sound,
 )
 
-GATE = Source("EN 12275:2013: 5 to 8 kN with the gate open, 20 kN closed", "standard")
+GATE = Source("EN 12275:2013: 5 to 8 kN with the gate open, 20 kN closed", "standard", ("en_12275",))
 CONNECTOR = {
     "kind": "connector",
     "material": "steel",
@@ -45,7 +45,7 @@ OF_HAUL = (
     formula="the gate locks; no sling in basket straight on a connector",
     sources=(
         GATE,
-        Source("test digests and a circus accident finding: no rating exists for three ways", "published"),
+        Source("test digests and a circus accident finding: no rating exists for three ways", "unnamed"),
     ),
     prevents=("connector_pulled_three_ways", "gate_does_not_lock"),
     examples=(
@@ -90,7 +90,7 @@ def connector(case: Case, placed: Placed) -> Iterator[Fault]:
                 case.on_part(placed),
                 f"Both ends of {sling.words} hang in {placed.words}; no connector is rated for three ways.",
                 f"Put a bow shackle in place of {placed.words}.",
-                source=Source("test digests and a circus accident finding: use a shackle", "published"),
+                source=Source("test digests and a circus accident finding: use a shackle", "unnamed"),
             )
     yield from _gate(case, placed, placed.item, "the line")
 

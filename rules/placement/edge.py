@@ -29,7 +29,11 @@ LOW = {"edges": [{"at": "gate", "from_anchor": "1 m", "padded": [], "metal_over"
     why="Webbing that works on bare rock is cut through within an hour, and a second line beside it as well.",
     formula="at each edge: padded ⊇ {main, every backup}; no metal over the edge",
     sources=(
-        Source("federations: unpadded contact of webbing with a rock edge counts as failed", "published"),
+        Source(
+            "federations: unpadded contact of webbing with a rock edge counts as failed",
+            "published",
+            ("isa_webbing_2022",),
+        ),
         PRACTICE,
     ),
     prevents=("line_saws_on_an_edge", "metal_on_an_edge", "lip_wears_through"),

@@ -36,7 +36,9 @@ MOST_DAYS = Limit(
     tighter="lower",
     because="A line that works in the wind for a night can turn a screw pin out.",
     source=Source(
-        "makers of shackles: secure a screw pin that is left up, or use bolt, nut and cotter", "published"
+        "WAC 296-155-33905 (2): a screw pin is secured from turning in long-term use",
+        "standard",
+        ("wac_296_155_33905",),
     ),
 )
 SHACKLES = [f"shelf[0].items.SH-{n}.pin" for n in (1, 2, 3)]
@@ -52,7 +54,7 @@ BUILT = {"stage": "built", "checks": [{"what": "pins", "date": "2026-05-02", "af
     why="A pin that works loose lets go with the whole line, and a gate that stands open holds a third.",
     formula="pins = true at each shackle, link and webbing anchor; a screw pin up more than 1 day is moused",
     limits=(MOST_DAYS,),
-    sources=(Source("rigging checklist: every screw gate, pin and nut closed", "published"), PRACTICE),
+    sources=(Source("rigging checklist: every screw gate, pin and nut closed", "unnamed"), PRACTICE),
     prevents=("pin_works_loose", "anchor_pin_open"),
     examples=(
         sound("highline"),

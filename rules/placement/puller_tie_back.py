@@ -64,7 +64,11 @@ HIGH = {"gear": "RS-11", "slack": "0.1 m", "from": "chain[5]", "to": "e4", "slin
     why="When the pawl, the band or the hook of a puller goes, the metal flies along the line at whoever is on it.",
     formula="a tie-back from the webbing side of the puller to its anchor, its slack no more than the limit",
     limits=(SLACK,),
-    sources=(Source("Swiss federation, principle 9: metal parts are tied back", "published"),),
+    sources=(
+        Source(
+            "Swiss federation, principle 9: metal parts are tied back", "published", ("swiss_ten_principles",)
+        ),
+    ),
     prevents=("pulley_alone_holds", "tie_back_weak_or_slack"),
     examples=(
         sound("low"),

@@ -31,7 +31,7 @@ ITEM = "shelf[0].items.PU-1"
     signal=Signal.DANGER,
     why="A ratchet cannot be let off gently, its pawl takes shocks it was not made for, and its teeth cut webbing.",
     formula="on a highline the puller is no ratchet",
-    sources=(Source("a highline club's list of highline errors: no ratchet", "published"),),
+    sources=(Source("a highline club's list of highline errors: no ratchet", "unnamed"),),
     prevents=("low_line_kit_up_high",),
     examples=(
         sound("highline"),

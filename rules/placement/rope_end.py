@@ -27,9 +27,11 @@ from riglint.rulekit import (
     unanswered,
 )
 
-SLICK = Source("test digest of knots in UHMWPE tape: they slip or break low", "published")
+SLICK = Source("test digest of knots in UHMWPE tape: they slip or break low", "unnamed")
 WEBBING = Source(
-    "a federation's test story: knots in webbing keep roughly a quarter to a half; taboo", "published"
+    "a federation's test story: knots in webbing keep roughly a quarter to a half; taboo",
+    "published",
+    ("austrian_ropes",),
 )
 TIE = "Tie a figure-eight or figure-nine there, dressed and set, with ten rope diameters of tail"
 BACKUP = "backups[0].chain"

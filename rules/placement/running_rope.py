@@ -29,7 +29,11 @@ AT = "chain[8].multiplier.pulley"
     why="A rope that rubs along a sleeve unscrews it within a few pulls, and the multiplier falls apart under load.",
     formula="the multiplier runs over a pulley, or its rope keeps clear of the sleeve",
     sources=(
-        Source("makers of shackles and lifting rules: nothing moving may turn a screwed pin", "published"),
+        Source(
+            "WAC 296-155-33905 (2): screw pins rigged so that they cannot unscrew in use",
+            "standard",
+            ("wac_296_155_33905",),
+        ),
     ),
     prevents=("rope_turns_pin_open",),
     examples=(

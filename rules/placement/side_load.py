@@ -17,7 +17,9 @@ from riglint.rulekit import (
 )
 
 BANDS = Source(
-    "WAC 296-155-33905: bands of 0-5, 6-45, 46-90 deg; beyond 90 only with a qualified person", "standard"
+    "WAC 296-155-33905: bands of 0-5, 6-45, 46-90 deg; beyond 90 only with a qualified person",
+    "standard",
+    ("wac_296_155_33905",),
 )
 SOME = Limit(
     name="advised_side_load",

@@ -23,10 +23,12 @@ from riglint.rulekit import (
 )
 
 KNOTS = Source(
-    "a federation's test story: knots in webbing keep roughly a quarter to a half; taboo", "published"
+    "a federation's test story: knots in webbing keep roughly a quarter to a half; taboo",
+    "published",
+    ("austrian_ropes",),
 )
 SLING_IN_SLING = Source(
-    "a test digest: girth hitch sling to sling down to 50 %, on small metal below", "published"
+    "a test digest: girth hitch sling to sling down to 50 %, on small metal below", "unnamed"
 )
 RS_9 = {"kind": "round_sling", "material": "polyester", "wll": "2 t", "length": "1 m"}
 HITCHED = {"part": "sling", "gear": "RS-9", "hitch": "larks_foot"}

@@ -56,7 +56,7 @@ ADVISED_FALL = Limit(
     tighter="higher",
     because="A peak of no more than a third of the breaking strength is what highline clubs ask.",
     source=Source(
-        "a highline club's safety page asks it of highlines; advised here below that height", "published"
+        "a highline club's safety page asks it of highlines; advised here below that height", "unnamed"
     ),
 )
 SEWN, WEBBING = "shelf[0].items.SE-1.mbs", "shelf[0].items.W-1.mbs"
@@ -235,6 +235,8 @@ def _unrated(load: PartLoad, reason: str) -> Fault:
         longer if load.part == "sling" else turned,
         signal=Signal.DANGER,
         source=Source(
-            "EN 1492 mode factors end at 120° included; side loads of shackles are rated to 90°", "standard"
+            "EN 1492 mode factors end at 120° included; side loads of shackles are rated to 90°",
+            "standard",
+            ("en_1492",),
         ),
     )

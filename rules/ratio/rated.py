@@ -29,7 +29,11 @@ LEAST = Limit(
     dimension=None,
     tighter="higher",
     because="Above the rated load its maker answers for nothing, and inspection rules assume it stays below.",
-    source=Source("Directive 2006/42/EC, annex I, 4.1.2.5: rated load by slinging mode", "standard"),
+    source=Source(
+        "Directive 2006/42/EC, annex I, 4.1.2.5: rated load by slinging mode",
+        "standard",
+        ("directive_2006_42",),
+    ),
 )
 
 

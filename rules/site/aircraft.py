@@ -28,7 +28,11 @@ NOTICE_HEIGHT = Limit(
     dimension="length",
     tighter="lower",
     because="Above 200 ft aircraft may fly, and whatever stands there is to be made known.",
-    source=Source("14 CFR 77 and AC 70/7460-1 (US): notice above 200 ft above ground", "published"),
+    source=Source(
+        "14 CFR 77 and AC 70/7460-1 (US): notice above 200 ft above ground",
+        "standard",
+        ("cfr_14_77", "ac_70_7460"),
+    ),
 )
 LONG = Limit(
     name="long_line",

@@ -28,10 +28,12 @@ FEWEST = Limit(
     dimension=None,
     tighter="higher",
     because="Without anyone beside the line a beginner lands on back or head; one each side is better.",
-    source=Source("a community sheet: spotters for beginners, one each side", "published"),
+    source=Source("a community sheet: spotters for beginners, one each side", "unnamed"),
 )
 GATE = Source(
-    "Swiss Alpine Club and ten points for highlines: 50 m near the ground come before a highline", "published"
+    "Swiss Alpine Club and ten points for highlines: 50 m near the ground come before a highline",
+    "published",
+    ("sac_highline", "swiss_ten_points"),
 )
 LEVEL, SURFACE = "plan.users[0].level", "spot.ground.surface"
 

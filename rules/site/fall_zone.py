@@ -27,7 +27,9 @@ from riglint.rulekit import (
 )
 
 SOURCE = Source(
-    "EN 1176-1, impact area, in the German school insurers' text; taken over for lines", "standard"
+    "EN 1176-1, impact area, in the German school insurers' text; taken over for lines",
+    "standard",
+    ("en_1176_1",),
 )
 LEAST = Limit(
     name="least_aside",

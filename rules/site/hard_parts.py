@@ -27,7 +27,11 @@ NEAREST = Limit(
     dimension="length",
     tighter="higher",
     because="Whoever falls toward the end lands with head and knees up to a body's length nearer to it.",
-    source=Source("EN 1176-1 by analogy: 1.5 m clear of hard parts around a fall of up to 1.5 m", "standard"),
+    source=Source(
+        "EN 1176-1 by analogy: 1.5 m clear of hard parts around a fall of up to 1.5 m",
+        "standard",
+        ("en_1176_1",),
+    ),
 )
 LEAST = Limit(
     name="least",

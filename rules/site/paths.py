@@ -15,7 +15,9 @@ CROSSES = "spot.surroundings.path_crosses"
         "A cyclist does not see 25 mm of webbing at neck height, and a line let go falls onto whoever passes."
     ),
     formula="no path crosses",
-    sources=(Source("club rules and the Portuguese rules: never over paths", "published"),),
+    sources=(
+        Source("club rules and the Portuguese rules: never over paths", "published", ("portuguese_rules",)),
+    ),
     prevents=("line_across_a_way", "line_falls_on_people"),
     examples=(
         sound("low"),

@@ -11,7 +11,13 @@ from riglint.rulekit import REMOVE, Case, Fault, Signal, Source, faulty, need, o
     signal=Signal.WARNING,
     why="Children, cyclists and older people walk into a tight line, or stand beside it when a part goes.",
     formula="strangers can come near: somebody watches",
-    sources=(Source("Swiss federation, ten principles, 4: someone watches around the line", "published"),),
+    sources=(
+        Source(
+            "Swiss federation, ten principles, 4: someone watches around the line",
+            "published",
+            ("swiss_ten_principles",),
+        ),
+    ),
     prevents=("nobody_watches",),
     examples=(
         sound("low"),

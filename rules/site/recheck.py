@@ -60,6 +60,7 @@ OLD = _dated("2026-05-01")
         Source(
             "Swiss federation, ten principles, 7: hand-tight first, then inspect everything again",
             "published",
+            ("swiss_ten_principles",),
         ),
         PRACTICE,
     ),

@@ -27,7 +27,9 @@ AT = "plan.rescue"
     why="Whoever hangs still in a harness may be in danger of life within a quarter of an hour.",
     formula="on a highline a way to fetch somebody who hangs, with its gear at hand",
     sources=(
-        Source("Swiss alpine club: highline only with rescue skill in the team", "published"),
+        Source(
+            "Swiss alpine club: highline only with rescue skill in the team", "published", ("sac_highline",)
+        ),
         Source("a motionless body in a harness: minutes, not hours", "memory"),
     ),
     prevents=("no_way_down",),

@@ -32,7 +32,9 @@ MOST = Limit(
     tighter="lower",
     because="Above a metre even grass is tested for how it takes a fall; hard ground does not take one.",
     source=Source(
-        "EN 1176-1 in the Danish nature agency's text: to 1 m grass or topsoil will do", "standard"
+        "EN 1176-1 in the Danish nature agency's text: to 1 m grass or topsoil will do",
+        "standard",
+        ("en_1176_1",),
     ),
 )
 HARD = frozenset({"rock", "asphalt", "concrete", "gravel"})

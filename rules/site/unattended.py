@@ -36,6 +36,7 @@ ALONE = "plan.unattended"
         Source(
             "UK code and the rules of four US cities: not without the owner's leave and protection",
             "published",
+            ("uk_code",),
         ),
     ),
     prevents=("line_left_alone",),

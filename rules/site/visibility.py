@@ -24,7 +24,7 @@ SEEN = Limit(
     dimension="length",
     tighter="lower",
     because="Both trees of a shorter line are seen at one glance, and so is what runs between them.",
-    source=Source("Boulder (US): flags on lines longer than 50 ft", "published"),
+    source=Source("Boulder (US): flags on lines longer than 50 ft", "published", ("boulder_rules",)),
 )
 PUBLIC = {"plan.public": True}
 

@@ -42,7 +42,7 @@ PER_METRE = Limit(
     because="Each further metre of height drives a body deeper; pools add less, for straight dives.",
     source=PRACTICE,
 )
-POOLS = Source("pool pages: 3.4 m below a 1 m board, 3.7 m below a 3 m board", "published")
+POOLS = Source("pool pages: 3.4 m below a 1 m board, 3.7 m below a 3 m board", "unnamed")
 REFERENCE_M = 1.0  # the height that the least depth is meant for
 DEPTH, SURFACE = "spot.ground.water_depth", "spot.ground.surface"
 

@@ -23,7 +23,7 @@ from riglint.rulekit import (
     the_rig,
 )
 
-SOURCE = Source("US safety plans: 10 ft up to 50 kV, more by voltage", "published")
+SOURCE = Source("US safety plans: 10 ft up to 50 kV, more by voltage", "unnamed")
 # Up to which voltage (kV), and the least distance there.
 TABLE = ((50, "3.05 m"), (69, "3.66 m"), (161, "4.57 m"), (287, "6.1 m"), (345, "7.62 m"), (500, "10.67 m"))
 LIMITS = {

@@ -27,7 +27,7 @@ WEBBING = Limit(
     dimension="length",
     tighter="higher",
     because="A knot in tape creeps with every load, and its tail is what is left to creep.",
-    source=Source("encyclopedia article on the water knot: tails of 75 mm (3 in)", "published"),
+    source=Source("encyclopedia article on the water knot: tails of 75 mm (3 in)", "unnamed"),
 )
 ROPE = Limit(
     name="least_in_rope",

@@ -34,7 +34,7 @@ FARTHEST = Limit(
     because=(
         "The rope runs that far before the knot holds; 0.3 m to 1 m leaves a hand's room and little slip."
     ),
-    source=Source("two pages on rigging: stopper 0.3-1 m behind the brake", "published"),
+    source=Source("two pages on rigging: stopper 0.3-1 m behind the brake", "unnamed"),
 )
 NEAREST = Limit(
     name="nearest_stopper",
@@ -44,7 +44,11 @@ NEAREST = Limit(
     because="A knot that jams against the brake comes out under no load, and then the line cannot be let down.",
     source=PRACTICE,
 )
-NOTES = Source("field notes: never a single overhand; match the knot to the gap of the brake", "published")
+NOTES = Source(
+    "Raleigh, Knots & Ropes for Climbers, p. 12: a double overhand is bulkier than an overhand and unties less",
+    "published",
+    ("raleigh_knots",),
+)
 SEEN = [{"what": "stopper", "date": "2026-05-02", "after_tension": "6 kN"}]
 STOPPER = "chain[8].tail.stopper"
 AT = "chain[8].tail.stopper_at"
