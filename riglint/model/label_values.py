@@ -58,7 +58,7 @@ PER_AREA: dict[str, LabelBand] = {
     "rope": LabelBand("80", "400", "rope", CORD),
     "rope_polypropylene": LabelBand("50", "280", "polypropylene rope", CORD),
     "rope_slick": LabelBand("120", "1300", "UHMWPE or aramid rope", CORD),
-    "round_sling": LabelBand("5", "150", "round sling", SLINGS),
+    "round_sling": LabelBand("8", "150", "round sling", SLINGS),
     "round_sling_slick": LabelBand("15", "700", "UHMWPE or aramid round sling", SLINGS),
     "bar": LabelBand("150", "1300", "bar", BARS),
     "bar_aluminium": LabelBand("80", "600", "aluminium bar", BARS),

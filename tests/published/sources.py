@@ -12,7 +12,7 @@ HERE = Path(__file__).parent
 Case = dict[str, Any]  # one row of a file; its keys are that source's own
 
 KEYS = {"citation", "origin", "mark", "tolerance", "because", "cases"}
-ORIGINS = {"published", "standard", "practice", "library", "own"}
+ORIGINS = {"published", "standard", "unnamed", "practice", "library", "own"}
 MARKS = {"read", "memory", "calculated"}
 TOLERANCES = {"absolute", "relative", "last_digit"}
 

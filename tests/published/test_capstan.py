@@ -29,14 +29,6 @@ def test_statics_textbook(case: Case) -> None:
     assert source.agrees(turns, case["then_turns"])
 
 
-def test_worked_exercises() -> None:
-    source = read_source("exercise_capstan")
-    mass, posts = source.cases
-    assert source.agrees(hold_force_n(mass["tight_n"], 1.0, mass["mu"], mass["turns"]), mass["slack_n"])
-    tight_n = posts["slack_from_n"] * capstan_ratio(posts["mu"], posts["turns"])
-    assert source.agrees(tight_n, posts["tight_n_printed"])
-
-
 @pytest.mark.parametrize("case", read_source("capstan_table").cases)
 def test_table_of_ratios(case: Case) -> None:
     source = read_source("capstan_table")

@@ -48,10 +48,12 @@ def test_tie_back_energy() -> None:
     assert catch_bound_n(tension_n, stiffness, slack_m) == pytest.approx(25e3, abs=500.0)
 
 
-@pytest.mark.parametrize("case", read_source("en_959_strengths").cases)
-def test_bolt_interaction(case: Case) -> None:
-    use = bolt_use(BoltPull(radial_n=case["radial_kn"] * 1e3, axial_n=case["axial_kn"] * 1e3))
-    assert read_source("en_959_strengths").agrees(use, case["use"])
+@pytest.mark.parametrize("name", ["en_959_strengths", "bolt_shares"])
+def test_bolt_interaction(name: str) -> None:
+    source = read_source(name)
+    for case in source.cases:
+        use = bolt_use(BoltPull(radial_n=case["radial_kn"] * 1e3, axial_n=case["axial_kn"] * 1e3))
+        assert source.agrees(use, case["use"])
 
 
 def test_bolt_pull_keeps_its_size() -> None:

@@ -17,20 +17,6 @@ def test_guitar_strings() -> None:
     assert source.agrees(reading.tension_n, low["tension_n_printed"])
 
 
-@pytest.mark.parametrize("case", read_source("string_course_notes").cases)
-def test_string_of_the_course_notes(case: Case) -> None:
-    source = read_source("string_course_notes")
-    assert source.agrees(wave_speed_m_per_s(case["tension_n"], case["mass_per_m"]), case["speed"])
-    reading = tension_from_pulse(case["mass_per_m"], 1.0, 2.0 / case["faster"])
-    assert source.agrees(reading.tension_n, case["tension_then_n"])
-
-
-@pytest.mark.parametrize("case", read_source("string_suspended_mass").cases)
-def test_string_under_a_hung_mass(case: Case) -> None:
-    speed = wave_speed_m_per_s(case["hung_kg"] * case["gravity"], case["mass_per_m"])
-    assert read_source("string_suspended_mass").agrees(speed, case["speed"])
-
-
 @pytest.mark.parametrize("case", read_source("return_wave_sag").cases)
 def test_sag_by_return_wave(case: Case) -> None:
     printed_m = case["constant_in"] * (case["time_s"] / (2 * case["returns"])) ** 2 * INCH_M

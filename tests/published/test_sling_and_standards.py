@@ -65,6 +65,15 @@ def test_mode_factor(case: Case) -> None:
         assert mode_factor("wrap", included_rad) == case["factor"]
 
 
+def test_larks_foot_counts_as_a_choke() -> None:
+    source = read_source("larks_foot_mode")
+    (case,) = source.cases
+    factor = mode_factor(case["hitch"], None)
+    assert factor is not None
+    assert source.agrees(factor, case["factor"])
+    assert factor == mode_factor("choke", None)
+
+
 @pytest.mark.parametrize("case", read_source("en_12275_classes").cases)
 def test_connector_class(case: Case) -> None:
     found = connector_class(case["letter"])
