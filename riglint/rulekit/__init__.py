@@ -13,7 +13,9 @@ from riglint.loads.ends import End
 from riglint.loads.geometry import G
 from riglint.loads.inputs import At, MissingInput, NotComputable, known, need, need_all, unanswered
 from riglint.loads.label_bands import Plausible, plausible, stretch_points
+from riglint.loads.measured import Reading
 from riglint.loads.parts import Worst
+from riglint.loads.person import Arrest, Arrests
 from riglint.loads.points import PointLoad
 from riglint.loads.strength import Strength, is_slick
 from riglint.loads.turned_round import Edit, Remedy, Way
@@ -87,6 +89,8 @@ __all__ = [
     "PRACTICE",
     "REMOVE",
     "UNKNOTTED",
+    "Arrest",
+    "Arrests",
     "At",
     "BackupLine",
     "Case",
@@ -110,6 +114,7 @@ __all__ = [
     "Plausible",
     "PointLoad",
     "Quantity",
+    "Reading",
     "Remedy",
     "RopeEnd",
     "Rule",
