@@ -56,6 +56,16 @@ def plausible(gear: Gear, values: Values) -> list[Plausible]:
     return found
 
 
+def beyond_label(gear: Gear, breaking_n: float, values: Values) -> list[Plausible]:
+    """Return the bands that a breaking strength breaks.
+
+    Webbing that is too strong or weak for its width and not for its mass has a wrong width, which is told elsewhere.
+    """
+    bands = plausible(gear, values)
+    weighed = any(band.key == "mass_per_metre" and band.allows(breaking_n) for band in bands)
+    return [band for band in bands if not band.allows(breaking_n) and not (weighed and band.key == "width")]
+
+
 def _sized(gear: Gear) -> Iterator[tuple[Of, list[str], _Size]]:
     """Yield what bands a piece falls under by its size: the table, its rows, the size."""
     fibres = [str(gear.material)] if gear.material in FIBRES else sorted(PER_MASS)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import pi
 
 from riglint.loadpath import Placed
@@ -41,6 +41,9 @@ class TreeStem:
     quality: float
     stress_pa: float
     allowable_pa: float
+    spread: float = (
+        0.0  # strength of the weakest kind of a genus over that of another; 0 where any wood is feared
+    )
 
     @property
     def ratio(self) -> float:
@@ -49,8 +52,8 @@ class TreeStem:
 
     @property
     def ratio_of_weakest(self) -> float:
-        """The same with the weakest wood that was read, whatever the species."""
-        return self.ratio * UNKNOWN_COMPRESSION_PA / self.wood.compression_pa
+        """The same with the weakest wood of its genus that one must reckon with."""
+        return self.ratio * max(UNKNOWN_COMPRESSION_PA / self.wood.compression_pa, self.spread)
 
     @property
     def one_species_for_genus(self) -> bool:
@@ -117,7 +120,8 @@ def tree_stem(geometry: Geometry, anchor: Placed, pull: Pull) -> TreeStem:
     bark_m = geometry.values[f"bark.{tree.bark}"]
     try:
         quality = sound if tree.health == "sound" else unknown
-        return stem_under(tree, pull, bark_m, quality, geometry.values["stem_safety"])
+        stem = stem_under(tree, pull, bark_m, quality, geometry.values["stem_safety"])
+        return replace(stem, spread=geometry.values["genus_spread"])
     except ValueError as error:
         raise NotComputable(f"the stem of '{anchor.part.at}' lies outside the formula: {error}") from None
 

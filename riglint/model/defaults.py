@@ -224,6 +224,13 @@ DEFAULTS: dict[str, Default] = {
         "the anchor it slides",
         OWN,
     ),
+    "genus_spread": Default(
+        "0.55",
+        None,
+        "lower",
+        "strength of the weakest kind of a genus over that of the only kind in the tables",
+        Source("ash, birch, maple and pine of the tables: weakest over strongest 0.55 to 0.63", "own"),
+    ),
     "stem_safety": Default(
         "1.5",
         None,

@@ -12,7 +12,7 @@ from riglint.loads.backup import BackupLine
 from riglint.loads.ends import End
 from riglint.loads.geometry import G
 from riglint.loads.inputs import At, MissingInput, NotComputable, known, need, need_all, unanswered
-from riglint.loads.label_bands import Plausible, plausible, stretch_points
+from riglint.loads.label_bands import Plausible, beyond_label, plausible, stretch_points
 from riglint.loads.measured import Reading
 from riglint.loads.parts import Worst
 from riglint.loads.person import Arrest, Arrests
@@ -132,6 +132,7 @@ __all__ = [
     "anchors",
     "asks_for_release",
     "backup_length",
+    "beyond_label",
     "built_ahead",
     "cleared",
     "confirming_nothing",

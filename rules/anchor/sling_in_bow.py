@@ -37,7 +37,7 @@ WIDEST = Limit(
     name="widest_band",
     text="75 mm",
     dimension="length",
-    tighter="higher",
+    tighter="lower",
     because="The figure that was read holds for bands up to this width; no bow in use here takes a wider one flat.",
     source=Source("sling user manual: bands up to 75 mm", "unnamed"),
 )

@@ -245,7 +245,7 @@ def _bending(case: Case, anchor: Placed) -> Iterator[Fault]:
         yield Fault(
             case.on_spot("anchors", name, "species", part=anchor.id),
             f"The stem of '{name}' passes only as {stem.wood_words}.",
-            f"Name the species of '{name}' in full; as the weakest wood, sling it {height:.2f} m up at most.",
+            f"Name the species of '{name}' in full; as the weakest of its genus, sling it {height:.2f} m up at most.",
             value=stem.ratio_of_weakest,
             limit=least,
             unit="1",

@@ -19,11 +19,11 @@ from riglint.rulekit import (
     Signal,
     Source,
     Strength,
+    beyond_label,
     each_item,
     faulty,
     in_kn,
     open_,
-    plausible,
     rule,
     sound,
 )
@@ -106,6 +106,7 @@ def _shackle(**keys: object) -> dict[str, object]:
         faulty("long_haul", {f"{W}.mbs": "42 t"}, at=f"{W}.mbs", signal=Signal.WARNING, shows="units_mixed"),
         faulty("long_haul", {f"{W}.mbs": "42 t", "plan.consequence": "life"}, signal=Signal.DANGER),
         # By width where no mass is known, by any fibre where none is named.
+        sound("long_haul", {f"{W}.width": "250 mm"}),  # a wrong width: gear/size tells it
         sound("long_haul", {f"{W}.mbs": "59.9 kN", f"{W}.mass_per_metre": REMOVE}),
         faulty("long_haul", {f"{W}.mbs": "60.1 kN", f"{W}.mass_per_metre": REMOVE}, at=f"{W}.mbs"),
         sound("long_haul", {f"{W}.mbs": "100 kN", f"{W}.material": "uhmwpe"}),
@@ -150,7 +151,7 @@ def rating(case: Case, item: Item) -> Iterator[Fault]:
     if gear.mbs is None and gear.wll is None:
         return
     credited = case.loads.strengths.credited(item)
-    bands = [band for band in plausible(gear, case.loads.values) if not band.allows(credited.breaking_n)]
+    bands = beyond_label(gear, credited.breaking_n, case.loads.values)
     if bands:
         yield _beyond(case, item, credited, min(bands, key=lambda band: band.most_n))
     elif gear.mbs is None and gear.wll is not None:

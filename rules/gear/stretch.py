@@ -10,6 +10,7 @@ from riglint.rulekit import (
     Item,
     Signal,
     Source,
+    beyond_label,
     each_item,
     faulty,
     in_kn,
@@ -81,6 +82,8 @@ def stretch(case: Case, item: Item) -> Iterator[Fault]:
     credited = known(lambda: case.loads.strengths.credited(item))
     if credited is None or not item.gear.stretch:
         return
+    if beyond_label(item.gear, credited.breaking_n, case.loads.values):
+        return  # the strength itself is wrong: gear/rating tells it
     points = stretch_points(item.gear, credited.breaking_n, case.loads.values)
     worst = max(points, key=lambda point: point.off)
     if worst.off <= 1.0:

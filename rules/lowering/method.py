@@ -49,7 +49,6 @@ HOIST = {"kind": "puller", "form": "lever_hoist", "mbs": "50 kN", "inspected": "
             signal=Signal.CAUTION,
         ),
         # The gear for it is not there.
-        faulty("long_haul", {"chain[8].brake": REMOVE}, at="plan.lowering", signal=Signal.WARNING),
         faulty("highline", {"plan.lowering": "brake"}, at="plan.lowering", signal=Signal.WARNING),
         faulty("long_haul", {"chain[8].stays": False}, at="plan.lowering", signal=Signal.WARNING),
         sound("low", {"chain[8]": {"part": "puller", "gear": "PU-1"}, "shelf[0].items.PU-1": HOIST}),
@@ -105,9 +104,12 @@ def method(case: Case, _: None) -> Iterator[Fault]:
 
 
 def _can_let_off(case: Case) -> bool:
-    """Return whether the chain as it stands holds a brake, or a puller that lets out."""
+    """Return whether the chain as it stands holds a pulley system, or a puller that lets out.
+
+    A pulley system whose brake is not on file is asked for it elsewhere.
+    """
     haul = case.path.haul
-    stays = haul is not None and haul.part.stays and _has_a_brake(case)
+    stays = haul is not None and haul.part.stays
     return stays or any(one.part.part == "puller" for one in case.path.parts)
 
 

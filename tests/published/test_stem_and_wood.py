@@ -12,6 +12,7 @@ from riglint.mechanics.trunk import (
     inner_diameter_m,
     section_modulus_m3,
 )
+from riglint.model.defaults import DEFAULTS
 from tests.published.sources import Case, PublishedSource, read_source
 
 HANDBOOKS = [read_source(name) for name in ("wood_handbook", "wood_handbook_pines")]
@@ -99,6 +100,14 @@ def test_names_as_spoken_in_latin_and_unknown() -> None:
         wood = green_wood(word)
         assert (wood.how, wood.read, wood.rupture_pa) == ("unknown", False, None)
         assert wood.compression_pa == UNKNOWN_COMPRESSION_PA == 11.7e6
+
+
+def test_spread_within_a_genus_is_that_of_the_tables() -> None:
+    spreads = []
+    for genus in ("ash", "birch", "maple", "pine"):
+        kinds = [green_wood(name).compression_pa for name in rows() if name.startswith(f"{genus}, ")]
+        spreads.append(min(kinds) / max(kinds))
+    assert min(spreads) == pytest.approx(DEFAULTS["genus_spread"].si, abs=0.005)
 
 
 def test_green_wood_in_bending_carries_more_than_in_compression() -> None:
