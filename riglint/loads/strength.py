@@ -244,18 +244,23 @@ class Strengths:
         name = "knot_in_uhmwpe" if is_slick(rope) and end not in UNKNOTTED else f"knot.{end}"
         return replace(strength, reductions=(self._reduction(words, name), *strength.reductions))
 
-    def of_tie_back(self, item: Item, part: str, ends: str | None = None) -> Strength:
-        """Return the strength of a tie-back or its sling, made fast as the file says.
+    def of_tie_back(self, item: Item, placed: Placed) -> Strength:
+        """Return the strength of the tie-back at a part, or of its sling, made fast as the file says.
 
-        Where it does not say, rope and cord count with a figure-eight in their ends, of a fibre in which no knot holds
-        with a splice; webbing with a knot, a sling choked.
+        Where it does not say, rope and cord count with a figure-eight in their ends, webbing with a knot; a sling choked.
         """
+        tie = placed.part.tie_back
+        ends = tie.ends if tie is not None and tie.gear == item.id else None
         if item.gear.kind in {"rope", "cord"}:
-            return self.of_rope(item, ends or ("spliced" if is_slick(item) else "figure_eight"), part)
+            return self.of_rope(item, ends or "figure_eight", placed.id)
+        if item.gear.kind == "webbing" and ends in UNKNOTTED | {"none"}:
+            return self.of_rope(item, str(ends), placed.id)
         if item.gear.kind == "webbing":
-            return self.of_gear(item, part, self._reduction("a knot in its ends", "webbing_knot"))
+            return self.of_gear(item, placed.id, self._reduction("a knot in its ends", "webbing_knot"))
         choked = mode_factor("choke", None)
-        return self.of_gear(item, part, *([Reduction("choked", choked, MODES)] if choked is not None else []))
+        return self.of_gear(
+            item, placed.id, *([Reduction("choked", choked, MODES)] if choked is not None else [])
+        )
 
 
 __all__ = ["OWN", "Reduction", "Strength", "Strengths"]

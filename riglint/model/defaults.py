@@ -220,7 +220,7 @@ DEFAULTS: dict[str, Default] = {
         "0.3",
         None,
         "lower",
-        "share of the webbing from either end beyond which a leash ring stays at its place on the slack backup; nearer to "
+        "share of the webbing from either end beyond which a leash ring stays put on the slack backup; nearer to "
         "the anchor it slides",
         OWN,
     ),

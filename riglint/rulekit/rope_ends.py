@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from riglint.loadpath import Placed
 from riglint.loads.inputs import At
+from riglint.loads.strength import is_slick
 from riglint.model.library import Item
 from riglint.rulekit.case import Case
 from riglint.rulekit.rules import Each
@@ -22,7 +23,8 @@ class RopeEnd:
     gear: Item | None  # what ends there, where its shelf entry is known
     asked: bool = True  # whether a rule must know how it is made
     hangs_slack: bool = False  # whether it hangs unloaded while people walk
-    webbing: bool = False
+    webbing: bool = False  # webbing of a line, in which no knot belongs
+    tape: bool = False  # webbing of a tie-back, in which a knot for flat tape holds
 
 
 def rope_ends(case: Case) -> Iterator[RopeEnd]:
@@ -66,9 +68,16 @@ def _of_haul(case: Case, placed: Placed) -> Iterator[RopeEnd]:
 def _of_tie_back(case: Case, placed: Placed) -> Iterator[RopeEnd]:
     tie = placed.part.tie_back
     item = case.items.get(tie.gear or "") if tie is not None else None
-    if tie is not None and item is not None and item.gear.kind in {"rope", "cord"}:
-        at = case.on_part(placed, "tie_back", "ends")
-        yield RopeEnd(at, f"the tie-back {item.id}", tie.ends, item, asked=False, hangs_slack=True)
+    if tie is not None and item is not None and item.gear.kind in {"rope", "cord", "webbing"}:
+        yield RopeEnd(
+            case.on_part(placed, "tie_back", "ends"),
+            f"the tie-back {item.id}",
+            tie.ends,
+            item,
+            asked=is_slick(item),
+            hangs_slack=True,
+            tape=item.gear.kind == "webbing",
+        )
 
 
 each_rope_end: Each[RopeEnd] = Each("every end of a rope, of backups and tie-backs too", rope_ends)

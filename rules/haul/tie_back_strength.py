@@ -108,7 +108,7 @@ def tie_back_strength(case: Case, placed: Placed) -> Iterator[Fault]:
     enough = f"{asked / 1000.0 + 0.0499:.1f} kN"
     for key, name in named:
         item = case.haul.gear(name, "tie_back", key)
-        strength = case.loads.strengths.of_tie_back(item, placed.id, tie.ends if key == "gear" else None)
+        strength = case.loads.strengths.of_tie_back(item, placed)
         if strength.strength_n >= asked or strength.no_rating:  # nothing tied: placement/rope_end tells it
             continue
         kept = "".join(f" × {one.factor:g}, {one.why}" for one in strength.reductions)

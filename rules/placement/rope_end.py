@@ -47,6 +47,8 @@ ROPE = {
     "inspected": "2026-04-02",
 }
 
+TAPE = {"shelf[0].items.TB-1": {"kind": "webbing", "material": "polyester", "width": "25 mm", "mbs": "30 kN"}}
+
 
 def _backup(knot: str | None, **rope: str) -> dict[str, object]:
     """Back the highline up with a rope, knotted so at its first end."""
@@ -124,6 +126,13 @@ KNOTTED = {f"{BACKUP}[3]": {"part": "webbing_knot", "knot": "figure_eight", "tai
         faulty("low", {TIED: "clove_hitch"}, at=TIED, signal=Signal.WARNING),
         review("low", {TIED: "bowline"}, at=TIED, signal=Signal.NOTICE),
         review("low", at=TIED, signal=Signal.NOTICE),
+        review("low", TAPE, at=TIED, signal=Signal.NOTICE),
+        sound("low", TAPE | {TIED: "water_knot"}),
+        faulty("low", TAPE | {TIED: "overhand"}, at=TIED, signal=Signal.WARNING),
+        faulty("low", TAPE | {TIED: "none"}, at=TIED, signal=Signal.DANGER),
+        open_("low", {"shelf[0].items.TB-1.type": "hmpe"}, at=TIED),  # a knot would slip in it
+        sound("low", {"shelf[0].items.TB-1.type": "hmpe", TIED: "spliced"}),
+        faulty("low", {"shelf[0].items.TB-1.type": "hmpe", TIED: "figure_eight"}, at=TIED),
     ),
 )
 def rope_end(_case: Case, end: RopeEnd) -> Iterator[Fault]:
@@ -168,7 +177,7 @@ def _tied(end: RopeEnd, made: str) -> Iterator[Fault]:
         raise MissingInput(unanswered(end.at, "does not say which knot holds", do, end.words))
     if holds == "shakes loose":
         yield from _shakes_loose(end, made)
-    elif holds != "holds":
+    elif holds != "holds" and not (holds == "creeps" and end.tape):
         yield _lets_go(end, made, holds)
 
 
@@ -225,11 +234,11 @@ def _shakes_loose(end: RopeEnd, made: str) -> Iterator[Fault]:
 
 
 def _to_look_at(end: RopeEnd) -> Fault:
-    counted = "splice" if end.gear is not None and is_slick(end.gear) else "figure-eight"
+    counted = "water knot" if end.tape else "figure-eight"
     return Fault(
         end.at,
         f"The file does not say how {end.words} is made fast; it counts with a {counted} in its ends.",
-        f"Look at both of its ends: sewn, or a {counted} as it should be. Fill in which.",
+        f"Look at both of its ends: sewn, spliced, or a {counted} as it should be. Fill in which.",
         kind="review",
         signal=Signal.NOTICE,
         source=HOLDING,
