@@ -33,18 +33,17 @@ COVERS = (
     "lines it was 1.04 to 1.9 times what was measured; the force on a leash is another, see Person"
 )
 LEGEND = (
-    "T, A, B, H: webbing as stiff as it is in use, in the mean wind of the plan; T soft, sag, clear: webbing as listed, in "
-    "calm air. A, B: the ends; H: horizontal. at: share of the webbing from the first end. clear: least height over the "
+    "T, A, B: webbing as stiff as it is in use, in the mean wind of the plan; soft, sag, clear: webbing as listed, in "
+    "calm air. A, B: the ends. at: share of the webbing from the first end. clear: least height over the "
     "ground."
 )
 BY_HAND = Source("moments about the place, the weight spread evenly along the webbing's run", "own")
 COLUMNS = (
     Column("state"),
     Column("T", "kN", "greatest tension"),
-    Column("T soft", "kN", "the same, webbing as listed"),
+    Column("soft", "kN", "greatest tension, webbing as listed"),
     Column("at A", "kN", "tension at A"),
     Column("at B", "kN", "tension at B"),
-    Column("H", "kN", "horizontal"),
     Column("sag", "m", "sag below the chord"),
     Column("at", "", "place, share of the webbing from A"),
     Column("clear", "m", "least height over the ground"),
@@ -82,7 +81,6 @@ def _row(state: State) -> tuple[str, ...]:
         kn(soft.tension_n if soft else None),
         kn(rest.tension_a_n if rest else None),
         kn(rest.tension_b_n if rest else None),
-        kn(rest.horizontal_n if rest else None),
         fixed(soft.sag_m if soft else None),
         fixed(rest.fraction if rest else None),
         fixed(state.least_clearance_m),

@@ -49,14 +49,6 @@ ROPE_DIAMETER = Limit(
     because="A thinner rope is cut sooner on rock and by the ring that runs on it.",
     source=TESTS,
 )
-BREAKS = Limit(
-    name="bound_least_ratio",
-    text="1",
-    dimension=None,
-    tighter="higher",
-    because="Near an anchor only a bound is computed, for a ring that does not slide. Below 1 the backup may break there.",
-    source=Source("own choice: one word below that of the catch, since a ring that slides lowers it", "own"),
-)
 WEBBING = Limit(
     name="least_webbing",
     text="22 kN",
@@ -92,7 +84,7 @@ ROPES = {
     worst=Signal.DANGER,
     why="The catch on a slack backup pulls harder than any bounce, and nothing stands behind it.",
     formula="S · r ÷ F ≥ 2.0, F from m·g·h = E(backup, lowest point) − E(backup hanging bare)",
-    limits=(ROPE, ROPE_DIAMETER, WEBBING, BREAKS),
+    limits=(ROPE, ROPE_DIAMETER, WEBBING),
     prevents=("webbing_below_its_use", "pulled_past_its_ratio"),
     examples=(
         sound("low"),
@@ -159,9 +151,9 @@ def strength(case: Case, backup: BackupLine) -> Iterator[Fault]:
         if load.id in lines:
             yield from _by_label(case, load)
     catch = case.loads.catch(backup)
-    for load in loads:
-        yield from _in_the_catch(case, load, catch.state)
-    if catch.near_ends is not None:
+    found = [fault for load in loads for fault in _in_the_catch(case, load, catch.state)]
+    yield from found
+    if catch.near_ends is not None and not any(fault.state for fault in found):
         yield from _near_the_anchors(case, backup, loads, catch.near_ends)
 
 
@@ -263,5 +255,5 @@ def _near_the_anchors(case: Case, backup: BackupLine, loads: list[PartLoad], cat
         unit="1",
         inputs=strength_inputs(load, worst.force_n),
         state=catch.name,
-        signal=Signal.WARNING if worst.ratio < case.limit(BREAKS) else Signal.CAUTION,
+        signal=Signal.CAUTION,
     )
