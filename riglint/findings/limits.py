@@ -69,6 +69,8 @@ class Range:
     upper: Edge | None
     against: tuple[Finding, ...] = ()  # what stands today and some value of this one ends
     aside: tuple[Finding, ...] = ()  # what stands today whatever this value is
+    today: tuple[str, ...] = ()  # of each key, as written
+    capped: bool = False  # whether all are brought to the same value, those within it left as they are
 
 
 @dataclass(frozen=True, slots=True)
@@ -214,7 +216,19 @@ class _Walk:
         at = tuple(At(search.loads.path.rig.document, key) for key in self.down.keys)
         now = search.written(self.down.keys[0])
         lower, upper = self._around(now) if not self.against else self._beside()
-        return Range(self.name, at, now, not self.against, lower, upper, self.against, self.aside)
+        today = tuple(search.written(key) for key in self.down.keys)
+        return Range(
+            self.name,
+            at,
+            now,
+            not self.against,
+            lower,
+            upper,
+            self.against,
+            self.aside,
+            today,
+            self.down.capped,
+        )
 
     def _around(self, now: str) -> tuple[Edge, Edge]:
         """Return both ends round today's value."""

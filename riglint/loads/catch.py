@@ -87,7 +87,7 @@ class Catching:
         def state(from_line_m: float, how: str) -> tuple[State, State | None, float | None]:
             stiff = self._caught(self.backup.line_in_use, from_line_m)
             soft = self._caught(self.backup.line, from_line_m)
-            fallen = Drop(self.case.everyone_kg, from_line_m, 0.0, how)
+            fallen = Drop(self.case.everyone_kg, from_line_m, 0.0, self.backup.line_in_use, how)
             caught = _state(stiff.held, soft.held, f"{words}, {how}", fallen)
             slides = f"{words}, near an anchor, the ring sliding against friction"
             near = _state(stiff.near, stiff.near, slides, fallen) if stiff.near else None

@@ -314,6 +314,28 @@ DEFAULTS: dict[str, Default] = {
     ),
 }
 
+# Least and greatest with which the formulas hold, SI; by the beginning of the name.
+WITHIN: dict[str, tuple[float, float]] = {
+    "air_density": (0.5, 1.6),
+    "bark_": (0.01, 1.0),
+    "body_drag_area": (0.01, 10.0),
+    "brake_": (0.1, 1.0),
+    "drag": (0.5, 3.0),
+    "gust_factor": (1.0, 5.0),
+    "in_use.": (1.0, 10.0),
+    "ring_friction": (0.01, 1.0),
+    "rope_drag": (0.5, 3.0),
+    "sheave.": (0.1, 1.0),
+    "stem_quality.": (1.0, 10.0),
+    "webbing_bend_high": (0.1, 1.0),
+}
+
+
+def bounds_of(name: str) -> tuple[float, float] | None:
+    """Return the least and the greatest value with which the formulas hold, SI; None where any number does."""
+    return next((bounds for start, bounds in WITHIN.items() if name.startswith(start)), None)
+
+
 KNOTS_IN_ROPE: dict[str, float] = {
     "none": 1.0,
     "figure_eight": 0.70,

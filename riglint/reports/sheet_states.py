@@ -138,7 +138,7 @@ def _landing(loads: Loads, state: State, rest: Equilibrium) -> Worked:
     assert drop is not None  # noqa: S101 - asked for by the caller
     mass, resting_n, height = drop.mass_kg, drop.resting_n, drop.height_m
     from_where = Input("h", height, "m", drop.height_words, drop.height_source)
-    before = rest_of(hang(loads.band.windy.line, resting_n, rest.fraction))
+    before = rest_of(hang(drop.line, resting_n, rest.fraction))
     lost = mass * G * (height + before.load_y_m - rest.load_y_m)
     others = resting_n * (before.load_y_m - rest.load_y_m)
     stored = rest.energy_j - before.energy_j

@@ -151,7 +151,8 @@ def strength(case: Case, backup: BackupLine) -> Iterator[Fault]:
         if load.id in lines:
             yield from _by_label(case, load)
     catch = case.loads.catch(backup)
-    found = [fault for load in loads for fault in _in_the_catch(case, load, catch.state)]
+    states = case.loads.caught(backup)
+    found = [fault for load in loads for fault in _in_the_catch(case, load, states)]
     yield from found
     if catch.near_ends is not None and not any(fault.state for fault in found):
         yield from _near_the_anchors(case, backup, loads, catch.near_ends)
@@ -191,9 +192,9 @@ def _by_label(case: Case, load: PartLoad) -> Iterator[Fault]:
         )
 
 
-def _in_the_catch(case: Case, load: PartLoad, catch: State) -> Iterator[Fault]:
+def _in_the_catch(case: Case, load: PartLoad, states: list[State]) -> Iterator[Fault]:
     """Judge one part in the catch; a knot that only misses the rope's own figure is a CAUTION."""
-    worst, required = load.worst([catch]), load.required_at(case.consequence)
+    worst, required = load.worst(states), load.required_at(case.consequence)
     if worst is None or required is None:
         return
     if worst.ratio < required:
@@ -212,7 +213,7 @@ def _in_the_catch(case: Case, load: PartLoad, catch: State) -> Iterator[Fault]:
             limit=required,
             unit="1",
             inputs=strength_inputs(load, worst.force_n),
-            state=catch.name,
+            state=worst.state,
             source=load.required.source,
             remedies=ways,
         )

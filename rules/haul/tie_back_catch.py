@@ -91,7 +91,8 @@ def tie_back_catch(case: Case, _rig: None) -> Iterator[Fault]:
     if tie is None:
         return
     standing_n = case.loads.planned_tension_n
-    caught_n, bound_n = case.loads.tie_back_catch.tension_n, tie.bound_n(standing_n)
+    hardest = max(case.loads.judged_by("tie_back", whole=True), key=lambda state: state.tension_n)
+    caught_n, bound_n = hardest.tension_n, tie.bound_n(standing_n)
     strength = case.loads.strengths.of_tie_back(tie.item, tie.placed.id)
     at, holds_n = tie.on("slack"), strength.strength_n
     told = f"{tie.item.id} holds {in_kn(holds_n, 'down')} as it is made fast"
@@ -116,7 +117,7 @@ def tie_back_catch(case: Case, _rig: None) -> Iterator[Fault]:
             limit=least,
             unit="1",
             inputs=inputs,
-            state="tie_back_catch",
+            state=hardest.name,
             remedies=ways,
         )
     elif holds_n < advised * bound_n and holds_n >= AT_LEAST * standing_n:
@@ -129,7 +130,7 @@ def tie_back_catch(case: Case, _rig: None) -> Iterator[Fault]:
             limit=advised,
             unit="1",
             inputs=inputs,
-            state="tie_back_catch",
+            state=hardest.name,
             kind="review",
             signal=Signal.CAUTION,
         )

@@ -77,7 +77,6 @@ def arrest_force(case: Case, leash: Leash) -> Iterator[Fault]:
             limit=most / 1000.0,
             unit="kN",
             inputs=inputs,
-            state="leash_fall",
         )
     elif hardest.low_n > most:
         from_m = falls.gentler_from_m(most)
@@ -92,7 +91,6 @@ def arrest_force(case: Case, leash: Leash) -> Iterator[Fault]:
             limit=most / 1000.0,
             unit="kN",
             inputs=inputs,
-            state="leash_fall",
             kind="review",
             signal=Signal.CAUTION,
         )

@@ -125,7 +125,9 @@ def test_a_reading_that_fits_by_its_own_range_alone_says_so(capsys: pytest.Captu
     assert (told["plan"]["verdict"], told["plan"]["fits_by_range_alone"]) == ("may fit", True)
     assert main(["gauge", LONG, "--pull", "1.5 kN", *DAY]) == 1
     said = " ".join(capsys.readouterr().out.split())
-    assert "25 % above. It may fit: its range of 5.90 to 9.84 kN lies partly outside the 15 % allowed." in said
+    assert (
+        "25 % above. It may fit: its range of 5.90 to 9.84 kN lies partly outside the 15 % allowed." in said
+    )
     _, near = gauge(capsys, LONG, "--pull", "1.3 kN")  # 8 % above
     assert (near["plan"]["verdict"], near["plan"]["fits_by_range_alone"]) == ("may fit", False)
 

@@ -4,8 +4,8 @@ Outside references: the Language Server Protocol 3.17 (framing, positions in UTF
 status 0 after `shutdown` and 1 without), and `riglint audit`, which must say the same of the same file.
 """
 
-from collections.abc import Callable
 import re
+from collections.abc import Callable
 from pathlib import Path
 
 import pytest
@@ -77,7 +77,9 @@ def test_an_input_of_another_file_is_named_with_its_line(editor: Editor, library
     for name in ("long-line", "low-line"):
         rig = library / "rigs" / f"{name}.yaml"
         editor.open(rig)
-        tighter = re.sub(r"standing_tension: \d+ kN", "standing_tension: 19 kN", rig.read_text(encoding="utf-8"))
+        tighter = re.sub(
+            r"standing_tension: \d+ kN", "standing_tension: 19 kN", rig.read_text(encoding="utf-8")
+        )
         found = editor.change(rig, tighter)
         related += [place for one in found for place in one.get("relatedInformation") or ()]
     assert related

@@ -52,7 +52,9 @@ def test_haul_by_hand(case: Case) -> None:
 @pytest.mark.parametrize("case", read_source("taut_line_limits").cases)
 def test_taut_rig(case: Case) -> None:
     source = read_source("taut_line_limits")
-    alone = {"backups": []} if case["baseline"] == "highline" else {}  # a taped backup would hang along the line
+    alone: dict[str, object] = (
+        {"backups": []} if case["baseline"] == "highline" else {}
+    )  # a taped backup would hang along the line
     tension, mass_kg = {"plan.standing_tension": case["tension"], **alone}, float(case["mass"].split()[0])
     heavy = loads_of(rig_data(case["baseline"], {**tension, "plan.users[0].mass": "250 kg"}))
     walker = mid(heavy.state("walker").soft_positions)
