@@ -20,7 +20,7 @@ from riglint.model.sources import Source
 CATCH = Source(
     "energy balance on the backup alone; taping, and the main line's mass and energy, left out", "own"
 )
-# Between these shares of the webbing the ring stays at its place on the slack backup. Nearer to an anchor it slides away
+# Between these shares of the webbing the ring stays in place on the slack backup. Nearer to an anchor it slides away
 # from the anchor, against friction, until the sides pull so nearly alike that friction holds it; see `_slid`.
 HELD = (0.3, 0.7)
 CLOSE = 0.002  # share of the webbing within which the place is found where friction holds the ring
@@ -141,7 +141,7 @@ class Catching:
         return self._caught_at(line, holds, start_m)
 
     def fall(self, from_line_m: float, caught: Equilibrium, broke_at: float | None = None) -> Fall:
-        """Return the fall that ends with the backup in an equilibrium, the main line having broken there or elsewhere."""
+        """Return the fall that ends with the backup in an equilibrium, wherever the main line broke."""
         place = caught.fraction if broke_at is None else broke_at
         loaded = rest_of(hang(self.main.stiff.line, self.case.everyone_kg * G, place))
         return Fall(loaded.load_y_m, self.offset_m, from_line_m, caught.load_y_m)

@@ -78,7 +78,7 @@ class Loads(RigStates):
         return self._where(lambda kind: kind.clearance in how)
 
     def falls(self) -> Iterator[tuple[Callable[[], State], BackupLine | None]]:
-        """Yield how to compute every state in which somebody hangs below the line, with the backup that catches there."""
+        """Yield how to compute each state with somebody below the line, and the backup that catches there."""
         for kind in self.kinds():
             if kind.clearance == "body" and kind.of is not None:
                 yield lambda name=kind.name: self.state(name), None  # type: ignore[misc]

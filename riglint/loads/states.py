@@ -1,6 +1,6 @@
 """States of the line: what it bears and how deep it hangs, at both edges of its stiffness.
 
-Webbing is stiffer once it has been worked than when it was listed. So each state is computed twice: with webbing in use,
+Worked webbing is stiffer than it was when listed. So each state is computed twice: with webbing in use,
 in the mean wind of the plan, for forces; as listed, in calm air, for sag, clearance and length. The stiff edge is what
 parts must bear, the soft edge is how deep the line hangs.
 """
@@ -136,7 +136,7 @@ class Band:
         return replace(stiff, blown=self.case.blown(stiff.geometry, stiff.standing.line, speed_m_per_s))
 
     def foot_heights_m(self) -> list[float]:
-        """Return how high the feet are over the ground at places of the walk zone, at the edge where they are higher."""
+        """Return how high the feet are over the ground in the walk zone, at the edge where they are higher."""
         return self.stiff.foot_heights_m(self.values["light_user"])
 
     def standing(self) -> State:

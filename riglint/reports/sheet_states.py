@@ -29,8 +29,8 @@ from riglint.reports.sheet_content import (
 from riglint.reports.sheet_line import line_blocks
 
 COVERS = (
-    "a peak is a reference value, not a bound: bounces that build up can pass it by a third; in one field test of three "
-    "lines it was 1.04 to 1.9 times what was measured; the force on a leash is another, see Person"
+    "a peak is a reference value, not a bound: bounces that build up can pass it by a third; in one field test of "
+    "three lines it was 1.04 to 1.9 times what was measured; the force on a leash is another, see Person"
 )
 LEGEND = (
     "T, A, B: webbing as stiff as it is in use, in the mean wind of the plan; soft, sag, clear: webbing as listed, in "
@@ -101,7 +101,7 @@ def _how(loads: Loads, state: State) -> list[Block]:
     by_hand: list[Block] = [_check_by_hand(loads, state, soft)] if soft is not None else []
     worked: dict[str, Callable[[], list[Block]]] = {
         "statics": lambda: by_hand,
-        "energy": lambda: [_landing(loads, state, state.rest)] if state.rest and state.drop else [],
+        "energy": lambda: [_landing(state, state.rest)] if state.rest and state.drop else [],
         "wind": lambda: _wind(loads, state),
         "slip": lambda: [*_slip(loads, state), *by_hand],
         "force": list,
@@ -133,7 +133,7 @@ def _check_by_hand(loads: Loads, state: State, rest: Equilibrium) -> Worked:
     return Worked(state.name, "sag, checked by hand", "s", formula, working, sag, "m", BY_HAND, inputs)
 
 
-def _landing(loads: Loads, state: State, rest: Equilibrium) -> Worked:
+def _landing(state: State, rest: Equilibrium) -> Worked:
     drop = state.drop
     assert drop is not None  # noqa: S101 - asked for by the caller
     mass, resting_n, height = drop.mass_kg, drop.resting_n, drop.height_m

@@ -1,7 +1,7 @@
 """The backup stands its catch: every part keeps twice its force when the main line breaks under somebody.
 
-The ratio asked of it stands in the table of required ratios. Near the anchors the ring slides along the slack backup until
-friction holds it; what is found there is told one word lower.
+The ratio asked of it stands in the table of required ratios. Near the anchors the ring slides along the slack backup
+until friction holds it; what is found there is told one word lower.
 """
 
 from collections.abc import Iterator

@@ -53,7 +53,7 @@ def _one_point(force: str, strain: str) -> dict[str, object]:
     each=everywhere("webbing", "rope"),
     signal=Signal.CAUTION,
     worst=Signal.DANGER,
-    why="Past its last point a curve is guessed. Webbing stiffens there, so the real peak is higher than the computed one.",
+    why="Past its last point a curve is guessed. Webbing stiffens there, so the real peak is higher than computed.",
     formula="greatest tension in any state ÷ tension of the curve's last point ≤ limit",
     limits=(NEAR, FAR),
     prevents=("pulled_past_its_ratio",),

@@ -14,16 +14,17 @@ from riglint.rulebook import load_rulebook
 from tests.rigs import ON, loads_of, rig_data
 
 PEAK = "ratio/peak"
+SOFT = "not judged: the soft edge; the stiff edge beside it is never less"
 # Where a force stands in the sheet's JSON: the rule that judges it, or a reason that begins with "not judged".
 JUDGED = {
     r"states\[\]\.(webbing_in_use\.)?tension(_a|_b)?_kN": PEAK,
     r"states\[\]\.(webbing_in_use\.)?horizontal_kN": "not judged: a part of the tension beside it",
-    r"states\[\]\.webbing_as_listed\..*_kN": "not judged: the soft edge; the stiff edge beside it is never less",
-    r"(states|backups\[\]\.catches)\[\]\.webbing_in_use\.load_kN": "not judged: the weight or push on the line, no part bears it",
+    r"states\[\]\.webbing_as_listed\..*_kN": SOFT,
+    r"(states|backups\[\]\.catches)\[\]\.webbing_in_use\.load_kN": "not judged: weight or push, no part bears it",
     r"parts\[\]\.force_kN": PEAK,
     r"(backups\[\]\.)?parts\[\]\.(strength|breaking)_kN": "not judged: a strength",
     r"(backups\[\]\.)?parts\[\]\.rated_kN": "ratio/rated",
-    r"uncertainty\.(results|stated\[\]|guidance\[\])\.peak_kN": "not judged: the ± of a peak that stands among the states",
+    r"uncertainty\.(results|stated\[\]|guidance\[\])\.peak_kN": "not judged: the ± of a peak among the states",
     r"haul\.hand_force_kN": "haul/crew",
     r"haul\.lead_rope_kN": "haul/brake",
     r"haul\.strands_kN(\[\])?": PEAK,
@@ -33,7 +34,7 @@ JUDGED = {
     r"haul\.tie_back_catch_kN": "haul/tie_back_catch",
     r"backups\[\]\.catches\[\]\.(webbing_in_use\.)?tension(_a|_b)?_kN": "backup/strength",
     r"backups\[\]\.catches\[\]\.(webbing_in_use\.)?horizontal_kN": "not judged: a part of the tension beside it",
-    r"backups\[\]\.catches\[\]\.webbing_as_listed\..*_kN": "not judged: the soft edge; the stiff edge beside it is never less",
+    r"backups\[\]\.catches\[\]\.webbing_as_listed\..*_kN": SOFT,
     r"backups\[\]\.parts\[\]\.force_kN": "backup/strength",
     r"person\..*_kN": "leash/arrest_force",
     r"standing_from\.reading\..*_kN": "measure/tension",
