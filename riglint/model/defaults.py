@@ -42,8 +42,8 @@ IN_USE = Source(
     "own",
 )
 IN_USE_BY_RANGE = Source(
-    "fibre ropes stiffen while they are cycled (Banfield and Flory, abstract); no field line of this fibre, so high "
-    "over middle of the stiffness that handbooks give, rounded up",
+    "fibre ropes stiffen while they are cycled (Banfield and Flory, abstract); no field line of this fibre, so the "
+    "highest stiffness that handbooks give over the middle of it, rounded up",
     "own",
 )
 EA_RANGE = Source(
