@@ -247,7 +247,8 @@ class Strengths:
     def of_tie_back(self, item: Item, placed: Placed) -> Strength:
         """Return the strength of the tie-back at a part, or of its sling, made fast as the file says.
 
-        Where it does not say, rope and cord count with a figure-eight in their ends, webbing with a knot; a sling choked.
+        Where it does not say, rope and cord count with a figure-eight in their ends, webbing with a knot, a sling choked
+        round its anchor.
         """
         tie = placed.part.tie_back
         ends = tie.ends if tie is not None and tie.gear == item.id else None

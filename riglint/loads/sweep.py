@@ -102,7 +102,7 @@ class Sweep:
         return least_clear(self.heights((rest.load_x_m, rest.load_y_m, rest.fraction) for rest in found))
 
     def with_body(self, state: State, reach_m: float, give_m_per_n: float) -> State:
-        """Return a state with the clearance of the lowest body point: so far below the line, and what the leash gives."""
+        """Return a state with the clearance of the lowest body point, below the line and what the leash gives."""
 
         def body_m(rest: Equilibrium) -> float:
             return rest.load_y_m - reach_m - give_m_per_n * rest.load_n
