@@ -331,8 +331,20 @@ class Geometry:
 
     def in_use_factor(self, gear: Gear) -> float:
         """Return how many times as stiff as listed webbing or rope is once it has been worked, by its fibre."""
-        name = f"in_use.{gear.material}"
-        return self.values[name if name in DEFAULTS else "in_use.unknown"]
+        return self.values[self.fibre_value("in_use", gear)]
+
+    def relaxed(self) -> tuple[str, float]:
+        """Return the greatest share of its tension that a webbing of the line loses in an hour, after its name."""
+        names = [self.fibre_value("relaxation", one.item.gear) for one in self.path.webbings if one.item]
+        return max(
+            ((one, self.values[one]) for one in names or ["relaxation.unknown"]), key=lambda pair: pair[1]
+        )
+
+    @staticmethod
+    def fibre_value(what: str, gear: Gear) -> str:
+        """Return the name of a model value that goes by the fibre of webbing or rope."""
+        name = f"{what}.{gear.material}"
+        return name if name in DEFAULTS else f"{what}.unknown"
 
     @property
     def between_fittings_m(self) -> float:
