@@ -3,6 +3,7 @@
 No forces here, only what holds what.
 """
 
+from riglint.loadpath.contacts import Contact, contact_of, leg_target, toward_anchor, toward_line
 from riglint.loadpath.gear import gear_named
 from riglint.loadpath.order import build, build_chain
 from riglint.loadpath.path import BROKEN, SPANNING, LoadPath, NotComputable, Placed
@@ -10,10 +11,15 @@ from riglint.loadpath.path import BROKEN, SPANNING, LoadPath, NotComputable, Pla
 __all__ = [
     "BROKEN",
     "SPANNING",
+    "Contact",
     "LoadPath",
     "NotComputable",
     "Placed",
     "build",
     "build_chain",
+    "contact_of",
     "gear_named",
+    "leg_target",
+    "toward_anchor",
+    "toward_line",
 ]

@@ -131,6 +131,13 @@ DEFAULTS: dict[str, Default] = {
         "strength of the webbing kept at a knot",
         Source("federation test story: knots keep roughly a quarter to a half", "published"),
     ),
+    "sling_hitched": Default(
+        "0.5",
+        None,
+        "lower",
+        "strength that a sling keeps where it is hitched to another sling or to metal",
+        Source("test digest: girth hitch sling to sling down to 50 %, on small metal below", "published"),
+    ),
     "wet_polyamide": Default(
         "0.85",
         None,

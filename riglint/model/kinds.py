@@ -21,7 +21,7 @@ PART_SHARED = frozenset({"part", "id", "note"})
 PART: dict[str, Kind] = {
     "anchor": _kind("height", needs="at"),
     "protector": _kind("gear length"),
-    "sling": _kind("gear hitch around knotted included_angle reach"),
+    "sling": _kind("gear hitch around knotted stop_cord included_angle reach"),
     "legs": _kind("share included_angle extension", needs="legs"),
     "shackle": _kind("gear pins side_load reach"),
     "connector": _kind("gear pins reach"),

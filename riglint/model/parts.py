@@ -133,8 +133,12 @@ class Part(Form):
     length: LengthAboveZero | None = about(
         "Length: of webbing unstressed, fitting to fitting, fixed; of a protector along the trunk."
     )
-    around: Text | None = about("What the sling goes round, if not the anchor itself.")
+    around: Text | None = about(
+        "What the sling goes round or hangs in, if not its anchor or the part before it: an anchor or bolt of the "
+        "spot, a part or piece of gear, or words such as ring or trunk."
+    )
     knotted: Flag | None = about("Whether the sling is knotted or twisted.")
+    stop_cord: Flag | None = about("Whether a cord or a choke of its own keeps the sling from sliding down.")
 
     share: words.Share | None = about("How the legs share the load.")
     included_angle: IncludedAngle | None = about("Angle between the legs at the point where they meet.")

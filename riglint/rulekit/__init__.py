@@ -14,6 +14,7 @@ from riglint.loads.geometry import G
 from riglint.loads.inputs import At, MissingInput, NotComputable, need, need_all
 from riglint.loads.parts import Worst
 from riglint.loads.points import PointLoad
+from riglint.loads.slings import Laid
 from riglint.loads.turned_round import Edit, Remedy, Way
 from riglint.loads.turns import (
     anchor_height,
@@ -84,6 +85,7 @@ __all__ = [
     "G",
     "Input",
     "Item",
+    "Laid",
     "Leash",
     "LibraryCase",
     "Limit",

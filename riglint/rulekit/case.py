@@ -11,6 +11,7 @@ from riglint.loadpath import Placed
 from riglint.loads import Loads
 from riglint.loads.haul import Haul
 from riglint.loads.inputs import At, MissingInput, NotComputable, need
+from riglint.loads.slings import slings_of
 from riglint.loads.turned_round import Found, Search, Turning
 from riglint.loads.used import fingerprint
 from riglint.model.library import Item
@@ -176,6 +177,12 @@ class Case:
                 n = keys.index(placed.key)
                 return [*run[max(n - 1, 0) : n], *run[n + 1 : n + 2]]
         return []
+
+    def hanging_in(self, placed: Placed) -> list[Placed]:
+        """Return the slings whose ends on the webbing's side hang in a part, a spread's each by itself."""
+        slings = slings_of(self.loads)
+        lines = ((one.placed, one.toward_line) for one in slings)
+        return [sling for sling, line in lines if line is not None and line.key == placed.key]
 
     def required(self, row: str) -> float | None:
         """Return the ratio asked of a class of parts here; None where none is asked."""
