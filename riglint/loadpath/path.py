@@ -7,6 +7,7 @@ from riglint.model.library import Item, RigFile
 from riglint.model.load import Key
 from riglint.model.parts import Leg, Part
 from riglint.model.spot import Anchor
+from riglint.model.words import SignalWord
 from riglint.read.problems import key_text
 
 # What may hold an end of webbing.
@@ -65,6 +66,7 @@ class Break(NamedTuple):
     message: str
     do: str
     stops: bool  # whether nothing can be computed because of it
+    word: SignalWord | None = None  # how grave it is, where that is not what any other break is
 
 
 @dataclass(frozen=True, slots=True)
@@ -235,3 +237,8 @@ def place(rig: RigFile, key: Key, parts: list[Part]) -> tuple[Placed, ...]:
         Placed(part.id or key_text((*key, n)), (*key, n), part, rig.items.get(part.gear or ""))
         for n, part in enumerate(parts)
     )
+
+
+def first_up(words: str) -> str:
+    """Return words with a capital first letter; the names of pieces keep theirs."""
+    return words[:1].upper() + words[1:]
