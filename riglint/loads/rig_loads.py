@@ -152,7 +152,7 @@ class Loads(RigStates):
         Raises:
             MissingInput, NotComputable: the same as `pull_on`, or girth or bark are not said.
         """
-        return tree_stem(self.geometry, anchor, self.pull_on(anchor))
+        return tree_stem(self.geometry, anchor.part.at or "", self.pull_on(anchor))
 
     def tension_at(self, anchor: Placed, state: State) -> float:
         """Return the tension at an anchor in a state, N."""

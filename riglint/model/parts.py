@@ -115,6 +115,9 @@ class Leg(Form):
     """One branch of a spread anchor."""
 
     to: Text | None = about("The bolt or anchor that it goes to.")
+    height: Height | None = about(
+        "Centre of its sling above the ground there, where that is not the anchor's."
+    )
     chain: list[Part] = about("The parts of this branch, in the order of the load.", default=[])
 
 

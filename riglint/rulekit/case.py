@@ -178,6 +178,11 @@ class Case:
                 return [*run[max(n - 1, 0) : n], *run[n + 1 : n + 2]]
         return []
 
+    @property
+    def main_structures(self) -> frozenset[str]:
+        """Every anchor structure that the main line hangs on, those of its branches too, by name on the spot."""
+        return frozenset(end.name for end in self.loads.ends() if end.backup is None and end.carries)
+
     def hanging_in(self, placed: Placed) -> list[Placed]:
         """Return the slings whose ends on the webbing's side hang in a part, a spread's each by itself."""
         slings = slings_of(self.loads)

@@ -36,12 +36,18 @@ def everywhere(*kinds: str) -> Each[Placed]:
 
 
 def ends(*kinds: str) -> Each[End]:
-    """Both ends of the main line and of every backup line, where structures of these kinds hold them (or any)."""
+    """Both ends of the main line and of every backup line, where structures of these kinds hold them (or any).
+
+    With kinds named, every other structure that legs go to counts as an end too; without, each end comes once.
+    """
 
     def of(case: Case) -> Iterator[End]:
+        anchors = case.spot.anchors if case.spot else {}
         for end in case.loads.ends():
-            structure = end.path.structure(end.anchor)
-            if structure is not None and (not kinds or structure.kind in kinds):
+            structure = anchors.get(end.name)
+            if structure is None:
+                continue
+            if (structure.kind in kinds and end.carries) if kinds else end.branch is None:
                 yield end
 
     return Each("end of a line: " + ", ".join(kinds) if kinds else "end of a line", of)

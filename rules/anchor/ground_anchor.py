@@ -39,6 +39,15 @@ def _stakes(tested: str) -> dict[str, object]:
     return {"kind": "ground", "tested_force": tested, "tested": "2026-04-20"}
 
 
+# Half of the gate's load goes to something else.
+SHARED = {
+    "part": "legs",
+    "share": "fixed",
+    "included_angle": "60 deg",
+    "legs": [{"to": "gate"}, {"to": "other"}],
+}
+
+
 @rule(
     title="The ground anchor was not tested far enough",
     each=ends("ground"),
@@ -60,6 +69,13 @@ def _stakes(tested: str) -> dict[str, object]:
         faulty("low", {GATE: _stakes("16.8 kN"), "plan.consequence": "fall"}, signal=Signal.WARNING),
         sound("highline", {WEST: _stakes("30.4 kN")}),
         faulty("highline", {WEST: _stakes("30 kN")}, at=f"{WEST}.tested_force", signal=Signal.DANGER),
+        sound("low", {"chain[2]": SHARED, "spot.anchors.other": _stakes("7.1 kN")}),
+        faulty(
+            "low",
+            {"chain[2]": SHARED, "spot.anchors.other": _stakes("6.9 kN")},
+            at="spot.anchors.other.tested_force",
+            signal=Signal.WARNING,
+        ),
         open_("low", {GATE: {"kind": "ground"}}, at=f"{GATE}.tested_force"),
         open_("low", {GATE: _stakes("20 kN"), "plan.users": REMOVE}, at="plan.users"),
     ),
