@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 
 from riglint.rulekit import (
+    PRACTICE,
     REMOVE,
     Case,
     End,
@@ -19,6 +20,7 @@ from riglint.rulekit import (
     lower_tension,
     need,
     open_,
+    review,
     rounded,
     rule,
     sound,
@@ -76,11 +78,18 @@ SHARED = {
             at="spot.anchors.other.tested_force",
             signal=Signal.WARNING,
         ),
+        review(
+            "low",
+            {GATE: _stakes("30 kN"), "spot.ground.soil": "wet"},
+            at="spot.ground.soil",
+            signal=Signal.WARNING,
+        ),
         open_("low", {GATE: {"kind": "ground"}}, at=f"{GATE}.tested_force"),
         open_("low", {GATE: _stakes("20 kN"), "plan.users": REMOVE}, at="plan.users"),
     ),
 )
 def ground_anchor(case: Case, end: End) -> Iterator[Fault]:
+    yield from _wet(case, end)
     at = end.on_structure("tested_force")
     tested = need(end.structure.tested_force, at)
     pull, required = end.pull(), case.required("backup" if end.backup else "ground_anchor")
@@ -106,4 +115,18 @@ def ground_anchor(case: Case, end: End) -> Iterator[Fault]:
         state=pull.state,
         signal=Signal.DANGER if ratio < case.limit(LEAST) else None,
         remedies=ways,
+    )
+
+
+def _wet(case: Case, end: End) -> Iterator[Fault]:
+    """Ask for a new test where the soil is softer than it may have been on the day of the last one."""
+    soil = case.spot.ground.soil if case.spot and case.spot.ground else None
+    if soil not in {"wet", "shallow"}:
+        return
+    yield Fault(
+        case.on_spot("ground", "soil", part=end.anchor.id),
+        f"The ground anchor '{end.name}' stands in {soil} soil, which holds much less than firm ground.",
+        f"Test '{end.name}' again in the soil as it is now, in the line's direction, before anyone walks.",
+        kind="review",
+        source=PRACTICE,
     )

@@ -45,6 +45,14 @@ LEAST_RATIO = Limit(
         "tree statics practice asks 1.5 and judges compression first; quality factor own choice", "published"
     ),
 )
+SWELL = Limit(
+    name="above_the_root_swell",
+    text="0.5 m",
+    dimension="length",
+    tighter="higher",
+    because="Below it the stem widens into its roots, and the girth taken there makes it look far stronger.",
+    source=Source("forestry measures stems at breast height, 1.3 m, above the root swell", "practice"),
+)
 NORTH = "spot.anchors.north"
 GATE = "spot.anchors.gate"
 WESTERN = {f"{NORTH}.species": "western larch"}
@@ -86,7 +94,7 @@ def _lime(girth: str, height: str | None = None, **keys: str) -> dict[str, objec
     worst=Signal.DANGER,
     why="A stem that breaks comes down on the people beside it and lets the whole line go.",
     formula="σ = 32·T·h/(π·d³) ≤ green compression strength/(1.5·quality); girth/π ≥ least diameter",
-    limits=(LEAST_RATIO, LEAST_DIAMETER),
+    limits=(LEAST_RATIO, LEAST_DIAMETER, SWELL),
     sources=(
         Source(
             "USDA Wood Handbook FPL-GTR-282, table 5-3a: green, small clear specimens, mean values",
@@ -152,6 +160,9 @@ def _lime(girth: str, height: str | None = None, **keys: str) -> dict[str, objec
             at="spot.anchors.barn.species",
             signal=Signal.CAUTION,
         ),
+        sound("low", {f"{GATE}.girth_at": "0.51 m"}),
+        faulty("low", {f"{GATE}.girth_at": "0.49 m"}, at=f"{GATE}.girth_at", signal=Signal.CAUTION),
+        sound("low", {f"{GATE}.girth_at": "0.4 m", "chain[0].height": "0.4 m"}),
         open_("low", {f"{GATE}.girth": REMOVE}, at=f"{GATE}.girth"),
         open_("low", {f"{GATE}.bark": REMOVE}, at=f"{GATE}.bark"),
         open_("low", {f"{GATE}.health": REMOVE}, at=f"{GATE}.health"),
@@ -203,6 +214,7 @@ def _seen(case: Case, end: End) -> Iterator[Fault]:
             f"Choose another tree for '{name}', or have the dead limbs taken out by somebody who knows trees.",
             signal=Signal.WARNING,
         )
+    yield from _at_the_root_swell(case, end)
     least = case.limit(LEAST_DIAMETER)
     if tree.girth is not None and tree.girth.si < pi * least:
         at = case.on_spot("anchors", name, "girth", part=anchor.id)
@@ -217,6 +229,25 @@ def _seen(case: Case, end: End) -> Iterator[Fault]:
             signal=Signal.WARNING,
             source=LEAST_DIAMETER.source,
         )
+
+
+def _at_the_root_swell(case: Case, end: End) -> Iterator[Fault]:
+    taken, height = end.structure.girth_at, end.anchor.part.height
+    least = case.limit(SWELL)
+    if taken is None or taken.si >= least or (height is not None and height.si <= least):
+        return
+    at = case.on_spot("anchors", end.name, "girth_at", part=end.anchor.id)
+    yield Fault(
+        at,
+        f"The girth of '{end.name}' was taken {taken.text} up, at the root swell. The stem above is thinner.",
+        f"Measure the girth again {least:g} m up or higher, best at the sling.",
+        value=taken.si,
+        limit=least,
+        unit="m",
+        inputs=(case.given("height of the measurement", "h", taken, at),),
+        signal=Signal.CAUTION,
+        source=SWELL.source,
+    )
 
 
 def _bending(case: Case, end: End) -> Iterator[Fault]:
