@@ -140,6 +140,7 @@ class Edge(Form):
     from_anchor: Length | None = about("Distance from the anchor.")
     padded: list[Text] | None = about("The lines that are padded there.")
     metal_over: Flag | None = about("Whether metal lies on the edge.")
+    clear: Flag | None = about("Whether every line hangs clear of it, under load as well.")
 
 
 class Measured(Form):

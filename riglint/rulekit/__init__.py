@@ -9,9 +9,10 @@ from __future__ import annotations
 from riglint.loadpath import Placed
 from riglint.loads import PartLoad, State
 from riglint.loads.backup import BackupLine
+from riglint.loads.edges import Drop, drops_at
 from riglint.loads.ends import End
 from riglint.loads.geometry import G
-from riglint.loads.inputs import At, MissingInput, NotComputable, need, need_all
+from riglint.loads.inputs import At, MissingInput, NotComputable, need, need_all, unanswered
 from riglint.loads.parts import Worst
 from riglint.loads.points import PointLoad
 from riglint.loads.slings import Laid
@@ -77,6 +78,7 @@ __all__ = [
     "BackupLine",
     "Case",
     "Check",
+    "Drop",
     "Each",
     "Edit",
     "End",
@@ -112,6 +114,7 @@ __all__ = [
     "backup_length",
     "checked_since",
     "confirming_nothing",
+    "drops_at",
     "due",
     "each_backup",
     "each_item",
@@ -160,4 +163,5 @@ __all__ = [
     "the_library",
     "the_rig",
     "tick",
+    "unanswered",
 ]
