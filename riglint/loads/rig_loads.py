@@ -18,7 +18,7 @@ from riglint.loads.parts import PartLoad
 from riglint.loads.points import AnchorLoads
 from riglint.loads.rig_states import RigStates
 from riglint.loads.runs import Run, runs_of
-from riglint.loads.states import State, Sweep, masses_kg
+from riglint.loads.states import State, masses_kg
 from riglint.loads.strength import Strengths
 from riglint.loads.trees import Pull, TreeStem, governing_pull, tree_stem
 from riglint.model.policy import Values
@@ -50,10 +50,9 @@ class Loads(RigStates):
     def consequence(self) -> ConsequenceClass:
         """What a failure would mean here."""
         try:
-            sweep: Sweep | None = self.sweep
-        except (MissingInput, NotComputable):
-            sweep = None
-        return classify(self.geometry, sweep)
+            return classify(self.geometry, self.sweep)
+        except (MissingInput, NotComputable) as unable:
+            return classify(self.geometry, None, unable)
 
     def at_the_class_that_is_known(self) -> Loads:
         """Return the same loads, with a failure taken for what the known values alone make of it."""
