@@ -46,7 +46,7 @@ from riglint.rulekit.examples import REMOVE, Example, faulty, insert_before, ope
 from riglint.rulekit.gear_book import checked_since, last_check
 from riglint.rulekit.library import LibraryCase, Shared, Sharing
 from riglint.rulekit.rules import Each, Rule, rule
-from riglint.rulekit.saying import Fault, Input, Limit, Signal, either, in_kn, rounded
+from riglint.rulekit.saying import LOWER_OR_LEASH, Fault, Input, Limit, Signal, either, in_kn, rounded
 from riglint.rulekit.subjects import (
     anchors,
     each_backup,
@@ -71,6 +71,7 @@ from riglint.rulekit.ways import Ways
 
 __all__ = [
     "FIBRES",
+    "LOWER_OR_LEASH",
     "OWN",
     "PRACTICE",
     "REMOVE",

@@ -9,8 +9,9 @@ from itertools import islice
 
 from riglint.loadpath import Placed
 from riglint.loads import Loads
+from riglint.loads.consequence import LIFE_ABOVE_M
 from riglint.loads.haul import Haul
-from riglint.loads.inputs import At, MissingInput, NotComputable, need
+from riglint.loads.inputs import At, MissingInput, NotComputable, known, need
 from riglint.loads.slings import slings_of
 from riglint.loads.turned_round import Found, Search, Turning
 from riglint.loads.used import fingerprint
@@ -129,6 +130,20 @@ class Case:
             raise MissingInput(self.at("use"))
         leashed = self.rig.leash is not None and self.rig.use not in {"lowline", "waterline"}
         return self.rig.use == "highline" or leashed
+
+    @property
+    def too_high_to_land(self) -> bool:
+        """Whether a fall goes further than anything on the ground makes bearable, and no leash ends it.
+
+        Then nothing is advised but lowering the line, or a leash: no mat, no pad, nobody beside the walker.
+        """
+        return self.consequence == "life" and self.rig.leash is None
+
+    @property
+    def feet_too_high(self) -> bool:
+        """Whether the feet are so high that only a leash saves whoever falls, or may be for all that is known."""
+        feet = known(lambda: max(self.loads.sweep.foot_heights_m(), default=None))
+        return feet is None or feet > LIFE_ABOVE_M
 
     # Places
 

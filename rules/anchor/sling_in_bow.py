@@ -94,7 +94,7 @@ def sling_in_bow(case: Case, placed: Placed) -> Iterator[Fault]:
             case.on_part(placed, "gear"),
             f"The {band.width.text} of {placed.words} lie on a curve of about {rounded(radius * 1e3)} mm in "
             f"{shackle.words}; {rounded(least * 1e3, 'up')} mm is the least.",
-            f"Use a shackle with a jaw of {rounded(jaw, 'up')} mm or more there, or lay the band on its pin.",
+            f"Use a shackle with a jaw of {rounded(jaw, 'up')} mm or more there, or a sling with a narrower band.",
             value=radius * 1e3,
             limit=least * 1e3,
             unit="mm",
