@@ -131,6 +131,9 @@ class Leash(Form):
     ring_knot: words.RopeEnd | None = about("How the leash ends at the rings.")
     harness_knot: words.RopeEnd | None = about("How the leash ends at the harness.")
     partner_check: Flag | None = about("Whether a partner checks before each walk.")
+    one_each: Flag | None = about(
+        "Where several are on the line at once: whether each has such a leash, with rings of its own."
+    )
 
 
 class Edge(Form):

@@ -30,7 +30,7 @@ MEANINGS: dict[Signal, str] = {
 }
 
 # What is advised where a fall can cost a life, and the only thing.
-LOWER_OR_LEASH = "Lower the line until nobody is more than 3 m up, or rig it as a highline: a leash, and a backup on points of its own."
+LOWER_OR_LEASH = "Lower the line until nobody is more than 3 m up, or rig a highline: leash and backup."
 Kind = Literal["fail", "open", "review"]
 Tighter = Literal["higher", "lower"]
 
