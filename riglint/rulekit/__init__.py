@@ -12,6 +12,7 @@ from riglint.loads.backup import BackupLine
 from riglint.loads.edges import Drop, drops_at
 from riglint.loads.ends import End
 from riglint.loads.geometry import G
+from riglint.loads.hanging import hanging
 from riglint.loads.inputs import At, MissingInput, NotComputable, need, need_all, unanswered
 from riglint.loads.parts import Worst
 from riglint.loads.points import PointLoad
@@ -129,6 +130,7 @@ __all__ = [
     "faulty",
     "fewer_at_once",
     "fewer_haulers",
+    "hanging",
     "heavier_user",
     "higher_anchors",
     "in_kn",
