@@ -62,6 +62,7 @@ class RopeTail(Form):
     stopper_at: Length | None = about("From the brake to the stopper knot.")
     left: Length | None = about("Rope beyond the knot, to its tie-off or its end.")
     tied_off: Flag | None = about("Whether the tail is tied off.")
+    padded: Flag | None = about("Whether a protector lies between the trunk and the turns of the tail.")
 
 
 def _rope_or_webbing(value: object) -> str:

@@ -48,7 +48,7 @@ def test_every_draft_can_be_asked_for() -> None:
 def test_a_draft_only_asks(capsys: pytest.CaptureFixture[str], library: Path, kind: str) -> None:
     status, found = audited(capsys, library, drafted(capsys, kind))
     assert [
-        one for one in found if one[0] == "fail" or one[1].startswith("file/") and one[1] != "file/empty"
+        one for one in found if one[0] == "fail" or (one[1].startswith("file/") and one[1] != "file/empty")
     ] == []
     assert status == (0 if kind == "policy" else 1)
     if kind in RIGS:
