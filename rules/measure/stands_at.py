@@ -39,8 +39,7 @@ def _left_at(force: str | None) -> dict[str, object]:
 @rule(
     title="The puller stands at another tension than the plan",
     each=parts("puller"),
-    signal=Signal.CAUTION,
-    raised={"fall": Signal.WARNING, "life": Signal.WARNING},
+    signal=Signal.WARNING,
     why="Every ratio here rests on the planned tension; a line that stands tighter has less to spare in every part.",
     formula="planned tension · (1 − apart) ≤ stands_at ≤ planned tension · (1 + apart)",
     limits=(APART,),
@@ -49,10 +48,10 @@ def _left_at(force: str | None) -> dict[str, object]:
         sound("low"),
         sound("low", _left_at(None)),
         sound("low", _left_at("3.43 kN")),
-        faulty("low", _left_at("3.47 kN"), at="chain[8].stands_at", signal=Signal.CAUTION),
+        faulty("low", _left_at("3.47 kN"), at="chain[8].stands_at", signal=Signal.WARNING),
         sound("low", _left_at("2.57 kN")),
         faulty("low", _left_at("2.53 kN"), at="chain[8].stands_at", signal=Signal.CAUTION),
-        faulty("low", _left_at("25 kN") | {"plan.public": True}, signal=Signal.WARNING),
+        faulty("low", _left_at("25 kN"), signal=Signal.WARNING),
         open_("low", _left_at("3 kN") | {"plan.standing_tension": REMOVE}, at="plan.standing_tension"),
     ),
 )
