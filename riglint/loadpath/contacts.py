@@ -45,8 +45,11 @@ class Contact:
 
     @property
     def thin(self) -> bool:
-        """Whether it is as thin as a sling itself or thinner: another textile, or metal."""
-        return self.kind in {"textile", "metal", "unknown"}
+        """Whether it is as thin as a sling or thinner: textile, metal, or what only the file has a word for.
+
+        An anchor that no spot describes may be of any size.
+        """
+        return self.kind in {"textile", "metal"} or (self.kind == "unknown" and self.said)
 
 
 def contact_of(path: LoadPath, sling: Placed) -> Contact:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from itertools import pairwise
 
-from riglint.loadpath.contacts import leg_target
+from riglint.loadpath.contacts import leg_target, toward_anchor
 from riglint.loadpath.path import AGAINST, IDLE, Break, LoadPath, Placed, first_up
 
 # Of these no two hang in one another without a shackle, a link or a join. A puller has hooks or eyes of its own; two
@@ -13,6 +13,8 @@ from riglint.loadpath.path import AGAINST, IDLE, Break, LoadPath, Placed, first_
 SEPARATE = frozenset({"sling", "webbing_anchor", "sewn_end", "haul", "rope_knot"})
 # The pin of a webbing anchor may hold a sewn loop.
 DIRECT = (frozenset({"webbing_anchor", "sewn_end"}), frozenset({"sling"}))
+# What a loop of sling may be laid over without a shackle.
+OVER_METAL = frozenset({"webbing_anchor", "haul"})
 # What may stand in a leg: one that goes to an anchor carries no webbing, no pulley and no further spread.
 IN_LEGS = frozenset(
     {
@@ -36,10 +38,18 @@ def unjoined(path: LoadPath) -> Iterator[Break]:
         carrying = [one for one in run if one.part.part not in IDLE]
         for one, other in pairwise(carrying):
             kinds = frozenset({_ends_in(one), _ends_in(other)})
-            if kinds <= SEPARATE and kinds not in DIRECT:
+            if kinds <= SEPARATE and kinds not in DIRECT and not _looped(path, one, other):
                 message = f"Nothing on file joins {one.words} and {other.words}."
                 do = "Name the shackle, link or join between the two, so that it is judged as well."
                 yield Break(other.id, other.key, message, do, False, "WARNING")
+
+
+def _looped(path: LoadPath, one: Placed, other: Placed) -> bool:
+    """Return whether one of two parts is a loop that itself joins two pieces of metal, laid over both."""
+    for loop, beside in ((one, other), (other, one)):
+        if loop.part.part == "sling" and loop.part.hitch == "straight" and beside.part.part in OVER_METAL:
+            return toward_anchor(path, loop).part is not None
+    return False
 
 
 def _ends_in(placed: Placed) -> str:

@@ -34,8 +34,8 @@ KEPT = Limit(
     because="The hands still hold a metre of rope when the line hangs slack.",
     source=PRACTICE,
 )
-# The order of letting down is said where the brake lets the tension off.
-HAULED = {"plan.lowering": "haul_back"}
+# The order of letting down is said where the rope lets the tension off.
+CUT = {"plan.lowering": "cut"}
 
 
 @rule(
@@ -48,32 +48,33 @@ HAULED = {"plan.lowering": "haul_back"}
     prevents=("stopper_ends_the_letting_down", "haul_rope_too_short"),
     examples=(
         review("low", at="chain[8].tail.stopper", signal=Signal.NOTICE),
-        sound("low", {"plan.lowering": "haul_back"}),
+        review("low", {"plan.lowering": "haul_back"}, at="chain[8].tail.stopper", signal=Signal.NOTICE),
+        sound("low", CUT),
         sound("highline"),
         review("low", {"chain[8].tail": REMOVE}, at="chain[8].tail.stopper"),
         # Five strands of 4.77 m, 1 m of reeving, then 5 times 2.23 m to let down and 1 m kept: 37.0 m.
-        sound("long_haul", HAULED | {"chain[8].rope.length": "37.02 m"}),
+        sound("long_haul", CUT | {"chain[8].rope.length": "37.02 m"}),
         faulty(
             "long_haul",
-            HAULED | {"chain[8].rope.length": "36.98 m"},
+            CUT | {"chain[8].rope.length": "36.98 m"},
             at="chain[8].rope.length",
             signal=Signal.WARNING,
         ),
         faulty(
             "long_haul",
-            HAULED | {"chain[8].rope.length": "36.1 m"},
+            CUT | {"chain[8].rope.length": "36.1 m"},
             at="chain[8].rope.length",
             shows=("stopper_ends_the_letting_down", "haul_rope_too_short"),
         ),
         # With this one the line cannot be laid out: haul/rope tells it.
-        sound("long_haul", HAULED | {"chain[8].rope.length": "35.9 m"}),
-        open_("long_haul", HAULED | {"chain[8].rope.length": REMOVE}, at="chain[8].rope.length"),
-        open_("long_haul", HAULED | {"chain[8].open": REMOVE}, at="chain[8].open"),
-        open_("long_haul", HAULED | {"chain[8].strands": REMOVE}, at="chain[8].strands"),
+        sound("long_haul", CUT | {"chain[8].rope.length": "35.9 m"}),
+        open_("long_haul", CUT | {"chain[8].rope.length": REMOVE}, at="chain[8].rope.length"),
+        open_("long_haul", CUT | {"chain[8].open": REMOVE}, at="chain[8].open"),
+        open_("long_haul", CUT | {"chain[8].strands": REMOVE}, at="chain[8].strands"),
     ),
 )
 def let_down(case: Case, placed: Placed) -> Iterator[Fault]:
-    if case.plan is None or case.plan.lowering in {None, "brake"}:
+    if case.plan is None or case.plan.lowering in {None, "brake", "haul_back"}:
         yield _in_this_order(case, placed)
     run, strands = case.loads.standing.block_run, case.haul.strands
     behind = case.haul.behind_brake_m(run.standing_m)
@@ -110,7 +111,9 @@ def _in_this_order(case: Case, placed: Placed) -> Fault:
     trunk = tree is not None and tree.kind == "tree"
     at = tail.stopper_at.text if tail is not None and tail.stopper_at is not None else "just"
     hold = "take the rope in a gloved hand beyond the stopper"
-    if turns and trunk:
+    if case.plan is not None and case.plan.lowering == "haul_back":
+        hold = "haul until the brake is free and the crew holds the rope"
+    elif turns and trunk:
         times = f"{rounded(turns)} turn{'' if turns == 1 else 's'}"
         hold = f"lay the rope {times} round the trunk, over a protector, and take it in a gloved hand"
     return Fault(
