@@ -203,7 +203,7 @@ def closing(audit: Audit) -> str:
 
 def _without_a_rig(audit: Audit) -> str:
     """Say that no rig was there, where none was: forces, ratios and heights of falls are not judged then."""
-    if any(result.kind not in {"spot", "shelf"} for result in audit.files):
+    if any(result.kind not in {"spot", "shelf"} or not result.judged for result in audit.files):
         return ""
     kinds = {result.kind for result in audit.files}
     what = "gear" if kinds == {"shelf"} else "spot" if kinds == {"spot"} else "spot and gear"

@@ -1,6 +1,7 @@
 """What goes round what: a sling's anchor, another sling, metal, as the order shows or as the file says."""
 
 from datetime import date
+from math import pi
 from typing import Any
 
 import pytest
