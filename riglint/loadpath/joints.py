@@ -70,7 +70,12 @@ def inside_legs(path: LoadPath) -> Iterator[Break]:
             carrying = [one for one in run if one.part.part not in IDLE]
             target = leg_target(path, holder, leg)
             against = AGAINST.get(target.kind)
-            if carrying and against is not None and carrying[0].part.part not in against:
+            if not carrying and target.kind in {"tree", "boulder"}:
+                message = f"The leg to {target.words} names no part, so nothing goes round it."
+                yield Break(
+                    holder.id, holder.key, message, f"Name the sling round {target.words}.", False, "WARNING"
+                )
+            elif carrying and against is not None and carrying[0].part.part not in against:
                 first = carrying[0]
                 message = f"{first_up(first.words)} stands next to {target.words} with nothing round it."
                 yield Break(

@@ -55,7 +55,6 @@ UNTESTED = {f"{BOLT}.tested": REMOVE}
     title="A bolt is pulled out, old, or in soft rock",
     each=ends("bolts"),
     signal=Signal.WARNING,
-    raised={"life": Signal.DANGER},
     why="A bolt that is drawn along its axis, or sits in rotten rock, comes out whole where it should hold.",
     formula="angle from the radial plane ≤ most along; tested in soft rock; placed or tested within most years",
     limits=(ALONG, YEARS),
@@ -138,6 +137,7 @@ def _along(case: Case, end: End, name: str, angle: float) -> Fault:
         value=degrees(angle),
         limit=most,
         unit="deg",
+        signal=Signal.DANGER if case.consequence == "life" else None,
     )
 
 
@@ -152,7 +152,6 @@ def _old(case: Case, end: End, name: str, newest: date) -> Fault:
         value=(case.on - newest).days / 365.25,
         limit=years,
         unit="years",
-        signal=Signal.WARNING,
         source=YEARS.source,
     )
 
@@ -165,6 +164,5 @@ def _in_soft_rock(end: End, rock: str, untested: list[str]) -> Fault:
         f"Have {which} tested in this rock, and enter the day under `tested`.",
         value=rock,
         limit="tested",
-        signal=Signal.WARNING,
         source=BLOCK,
     )

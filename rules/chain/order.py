@@ -74,6 +74,7 @@ ON_A_TREE = {"spot.anchors.oak": {"kind": "tree"}, "chain[1].legs[0].to": "oak"}
         faulty(
             "highline", {f"{LEG}[0]": {"part": "haul", "strands": 3}}, at=f"{LEG}[0]", signal=Signal.DANGER
         ),
+        faulty("highline", ON_A_TREE | {LEG: []}, at="chain[1]", signal=Signal.WARNING),
         faulty("highline", ON_A_TREE, at=f"{LEG}[0]", signal=Signal.DANGER),
     ),
 )
