@@ -14,7 +14,9 @@ from riglint.loads.ends import End
 from riglint.loads.geometry import G
 from riglint.loads.hanging import hanging
 from riglint.loads.inputs import At, MissingInput, NotComputable, need, need_all, unanswered
+from riglint.loads.measured import Reading
 from riglint.loads.parts import Worst
+from riglint.loads.person import Arrest, Arrests
 from riglint.loads.points import PointLoad
 from riglint.loads.slings import Laid
 from riglint.loads.turned_round import Edit, Remedy, Way
@@ -76,6 +78,8 @@ __all__ = [
     "OWN",
     "PRACTICE",
     "REMOVE",
+    "Arrest",
+    "Arrests",
     "At",
     "BackupLine",
     "Case",
@@ -100,6 +104,7 @@ __all__ = [
     "Placed",
     "PointLoad",
     "Quantity",
+    "Reading",
     "Remedy",
     "Rule",
     "Shared",

@@ -142,7 +142,7 @@ class Case:
     @property
     def feet_too_high(self) -> bool:
         """Whether the feet are so high that only a leash saves whoever falls, or may be for all that is known."""
-        feet = known(lambda: max(self.loads.sweep.foot_heights_m(), default=None))
+        feet = known(lambda: max(self.loads.band.foot_heights_m(), default=None))
         return feet is None or feet > LIFE_ABOVE_M
 
     # Places

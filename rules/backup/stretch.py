@@ -41,10 +41,10 @@ SOFT = {STRETCH: {"10 kN": "18 %"}, "plan.standing_tension": "2 kN"}
     examples=(
         sound("low"),
         sound("highline"),
-        sound("highline", {"backups[0].extra": "0.53 %"}),
+        sound("highline", {"backups[0].extra": "0.54 %"}),
         faulty(
             "highline",
-            {"backups[0].extra": "0.52 %"},
+            {"backups[0].extra": "0.53 %"},
             at="backups[0].extra",
             signal=Signal.WARNING,
             shows="backup_too_short",

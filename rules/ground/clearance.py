@@ -39,7 +39,6 @@ LEAST = Limit(
     because="Sag, span and heights are known to a hand's breadth or two; less than that may be nothing.",
     source=PRACTICE,
 )
-RESTING, FALLING = frozenset({"walker", "crowd"}), frozenset({"bounce", "surf", "jump"})
 HARD = frozenset({"rock", "asphalt", "concrete", "gravel"})
 LEASH = {"gear": "LE-1", "hang": "2 m"}
 LEASHED = {"shelf[0].items.LE-1": {"kind": "leash"}, "leash": LEASH}
@@ -111,8 +110,8 @@ ASKED = (
 )
 def clearance(case: Case, _rig: None) -> Iterator[Fault]:
     surface = _what_the_files_say(case)
-    names = RESTING | FALLING if case.rig.leash is not None or surface == "water" else RESTING
-    states = [one for one in case.loads.people() if one.name in names]
+    tied = case.rig.leash is not None or surface == "water"
+    states = case.loads.cleared("line", "line_when_tied") if tied else case.loads.cleared("line")
     found = [(one.least_clearance_m, one) for one in states if one.least_clearance_m is not None]
     if not found:
         return
@@ -121,7 +120,7 @@ def clearance(case: Case, _rig: None) -> Iterator[Fault]:
     if clear >= least:
         return
     # Whatever is below and whatever a fall means: nobody can stand on a line that lies on the ground.
-    unwalkable = any(found_m <= 0.0 and one.name in RESTING for found_m, one in found)
+    unwalkable = any(found_m <= 0.0 and one.kind.clearance == "line" for found_m, one in found)
     hard = clear <= 0.0 and surface in HARD and case.consequence != "ground"
     first, last = case.path.anchors
     missing = ceil((least - clear) * 100.0) / 100.0
@@ -174,4 +173,6 @@ def _what_the_files_say(case: Case) -> str:
 
 def _from_first_m(state: State) -> float:
     """Return how far from the first anchor the governing place lies."""
-    return next((one.load_x_m for one in state.positions if one.fraction == state.least_clearance_at), 0.0)
+    return next(
+        (one.load_x_m for one in state.soft_positions if one.fraction == state.least_clearance_at), 0.0
+    )

@@ -68,6 +68,7 @@ ASKED = (
     "chain[8].fixed_block",
     "chain[8].moving_block",
     "chain[8].open",
+    "chain[8].rope.dead_end.by",
     "chain[8].rope.dead_end.ends",
     "chain[8].rope.gear",
     "chain[8].strands",

@@ -85,9 +85,9 @@ def _heights(height: str) -> dict[str, object]:
         sound("low"),
         sound("long_haul"),
         sound("highline"),
-        # The line gives under the walker: where the walk zone begins, the feet are 0.41 m lower than the slings.
-        sound("low", ASPHALT | _heights("1.0 m")),
-        faulty("low", ASPHALT | _heights("1.02 m"), at=SURFACE, signal=Signal.CAUTION),
+        # The line gives under the walker: where the walk zone begins, the feet are 0.28 m lower than the slings.
+        sound("low", ASPHALT | _heights("0.87 m")),
+        faulty("low", ASPHALT | _heights("0.89 m"), at=SURFACE, signal=Signal.CAUTION),
         faulty("low", {SURFACE: "gravel"} | _heights("1.1 m"), at=SURFACE, signal=Signal.CAUTION),
         faulty("long_haul", {SURFACE: "rock"}, at=SURFACE, signal=Signal.WARNING),
         sound("low", {SURFACE: "sand"}),
@@ -129,7 +129,7 @@ def surface(case: Case, _rig: None) -> Iterator[Fault]:
         raise NotComputable("the chain does not run from anchor to anchor")
     need_all(*((one.part.height, case.on_part(one, "height")) for one in case.path.anchors))
     case.loads.geometry.ground()  # asks for a profile that reaches the far end
-    height = max(case.loads.sweep.foot_heights_m())
+    height = max(case.loads.band.foot_heights_m())
     if below in HARD and height > case.limit(HARD_MOST):
         yield _too_hard(case, height, below, children=children)
     elif children and below not in {*HARD, "water"}:
