@@ -20,7 +20,7 @@ from riglint.model.sources import Source
 CATCH = Source(
     "energy balance on the backup alone; taping, and the main line's mass and energy, left out", "own"
 )
-# Between these shares of the webbing the ring stays at its place on the slack backup. Nearer to an anchor it slides away
+# Between these shares of the webbing the ring stays in place on the slack backup. Nearer to an anchor it slides away
 # from the anchor, against friction, until the sides pull so nearly alike that friction holds it; see `_slid`.
 HELD = (0.3, 0.7)
 CLOSE = 0.002  # share of the webbing within which the place is found where friction holds the ring
@@ -32,9 +32,10 @@ class Catch:
 
     state: State
     hanging: State
-    near_ends: (
-        State | None
-    )  # near the anchors, the ring slid as far as friction lets it; None in a short zone
+    near_ends: State | None  # near the anchors, the ring slid as far as friction lets it
+    near_from: float | None = (
+        None  # share of the webbing where the main line broke then, at the governing place
+    )
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,6 +58,7 @@ class _Places(NamedTuple):
 
     held: list[Equilibrium]
     near: list[Equilibrium]
+    broke_at: list[float]  # of each near an anchor, the share of the webbing where the main line broke
 
 
 class Catching:
@@ -82,21 +84,23 @@ class Catching:
         above_m = self.values["harness_above_line"]
         reach_m = hang_m + self.values["body_below_harness"]
 
-        def state(from_line_m: float, how: str) -> tuple[State, State | None]:
+        def state(from_line_m: float, how: str) -> tuple[State, State | None, float | None]:
             stiff = self._caught(self.backup.line_in_use, from_line_m)
             soft = self._caught(self.backup.line, from_line_m)
-            fallen = Drop(self.case.everyone_kg, from_line_m, 0.0, how)
+            fallen = Drop(self.case.everyone_kg, from_line_m, 0.0, self.backup.line_in_use, how)
             caught = _state(stiff.held, soft.held, f"{words}, {how}", fallen)
             slides = f"{words}, near an anchor, the ring sliding against friction"
             near = _state(stiff.near, stiff.near, slides, fallen) if stiff.near else None
-            return self._with_body(caught, reach_m, give_m_per_n), near
+            broke_at = stiff.broke_at[stiff.near.index(near.stiff.rest)] if near and near.stiff else None
+            return self._with_body(caught, reach_m, give_m_per_n), near, broke_at
 
-        standing, near_ends = state(above_m + hang_m, "standing on the line")
-        return Catch(standing, state(0.0, "hanging below it")[0], near_ends)
+        standing, near_ends, near_from = state(above_m + hang_m, "standing on the line")
+        return Catch(standing, state(0.0, "hanging below it")[0], near_ends, near_from)
 
     def _caught(self, line: Line, from_line_m: float) -> _Places:
         """Return the backup at the lowest point of the catch, at each place of the people."""
         fractions, held, near = self.main.soft.peak_fractions(), list[Equilibrium](), list[Equilibrium]()
+        broke_at: list[float] = []
         low, high = HELD
         mid_run = any(low <= one <= high for one in fractions)
         # From a stiff main line in calm air the fall is the longest.
@@ -107,7 +111,8 @@ class Catching:
                 held.append(caught)
             else:
                 near.append(self._slid(line, start_m, caught))
-        return _Places(held, near)
+                broke_at.append(above.fraction)
+        return _Places(held, near, broke_at)
 
     def _caught_at(
         self, line: Line, fraction: float, start_m: float, near: Equilibrium | None = None
@@ -135,9 +140,10 @@ class Catching:
                 slides = middle
         return self._caught_at(line, holds, start_m)
 
-    def fall(self, from_line_m: float, caught: Equilibrium) -> Fall:
-        """Return the fall that ends with the backup in an equilibrium, the main line having broken at that place."""
-        loaded = rest_of(hang(self.main.stiff.line, self.case.everyone_kg * G, caught.fraction))
+    def fall(self, from_line_m: float, caught: Equilibrium, broke_at: float | None = None) -> Fall:
+        """Return the fall that ends with the backup in an equilibrium, wherever the main line broke."""
+        place = caught.fraction if broke_at is None else broke_at
+        loaded = rest_of(hang(self.main.stiff.line, self.case.everyone_kg * G, place))
         return Fall(loaded.load_y_m, self.offset_m, from_line_m, caught.load_y_m)
 
     def _with_body(self, state: State, reach_m: float, give_m_per_n: float) -> State:

@@ -103,7 +103,7 @@ class LoadCase:
         return self.mean_wind_m_per_s * self.values["gust_factor"]
 
     def blown(self, geometry: Geometry, line: Line, speed_m_per_s: float) -> Line:
-        """Return the line with the drag of a wind square to it, on webbing and backup, added to its weight as a vector."""
+        """Return the line with the drag of a wind square to it added to its weight as a vector."""
         if not speed_m_per_s:
             return line
         beside = sum(self._drag_n_per_m(one.gear, speed_m_per_s) * one.length_m for one in self.alongside)

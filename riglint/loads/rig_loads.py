@@ -54,15 +54,20 @@ class Loads(RigStates):
         """Return the states that this rig goes through, in the order of the registry."""
         return [kind for kind in STATES.values() if kind.planned(self)]
 
-    def judged_by(self, strength: RatioKind) -> list[State]:
+    def judged_by(self, strength: RatioKind, *, whole: bool = False) -> list[State]:
         """Return the states whose force one kind of ratio judges.
 
-        A state that rests on more than the others is left out where that is missing: its own rule asks for it.
+        A state that rests on more than the others is left out where that is missing, since its own rule asks for it;
+        with `whole` it is not.
 
         Raises:
-            MissingInput, NotComputable: what all of them rest on is missing.
+            MissingInput, NotComputable: what all of them rest on is missing; with `whole` what any of them rests on.
         """
-        return self._where(lambda kind: kind.strength == strength)
+        return self._where(lambda kind: kind.strength == strength, whole=whole)
+
+    def caught(self, backup: BackupLine) -> list[State]:
+        """Return the states that a backup line must bear; errors as `catch`."""
+        return [self.catch(backup).state, *self.judged_by("backup")]
 
     def peaks(self) -> list[State]:
         """Return the states whose force parts must bear many times over; errors as `judged_by`."""
@@ -73,7 +78,7 @@ class Loads(RigStates):
         return self._where(lambda kind: kind.clearance in how)
 
     def falls(self) -> Iterator[tuple[Callable[[], State], BackupLine | None]]:
-        """Yield how to compute every state in which somebody hangs below the line, with the backup that catches there."""
+        """Yield how to compute each state with somebody below the line, and the backup that catches there."""
         for kind in self.kinds():
             if kind.clearance == "body" and kind.of is not None:
                 yield lambda name=kind.name: self.state(name), None  # type: ignore[misc]
@@ -85,7 +90,7 @@ class Loads(RigStates):
         """Return the states with somebody on the line, walker first; errors as `judged_by`."""
         return self._where(lambda kind: kind.with_people)
 
-    def _where(self, wanted: Callable[[StateKind], bool]) -> list[State]:
+    def _where(self, wanted: Callable[[StateKind], bool], *, whole: bool = False) -> list[State]:
         found: list[State] = []
         for kind in self.kinds():
             if kind.of is None or not wanted(kind):
@@ -93,7 +98,7 @@ class Loads(RigStates):
             try:
                 found.append(self.state(kind.name))
             except (MissingInput, NotComputable):
-                if kind.asked_by is None:
+                if whole or kind.asked_by is None:
                     raise
         return found
 
@@ -150,7 +155,7 @@ class Loads(RigStates):
 
     def ends(self) -> Iterator[End]:
         """Yield both ends of the main line, then of its backups; see `riglint.loads.ends.ends_of`."""
-        return ends_of(self.path, self.anchors, self.peaks, self.backups, lambda one: [self.catch(one).state])
+        return ends_of(self.path, self.anchors, self.peaks, self.backups, self.caught)
 
     @cached_property
     def runs(self) -> list[Run]:

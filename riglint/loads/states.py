@@ -1,6 +1,6 @@
 """States of the line: what it bears and how deep it hangs, at both edges of its stiffness.
 
-Webbing is stiffer once it has been worked than when it was listed. So each state is computed twice: with webbing in use,
+Worked webbing is stiffer than it was when listed. So each state is computed twice: with webbing in use,
 in the mean wind of the plan, for forces; as listed, in calm air, for sag, clearance and length. The stiff edge is what
 parts must bear, the soft edge is how deep the line hangs.
 """
@@ -9,12 +9,13 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from typing import NamedTuple
 
 from riglint.loads.geometry import G
 from riglint.loads.load_case import LoadCase
 from riglint.loads.state_kinds import STATES, StateKind
 from riglint.loads.sweep import Sweep, governing, least_clear
-from riglint.mechanics.line import Equilibrium
+from riglint.mechanics.line import Equilibrium, Line
 from riglint.model.defaults import DEFAULTS
 from riglint.model.sources import Source
 
@@ -46,6 +47,7 @@ class Drop:
     mass_kg: float
     height_m: float
     resting_n: float
+    line: Line  # the one that was computed
     height_words: str
     height_source: Source | None = None
 
@@ -100,6 +102,21 @@ def force_state(name: str, words: str, source: Source, tension_n: float, note: s
     return State(STATES[name], words, source, tension_n, tension_n, tension_n, note=note)
 
 
+class _Way(NamedTuple):
+    """A line to land on, and who rests on it."""
+
+    sweep: Sweep
+    resting_n: float
+
+
+def _tension_n(rest: Equilibrium) -> float:
+    return rest.tension_n
+
+
+def _height_m(rest: Equilibrium) -> float:
+    return rest.load_y_m
+
+
 class Band:
     """One line at both edges of its stiffness, with what is on it.
 
@@ -119,7 +136,7 @@ class Band:
         return replace(stiff, blown=self.case.blown(stiff.geometry, stiff.standing.line, speed_m_per_s))
 
     def foot_heights_m(self) -> list[float]:
-        """Return how high the feet are over the ground at places of the walk zone, at the edge where they are higher."""
+        """Return how high the feet are over the ground in the walk zone, at the edge where they are higher."""
         return self.stiff.foot_heights_m(self.values["light_user"])
 
     def standing(self) -> State:
@@ -166,16 +183,39 @@ class Band:
         self, name: str, words: str, height_m: float, height_words: str = "", source: Source | None = None
     ) -> State:
         """Return the heaviest user landing on the line from a height, others resting at the same place."""
-        case = self.case
-        mass, others = case.heaviest_kg, case.others_kg
-        wind = case.mean_wind_m_per_s
-        # What the wind adds to the weight of everybody rests on the line before, as the others do.
-        drag_n = case.people_n(case.everyone_kg, len(case.masses_kg), wind) - case.everyone_kg * G
-        dropped = Drop(mass, height_m, others * G + drag_n, height_words, source)
-        fractions = self.soft.peak_fractions()
-        stiff = self.windy.landing(mass, height_m, dropped.resting_n, fractions)
-        soft = self.soft.landing(mass, height_m, others * G, fractions)
-        return replace(self._state(name, words, ENERGY, stiff, soft), drop=dropped)
+        fractions, mass_kg = self.soft.peak_fractions(), self.case.heaviest_kg
+        ways = self._ways_to_land()
+        landed = [(way, way.sweep.landing(mass_kg, height_m, way.resting_n, fractions)) for way in ways]
+        hardest = [max((found[n] for _, found in landed), key=_tension_n) for n in range(len(fractions))]
+        soft = [self.soft.landing(mass_kg, height_m, resting_n, fractions) for resting_n in self._resting_n()]
+        deepest = [min((found[n] for found in soft), key=_height_m) for n in range(len(fractions))]
+        state = self._state(name, words, ENERGY, hardest, deepest)
+        way = next(way for way, found in landed if any(one is state.rest for one in found))
+        return replace(
+            state, drop=Drop(mass_kg, height_m, way.resting_n, way.sweep.line, height_words, source)
+        )
+
+    def _ways_to_land(self) -> list[_Way]:
+        """Return the stiff lines that somebody may land on.
+
+        Alone or beside some or all of the others, in calm air or in wind: of a slack line that others or the wind have
+        pulled straight, a landing is milder.
+        """
+        resting = self._resting_n()
+        ways = [_Way(self.stiff, resting_n) for resting_n in resting]
+        wind, masses = self.case.mean_wind_m_per_s, self.case.masses_kg
+        if wind:
+            for n, resting_n in enumerate(resting, 1):
+                # What the wind adds to the weight of everybody rests on the line before, as the others do.
+                weight_kg = sum(masses[:n])
+                drag_n = self.case.people_n(weight_kg, n, wind) - weight_kg * G
+                ways.append(_Way(self.windy, resting_n + drag_n))
+        return ways
+
+    def _resting_n(self) -> list[float]:
+        """Return the weights of nobody, one, some and all of the others."""
+        masses = self.case.masses_kg
+        return [sum(masses[1:n]) * G for n in range(1, len(masses) + 1)]
 
     def leash_fall(self, hang_m: float, give_m_per_n: float) -> State:
         """Return a fall on the leash from standing; its clearance is that of the lowest body point.

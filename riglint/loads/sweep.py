@@ -102,7 +102,7 @@ class Sweep:
         return least_clear(self.heights((rest.load_x_m, rest.load_y_m, rest.fraction) for rest in found))
 
     def with_body(self, state: State, reach_m: float, give_m_per_n: float) -> State:
-        """Return a state with the clearance of the lowest body point: so far below the line, and what the leash gives."""
+        """Return a state with the clearance of the lowest body point, below the line and what the leash gives."""
 
         def body_m(rest: Equilibrium) -> float:
             return rest.load_y_m - reach_m - give_m_per_n * rest.load_n
@@ -131,7 +131,9 @@ class Sweep:
         bare = plan is None or "jump" in plan.moves or not users or any(user.mass is None for user in users)
         lightest_kg = min([light_kg, *(user.mass.si for user in users if user.mass)])
         low, high = self.zone()
-        stood = self.along(0.0 if bare else lightest_kg * G, [low + (high - low) * n / 10.0 for n in range(11)])
+        stood = self.along(
+            0.0 if bare else lightest_kg * G, [low + (high - low) * n / 10.0 for n in range(11)]
+        )
         clearances = [self.clearance_m(rest.load_x_m, rest.load_y_m) for rest in stood]
         return [clearance for clearance in clearances if clearance is not None]
 

@@ -123,7 +123,7 @@ class TieBack:
         return catch_n(tension_n, stiffness, self.slack_m, self.line_stiffness_n_per_m(standing))
 
     def line_stiffness_n_per_m(self, standing: Standing) -> float:
-        """Return how fast the tension of the standing line falls as its end runs, N/m; 0 where it does not hang then."""
+        """Return how fast the standing tension falls as its end runs, N/m; 0 where the line no longer hangs."""
         side = self.geometry.path.side(self.placed)
         longer = standing.with_longer_reach(side, SHORTENED_M)
         rest = hang(longer)

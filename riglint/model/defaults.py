@@ -42,8 +42,8 @@ IN_USE = Source(
     "own",
 )
 IN_USE_BY_RANGE = Source(
-    "fibre ropes stiffen while they are cycled (Banfield and Flory, abstract); no field line of this fibre, so high over "
-    "middle of the stiffness that handbooks give, rounded up",
+    "fibre ropes stiffen while they are cycled (Banfield and Flory, abstract); no field line of this fibre, so high "
+    "over middle of the stiffness that handbooks give, rounded up",
     "own",
 )
 EA_RANGE = Source(
@@ -326,6 +326,28 @@ DEFAULTS: dict[str, Default] = {
         Source("Aeronautical Engineer's Data Book p. 95: 1.98", "published"),
     ),
 }
+
+# Least and greatest with which the formulas hold, SI; by the beginning of the name.
+WITHIN: dict[str, tuple[float, float]] = {
+    "air_density": (0.5, 1.6),
+    "bark_": (0.01, 1.0),
+    "body_drag_area": (0.01, 10.0),
+    "brake_": (0.1, 1.0),
+    "drag": (0.5, 3.0),
+    "gust_factor": (1.0, 5.0),
+    "in_use.": (1.0, 10.0),
+    "ring_friction": (0.01, 1.0),
+    "rope_drag": (0.5, 3.0),
+    "sheave.": (0.1, 1.0),
+    "stem_quality.": (1.0, 10.0),
+    "webbing_bend_high": (0.1, 1.0),
+}
+
+
+def bounds_of(name: str) -> tuple[float, float] | None:
+    """Return the least and the greatest value with which the formulas hold, SI; None where any number does."""
+    return next((bounds for start, bounds in WITHIN.items() if name.startswith(start)), None)
+
 
 KNOTS_IN_ROPE: dict[str, float] = {
     "none": 1.0,

@@ -25,8 +25,8 @@ NOT_STRETCHED = (
     "this reads that much too high."
 )
 FIRST_ORDER = (
-    "The range holds the inputs' own ±, to first order and independent of each other, and webbing from as stiff as listed "
-    "to as stiff as it is in use."
+    "The range holds the inputs' own ±, to first order and independent of each other, and webbing from as stiff as "
+    "listed to as stiff as it is in use."
 )
 
 

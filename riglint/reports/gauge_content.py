@@ -8,7 +8,6 @@ from typing import Literal
 from riglint.model.sources import Source
 from riglint.reports.sheet_content import Input
 
-
 Verdict = Literal[
     "fits", "may fit", "does not fit"
 ]  # over the whole range of the reading, its ± and its curve

@@ -63,7 +63,8 @@ def fall_of(loads: Loads, backup: BackupLine, name: str, rest: Equilibrium) -> F
     leash = loads.path.rig.rig.leash
     hang = leash.hang.si if leash is not None and leash.hang is not None else 0.0
     from_line = 0.0 if name == "hanging" else loads.values["harness_above_line"] + hang
-    return Catching(backup, loads.band).fall(from_line, rest)
+    broke_at = loads.catch(backup).near_from if name == "near ends" else None
+    return Catching(backup, loads.band).fall(from_line, rest, broke_at)
 
 
 def _backup(loads: Loads, backup: BackupLine) -> list[Block]:

@@ -29,22 +29,21 @@ from riglint.reports.sheet_content import (
 from riglint.reports.sheet_line import line_blocks
 
 COVERS = (
-    "a peak is a reference value, not a bound: bounces that build up can pass it by a third; in one field test of three "
-    "lines it was 1.04 to 1.9 times what was measured; the force on a leash is another, see Person"
+    "a peak is a reference value, not a bound: bounces that build up can pass it by a third; in one field test of "
+    "three lines it was 1.04 to 1.9 times what was measured; the force on a leash is another, see Person"
 )
 LEGEND = (
-    "T, A, B, H: webbing as stiff as it is in use, in the mean wind of the plan; T soft, sag, clear: webbing as listed, in "
-    "calm air. A, B: the ends; H: horizontal. at: share of the webbing from the first end. clear: least height over the "
+    "T, A, B: webbing as stiff as it is in use, in the mean wind of the plan; soft, sag, clear: webbing as listed, in "
+    "calm air. A, B: the ends. at: share of the webbing from the first end. clear: least height over the "
     "ground."
 )
 BY_HAND = Source("moments about the place, the weight spread evenly along the webbing's run", "own")
 COLUMNS = (
     Column("state"),
     Column("T", "kN", "greatest tension"),
-    Column("T soft", "kN", "the same, webbing as listed"),
+    Column("soft", "kN", "greatest tension, webbing as listed"),
     Column("at A", "kN", "tension at A"),
     Column("at B", "kN", "tension at B"),
-    Column("H", "kN", "horizontal"),
     Column("sag", "m", "sag below the chord"),
     Column("at", "", "place, share of the webbing from A"),
     Column("clear", "m", "least height over the ground"),
@@ -82,7 +81,6 @@ def _row(state: State) -> tuple[str, ...]:
         kn(soft.tension_n if soft else None),
         kn(rest.tension_a_n if rest else None),
         kn(rest.tension_b_n if rest else None),
-        kn(rest.horizontal_n if rest else None),
         fixed(soft.sag_m if soft else None),
         fixed(rest.fraction if rest else None),
         fixed(state.least_clearance_m),
@@ -103,7 +101,7 @@ def _how(loads: Loads, state: State) -> list[Block]:
     by_hand: list[Block] = [_check_by_hand(loads, state, soft)] if soft is not None else []
     worked: dict[str, Callable[[], list[Block]]] = {
         "statics": lambda: by_hand,
-        "energy": lambda: [_landing(loads, state, state.rest)] if state.rest and state.drop else [],
+        "energy": lambda: [_landing(state, state.rest)] if state.rest and state.drop else [],
         "wind": lambda: _wind(loads, state),
         "slip": lambda: [*_slip(loads, state), *by_hand],
         "force": list,
@@ -135,12 +133,12 @@ def _check_by_hand(loads: Loads, state: State, rest: Equilibrium) -> Worked:
     return Worked(state.name, "sag, checked by hand", "s", formula, working, sag, "m", BY_HAND, inputs)
 
 
-def _landing(loads: Loads, state: State, rest: Equilibrium) -> Worked:
+def _landing(state: State, rest: Equilibrium) -> Worked:
     drop = state.drop
     assert drop is not None  # noqa: S101 - asked for by the caller
     mass, resting_n, height = drop.mass_kg, drop.resting_n, drop.height_m
     from_where = Input("h", height, "m", drop.height_words, drop.height_source)
-    before = rest_of(hang(loads.band.windy.line, resting_n, rest.fraction))
+    before = rest_of(hang(drop.line, resting_n, rest.fraction))
     lost = mass * G * (height + before.load_y_m - rest.load_y_m)
     others = resting_n * (before.load_y_m - rest.load_y_m)
     stored = rest.energy_j - before.energy_j

@@ -13,7 +13,7 @@ from riglint.loads.edges import Drop, drops_at
 from riglint.loads.ends import End
 from riglint.loads.geometry import G
 from riglint.loads.hanging import hanging
-from riglint.loads.inputs import At, MissingInput, NotComputable, need, need_all, unanswered
+from riglint.loads.inputs import At, MissingInput, NotComputable, known, need, need_all, unanswered
 from riglint.loads.measured import Reading
 from riglint.loads.parts import Worst
 from riglint.loads.person import Arrest, Arrests
@@ -141,6 +141,7 @@ __all__ = [
     "in_kn",
     "in_time",
     "insert_before",
+    "known",
     "last_check",
     "lighter_user",
     "longer_rope",

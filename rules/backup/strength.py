@@ -1,7 +1,7 @@
 """The backup stands its catch: every part keeps twice its force when the main line breaks under somebody.
 
-The ratio asked of it stands in the table of required ratios. Near the anchors the ring slides along the slack backup until
-friction holds it; what is found there is told one word lower.
+The ratio asked of it stands in the table of required ratios. Near the anchors the ring slides along the slack backup
+until friction holds it; what is found there is told one word lower.
 """
 
 from collections.abc import Iterator
@@ -49,14 +49,6 @@ ROPE_DIAMETER = Limit(
     because="A thinner rope is cut sooner on rock and by the ring that runs on it.",
     source=TESTS,
 )
-BREAKS = Limit(
-    name="bound_least_ratio",
-    text="1",
-    dimension=None,
-    tighter="higher",
-    because="Near an anchor only a bound is computed, for a ring that does not slide. Below 1 the backup may break there.",
-    source=Source("own choice: one word below that of the catch, since a ring that slides lowers it", "own"),
-)
 WEBBING = Limit(
     name="least_webbing",
     text="22 kN",
@@ -92,7 +84,7 @@ ROPES = {
     worst=Signal.DANGER,
     why="The catch on a slack backup pulls harder than any bounce, and nothing stands behind it.",
     formula="S · r ÷ F ≥ 2.0, F from m·g·h = E(backup, lowest point) − E(backup hanging bare)",
-    limits=(ROPE, ROPE_DIAMETER, WEBBING, BREAKS),
+    limits=(ROPE, ROPE_DIAMETER, WEBBING),
     prevents=("webbing_below_its_use", "pulled_past_its_ratio"),
     examples=(
         sound("low"),
@@ -159,9 +151,10 @@ def strength(case: Case, backup: BackupLine) -> Iterator[Fault]:
         if load.id in lines:
             yield from _by_label(case, load)
     catch = case.loads.catch(backup)
-    for load in loads:
-        yield from _in_the_catch(case, load, catch.state)
-    if catch.near_ends is not None:
+    states = case.loads.caught(backup)
+    found = [fault for load in loads for fault in _in_the_catch(case, load, states)]
+    yield from found
+    if catch.near_ends is not None and not any(fault.state for fault in found):
         yield from _near_the_anchors(case, backup, loads, catch.near_ends)
 
 
@@ -199,9 +192,9 @@ def _by_label(case: Case, load: PartLoad) -> Iterator[Fault]:
         )
 
 
-def _in_the_catch(case: Case, load: PartLoad, catch: State) -> Iterator[Fault]:
+def _in_the_catch(case: Case, load: PartLoad, states: list[State]) -> Iterator[Fault]:
     """Judge one part in the catch; a knot that only misses the rope's own figure is a CAUTION."""
-    worst, required = load.worst([catch]), load.required_at(case.consequence)
+    worst, required = load.worst(states), load.required_at(case.consequence)
     if worst is None or required is None:
         return
     if worst.ratio < required:
@@ -220,7 +213,7 @@ def _in_the_catch(case: Case, load: PartLoad, catch: State) -> Iterator[Fault]:
             limit=required,
             unit="1",
             inputs=strength_inputs(load, worst.force_n),
-            state=catch.name,
+            state=worst.state,
             source=load.required.source,
             remedies=ways,
         )
@@ -263,5 +256,5 @@ def _near_the_anchors(case: Case, backup: BackupLine, loads: list[PartLoad], cat
         unit="1",
         inputs=strength_inputs(load, worst.force_n),
         state=catch.name,
-        signal=Signal.WARNING if worst.ratio < case.limit(BREAKS) else Signal.CAUTION,
+        signal=Signal.CAUTION,
     )

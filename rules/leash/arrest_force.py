@@ -41,7 +41,7 @@ ZONE = "plan.walk_zone"
     title="A fall on the leash stops the body hard",
     each=the_leash,
     signal=Signal.WARNING,
-    why="Near an anchor, or on a stiff line, the leash stops a fall within a hand's breadth: ribs, spine and pelvis break.",
+    why="Near an anchor, or on a stiff line, the leash stops a fall within a hand: ribs, spine and pelvis break.",
     formula="force in the leash by E(line) + E(leash) = m·g·(fall), quasi-static, at its low edge ≤ 6 kN",
     limits=(MOST,),
     prevents=("leash_short_or_static",),
@@ -77,22 +77,20 @@ def arrest_force(case: Case, leash: Leash) -> Iterator[Fault]:
             limit=most / 1000.0,
             unit="kN",
             inputs=inputs,
-            state="leash_fall",
         )
     elif hardest.low_n > most:
         from_m = falls.gentler_from_m(most)
         stay = "" if from_m is None else f" From {rounded(from_m, 'up')} m on it stays below {in_kn(most)}."
         yield Fault(
             case.at("plan", "walk_zone"),
-            f"A fall {rounded(hardest.from_end_m)} m from the end of the webbing pulls {in_kn(hardest.low_n)} or more on "
-            f"the body.{stay}",
+            f"A fall {rounded(hardest.from_end_m)} m from the end of the webbing pulls {in_kn(hardest.low_n)} or more "
+            f"on the body.{stay}",
             "Sit down or walk off before you come nearer. Do not practise falls there. "
             "Use a leash of dynamic rope.",
             value=hardest.low_n / 1000.0,
             limit=most / 1000.0,
             unit="kN",
             inputs=inputs,
-            state="leash_fall",
             kind="review",
             signal=Signal.CAUTION,
         )

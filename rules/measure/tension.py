@@ -135,8 +135,8 @@ def _may_be_tighter(read: Reading, plan_kn: float, allowed: float) -> Fault:
     most = read.high_n / 1000.0
     return Fault(
         read.at,
-        f"The {read.what} read on site means {read.tension_n / 1000.0:.3g} kN, and by its range up to {most:.3g} kN. The "
-        f"plan says {plan_kn:.3g} kN, {allowed * 100.0:g} % apart at most.",
+        f"The {read.what} read on site means {read.tension_n / 1000.0:.3g} kN, and by its range up to {most:.3g} kN. "
+        f"The plan says {plan_kn:.3g} kN, {allowed * 100.0:g} % apart at most.",
         "Read the tension in another way as well, or more closely.",
         value=most,
         limit=plan_kn * (1.0 + allowed),

@@ -64,6 +64,7 @@ ASKED = (
     "chain[8].fixed_block",
     "chain[8].moving_block",
     "chain[8].multiplier.connector",
+    "chain[8].multiplier.pulley",
     "chain[8].multiplier.ratio",
     "chain[8].rope.dead_end.ends",
     "chain[8].rope.gear",
@@ -145,13 +146,14 @@ class _Below(NamedTuple):
 
 def _below(case: Case) -> tuple[list[_Below], MissingInput | NotComputable | None]:
     """Return the parts below the required ratio, weakest first, and what keeps others from being judged."""
+    states = case.loads.judged_by("overshoot")
     found: list[_Below] = []
     missing: list[At] = []
     unable: NotComputable | None = None
     for load in case.loads.parts:
         try:
             # What nobody rates in its place is told by the ratio to the peak or by the sling's angle.
-            worst = None if load.strength.no_rating else load.worst([case.loads.haul_state])
+            worst = None if load.strength.no_rating else load.worst(states)
         except MissingInput as reason:
             missing += [at for at in reason.fields if at not in missing]
             continue
@@ -210,7 +212,7 @@ def _fault(case: Case, found: list[_Below]) -> Fault:
             *strength_inputs(load, worst.force_n),
             Input("haulers", "n", float(haulers), "1", at.reference),
         ),
-        state="haul",
+        state=worst.state,
         signal=Signal.DANGER if worst.ratio < case.limit(LEAST) else None,
         remedies=ways,
     )
