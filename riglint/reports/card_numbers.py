@@ -128,6 +128,9 @@ def _lowering(loads: Loads, hold_n: float | None) -> list[Fact]:
         told.append(f"{number(plan.tail_wraps)} turn{'' if plan.tail_wraps == 1 else 's'} round the trunk")
     if hold_n is not None:
         told.append(f"the hand then holds {kn(hold_n)}")
+    if loads.path.haul is not None and plan.lowering in {"brake", "haul_back"}:
+        first = "haul" if plan.lowering == "haul_back" else "turns" if plan.tail_wraps else "hand on the rope"
+        told.append(f"first {first}, then untie the stopper, then let it run")
     return [Fact("let down", ", ".join(told))]
 
 

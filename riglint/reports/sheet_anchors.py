@@ -57,8 +57,10 @@ def end_name(end: End) -> str:
 
 def _end(loads: Loads, end: End) -> list[Block]:
     kind = end.structure.kind
+    if not end.carries:
+        return []
     if kind == "tree":
-        return [] if end.backup else _tree(loads, end)
+        return [] if end.backup else _tree(end)
     if kind == "bolts":
         return _bolts(loads, end)
     return _resists(loads, end)
@@ -79,11 +81,11 @@ def _bolts(loads: Loads, end: End) -> list[Block]:
             fixed(one.ratio_one_lost),
             number(one_lost) or "–",
         )
-        for one in end.points(pull.tension_n)
+        for one in end.points(pull.line_n)
     ]
     return [
-        Table(POINTS, tuple(rows), f"{end_name(end)}: {pull.state}, {kn(pull.tension_n)} kN in the line"),
-        *(_point(end, held, one.name, one.force_n, one.ratio) for one in end.points(pull.tension_n)),
+        Table(POINTS, tuple(rows), f"{end_name(end)}: {pull.state}, {kn(pull.line_n)} kN in the line"),
+        *(_point(end, held, one.name, one.force_n, one.ratio) for one in end.points(pull.line_n)),
         Note("formula", POINT_FORMULA),
         Note("asked", sourced(PEAK[held].source)),
     ]
@@ -109,8 +111,8 @@ def _point(end: End, row: str, name: str, force_n: float, ratio: float) -> Worke
     return Worked(label, "bolt", "ratio", formula, working, ratio, "", PEAK[row].source, tuple(inputs))
 
 
-def _tree(loads: Loads, end: End) -> list[Block]:
-    stem, tree = loads.stem_of(end.anchor), end.structure
+def _tree(end: End) -> list[Block]:
+    stem, tree = end.stem(), end.structure
     girth = tree.girth.si if tree.girth else 0.0
     wood = Source(stem.wood_words, "published" if stem.wood.read else "own")
     diameter = Worked(

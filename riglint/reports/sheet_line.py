@@ -209,15 +209,14 @@ def _legs(loads: Loads, placed: Placed) -> str:
 def _sling(loads: Loads, placed: Placed) -> Worked | None:
     """Return how far a sling in basket reaches from the face of its trunk."""
     geometry = loads.geometry
-    structure = loads.path.structure(geometry.anchor_of(placed))
     told = placed.part.reach or (placed.item.gear.reach if placed.item else None)
-    if placed.part.part != "sling" or structure is None or structure.kind != "tree" or told is not None:
+    if placed.part.part != "sling" or geometry.contact(placed).kind != "tree" or told is not None:
         return None
     shape = geometry.sling_shape(placed)
     if placed.part.hitch not in {"basket", "wrap", None} or shape.angle_rad is None:
         return None
     angle = degrees(shape.angle_rad)
-    protected = geometry.path.beside(placed, "protector") is not None
+    protected = bool(geometry.contact(placed).covers)
     inputs = (
         Input("C", shape.girth_m, "m", "girth, over the protector" if protected else "girth"),
         Input("ℓ", shape.length_m, "m", "length of the sling"),

@@ -9,13 +9,16 @@ from __future__ import annotations
 from riglint.loadpath import Placed
 from riglint.loads import PartLoad, State
 from riglint.loads.backup import BackupLine
+from riglint.loads.edges import Drop, drops_at
 from riglint.loads.ends import End
 from riglint.loads.geometry import G
+from riglint.loads.hanging import hanging
 from riglint.loads.inputs import At, MissingInput, NotComputable, known, need, need_all, unanswered
 from riglint.loads.measured import Reading
 from riglint.loads.parts import Worst
 from riglint.loads.person import Arrest, Arrests
 from riglint.loads.points import PointLoad
+from riglint.loads.slings import Laid
 from riglint.loads.turned_round import Edit, Remedy, Way
 from riglint.loads.turns import (
     anchor_height,
@@ -46,7 +49,7 @@ from riglint.rulekit.examples import REMOVE, Example, faulty, insert_before, ope
 from riglint.rulekit.gear_book import checked_since, last_check
 from riglint.rulekit.library import LibraryCase, Shared, Sharing
 from riglint.rulekit.rules import Each, Rule, rule
-from riglint.rulekit.saying import Fault, Input, Limit, Signal, either, in_kn, rounded
+from riglint.rulekit.saying import LOWER_OR_LEASH, Fault, Input, Limit, Signal, either, in_kn, rounded
 from riglint.rulekit.subjects import (
     anchors,
     each_backup,
@@ -71,6 +74,7 @@ from riglint.rulekit.ways import Ways
 
 __all__ = [
     "FIBRES",
+    "LOWER_OR_LEASH",
     "OWN",
     "PRACTICE",
     "REMOVE",
@@ -80,6 +84,7 @@ __all__ = [
     "BackupLine",
     "Case",
     "Check",
+    "Drop",
     "Each",
     "Edit",
     "End",
@@ -88,6 +93,7 @@ __all__ = [
     "G",
     "Input",
     "Item",
+    "Laid",
     "Leash",
     "LibraryCase",
     "Limit",
@@ -115,6 +121,7 @@ __all__ = [
     "backup_length",
     "checked_since",
     "confirming_nothing",
+    "drops_at",
     "due",
     "each_backup",
     "each_item",
@@ -128,6 +135,7 @@ __all__ = [
     "faulty",
     "fewer_at_once",
     "fewer_haulers",
+    "hanging",
     "heavier_user",
     "higher_anchors",
     "in_kn",
