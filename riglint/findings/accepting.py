@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import replace
-from datetime import date
+from datetime import date, timedelta
 
 from riglint.findings.finding import Finding, Where
 from riglint.loadpath import gear_named
@@ -17,6 +17,8 @@ from riglint.read.spelling import nearest
 from riglint.rulebook import Rulebook
 from riglint.rulekit import Signal
 
+# Gear is looked over once a year; an acceptance that outlives the next look answers for what nobody has seen.
+LONGEST = timedelta(days=366)
 WHY = (
     "An acceptance that is out of date, or for something else, would hide a finding that nobody answers for."
 )
@@ -36,6 +38,8 @@ def accept(findings: list[Finding], loads: Loads, book: Rulebook, on: date) -> l
         if problem is None:
             for m in bearable:
                 result[m] = replace(result[m], accepted=entry)
+            problem = _too_long(entry, on)
+        if problem is None:
             continue
         message, do = problem
         at = At(loads.path.rig.document, ("accepted", n))
@@ -70,6 +74,16 @@ def _problem(
             "Put it right or fill it in, and take the entry out.",
         )
     return None
+
+
+def _too_long(entry: Accepted, on: date) -> tuple[str, str] | None:
+    """Say that an entry which marks something runs for longer than anybody can answer for."""
+    if entry.until - on <= LONGEST:
+        return None
+    return (
+        f"The accepted finding {entry.rule} runs until {entry.until}. A year is the most that anybody can answer for.",
+        f"Write a day within a year under `until`, {on + LONGEST} at the latest, and look again then.",
+    )
 
 
 class _Names:

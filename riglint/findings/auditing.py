@@ -8,6 +8,7 @@ from datetime import date
 from pathlib import Path
 from types import MappingProxyType
 
+from riglint.findings.by_itself import judge_by_itself
 from riglint.findings.finding import Audit, FileResult, Finding, NotJudged, Where
 from riglint.findings.judging import judge
 from riglint.findings.whole_library import judge_library
@@ -68,6 +69,7 @@ def audit(
         if progress is not None:
             progress(done, len(found.files), sum(len(result.findings) for result in results.values()))
     auditor.audit_libraries()
+    auditor.audit_alone()
     for file, problem in found.near_misses.items():
         shown = library_of(file).shown(file)
         results[real(file)] = FileResult(shown, None, None, [], [unread(shown, problem)], judged=False)
@@ -93,6 +95,8 @@ class _Auditor:
     results: dict[Path, FileResult]
     rigs: dict[Path, list[Loads]] = field(default_factory=dict)  # by the root of their library
     shelves: dict[Path, list[Loaded]] = field(default_factory=dict)
+    apart: dict[Path, Loaded] = field(default_factory=dict)  # spots and shelves, by their whole path
+    referred: set[Path] = field(default_factory=set)  # what rigs refer to
 
     def audit(self, library: Library, file: Path) -> None:
         """Add what one file says, and judge it where it is a rig."""
@@ -101,8 +105,10 @@ class _Auditor:
         if loaded.kind == "shelf":
             self.shelves.setdefault(library.root, []).append(loaded)
         if loaded.kind != "rig":
+            self.apart[library.root / loaded.path] = loaded
             return
         rig, problems, broken = library.resolve(file)
+        self.referred |= {library.root / path for path in rig.refers_to} if rig is not None else set()
         result.findings += [unread(loaded.path, one) for one in problems if one not in loaded.problems]
         for other in broken:
             held = self._result(library, other)
@@ -142,6 +148,14 @@ class _Auditor:
             library = LibraryCase(cases, shelves, self.on, force.limits, force.recalled)
             for finding in judge_library(library, self.book, force):
                 self.results[root / finding.at.path].findings.append(finding)
+
+    def audit_alone(self) -> None:
+        """Judge each spot and shelf that no rig refers to by all that can be judged without one."""
+        for file in self.apart.keys() - self.referred:
+            held = self.results[file]
+            # What a shelf says of its gear in full need not be said of gear that lies idle.
+            held.findings = [one for one in held.findings if one.rule != "library/idle_gear"]
+            held.findings += judge_by_itself(self.apart[file], self.book, self.on, self.force)
 
     def _result(self, library: Library, loaded: Loaded) -> FileResult:
         file = library.root / loaded.path

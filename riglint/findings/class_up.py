@@ -1,4 +1,7 @@
-"""Says of a fault that it is one, or so grave, only because what is not known raised the consequence class."""
+"""What holds only because something unknown raised the consequence class is no fault: it is an open question.
+
+A fault that the known class gives too, with a milder word, keeps that word and says what it may be.
+"""
 
 from __future__ import annotations
 
@@ -7,7 +10,9 @@ from dataclasses import replace
 
 from riglint.findings.finding import Finding, Where
 from riglint.loads import Loads
-from riglint.rulekit import Signal
+
+Place = tuple[str, Where]
+MEANS = {"ground": "means a stumble", "fall": "means a fall", "life": "can cost a life"}
 
 
 def say_class_up(
@@ -16,33 +21,50 @@ def say_class_up(
     told: Callable[[Loads], list[Finding]],
     but: frozenset[str] = frozenset(),
 ) -> list[Finding]:
-    """Return findings, those that the class that is known does not bear out with a sentence more.
+    """Return findings, those that the class that is known does not bear out as open questions.
 
     Args:
         findings: of the rig.
         loads: of the rig.
         told: runs the rules over other loads of it.
-        but: rules that need none, since they tell themselves what is not known.
+        but: rules that are left as they are, since they tell themselves what is not known.
     """
-    consequence = loads.consequence
-    if consequence.unknown is None:
+    if loads.consequence.unknown is None:
         return findings
     known = _faults(told(loads.at_the_class_that_is_known()))
-    more = f" Judged one class up, as {consequence.word}, since {consequence.unknown}."
     return [
-        replace(one, message=one.message + more) if _is_raised(one, known) and one.rule not in but else one
+        one if one.rule in but or not _is_raised(one, known) else _at_the_known_class(one, loads, known)
         for one in findings
     ]
 
 
-def _is_raised(one: Finding, known: dict[tuple[str, Where], Signal]) -> bool:
-    return one.kind == "fail" and not one.crashed and one.signal > known.get((one.rule, one.at), 0)
+def _at_the_known_class(one: Finding, loads: Loads, known: dict[Place, Finding]) -> Finding:
+    """Return a fault as the class that is known has it, with what the unknown may make of it."""
+    consequence = loads.consequence
+    milder = known.get((one.rule, one.at))
+    if milder is not None:
+        more = f" It may be {one.signal.name}: {consequence.unknown}, so nobody can tell how far a fall goes."
+        return replace(milder, message=milder.message + more, rigs=one.rigs, part_words=one.part_words)
+    more = f" It counts only if a failure {MEANS[consequence.word]}. Nobody can tell: {consequence.unknown}."
+    return replace(
+        one,
+        kind="open",
+        message=one.message + more,
+        do=f"Fill in what is missing. If a failure {MEANS[consequence.word]} then: {one.do}",
+        rules=(one.rule,),
+        remedies=(),
+    )
 
 
-def _faults(findings: list[Finding]) -> dict[tuple[str, Where], Signal]:
-    """Return the gravest word of each rule at each place."""
-    found: dict[tuple[str, Where], Signal] = {}
+def _is_raised(one: Finding, known: dict[Place, Finding]) -> bool:
+    milder = known.get((one.rule, one.at))
+    return one.kind == "fail" and not one.crashed and (milder is None or one.signal > milder.signal)
+
+
+def _faults(findings: list[Finding]) -> dict[Place, Finding]:
+    """Return the gravest fault of each rule at each place."""
+    found: dict[Place, Finding] = {}
     for one in findings:
-        if one.kind == "fail":
-            found[one.rule, one.at] = max(one.signal, found.get((one.rule, one.at), one.signal))
+        if one.kind == "fail" and one.signal > getattr(found.get((one.rule, one.at)), "signal", 0):
+            found[one.rule, one.at] = one
     return found

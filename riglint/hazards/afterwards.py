@@ -61,7 +61,7 @@ AFTER = (
         "brake_opened_without_hand",
         "after",
         "The brake is opened with no hand on the rope behind it.",
-        "One hand holds the rope behind the brake before the brake is touched, and gloves are on.",
+        "One hand holds the rope beyond the stopper before brake or stopper is touched, and gloves are on.",
         "haul",
     ),
     Hazard(
@@ -72,7 +72,7 @@ AFTER = (
     Hazard(
         "stopper_ends_the_letting_down",
         "after",
-        "The stopper reaches the brake while there is still tension in the line.",
+        "The stopper reaches the brake with tension still in the line, or is untied with no hand on the rope.",
     ),
     Hazard(
         "beside_the_line_as_it_goes",

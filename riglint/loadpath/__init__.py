@@ -3,17 +3,24 @@
 No forces here, only what holds what.
 """
 
+from riglint.loadpath.contacts import Contact, contact_of, leg_target, toward_anchor, toward_line
 from riglint.loadpath.gear import gear_named
 from riglint.loadpath.order import build, build_chain
-from riglint.loadpath.path import BROKEN, SPANNING, LoadPath, NotComputable, Placed
+from riglint.loadpath.path import BROKEN, IDLE, SPANNING, LoadPath, NotComputable, Placed
 
 __all__ = [
     "BROKEN",
+    "IDLE",
     "SPANNING",
+    "Contact",
     "LoadPath",
     "NotComputable",
     "Placed",
     "build",
     "build_chain",
+    "contact_of",
     "gear_named",
+    "leg_target",
+    "toward_anchor",
+    "toward_line",
 ]

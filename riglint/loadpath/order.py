@@ -1,7 +1,10 @@
 """Whether the parts of a chain hold together: every break that a look at the order shows."""
 
+from dataclasses import replace
+
 from riglint.loadpath.gear import gear_named
-from riglint.loadpath.path import AGAINST, ENDS, IDLE, SPANNING, Break, LoadPath, Placed, place
+from riglint.loadpath.joints import inside_legs, unjoined
+from riglint.loadpath.path import AGAINST, ENDS, IDLE, SPANNING, Break, LoadPath, Placed, first_up, place
 from riglint.model.library import RigFile
 from riglint.model.load import Key
 from riglint.model.parts import Part
@@ -16,7 +19,8 @@ def build(rig: RigFile) -> LoadPath:
 def build_chain(rig: RigFile, key: Key, chain: list[Part]) -> LoadPath:
     """Return the load path of one chain of a rig: the main line's or a backup's."""
     parts = place(rig, key, chain)
-    return LoadPath(rig, parts, tuple(_breaks(rig, key, parts)), key)
+    bare = LoadPath(rig, parts, (), key)
+    return replace(bare, breaks=(*_breaks(rig, key, parts), *unjoined(bare), *inside_legs(bare)))
 
 
 def _breaks(rig: RigFile, key: Key, parts: tuple[Placed, ...]) -> list[Break]:
@@ -76,12 +80,12 @@ def _at_the_webbing(key: Key, parts: tuple[Placed, ...]) -> list[Break]:
             for other in beside:
                 if not _holds_webbing(other):
                     message = (
-                        f"{_first_up(placed.words)} runs straight into {other.words}; nothing holds its end."
+                        f"{first_up(placed.words)} runs straight into {other.words}; nothing holds its end."
                     )
                     do = "Put a webbing anchor, a sewn end or a join between the two."
                     found.append(Break(placed.id, placed.key, message, do, True))
         elif placed.part.part in ENDS and not any(other.part.part in _held_by(placed) for other in beside):
-            message = f"{_first_up(placed.words)} lies beside no webbing, so it holds none."
+            message = f"{first_up(placed.words)} lies beside no webbing, so it holds none."
             found.append(
                 Break(placed.id, placed.key, message, "Put it next to the webbing that it holds.", True)
             )
@@ -115,7 +119,7 @@ def _against_the_anchors(rig: RigFile, parts: tuple[Placed, ...]) -> list[Break]
         if structure is None or anchor.part.part != "anchor" or against.part.part in AGAINST[structure.kind]:
             continue
         what = f"{structure.kind} '{anchor.part.at}'"
-        message = f"{_first_up(against.words)} stands next to the {what} with nothing round it."
+        message = f"{first_up(against.words)} stands next to the {what} with nothing round it."
         do = f"Add the sling or spread that holds it to the {structure.kind}."
         found.append(Break(against.id, against.key, message, do, False))
     return found
@@ -128,7 +132,9 @@ def _beside_protectors(parts: tuple[Placed, ...]) -> list[Break]:
             continue
         beside = {parts[m].part.part for m in (n - 1, n + 1) if 0 <= m < len(parts)}
         if not beside & {"anchor", "sling", "protector"}:
-            message = f"{_first_up(placed.words)} lies beside neither a sling nor an anchor, so it protects nothing."
+            message = (
+                f"{first_up(placed.words)} lies beside neither a sling nor an anchor, so it protects nothing."
+            )
             found.append(
                 Break(placed.id, placed.key, message, "Put it next to the sling whose bark it covers.", False)
             )
@@ -141,20 +147,9 @@ def _doubled(rig: RigFile, parts: tuple[Placed, ...]) -> list[Break]:
     for key, name in gear_named(parts):
         if name in seen:
             message = f"{name} stands in two places of the chain: {seen[name]} and {key_text(key)}."
-            found.append(
-                Break(
-                    key_text(key[:2]),
-                    key,
-                    message,
-                    "One piece of gear can be in one place; name another.",
-                    False,
-                )
-            )
+            do = "One piece of gear can be in one place; name another."
+            cover = name in rig.items and rig.items[name].gear.kind == "protector"  # it carries nothing
+            found.append(Break(key_text(key[:2]), key, message, do, False, "CAUTION" if cover else None))
         elif name in rig.items:
             seen[name] = key_text(key)
     return found
-
-
-def _first_up(words: str) -> str:
-    """Return words with a capital first letter; the names of pieces keep theirs."""
-    return words[:1].upper() + words[1:]

@@ -7,6 +7,7 @@ from riglint.model.library import Item, RigFile
 from riglint.model.load import Key
 from riglint.model.parts import Leg, Part
 from riglint.model.spot import Anchor
+from riglint.model.words import SignalWord
 from riglint.read.problems import key_text
 
 # What may hold an end of webbing.
@@ -51,6 +52,11 @@ class Placed:
         kind = self.part.part.replace("_", " ")
         return f"{kind} {self.part.gear}" if self.part.gear else kind
 
+    @property
+    def names(self) -> frozenset[str]:
+        """What another key may call it: its id, its place, its shelf name."""
+        return frozenset(filter(None, (self.id, key_text(self.key), self.part.gear)))
+
 
 class Break(NamedTuple):
     """A place where the chain does not hold together."""
@@ -60,6 +66,7 @@ class Break(NamedTuple):
     message: str
     do: str
     stops: bool  # whether nothing can be computed because of it
+    word: SignalWord | None = None  # how grave it is, where that is not what any other break is
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,9 +90,14 @@ class LoadPath:
         Raises:
             NotComputable: there are no parts, or the chain does not begin and end with an anchor.
         """
-        if not self.parts or any(one.part.part != "anchor" for one in (self.parts[0], self.parts[-1])):
+        if not self.ends_in_anchors:
             raise NotComputable(BROKEN)
         return self.parts[0], self.parts[-1]
+
+    @property
+    def ends_in_anchors(self) -> bool:
+        """Whether the first and the last part are anchors."""
+        return bool(self.parts) and all(one.part.part == "anchor" for one in (self.parts[0], self.parts[-1]))
 
     @property
     def webbings(self) -> tuple[Placed, ...]:
@@ -155,15 +167,39 @@ class LoadPath:
 
     def spanning_beside(self, placed: Placed) -> list[Placed]:
         """Return the webbing or rope on either side of a part, within its leg where it is in one."""
-        run = self._run_of(placed)
+        run = self.run_of(placed)
         n = next(m for m, one in enumerate(run) if one.key == placed.key)
         return [run[m] for m in (n - 1, n + 1) if 0 <= m < len(run) and run[m].part.part in SPANNING]
 
-    def _run_of(self, placed: Placed) -> tuple[Placed, ...]:
+    def run_of(self, placed: Placed) -> tuple[Placed, ...]:
         """Return the parts in series that a part is one of: the chain, a leg, or what is made fast."""
         holder = self.parts[self.number(placed)]
         inside = [*self.leg_runs(holder), self.made_fast(holder)]
         return next((run for run in inside if any(one.key == placed.key for one in run)), self.parts)
+
+    @property
+    def everything(self) -> tuple[Placed, ...]:
+        """Every part, those inside legs and those that are made fast after the part that holds them."""
+        found: list[Placed] = []
+        for one in self.parts:
+            found += [one, *(inner for leg in self.leg_runs(one) for inner in leg), *self.made_fast(one)]
+        return tuple(found)
+
+    def leg_of(self, placed: Placed) -> Leg | None:
+        """Return the leg that a part is in; None for a part of the chain itself."""
+        inside = placed.key[len(self.key) + 1 :]
+        legs = self.parts[self.number(placed)].part.legs
+        return legs[int(inside[1])] if legs and inside[:1] == ("legs",) else None
+
+    def anchor_of(self, placed: Placed) -> Placed:
+        """Return the anchor on a part's side; the last for what lies between two webbings."""
+        return self.anchors[0 if self.side(placed) == "a" else 1]
+
+    def step_to_anchor(self, placed: Placed) -> int:
+        """Return which way its anchor lies along the parts in series: -1 or 1; 0 between two webbings."""
+        if self.leg_of(placed) is not None:
+            return -1  # a leg is written from its point on
+        return {"a": -1, "b": 1}.get(self.side(placed), 0)
 
     def held_by(self, end: int) -> frozenset[str]:
         """Return what holds one end, 0 or 1: the bolts or slings of its legs, else the gear that lies on the anchor.
@@ -206,3 +242,8 @@ def place(rig: RigFile, key: Key, parts: list[Part]) -> tuple[Placed, ...]:
         Placed(part.id or key_text((*key, n)), (*key, n), part, rig.items.get(part.gear or ""))
         for n, part in enumerate(parts)
     )
+
+
+def first_up(words: str) -> str:
+    """Return words with a capital first letter; the names of pieces keep theirs."""
+    return words[:1].upper() + words[1:]

@@ -20,11 +20,16 @@ class ConsequenceClass:
     word: Consequence
     reasons: tuple[str, ...]
     known: Consequence  # what is known gives this one
-    unknown: str | None = None  # what raised it by one: `the height above the ground is not known`
+    unknown: str | None = None  # what raised it by one: `'chain[8].open' is not filled in`
 
 
-def classify(geometry: Geometry, band: Band | None) -> ConsequenceClass:
-    """Return the consequence class of a rig; what is not known raises it by one."""
+def classify(
+    geometry: Geometry, band: Band | None, unable: MissingInput | NotComputable | None = None
+) -> ConsequenceClass:
+    """Return the consequence class of a rig; what is not known raises it by one.
+
+    `unable` says why there is no line to tell heights from.
+    """
     rig, plan = geometry.rig.rig, geometry.rig.rig.plan
     found: list[tuple[Consequence, str]] = [("ground", "nothing below raises it")]
     if rig.use == "highline":
@@ -43,7 +48,7 @@ def classify(geometry: Geometry, band: Band | None) -> ConsequenceClass:
     if plan is not None and plan.consequence is not None:
         found.append((plan.consequence, "the plan says so"))
     worst = max((word for word, _ in found), key=CLASSES.index)
-    unknown = _unknown(geometry, band)
+    unknown = _unknown(geometry, band, unable)
     if unknown and worst != "life":
         raised = CLASSES[CLASSES.index(worst) + 1]
         why_raised = f"one class up, since {unknown}"
@@ -76,13 +81,25 @@ def _feet(highest_m: float, above_m: float) -> str:
     return f"feet are just over {above_m:g} m above the ground"
 
 
-def _unknown(geometry: Geometry, band: Band | None) -> str | None:
+def _unknown(
+    geometry: Geometry, band: Band | None, unable: MissingInput | NotComputable | None
+) -> str | None:
     if band is None:
-        return "stretch and tension of the line are not known"
+        return _because(unable)
     try:
         geometry.ground()
         geometry.height_m(0)
         geometry.height_m(1)
-    except (MissingInput, NotComputable):
-        return "the height above the ground is not known"
+    except (MissingInput, NotComputable) as reason:
+        return _because(reason)
     return None
+
+
+def _because(reason: MissingInput | NotComputable | None) -> str:
+    """Say why heights are not known: the values that are missing, by name."""
+    if isinstance(reason, MissingInput):
+        lacking = [f"'{at.key_text}' {getattr(at, 'lacks', '')}".strip() for at in reason.fields]
+        names = " and ".join(dict.fromkeys(lacking))
+        told = any(getattr(at, "lacks", "") for at in reason.fields)
+        return names if told else f"{names} {'is' if len(set(lacking)) == 1 else 'are'} not filled in"
+    return reason.because if reason is not None else "the line cannot be computed"

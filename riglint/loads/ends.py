@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import partial
 from math import sin
 from typing import NamedTuple
@@ -13,6 +13,7 @@ from riglint.loads.backup import BackupLine
 from riglint.loads.inputs import At, NotComputable, need, within_range
 from riglint.loads.points import AnchorLoads, PointLoad
 from riglint.loads.states import State
+from riglint.loads.trees import Pull, TreeStem, tree_stem
 from riglint.model.spot import Anchor
 
 
@@ -20,8 +21,9 @@ class EndPull(NamedTuple):
     """The greatest pull at an end, N, and the greatest upward part of it, over all places of the user."""
 
     state: str
-    tension_n: float
+    tension_n: float  # on the structure; on bolts, whose shares are found one by one, that of the line
     uplift_n: float
+    line_n: float  # in the whole line
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,6 +35,7 @@ class End:
     anchors: AnchorLoads
     states: Callable[[], list[State]]  # what it must bear: the peaks of the main line, the catch of a backup
     backup: str | None = None  # its place, such as backups[0]; None for the main line
+    branch: str | None = None  # another structure that legs of this end go to, by its name on the spot
 
     @property
     def anchor(self) -> Placed:
@@ -41,8 +44,8 @@ class End:
 
     @property
     def name(self) -> str:
-        """The anchor's name on the spot."""
-        return self.anchor.part.at or self.anchor.id
+        """The anchor's name on the spot; of a branch the name of what its legs go to."""
+        return self.branch or self.anchor.part.at or self.anchor.id
 
     @property
     def structure(self) -> Anchor:
@@ -51,7 +54,35 @@ class End:
         Raises:
             MissingInput: the spot does not name it.
         """
-        return need(self.path.structure(self.anchor), self.on_structure())
+        spot = self.path.rig.spot
+        return need(spot.anchors.get(self.name) if spot else None, self.on_structure())
+
+    @property
+    def carries(self) -> bool:
+        """Whether the line hangs on it at all: the legs of an end may all go elsewhere."""
+        return self.name in self.anchors.structures(self.anchor)
+
+    @property
+    def height_at(self) -> At:
+        """The place that says how high it is held: that of a branch's leg, else of its anchor."""
+        legs = self.legs
+        if self.branch is not None and legs is not None:
+            for n, leg in enumerate(legs.part.legs or []):
+                if leg.to == self.branch and leg.height is not None:
+                    return self.anchors.geometry.on_part(legs, "legs", n, "height")
+        return self.anchors.geometry.on_part(self.anchor, "height")
+
+    def height_m(self) -> float:
+        """Return how high above the ground it is held; a branch that does not say as high as its anchor.
+
+        Raises:
+            MissingInput: neither is said.
+        """
+        legs = self.legs
+        for leg in (legs.part.legs or []) if self.branch is not None and legs is not None else []:
+            if leg.to == self.branch and leg.height is not None:
+                return leg.height.si
+        return need(self.anchor.part.height, self.height_at).si
 
     def on_structure(self, *key: str) -> At:
         """Return a place below the anchor structure on the spot."""
@@ -75,8 +106,12 @@ class End:
         ]
         if not found:
             raise NotComputable("no peak is planned for this rig")
-        tension, _, state = max(found)
-        return EndPull(state, tension, max(uplift for _, uplift, _ in found))
+        line, _, state = max(found)
+        uplift = max(uplift for _, uplift, _ in found)
+        if self.structure.kind == "bolts":
+            return EndPull(state, line, uplift, line)
+        here = self.anchors.on_structure_n(self.anchor, self.name, line)
+        return EndPull(state, here, uplift * here / line if line else uplift, line)
 
     @within_range("the pull on the anchor's bolts")
     def points(self, tension_n: float) -> list[PointLoad]:
@@ -86,7 +121,7 @@ class End:
             MissingInput: share, angle, or a bolt's strength, test or pull are not given.
             NotComputable: a value lies outside what the formulas cover.
         """
-        return self.anchors.points(self.anchor, tension_n)
+        return self.anchors.points(self.anchor, tension_n, self.name)
 
     @within_range("what the anchor resists")
     def resistance_n(self, uplift_n: float) -> float | None:
@@ -96,21 +131,28 @@ class End:
             MissingInput: mass, friction, or the tested value are not given.
             NotComputable: a value lies outside what the formulas cover.
         """
-        return self.anchors.resistance_n(self.anchor, uplift_n)
+        return self.anchors.resistance_n(self.name, self.structure, uplift_n)
+
+    def stem(self) -> TreeStem:
+        """Return the bending of the tree here; the stem only, no roots.
+
+        Raises:
+            MissingInput, NotComputable: the pull cannot be computed, or height, girth or bark are not said.
+        """
+        height, pull = self.height_m(), self.pull()
+        return tree_stem(self.anchors.geometry, self.name, Pull(pull.state, pull.tension_n, height))
 
     def point_names(self) -> list[str]:
-        """Return the bolts that this end is tied to.
+        """Return the bolts of this structure that the line is tied to.
 
         Raises:
             MissingInput: a leg does not say where it goes, or one of several bolts is meant.
         """
-        return self.anchors.names(self.anchor)
+        return self.anchors.names(self.anchor, self.name)
 
     def structures(self) -> int:
-        """Return how many structures of the spot its legs go to, counted by name."""
-        spot, legs = self.path.rig.spot, self.legs
-        named = {leg.to for leg in (legs.part.legs or [] if legs else []) if spot and leg.to in spot.anchors}
-        return max(1, len(named))
+        """Return how many structures of the spot hold this end, counted by name."""
+        return len(self.anchors.structures(self.anchor))
 
     def holds(self) -> list[str]:
         """Return what holds this end, each thing once: bolts by name, or the slings of its legs.
@@ -119,7 +161,7 @@ class End:
             MissingInput: as `point_names`.
         """
         if self.structure.kind == "bolts":
-            return list(dict.fromkeys(self.point_names()))
+            return list(dict.fromkeys(self.anchors.names(self.anchor)))
         legs = self.legs
         if legs is None:
             return sorted(self.path.held_by(self.number))
@@ -148,7 +190,7 @@ def ends_of(
     backups: list[BackupLine],
     catch_of: Callable[[BackupLine], list[State]],
 ) -> Iterator[End]:
-    """Yield both ends of the main line, then those of every backup that is a line of its own.
+    """Yield both ends of the main line with their branches, then those of every backup that is a line of its own.
 
     Raises:
         NotComputable: a chain does not run from anchor to anchor.
@@ -156,7 +198,7 @@ def ends_of(
     if not path.whole:
         raise NotComputable(BROKEN)
     for number in (0, 1):
-        yield End(number, path, anchors, peaks)
+        yield from _with_branches(End(number, path, anchors, peaks))
     for backup in backups:
         if not backup.is_line:
             continue
@@ -164,4 +206,12 @@ def ends_of(
             raise NotComputable(f"the chain of {backup.id} does not run from anchor to anchor")
         own = AnchorLoads(backup.geometry)
         for number in (0, 1):
-            yield End(number, backup.path, own, partial(catch_of, backup), backup.id)
+            yield from _with_branches(End(number, backup.path, own, partial(catch_of, backup), backup.id))
+
+
+def _with_branches(end: End) -> Iterator[End]:
+    """Yield an end, then each other structure that its legs go to: a branch counts like an end."""
+    yield end
+    for name in end.anchors.structures(end.anchor):
+        if name != end.name:
+            yield replace(end, branch=name)

@@ -6,7 +6,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from math import cos, hypot, pi
 
-from riglint.loadpath import LoadPath, Placed
+from riglint.loadpath import Contact, LoadPath, Placed, contact_of
 from riglint.loads.ground import Ground, elevation
 from riglint.loads.inputs import At, MissingInput, need, need_all, unanswered
 from riglint.mechanics import sling as sling_mechanics
@@ -162,25 +162,29 @@ class Geometry:
 
     # Slings
 
+    def contact(self, placed: Placed) -> Contact:
+        """Return what a sling goes round or hangs in."""
+        return contact_of(self.path, placed)
+
     def girth_m(self, placed: Placed) -> float:
-        """Girth that a sling goes round: the trunk, and a protector where one lies beside.
+        """Girth that a sling goes round: the trunk, and a protector where one lies between.
 
         Raises:
             MissingInput: the spot does not say.
         """
-        anchor = self.anchor_of(placed)
-        structure = self.path.structure(anchor)
-        at = self.on_spot("anchors", anchor.part.at or "", "girth")
+        contact = self.contact(placed)
+        structure = contact.structure
+        at = self.on_spot("anchors", contact.anchor or self.anchor_of(placed).part.at or "", "girth")
         trunk = need(structure.girth if structure else None, at).si
-        protector = self.path.beside(placed, "protector")
-        if protector is None:
+        if not contact.covers:
             return trunk
-        thickness = protector.item.gear.thickness if protector.item else None
+        item = contact.covers[0].item
+        thickness = item.gear.thickness if item else None
         return trunk + 2.0 * pi * (thickness.si if thickness else self.values["protector_thickness"])
 
     def anchor_of(self, placed: Placed) -> Placed:
         """Return the anchor on a part's side."""
-        return self.path.anchors[0 if self.path.side(placed) == "a" else 1]
+        return self.path.anchor_of(placed)
 
     def sling_shape(self, placed: Placed) -> SlingShape:
         """Return how a sling lies round a trunk.
@@ -192,7 +196,7 @@ class Geometry:
         need_all((item.gear.length, self.on_item(item, "length", placed)))
         length = need(item.gear.length, self.on_item(item, "length", placed)).si
         girth = self.girth_m(placed)
-        if placed.part.included_angle is not None:
+        if placed.part.included_angle is not None and length > girth:
             return SlingShape(girth, length, placed.part.included_angle.si)
         # A very long sling lies nearly parallel; beyond the range of the formula its angle changes no answer.
         taken = min(length, sling_mechanics.LARGEST_LENGTH_TO_GIRTH * girth)
@@ -226,10 +230,14 @@ class Geometry:
 
     def sling_reach_m(self, placed: Placed) -> float:
         """Length that a sling adds to the path, from the face of its trunk; a default where its shape is not known."""
-        gear = placed.item.gear if placed.item else None
-        structure = self.path.structure(self.anchor_of(placed))
-        if structure is None or structure.kind != "tree" or placed.part.hitch == "straight":
-            return gear.length.si if gear and gear.length else self.values["reach.sling"]
+        gear, contact = placed.item.gear if placed.item else None, self.contact(placed)
+        if contact.kind != "tree" or placed.part.hitch == "straight":
+            doubled = contact.thin and placed.part.hitch in {"basket", "wrap"}
+            return (
+                (0.5 if doubled else 1.0) * gear.length.si
+                if gear and gear.length
+                else self.values["reach.sling"]
+            )
         try:
             shape = self.sling_shape(placed)
         except MissingInput:
@@ -331,8 +339,20 @@ class Geometry:
 
     def in_use_factor(self, gear: Gear) -> float:
         """Return how many times as stiff as listed webbing or rope is once it has been worked, by its fibre."""
-        name = f"in_use.{gear.material}"
-        return self.values[name if name in DEFAULTS else "in_use.unknown"]
+        return self.values[self.fibre_value("in_use", gear)]
+
+    def relaxed(self) -> tuple[str, float]:
+        """Return the greatest share of its tension that a webbing of the line loses in an hour, after its name."""
+        names = [self.fibre_value("relaxation", one.item.gear) for one in self.path.webbings if one.item]
+        return max(
+            ((one, self.values[one]) for one in names or ["relaxation.unknown"]), key=lambda pair: pair[1]
+        )
+
+    @staticmethod
+    def fibre_value(what: str, gear: Gear) -> str:
+        """Return the name of a model value that goes by the fibre of webbing or rope."""
+        name = f"{what}.{gear.material}"
+        return name if name in DEFAULTS else f"{what}.unknown"
 
     @property
     def between_fittings_m(self) -> float:

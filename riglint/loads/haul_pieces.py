@@ -40,13 +40,11 @@ class HaulPieces:
             *self._brake(),
             *self._multiplier(),
         ]
-        return [
-            load for load in found if load.gear is not None or load.part not in {"plate", "brake_connector"}
-        ]
+        return [load for load in found if load.gear is not None or load.part != "plate"]
 
     def _dead_end(self) -> list[PartLoad]:
         end = self.part.rope.dead_end if self.part.rope else None
-        if end is None or end.by is None:
+        if end is None:
             return []
         key = ("rope", "dead_end", "by")
         return [self._piece("dead_end", end.by, "metal", lambda t: self.haul.let_down(t).dead_end_n, key)]
@@ -63,12 +61,10 @@ class HaulPieces:
     def _multiplier(self) -> list[PartLoad]:
         tackle, found = self.part.multiplier, []
         for name in ("pulley", "connector") if tackle is not None else ():
-            gear = getattr(tackle, name)
-            if gear is not None:
-                key = ("multiplier", name)
-                piece = self._piece(f"multiplier.{name}", gear, "metal", self._grip, key)
-                piece.only_in = HAUL_ONLY
-                found.append(piece)
+            key = ("multiplier", name)
+            piece = self._piece(f"multiplier.{name}", getattr(tackle, name), "metal", self._grip, key)
+            piece.only_in = HAUL_ONLY
+            found.append(piece)
         return found
 
     def _lead(self, line_n: float) -> float:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from riglint.loadpath import SPANNING, Placed
+from riglint.loadpath import IDLE, SPANNING, Placed
 from riglint.loads.geometry import Geometry
 from riglint.loads.haul import Haul
 from riglint.loads.haul_pieces import HAUL_ONLY, HaulPieces
@@ -80,7 +80,7 @@ class PartList:
     def _of_legs(self, placed: Placed) -> list[PartLoad]:
         found: list[PartLoad] = []
         for m, leg in enumerate(self.geometry.path.leg_runs(placed)):
-            for inner in leg:
+            for inner in (one for one in leg if one.part.part not in IDLE):
                 load = PartLoad(
                     inner.id,
                     inner.part.part,

@@ -115,7 +115,10 @@ class Loads(RigStates):
     @cached_property
     def consequence(self) -> ConsequenceClass:
         """What a failure would mean here."""
-        return classify(self.geometry, known(lambda: self.band))
+        try:
+            return classify(self.geometry, self.band)
+        except (MissingInput, NotComputable) as unable:
+            return classify(self.geometry, None, unable)
 
     def at_the_class_that_is_known(self) -> Loads:
         """Return the same loads, with a failure taken for what the known values alone make of it."""
@@ -194,7 +197,7 @@ class Loads(RigStates):
         Raises:
             MissingInput, NotComputable: the same as `pull_on`, or girth or bark are not said.
         """
-        return tree_stem(self.geometry, anchor, self.pull_on(anchor))
+        return tree_stem(self.geometry, anchor.part.at or "", self.pull_on(anchor))
 
     def tension_at(self, anchor: Placed, state: State) -> float:
         """Return the tension at an anchor in a state, N."""

@@ -1,19 +1,23 @@
 """Runs of parts in series: the chain, each leg of a spread, what carries where a haul does not stay."""
 
-from riglint.loadpath import SPANNING, LoadPath, Placed
+from riglint.loadpath import IDLE, SPANNING, LoadPath, Placed
 
 Run = tuple[Placed, ...]
 
 
 def runs_of(path: LoadPath) -> list[Run]:
     """Return every run of one chain; a leg's run ends with the part that its spread is joined to."""
-    chain = tuple(one for one in path.parts if one.part.part not in {"anchor", "protector"})
+    chain = _carrying(path.parts)
     found = [chain]
     for n, placed in enumerate(chain):
-        found += [(*leg, *_joined_to(chain, n)) for leg in path.leg_runs(placed)]
+        found += [(*_carrying(leg), *_joined_to(chain, n)) for leg in path.leg_runs(placed)]
         if placed.part.made_fast and not placed.part.stays:
             found.append(path.made_fast(placed))
     return found
+
+
+def _carrying(parts: Run) -> Run:
+    return tuple(one for one in parts if one.part.part not in IDLE)
 
 
 def _joined_to(chain: Run, n: int) -> Run:

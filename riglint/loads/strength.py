@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
-from math import degrees, prod
+from math import degrees, prod, radians
 from typing import NamedTuple
 
-from riglint.loadpath import Placed
+from riglint.loadpath import Contact, Placed, toward_anchor
 from riglint.loads.geometry import Geometry
 from riglint.loads.inputs import At, MissingInput, NotComputable, need, unanswered
+from riglint.mechanics.connector_class import connector_class
 from riglint.mechanics.sling import mode_factor
 from riglint.model.defaults import DEFAULTS
 from riglint.model.knots import UNKNOTTED
@@ -24,7 +25,13 @@ BREAKS_AT = (
     "Fill in mbs, the breaking strength by label or maker; no fixed factor leads there from a rated load."
 )
 NOTHING_TIED = "nothing is tied, so nothing holds the rope"
+NARROW = radians(1.0)  # legs that lie side by side, though not so that anybody would call them parallel
 MODES = Source("EN 1492 mode factors, from a sling user manual", "standard", ("en_1492",))
+
+
+def screwed(item: Item) -> bool:
+    """Return whether a link is closed by a sleeve that screws over its gap; any other connector has a gate."""
+    return item.gear.kind == "quick_link" or item.gear.connector_class == "Q"
 
 
 class Reduction(NamedTuple):
@@ -135,15 +142,42 @@ class Strengths:
             return self._of_webbing_knot(placed)
         if kind == "rope_knot":
             return self._of_rope_knot(placed)
-        item = need(placed.item, self.geometry.on_part(placed, "gear"))
+        return self._of_link(kind, need(placed.item, self.geometry.on_part(placed, "gear")), placed)
+
+    def _of_link(self, kind: str, item: Item, placed: Placed) -> Strength:
+        """Return the strength of a piece of metal as it is pulled in its place."""
         if kind == "shackle" and placed.part.side_load is not None:
             return self._side_loaded(item, placed)
+        if kind in {"connector", "quick_link"} and screwed(item) and self._pulled_apart(placed):
+            return self._across(item, placed.id)
         return self.of_gear(item, placed.id)
 
     def _of_webbing_knot(self, placed: Placed) -> Strength:
         reduction = self._reduction(f"knot: {placed.part.knot or 'not named'}", "webbing_knot")
         strength = self.of_webbing_at(placed, reduction)
         return replace(strength, no_rating=NOTHING_TIED) if placed.part.knot == "none" else strength
+
+    def _pulled_apart(self, placed: Placed) -> bool:
+        """Return whether both ends of a sling in basket hang in a connector, so that it is pulled three ways."""
+        beside = toward_anchor(self.geometry.path, placed).part
+        return beside is not None and beside.part.part == "sling" and beside.part.hitch in {"basket", "wrap"}
+
+    def _across(self, item: Item, part: str) -> Strength:
+        """Return what a screwed link holds when it is pulled three ways, which nobody rates: its strength across.
+
+        A connector with a gate may not hang there at all, which a rule of its own tells.
+
+        By its label, else the least that its class must hold.
+
+        Raises:
+            MissingInput: the label gives neither.
+        """
+        at = At(item.document, (*item.key, "mbs_minor"), part)
+        given, letter = item.gear.mbs_minor, item.gear.connector_class
+        least = connector_class(letter).minor_n if letter else None
+        if given is None and least is not None:
+            return Strength(least, f"least across of class {letter}, pulled three ways", at)
+        return Strength(need(given, at).si, "label: across, pulled three ways", at)
 
     def of_webbing_at(self, placed: Placed, reduction: Reduction) -> Strength:
         """Return the strength that the webbing keeps at one of its ends."""
@@ -191,28 +225,49 @@ class Strengths:
         strength = self.of_gear(item, placed.id)
         hitch: Hitch = need(placed.part.hitch, self.geometry.on_part(placed, "hitch"))
         knotted = (self._reduction("knotted or twisted", "knotted_sling"),) if placed.part.knotted else ()
-        angle = None if hitch == "straight" else self._sling_angle(placed)
-        too_wide = hitch != "straight" and angle is None
-        mode = None if too_wide else mode_factor(hitch, angle)
+        contact = self.geometry.contact(placed)
+        angle = self._sling_angle(placed, contact, hitch)
+        too_short = contact.kind == "tree" and hitch != "straight" and angle is None
+        mode = None if too_short else mode_factor(hitch, angle)
         if mode is None:
             why = (
                 "too short to go round"
-                if too_wide
+                if too_short
                 else f"legs {degrees(angle or 0.0):.0f}° apart, beyond 120° no sling is rated"
             )
             return Strength(
                 strength.breaking_n, strength.breaking_from, strength.at, (), strength.rated_n, why
             )
         words = f"{hitch.replace('_', ' ')}" + (f", {degrees(angle):.0f}° included" if angle else "")
-        return self._in_place(strength, Reduction(words, mode, MODES), *knotted)
+        return self._in_place(strength, *self._laid(contact, hitch, words, mode), *knotted)
 
-    def _sling_angle(self, placed: Placed) -> float | None:
+    def _sling_angle(self, placed: Placed, contact: Contact, hitch: Hitch) -> float | None:
+        """Return the angle between a sling's legs; None where it has none, or does not close round its trunk.
+
+        Round something thin its legs lie side by side.
+        """
+        if hitch == "straight":
+            return None
         if placed.part.included_angle is not None:
             return placed.part.included_angle.si
-        structure = self.geometry.path.structure(self.geometry.anchor_of(placed))
-        if structure is not None and structure.kind == "tree":
+        if contact.kind == "tree":
             return self.geometry.sling_shape(placed).angle_rad
+        if hitch in {"choke", "larks_foot"}:
+            return None
+        if contact.thin:
+            return NARROW
         raise MissingInput(self.geometry.on_part(placed, "included_angle"))
+
+    def _laid(self, contact: Contact, hitch: Hitch, words: str, mode: float) -> list[Reduction]:
+        """Return what its hitch takes off a sling, what decides its rated load first.
+
+        Hitched to metal or to a textile it keeps what a test says, and no mode factor comes on top.
+        """
+        choked = hitch in {"choke", "larks_foot"}
+        if not contact.thin or not (choked or contact.kind == "textile"):
+            return [Reduction(words, mode, MODES)]
+        hitched = self._reduction(f"{words} on {contact.words}", "sling_hitched")
+        return [hitched] if choked or hitch == "straight" else [hitched, Reduction(words, mode, MODES)]
 
     def _in_place(self, strength: Strength, mode: Reduction, *more: Reduction) -> Strength:
         rated = None if strength.rated_n is None else strength.rated_n * mode.factor
@@ -247,8 +302,8 @@ class Strengths:
     def of_tie_back(self, item: Item, placed: Placed) -> Strength:
         """Return the strength of the tie-back at a part, or of its sling, made fast as the file says.
 
-        Where it does not say, rope and cord count with a figure-eight in their ends, webbing with a knot, a sling choked
-        round its anchor.
+        Where it does not say, rope and cord count with a figure-eight in their ends, webbing with a knot, a sling
+        choked round its anchor.
         """
         tie = placed.part.tie_back
         ends = tie.ends if tie is not None and tie.gear == item.id else None

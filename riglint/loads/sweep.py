@@ -129,8 +129,11 @@ class Sweep:
         plan = self.geometry.rig.rig.plan
         users = (plan.users if plan else None) or []
         bare = plan is None or "jump" in plan.moves or not users or any(user.mass is None for user in users)
+        lightest_kg = min([light_kg, *(user.mass.si for user in users if user.mass)])
         low, high = self.zone()
-        stood = self.along(0.0 if bare else light_kg * G, [low + (high - low) * n / 10.0 for n in range(11)])
+        stood = self.along(
+            0.0 if bare else lightest_kg * G, [low + (high - low) * n / 10.0 for n in range(11)]
+        )
         clearances = [self.clearance_m(rest.load_x_m, rest.load_y_m) for rest in stood]
         return [clearance for clearance in clearances if clearance is not None]
 

@@ -104,17 +104,17 @@ def governing_pull(geometry: Geometry, anchor: Placed, tensions: list[tuple[Stat
     return Pull(state.name, tension_n, height)
 
 
-def tree_stem(geometry: Geometry, anchor: Placed, pull: Pull) -> TreeStem:
-    """Return the bending of a tree's stem under a pull.
+def tree_stem(geometry: Geometry, name: str, pull: Pull) -> TreeStem:
+    """Return the bending of a tree's stem, by its name on the spot, under a pull.
 
     Raises:
         MissingInput: girth or bark are not said.
         NotComputable: a value lies outside what the formulas cover.
     """
-    tree = geometry.path.structure(anchor)
+    tree = geometry.spot.anchors.get(name)
     if tree is None:
-        raise MissingInput(geometry.on_spot("anchors", anchor.part.at or ""))
-    place = ("anchors", anchor.part.at or "")
+        raise MissingInput(geometry.on_spot("anchors", name))
+    place = ("anchors", name)
     need_all((tree.girth, geometry.on_spot(*place, "girth")), (tree.bark, geometry.on_spot(*place, "bark")))
     sound, unknown = geometry.values["stem_quality.sound"], geometry.values["stem_quality.unknown"]
     bark_m = geometry.values[f"bark.{tree.bark}"]
@@ -123,7 +123,7 @@ def tree_stem(geometry: Geometry, anchor: Placed, pull: Pull) -> TreeStem:
         stem = stem_under(tree, pull, bark_m, quality, geometry.values["stem_safety"])
         return replace(stem, spread=geometry.values["genus_spread"])
     except ValueError as error:
-        raise NotComputable(f"the stem of '{anchor.part.at}' lies outside the formula: {error}") from None
+        raise NotComputable(f"the stem of '{name}' lies outside the formula: {error}") from None
 
 
 def stem_under(

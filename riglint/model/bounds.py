@@ -104,6 +104,11 @@ RockMass = Annotated[
     BeforeValidator(_between("mass", "10 kg", "10000 t", "the mass of a boulder")),
     quantity_note("mass", "82 kg"),
 ]
+GearMass = Annotated[
+    Quantity,
+    BeforeValidator(_between("mass", "10 g", "100 kg", "the mass of a block, plate or brake")),
+    quantity_note("mass", "1.2 kg"),
+]
 Strength = Annotated[
     Quantity,
     BeforeValidator(_above_zero("force_or_mass", "a strength", _STRENGTH)),

@@ -258,6 +258,12 @@ DEFAULTS: dict[str, Default] = {
         "0.5 m", "length", "higher", "webbing inside one webbing anchor", PRACTICE
     ),
     "protector_thickness": Default("20 mm", "length", "higher", "thickness of a tree protector", PRACTICE),
+    "mass.pulley": Default("1.5 kg", "mass", "higher", "mass of a block without its own figure", PRACTICE),
+    "mass.plate": Default("1.0 kg", "mass", "higher", "mass of a plate without its own figure", PRACTICE),
+    "mass.brake": Default("0.6 kg", "mass", "higher", "mass of a brake without its own figure", PRACTICE),
+    "mass.rope": Default(
+        "90 g/m", "mass_per_length", "higher", "mass of a metre of rope without its own figure", PRACTICE
+    ),
     "reach.shackle": Default("0.05 m", "length", "higher", "length of a shackle in the path", PRACTICE),
     "reach.connector": Default("0.08 m", "length", "higher", "length of a connector in the path", PRACTICE),
     "reach.quick_link": Default("0.05 m", "length", "higher", "length of a quick link in the path", PRACTICE),
@@ -367,6 +373,13 @@ DEFAULTS: dict[str, Default] = {
         "lower",
         "strength that any knot leaves in UHMWPE, which is slick and melts early",
         IN_SLICK,
+    ),
+    "sling_hitched": Default(
+        "0.5",
+        None,
+        "lower",
+        "strength that a sling keeps where it is hitched to another sling or to metal",
+        Source("test digest: girth hitch sling to sling down to 50 %, on small metal below", "published"),
     ),
     "wet_polyamide": Default(
         "0.85",

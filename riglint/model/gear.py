@@ -3,7 +3,7 @@
 from typing import Literal
 
 from riglint.model import words
-from riglint.model.bounds import Efficiency, Holding, LengthAboveZero, Strength, Thickness
+from riglint.model.bounds import Efficiency, GearMass, Holding, LengthAboveZero, Strength, Thickness
 from riglint.model.fields import (
     Day,
     Flag,
@@ -74,6 +74,7 @@ class Gear(Form):
     mbs_minor: Holding | None = about("Breaking strength across.")
     forged: Flag | None = about("Forged in one piece, without a weld.")
 
+    mass: GearMass | None = about("Mass of a block, plate or brake, which hangs in the line.")
     sheaves: Whole | None = about("Number of sheaves side by side in the block.")
     bearing: words.Bearing | None = about("What a sheave turns on.")
     sheave_diameter: Length | None = about("Diameter at the bottom of the groove.")

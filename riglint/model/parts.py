@@ -62,6 +62,7 @@ class RopeTail(Form):
     stopper_at: Length | None = about("From the brake to the stopper knot.")
     left: Length | None = about("Rope beyond the knot, to its tie-off or its end.")
     tied_off: Flag | None = about("Whether the tail is tied off.")
+    padded: Flag | None = about("Whether a protector lies between the trunk and the turns of the tail.")
 
 
 def _rope_or_webbing(value: object) -> str:
@@ -118,6 +119,9 @@ class Leg(Form):
     """One branch of a spread anchor."""
 
     to: Text | None = about("The bolt or anchor that it goes to.")
+    height: Height | None = about(
+        "Centre of its sling above the ground there, where that is not the anchor's."
+    )
     chain: list[Part] = about("The parts of this branch, in the order of the load.", default=[])
 
 
@@ -136,8 +140,12 @@ class Part(Form):
     length: LengthAboveZero | None = about(
         "Length: of webbing unstressed, fitting to fitting, fixed; of a protector along the trunk."
     )
-    around: Text | None = about("What the sling goes round, if not the anchor itself.")
+    around: Text | None = about(
+        "What the sling goes round or hangs in, if not its anchor or the part before it: an anchor or bolt of the "
+        "spot, a part or piece of gear, or words such as ring or trunk."
+    )
     knotted: Flag | None = about("Whether the sling is knotted or twisted.")
+    stop_cord: Flag | None = about("Whether a cord or a choke of its own keeps the sling from sliding down.")
 
     share: words.Share | None = about("How the legs share the load.")
     included_angle: IncludedAngle | None = about("Angle between the legs at the point where they meet.")

@@ -131,6 +131,9 @@ class Leash(Form):
     ring_knot: words.RopeEnd | None = about("How the leash ends at the rings.")
     harness_knot: words.RopeEnd | None = about("How the leash ends at the harness.")
     partner_check: Flag | None = about("Whether a partner checks before each walk.")
+    one_each: Flag | None = about(
+        "Where several are on the line at once: whether each has such a leash, with rings of its own."
+    )
 
 
 class Edge(Form):
@@ -140,6 +143,7 @@ class Edge(Form):
     from_anchor: Length | None = about("Distance from the anchor.")
     padded: list[Text] | None = about("The lines that are padded there.")
     metal_over: Flag | None = about("Whether metal lies on the edge.")
+    clear: Flag | None = about("Whether every line hangs clear of it, under load as well.")
 
 
 class Measured(Form):

@@ -198,7 +198,16 @@ def closing(audit: Audit) -> str:
     said += [f"{_in_words(review, 'thing')} to look at on site"] if review else []
     said += [f"{_in_words(unread, 'file')} not judged"] if unread else []
     sentence = ", ".join(said) or "nothing to put right by these rules"
-    return f"{sentence[:1].upper()}{sentence[1:]}."
+    return f"{sentence[:1].upper()}{sentence[1:]}.{_without_a_rig(audit)}"
+
+
+def _without_a_rig(audit: Audit) -> str:
+    """Say that no rig was there, where none was: forces, ratios and heights of falls are not judged then."""
+    if any(result.kind not in {"spot", "shelf"} or not result.judged for result in audit.files):
+        return ""
+    kinds = {result.kind for result in audit.files}
+    what = "gear" if kinds == {"shelf"} else "spot" if kinds == {"spot"} else "spot and gear"
+    return f" No rig was there: {what} alone {'were' if len(kinds) > 1 else 'was'} judged, without any force."
 
 
 NOT_WHOLE = "A rule set that was asked for did not load whole: its rules judged nothing."

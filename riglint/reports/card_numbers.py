@@ -68,7 +68,22 @@ def reading_facts(loads: Loads) -> list[Fact]:
         found.append(
             Fact("lead", f"{fixed(lead[0] / 1000.0)} to {fixed(lead[1] / 1000.0)} kN in the lead strand")
         )
-    return found
+    return found + _again(loads)
+
+
+def _again(loads: Loads) -> list[Fact]:
+    """Return when to read again and what the webbing may have lost by then."""
+    planned = known(lambda: loads.planned_tension_n)
+    if planned is None:
+        return []
+    _, share = loads.geometry.relaxed()
+    left = kn(planned * (1.0 - share))
+    return [
+        Fact(
+            "again",
+            f"Read it again after an hour: the webbing may have lost {share * 100.0:.0f} % and be at {left}.",
+        )
+    ]
 
 
 def _named(loads: Loads, end: int) -> str:
@@ -113,6 +128,9 @@ def _lowering(loads: Loads, hold_n: float | None) -> list[Fact]:
         told.append(f"{number(plan.tail_wraps)} turn{'' if plan.tail_wraps == 1 else 's'} round the trunk")
     if hold_n is not None:
         told.append(f"the hand then holds {kn(hold_n)}")
+    if loads.path.haul is not None and plan.lowering in {"brake", "haul_back"}:
+        first = "haul" if plan.lowering == "haul_back" else "turns" if plan.tail_wraps else "hand on the rope"
+        told.append(f"first {first}, then untie the stopper, then let it run")
     return [Fact("let down", ", ".join(told))]
 
 

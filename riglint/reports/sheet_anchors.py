@@ -58,6 +58,8 @@ def end_name(end: End) -> str:
 
 def _end(loads: Loads, end: End) -> list[Block]:
     kind = end.structure.kind
+    if not end.carries:
+        return []
     if kind == "tree":
         return [] if end.backup else _tree(loads, end)
     if kind == "bolts":
@@ -80,11 +82,11 @@ def _bolts(loads: Loads, end: End) -> list[Block]:
             fixed(one.ratio_one_lost),
             number(one_lost) or "–",
         )
-        for one in end.points(pull.tension_n)
+        for one in end.points(pull.line_n)
     ]
     return [
-        Table(POINTS, tuple(rows), f"{end_name(end)}: {pull.state}, {kn(pull.tension_n)} kN in the line"),
-        *(_point(end, held, one.name, one.force_n, one.ratio) for one in end.points(pull.tension_n)),
+        Table(POINTS, tuple(rows), f"{end_name(end)}: {pull.state}, {kn(pull.line_n)} kN in the line"),
+        *(_point(end, held, one.name, one.force_n, one.ratio) for one in end.points(pull.line_n)),
         Note("formula", POINT_FORMULA),
         Note("asked", sourced(PEAK[held].source)),
     ]
@@ -111,7 +113,7 @@ def _point(end: End, row: str, name: str, force_n: float, ratio: float) -> Worke
 
 
 def _tree(loads: Loads, end: End) -> list[Block]:
-    stem, tree = loads.stem_of(end.anchor), end.structure
+    stem, tree = end.stem(), end.structure
     girth = tree.girth.si if tree.girth else 0.0
     mark: Mark = "own" if stem.wood.how == "unknown" else "published" if stem.wood.read else "memory"
     said = ". ".join(filter(None, (stem.wood_words, stem.wood.source)))

@@ -10,6 +10,7 @@ from riglint.loads.geometry import G
 from riglint.loads.inputs import At, known
 from riglint.loads.measured import Reading
 from riglint.model.defaults import DEFAULTS
+from riglint.model.gear import Gear
 from riglint.model.sources import Source
 from riglint.reports.sheet_content import GEOMETRY, Block, Input, Note, Worked, kn
 
@@ -46,6 +47,7 @@ def line_blocks(loads: Loads, states: list[State]) -> list[Block]:
         shelf = f", {At(item.document, item.key).reference}" if item else ""
         inputs.append(Input("w", webbing.weight_n_per_m, "N/m", f"{placed.words}, unstressed metre{shelf}"))
         inputs.append(Input("ε(T)", told, "", f"{placed.words}, straight between 0 and these points{shelf}"))
+        inputs += [_in_use(loads, item.gear)] if item else []
     tension = rest.tension_a_n if standing.at == "a" else rest.tension_b_n
     words = f"standing tension at end {standing.at.upper()}"
     source = states[0].source
@@ -53,10 +55,34 @@ def line_blocks(loads: Loads, states: list[State]) -> list[Block]:
         *_reading(loads),
         Worked("line", words, "T₀", "", "", tension / 1000.0, "kN", source, tuple(inputs)),
         Note("formula", LINE_FORMULA),
+        *_after_an_hour(loads),
     ]
     for side in ("a", "b"):
         blocks += _end(loads, side)
     return blocks
+
+
+def _in_use(loads: Loads, gear: Gear) -> Input:
+    """Return the curve with which peaks are computed: measured in use, or the listed one made stiffer."""
+    if gear.stretch_in_use is not None:
+        told = ", ".join(f"{one * 100:.3g} % at {force / 1000:.3g} kN" for force, one in gear.stretch_in_use)
+        return Input("ε(T) in use", told, "", "measured in use; it gives the peaks")
+    name = loads.geometry.fibre_value("in_use", gear)
+    factor = loads.values[name]
+    return Input("ε(T) in use", f"ε(T) / {factor:g}", "", f"it gives the peaks; {factor:g} from model.{name}")
+
+
+def _after_an_hour(loads: Loads) -> list[Block]:
+    """Return what the webbing may have lost of its tension after an hour."""
+    planned = known(lambda: loads.planned_tension_n)
+    if planned is None:
+        return []
+    name, share = loads.geometry.relaxed()
+    left = planned / 1000.0 * (1.0 - share)
+    given = (Input("r", share * 100.0, "%", f"lost in the first hour, model.{name}"),)
+    working = f"{planned / 1000.0:g} × (1 − {share:g})"
+    words, source = "standing tension after an hour, if nobody touches it", DEFAULTS[name].source
+    return [Worked("after an hour", words, "T", "T₀·(1 − r)", working, left, "kN", source, given)]
 
 
 # Where the tension comes from
@@ -184,15 +210,14 @@ def _legs(loads: Loads, placed: Placed) -> str:
 def _sling(loads: Loads, placed: Placed) -> Worked | None:
     """Return how far a sling in basket reaches from the face of its trunk."""
     geometry = loads.geometry
-    structure = loads.path.structure(geometry.anchor_of(placed))
     told = placed.part.reach or (placed.item.gear.reach if placed.item else None)
-    if placed.part.part != "sling" or structure is None or structure.kind != "tree" or told is not None:
+    if placed.part.part != "sling" or geometry.contact(placed).kind != "tree" or told is not None:
         return None
     shape = geometry.sling_shape(placed)
     if placed.part.hitch not in {"basket", "wrap", None} or shape.angle_rad is None:
         return None
     angle = degrees(shape.angle_rad)
-    protected = geometry.path.beside(placed, "protector") is not None
+    protected = bool(geometry.contact(placed).covers)
     inputs = (
         Input("C", shape.girth_m, "m", "girth, over the protector" if protected else "girth"),
         Input("ℓ", shape.length_m, "m", "length of the sling"),

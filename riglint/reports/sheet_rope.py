@@ -123,7 +123,7 @@ def let_down(case: HaulCase) -> list[Block]:
     inputs = [Input("n", haul.strands, "", "strands"), Input("Δd", moved, "m", "travel needed")]
     if sheet.behind_brake_m is not None:
         inputs.append(Input("there", sheet.behind_brake_m, "m", "behind the brake"))
-    words = "rope that runs out to reach zero"
+    words = "rope that runs out to reach zero, the stopper untied"
     working = f"{haul.strands} × {moved:.2f}"
     run = haul.strands * moved
     return [Worked("let down", words, "", "n·Δd", working, run, "m", GEOMETRY, tuple(inputs))]

@@ -9,14 +9,17 @@ from __future__ import annotations
 from riglint.loadpath import Placed, gear_named
 from riglint.loads import PartLoad, State
 from riglint.loads.backup import BackupLine
+from riglint.loads.edges import Drop, drops_at
 from riglint.loads.ends import End
 from riglint.loads.geometry import G
+from riglint.loads.hanging import hanging
 from riglint.loads.inputs import At, MissingInput, NotComputable, known, need, need_all, unanswered
 from riglint.loads.label_bands import Plausible, beyond_label, plausible, stretch_points
 from riglint.loads.measured import Reading
 from riglint.loads.parts import Worst
 from riglint.loads.person import Arrest, Arrests
 from riglint.loads.points import PointLoad
+from riglint.loads.slings import Laid
 from riglint.loads.strength import Strength, is_slick
 from riglint.loads.turned_round import Edit, Remedy, Way
 from riglint.loads.turns import (
@@ -50,7 +53,7 @@ from riglint.rulekit.gear_book import asks_for_release, cleared, is_textile, las
 from riglint.rulekit.library import LibraryCase, Shared, Sharing
 from riglint.rulekit.rope_ends import RopeEnd, each_rope_end
 from riglint.rulekit.rules import Each, Rule, rule
-from riglint.rulekit.saying import Fault, Input, Limit, Signal, either, in_kn, rounded
+from riglint.rulekit.saying import LOWER_OR_LEASH, Fault, Input, Limit, Signal, either, in_kn, rounded
 from riglint.rulekit.subjects import (
     anchors,
     each_backup,
@@ -85,6 +88,7 @@ __all__ = [
     "FIBRES",
     "HOLDING",
     "KNOTS",
+    "LOWER_OR_LEASH",
     "OWN",
     "PRACTICE",
     "REMOVE",
@@ -95,6 +99,7 @@ __all__ = [
     "BackupLine",
     "Case",
     "Check",
+    "Drop",
     "Each",
     "Edit",
     "End",
@@ -103,6 +108,7 @@ __all__ = [
     "G",
     "Input",
     "Item",
+    "Laid",
     "Leash",
     "LibraryCase",
     "Limit",
@@ -136,6 +142,7 @@ __all__ = [
     "built_ahead",
     "cleared",
     "confirming_nothing",
+    "drops_at",
     "due",
     "each_backup",
     "each_item",
@@ -151,6 +158,7 @@ __all__ = [
     "fewer_at_once",
     "fewer_haulers",
     "gear_named",
+    "hanging",
     "heavier_user",
     "higher_anchors",
     "in_kn",

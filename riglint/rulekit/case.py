@@ -10,7 +10,8 @@ from itertools import islice
 from riglint.loadpath import Placed
 from riglint.loads import Loads
 from riglint.loads.haul import Haul
-from riglint.loads.inputs import At, MissingInput, NotComputable, need
+from riglint.loads.inputs import At, MissingInput, NotComputable, known, need
+from riglint.loads.slings import slings_of
 from riglint.loads.turned_round import Found, Search, Turning
 from riglint.loads.used import fingerprint
 from riglint.model.library import Item
@@ -129,6 +130,20 @@ class Case:
         leashed = self.rig.leash is not None and self.rig.use not in {"lowline", "waterline"}
         return self.rig.use == "highline" or leashed
 
+    @property
+    def too_high_to_land(self) -> bool:
+        """Whether a fall goes further than anything on the ground makes bearable, and no leash ends it.
+
+        Then nothing is advised but lowering the line, or a leash: no mat, no pad, nobody beside the walker.
+        """
+        return self.consequence == "life" and self.rig.leash is None
+
+    @property
+    def feet_too_high(self) -> bool:
+        """Whether the feet are so high that only a leash saves whoever falls, or may be for all that is known."""
+        feet = known(lambda: max(self.loads.band.foot_heights_m(), default=None))
+        return feet is None or feet > self.loads.values["life_above"]
+
     # Places
 
     def at(self, *key: str | int, part: str | None = None) -> At:
@@ -176,6 +191,17 @@ class Case:
                 n = keys.index(placed.key)
                 return [*run[max(n - 1, 0) : n], *run[n + 1 : n + 2]]
         return []
+
+    @property
+    def main_structures(self) -> frozenset[str]:
+        """Every anchor structure that the main line hangs on, those of its branches too, by name on the spot."""
+        return frozenset(end.name for end in self.loads.ends() if end.backup is None and end.carries)
+
+    def hanging_in(self, placed: Placed) -> list[Placed]:
+        """Return the slings whose ends on the webbing's side hang in a part, a spread's each by itself."""
+        slings = slings_of(self.loads)
+        lines = ((one.placed, one.toward_line) for one in slings)
+        return [sling for sling, line in lines if line is not None and line.key == placed.key]
 
     def required(self, row: str) -> float | None:
         """Return the ratio asked of a class of parts here; None where none is asked."""

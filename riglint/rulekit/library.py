@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import date
 from itertools import combinations
@@ -80,12 +81,28 @@ class LibraryCase:
 
     @property
     def sharing(self) -> list[Sharing]:
-        """Every two rigs that use the same pieces, in the order of the rigs."""
+        """Every two rigs that use the same pieces, or pieces of one kind with one serial, in the order of the rigs."""
         found: dict[tuple[int, int], list[str]] = {}
         for piece in self.gear:
             for pair in combinations([self.rigs.index(case) for case in piece.rigs], 2):
                 found.setdefault(pair, []).append(piece.item.id)
+        for pair, words in self._same_serials():
+            found.setdefault(pair, []).append(words)
         return [
             Sharing(self.rigs[one], self.rigs[other], tuple(ids))
             for (one, other), ids in sorted(found.items())
         ]
+
+    def _same_serials(self) -> Iterator[tuple[tuple[int, int], str]]:
+        """Yield two rigs that use pieces of one kind under one serial: entered on two shelves, or under two names."""
+        by_serial: dict[tuple[str, str], dict[int, Item]] = {}
+        for n, case in enumerate(self.rigs):
+            for item in used_items(case.loads):
+                if item.gear.serial:
+                    key = (item.gear.kind, "".join(item.gear.serial.lower().split()))
+                    by_serial.setdefault(key, {}).setdefault(n, item)
+        for users in by_serial.values():
+            for (one, first), (other, second) in combinations(sorted(users.items()), 2):
+                if (first.document.path, first.id) != (second.document.path, second.id):
+                    names = " and ".join(dict.fromkeys((first.id, second.id)))
+                    yield (one, other), f"{names} (serial {first.gear.serial})"

@@ -29,6 +29,8 @@ MEANINGS: dict[Signal, str] = {
     Signal.NOTICE: "gear, tree or paperwork, no injury",
 }
 
+# What is advised where a fall can cost a life, and the only thing.
+LOWER_OR_LEASH = "Lower the line until nobody is more than 3 m up, or rig a highline: leash and backup."
 Kind = Literal["fail", "open", "review"]
 Tighter = Literal["higher", "lower"]
 

@@ -10,6 +10,7 @@ from riglint.loadpath import Placed
 from riglint.loads import PartLoad
 from riglint.loads.backup import BackupLine
 from riglint.loads.ends import End
+from riglint.loads.slings import Laid, slings_of
 from riglint.loads.used import used_items
 from riglint.model.library import Item
 from riglint.model.rig import Leash
@@ -35,12 +36,18 @@ def everywhere(*kinds: str) -> Each[Placed]:
 
 
 def ends(*kinds: str) -> Each[End]:
-    """Both ends of the main line and of every backup line, where structures of these kinds hold them (or any)."""
+    """Both ends of the main line and of every backup line, where structures of these kinds hold them (or any).
+
+    With kinds named, every other structure that legs go to counts as an end too; without, each end comes once.
+    """
 
     def of(case: Case) -> Iterator[End]:
+        anchors = case.spot.anchors if case.spot else {}
         for end in case.loads.ends():
-            structure = end.path.structure(end.anchor)
-            if structure is not None and (not kinds or structure.kind in kinds):
+            structure = anchors.get(end.name)
+            if structure is None:
+                continue
+            if (structure.kind in kinds and end.carries) if kinds else end.branch is None:
                 yield end
 
     return Each("end of a line: " + ", ".join(kinds) if kinds else "end of a line", of)
@@ -71,24 +78,14 @@ def _loads(case: Case) -> Iterable[PartLoad]:
     return case.loads.parts
 
 
-def _slings(case: Case) -> Iterator[Placed]:
-    for placed in case.path.parts:
-        if placed.part.part == "sling":
-            yield placed
-        for m, leg in enumerate(placed.part.legs or []):
-            for n, part in enumerate(leg.chain):
-                if part.part == "sling":
-                    name = part.id or f"{placed.id}.legs[{m}][{n}]"
-                    key = (*placed.key, "legs", m, "chain", n)
-                    yield Placed(name, key, part, case.items.get(part.gear or ""))
-
-
 def _haul(case: Case) -> list[Placed]:
     return [case.path.haul] if case.path.haul is not None else []
 
 
 each_load: Each[PartLoad] = Each("every part that carries the line", _loads)
-each_sling: Each[Placed] = Each("every sling of the chain, those inside legs too", _slings)
+each_sling: Each[Laid] = Each(
+    "every sling, those inside legs and of backups too", lambda case: slings_of(case.loads)
+)
 the_haul: Each[Placed] = Each("the haul", _haul)
 the_haul_that_stays: Each[Placed] = Each(
     "the haul, where it stays in the chain", lambda case: [one for one in _haul(case) if one.part.stays]

@@ -42,7 +42,7 @@ DIRECTIONS = {"radial": "across", "axial": "along"}
     ),
 )
 def bolt_figures(case: Case, end: End) -> Iterator[Fault]:
-    if end.backup is not None and end.name in {one.part.at for one in case.path.anchors}:
+    if end.backup is not None and end.name in case.main_structures:
         return  # told at the main line's end
     low, high = case.limit(WEAKEST), case.limit(STRONGEST)
     for name, point in end.structure.points.items():

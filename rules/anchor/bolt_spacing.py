@@ -63,6 +63,7 @@ LOW = {
         faulty("low", LOW, at="spot.anchors.gate.points.g1.edge", signal=Signal.WARNING),
         sound("highline", {f"{POINTS}.w6.edge": "50 mm"}),  # nothing hangs on it
         *(open_("highline", {f"{POINTS}.w1.{key}": REMOVE}, at=f"{POINTS}.w1.{key}") for key in FIELDS),
+        open_("highline", {POINTS: REMOVE}, at=f"{POINTS}.w1"),
         open_("highline", {"chain[1]": REMOVE}, at="chain[0].legs"),
         open_("highline", {"chain[1].legs[0].to": REMOVE}, at="chain[1].legs[0].to"),
     ),

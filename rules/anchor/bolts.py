@@ -66,6 +66,18 @@ def _spare(radial: str) -> dict[str, object]:
     return {"spot.anchors.gate": {"kind": "bolts", "points": points}, "chain[2]": spread}
 
 
+def _other(radial: str) -> dict[str, object]:
+    """Share the low line's gate with a bolt somewhere else."""
+    legs = [{"to": "gate"}, {"to": "crag"}]
+    return {
+        "chain[2]": {"part": "legs", "share": "fixed", "included_angle": "60 deg", "legs": legs},
+        "spot.anchors.crag": {"kind": "bolts", "points": {"c1": BOLT | {"radial": radial}}},
+    }
+
+
+TO_OAK: dict[str, object] = {"spot.anchors.oak": {"kind": "tree"}, "chain[1].legs[2].to": "oak"}
+
+
 @rule(
     title="A bolt has too little strength for its pull",
     each=ends("bolts"),
@@ -113,6 +125,10 @@ def _spare(radial: str) -> dict[str, object]:
             at=f"{POINTS}.w1",
             shows="legs_share_badly",
         ),
+        # Half of the line goes to a bolt of another anchor, or to a tree: 4.69 kN of 8.13.
+        sound("low", _other("11.9 kN")),
+        faulty("low", _other("11.6 kN"), at="spot.anchors.crag.points.c1", signal=Signal.WARNING),
+        sound("highline", TO_OAK),
         sound("highline", {f"{POINTS}.w4.radial": "12.2 kN"}),
         faulty("highline", {f"{POINTS}.w4.radial": "11.7 kN"}, at=f"{POINTS}.w4", signal=Signal.DANGER),
         sound("highline", {f"{POINTS}.w1.tested": REMOVE}),
@@ -143,7 +159,7 @@ def bolts(case: Case, end: End) -> Iterator[Fault]:
     pull = end.pull()
     all_hold = case.required("backup" if end.backup else "anchor_point")
     one_lost = None if end.backup else case.required("anchor_point_one_lost")
-    for point in end.points(pull.tension_n):
+    for point in end.points(pull.line_n):
         force, ratio = point.force_one_lost_n, point.ratio_one_lost
         if all_hold is not None and point.ratio < all_hold:
             signal = Signal.DANGER if point.ratio < case.limit(LEAST) else None

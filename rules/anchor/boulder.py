@@ -42,6 +42,15 @@ def _rock(mass: str) -> dict[str, object]:
     return {"kind": "boulder", "mass": mass, "friction": 0.5}
 
 
+# Half of the gate's load goes to something else.
+SHARED = {
+    "part": "legs",
+    "share": "fixed",
+    "included_angle": "60 deg",
+    "legs": [{"to": "gate"}, {"to": "other"}],
+}
+
+
 @rule(
     title="The boulder may slide",
     each=ends("boulder"),
@@ -73,6 +82,13 @@ def _rock(mass: str) -> dict[str, object]:
         faulty("low", {GATE: _rock("3.15 t"), **UPHILL}, at=f"{GATE}.mass"),
         sound("highline", {WEST: _rock("6.25 t")}),
         faulty("highline", {WEST: _rock("6.1 t")}, at=f"{WEST}.mass", signal=Signal.DANGER),
+        sound("low", {"chain[2]": SHARED, "spot.anchors.other": _rock("1.94 t")}),
+        faulty(
+            "low",
+            {"chain[2]": SHARED, "spot.anchors.other": _rock("1.89 t")},
+            at="spot.anchors.other.mass",
+            signal=Signal.WARNING,
+        ),
         open_("low", {GATE: {"kind": "boulder", "friction": 0.5}}, at=f"{GATE}.mass"),
         open_("low", {GATE: {"kind": "boulder", "mass": "9 t"}}, at=f"{GATE}.friction"),
         open_("low", {GATE: _rock("9 t"), "plan.users": REMOVE}, at="plan.users"),

@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 
 from riglint.rulekit import (
+    PRACTICE,
     REMOVE,
     Case,
     End,
@@ -19,6 +20,7 @@ from riglint.rulekit import (
     lower_tension,
     need,
     open_,
+    review,
     rounded,
     rule,
     sound,
@@ -37,6 +39,15 @@ GATE, WEST = "spot.anchors.gate", "spot.anchors.west"
 
 def _stakes(tested: str) -> dict[str, object]:
     return {"kind": "ground", "tested_force": tested, "tested": "2026-04-20"}
+
+
+# Half of the gate's load goes to something else.
+SHARED = {
+    "part": "legs",
+    "share": "fixed",
+    "included_angle": "60 deg",
+    "legs": [{"to": "gate"}, {"to": "other"}],
+}
 
 
 @rule(
@@ -60,11 +71,25 @@ def _stakes(tested: str) -> dict[str, object]:
         faulty("low", {GATE: _stakes("16.8 kN"), "plan.consequence": "fall"}, signal=Signal.WARNING),
         sound("highline", {WEST: _stakes("30.6 kN")}),
         faulty("highline", {WEST: _stakes("30 kN")}, at=f"{WEST}.tested_force", signal=Signal.DANGER),
+        sound("low", {"chain[2]": SHARED, "spot.anchors.other": _stakes("7.1 kN")}),
+        faulty(
+            "low",
+            {"chain[2]": SHARED, "spot.anchors.other": _stakes("6.9 kN")},
+            at="spot.anchors.other.tested_force",
+            signal=Signal.WARNING,
+        ),
+        review(
+            "low",
+            {GATE: _stakes("30 kN"), "spot.ground.soil": "wet"},
+            at="spot.ground.soil",
+            signal=Signal.WARNING,
+        ),
         open_("low", {GATE: {"kind": "ground"}}, at=f"{GATE}.tested_force"),
         open_("low", {GATE: _stakes("20 kN"), "plan.users": REMOVE}, at="plan.users"),
     ),
 )
 def ground_anchor(case: Case, end: End) -> Iterator[Fault]:
+    yield from _wet(case, end)
     at = end.on_structure("tested_force")
     tested = need(end.structure.tested_force, at)
     pull, required = end.pull(), case.required("backup" if end.backup else "ground_anchor")
@@ -90,4 +115,18 @@ def ground_anchor(case: Case, end: End) -> Iterator[Fault]:
         state=pull.state,
         signal=Signal.DANGER if ratio < case.limit(LEAST) else None,
         remedies=ways,
+    )
+
+
+def _wet(case: Case, end: End) -> Iterator[Fault]:
+    """Ask for a new test where the soil is softer than it may have been on the day of the last one."""
+    soil = case.spot.ground.soil if case.spot and case.spot.ground else None
+    if soil not in {"wet", "shallow"}:
+        return
+    yield Fault(
+        case.on_spot("ground", "soil", part=end.anchor.id),
+        f"The ground anchor '{end.name}' stands in {soil} soil, which holds much less than firm ground.",
+        f"Test '{end.name}' again in the soil as it is now, in the line's direction, before anyone walks.",
+        kind="review",
+        source=PRACTICE,
     )

@@ -1,6 +1,6 @@
 """A sling stays where it was put on the trunk, and nobody knots it.
 
-A lark's foot on another sling or on metal is judged by `placement/termination`; what a choke takes off stands
+A lark's foot on another sling or on metal is judged by `placement/sling_joint`; what a choke takes off stands
 in the sling's strength.
 """
 
@@ -11,11 +11,12 @@ from riglint.rulekit import (
     REMOVE,
     Case,
     Fault,
-    Placed,
+    Laid,
     Signal,
     Source,
     each_sling,
     faulty,
+    insert_before,
     need,
     open_,
     review,
@@ -24,15 +25,30 @@ from riglint.rulekit import (
 )
 
 SMOOTH = {"spot.anchors.gate.bark": "smooth"}
+BOULDER: dict[str, object] = {"spot.anchors.gate": {"kind": "boulder", "mass": "9 t", "friction": 0.5}}
+LOOP = {
+    "kind": "round_sling",
+    "material": "polyester",
+    "standard": "EN 1492-2",
+    "wll": "2 t",
+    "length": "1 m",
+}
+EXTENDED: dict[str, object] = {
+    "shelf[0].items.RS-9": LOOP,
+    "shelf[0].items.SH-9": {"kind": "shackle", "wll": "3.25 t"},
+    "chain[3]": insert_before(
+        {"part": "shackle", "gear": "SH-9"}, {"part": "sling", "gear": "RS-9", "hitch": "straight"}
+    ),
+}
 
 
 @rule(
-    title="The sling may slip down its trunk, or is knotted",
+    title="The sling may slip down its trunk, is knotted, or cannot lie as the file says",
     each=each_sling,
     signal=Signal.CAUTION,
     worst=Signal.WARNING,
     why="A basket on smooth bark slides down as the line slackens, and the line comes taut with a jerk.",
-    formula="no basket on smooth bark without something that stops it; no knot in a sling",
+    formula="round a trunk or boulder no sling lies straight; no basket on smooth bark without a stop cord; no knot",
     sources=(
         PRACTICE,
         Source("lifting standards forbid a knotted or twisted sling; a knot keeps about half", "practice"),
@@ -53,30 +69,52 @@ SMOOTH = {"spot.anchors.gate.bark": "smooth"}
             shows="sling_knotted_or_twisted",
         ),
         sound("low", {"chain[2].knotted": False}),
+        faulty("highline", {"backups[0].chain[1].legs[0].chain[1].knotted": True}),
+        sound("low", {**SMOOTH, "chain[2].stop_cord": True}),
+        review("low", {**SMOOTH, "chain[2].stop_cord": False}, at="chain[2].hitch", signal=Signal.CAUTION),
+        faulty("low", {"chain[2].hitch": "straight"}, at="chain[2].hitch", signal=Signal.WARNING),
+        faulty("low", BOULDER | {"chain[2].hitch": "straight"}, at="chain[2].hitch", signal=Signal.WARNING),
+        # In a ring that the tree or boulder carries, and between two parts, a sling may well lie straight.
+        sound("low", {"chain[2].hitch": "straight", "chain[2].around": "ring bolt in the trunk"}),
+        sound("low", EXTENDED),
         open_("low", {"chain[2].hitch": REMOVE}, at="chain[2].hitch"),
         open_("low", {"spot.anchors.gate.bark": REMOVE}, at="spot.anchors.gate.bark"),
     ),
 )
-def hitch(case: Case, sling: Placed) -> Iterator[Fault]:
-    if sling.part.knotted:
+def hitch(_case: Case, sling: Laid) -> Iterator[Fault]:
+    part, contact = sling.placed.part, sling.contact
+    if part.knotted:
         yield Fault(
-            case.on_part(sling, "knotted"),
+            sling.at("knotted"),
             f"The {sling.words} is knotted or twisted and keeps about half of its strength.",
             f"Lay {sling.words} flat, or take one of the right length in place of the knot.",
             signal=Signal.WARNING,
             source=Source("lifting standards forbid a knotted or twisted sling", "practice"),
         )
-    end = case.loads.geometry.anchor_of(sling)
-    tree = case.path.structure(end)
-    if tree is None or tree.kind != "tree":
+    if contact.kind not in {"tree", "boulder"}:
         return
-    at, name = case.on_part(sling, "hitch"), end.part.at or ""
-    if need(sling.part.hitch, at) != "basket":
-        return
-    if need(tree.bark, case.on_spot("anchors", name, "bark")) == "smooth":
+    at = sling.at("hitch")
+    laid = need(part.hitch, at)
+    if laid == "straight":
         yield Fault(
             at,
-            f"The {sling.words} lies in basket on the smooth bark of '{name}', where little keeps it up.",
-            f"Choke it (it then holds 0.8 of its straight strength), or tie a stop cord under {sling.words}.",
+            f"The file lays {sling.words} straight, and nothing can lie straight round {contact.words}.",
+            "Write how it lies there: basket, choke or wrap. Where it hangs in a ring or shackle, name that part "
+            "before it, or under `around`.",
+            signal=Signal.WARNING,
+        )
+    elif contact.kind == "tree" and laid == "basket" and not part.stop_cord:
+        yield from _on_smooth_bark(sling)
+
+
+def _on_smooth_bark(sling: Laid) -> Iterator[Fault]:
+    tree = sling.contact.structure
+    if need(tree.bark if tree else None, sling.on_structure("bark")) == "smooth":
+        yield Fault(
+            sling.at("hitch"),
+            f"The {sling.words} lies in basket on the smooth bark of '{sling.contact.anchor}', where little keeps "
+            "it up.",
+            f"Choke it (it then holds 0.8 of its straight strength), or tie a stop cord under {sling.words} and "
+            "write `stop_cord: true`.",
             kind="review",
         )

@@ -7,12 +7,14 @@ from riglint.rulekit import (
     REMOVE,
     Case,
     Fault,
+    Laid,
     Limit,
     Placed,
     Signal,
     Source,
     each_sling,
     faulty,
+    insert_before,
     need,
     need_all,
     one_value,
@@ -35,6 +37,26 @@ LEAST_SLING = Limit(
     ),
 )
 ITEMS = "shelf[0].items"
+TP_3 = {f"{ITEMS}.TP-3": {"kind": "protector", "length": "0.6 m", "width": "200 mm"}}
+HALVES = {**TP_3, f"{ITEMS}.TP-1.length": "0.5 m"}
+LIME = {"kind": "tree", "girth": "0.9 m", "bark": "rough", "health": "sound", "fork": "none"}
+SPREAD = [
+    {"to": to, "chain": [{"part": "sling", "gear": gear, "hitch": "choke"}]}
+    for to, gear in (("gate", "RS-1"), ("lime", "RS-9"))
+]
+OTHER_TREE: dict[str, object] = {
+    "spot.anchors.lime": LIME,
+    f"{ITEMS}.TP-3": {"kind": "protector", "length": "1.2 m", "width": "200 mm"},
+    f"{ITEMS}.TP-1.length": "1.6 m",
+    f"{ITEMS}.RS-9": {"kind": "round_sling", "length": "2 m", "width": "55 mm"},
+    "chain[2]": {"part": "legs", "share": "fixed", "included_angle": "40 deg", "legs": SPREAD},
+}
+PADDED = [SPREAD[1]["chain"][0], {"part": "protector", "gear": "TP-3"}]
+BACKED_UP: dict[str, object] = {
+    "spot.anchors.west": LIME | {"girth": "1.6 m"},
+    f"{ITEMS}.RS-7.length": "3 m",
+    "backups[0].chain[1]": {"part": "sling", "gear": "RS-7", "hitch": "basket"},
+}
 
 
 @rule(
@@ -64,6 +86,13 @@ ITEMS = "shelf[0].items"
         sound("low", {f"{ITEMS}.RS-1.width": "50 mm"}),
         faulty("low", {f"{ITEMS}.RS-1.width": "49 mm"}, at="chain[2].gear"),
         faulty("low", {"chain[1]": REMOVE}, at="chain[1].gear"),
+        # Half of the way each; a leg that goes to another tree needs a protector of its own.
+        sound("low", {**HALVES, "chain[2]": insert_before({"part": "protector", "gear": "TP-3"})}),
+        faulty("low", HALVES, at="chain[1].gear"),
+        faulty("low", OTHER_TREE, at="chain[2].legs[1].chain[0].gear"),
+        sound("low", {**OTHER_TREE, "chain[2].legs[1].chain": PADDED}),
+        faulty("highline", BACKED_UP, at="backups[0].chain[1].gear"),
+        sound("low", {"chain[2].around": "an eye bolt", "chain[2].hitch": "straight", "chain[1]": REMOVE}),
         sound("low", {"spot.anchors.gate": {"kind": "boulder", "mass": "9 t"}, "chain[1]": REMOVE}),
         open_("low", {f"{ITEMS}.TP-1.length": REMOVE}, at=f"{ITEMS}.TP-1.length"),
         open_("low", {f"{ITEMS}.TP-1.width": REMOVE}, at=f"{ITEMS}.TP-1.width"),
@@ -75,24 +104,23 @@ ITEMS = "shelf[0].items"
         open_("low", {f"{ITEMS}.RS-1.length": REMOVE}, at=f"{ITEMS}.RS-1.length"),
     ),
 )
-def protector(case: Case, sling: Placed) -> Iterator[Fault]:
-    structure = case.path.structure(case.loads.geometry.anchor_of(sling))
-    if structure is None or structure.kind != "tree":
+def protector(case: Case, sling: Laid) -> Iterator[Fault]:
+    if sling.contact.kind != "tree":
         return
-    cover = case.path.beside(sling, "protector")
-    if cover is None:
+    if not sling.contact.covers:
         yield Fault(
-            case.on_part(sling, "gear"),
-            f"Nothing lies between {sling.words} and the bark.",
-            f"Put a protector under {sling.words}, and name it beside the sling in the chain.",
+            sling.at("gear"),
+            f"Nothing lies between {sling.words} and the bark of '{sling.contact.anchor}'.",
+            f"Put a protector under {sling.words}, and name it beside the sling.",
         )
         return
-    yield from _width(case, sling, cover)
-    yield from _length(case, sling, cover)
+    for cover in sling.contact.covers:
+        yield from _width(case, sling, cover)
+    yield from _length(case, sling)
 
 
-def _width(case: Case, sling: Placed, cover: Placed) -> Iterator[Fault]:
-    item, under = case.item(sling), case.item(cover)
+def _width(case: Case, sling: Laid, cover: Placed) -> Iterator[Fault]:
+    item, under = case.item(sling.placed), case.item(cover)
     wide = item.gear.width or item.gear.diameter
     need_all((wide, case.on_item(item, "width")), (under.gear.width, case.on_item(under, "width")))
     width, room = (
@@ -100,9 +128,9 @@ def _width(case: Case, sling: Placed, cover: Placed) -> Iterator[Fault]:
         need(under.gear.width, case.on_item(under, "width")),
     )
     least = case.limit(LEAST_SLING)
-    if width.si < least:
+    if width.si < least and cover is sling.contact.covers[0]:
         yield Fault(
-            case.on_part(sling, "gear"),
+            sling.at("gear"),
             f"The {sling.words} is {width.text} wide; {least * 1e3:.0f} mm is the least on bark.",
             f"Use a sling of {least * 1e3:.0f} mm or more in place of {item.id}.",
             value=width.si * 1e3,
@@ -121,23 +149,31 @@ def _width(case: Case, sling: Placed, cover: Placed) -> Iterator[Fault]:
         )
 
 
-def _length(case: Case, sling: Placed, cover: Placed) -> Iterator[Fault]:
-    under = case.item(cover)
-    long = need(cover.part.length or under.gear.length, case.on_item(under, "length"))
-    contact = case.loads.geometry.contact_m(sling)
-    if long.si < contact:
-        at = case.on_part(cover, "gear")
-        longer = one_value(
-            (*cover.key, "length"), f"lay {{}} of protector under {sling.words}", "up", "m", 0.05
-        )
-        ways = case.put_right(at, longer)
-        yield Fault(
-            at,
-            f"The {cover.words} is {long.text} long; {sling.words} lies on {contact:.3g} m of bark.",
-            f"Use {rounded(contact, 'up')} m of protector or more under {sling.words}.",
-            value=long.si,
-            limit=contact,
-            unit="m",
-            source=Source("geometry: the arc between the two tangents of the sling", "own"),
-            remedies=ways,
-        )
+def _length(case: Case, sling: Laid) -> Iterator[Fault]:
+    """Judge the length of the protectors; several lie one after the other round the trunk."""
+    cover = sling.contact.covers[0]
+    lengths = [
+        need(one.part.length or case.item(one).gear.length, case.on_item(case.item(one), "length"))
+        for one in sling.contact.covers
+    ]
+    long, contact = sum(one.si for one in lengths), sling.geometry.contact_m(sling.placed)
+    if long >= contact:
+        return
+    at = case.on_part(cover, "gear")
+    longer = one_value((*cover.key, "length"), f"lay {{}} of protector under {sling.words}", "up", "m", 0.05)
+    ways = case.put_right(at, longer) if len(lengths) == 1 else case.put_right(at)
+    words = (
+        f"The {cover.words} is {lengths[0].text}"
+        if len(lengths) == 1
+        else f"The protectors are {rounded(long)} m"
+    )
+    yield Fault(
+        at,
+        f"{words} long; {sling.words} lies on {contact:.3g} m of bark.",
+        f"Use {rounded(contact, 'up')} m of protector or more under {sling.words}.",
+        value=long,
+        limit=contact,
+        unit="m",
+        source=Source("geometry: the arc between the two tangents of the sling", "own"),
+        remedies=ways,
+    )

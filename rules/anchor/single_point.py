@@ -1,6 +1,7 @@
 """At the height of a life, an end hangs on two independent points or on something a person has judged.
 
-It counts what holds the main line itself; the backup's own points are its own rule's business.
+A backup may hang on one sling round a tree, a boulder or a structure, since it is the second of two itself; on one
+bolt or one ground anchor it may not.
 """
 
 from collections.abc import Iterator
@@ -47,6 +48,8 @@ SLINGS = (
     {"part": "sling", "gear": "RS-1", "hitch": "basket"},
     {"part": "sling", "gear": "RS-2", "hitch": "basket"},
 )
+BACKUP = "backups[0].chain[1]"
+TWO = [{"to": "west", "chain": [dict(one)]} for one in SLINGS]
 
 
 def _on(structure: dict[str, object], *slings: dict[str, str]) -> dict[str, object]:
@@ -89,6 +92,11 @@ def _on(structure: dict[str, object], *slings: dict[str, str]) -> dict[str, obje
         review("highline", _on(BOULDER), at=WEST),
         review("highline", _on({"kind": "structure"}), at=WEST),
         faulty("highline", _on({"kind": "ground"}), at=WEST),
+        faulty("highline", {f"{BACKUP}.legs[1]": REMOVE}, at="backups[0].chain[0].at", signal=Signal.WARNING),
+        faulty(
+            "highline", {f"{BACKUP}.legs[1].to": "w4"}, at="backups[0].chain[0].at", signal=Signal.WARNING
+        ),
+        review("highline", {WEST: TREE, "chain[1].legs": TWO, BACKUP: {"part": "sling", "gear": "RS-7"}}),
         open_("highline", _on({"kind": "tree", "girth": "1.3 m"}), at=f"{WEST}.health"),
         open_("highline", _on({"kind": "tree", "health": "sound"}), at=f"{WEST}.girth"),
         open_("highline", {"chain[1]": REMOVE}, at="chain[0].legs"),
@@ -98,9 +106,13 @@ def _on(structure: dict[str, object], *slings: dict[str, str]) -> dict[str, obje
     ),
 )
 def single_point(case: Case, end: End) -> Iterator[Fault]:
-    if case.consequence != "life" or end.backup is not None:
+    if case.consequence != "life":
         return
     structure, holds, name = end.structure, end.holds(), end.name
+    if end.backup is not None:
+        if structure.kind in {"bolts", "ground"} and len(holds) < 2:  # noqa: PLR2004 - one and one more
+            yield _backup_on_one(case, end, holds)
+        return
     if len(holds) < 2:  # noqa: PLR2004 - one and one more
         yield Fault(
             case.on_part(end.anchor, "at"),
@@ -130,6 +142,19 @@ def _second_point(kind: str) -> str:
     if kind in {"bolts", "ground"}:  # a second sling on the same one would still be one point
         return f"legs to a second {'bolt' if kind == 'bolts' else 'ground anchor'}"
     return f"a second sling round the {kind}, or legs to another {kind}"
+
+
+def _backup_on_one(case: Case, end: End, holds: list[str]) -> Fault:
+    what = "bolt" if end.structure.kind == "bolts" else "ground anchor"
+    return Fault(
+        case.on_part(end.anchor, "at"),
+        f"{end.backup} hangs on one {what} alone at '{end.name}': {holds[0] if holds else 'none'}.",
+        f"Spread {end.backup} over 2 {what}s of its own at '{end.name}'.",
+        value=len(holds),
+        limit=2,
+        unit="points",
+        signal=Signal.WARNING,
+    )
 
 
 def _one_structure(case: Case, end: End) -> Iterator[Fault]:

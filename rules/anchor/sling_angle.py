@@ -8,8 +8,8 @@ from riglint.rulekit import (
     Case,
     Fault,
     Input,
+    Laid,
     Limit,
-    Placed,
     Signal,
     Source,
     each_sling,
@@ -46,6 +46,18 @@ def _spread(**first: str) -> dict[str, object]:
     slings = ({"part": "sling", "gear": "RS-1"} | first, {"part": "sling", "hitch": "straight"})
     legs = [{"to": "gate", "chain": [sling]} for sling in slings]
     return {"part": "legs", "share": "fixed", "included_angle": "60 deg", "legs": legs}
+
+
+TREE_BACKUP: dict[str, object] = {
+    "spot.anchors.west": {
+        "kind": "tree",
+        "girth": "1.6 m",
+        "bark": "rough",
+        "health": "sound",
+        "fork": "none",
+    },
+    "backups[0].chain[1]": {"part": "sling", "gear": "RS-7", "hitch": "basket"},
+}
 
 
 @rule(
@@ -91,7 +103,24 @@ def _spread(**first: str) -> dict[str, object]:
             signal=Signal.DANGER,
         ),
         sound("long_haul", {"chain[2].hitch": "choke", "shelf[0].items.RS-1.length": "1.7 m"}),
+        # An angle that somebody stated does not make a sling longer than it is.
+        faulty(
+            "low",
+            {"chain[2].included_angle": "60 deg", "shelf[0].items.RS-1.length": "1.5 m"},
+            at="chain[2].gear",
+            signal=Signal.DANGER,
+        ),
+        sound("low", {"chain[2].included_angle": "60 deg", "shelf[0].items.RS-1.length": REMOVE}),
         sound("low", {"chain[2]": _spread(hitch="straight")}),
+        # Between two parts, and round another of the spot's trees.
+        sound(
+            "low",
+            {"chain[2].hitch": "basket", "chain[2].around": "SH-1", "shelf[0].items.RS-1.length": "0.4 m"},
+        ),
+        faulty(
+            "low", {"chain[2].around": "barn", "shelf[0].items.RS-1.length": "1.4 m"}, signal=Signal.DANGER
+        ),
+        faulty("highline", TREE_BACKUP, at="backups[0].chain[1].gear", signal=Signal.DANGER),
         faulty("low", {"chain[2]": _spread(hitch="basket", included_angle="121 deg")}, signal=Signal.DANGER),
         sound("low", {"chain[2]": _spread(hitch="basket")}),
         faulty(
@@ -110,27 +139,45 @@ def _spread(**first: str) -> dict[str, object]:
         open_("long_haul", {"chain[2].gear": REMOVE}, at="chain[2].gear"),
     ),
 )
-def sling_angle(case: Case, placed: Placed) -> Iterator[Fault]:
-    hitch = need(placed.part.hitch, case.on_part(placed, "hitch"))
+def sling_angle(case: Case, sling: Laid) -> Iterator[Fault]:
+    placed, contact = sling.placed, sling.contact
+    hitch = need(placed.part.hitch, sling.at("hitch"))
     if hitch == "straight":
         return
     stated = placed.part.included_angle
-    if stated is not None:
-        yield from _too_wide(case, placed, stated.si)
-        return
-    tree = case.path.structure(case.loads.geometry.anchor_of(placed))
-    if tree is None or tree.kind != "tree":
-        need(stated, case.on_part(placed, "included_angle"))
-    shape = case.loads.geometry.sling_shape(placed)
+    if stated is not None and not _known_to_be_short(sling):
+        yield from _too_wide(case, sling, stated.si)
+    elif contact.kind == "tree":
+        yield from _round_trunk(case, sling, hitch)
+    elif not contact.thin and hitch in {"basket", "wrap"}:
+        need(stated, sling.at("included_angle"))
+
+
+def _known_to_be_short(sling: Laid) -> bool:
+    """Return whether sling and girth on file show that no angle can be right: it does not close round the trunk."""
+    tree, item = sling.contact.structure, sling.placed.item
+    if (
+        sling.contact.kind != "tree"
+        or tree is None
+        or tree.girth is None
+        or item is None
+        or item.gear.length is None
+    ):
+        return False
+    return sling.geometry.sling_shape(sling.placed).angle_rad is None
+
+
+def _round_trunk(case: Case, sling: Laid, hitch: str) -> Iterator[Fault]:
+    shape = sling.geometry.sling_shape(sling.placed)
     inputs = (
         Input("sling", "ℓ", shape.length_m, "m"),
         Input("girth with protector", "C", shape.girth_m, "m"),
     )
     if shape.angle_rad is None:
         yield Fault(
-            case.on_part(placed, "gear"),
-            f"{shape.length_m:.3g} m of {placed.words} are too short for {shape.girth_m:.3g} m of girth.",
-            _longer(case, placed),
+            sling.at("gear"),
+            f"{shape.length_m:.3g} m of {sling.words} are too short for {shape.girth_m:.3g} m of girth.",
+            _longer(case, sling),
             value=shape.length_m,
             limit=shape.girth_m,
             unit="m",
@@ -138,19 +185,19 @@ def sling_angle(case: Case, placed: Placed) -> Iterator[Fault]:
             signal=Signal.DANGER,
         )
     elif hitch in {"basket", "wrap"}:
-        yield from _too_wide(case, placed, shape.angle_rad, inputs)
+        yield from _too_wide(case, sling, shape.angle_rad, inputs)
 
 
-def _too_wide(case: Case, placed: Placed, angle: float, inputs: tuple[Input, ...] = ()) -> Iterator[Fault]:
+def _too_wide(case: Case, sling: Laid, angle: float, inputs: tuple[Input, ...] = ()) -> Iterator[Fault]:
     advised, greatest = case.limit(ADVISED), case.limit(GREATEST)
     beyond = angle > greatest
     if not beyond and angle <= advised:
         return
     limit = greatest if beyond else advised
     yield Fault(
-        case.on_part(placed, "gear" if inputs else "included_angle"),
-        f"The legs of {placed.words} open to {degrees(angle):.0f}°; {degrees(limit):.0f}° is the most.",
-        _longer(case, placed)
+        sling.at("gear" if inputs else "included_angle"),
+        f"The legs of {sling.words} open to {degrees(angle):.0f}°; {degrees(limit):.0f}° is the most.",
+        _longer(case, sling)
         if inputs
         else f"Use a longer sling, so that its legs close to {degrees(advised):.0f}°.",
         value=degrees(angle),
@@ -162,7 +209,7 @@ def _too_wide(case: Case, placed: Placed, angle: float, inputs: tuple[Input, ...
     )
 
 
-def _longer(case: Case, placed: Placed) -> str:
+def _longer(case: Case, sling: Laid) -> str:
     advised = case.limit(ADVISED)
-    length = case.loads.geometry.sling_length_m(placed, advised) + 0.005  # rounded up when printed
+    length = sling.geometry.sling_length_m(sling.placed, advised) + 0.005  # rounded up when printed
     return f"Take a sling of {length:.2f} m or more there: it closes to {degrees(advised):.0f}° or less."

@@ -1,23 +1,27 @@
 """A flat sling lies flat in its shackle instead of folding into a narrow bow.
 
-Judged where the shelf gives the shackle's jaw, which few labels do: without it this rule says nothing. The
-curve that the band lies on is taken from the jaw: half of it in a dee, 0.8 of it in a bow, whose inside is
-about 1.6 times as wide as its jaw (tables of bow shackles, from memory). Round slings are left out: their
-core bunches by design.
+The curve that the band lies on is taken from the jaw: half of it in a dee, 0.8 of it in a bow, whose inside is
+about 1.6 times as wide as its jaw (tables of bow shackles, from memory). Few labels give a jaw: without it the inside
+of a bow is guessed from the rated load, and a flat sling that is wider than that is for the eyes. Round slings are
+left out: their core bunches by design.
 """
 
 from collections.abc import Iterator
+from math import sqrt
 
 from riglint.rulekit import (
     Case,
     Fault,
+    G,
     Input,
     Limit,
     Placed,
+    Quantity,
     Signal,
     Source,
     everywhere,
     faulty,
+    review,
     rounded,
     rule,
     sound,
@@ -41,6 +45,9 @@ WIDEST = Limit(
     because="The figure that was read holds for bands up to this width; no bow in use here takes a wider one flat.",
     source=Source("sling user manual: bands up to 75 mm", "unnamed"),
 )
+# Inside width of a bow by its rated load, from memory: 43 mm for 3.25 t, 51 mm for 4.75 t, 68 mm for 8.5 t.
+MM_AT_A_TONNE = 24.0
+TABLES = Source("tables of bow shackles: inside width about 24 mm · √(rated load in t)", "memory")
 SLING, SHACKLE = "shelf[0].items.RS-1", "shelf[0].items.SH-1"
 
 
@@ -51,6 +58,9 @@ def _band(width: str, jaw: str, shape: str = "bow") -> dict[str, object]:
         f"{SHACKLE}.jaw": jaw,
         f"{SHACKLE}.shape": shape,
     }
+
+
+FLAT = {f"{SLING}.kind": "flat_sling"}
 
 
 @rule(
@@ -71,11 +81,11 @@ def _band(width: str, jaw: str, shape: str = "bow") -> dict[str, object]:
         faulty("low", _band("50 mm", "74 mm", "dee"), at="chain[2].gear"),
         faulty("low", _band("74 mm", "40 mm"), at="chain[2].gear"),
         faulty("low", _band("76 mm", "40 mm"), at="chain[2].gear", signal=Signal.CAUTION),
-        faulty("low", {f"{SLING}.kind": "flat_sling", f"{SLING}.width": "76 mm"}, at="chain[2].gear"),
-        sound(
-            "low", {f"{SLING}.kind": "flat_sling", f"{SLING}.width": "74 mm"}
-        ),  # its shackle's jaw is not known
+        faulty("low", FLAT | {f"{SLING}.width": "76 mm"}, at="chain[2].gear"),
         sound("low", _band("76 mm", "72 mm")),
+        # A bow for 3.25 t is about 43 mm wide inside; a flat sling may be folded at its eye, so somebody looks.
+        review("low", FLAT | {f"{SLING}.width": "60 mm"}, at="chain[2].gear", signal=Signal.CAUTION),
+        sound("low", FLAT | {f"{SLING}.width": "40 mm"}),
         faulty("low", {"shelf[0].items.SH-2.jaw": "22 mm"}, at="chain[6].gear"),
         sound("low", {"shelf[0].items.SH-2.jaw": "27 mm"}),
     ),
@@ -84,57 +94,83 @@ def sling_in_bow(case: Case, placed: Placed) -> Iterator[Fault]:
     band = placed.item.gear if placed.item else None
     if band is None or band.kind not in {"flat_sling", "sewn_end"} or band.width is None:
         return
-    if band.width.si > case.limit(WIDEST):
-        yield from _wider_than_any_bow(case, placed)
-        return
-    for shackle in case.beside(placed):
-        gear = shackle.item.gear if shackle.item else None
-        if gear is None or gear.kind != "shackle" or gear.jaw is None or gear.shape is None:
-            continue
-        radius, least = _to_jaw(case, gear.shape) * gear.jaw.si, case.limit(LEAST) * band.width.si
-        if radius >= least:
-            continue
-        jaw = least / _to_jaw(case, gear.shape) * 1e3
-        yield Fault(
-            case.on_part(placed, "gear"),
-            f"The {band.width.text} of {placed.words} lie on a curve of about {rounded(radius * 1e3)} mm in "
-            f"{shackle.words}; {rounded(least * 1e3, 'up')} mm is the least.",
-            f"Use a shackle with a jaw of {rounded(jaw, 'up')} mm or more there, or lay the band on its pin.",
-            value=radius * 1e3,
-            limit=least * 1e3,
-            unit="mm",
-            inputs=(
-                case.given("width of the band", "b", band.width, case.on_part(placed, "gear")),
-                case.given("jaw", "w", gear.jaw, case.on_part(shackle, "gear")),
-                Input("radius to jaw, from memory", "k", _to_jaw(case, gear.shape), "1"),
-            ),
-            source=LEAST.source,
-        )
-
-
-def _wider_than_any_bow(case: Case, placed: Placed) -> Iterator[Fault]:
-    """Tell a band too wide for every shackle beside it whose curve is not known to be wide enough."""
-    band = placed.item.gear if placed.item else None
-    if band is None or band.width is None:
-        return
     for shackle in case.beside(placed):
         gear = shackle.item.gear if shackle.item else None
         if gear is None or gear.kind != "shackle":
             continue
-        jaw = gear.jaw.si if gear.jaw is not None else 0.0
-        if _to_jaw(case, gear.shape) * jaw >= case.limit(LEAST) * band.width.si:
-            continue
-        yield Fault(
-            case.on_part(placed, "gear"),
-            f"{placed.words[:1].upper()}{placed.words[1:]} is {band.width.text} wide and folds in {shackle.words}; "
-            f"{case.limit(WIDEST) * 1e3:.3g} mm is the widest that a bow takes flat.",
-            "Use a round sling there, or a sling shackle whose bow is as wide as the band.",
-            value=band.width.si * 1e3,
-            limit=case.limit(WIDEST) * 1e3,
-            unit="mm",
-            inputs=(case.given("width of the band", "b", band.width, case.on_part(placed, "gear")),),
-            source=WIDEST.source,
-        )
+        if band.width.si > case.limit(WIDEST):
+            yield from _wider_than_any_bow(case, placed, shackle, band.width)
+        elif gear.jaw is None or gear.shape is None:
+            yield from _guessed(case, placed, shackle, band.width)
+        else:
+            yield from _on_a_tight_curve(case, placed, shackle, band.width)
+
+
+def _guessed(case: Case, placed: Placed, shackle: Placed, width: Quantity) -> Iterator[Fault]:
+    """Ask for a look at a flat sling that is wider than a bow of that rated load is inside."""
+    gear = shackle.item.gear if shackle.item else None
+    rated = gear.wll if gear else None
+    if placed.item is None or placed.item.gear.kind != "flat_sling" or rated is None:
+        return
+    inside = MM_AT_A_TONNE * sqrt(rated.si / (1e3 * G)) / 1e3
+    if width.si <= inside:
+        return
+    yield Fault(
+        case.on_part(placed, "gear"),
+        f"The {width.text} of {placed.words} hardly lie flat in {shackle.words}: a bow for {rated.text} is about "
+        f"{rounded(inside * 1e3)} mm wide inside.",
+        f"See that the band lies flat in {shackle.words}, and write its jaw on the shelf; else use a wider shackle.",
+        value=width.si * 1e3,
+        limit=inside * 1e3,
+        unit="mm",
+        kind="review",
+        source=TABLES,
+    )
+
+
+def _wider_than_any_bow(case: Case, placed: Placed, shackle: Placed, width: Quantity) -> Iterator[Fault]:
+    """Tell a band too wide for every bow, unless the curve of this one is known to be wide enough."""
+    gear = shackle.item.gear if shackle.item else None
+    jaw_m = gear.jaw.si if gear is not None and gear.jaw is not None else 0.0
+    shape = gear.shape if gear is not None else None
+    if _to_jaw(case, shape) * jaw_m >= case.limit(LEAST) * width.si:
+        return
+    yield Fault(
+        case.on_part(placed, "gear"),
+        f"{placed.words[:1].upper()}{placed.words[1:]} is {width.text} wide and folds in {shackle.words}; "
+        f"{case.limit(WIDEST) * 1e3:.3g} mm is the widest that a bow takes flat.",
+        "Use a round sling there, or a sling shackle whose bow is as wide as the band.",
+        value=width.si * 1e3,
+        limit=case.limit(WIDEST) * 1e3,
+        unit="mm",
+        inputs=(case.given("width of the band", "b", width, case.on_part(placed, "gear")),),
+        source=WIDEST.source,
+    )
+
+
+def _on_a_tight_curve(case: Case, placed: Placed, shackle: Placed, width: Quantity) -> Iterator[Fault]:
+    gear = shackle.item.gear if shackle.item else None
+    if gear is None or gear.jaw is None or gear.shape is None:
+        return
+    radius, least = _to_jaw(case, gear.shape) * gear.jaw.si, case.limit(LEAST) * width.si
+    if radius >= least:
+        return
+    jaw = least / _to_jaw(case, gear.shape) * 1e3
+    yield Fault(
+        case.on_part(placed, "gear"),
+        f"The {width.text} of {placed.words} lie on a curve of about {rounded(radius * 1e3)} mm in "
+        f"{shackle.words}; {rounded(least * 1e3, 'up')} mm is the least.",
+        f"Use a shackle with a jaw of {rounded(jaw, 'up')} mm or more there, or a sling with a narrower band.",
+        value=radius * 1e3,
+        limit=least * 1e3,
+        unit="mm",
+        inputs=(
+            case.given("width of the band", "b", width, case.on_part(placed, "gear")),
+            case.given("jaw", "w", gear.jaw, case.on_part(shackle, "gear")),
+            Input("radius to jaw, from memory", "k", _to_jaw(case, gear.shape), "1"),
+        ),
+        source=LEAST.source,
+    )
 
 
 def _to_jaw(case: Case, shape: str | None) -> float:

@@ -44,6 +44,15 @@ def _wall(force: str, **more: object) -> dict[str, object]:
 TESTED = {"kind": "structure", "owner_agrees": True, "tested_force": "16 kN"}
 
 
+# Half of the gate's load goes to something else.
+SHARED = {
+    "part": "legs",
+    "share": "fixed",
+    "included_angle": "60 deg",
+    "legs": [{"to": "gate"}, {"to": "other"}],
+}
+
+
 @rule(
     title="The structure is not known to hold this pull",
     each=ends("structure"),
@@ -81,6 +90,13 @@ TESTED = {"kind": "structure", "owner_agrees": True, "tested_force": "16 kN"}
         faulty("highline", {WEST: _wall("30 kN")}, at=f"{WEST}.design_force", signal=Signal.DANGER),
         faulty(
             "low", {GATE: _wall("40 kN", owner_agrees=False)}, at=f"{GATE}.owner_agrees", signal=Signal.DANGER
+        ),
+        review("low", {"chain[2]": SHARED, "spot.anchors.other": _wall("7.1 kN")}),
+        faulty(
+            "low",
+            {"chain[2]": SHARED, "spot.anchors.other": _wall("6.9 kN")},
+            at="spot.anchors.other.design_force",
+            signal=Signal.WARNING,
         ),
         open_("low", {GATE: {"kind": "structure", "design_force": "40 kN"}}, at=f"{GATE}.owner_agrees"),
         open_("low", {GATE: {"kind": "structure", "owner_agrees": True}}, at=f"{GATE}.tested_force"),

@@ -6,13 +6,13 @@ from math import floor, pi
 from riglint.rulekit import (
     OWN,
     REMOVE,
+    At,
     Case,
     End,
     Fault,
     Input,
     Limit,
     MissingInput,
-    Placed,
     Signal,
     Source,
     anchor_height,
@@ -51,6 +51,14 @@ LEAST_RATIO = Limit(
         ("sag_baumstatik",),
     ),
 )
+SWELL = Limit(
+    name="above_the_root_swell",
+    text="0.5 m",
+    dimension="length",
+    tighter="higher",
+    because="Below it the stem widens into its roots, and the girth taken there makes it look far stronger.",
+    source=Source("forestry measures stems at breast height, 1.3 m, above the root swell", "practice"),
+)
 NORTH = "spot.anchors.north"
 GATE = "spot.anchors.gate"
 WESTERN = {f"{NORTH}.species": "western larch"}
@@ -65,7 +73,23 @@ SNAG: dict[str, object] = {
         "fork": "none",
     },
     "backups[0].chain[0].at": "snag",
+    "backups[0].chain[1]": {"part": "sling", "gear": "RS-7", "hitch": "choke"},
 }
+
+
+def _lime(girth: str, height: str | None = None, **keys: str) -> dict[str, object]:
+    """Share the long line's north end with a lime, whose leg may hang at another height than the anchor's."""
+    legs = [{"to": "north"}, {"to": "lime"} | ({"height": height} if height else {})]
+    spread = {"part": "legs", "share": "fixed", "included_angle": "60 deg", "legs": legs}
+    lime = {
+        "kind": "tree",
+        "species": "lime",
+        "girth": girth,
+        "bark": "rough",
+        "health": "sound",
+        "fork": "none",
+    }
+    return {"chain[2]": spread, "spot.anchors.lime": lime | keys}
 
 
 @rule(
@@ -76,7 +100,7 @@ SNAG: dict[str, object] = {
     worst=Signal.DANGER,
     why="A stem that breaks comes down on the people beside it and lets the whole line go.",
     formula="σ = 32·T·h/(π·d³) ≤ green compression strength/(1.5·quality); girth/π ≥ least diameter",
-    limits=(LEAST_RATIO, LEAST_DIAMETER),
+    limits=(LEAST_RATIO, LEAST_DIAMETER, SWELL),
     sources=(
         Source(
             "USDA Wood Handbook FPL-GTR-282, table 5-3a: green, small clear specimens, mean values",
@@ -131,6 +155,13 @@ SNAG: dict[str, object] = {
         faulty("low", {f"{GATE}.health": "dead"}, at=f"{GATE}.health", signal=Signal.DANGER),
         faulty("highline", SNAG, at="spot.anchors.snag.health", signal=Signal.DANGER),
         sound("highline", {**SNAG, "spot.anchors.snag.health": "sound"}),
+        # A leg to another tree counts like an end: with its share, at its height.
+        sound("long_haul", _lime("0.98 m")),
+        faulty("long_haul", _lime("0.97 m"), at="chain[0].height", signal=Signal.WARNING),
+        faulty("long_haul", _lime("0.98 m", "2.5 m"), at="chain[2].legs[1].height", signal=Signal.WARNING),
+        faulty("long_haul", _lime("2 m", health="dead"), at="spot.anchors.lime.health", signal=Signal.DANGER),
+        faulty("long_haul", _lime("0.9 m"), at="spot.anchors.lime.girth", signal=Signal.WARNING),
+        open_("long_haul", _lime("2 m") | {"chain[2].share": REMOVE}, at="chain[2].share"),
         faulty("low", {f"{GATE}.fork": "v"}, at=f"{GATE}.fork", signal=Signal.WARNING),
         sound("low", {f"{GATE}.fork": "u"}),
         faulty("low", {f"{GATE}.deadwood": True}, at=f"{GATE}.deadwood", signal=Signal.WARNING),
@@ -140,6 +171,9 @@ SNAG: dict[str, object] = {
             at="spot.anchors.barn.species",
             signal=Signal.CAUTION,
         ),
+        sound("low", {f"{GATE}.girth_at": "0.51 m"}),
+        faulty("low", {f"{GATE}.girth_at": "0.49 m"}, at=f"{GATE}.girth_at", signal=Signal.CAUTION),
+        sound("low", {f"{GATE}.girth_at": "0.4 m", "chain[0].height": "0.4 m"}),
         open_("low", {f"{GATE}.girth": REMOVE}, at=f"{GATE}.girth"),
         open_("low", {f"{GATE}.bark": REMOVE}, at=f"{GATE}.bark"),
         open_("low", {f"{GATE}.health": REMOVE}, at=f"{GATE}.health"),
@@ -149,20 +183,20 @@ SNAG: dict[str, object] = {
     ),
 )
 def tree_stem(case: Case, end: End) -> Iterator[Fault]:
-    anchor, name, tree = end.anchor, end.name, end.structure
-    if end.backup is not None and name in {one.part.at for one in case.path.anchors}:
-        return  # told for the main line
-    yield from _seen(case, end)
-    fields = ("girth", "bark", "fork", "health")
-    missing = [case.on_spot("anchors", name, field) for field in fields if getattr(tree, field) is None]
-    if end.backup is None:  # how hard a catch bends a tree is not computed
-        if anchor.part.height is None:
-            missing.append(case.on_part(anchor, "height"))
-        elif tree.girth is not None and tree.bark is not None and tree.health not in {"doubtful", "dead"}:
-            try:
-                yield from _bending(case, anchor)
-            except MissingInput as more:
-                missing += more.fields
+    name, tree = end.name, end.structure
+    told = end.backup is not None and name in case.main_structures
+    missing: list[At] = []
+    if not told:
+        yield from _seen(case, end)
+        fields = ("girth", "bark", "fork", "health")
+        missing = [case.on_spot("anchors", name, field) for field in fields if getattr(tree, field) is None]
+    if tree.girth is not None and tree.bark is not None and tree.health not in {"doubtful", "dead"}:
+        try:
+            yield from _bending(case, end)
+        except MissingInput as more:
+            missing += more.fields
+    elif end.anchor.part.height is None:
+        missing.append(end.height_at)
     if missing:
         raise MissingInput(*missing)
 
@@ -191,6 +225,7 @@ def _seen(case: Case, end: End) -> Iterator[Fault]:
             f"Choose another tree for '{name}', or have the dead limbs taken out by somebody who knows trees.",
             signal=Signal.WARNING,
         )
+    yield from _at_the_root_swell(case, end)
     least = case.limit(LEAST_DIAMETER)
     if tree.girth is not None and tree.girth.si < pi * least:
         at = case.on_spot("anchors", name, "girth", part=anchor.id)
@@ -207,20 +242,39 @@ def _seen(case: Case, end: End) -> Iterator[Fault]:
         )
 
 
-def _bending(case: Case, anchor: Placed) -> Iterator[Fault]:
-    name, stem, least = anchor.part.at or "", case.loads.stem_of(anchor), case.limit(LEAST_RATIO)
+def _at_the_root_swell(case: Case, end: End) -> Iterator[Fault]:
+    taken, height = end.structure.girth_at, end.anchor.part.height
+    least = case.limit(SWELL)
+    if taken is None or taken.si >= least or (height is not None and height.si <= least):
+        return
+    at = case.on_spot("anchors", end.name, "girth_at", part=end.anchor.id)
+    yield Fault(
+        at,
+        f"The girth of '{end.name}' was taken {taken.text} up, at the root swell. The stem above is thinner.",
+        f"Measure the girth again {least:g} m up or higher, best at the sling.",
+        value=taken.si,
+        limit=least,
+        unit="m",
+        inputs=(case.given("height of the measurement", "h", taken, at),),
+        signal=Signal.CAUTION,
+        source=SWELL.source,
+    )
+
+
+def _bending(case: Case, end: End) -> Iterator[Fault]:
+    name, stem, least = end.name, end.stem(), case.limit(LEAST_RATIO)
     pull, mpa = stem.pull, 1e-6
     inputs = (
         Input("peak at this end", "T", pull.tension_n / 1e3, "kN"),
-        Input("height of the pull", "h", pull.height_m, "m", case.on_part(anchor, "height").reference),
+        Input("height of the pull", "h", pull.height_m, "m", end.height_at.reference),
         Input("diameter inside the bark", "d", stem.diameter_m, "m"),
         Input(stem.wood_words, "σc", stem.wood.compression_pa * mpa, "MPa"),
         Input("quality factor", "q", stem.quality, "1"),
     )
     if stem.ratio < least:
         height = floor(stem.greatest_height_m(least) * 100) / 100
-        at = case.on_part(anchor, "height")
-        ways = case.put_right(at, anchor_height(anchor, "down"), lower_tension)
+        at = end.height_at
+        ways = case.put_right(at, anchor_height(end.anchor, "down"), lower_tension)
         by_hand = (
             f"sling '{name}' at {height:.2f} m or lower",
             f"keep the peak under {stem.greatest_tension_n(least) / 1e3:.3g} kN",
@@ -243,7 +297,7 @@ def _bending(case: Case, anchor: Placed) -> Iterator[Fault]:
     elif stem.one_species_for_genus and stem.ratio_of_weakest < least:
         height = floor(pull.height_m * stem.ratio_of_weakest / least * 100) / 100
         yield Fault(
-            case.on_spot("anchors", name, "species", part=anchor.id),
+            case.on_spot("anchors", name, "species", part=end.anchor.id),
             f"The stem of '{name}' passes only as {stem.wood_words}.",
             f"Name the species of '{name}' in full; as the weakest of its genus, sling it {height:.2f} m up at most.",
             value=stem.ratio_of_weakest,

@@ -14,6 +14,7 @@ from riglint.rulekit import (
     Source,
     each_backup,
     faulty,
+    insert_before,
     open_,
     rule,
     sound,
@@ -34,6 +35,12 @@ ON_A_TREE: dict[str, object] = {
     "spot.anchors.west": OAK,
     "chain[1].legs": _round("RS-1", "RS-2"),
     f"{OWN_CHAIN}[1].legs": _round("RS-7", "RS-8"),
+}
+COVER = {"part": "protector", "gear": "TP-1"}
+SHARED_COVER: dict[str, object] = {
+    "shelf[0].items.TP-1": {"kind": "protector", "length": "3 m"},
+    "chain[1]": insert_before(COVER),
+    f"{OWN_CHAIN}[1]": insert_before(COVER),
 }
 ONE_BOLT = {"radial": "25 kN", "axial": "15 kN"}
 
@@ -80,6 +87,8 @@ ONE_BOLT = {"radial": "25 kN", "axial": "15 kN"}
             shows="one_piece_in_two_places",
         ),
         faulty("highline", {f"{OWN_CHAIN}[1].legs[0].chain[1].gear": "RS-1"}, signal=Signal.DANGER),
+        faulty("highline", SHARED_COVER, at=f"{OWN_CHAIN}[1].gear", signal=Signal.CAUTION),
+        faulty("highline", {f"{OWN_CHAIN}[2]": REMOVE}, at=f"{OWN_CHAIN}[2]", signal=Signal.WARNING),
         faulty("highline", {f"{OWN_CHAIN}[3]": REMOVE}, at=f"{OWN_CHAIN}[3]", signal=Signal.DANGER),
         faulty("highline", {f"{OWN_CHAIN}[8]": REMOVE}, at=f"{OWN_CHAIN}[7]", signal=Signal.DANGER),
         faulty("highline", {OWN_CHAIN: []}, at=OWN_CHAIN, signal=Signal.DANGER),
@@ -90,12 +99,15 @@ ONE_BOLT = {"radial": "25 kN", "axial": "15 kN"}
 def independence(case: Case, backup: BackupLine) -> Iterator[Fault]:
     for found in backup.path.breaks:
         message = f"{backup.id}: {found.message[:1].lower()}{found.message[1:]}"
-        yield Fault(case.at(*found.key, part=found.id), message, found.do)
+        word = Signal[found.word] if found.word else None
+        yield Fault(case.at(*found.key, part=found.id), message, found.do, signal=word)
     for key, name in backup.gear_also_in(case.path):
+        cover = name in case.items and case.items[name].gear.kind == "protector"
         yield Fault(
             case.at(*key, part=backup.id),
             f"{name} stands in the main line and in {backup.id}.",
             "Give the backup gear of its own: name the piece that is rigged there.",
+            signal=Signal.CAUTION if cover else None,  # a protector carries nothing
         )
     if not (case.path.whole and backup.path.whole):
         return

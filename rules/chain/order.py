@@ -18,6 +18,8 @@ JOINED = {
     "chain[8]": insert_before({"part": "sewn_end"}),
     "chain[9]": insert_before({"part": "webbing"}),
 }
+LEG = "chain[1].legs[0].chain"
+ON_A_TREE = {"spot.anchors.oak": {"kind": "tree"}, "chain[1].legs[0].to": "oak"}
 
 
 @rule(
@@ -62,8 +64,21 @@ JOINED = {
             shows="one_piece_in_two_places",
         ),
         faulty("low", {"chain[7].gear": "SH-1", "plan.consequence": "life"}, signal=Signal.DANGER),
+        # A protector that lies in two places carries nothing in either.
+        faulty("low", {"chain[11].gear": "TP-1"}, at="chain[11].gear", signal=Signal.CAUTION),
+        # What joins a sling to a webbing anchor, a block or a sewn loop must be on file as well.
+        faulty("low", {"chain[3]": REMOVE}, at="chain[3]", signal=Signal.WARNING),
+        faulty("low", {"chain[7]": REMOVE}, at="chain[7]", signal=Signal.WARNING),
+        faulty("highline", {"chain[2]": REMOVE}, at="chain[2]", signal=Signal.WARNING),
+        # Legs are judged as the chain is.
+        faulty(
+            "highline", {f"{LEG}[0]": {"part": "haul", "strands": 3}}, at=f"{LEG}[0]", signal=Signal.DANGER
+        ),
+        faulty("highline", ON_A_TREE | {LEG: []}, at="chain[1]", signal=Signal.WARNING),
+        faulty("highline", ON_A_TREE, at=f"{LEG}[0]", signal=Signal.DANGER),
     ),
 )
 def order(case: Case, _rig: None) -> Iterator[Fault]:
     for found in case.path.breaks:
-        yield Fault(case.at(*found.key, part=found.id), found.message, found.do)
+        word = Signal[found.word] if found.word else None
+        yield Fault(case.at(*found.key, part=found.id), found.message, found.do, signal=word)

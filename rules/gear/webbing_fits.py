@@ -1,4 +1,4 @@
-"""The webbing is as wide as its webbing anchor is made for."""
+"""The webbing is as wide as its webbing anchor is made for, and as the sewn end that is to end it."""
 
 from collections.abc import Iterator
 
@@ -7,6 +7,7 @@ from riglint.rulekit import (
     REMOVE,
     Case,
     Fault,
+    Limit,
     Placed,
     Signal,
     everywhere,
@@ -17,22 +18,38 @@ from riglint.rulekit import (
     sound,
 )
 
-ANCHOR, WEBBING = "shelf[0].items.WA-1", "shelf[0].items.W-1"
+NOMINAL = Limit(
+    name="nominal",
+    text="0.02",
+    dimension=None,
+    tighter="lower",
+    because="Widths are nominal: 1 in is sold as 25 mm and is 25.4 mm, 2 in as 50 mm and is 50.8 mm.",
+    source=PRACTICE,
+)
+ANCHOR, WEBBING, SEWN = "shelf[0].items.WA-1", "shelf[0].items.W-1", "shelf[0].items.SE-1"
 
 
 @rule(
-    title="The webbing does not fit its webbing anchor",
-    each=everywhere("webbing_anchor"),
+    title="The webbing does not fit its webbing anchor or its sewn end",
+    each=everywhere("webbing_anchor", "sewn_end"),
     signal=Signal.WARNING,
     raised={"life": Signal.DANGER},
     why="Wide webbing folds over in its anchor and tears from the edge; narrow webbing wanders and slips.",
-    formula="narrowest ≤ width of the webbing ≤ widest",
+    formula="narrowest ≤ width of the webbing ≤ widest; sewn end as wide as its webbing; 2 % for nominal sizes",
+    limits=(NOMINAL,),
     sources=(PRACTICE,),
     prevents=("webbing_slips_in_its_anchor",),
     examples=(
         sound("low"),
         sound("highline"),
         sound("low", {f"{ANCHOR}.width_min": "25 mm"}),
+        # 1 in of webbing in a device for 25 mm.
+        sound("low", {f"{WEBBING}.width": "1 in"}),
+        sound("low", {f"{WEBBING}.width": "25.48 mm", f"{SEWN}.width": REMOVE}),
+        faulty("low", {f"{WEBBING}.width": "25.52 mm", f"{SEWN}.width": REMOVE}, at="chain[4].gear"),
+        faulty("low", {f"{SEWN}.width": "50 mm"}, at="chain[6].gear", signal=Signal.WARNING),
+        faulty("low", {f"{SEWN}.width": "15 mm"}, at="chain[6].gear", signal=Signal.WARNING),
+        sound("low", {f"{SEWN}.width": REMOVE}),
         faulty("low", {f"{WEBBING}.width": "26 mm"}, at="chain[4].gear", signal=Signal.WARNING),
         faulty("low", {f"{ANCHOR}.width_min": "26 mm", f"{ANCHOR}.width_max": "50 mm"}, at="chain[4].gear"),
         faulty(
@@ -52,14 +69,18 @@ def webbing_fits(case: Case, placed: Placed) -> Iterator[Fault]:
     webbing = next((one for one in case.beside(placed) if one.part.part == "webbing"), None)
     if webbing is None:
         return
+    if placed.part.part == "sewn_end":
+        yield from _sewn(case, placed, webbing)
+        return
     device, band = case.item(placed), case.item(webbing)
     narrowest, widest = device.gear.width_min, device.gear.width_max
     if narrowest is None:
         need(widest, case.on_item(device, "width_max"))
     width = need(band.gear.width, case.on_item(band, "width"))
+    nominal = 1.0 + case.limit(NOMINAL)
     too_wide, too_narrow = (
-        widest and width.si > widest.si,
-        narrowest and width.si < narrowest.si,
+        widest and width.si > widest.si * nominal,
+        narrowest and width.si * nominal < narrowest.si,
     )
     limit = widest if too_wide else narrowest if too_narrow else None
     if limit is None:
@@ -73,4 +94,24 @@ def webbing_fits(case: Case, placed: Placed) -> Iterator[Fault]:
         limit=limit.si * 1e3,
         unit="mm",
         inputs=(case.given("width of the webbing", "b", width, case.on_item(band, "width")),),
+    )
+
+
+def _sewn(case: Case, placed: Placed, webbing: Placed) -> Iterator[Fault]:
+    """Judge whether a sewn end can be that of this webbing: it is the same band, sewn."""
+    ours = placed.item.gear.width if placed.item else None
+    band = webbing.item.gear.width if webbing.item else None
+    if (
+        ours is None
+        or band is None
+        or max(ours.si, band.si) <= min(ours.si, band.si) * (1.0 + case.limit(NOMINAL))
+    ):
+        return
+    yield Fault(
+        case.on_part(placed, "gear"),
+        f"{placed.words[:1].upper()}{placed.words[1:]} is {ours.text} wide, and the webbing that it ends {band.text}.",
+        "Look at both: a sewn end is the same band as its webbing. Correct the width, or name the right piece.",
+        value=ours.si * 1e3,
+        limit=band.si * 1e3,
+        unit="mm",
     )

@@ -1,5 +1,7 @@
 """The heaviest user does not reach the ground, wherever on the walk zone.
 
+A line that nobody can stand on is more than a matter of comfort, whatever lies below it.
+
 A bounce, a surf or a jump counts only above water and on a leash: on a low line it may end on the grass.
 """
 
@@ -70,7 +72,7 @@ ASKED = (
     signal=Signal.CAUTION,
     worst=Signal.WARNING,
     why="A line that touches the ground stops dead under the walker, who is thrown onto what lies there.",
-    formula="height of the loaded place above the ground ≥ least clearance, over the whole walk zone",
+    formula="height of the loaded place above the ground ≥ least clearance, over the whole walk zone; never below 0",
     limits=(LEAST,),
     prevents=("sag_meets_the_ground", "ends_unequal"),
     examples=(
@@ -94,12 +96,12 @@ ASKED = (
         ),
         faulty("low", {**_heights("1 m"), "plan.users[0].mass": "110 kg"}, at="chain[0].height"),
         faulty("low", {"plan.at_once": 3}, at="chain[0].height"),
-        faulty("long_haul", {**_heights("1.47 m"), "spot.ground.surface": "asphalt"}, signal=Signal.CAUTION),
-        faulty("long_haul", {**_heights("1.45 m"), "spot.ground.surface": "asphalt"}, signal=Signal.WARNING),
-        faulty("long_haul", _heights("1.45 m"), signal=Signal.CAUTION),  # grass
-        faulty(
-            "low", {**_heights("0.5 m"), "spot.ground.surface": "asphalt"}, signal=Signal.CAUTION
-        ),  # a stumble
+        # A line that hangs below the ground carries nobody, whatever lies there and whatever a fall means.
+        faulty("long_haul", _heights("1.47 m"), signal=Signal.CAUTION),
+        faulty("long_haul", _heights("1.45 m"), signal=Signal.WARNING),
+        faulty("low", _heights("0.68 m"), signal=Signal.CAUTION),
+        faulty("low", _heights("0.66 m"), signal=Signal.WARNING),
+        faulty("low", {**_heights("0.05 m"), "spot.ground.surface": "water"}, signal=Signal.WARNING),
         faulty("low", LEASHED, at="chain[0].height", signal=Signal.CAUTION),
         faulty("low", {"spot.ground.surface": "water"}, at="chain[0].height"),
         *(open_("low", {key: REMOVE}, at=key) for key in ASKED),
@@ -117,6 +119,8 @@ def clearance(case: Case, _rig: None) -> Iterator[Fault]:
     least = case.limit(LEAST)
     if clear >= least:
         return
+    # Whatever is below and whatever a fall means: nobody can stand on a line that lies on the ground.
+    unwalkable = any(found_m <= 0.0 and one.kind.clearance == "line" for found_m, one in found)
     hard = clear <= 0.0 and surface in HARD and case.consequence != "ground"
     first, last = case.path.anchors
     missing = ceil((least - clear) * 100.0) / 100.0
@@ -149,7 +153,7 @@ def clearance(case: Case, _rig: None) -> Iterator[Fault]:
             Input("load on the line", "W", state.rest.load_n / 1000.0 if state.rest else 0.0, "kN"),
         ),
         state=state.name,
-        signal=Signal.WARNING if hard else None,
+        signal=Signal.WARNING if unwalkable or hard else None,
         remedies=ways,
     )
 

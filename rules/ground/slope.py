@@ -10,12 +10,14 @@ from riglint.rulekit import (
     Case,
     Fault,
     Input,
+    Laid,
     Limit,
     Placed,
     Signal,
     Way,
     Ways,
     anchor_height,
+    each_sling,
     either,
     faulty,
     more_tension,
@@ -35,6 +37,9 @@ MOST = Limit(
     because="Past about ten degrees bark no longer holds a basket in its place.",
     source=PRACTICE,
 )
+IN_RINGS = {
+    f"chain[{n}].{key}": word for n in (2, 10) for key, word in (("hitch", "straight"), ("around", "ring"))
+}
 CHOKE = "choke the sling round the trunk in place of a basket"
 
 
@@ -74,6 +79,8 @@ ASKED = (
             signal=Signal.CAUTION,
             shows=("sling_off_the_lines_height", "ends_unequal"),
         ),
+        sound("low", {"chain[0].height": "4.2 m", "chain[2].stop_cord": True, "chain[10].stop_cord": True}),
+        sound("low", {"chain[0].height": "4.2 m", **IN_RINGS}),
         faulty("low", {"chain[12].height": "4.2 m"}, at="chain[12].height"),
         faulty("low", {"spot.ground.profile[2]": ["16 m", "3 m"]}, at="chain[12].height"),
         faulty(
@@ -91,7 +98,7 @@ def slope(case: Case, _rig: None) -> Iterator[Fault]:
     geometry.ground()  # asks for a profile that reaches the far end
     rest, most = case.loads.standing.equilibrium, case.limit(MOST)
     slopes = {"a": rest.slope_a_rad, "b": rest.slope_b_rad}
-    slung = [side for side in slopes if any(_can_creep(one) for one in case.path.on_side(side))]
+    slung = [side for side in slopes if any(_can_creep(one, case, side) for one in each_sling.of(case))]
     steep = [side for side in slung if abs(slopes[side]) > most]
     rises = slopes["a"] * slopes["b"] < 0.0
     if rises and len(steep) > 1:  # one cause, so one finding: at the steeper end
@@ -120,9 +127,12 @@ def slope(case: Case, _rig: None) -> Iterator[Fault]:
         )
 
 
-def _can_creep(placed: Placed) -> bool:
-    """Return whether a part is a sling that only lies round its trunk."""
-    return placed.part.part == "sling" and placed.part.hitch not in {"choke", "larks_foot", "wrap"}
+def _can_creep(sling: Laid, case: Case, side: str) -> bool:
+    """Return whether a sling of the main line only lies round its trunk or boulder on one side."""
+    part, held = sling.placed.part, sling.contact.kind in {"tree", "boulder"}
+    if not held or sling.path is not case.path or case.path.side(sling.placed) != side:
+        return False
+    return part.hitch not in {"choke", "larks_foot", "wrap"} and not part.stop_cord
 
 
 def _ways(case: Case, at: At, first: Placed, last: Placed) -> Ways:

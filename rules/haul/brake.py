@@ -3,16 +3,19 @@
 from collections.abc import Iterator
 
 from riglint.rulekit import (
+    PRACTICE,
     REMOVE,
     Case,
     Fault,
     Input,
+    Item,
     Limit,
     Placed,
     Signal,
     Source,
     either,
     faulty,
+    in_kn,
     lighter_user,
     lower_tension,
     need,
@@ -34,6 +37,15 @@ UNLABELLED = Limit(
     ),
 )
 
+MARGIN = Limit(
+    name="advised_margin",
+    text="1.25",
+    dimension=None,
+    tighter="higher",
+    because="A wet or worn rope, or one at the thin end of its range, slips a fifth earlier than the label says.",
+    source=PRACTICE,
+)
+
 
 # At standing tension a slipping brake lets the line run out by itself: DANGER. At a peak the rope slips only
 # until the force has fallen, which loosens the line step by step down to the stopper: the rule's own word.
@@ -44,13 +56,23 @@ UNLABELLED = Limit(
     raised={"fall": Signal.WARNING, "life": Signal.WARNING},
     worst=Signal.DANGER,
     why="A brake that slips lets the line sink under the walker, with hot rope, down to the stopper knot.",
-    formula="holding load ≥ lead strand T/(1 + η + … + ηⁿ⁻¹), at standing tension and at the greatest peak",
-    limits=(UNLABELLED,),
+    formula=(
+        "holding load ≥ lead strand T/(1 + η + … + ηⁿ⁻¹), at standing tension and at the greatest peak; "
+        "1.25 times that is advised"
+    ),
+    limits=(UNLABELLED, MARGIN),
     prevents=("brake_slips",),
     examples=(
         sound("low"),
         sound("long_haul"),
-        sound("long_haul", {"shelf[0].items.BR-1.holds": "2.12 kN"}),
+        sound("long_haul", {"shelf[0].items.BR-1.holds": "2.65 kN"}),
+        faulty(
+            "long_haul",
+            {"shelf[0].items.BR-1.holds": "2.6 kN"},
+            at="chain[8].brake.gear",
+            signal=Signal.CAUTION,
+        ),
+        faulty("long_haul", {"shelf[0].items.BR-1.holds": "2.12 kN"}, signal=Signal.CAUTION),
         faulty(
             "long_haul",
             {"shelf[0].items.BR-1.holds": "2.08 kN"},
@@ -120,3 +142,37 @@ def brake(case: Case, placed: Placed) -> Iterator[Fault]:
             remedies=ways,
         )
         return
+    if label is not None:
+        yield from _little_more(case, placed, item, (peak, peaks[peak]))
+
+
+def _little_more(case: Case, placed: Placed, item: Item, peak: tuple[str, float]) -> Iterator[Fault]:
+    """Advise more than what just holds; without a label the test load of descenders is cautious enough."""
+    state, tension = peak
+    lead, margin = case.haul.at_rest(tension).lead_n, case.limit(MARGIN)
+    holds = item.gear.holds.si if item.gear.holds else 0.0
+    if holds >= margin * lead:
+        return
+    at = case.on_part(placed, "brake", "gear")
+    ways = case.put_right(at, lower_tension, lighter_user)
+    yield Fault(
+        at,
+        f"The brake {item.id} holds {in_kn(holds)}, {rounded(holds / lead, 'down')} times the {in_kn(lead)} of the "
+        f"lead strand in the {state.replace('_', ' ')}; {margin:g} is advised.",
+        either(
+            *ways.or_else("stand at less tension"),
+            f"use a brake labelled to hold {in_kn(margin * lead, 'up')} or more",
+            "tie the rope off behind it",
+        ),
+        value=holds / lead,
+        limit=margin,
+        unit="1",
+        inputs=(
+            Input("holding load", "H", holds / 1e3, "kN", case.on_item(item, "holds").reference),
+            Input("lead strand", "f", lead / 1e3, "kN"),
+        ),
+        state=state,
+        signal=Signal.CAUTION,
+        source=MARGIN.source,
+        remedies=ways,
+    )

@@ -53,13 +53,20 @@ def presence(case: Case, _rig: None) -> Iterator[Fault]:
             yield Fault(
                 at,
                 f"A leash is worn on a {case.rig.use}: {trap}.",
-                "Take the leash off and out of the file, or say what else the line is used for.",
+                "Say what else the line is used for. Nobody takes the leash off before the line hangs lower."
+                if case.feet_too_high
+                else "Take the leash off and out of the file, or say what else the line is used for.",
             )
     elif "fall_on_leash" in moves:
         yield Fault(
             at,
             "Falls on the leash are planned, and the file names no leash.",
-            "Enter the leash with its rings, knots and hang (2 m or more), or plan no such falls.",
+            "Enter the leash with its rings, knots and hang (2 m or more)"
+            + (
+                ": nobody walks without one."
+                if case.feet_too_high or case.highline
+                else ", or plan no such falls."
+            ),
         )
     elif case.highline:
         yield Fault(

@@ -1,4 +1,4 @@
-"""No piece of gear is meant to be in two rigs on the same day."""
+"""No piece of gear is meant to be in two rigs on the same day, under its name or under its serial."""
 
 from collections.abc import Iterator
 from datetime import date
@@ -22,6 +22,11 @@ from riglint.rulekit import (
 
 SATURDAY = {"plan.first_day": "2026-05-09"}
 SUNDAY = {"plan.first_day": "2026-05-10"}
+SERIAL, OTHER = "shelf[0].items.SH-1.serial", "shelf[0].items.SH-7.serial"
+RENAMED = {
+    "shelf[0].items.SH-7": {"kind": "shackle", "material": "steel", "wll": "3.25 t", "serial": "k7731"},
+    "chain[3].gear": "SH-7",
+}
 STANDS = {"stage": "built"}
 
 
@@ -46,6 +51,9 @@ STANDS = {"stage": "built"}
         sound("low", STANDS, beside=({"plan.first_day": "2026-05-03"},)),
         # Another shelf, other gear.
         sound("low", SATURDAY, beside=({**SATURDAY, "shelf[0].items.SH-1.serial": "B"},)),
+        # The same piece on another shelf, under another name.
+        faulty("low", SATURDAY | {SERIAL: "K 7731"}, beside=({**SATURDAY, **RENAMED},), at="plan.first_day"),
+        sound("low", SATURDAY | {SERIAL: "K 7731"}, beside=({**SATURDAY, **RENAMED, OTHER: "K 7732"},)),
         open_("low", {"plan.first_day": REMOVE}, beside=(SATURDAY,), at="plan.first_day"),
         open_("low", {**SATURDAY, "plan.days_up": REMOVE}, beside=(SUNDAY,), at="plan.days_up"),
     ),

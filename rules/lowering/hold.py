@@ -46,6 +46,8 @@ HAND = Limit(
         sound("long_haul", {"plan.tail_wraps": 0.45}),
         faulty("long_haul", {"plan.tail_wraps": 0.43}, at="plan.tail_wraps", signal=Signal.CAUTION),
         sound("long_haul", {"plan.lowering": "haul_back", "plan.tail_wraps": REMOVE}),
+        faulty("low", {"chain[8].tail.padded": False}, at="chain[8].tail.padded", signal=Signal.NOTICE),
+        sound("low", {"chain[8].tail.padded": True}),
         open_("long_haul", {"plan.tail_wraps": REMOVE}, at="plan.tail_wraps"),
         open_("long_haul", {"plan.standing_tension": REMOVE}, at="plan.standing_tension"),
         open_("long_haul", {"chain[8].strands": REMOVE}, at="chain[8].strands"),
@@ -54,6 +56,7 @@ HAND = Limit(
 def hold(case: Case, placed: Placed) -> Iterator[Fault]:
     if case.plan is not None and case.plan.lowering not in {None, "brake"}:
         return
+    yield from _on_bare_bark(case, placed)
     hardest = max(case.loads.judged_by("hold"), key=lambda state: state.tension_n)
     most, tension = case.limit(HAND), hardest.tension_n
     force = case.haul.hold_n(tension)
@@ -77,3 +80,16 @@ def hold(case: Case, placed: Placed) -> Iterator[Fault]:
             state=hardest.name,
             remedies=ways,
         )
+
+
+def _on_bare_bark(case: Case, placed: Placed) -> Iterator[Fault]:
+    """Judge the bark under the turns of the tail, where somebody says that nothing lies there."""
+    tail, tree = placed.part.rope_tail, case.path.structure(case.loads.geometry.anchor_of(placed))
+    if tail is None or tail.padded is not False or tree is None or tree.kind != "tree":
+        return
+    yield Fault(
+        case.on_part(placed, "tail", "padded"),
+        "The tail runs round bare bark while the line is let down, and burns it.",
+        "Lay a protector round the trunk under the turns of the tail as well.",
+        signal=Signal.NOTICE,
+    )

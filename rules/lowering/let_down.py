@@ -1,4 +1,8 @@
-"""The rope behind the brake reaches for letting the tension down to zero."""
+"""The rope behind the brake reaches for letting the tension down to zero, once its stopper is untied.
+
+A stopper 0.3 m behind the brake ends the letting down after 0.3 m of rope. Whoever unties it under tension without a
+hand or turns on the rope holds the line by the brake alone, so the order of the three steps is said on each rig.
+"""
 
 from collections.abc import Iterator
 
@@ -15,6 +19,7 @@ from riglint.rulekit import (
     faulty,
     longer_rope,
     open_,
+    review,
     rounded,
     rule,
     sound,
@@ -26,9 +31,11 @@ KEPT = Limit(
     text="1 m",
     dimension="length",
     tighter="higher",
-    because="Stopper and hands still hold a metre of rope when the line hangs slack.",
+    because="The hands still hold a metre of rope when the line hangs slack.",
     source=PRACTICE,
 )
+# The order of letting down is said where the rope lets the tension off.
+CUT = {"plan.lowering": "cut"}
 
 
 @rule(
@@ -36,33 +43,39 @@ KEPT = Limit(
     each=the_haul_that_stays,
     signal=Signal.WARNING,
     why="Letting down ends at the stopper with tension still on the line, and somebody reaches for a knife.",
-    formula="rope behind the brake at standing tension ≥ n·travel + kept in hand",
+    formula="rope behind the brake at standing tension, its stopper untied ≥ n·travel + kept in hand",
     limits=(KEPT,),
     prevents=("stopper_ends_the_letting_down", "haul_rope_too_short"),
     examples=(
-        sound("low"),
+        review("low", at="chain[8].tail.stopper", signal=Signal.NOTICE),
+        review("low", {"plan.lowering": "haul_back"}, at="chain[8].tail.stopper", signal=Signal.NOTICE),
+        sound("low", CUT),
+        sound("highline"),
+        review("low", {"chain[8].tail": REMOVE}, at="chain[8].tail.stopper"),
         # Five strands of 4.77 m, 1 m of reeving, then 5 times 2.23 m to let down and 1 m kept: 37.0 m.
-        sound("long_haul", {"chain[8].rope.length": "37.02 m"}),
+        sound("long_haul", CUT | {"chain[8].rope.length": "37.02 m"}),
         faulty(
             "long_haul",
-            {"chain[8].rope.length": "36.98 m"},
+            CUT | {"chain[8].rope.length": "36.98 m"},
             at="chain[8].rope.length",
             signal=Signal.WARNING,
         ),
         faulty(
             "long_haul",
-            {"chain[8].rope.length": "36.1 m"},
+            CUT | {"chain[8].rope.length": "36.1 m"},
             at="chain[8].rope.length",
             shows=("stopper_ends_the_letting_down", "haul_rope_too_short"),
         ),
         # With this one the line cannot be laid out: haul/rope tells it.
-        sound("long_haul", {"chain[8].rope.length": "35.9 m"}),
-        open_("long_haul", {"chain[8].rope.length": REMOVE}, at="chain[8].rope.length"),
-        open_("long_haul", {"chain[8].open": REMOVE}, at="chain[8].open"),
-        open_("long_haul", {"chain[8].strands": REMOVE}, at="chain[8].strands"),
+        sound("long_haul", CUT | {"chain[8].rope.length": "35.9 m"}),
+        open_("long_haul", CUT | {"chain[8].rope.length": REMOVE}, at="chain[8].rope.length"),
+        open_("long_haul", CUT | {"chain[8].open": REMOVE}, at="chain[8].open"),
+        open_("long_haul", CUT | {"chain[8].strands": REMOVE}, at="chain[8].strands"),
     ),
 )
 def let_down(case: Case, placed: Placed) -> Iterator[Fault]:
+    if case.plan is None or case.plan.lowering in {None, "brake", "haul_back"}:
+        yield _in_this_order(case, placed)
     run, strands = case.loads.standing.block_run, case.haul.strands
     behind = case.haul.behind_brake_m(run.standing_m)
     if case.haul.behind_brake_m(run.hand_tight_m) <= 0.0:
@@ -74,7 +87,7 @@ def let_down(case: Case, placed: Placed) -> Iterator[Fault]:
         yield Fault(
             at,
             f"Letting down to zero takes {rounded(wanted, 'up')} m of rope behind the brake; there are "
-            f"{rounded(behind, 'down')} m.",
+            f"{rounded(behind, 'down')} m with the stopper untied.",
             either(
                 *ways.or_else(f"use a rope {wanted - behind + 0.05:.1f} m longer"),
                 "plan how the last metres are let out with a second rope",
@@ -89,3 +102,25 @@ def let_down(case: Case, placed: Placed) -> Iterator[Fault]:
             ),
             remedies=ways,
         )
+
+
+def _in_this_order(case: Case, placed: Placed) -> Fault:
+    """Say how the stopper comes off before the brake lets the rope run."""
+    tail, turns = placed.part.rope_tail, case.plan.tail_wraps if case.plan else None
+    tree = case.path.structure(case.loads.geometry.anchor_of(placed))
+    trunk = tree is not None and tree.kind == "tree"
+    at = tail.stopper_at.text if tail is not None and tail.stopper_at is not None else "just"
+    hold = "take the rope in a gloved hand beyond the stopper"
+    if case.plan is not None and case.plan.lowering == "haul_back":
+        hold = "haul until the brake is free and the crew holds the rope"
+    elif turns and trunk:
+        times = f"{rounded(turns)} turn{'' if turns == 1 else 's'}"
+        hold = f"lay the rope {times} round the trunk, over a protector, and take it in a gloved hand"
+    return Fault(
+        case.on_part(placed, "tail", "stopper"),
+        f"The stopper sits {at} behind the brake, and letting down ends there.",
+        f"To let down, first {hold}. Then untie the stopper. Then open the brake and let the rope run.",
+        kind="review",
+        signal=Signal.NOTICE,
+        source=PRACTICE,
+    )

@@ -1,4 +1,4 @@
-"""The rig suits its use: nobody walks untied above jump-off height, and a highline is long enough."""
+"""The rig suits its use: nobody walks untied above jump-off height or jumps on a walking line; a highline is long."""
 
 from collections.abc import Iterator
 from math import ceil
@@ -48,15 +48,19 @@ def _raised(height: str) -> dict[str, object]:
     return {"chain[0].height": height, "chain[12].height": height}
 
 
+JUMPS = {"plan.moves": ["jump"]}
+JUMPED = Source("common practice, no source: a jump lands at 1.5 to 2 times the pull of walking", "practice")
+
+
 @rule(
     title="The rig does not suit what is done on it",
     each=the_rig,
     signal=Signal.CAUTION,
     raised={"fall": Signal.WARNING, "life": Signal.DANGER},
     why="A low-line kit raised over a drop has nothing that holds a walker: a stumble is a fall from there.",
-    formula="no leash, no water below: height of the feet ≤ 3 m over the walk zone; highline: L ≥ 10 m",
+    formula="no leash, no water below: height of the feet ≤ 3 m; highline: L ≥ 10 m; jumps on a jumpline only",
     limits=(JUMP_OFF, SHORTEST),
-    prevents=("low_line_kit_up_high", "line_too_high_to_jump_off"),
+    prevents=("low_line_kit_up_high", "line_too_high_to_jump_off", "jumps_on_walking_kit"),
     examples=(
         sound("low"),
         sound("long_haul"),
@@ -72,10 +76,12 @@ def _raised(height: str) -> dict[str, object]:
         ),
         faulty("low", {**_raised("3.29 m"), "use": "jumpline"}, at="chain[0].height", signal=Signal.DANGER),
         # Who jumps is as high as the bare line at least; the ground is 0.1 m lower in the middle.
-        sound("low", {**_raised("2.9 m"), "plan.moves": ["jump"]}),
-        faulty(
-            "low", {**_raised("2.92 m"), "plan.moves": ["jump"]}, at="chain[0].height", signal=Signal.DANGER
-        ),
+        sound("low", {**_raised("2.9 m"), **JUMPS, "use": "jumpline"}),
+        faulty("low", {**_raised("2.92 m"), **JUMPS, "use": "jumpline"}, at="chain[0].height"),
+        faulty("low", JUMPS, at="plan.moves", signal=Signal.WARNING, shows="jumps_on_walking_kit"),
+        faulty("highline", JUMPS, at="plan.moves", signal=Signal.WARNING),
+        sound("low", JUMPS | {"use": "waterline"}),
+        sound("low", JUMPS | {"use": "jumpline"}),
         sound("low", {**_raised("6 m"), "use": "waterline"}),
         sound("low", {**_raised("6 m"), "spot.ground.surface": "water"}),
         sound("highline", {"spot.span": "10.1 m"}),
@@ -91,10 +97,27 @@ def _raised(height: str) -> dict[str, object]:
     ),
 )
 def discipline(case: Case, _rig: None) -> Iterator[Fault]:
+    yield from _jumped_on(case)
     if case.highline:
         yield from _short(case)
     elif not case.file.over_water:
         yield from _untied(case)
+
+
+def _jumped_on(case: Case) -> Iterator[Fault]:
+    """Judge jumps on a line that is planned for walking; over water people jump off, and land there."""
+    use, moves = case.rig.use, case.plan.moves if case.plan else []
+    if "jump" not in moves or use in {None, "jumpline"} or case.file.over_water:
+        return
+    yield Fault(
+        case.at("plan", "moves"),
+        f"People are to jump on a {use}, a line that is rigged for walking.",
+        "Plan no jumps, or plan and rig it as a jumpline, and write `use: jumpline`.",
+        value="jump",
+        limit="no jumps",
+        signal=Signal.WARNING,
+        source=JUMPED,
+    )
 
 
 def _untied(case: Case) -> Iterator[Fault]:

@@ -74,6 +74,7 @@ def _one_point(force: str, strain: str) -> dict[str, object]:
         ),
         open_("low", {CURVE: REMOVE}, at=CURVE),
         open_("low", {"chain[5].gear": REMOVE}, at="chain[5].gear"),
+        open_("highline", {"backups[0].extra": REMOVE}, at="backups[0].extra"),
     ),
 )
 def past_curve(case: Case, placed: Placed) -> Iterator[Fault]:

@@ -1,4 +1,4 @@
-"""The brake sits on the fixed side, at the anchor plate."""
+"""The brake sits on the fixed side, at the anchor plate that joins it to block and anchor."""
 
 from collections.abc import Iterator
 
@@ -12,6 +12,7 @@ from riglint.rulekit import (
     faulty,
     need,
     open_,
+    review,
     rule,
     sound,
     the_haul_that_stays,
@@ -35,6 +36,7 @@ from riglint.rulekit import (
         sound("long_haul"),
         faulty("low", {"chain[8].brake.side": "moving"}, at="chain[8].brake.side", signal=Signal.CAUTION),
         faulty("long_haul", {"chain[8].brake.side": "moving"}, signal=Signal.WARNING),
+        review("long_haul", {"chain[8].plate": REMOVE}, at="chain[8].plate", signal=Signal.CAUTION),
         open_("long_haul", {"chain[8].brake.side": REMOVE}, at="chain[8].brake.side"),
         open_("long_haul", {"chain[8].brake": REMOVE}, at="chain[8].brake"),
     ),
@@ -42,6 +44,14 @@ from riglint.rulekit import (
 def brake_side(case: Case, placed: Placed) -> Iterator[Fault]:
     brake = need(placed.part.brake, case.on_part(placed, "brake"))
     at = case.on_part(placed, "brake", "side")
+    if placed.part.plate is None:
+        yield Fault(
+            case.on_part(placed, "plate"),
+            "The file names no plate. What joins fixed block, brake and anchor is not judged.",
+            "Look at what joins fixed block, brake and tail to the anchor, and name the plate if there is one.",
+            kind="review",
+            signal=Signal.CAUTION,
+        )
     if need(brake.side, at) == "moving":
         plate = f"plate {placed.part.plate}" if placed.part.plate else "anchor"
         yield Fault(

@@ -82,9 +82,7 @@ def connector(case: Case, placed: Placed) -> Iterator[Fault]:
         return
     if placed.item is None or not _has_gate(placed.item):
         return
-    for sling in case.beside(placed):
-        if sling.part.part != "sling":
-            continue
+    for sling in case.hanging_in(placed):
         if need(sling.part.hitch, case.on_part(sling, "hitch")) == "basket":
             yield Fault(
                 case.on_part(placed),

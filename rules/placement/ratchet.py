@@ -1,8 +1,9 @@
-"""No ratchet tensions a highline, or any line that people hang below on a leash."""
+"""No ratchet tensions a line that people hang below on a leash, and none stands in line with a pulley."""
 
 from collections.abc import Iterator
 
 from riglint.rulekit import (
+    PRACTICE,
     REMOVE,
     Case,
     Fault,
@@ -23,21 +24,30 @@ RATCHET = {"kind": "puller", "form": "ratchet", "mbs": "50 kN", "inspected": "20
 HOIST = RATCHET | {"form": "lever_hoist"}
 FORMLESS = {key: value for key, value in RATCHET.items() if key != "form"}
 ITEM = "shelf[0].items.PU-1"
+BEHIND = {"chain[4]": {"part": "puller", "gear": "PU-1"}, ITEM: RATCHET}
 
 
 @rule(
-    title="Ratchet on a highline",
+    title="Ratchet on a highline, or in line with a pulley",
     each=parts("puller"),
     signal=Signal.DANGER,
     why="A ratchet cannot be let off gently, its pawl takes shocks it was not made for, and its teeth cut webbing.",
-    formula="on a highline the puller is no ratchet",
+    formula="on a highline the puller is no ratchet; no ratchet in a line that a pulley tensions",
     sources=(Source("a highline club's list of highline errors: no ratchet", "unnamed"),),
-    prevents=("low_line_kit_up_high",),
+    prevents=("low_line_kit_up_high", "pulled_past_its_ratio"),
     examples=(
         sound("highline"),
         sound("highline", {"chain[6]": PULLER, ITEM: HOIST}),
-        faulty("highline", {"chain[6]": PULLER, ITEM: RATCHET}, at="chain[6].gear", signal=Signal.DANGER),
+        faulty(
+            "highline",
+            {"chain[6]": PULLER, ITEM: RATCHET},
+            at="chain[6].gear",
+            signal=Signal.DANGER,
+            shows="low_line_kit_up_high",
+        ),
         sound("low", {"chain[8]": {"part": "puller", "gear": "PU-1"}, ITEM: RATCHET}),
+        faulty("low", BEHIND, at="chain[4].gear", signal=Signal.WARNING, shows="pulled_past_its_ratio"),
+        sound("low", BEHIND | {ITEM: HOIST}),
         open_("highline", {"chain[6]": PULLER, ITEM: FORMLESS}, at=f"{ITEM}.form"),
         open_("highline", {"chain[6]": insert_before({"part": "puller"})}, at="chain[6].gear"),
         open_(
@@ -48,14 +58,26 @@ ITEM = "shelf[0].items.PU-1"
     ),
 )
 def ratchet(case: Case, placed: Placed) -> Iterator[Fault]:
-    if not case.highline:
+    if not case.highline and case.path.haul is None:
         return
     item = case.item(placed)
-    if need(item.gear.form, case.on_item(item, "form", part=placed.id)) == "ratchet":
+    if need(item.gear.form, case.on_item(item, "form", part=placed.id)) != "ratchet":
+        return
+    if case.highline:
         yield Fault(
             case.on_part(placed, "gear"),
             f"{item.id} is a ratchet, and people hang below this line on a leash.",
             f"Tension with a pulley or a lever hoist and make the line fast; take {item.id} out.",
             value="ratchet",
             limit="no ratchet",
+        )
+    else:
+        yield Fault(
+            case.on_part(placed, "gear"),
+            f"{item.id} is a ratchet, and a pulley pulls on the same line, harder than a ratchet is made for.",
+            f"Tension with the pulley alone; take {item.id} out and end the webbing in an anchor or a sewn loop.",
+            value="ratchet",
+            limit="no ratchet",
+            signal=Signal.WARNING,
+            source=PRACTICE,
         )

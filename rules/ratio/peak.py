@@ -64,10 +64,12 @@ ROPE = "shelf[0].items.RP-1.mbs"
 ASKED = (
     "chain[2].hitch",
     "chain[7].gear",
+    "chain[8].brake.connector",
     "chain[8].brake.gear",
     "chain[8].fixed_block",
     "chain[8].moving_block",
     "chain[8].open",
+    "chain[8].rope.dead_end.by",
     "chain[8].rope.dead_end.ends",
     "chain[8].rope.gear",
     "chain[8].strands",
@@ -84,6 +86,7 @@ ASKED = (
     "spot.span",
 )
 ASKED_OF_HIGHLINES = (
+    "backups[0].chain",
     "chain[1].included_angle",
     "chain[1].legs[0].chain[1].gear",
     "chain[1].legs[0].chain[1].hitch",

@@ -43,6 +43,8 @@ ASKED = (
     "chain[8].brake.gear",
     "chain[8].fixed_block",
     "chain[8].moving_block",
+    "chain[8].multiplier.connector",
+    "chain[8].multiplier.pulley",
     "chain[8].rope.dead_end.ends",
     "chain[8].rope.gear",
     "plan.standing_tension",

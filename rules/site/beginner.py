@@ -6,6 +6,7 @@ Over water nobody can stand beside the line; its depth and who watches are the b
 from collections.abc import Iterator
 
 from riglint.rulekit import (
+    LOWER_OR_LEASH,
     REMOVE,
     Case,
     Fault,
@@ -110,13 +111,18 @@ def _spotters(case: Case) -> Iterator[Fault]:
     at, fewest = case.at("plan", "spotters"), round(case.limit(FEWEST))
     there = need(case.plan.spotters if case.plan else None, at)
     if there < fewest:
-        ways = case.put_right(at, one_value(at.key, "name {} to walk beside beginners", "up", "", 1))
+        beside = one_value(at.key, "name {} to walk beside beginners", "up", "", 1)
+        ways = case.put_right(at, *(() if case.too_high_to_land else (beside,)))
         yield Fault(
             at,
             f"A beginner walks with {there} of {fewest} spotters.",
-            f"Put {fewest} {'person' if fewest == 1 else 'people'} beside the walker, hand at shoulder height, "
-            "walking along; better one on each side.",
+            LOWER_OR_LEASH if case.too_high_to_land else _beside(fewest),
             value=there,
             limit=fewest,
             remedies=ways,
         )
+
+
+def _beside(fewest: int) -> str:
+    people = "person" if fewest == 1 else "people"
+    return f"Put {fewest} {people} beside the walker, hand at shoulder height, walking along; better one on each side."

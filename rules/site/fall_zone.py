@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from math import ceil
 
 from riglint.rulekit import (
+    LOWER_OR_LEASH,
     REMOVE,
     Case,
     Fault,
@@ -90,6 +91,8 @@ def _bench(**change: str | None) -> dict[str, object]:
         faulty(
             "long_haul", {**HIGH, **_bench(along="40 m", aside="2.32 m")}, at=FIRST, signal=Signal.WARNING
         ),
+        # From 3.2 m up no pad helps.
+        faulty("low", {"chain[0].height": "3.6 m", "chain[12].height": "3.6 m", **_bench()}, at=FIRST),
         # Behind a tree nobody walks; the walk zone of the low line runs from 2.5 m to 11 m.
         sound("low", _bench(along="0.9 m")),
         faulty("low", _bench(along="1.1 m"), at=FIRST),
@@ -137,8 +140,7 @@ def fall_zone(case: Case, _rig: None) -> Iterator[Fault]:
                 f"{obstacle.what[:1].upper()}{obstacle.what[1:]}: {obstacle.aside.text} beside the line at "
                 f"{obstacle.along.text}; under {rounded(height)} m of height {rounded(aside_m, 'up')} m are "
                 "kept clear.",
-                f"Move it {ceil((aside_m - obstacle.aside.si) * 100.0) / 100.0:.2f} m further away, or pad it, or set "
-                "the line aside.",
+                LOWER_OR_LEASH if case.too_high_to_land else _out_of_the_way(aside_m - obstacle.aside.si),
                 value=obstacle.aside.si,
                 limit=aside_m,
                 unit="m",
@@ -146,6 +148,10 @@ def fall_zone(case: Case, _rig: None) -> Iterator[Fault]:
             )
     if unknown:
         raise MissingInput(*unknown)
+
+
+def _out_of_the_way(further_m: float) -> str:
+    return f"Move it {ceil(further_m * 100.0) / 100.0:.2f} m further away, or pad it, or set the line aside."
 
 
 def _height_m(case: Case) -> float:

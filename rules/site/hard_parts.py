@@ -7,6 +7,7 @@ nothing. A highline's ends are reached on the leash, and have rules of their own
 from collections.abc import Iterator
 
 from riglint.rulekit import (
+    LOWER_OR_LEASH,
     PRACTICE,
     REMOVE,
     Case,
@@ -81,7 +82,9 @@ def hard_parts(case: Case, _rig: None) -> Iterator[Fault]:
     yield Fault(
         at,
         f"People walk up to {zone.text} from the webbing's end at '{name}', and fall on the metal there.",
-        f"Step off {nearest:g} m before the end, or pad the hard parts there and write `ends_padded: true`.",
+        LOWER_OR_LEASH
+        if case.too_high_to_land
+        else f"Step off {nearest:g} m before the end, or pad the hard parts there and write `ends_padded: true`.",
         value=zone.si,
         limit=least if too_near else nearest,
         unit="m",

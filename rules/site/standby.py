@@ -42,10 +42,12 @@ WATCHER, STANDBY = "plan.watcher", "plan.standby"
             "low",
             WATER | {STANDBY: False},
             at=STANDBY,
-            signal=Signal.CAUTION,
+            signal=Signal.WARNING,
             shows="water_shallow_or_trapping",
         ),
-        faulty("low", WATER | {STANDBY: False, "use": "longline"}, at=STANDBY, signal=Signal.CAUTION),
+        faulty(
+            "low", WATER | {STANDBY: False, "use": "longline"}, at=STANDBY, signal=Signal.CAUTION
+        ),  # ankle-deep
         faulty(
             "low",
             WATER | {STANDBY: True, WATCHER: False},
@@ -69,9 +71,7 @@ def standby(case: Case, _rig: None) -> Iterator[Fault]:
         yield from due(case, at, do)
     elif not ready:
         message = "Nothing at the bank gets to somebody who does not come up."
-        yield Fault(
-            at, message, do, value="nothing", limit="boat, swimmer or throw line", signal=Signal.CAUTION
-        )
+        yield Fault(at, message, do, value="nothing", limit="boat, swimmer or throw line")
     if not need(plan.watcher if plan else None, watcher_at):
         yield Fault(
             watcher_at,

@@ -42,6 +42,14 @@ PER_METRE = Limit(
     because="Each further metre of height drives a body deeper; pools add less, for straight dives.",
     source=PRACTICE,
 )
+HIGHEST = Limit(
+    name="highest",
+    text="6 m",
+    dimension="length",
+    tighter="lower",
+    because="Whoever falls further hits the water at more than 40 km/h, and is hurt by the water itself.",
+    source=Source("coasteering pages: 40 km/h from 6 m, with injuries", "unnamed"),
+)
 POOLS = Source("pool pages: 3.4 m below a 1 m board, 3.7 m below a 3 m board", "unnamed")
 REFERENCE_M = 1.0  # the height that the least depth is meant for
 DEPTH, SURFACE = "spot.ground.water_depth", "spot.ground.surface"
@@ -58,8 +66,8 @@ def _lake(depth: str, height: str = "0.9 m") -> dict[str, object]:
     each=the_rig,
     signal=Signal.DANGER,
     why="Who falls head first into shallow water breaks the neck on the bottom.",
-    formula="depth ≥ 2 m, and 0.5 m more for each metre that the feet are above 1 m",
-    limits=(LEAST, PER_METRE),
+    formula="depth ≥ 2 m, and 0.5 m more for each metre that the feet are above 1 m; feet ≤ 6 m above the water",
+    limits=(LEAST, PER_METRE, HIGHEST),
     sources=(POOLS,),
     prevents=("water_shallow_or_trapping",),
     examples=(
@@ -72,6 +80,8 @@ def _lake(depth: str, height: str = "0.9 m") -> dict[str, object]:
         # The feet are up to 4.62 m above the water: 3.82 m.
         sound("low", _lake("3.84 m", "4.9 m")),
         faulty("low", _lake("3.8 m", "4.9 m"), at=DEPTH, signal=Signal.DANGER),
+        sound("low", _lake("9 m", "6.22 m")),
+        faulty("low", _lake("9 m", "6.32 m"), at="chain[0].height", signal=Signal.WARNING),
         faulty("low", {**_lake("1.5 m"), "use": "longline"}, at=DEPTH),
         faulty("low", {**_lake("3 m"), SURFACE: "grass"}, at=SURFACE, signal=Signal.DANGER),
         *(
@@ -111,7 +121,10 @@ def water(case: Case, _rig: None) -> Iterator[Fault]:
     at = case.on_spot("ground", "water_depth")
     deep, height = need(depth, at), _height_m(case)
     least = case.limit(LEAST) + case.limit(PER_METRE) * max(height - REFERENCE_M, 0.0)
-    if deep.si < least:
+    highest = case.limit(HIGHEST)
+    if height > highest:
+        yield _too_high(case, height, highest)
+    elif deep.si < least:
         ways = case.put_right(at, lower_anchors)
         yield Fault(
             at,
@@ -124,6 +137,23 @@ def water(case: Case, _rig: None) -> Iterator[Fault]:
             inputs=(Input("height of the feet", "h", height, "m"), case.given("depth", "d", deep, at)),
             remedies=ways,
         )
+
+
+def _too_high(case: Case, height: float, highest: float) -> Fault:
+    at = case.on_part(case.path.anchors[0], "height")
+    ways = case.put_right(at, lower_anchors)
+    return Fault(
+        at,
+        f"The feet are up to {rounded(height, 'up')} m above the water; {highest:g} m is the most to fall into it.",
+        either(*ways.or_else(f"lower the line by {ceil((height - highest) * 100.0) / 100.0:.2f} m")),
+        value=height,
+        limit=highest,
+        unit="m",
+        inputs=(Input("height of the feet", "h", height, "m"),),
+        signal=Signal.WARNING,
+        source=HIGHEST.source,
+        remedies=ways,
+    )
 
 
 def _height_m(case: Case) -> float:

@@ -31,7 +31,17 @@ LEAST = Limit(
         "federation article on webbing slippage and tie-offs, 2016; the length is common practice", "practice"
     ),
 )
+GONE = Limit(
+    name="as_good_as_none",
+    text="0.1 m",
+    dimension="length",
+    tighter="higher",
+    because="A hand's breadth is pulled in by the first bounces, and then nothing holds the webbing.",
+    source=Source("common practice, no source", "practice"),
+)
 BACKUP = "backups[0].chain"
+# How grave it is where as good as nothing is left.
+WITHOUT = {"ground": Signal.CAUTION, "fall": Signal.WARNING, "life": Signal.DANGER}
 
 
 @rule(
@@ -41,7 +51,8 @@ BACKUP = "backups[0].chain"
     raised={"life": Signal.WARNING},
     why="A slipping webbing anchor lets the whole line go once its tail has run through.",
     formula="tail ≥ least tail",
-    limits=(LEAST,),
+    worst=Signal.WARNING,
+    limits=(LEAST, GONE),
     prevents=("webbing_tail_short", "webbing_slips_in_its_anchor"),
     examples=(
         sound("long_haul"),
@@ -53,6 +64,10 @@ BACKUP = "backups[0].chain"
             signal=Signal.CAUTION,
             shows="webbing_tail_short",
         ),
+        faulty("long_haul", {"chain[4].tail": "0.102 m"}, at="chain[4].tail", signal=Signal.CAUTION),
+        faulty("long_haul", {"chain[4].tail": "0.098 m"}, at="chain[4].tail", signal=Signal.WARNING),
+        faulty("low", {"chain[4].tail": "0 m"}, at="chain[4].tail", signal=Signal.CAUTION),
+        faulty("highline", {"chain[3].tail": "0 m"}, at="chain[3].tail", signal=Signal.DANGER),
         faulty("long_haul", {"chain[4].tail_tied": False}, at="chain[4].tail_tied"),
         open_("long_haul", {"chain[4].tail": REMOVE}, at="chain[4].tail"),
         # The backup's webbing slips as the main line's does.
@@ -87,6 +102,7 @@ def webbing(case: Case, placed: Placed) -> Iterator[Fault]:
             limit=least,
             unit="m",
             inputs=(case.given("tail", "l", tail, at),),
+            signal=WITHOUT[case.consequence] if tail.si < case.limit(GONE) else None,
             remedies=ways,
         )
     do = f"Tie the tail behind {placed.words} off to the anchor sling or round the line."

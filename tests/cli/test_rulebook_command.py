@@ -83,7 +83,8 @@ def test_json_holds_every_rule_and_one_alone(said: Any, book: Rulebook) -> None:
     (one,) = json.loads(said("tail/webbing", "--format", "json"))["rules"]
     assert one["signals"] == {"ground": "CAUTION", "fall": "CAUTION", "life": "WARNING"}
     assert [(limit["name"], limit["value"], limit["tighter"]) for limit in one["limits"]] == [
-        ("tail/webbing.least_tail", "0.5 m", "higher")
+        ("tail/webbing.least_tail", "0.5 m", "higher"),
+        ("tail/webbing.as_good_as_none", "0.1 m", "higher"),
     ]
 
 

@@ -56,6 +56,16 @@ def test_it_has_a_section_of_its_own(tmp_path: Path, capsys: pytest.CaptureFixtu
     assert "Accepted by gear keeper until 2026-06-01: new pin ordered (gear/inspection)" in section
 
 
+def test_an_entry_that_runs_for_years_is_told_and_still_marks(audit: Any) -> None:
+    status, report = audit(LATE, {**INSPECTION, "until": "2027-05-03"})
+    assert (status, findings(report, "file/accepted")) == (0, [])
+    status, report = audit(LATE, {**INSPECTION, "until": "2031-05-02"})
+    (told,) = findings(report, "file/accepted")
+    assert (status, report["count"]["accepted"]) == (0, 1)
+    assert (told["signal"], told["kind"]) == ("CAUTION", "fail")
+    assert "2027-05-03 at the latest" in told["do"]
+
+
 def test_a_review_can_be_accepted(audit: Any) -> None:
     _, report = audit({"chain[4].tail_tied": None}, TAIL)
     (review,) = findings(report, "tail/webbing")

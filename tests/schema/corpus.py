@@ -182,7 +182,7 @@ SAMPLES = {  # of the keys whose values are no text
         "brake": "{}", "multiplier": "{}", "tie_back": "{}", "pull": "{}", "twists": "0", "strands": "3",
         "efficiency": "0.9", "stays": "true", "pins": "true", "knotted": "false", "tail_tied": "true",
         "included_angle": "9 deg", "side_load": "9 deg", "stands_at": "1 kN", "ratio": "5", "around": "x", "at": "x",
-        "gear": "x", "id": "x", "note": "x", "moving_block": "x", "fixed_block": "x", "plate": "x",
+        "stop_cord": "true", "gear": "x", "id": "x", "note": "x", "moving_block": "x", "fixed_block": "x", "plate": "x",
     },
     "gear": {
         "title": "x", "note": "x", "serial": "x", "material": "steel", "standard": "x", "mbs": "1 kN",
@@ -192,7 +192,7 @@ SAMPLES = {  # of the keys whose values are no text
         "shape": "bow", "pin": "screw", "connector_class": "B", "gate": "auto", "mbs_minor": "1 kN",
         "forged": "true", "sheaves": "2", "bearing": "ball", "efficiency": "0.9", "form": "ratchet",
         "type": "hmpe", "holds": "1 kN", "max_load": "1 kN", "doubled": "true", "stretch_per_kn": "1 %",
-        "radial": "1 kN", "axial": "1 kN", "hole": "1 kN", "thickness": "9 mm",
+        "radial": "1 kN", "axial": "1 kN", "hole": "1 kN", "thickness": "9 mm", "mass": "1 kg",
     },
     "spot": {
         "note": "x", "species": "x", "bark": "rough", "health": "dead", "fork": "u", "lean": "1 deg",

@@ -5,10 +5,13 @@ The ends are copied from the docstrings, so that number and sentence cannot drif
 
 import math
 from collections.abc import Callable
+from typing import cast
 
 import pytest
 
 from riglint.mechanics import bolts, cord, friction, impact, pulse, sling, tackle, tie_back, trunk, wind
+from riglint.mechanics.arrest import arrested_n
+from riglint.mechanics.line import Equilibrium, Line, Reach, Webbing, hang
 from riglint.mechanics.stretch import StretchLaw
 from riglint.mechanics.valid_range import require_force, require_within
 
@@ -17,6 +20,8 @@ BEYOND = 0.05  # of the end, or of 1 where the end is 0
 Range = tuple[Callable[[float], object], float, float]
 BARK: dict[trunk.Bark, float] = {"smooth": 0.01}
 PULL = bolts.BoltPull(1e3, 1e3)
+LINE = Line(50.0, 0.0, Reach(0.0), (Webbing(49.0, 0.5, StretchLaw.linear(90e3)),), Reach(0.0))
+BARE = cast("Equilibrium", hang(LINE))
 
 RANGES: dict[str, Range] = {
     "any force": (lambda x: require_force("force", x), 0.0, 1e6),
@@ -92,6 +97,13 @@ RANGES: dict[str, Range] = {
     "wind, drag": (lambda x: wind.resultant_n_per_m(1.0, x), 0.0, 1000.0),
     "tie-back, stiffness": (lambda x: tie_back.catch_bound_n(6e3, x, 0.2), 1e3, 1e9),
     "tie-back, slack": (lambda x: tie_back.catch_bound_n(6e3, 130e3, x), 0.0, 10.0),
+    "tie-back, line": (lambda x: tie_back.catch_n(6e3, 130e3, 0.2, x), 0.0, 1e6),
+    "body, wind": (lambda x: wind.drag_n(x, 1.0), 0.0, 60.0),
+    "body, drag area": (lambda x: wind.drag_n(10.0, x), 0.01, 10.0),
+    "body, air": (lambda x: wind.drag_n(10.0, 1.0, air_density_kg_per_m3=x), 0.5, 1.6),
+    "arrest, mass": (lambda x: arrested_n(LINE, x, 2.0, 1e4, reference=BARE), 1.0, 1000.0),
+    "arrest, fall": (lambda x: arrested_n(LINE, 80.0, x, 1e4, reference=BARE), 0.0, 500.0),
+    "arrest, leash": (lambda x: arrested_n(LINE, 80.0, 2.0, x, reference=BARE), 10.0, 1e9),
 }
 
 

@@ -6,7 +6,10 @@ from collections.abc import Callable
 import pytest
 
 from riglint.mechanics import bolts, cord, friction, impact, pulse, sling, tackle, tie_back, trunk, wind
+from riglint.mechanics.arrest import arrested_n
 from riglint.mechanics.connector_class import connector_class
+from riglint.mechanics.stretch import StretchLaw
+from tests.unit.test_mechanics_limits import BARE, LINE
 
 
 def haul(
@@ -79,6 +82,12 @@ OUTSIDE: dict[str, Callable[[], object]] = {
     "width in mm": lambda: wind.drag_n_per_m(10.0, 25.0),
     "negative weight": lambda: wind.resultant_n_per_m(-1.0, 1.0),
     "tie-back as stiff as wool": lambda: tie_back.catch_bound_n(6e3, 130.0, 0.2),
+    "line that pushes": lambda: tie_back.catch_n(6e3, 130e3, 0.2, -1.0),
+    "body of a barn": lambda: wind.drag_n(10.0, 84.0),
+    "webbing without stiffness": lambda: StretchLaw.linear(90e3).stiffer(0.0),
+    "endless stiffness": lambda: StretchLaw.linear(90e3).stiffer(math.inf),
+    "leash in kN/m": lambda: arrested_n(LINE, 80.0, 2.0, 8.0, reference=BARE),
+    "fall upwards": lambda: arrested_n(LINE, 80.0, -1.0, 8e3, reference=BARE),
     "negative slack": lambda: tie_back.catch_bound_n(6e3, 130e3, -0.1),
     "cord beyond the standard": lambda: cord.cord_strength_n(0.009),
     "cord in mm": lambda: cord.cord_strength_n(7.0),

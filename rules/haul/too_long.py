@@ -1,0 +1,128 @@
+"""The pulley is short against its line, and its weight does not drag the end of the line down."""
+
+from collections.abc import Iterator
+
+from riglint.rulekit import (
+    PRACTICE,
+    REMOVE,
+    Case,
+    Fault,
+    Input,
+    Limit,
+    Placed,
+    Signal,
+    Source,
+    either,
+    faulty,
+    hanging,
+    more_tension,
+    open_,
+    open_blocks,
+    rounded,
+    rule,
+    sound,
+    the_haul_that_stays,
+)
+
+SHARE = Limit(
+    name="most_of_the_span",
+    text="0.25",
+    dimension=None,
+    tighter="lower",
+    because="Blocks and rope hang where people walk and fall, and little webbing is left to give.",
+    source=PRACTICE,
+)
+DIP = Limit(
+    name="most_dip",
+    text="0.2 m",
+    dimension="length",
+    tighter="lower",
+    because="A pulley that hangs so low meets heads, hands and the ground, and the line leaves it at a bend.",
+    source=PRACTICE,
+)
+BLOCK = "shelf[0].items.DB-1.mass"
+
+
+@rule(
+    title="The pulley is too long or too heavy for its line",
+    each=the_haul_that_stays,
+    signal=Signal.CAUTION,
+    why="A long pulley is metal at the height of heads, and the walker falls onto it instead of onto grass.",
+    formula="distance of the blocks ÷ span ≤ share; weight · distance from the anchor ÷ T ≤ most dip",
+    limits=(SHARE, DIP),
+    sources=(Source("statics: a load W at a from the end of a taut string hangs by W·a/T at most", "own"),),
+    prevents=("hard_part_beside_the_walker", "slack_line_pulls_elsewhere"),
+    examples=(
+        sound("low"),
+        sound("long_haul"),
+        sound("low", {"chain[8].open": "3.95 m"}),
+        faulty(
+            "low",
+            {"chain[8].open": "4.05 m"},
+            at="chain[8].open",
+            signal=Signal.CAUTION,
+            shows="hard_part_beside_the_walker",
+        ),
+        # 5.6 kg and 11 strand metres of rope, 3 m from the trunk, at 3 kN: 0.07 m.
+        sound("low", {BLOCK: "16.5 kg"}),
+        faulty(
+            "low",
+            {BLOCK: "17.8 kg"},
+            at="chain[8].moving_block",
+            signal=Signal.CAUTION,
+            shows="slack_line_pulls_elsewhere",
+        ),
+        open_("low", {"chain[8].open": REMOVE}, at="chain[8].open"),
+        open_("low", {"plan.standing_tension": REMOVE}, at="plan.standing_tension"),
+        open_("low", {"chain[8].strands": REMOVE}, at="chain[8].strands"),
+        open_("low", {"spot.span": REMOVE}, at="spot.span"),
+    ),
+)
+def too_long(case: Case, placed: Placed) -> Iterator[Fault]:
+    run, span = case.loads.standing.block_run, case.loads.geometry.span_m
+    most = case.limit(SHARE)
+    if run.hand_tight_m > most * span:
+        at = case.on_part(placed, "open")
+        ways = case.put_right(at, open_blocks(placed, "down"))
+        yield Fault(
+            at,
+            f"The blocks are laid out {rounded(run.hand_tight_m)} m apart, {rounded(run.hand_tight_m / span, 'up')} of "
+            f"the span; {most:g} is the most.",
+            either(
+                *ways.or_else(
+                    f"lay the line out with {rounded(most * span, 'down')} m or less between the blocks"
+                )
+            ),
+            value=run.hand_tight_m / span,
+            limit=most,
+            unit="1",
+            inputs=(Input("span", "L", span, "m"), Input("blocks, hand-tight", "b₀", run.hand_tight_m, "m")),
+            remedies=ways,
+        )
+    yield from _hangs(case, placed, run.standing_m)
+
+
+def _hangs(case: Case, placed: Placed, blocks_m: float) -> Iterator[Fault]:
+    tension, most = case.loads.planned_tension_n, case.limit(DIP)
+    weight = hanging(case.haul, blocks_m)
+    dip = weight.dip_m(tension)
+    if dip <= most:
+        return
+    at = case.on_part(placed, "moving_block")
+    ways = case.put_right(at, more_tension)
+    yield Fault(
+        at,
+        f"The pulley weighs {rounded(weight.mass_kg)} kg and hangs up to {rounded(dip, 'up')} m below the line; "
+        f"{most:g} m is the most.",
+        either(*ways.or_else("use lighter blocks"), "lay the line out with the blocks closer together"),
+        value=dip,
+        limit=most,
+        unit="m",
+        inputs=(
+            Input("mass of blocks, plate, brake and rope", "m", weight.mass_kg, "kg"),
+            Input("from the anchor to the webbing", "a", weight.long_m, "m"),
+            Input("standing tension", "T0", tension / 1e3, "kN"),
+        ),
+        source=DIP.source,
+        remedies=ways,
+    )
