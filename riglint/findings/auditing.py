@@ -8,13 +8,14 @@ from datetime import date
 from pathlib import Path
 from types import MappingProxyType
 
+from riglint.findings.crashing import StoppedError, stoppable, stumbled
 from riglint.findings.finding import Audit, FileResult, Finding, NotJudged, Where
 from riglint.findings.judging import judge
 from riglint.findings.whole_library import judge_library
 from riglint.loadpath import build
 from riglint.loads import Loads
-from riglint.model.library import Library, Loaded, RigFile
-from riglint.model.sources import OWN, Source
+from riglint.model.library import Library, Loaded
+from riglint.model.sources import Source
 from riglint.policy import DEFAULT, InForce
 from riglint.read.library import find_documents, is_folder, library_root, real
 from riglint.read.problems import Problem
@@ -63,11 +64,12 @@ def audit(
         return libraries[base]
 
     auditor = _Auditor(book, on, force, results)
-    for done, file in enumerate(found.files, 1):
-        auditor.audit(library_of(file), file)
-        if progress is not None:
-            progress(done, len(found.files), sum(len(result.findings) for result in results.values()))
-    auditor.audit_libraries()
+    with stoppable():
+        for done, file in enumerate(found.files, 1):
+            auditor.audit(library_of(file), file)
+            if progress is not None:
+                progress(done, len(found.files), sum(len(result.findings) for result in results.values()))
+        auditor.audit_libraries()
     for file, problem in found.near_misses.items():
         shown = library_of(file).shown(file)
         results[real(file)] = FileResult(shown, None, None, [], [unread(shown, problem)], judged=False)
@@ -95,6 +97,15 @@ class _Auditor:
     shelves: dict[Path, list[Loaded]] = field(default_factory=dict)
 
     def audit(self, library: Library, file: Path) -> None:
+        """Add what one file says; one that riglint stumbles over hides no other."""
+        try:
+            self._audit(library, file)
+        except StoppedError:
+            raise
+        except BaseException as error:  # noqa: BLE001 - whatever it is, it is a finding of this file
+            self._stumbled(library, file, error)
+
+    def _audit(self, library: Library, file: Path) -> None:
         """Add what one file says, and judge it where it is a rig."""
         loaded = library.load(file)
         result = self._result(library, loaded)
@@ -115,12 +126,7 @@ class _Auditor:
                 because = "the problems above keep this rig from being computed"
                 result.not_judged.append(NotJudged(because, len(self.book.rules)))
             return
-        try:
-            judged = judge(rig, self.book, self.on, self.force, weighed=True)
-        except Exception as error:  # noqa: BLE001 - one rig that riglint stumbles over must not hide the others
-            result.judged = False
-            result.findings.append(_stumbled(rig, error))
-            return
+        judged = judge(rig, self.book, self.on, self.force, weighed=True)
         result.loads = judged.loads
         self.rigs.setdefault(library.root, []).append(judged.loads)
         result.not_judged += judged.not_judged
@@ -134,14 +140,24 @@ class _Auditor:
     def audit_libraries(self) -> None:
         """Add what shows only when the rigs of a library are looked at together."""
         for root in self.rigs.keys() | self.shelves.keys():
-            force = self.force
             cases = tuple(
-                Case(loads, self.on, force.limits, force.recalled) for loads in self.rigs.get(root, ())
+                Case(loads, self.on, self.force.limits, self.force.recalled)
+                for loads in self.rigs.get(root, ())
             )
             shelves = tuple(self.shelves.get(root, ()))
-            library = LibraryCase(cases, shelves, self.on, force.limits, force.recalled)
-            for finding in judge_library(library, self.book, force):
-                self.results[root / finding.at.path].findings.append(finding)
+            library = LibraryCase(cases, shelves, self.on, self.force.limits, self.force.recalled)
+            for finding in judge_library(library, self.book, self.force):
+                file = root / finding.at.path
+                # A rule may point anywhere.
+                home = self.results.setdefault(file, FileResult(finding.at.path, None, file=file))
+                home.findings.append(finding)
+
+    def _stumbled(self, library: Library, file: Path, error: BaseException) -> None:
+        own = real(file)
+        shown = library.shown(file)
+        result = self.results.setdefault(own, FileResult(shown, None, file=own))
+        result.judged = False
+        result.findings.append(stumbled(shown, error))
 
     def _result(self, library: Library, loaded: Loaded) -> FileResult:
         file = library.root / loaded.path
@@ -158,15 +174,6 @@ def _title(loaded: Loaded) -> str | None:
     """Return what a file is called, even where it cannot be understood."""
     said = loaded.document.data.get("title") if loaded.document else None
     return str(said) if isinstance(said, str) else None
-
-
-def _stumbled(rig: RigFile, error: Exception) -> Finding:
-    what = f"{type(error).__name__}: {error}"
-    message = f"riglint could not compute this rig ({what}), so nothing here is checked."
-    why = "A rig that was not computed must not look like a rig that passed."
-    do = "Do not rely on this audit. Report the file and this sentence to whoever keeps riglint."
-    at = Where(rig.document.path, 1, 1, "")
-    return Finding("file/readable", Signal.DANGER, "fail", message, why, do, at, OWN, crashed=True)
 
 
 def unread(path: str, problem: Problem) -> Finding:

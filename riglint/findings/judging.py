@@ -5,12 +5,14 @@ A question that cannot be judged is `open`, never passed over; a rule that crash
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass, replace
 from datetime import date
 
 from riglint.findings.accepting import accept
 from riglint.findings.class_up import say_class_up
+from riglint.findings.crashing import RubbishError, StoppedError, crashed, faults_of, not_loaded
 from riglint.findings.doubt import Told, weigh
 from riglint.findings.finding import Finding, NotJudged, Where
 from riglint.findings.no_worse import NoWorse
@@ -25,7 +27,7 @@ from riglint.mechanics.valid_range import OutOfRange
 from riglint.model.library import RigFile
 from riglint.model.sources import OWN
 from riglint.policy import DEFAULT, InForce
-from riglint.rulebook import BrokenSet, Rulebook
+from riglint.rulebook import Rulebook
 from riglint.rulekit import Case, Fault, Input, Rule, Signal
 from riglint.rulekit.case import Asked
 
@@ -33,7 +35,6 @@ from riglint.rulekit.case import Asked
 EXPLAIN = frozenset({"chain/order", "chain/computed"})
 # A reason that one rule tells alone, where it finds fault.
 TOLD_BY = {NO_LEASH: "leash/presence"}
-WHY_CRASHED = "A check that did not run must not look like a check that passed."
 FORCES = frozenset({"T0", "T", "F"})  # symbols of inputs that follow the standing tension
 
 
@@ -86,16 +87,9 @@ def judge(
         findings, loads, lambda of: _run(of, book, on, force).told(book).findings, EXPLAIN
     )
     findings = accept(findings, loads, book, on)
-    findings += [_not_loaded(one, rig) for one in book.broken]
+    findings += [not_loaded(one.name, one.because, rig.document.path) for one in book.broken]
     unable = [NotJudged(because, len(rules)) for because, rules in run.unable.items()]
     return Judged(loads, findings, unable, frozenset(run.looked_at - told.silent), told.silent)
-
-
-def _not_loaded(broken: BrokenSet, rig: RigFile) -> Finding:
-    message = f"The rule set {broken.name} did not load whole, so none of its questions is answered. {broken.because}"
-    do = "Do not rely on this audit. Put the rule set right, or audit without it and say so."
-    at = Where(rig.document.path, 1, 1, "")
-    return Finding(broken.name, Signal.DANGER, "fail", message, WHY_CRASHED, do, at, OWN, crashed=True)
 
 
 def _run(loads: Loads, book: Rulebook, on: date, force: InForce, *, turned: bool = False) -> _Run:
@@ -133,27 +127,31 @@ class _Run:
         return Told(findings, frozenset(silent))
 
     def judge(self, rule_id: str, rule: Rule) -> None:
-        case = self.case.for_rule(rule_id)
+        """Run one rule; whatever it throws is a finding, not the end of the run."""
         try:
+            self._all(rule_id, rule)
+        except StoppedError:
+            raise
+        except BaseException as error:  # noqa: BLE001 - a rule may throw anything
+            self._crashed(rule_id, error)
+
+    def _all(self, rule_id: str, rule: Rule) -> None:
+        """Judge every subject of a rule."""
+        case = self.case.for_rule(rule_id)
+        with self._answers(rule_id, rule):
             subjects: Iterable[object] = rule.each.of(case)
             for number, subject in enumerate(subjects):
                 self.looked_at.add(rule_id)
                 asked = case.asked(Asked(rule, number, *self.turned)) if self.turned else case
-                self._one(rule_id, rule, asked, subject)
-        except MissingInput as missing:
-            self._wait(rule_id, rule, missing)
-        except NotComputable as unable:
-            self._cannot(rule_id, unable)
-        except OutOfRange as error:  # the number that is wrong is the file's, not the rule's
-            self._cannot(rule_id, outside("a number", error))
-        except (Exception, SystemExit) as error:  # noqa: BLE001 - a crashed rule is a finding, not the end of the run
-            self._crashed(rule_id, error)
+                with self._answers(rule_id, rule):  # what is missing here keeps no other from being judged
+                    for fault in faults_of(rule.check(asked, subject)):
+                        self.findings.append(self._told(rule_id, rule, fault))
 
-    def _one(self, rule_id: str, rule: Rule, case: Case, subject: object) -> None:
-        """Judge one subject; what is missing there keeps no other subject from being judged."""
+    @contextmanager
+    def _answers(self, rule_id: str, rule: Rule) -> Iterator[None]:
+        """Take note where the answer is that something is missing or cannot be computed."""
         try:
-            for fault in rule.check(case, subject):
-                self.findings.append(self._told(rule_id, rule, fault))
+            yield
         except MissingInput as missing:
             self._wait(rule_id, rule, missing)
         except NotComputable as unable:
@@ -227,6 +225,8 @@ class _Run:
 
     def _wait(self, rule_id: str, rule: Rule, missing: MissingInput) -> None:
         word = max(rule.worst, self._word(rule_id, rule))
+        if not missing.fields:
+            raise RubbishError("it waits for nothing that has a name")
         for at in missing.fields:
             self.waiting.setdefault((at.path, at.key_text), Waiting(at)).add(at, rule_id, word)
 
@@ -284,16 +284,6 @@ def finding_of(rule_id: str, rule: Rule, fault: Fault, signal: Signal) -> Findin
         rigs=fault.rigs,
         remedies=fault.remedies,
     )
-
-
-def crashed(rule_id: str, error: BaseException, path: str) -> Finding:
-    """Return the finding that stands for a rule which did not come to an end."""
-    message = (
-        f"The rule {rule_id} crashed ({type(error).__name__}: {error}), so its question is not answered."
-    )
-    do = "Do not rely on this audit. Report the file and this sentence to whoever keeps the rule."
-    at = Where(path, 1, 1, "")
-    return Finding(rule_id, Signal.DANGER, "fail", message, WHY_CRASHED, do, at, OWN, crashed=True)
 
 
 def where(at: At) -> Where:

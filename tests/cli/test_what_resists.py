@@ -16,8 +16,10 @@ import pytest
 from riglint import rulebook
 from riglint.cli import main
 from riglint.findings import auditing, judge
+from riglint.model.library import Library
 from riglint.rulebook import Rulebook
-from riglint.rulekit import Case, Fault
+from riglint.rulekit import Case, Fault, sound
+from riglint.testing import edited
 from tests.cli.calling import BROKEN, DAY, QUIET, SHORT_TAIL, SOUND, by_path, problems, run, run_here, write
 
 # When riglint itself fails
@@ -66,6 +68,48 @@ def test_a_rig_that_riglint_stumbles_over_hides_no_other(
     assert status == 3
     assert not files["stone.yaml"]["judged"]
     assert [(one["signal"], one["crashed"]) for one in files["stone.yaml"]["findings"]] == [("DANGER", True)]
+    assert "tail/webbing" in {one["rule"] for one in files["low.yaml"]["findings"]}
+
+
+@pytest.mark.usefixtures("by_one_rule")
+def test_a_file_that_riglint_stumbles_over_while_reading_hides_no_other(
+    library: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    whole = Library.load
+
+    def stumble(self: Library, path: Path) -> Any:
+        if path.name == "stone.yaml":
+            raise AttributeError("'str' object has no attribute 'pop'")
+        return whole(self, path)
+
+    monkeypatch.setattr(Library, "load", stumble)
+    write(library / "low.yaml", SHORT_TAIL)
+    write(library / "stone.yaml", SOUND)
+    status, report = run_here(capsys, library)
+    files = by_path(report)
+    assert status == 3
+    assert [(one["signal"], one["crashed"]) for one in files["stone.yaml"]["findings"]] == [("DANGER", True)]
+    assert "'str' object has no attribute 'pop'" in files["stone.yaml"]["findings"][0]["message"]
+    assert "tail/webbing" in {one["rule"] for one in files["low.yaml"]["findings"]}
+    capsys.readouterr()
+    assert main(["sheet", str(library / "stone.yaml"), *DAY]) == 3
+    assert "stone.yaml" in capsys.readouterr().err
+
+
+@pytest.mark.usefixtures("by_one_rule")
+@pytest.mark.parametrize("key", ["leash.ring_knot", "leash.harness_knot", "chain[8].rope.dead_end.ends"])
+def test_a_misspelt_knot_is_one_problem_of_one_file(
+    library: Path, capsys: pytest.CaptureFixture[str], key: str
+) -> None:
+    baseline = "highline" if key.startswith("leash") else "long_haul"
+    write(library / "knot.yaml", edited(sound(baseline, {key: "figure_8"})))
+    write(library / "low.yaml", SHORT_TAIL)
+    status, report = run_here(capsys, library)
+    files = by_path(report)
+    (said,) = problems(files["knot.yaml"])
+    assert status == 2
+    assert said.startswith(f"'figure_8' is no word that '{key.rpartition('.')[2]}' takes. Write figure_")
+    assert files["knot.yaml"]["findings"][0]["at"]["key"] == key
     assert "tail/webbing" in {one["rule"] for one in files["low.yaml"]["findings"]}
 
 
