@@ -14,6 +14,7 @@ from typing import NoReturn
 
 from riglint import __version__
 from riglint.cli import audit, card, compare, draft, gauge, limits, rulebook, serve_editor, sheet
+from riglint.cli.arguments import Parser, sorted_out
 from riglint.cli.stopping import NOT_DONE, StopError
 
 COMMANDS = (audit, sheet, limits, compare, card, gauge, draft, rulebook, serve_editor)
@@ -40,8 +41,8 @@ def run() -> NoReturn:
 
 def main(arguments: Sequence[str]) -> int:
     """Run one call and return its exit status: 0 quiet, 1 findings, 2 unread or wrong call, 3 not done."""
-    call = _parser().parse_args(arguments)
     try:
+        call = _parser().parse_args(sorted_out(arguments))
         status: int = call.run(call)
     except StopError as stop:
         print(stop, file=sys.stderr)  # noqa: T201
@@ -50,7 +51,7 @@ def main(arguments: Sequence[str]) -> int:
 
 
 def _parser() -> argparse.ArgumentParser:
-    parser = argparse.ArgumentParser(
+    parser = Parser(
         prog="riglint",
         description="Checks slackline rig files before tension goes on: what the rig will see, and what is wrong.",
         epilog="A calculation is no inspection: competent people, makers and local rules come first.",
