@@ -15,6 +15,7 @@ from typing import NoReturn
 from riglint import __version__
 from riglint.cli import audit, card, compare, draft, gauge, limits, rulebook, serve_editor, sheet
 from riglint.cli.arguments import Parser, sorted_out
+from riglint.cli.output import check_targets
 from riglint.cli.stopping import NOT_DONE, StopError
 
 COMMANDS = (audit, sheet, limits, compare, card, gauge, draft, rulebook, serve_editor)
@@ -43,6 +44,8 @@ def main(arguments: Sequence[str]) -> int:
     """Run one call and return its exit status: 0 quiet, 1 findings, 2 unread or wrong call, 3 not done."""
     try:
         call = _parser().parse_args(sorted_out(arguments))
+        if hasattr(call, "write"):
+            check_targets(call)
         status: int = call.run(call)
     except StopError as stop:
         print(stop, file=sys.stderr)  # noqa: T201

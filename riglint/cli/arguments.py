@@ -36,7 +36,8 @@ def sorted_out(arguments: Sequence[str]) -> list[str]:
                 raise StopError(_in_doubt(one), CALL_WRONG)
         return call
     first = call.index(NAMES_FOLLOW)
-    names = [f"{os.curdir}{os.sep}{one}" if one.startswith("-") else one for one in call[first + 1 :]]
+    # A second -- is a name as well; the parser would take it out.
+    names = [f"{os.curdir}{os.sep}{one}" if one == NAMES_FOLLOW else one for one in call[first + 1 :]]
     return [*call[: first + 1], *names]
 
 
