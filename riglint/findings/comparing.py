@@ -65,9 +65,12 @@ class Comparison:
     on: str
     rigs: list[RigChange]
     judged: bool  # whether both sides could be read and judged whole
+    crashed: bool = False  # whether a rule crashed on one of them
 
     def status(self, stop_at: Signal) -> int:
-        """Return the exit status: 1 where a finding at or above a word is new or got worse, 2 where one is unread."""
+        """Return the exit status: 1 a finding at or above a word is new or worse, 2 one is unread, 3 a rule crashed."""
+        if self.crashed:
+            return 3
         if not self.judged or not self.rigs:
             return 2
         turned = (one for rig in self.rigs for one in rig.findings)
@@ -90,7 +93,8 @@ def compare(old: Audit, new: Audit, bases: tuple[Path, Path], words: tuple[str, 
         was, now = before.get(place), after.get(place)
         changes.append(_change(old, new, was, now))
     judged = all(result.judged for audit in (old, new) for result in audit.files) and old.whole and new.whole
-    return Comparison(*words, new.on.isoformat(), changes, judged)
+    crashed = any(one.crashed for audit in (old, new) for one in audit.findings)
+    return Comparison(*words, new.on.isoformat(), changes, judged, crashed)
 
 
 def _rigs(audit: Audit, base: Path) -> dict[str, FileResult]:
