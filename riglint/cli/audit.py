@@ -72,12 +72,12 @@ def _run(call: argparse.Namespace) -> int:
             sift_named=call.if_any,
             progress=progress,
         )
-    if call.if_any and result.nothing_found:
-        return 0
+    nothing = call.if_any and result.nothing_found
     stop_at = Signal[call.stop_at]
     shown = result.without_accepted() if call.leave_out else result
-    deliver(call, lambda form, width: _report(shown, book, stop_at, form, width))
-    return result.status(stop_at)
+    # A file that was asked for is written all the same: what stood there before is about other rigs.
+    deliver(call, lambda form, width: _report(shown, book, stop_at, form, width), printed=not nothing)
+    return 0 if nothing else result.status(stop_at)
 
 
 def _report(result: Audit, book: Rulebook, stop_at: Signal, form: str, width: int) -> str | Sequence[Line]:

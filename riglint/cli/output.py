@@ -20,12 +20,15 @@ FILE_WIDTH = 80  # characters; a file is read anywhere
 NOWHERE = "The report cannot be printed: standard output is closed."
 
 
-def deliver(call: argparse.Namespace, make: Callable[[str, int], str | Sequence[Line]]) -> None:
+def deliver(
+    call: argparse.Namespace, make: Callable[[str, int], str | Sequence[Line]], *, printed: bool = True
+) -> None:
     """Make and put every form of a report that a call asks for; one that fails keeps no other back.
 
     Args:
         call: the call; its `format` goes to its `output`, and each of its `write` to a file.
         make: gives the report in a form, laid out for a width in characters.
+        printed: whether what would go to standard output is printed at all.
 
     Raises:
         StopError: a file cannot be written, a form cannot be made, or two reports were to go into one.
@@ -33,6 +36,8 @@ def deliver(call: argparse.Namespace, make: Callable[[str, int], str | Sequence[
     asked = [(call.format, call.output), *call.write]
     failed: list[StopError] = []
     for form, path in asked:
+        if path is None and not printed:
+            continue
         try:
             _put(make, form, path)
         except StopError as stop:

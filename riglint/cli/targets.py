@@ -9,9 +9,10 @@ from collections.abc import Iterator
 from pathlib import Path
 
 from riglint.cli.stopping import CALL_WRONG, StopError
-from riglint.read.library import HEAD_BYTES, MARKS, is_ours
+from riglint.read.decoding import MAX_BYTES
+from riglint.read.library import MARKS, YAML
+from riglint.read.looks import is_ours
 
-YAML = (".yaml", ".yml")
 # What our own JSON reports begin with; a new one may take the place of an old one.
 _REPORT = re.compile(rb'\s*\{\s*"riglint":\s*"(?:audit|card|compare|gauge|limits|rule_sets|rulebook|sheet)/')
 _KINDS = (
@@ -61,7 +62,7 @@ def _ours(output: Path) -> str:
         return "is a YAML file, as rigs are"
     try:
         with output.open("rb") as stream:
-            head = stream.read(HEAD_BYTES)
+            head = stream.read(MAX_BYTES)
     except OSError:
         return "cannot be looked into"
     if is_ours(head) != "no" and not _REPORT.match(head):

@@ -9,7 +9,7 @@ from pathlib import Path
 from types import MappingProxyType
 
 from riglint.findings.crashing import StoppedError, stoppable, stumbled
-from riglint.findings.finding import Audit, FileResult, Finding, NotJudged, Where
+from riglint.findings.finding import Audit, FileResult, Finding, LeftOut, NotJudged, RuleCount, Where
 from riglint.findings.judging import judge
 from riglint.findings.whole_library import judge_library
 from riglint.loadpath import build
@@ -17,7 +17,7 @@ from riglint.loads import Loads
 from riglint.model.library import Library, Loaded
 from riglint.model.sources import Source
 from riglint.policy import DEFAULT, InForce
-from riglint.read.library import find_documents, is_folder, library_root, real
+from riglint.read.library import Found, find_documents, is_folder, library_root, real
 from riglint.read.problems import Problem
 from riglint.rulebook import Rulebook
 from riglint.rulekit import Case, LibraryCase, Signal
@@ -49,35 +49,49 @@ def audit(
         texts: files by their whole path that are taken from here and not from the disk, as an editor holds them.
         progress: told after each file how many are done, how many there are, and the findings so far.
     """
-    found = find_documents(paths, sift_named=sift_named)
-    libraries: dict[Path, Library] = {}
-    results: dict[Path, FileResult] = {}  # by whole path: two libraries may hold files of one name
-
-    def library_of(file: Path) -> Library:
-        named = root or next((path for path in paths if is_folder(path) and file.is_relative_to(path)), None)
-        base = library_root(file, named)
-        if base not in libraries:
-            libraries[base] = Library(base)
-            for path, raw in texts.items():
-                if path.is_relative_to(base):
-                    libraries[base].take(path, raw)
-        return libraries[base]
-
-    auditor = _Auditor(book, on, force, results)
+    found = find_documents(paths, sift_named=sift_named, root=root)
+    libraries = _Libraries(paths, root, texts)
+    auditor = _Auditor(book, on, force, libraries)
+    files = sorted(found.files, key=real)  # whatever order they were named in
     with stoppable():
-        for done, file in enumerate(found.files, 1):
-            auditor.audit(library_of(file), file)
+        for done, file in enumerate(files, 1):
+            auditor.audit(libraries.of(file), file)
             if progress is not None:
-                progress(done, len(found.files), sum(len(result.findings) for result in results.values()))
+                progress(done, len(files), auditor.findings)
         auditor.audit_libraries()
-    for file, problem in found.near_misses.items():
-        shown = library_of(file).shown(file)
-        results[real(file)] = FileResult(shown, None, None, [], [unread(shown, problem)], judged=False)
-    files = sorted(results.values(), key=lambda result: result.path)
-    for result in files:
-        result.findings.sort(key=_order)
+    auditor.refuse(found)
+    left_out = tuple(
+        LeftOut(libraries.of(file.parent).shown_link(file), because)
+        for file, because in sorted(found.left_out.items())
+    )
+    results = auditor.sorted_results()
     rules = len(book.rules) - len(force.off)
-    return Audit(on, files, found.left_out, not results, rules, force, book.house, not book.broken)
+    return Audit(on, results, left_out, not results, rules, force, book.house, not book.broken)
+
+
+@dataclass(slots=True)
+class _Libraries:
+    """The libraries that files belong to, each opened once."""
+
+    paths: Sequence[Path]
+    root: Path | None
+    texts: Mapping[Path, bytes]
+    opened: dict[Path, Library] = field(default_factory=dict)
+
+    def of(self, file: Path) -> Library:
+        """Return the library of a file."""
+        folders = (path for path in self.paths if is_folder(path) and file.is_relative_to(path))
+        base = library_root(file, self.root or next(folders, None))
+        if base not in self.opened:
+            self.opened[base] = Library(base)
+            for path, raw in self.texts.items():
+                if path.is_relative_to(base):
+                    self.opened[base].take(path, raw)
+        return self.opened[base]
+
+
+class _LostError(Exception):
+    """A file was seen and nothing became of it."""
 
 
 def _order(finding: Finding) -> tuple[int, str, int, int, str, str]:
@@ -92,9 +106,34 @@ class _Auditor:
     book: Rulebook
     on: date
     force: InForce
-    results: dict[Path, FileResult]
+    libraries: _Libraries
+    results: dict[Path, FileResult] = field(default_factory=dict)  # two libraries may hold files of one name
     rigs: dict[Path, list[Loads]] = field(default_factory=dict)  # by the root of their library
     shelves: dict[Path, list[Loaded]] = field(default_factory=dict)
+
+    @property
+    def findings(self) -> int:
+        """How many there are so far."""
+        return sum(len(result.findings) for result in self.results.values())
+
+    def sorted_results(self) -> list[FileResult]:
+        """Return the results by path, the findings of each by gravity."""
+        none: frozenset[str] = frozenset()
+        for result in self.results.values():
+            result.findings.sort(key=_order)
+            if result.kind == "rig" and result.rules is None:  # not judged, so that every question stays open
+                result.rules = RuleCount(none, frozenset(self.book.rules) - self.force.off, none, none)
+        return sorted(self.results.values(), key=lambda result: result.path)
+
+    def refuse(self, found: Found) -> None:
+        """Add what was seen and is not read, and whatever got lost: it would pass for a checked file."""
+        for file, problem in found.refused.items():
+            # A link is called by its own name: what it leads to may lie outside.
+            shown = self.libraries.of(file.parent).shown_link(file)
+            findings = [unread(shown, problem)]
+            self.results[real(file)] = FileResult(shown, None, None, [], findings, judged=False)
+        for file in found.lost(self.results):
+            self._stumbled(self.libraries.of(file), file, _LostError())
 
     def audit(self, library: Library, file: Path) -> None:
         """Add what one file says; one that riglint stumbles over hides no other."""
@@ -131,6 +170,7 @@ class _Auditor:
         self.rigs.setdefault(library.root, []).append(judged.loads)
         result.not_judged += judged.not_judged
         result.answered, result.unanswered = judged.answered, judged.unanswered
+        result.rules = judged.rules
         for finding in judged.findings:
             home = result
             if finding.rigs:
@@ -146,7 +186,11 @@ class _Auditor:
             )
             shelves = tuple(self.shelves.get(root, ()))
             library = LibraryCase(cases, shelves, self.on, self.force.limits, self.force.recalled)
-            for finding in judge_library(library, self.book, self.force):
+            found = judge_library(library, self.book, self.force)
+            for loads in self.rigs.get(root, ()):
+                result = self.results[root / loads.path.rig.document.path]
+                result.rules = _with_library(result.rules, self.book, self.force, found)
+            for finding in found:
                 file = root / finding.at.path
                 # A rule may point anywhere.
                 home = self.results.setdefault(file, FileResult(finding.at.path, None, file=file))
@@ -168,6 +212,23 @@ class _Auditor:
                 loaded.path, loaded.kind, title, [], findings, judged=not loaded.problems, file=file
             )
         return self.results[file]
+
+
+def _with_library(
+    rules: RuleCount | None, book: Rulebook, force: InForce, found: list[Finding]
+) -> RuleCount | None:
+    """Return what became of the rules for one rig, with those that look at a whole library."""
+    if rules is None:
+        return None
+    of_library = {name for name, rule in book.rules.items() if rule.each.library and name not in force.off}
+    crashed = {one.rule for one in found if one.crashed}
+    open_ = {one.rule for one in found if one.kind == "open"} - crashed
+    return RuleCount(
+        rules.judged | (of_library - crashed - open_),
+        rules.open | open_,
+        rules.not_applicable,
+        rules.crashed | crashed,
+    )
 
 
 def _title(loaded: Loaded) -> str | None:

@@ -66,6 +66,29 @@ class NotJudged:
     rules: int
 
 
+@dataclass(frozen=True, slots=True)
+class LeftOut:
+    """A file that was seen and is not ours."""
+
+    path: str
+    because: str
+
+
+@dataclass(frozen=True, slots=True)
+class RuleCount:
+    """What became of every rule in force in one rig: each stands in one of the four."""
+
+    judged: frozenset[str]
+    open: frozenset[str]
+    not_applicable: frozenset[str]  # nothing in this rig is a subject of theirs
+    crashed: frozenset[str]
+
+    @property
+    def all(self) -> int:
+        """How many there are."""
+        return sum(map(len, (self.judged, self.open, self.not_applicable, self.crashed)))
+
+
 @dataclass(slots=True)
 class FileResult:
     """What was found in one file."""
@@ -80,6 +103,7 @@ class FileResult:
     file: Path | None = None  # the whole path, links resolved
     answered: frozenset[str] = frozenset()  # of a rig: rules that judged all that they look at there
     unanswered: frozenset[str] = frozenset()  # of a rig: rules that could not
+    rules: RuleCount | None = None  # of a rig
 
 
 @dataclass(slots=True)
@@ -88,7 +112,7 @@ class Audit:
 
     on: date
     files: list[FileResult]
-    left_out: int = 0
+    left_out: tuple[LeftOut, ...] = ()
     nothing_found: bool = False
     rules: int = 0
     force: InForce = DEFAULT
@@ -101,6 +125,21 @@ class Audit:
         """All findings, file by file."""
         return [finding for result in self.files for finding in result.findings]
 
+    @property
+    def audited(self) -> list[str]:
+        """The files that were read and judged."""
+        return [result.path for result in self.files if result.judged]
+
+    @property
+    def refused(self) -> list[str]:
+        """The files that were seen, are ours or look like it, and could not be read or judged."""
+        return [result.path for result in self.files if not result.judged]
+
+    @property
+    def seen(self) -> int:
+        """How many files were seen: those that were audited, left out and refused."""
+        return len(self.files) + len(self.left_out)
+
     def without_accepted(self) -> Audit:
         """Return what counts for the exit status; the rest is only counted, and its rules did not pass."""
         accepted = [finding for finding in self.findings if not finding.counts]
@@ -112,9 +151,9 @@ class Audit:
         return replace(self, files=files, accepted_left_out=len(accepted))
 
     def status(self, stop_at: Signal) -> int:
-        """Return the exit status: 0 nothing, 1 findings, 2 something unread, 3 a rule crashed; the highest wins."""
+        """Return the exit status: 0 nothing, 1 findings, 2 something unread, 3 not done; the highest wins."""
         findings = self.findings
-        if not self.whole or any(finding.crashed for finding in findings):
+        if not self.whole or self.rules == 0 or any(finding.crashed for finding in findings):
             return 3
         if self.nothing_found or any(not result.judged for result in self.files):
             return 2

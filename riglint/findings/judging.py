@@ -14,7 +14,7 @@ from riglint.findings.accepting import accept
 from riglint.findings.class_up import say_class_up
 from riglint.findings.crashing import RubbishError, StoppedError, crashed, faults_of, not_loaded
 from riglint.findings.doubt import Told, weigh
-from riglint.findings.finding import Finding, NotJudged, Where
+from riglint.findings.finding import Finding, NotJudged, RuleCount, Where
 from riglint.findings.no_worse import NoWorse
 from riglint.findings.waiting import Waiting
 from riglint.loadpath import build
@@ -47,6 +47,7 @@ class Judged:
     not_judged: list[NotJudged]
     answered: frozenset[str] = frozenset()  # rules that judged all that they look at
     unanswered: frozenset[str] = frozenset()  # rules that could not
+    rules: RuleCount | None = None  # but for those that look at a whole library
 
 
 def judge(
@@ -89,7 +90,9 @@ def judge(
     findings = accept(findings, loads, book, on)
     findings += [not_loaded(one.name, one.because, rig.document.path) for one in book.broken]
     unable = [NotJudged(because, len(rules)) for because, rules in run.unable.items()]
-    return Judged(loads, findings, unable, frozenset(run.looked_at - told.silent), told.silent)
+    answered = frozenset(run.looked_at - told.silent)
+    rules = run.count(book, told)
+    return Judged(loads, findings, unable, answered, told.silent, rules)
 
 
 def _run(loads: Loads, book: Rulebook, on: date, force: InForce, *, turned: bool = False) -> _Run:
@@ -125,6 +128,15 @@ class _Run:
         silent |= {finding.rule for finding in self.findings if finding.crashed}
         findings = [*self.findings, *self.open_findings(book), *self.unexplained(book)]
         return Told(findings, frozenset(silent))
+
+    def count(self, book: Rulebook, told: Told) -> RuleCount:
+        """Return what became of every rule in force that looks at single rigs."""
+        asked = {name for name, rule in book.rules.items() if not rule.each.library} - self.force.off
+        crashed = frozenset(one.rule for one in told.findings if one.crashed)
+        judged = frozenset(self.looked_at - told.silent)
+        return RuleCount(
+            judged, told.silent - crashed, frozenset(asked - judged - told.silent - crashed), crashed
+        )
 
     def judge(self, rule_id: str, rule: Rule) -> None:
         """Run one rule; whatever it throws is a finding, not the end of the run."""

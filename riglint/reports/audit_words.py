@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from math import isinf
 from typing import Literal
 
@@ -182,7 +183,7 @@ def closing(audit: Audit) -> str:
     findings = [finding for finding in audit.findings if finding.counts]
     unread = sum(not result.judged for result in audit.files)
     if audit.nothing_found:
-        return "Nothing to audit: no file named here begins with the key riglint."
+        return f"Nothing to audit: no file named here begins with the key riglint. {files_told(audit)}"
     said: list[str] = []
     danger = sum(one.signal == Signal.DANGER and one.kind == "fail" for one in findings)
     warning = sum(one.signal == Signal.WARNING and one.kind == "fail" for one in findings)
@@ -198,7 +199,13 @@ def closing(audit: Audit) -> str:
     said += [f"{_in_words(review, 'thing')} to look at on site"] if review else []
     said += [f"{_in_words(unread, 'file')} not judged"] if unread else []
     sentence = ", ".join(said) or "nothing to put right by these rules"
-    return f"{sentence[:1].upper()}{sentence[1:]}."
+    return f"{sentence[:1].upper()}{sentence[1:]}. {files_told(audit)}"
+
+
+def files_told(audit: Audit) -> str:
+    """Say what became of every file that was seen."""
+    audited, left_out, refused = len(audit.audited), len(audit.left_out), len(audit.refused)
+    return f"{count(audit.seen, 'file')} seen: {audited} audited, {left_out} left out, {refused} refused."
 
 
 NOT_WHOLE = "A rule set that was asked for did not load whole: its rules judged nothing."
@@ -207,8 +214,8 @@ NOT_WHOLE = "A rule set that was asked for did not load whole: its rules judged 
 def left_out_words(audit: Audit) -> list[str]:
     """Return a sentence for each thing that a report of this audit does not hold."""
     said = [] if audit.whole else [NOT_WHOLE]
-    if audit.left_out:
-        said.append(f"{count(audit.left_out, 'YAML file')} without the key riglint left out.")
+    reasons = Counter(one.because for one in audit.left_out)
+    said += [f"{count(n, 'file')} left out, because {because}." for because, n in sorted(reasons.items())]
     if audit.accepted_left_out:
         said.append(f"{count(audit.accepted_left_out, 'accepted finding')} left out here.")
     return said

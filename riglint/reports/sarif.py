@@ -121,7 +121,7 @@ def _properties(audit: Audit, stop_at: Signal) -> dict[str, Any]:
         "riglint/closing": closing(audit),
         "riglint/caution": CAUTION_TEXT,
         "riglint/houseRules": list(audit.house),
-        "riglint/leftOut": audit.left_out,
+        "riglint/leftOut": len(audit.left_out),
         "riglint/acceptedLeftOut": audit.accepted_left_out,
         "riglint/policy": {
             "title": force.title,
