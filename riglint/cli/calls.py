@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import argparse
+import sys
 from collections.abc import Callable
 from datetime import date
 from pathlib import Path
@@ -69,9 +70,14 @@ def rules_of(call: argparse.Namespace) -> Rulebook:
     from riglint.rulebook import RuleSetError, load_rulebook  # noqa: PLC0415
 
     try:
-        return load_rulebook(*_house_rules(getattr(call, "house_rules", [])))
+        book = load_rulebook(*_house_rules(getattr(call, "house_rules", [])))
     except RuleSetError as error:
         raise StopError(str(error), NOT_DONE) from error
+    if book.differs:
+        from riglint.reports.audit_words import differs_told  # noqa: PLC0415 - only under development
+
+        print(differs_told(book.differs), file=sys.stderr)  # noqa: T201
+    return book
 
 
 def _house_rules(named: list[str]) -> list[RuleSet]:

@@ -59,8 +59,9 @@ def computed(call: argparse.Namespace, book: Rulebook) -> tuple[Loads, InForce]:
 def _run(call: argparse.Namespace) -> int:
     from riglint.reports.sheet_build import build_sheet  # noqa: PLC0415
 
-    loads, force = computed(call, rules_of(call))
-    content = build_sheet(loads, today(call), force)
+    book = rules_of(call)
+    loads, force = computed(call, book)
+    content = build_sheet(loads, today(call), force, book.seal)
     deliver(call, lambda form, width: _report(loads, content, form, width))
     return 0
 

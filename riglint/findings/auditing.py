@@ -66,7 +66,18 @@ def audit(
     )
     results = auditor.sorted_results()
     rules = len(book.rules) - len(force.off)
-    return Audit(on, results, left_out, not results, rules, force, book.house, not book.broken)
+    return Audit(
+        on,
+        results,
+        left_out,
+        not results,
+        rules,
+        force,
+        book.house,
+        not book.broken,
+        seal=book.seal,
+        differs=book.differs,
+    )
 
 
 @dataclass(slots=True)

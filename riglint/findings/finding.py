@@ -119,6 +119,8 @@ class Audit:
     house: tuple[str, ...] = ()  # rule sets asked for beside our own
     whole: bool = True  # whether each of them has loaded
     accepted_left_out: int = 0
+    seal: str = ""  # the beginning of the hash of the rulebook
+    differs: str = ""  # how the rulebook of a checkout differs from its manifest
 
     @property
     def findings(self) -> list[Finding]:
@@ -155,6 +157,6 @@ class Audit:
         findings = self.findings
         if not self.whole or self.rules == 0 or any(finding.crashed for finding in findings):
             return 3
-        if self.nothing_found or any(not result.judged for result in self.files):
+        if self.nothing_found or self.force.emptied or any(not result.judged for result in self.files):
             return 2
         return 1 if any(finding.counts and finding.signal >= stop_at for finding in findings) else 0

@@ -40,6 +40,8 @@ _AS_TEXT = re.compile(
     rf"(?im)^(?P<before>[^#\n]*?['\"]?)riglint['\"]?\s*:\s*['\"]?{_KIND.pattern}|^chain\s*:"
 )
 
+_ONE_TEXT = re.compile(rf"\s*riglint\s*:\s*{_KIND.pattern}")  # without a space behind the colon it is no key
+
 
 class Look(NamedTuple):
     """What a file is, and why it is not read where it looks like one of ours."""
@@ -71,10 +73,10 @@ def look(raw: bytes) -> Look:
             if problem is not None:
                 return Look("near miss", problem)
             if not suspect and not (key.first and key.text == SCHEMA):
-                break
+                return Look("no")
     except (yaml.YAMLError, ValueError, OverflowError):  # the last two: \U escapes, pure parser
         return _as_text(text) if suspect else Look("no")
-    return Look("no")
+    return _one_text(text) if _ONE_TEXT.match(text) else Look("no")
 
 
 def is_ours(raw: bytes) -> Literal["yes", "no", "near miss"]:
@@ -121,6 +123,15 @@ def _near_miss(key: _Key) -> Problem | None:
         do = "Write this document into a file of its own, with the line riglint at its top."
         return Problem("file/kind", key.place, key.text, message, do)
     return None
+
+
+def _one_text(text: str) -> Look:
+    line = text[: len(text) - len(text.lstrip())].count("\n") + 1
+    message = (
+        "The file begins with riglint and is one text, so it is not read; keys with values are expected."
+    )
+    do = "Write a colon and a space after each key, such as riglint: rig/1."
+    return Look("near miss", Problem("file/yaml", Place(line, 1), "", message, do))
 
 
 def _as_text(text: str) -> Look:

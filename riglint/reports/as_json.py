@@ -9,6 +9,7 @@ from typing import Any
 from riglint.findings import Audit, FileResult, Finding, RuleCount
 from riglint.model.sources import Source
 from riglint.policy import InForce
+from riglint.reports.audit_words import unfit
 from riglint.rulekit import Remedy, Signal
 
 DIGITS = 6
@@ -44,6 +45,12 @@ def audit_json(audit: Audit) -> str:
         "on": audit.on.isoformat(),
         "policy": policy_data(audit.force),
         "house_rules": list(audit.house),
+        "rulebook": {
+            "seal": audit.seal,
+            "rules": audit.rules,
+            "differs": audit.differs or None,
+            "unfit": unfit(audit),
+        },
         "files": [_file(result) for result in audit.files],
         "count": count,
         "left_out": len(audit.left_out),

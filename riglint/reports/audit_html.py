@@ -11,8 +11,10 @@ from riglint.loads.inputs import known
 from riglint.reports.audit_html_style import STYLE
 from riglint.reports.audit_words import (
     CAUTION_TEXT,
+    at_the_top,
     closing,
     count,
+    files_told,
     first_to_go,
     heading,
     in_shared_files,
@@ -91,8 +93,10 @@ def _summary(audit: Audit, sections: list[_Section]) -> str:
     rows = "".join(_stop(section, name, one, several=len(sections) > 1) for section, name, one in stops)
     which = "the rig" if sum(section.result.kind == "rig" for section in sections) == 1 else "which rig"
     listed = f'<h2>What stops {which}</h2>\n<ul class="stops">\n{rows}</ul>\n' if stops else ""
+    top = "".join(f"<p><b>{safe(sentence)}</b></p>\n" for sentence in at_the_top(audit))
     return (
-        f'{sign}<p class="closing">{safe(closing(audit))}</p>\n'
+        f'{top}{sign}<p class="closing">{safe(closing(audit))}</p>\n'
+        f'<p class="quiet">{files_told(audit)}</p>\n'
         f"{listed}{_counts(audit.findings)}{_policy(audit)}"
         f'<p class="caution-text">{safe(CAUTION_TEXT)}</p>\n'
     )

@@ -183,7 +183,7 @@ def closing(audit: Audit) -> str:
     findings = [finding for finding in audit.findings if finding.counts]
     unread = sum(not result.judged for result in audit.files)
     if audit.nothing_found:
-        return f"Nothing to audit: no file named here begins with the key riglint. {files_told(audit)}"
+        return "Nothing to audit: no file named here begins with the key riglint."
     said: list[str] = []
     danger = sum(one.signal == Signal.DANGER and one.kind == "fail" for one in findings)
     warning = sum(one.signal == Signal.WARNING and one.kind == "fail" for one in findings)
@@ -199,7 +199,7 @@ def closing(audit: Audit) -> str:
     said += [f"{_in_words(review, 'thing')} to look at on site"] if review else []
     said += [f"{_in_words(unread, 'file')} not judged"] if unread else []
     sentence = ", ".join(said) or "nothing to put right by these rules"
-    return f"{sentence[:1].upper()}{sentence[1:]}. {files_told(audit)}"
+    return f"{sentence[:1].upper()}{sentence[1:]}."
 
 
 def files_told(audit: Audit) -> str:
@@ -209,11 +209,42 @@ def files_told(audit: Audit) -> str:
 
 
 NOT_WHOLE = "A rule set that was asked for did not load whole: its rules judged nothing."
+NO_RULES = "No rule is in force: nothing was judged."
+
+
+def unfit(audit: Audit) -> list[str]:
+    """Return what keeps an audit from being one, whatever it found: it stands at the top of every report."""
+    said = [] if audit.whole else [NOT_WHOLE]
+    said += [] if audit.rules else [NO_RULES]
+    return said + unfit_policy(audit.force)
+
+
+def unfit_policy(force: InForce) -> list[str]:
+    """Say which families of rules a policy leaves empty."""
+    if not force.emptied:
+        return []
+    families = ", ".join(force.emptied)
+    return [f"The policy {force.title} turns off every rule of {families}: nobody answers these questions."]
+
+
+def at_the_top(audit: Audit) -> list[str]:
+    """Return what a report says before everything else."""
+    return unfit(audit) + ([differs_told(audit.differs)] if audit.differs else [])
+
+
+def differs_told(differs: str) -> str:
+    """Say how the rulebook of a checkout differs from its manifest."""
+    return f"Rulebook under development, {differs}. `python -m riglint.reports.rulebook_page` seals it anew."
+
+
+def sealed(seal: str) -> str:
+    """Name the rulebook that judged."""
+    return f"rulebook {seal}"
 
 
 def left_out_words(audit: Audit) -> list[str]:
     """Return a sentence for each thing that a report of this audit does not hold."""
-    said = [] if audit.whole else [NOT_WHOLE]
+    said = [f"Judged by {sealed(audit.seal)}."]
     reasons = Counter(one.because for one in audit.left_out)
     said += [f"{count(n, 'file')} left out, because {because}." for because, n in sorted(reasons.items())]
     if audit.accepted_left_out:

@@ -17,6 +17,7 @@ def comparison_json(comparison: Comparison) -> str:
         "new": comparison.new,
         "on": comparison.on,
         "judged": comparison.judged,
+        "rulebook": comparison.seal,
         "rigs": [_rig(rig) for rig in comparison.rigs],
     }
     return json.dumps(data, indent=1, ensure_ascii=False) + "\n"

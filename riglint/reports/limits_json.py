@@ -18,6 +18,7 @@ def limits_json(limits: Limits) -> str:
         "path": limits.path,
         "on": limits.on.isoformat(),
         "policy": policy_data(limits.force),
+        "rulebook": limits.seal,
         "stop_at": limits.stop_at.name,
         "standing": [_found(one) for one in limits.standing],
         "ranges": [_range(one) for one in limits.ranges],

@@ -25,6 +25,7 @@ def rulebook_json(book: Rulebook, only: str | None = None) -> str:
     """Return every rule in full, or only one, with the scales that they are read by."""
     data = {
         "riglint": "rulebook/1",
+        "seal": book.seal,
         "signals": dict(scale()),
         "consequences": AT_STAKE,
         "required": [_required(name) for name in PEAK],

@@ -92,6 +92,7 @@ PASSED_OVER = {
     "json over several lines": b'{\n "title": "x",\n "riglint": "rig/1"\n}\n',
     "a list": b"- riglint: rig/1\n  title: x\n",
     "a second document": b"name: x\n---\n" + SOUND.encode(),
+    "no space behind the colon": b"riglint:rig/1\n",
     "a group": b"rig:\n  riglint: rig/1\n  chain: []\n",
     "no yaml before it": b"title: [x\nriglint: rig/1\n",
     "a template": b"{% if club %}\nriglint: rig/1\n{% endif %}\n",

@@ -113,12 +113,28 @@ def test_a_misspelt_knot_is_one_problem_of_one_file(
     assert "tail/webbing" in {one["rule"] for one in files["low.yaml"]["findings"]}
 
 
+def a_rule(more: str) -> str:
+    """Return the source of a rule with one thing otherwise than it must be."""
+    return (
+        "from riglint.rulekit import Signal, rule, the_rig\n"
+        "named = dict(title='t', each=the_rig, signal=Signal.CAUTION, why='w', formula='f', examples=())\n"
+        f"@rule(**named | dict({more}))\ndef own(case, _): return []\n"
+    )
+
+
 @pytest.mark.parametrize(
     ("text", "says"),
     [
         ("def webbing(:\n", "does not load: SyntaxError"),
         ("import riglint.no_such_room\n", "does not load: ModuleNotFoundError"),
         ("LEAST = 0.5\n", "holds 0 rules"),
+        ("raise GeneratorExit\n", "does not load: GeneratorExit"),
+        (a_rule("signal='LOUD'"), "holds no whole rule: a signal word is none of the four"),
+        (a_rule("raised={'life': 9}"), "holds no whole rule: a signal word is none of the four"),
+        (a_rule("raised={'death': Signal.DANGER}"), "for a consequence class that there is not"),
+        (a_rule("why=''"), "title, why or formula says nothing"),
+        (a_rule("each=None"), "there is nothing to run"),
+        (a_rule("limits=(0.5,)"), "a limit is none"),
     ],
 )
 def test_a_rule_set_that_does_not_load_whole_gives_3(
@@ -129,6 +145,7 @@ def test_a_rule_set_that_does_not_load_whole_gives_3(
     says: str,
 ) -> None:
     rules = write(library / "rules" / "tail" / "webbing.py", text).parents[1]
+    write(rules / rulebook.MANIFEST, rulebook.manifest(rulebook.hashes(rulebook.rule_files(rules))))
     monkeypatch.setattr(rulebook, "shipped", lambda _name: rules)
     write(library / "low.yaml", SOUND)
     assert main(["audit", str(library / "low.yaml"), *DAY]) == 3
