@@ -76,14 +76,15 @@ def judge(
     told = run.told(book)
     findings = told.findings
     if weighed:
+        in_force = {name: rule for name, rule in book.rules.items() if _judges_rigs(name, rule, force)}
 
         def again(moved: UncertainInput, by: float) -> Told:
             try:
                 return _run(nudged_loads(loads, moved, by), book, on, force).told(book)
-            except OutOfRange:  # a ± that ends where no line is
-                return Told([], frozenset(book.rules))
+            except OutOfRange as error:  # a ± that ends where no line is
+                return Told([], frozenset(in_force), str(error))
 
-        findings = weigh(rig, told, again)
+        findings = weigh(rig, told, again, lambda name: run.worst(name, book.rules[name]), in_force)
     findings = say_class_up(
         findings, loads, lambda of: _run(of, book, on, force).told(book).findings, EXPLAIN
     )
@@ -105,9 +106,13 @@ def _run(loads: Loads, book: Rulebook, on: date, force: InForce, *, turned: bool
 
         run.turned = Search(loads), NoWorse(told, loads).objecting
     for rule_id, rule in book.rules.items():
-        if rule_id not in force.off and not rule.each.library:
+        if _judges_rigs(rule_id, rule, force):
             run.judge(rule_id, rule)
     return run
+
+
+def _judges_rigs(rule_id: str, rule: Rule, force: InForce) -> bool:
+    return rule_id not in force.off and not rule.each.library
 
 
 class _Run:
@@ -127,7 +132,7 @@ class _Run:
         silent |= {name for rules in self.unable.values() for name in rules}
         silent |= {finding.rule for finding in self.findings if finding.crashed}
         findings = [*self.findings, *self.open_findings(book), *self.unexplained(book)]
-        return Told(findings, frozenset(silent))
+        return Told(findings, frozenset(silent), next(iter(self.unable), ""))
 
     def count(self, book: Rulebook, told: Told) -> RuleCount:
         """Return what became of every rule in force that looks at single rigs."""
@@ -184,9 +189,7 @@ class _Run:
         for because, waiting in self.unable.items():
             if TOLD_BY.get(because) in failed:
                 continue
-            words = {
-                name: max(book.rules[name].worst, self._word(name, book.rules[name])) for name in waiting
-            }
+            words = {name: self.worst(name, book.rules[name]) for name in waiting}
             rules = sorted(words, key=lambda name: (-words[name], name))
             message = f"{rules[0]}{_more(rules)} cannot be judged: {because}."
             do = "Look at the values that this rests on; where they are right, a person must judge it."
@@ -208,9 +211,9 @@ class _Run:
             )
         return found
 
-    def _word(self, rule_id: str, rule: Rule) -> Signal:
-        """Return a rule's word here: the policy's, else its own."""
-        return self.force.word(rule_id, rule, self.case.consequence)
+    def worst(self, rule_id: str, rule: Rule) -> Signal:
+        """Return the worst word that a rule could give here: the policy's, else its own, else what it grades to."""
+        return max(rule.worst, self.force.word(rule_id, rule, self.case.consequence))
 
     def _told(self, rule_id: str, rule: Rule, fault: Fault) -> Finding:
         signal = self.force.word(rule_id, rule, self.case.consequence, fault.signal)
@@ -236,7 +239,7 @@ class _Run:
         return next((path.count_words(placed) for placed in path.parts if placed.id == part), None)
 
     def _wait(self, rule_id: str, rule: Rule, missing: MissingInput) -> None:
-        word = max(rule.worst, self._word(rule_id, rule))
+        word = self.worst(rule_id, rule)
         if not missing.fields:
             raise RubbishError("it waits for nothing that has a name")
         for at in missing.fields:

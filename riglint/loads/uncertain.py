@@ -23,7 +23,8 @@ from riglint.model.load import Key
 from riglint.model.spot import Spot
 from riglint.read.quantity import Quantity
 
-MOST = 12  # inputs that are moved: each costs two computations of the whole rig
+MOST = 12  # inputs that a sheet ranks
+MOST_WEIGHED = 40  # inputs that findings are weighed with: each costs two judgements of the whole rig
 Inside = Literal["rig", "spot", "gear"]
 
 
@@ -59,12 +60,12 @@ def uncertain_inputs(rig: RigFile) -> list[UncertainInput]:
     return [one for one in found if one is not None]
 
 
-def moved_ones(rig: RigFile) -> tuple[list[UncertainInput], list[UncertainInput]]:
-    """Return the inputs that are moved, at most `MOST`, in order, and those left out: with the least share ±."""
+def moved_ones(rig: RigFile, most: int = MOST) -> tuple[list[UncertainInput], list[UncertainInput]]:
+    """Return the inputs that are moved, at most so many, in order, and those left out: with the least share ±."""
     found = uncertain_inputs(rig)
     by_share = sorted(found, key=lambda one: -one.plus_minus / abs(one.si) if one.si else float("-inf"))
-    kept = by_share[:MOST]
-    return [one for one in found if one in kept], by_share[MOST:]
+    kept = by_share[:most]
+    return [one for one in found if one in kept], by_share[most:]
 
 
 def nudged(rig: RigFile, moved: UncertainInput, by: float) -> RigFile:

@@ -144,6 +144,9 @@ def quantity_reader(dimension: Dimension, least: float | None = 0.0) -> Callable
             raise refuse("file/unit", error.message, error.do) from None
         if least is not None and quantity.si < least:
             raise refuse("file/value", f"{told(value)} is below zero.", "Write a value of zero or more.")
+        if least is not None and 0.0 < quantity.plus_minus >= quantity.si:
+            message = f"The ± of {told(value)} is as large as the value itself, so nothing is known of it."
+            raise refuse("file/value", message, MEASURE)
         return quantity
 
     return read
@@ -155,6 +158,7 @@ def quantity_note(dimension: Dimension, example: str, least: float | None = 0.0)
     return WithJsonSchema({"quantity": dimension, "least": least, "examples": examples})
 
 
+MEASURE = "Measure it more closely, or leave the key out: riglint then asks for it."
 _MOST_STRAIN = 1.0  # of webbing, rope or cord; more is a slip
 
 Text = Annotated[str, BeforeValidator(_text)]
