@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from calendar import monthrange
 from collections.abc import Iterator
 from dataclasses import replace
 from datetime import date
@@ -17,6 +18,7 @@ from riglint.read.spelling import nearest
 from riglint.rulebook import Rulebook
 from riglint.rulekit import Signal
 
+MOST_YEARS = 3  # our own proposal: gear, trees and crews have changed by then
 WHY = (
     "An acceptance that is out of date, or for something else, would hide a finding that nobody answers for."
 )
@@ -44,6 +46,12 @@ def accept(findings: list[Finding], loads: Loads, book: Rulebook, on: date) -> l
     return result
 
 
+def longest_until(on: date) -> date:
+    """Return the last day that an entry may name, some years after the day of the audit."""
+    year = on.year + MOST_YEARS
+    return date(year, on.month, min(on.day, monthrange(year, on.month)[1]))
+
+
 def _bearable(finding: Finding) -> bool:
     """Return whether anybody can answer for a finding; a crashed rule is a DANGER."""
     return finding.kind != "open" and finding.signal < Signal.DANGER
@@ -60,6 +68,9 @@ def _problem(
     what = f"The accepted finding {entry.rule}"
     if entry.part is not None:
         what += f" of {entry.part}"
+    if entry.until > longest_until(on):
+        do = f"Write {longest_until(on)} at the latest: by then somebody looks at it again."
+        return f"{what} holds until {entry.until}, longer than anybody answers for.", do
     if on > entry.until:
         return f"{what} ran out on {entry.until}.", "Put it right, take the entry out, or renew it."
     if not covers:

@@ -3,8 +3,8 @@
 Every rule judges the rig again with each uncertain input at both of its ends, and nearer to the value as well where an
 end says anything else: a fault may come and give way to another. A fail that passes at an end stays a fail and says so.
 What passes as written and fails there is open, at the word that it has there, and so is what is graver; what cannot be
-judged there is open as well. So a larger ± gives no quieter verdict. Two inputs that flip a verdict only together are not
-looked for, nor what comes and goes again before an end that says the same as the value.
+judged there is open as well. So a larger ± gives no quieter verdict. Two inputs that flip a verdict only together are
+not looked for, nor what comes and goes again before an end that says the same as the value.
 """
 
 from __future__ import annotations

@@ -20,6 +20,7 @@ from riglint.read.yaml_text import LONGEST_NUMBER, Plain
 DECIMAL = re.compile(r"[-+]?(0|[1-9][0-9]*)(\.[0-9]+)?")
 WHOLE = re.compile(r"[-+]?(0|[1-9][0-9]*)")
 DAY = re.compile(r"([0-9]{4})-([0-9]{2})(?:-([0-9]{2}))?")
+LAST_YEAR = 2099
 MARGIN: dict[Dimension, str] = {"length": "0.3 m", "force": "0.2 kN", "mass": "1 kg"}  # shown in examples
 
 
@@ -70,6 +71,14 @@ def _text(value: object) -> str:
     raise refuse(
         "file/value", f"{told(value)} stands where text is expected.", "Write one line of text here."
     )
+
+
+def _reason(value: object) -> str:
+    """Read a text that somebody answers with; one of spaces alone answers nothing."""
+    text = _text(value)
+    if text.strip():
+        return text
+    raise refuse("file/value", "Nothing stands here; words are expected.", "Say who or why, in a few words.")
 
 
 def _flag(value: object) -> bool:
@@ -130,6 +139,15 @@ def _day(value: object) -> date:
         raise refuse("file/value", f"{told(value)} is no day of the calendar.", do) from None
 
 
+def _until(value: object) -> date:
+    """Read the last day of something that somebody answers for; nobody answers for longer than a working life."""
+    day = _day(value)
+    if day.year <= LAST_YEAR:
+        return day
+    message = f"{told(value)} is further off than anybody answers for; {LAST_YEAR} is the last year."
+    raise refuse("file/value", message, "Write the day by which somebody looks at it again.")
+
+
 def quantity_reader(dimension: Dimension, least: float | None = 0.0) -> Callable[[object], Quantity]:
     """Return what reads a number with its unit, `least` or more in SI units; None where any sign makes sense."""
     units = ", ".join(units_of(dimension))
@@ -162,11 +180,13 @@ MEASURE = "Measure it more closely, or leave the key out: riglint then asks for 
 _MOST_STRAIN = 1.0  # of webbing, rope or cord; more is a slip
 
 Text = Annotated[str, BeforeValidator(_text)]
+Reason = Annotated[str, BeforeValidator(_reason), WithJsonSchema({"type": "string", "format": "reason"})]
 Flag = Annotated[bool, BeforeValidator(_flag)]
 Number = Annotated[float, BeforeValidator(read_number)]
 Whole = Annotated[int, BeforeValidator(_whole), Field(ge=0)]
 Count = Annotated[int, BeforeValidator(_whole), Field(ge=1)]
 Day = Annotated[date, BeforeValidator(_day)]
+Until = Annotated[date, BeforeValidator(_until)]
 
 Length = Annotated[Quantity, BeforeValidator(quantity_reader("length", 0.0)), quantity_note("length", "82 m")]
 Height = Annotated[

@@ -131,6 +131,73 @@ def test_the_last_day_counts_and_the_next_is_too_late(audit: Any) -> None:
 
 
 @pytest.mark.parametrize(
+    ("until", "covers"), [("2029-05-02", True), ("2029-05-03", False), ("2040-01-01", False)]
+)
+def test_nobody_answers_for_longer_than_three_years(audit: Any, until: str, *, covers: bool) -> None:
+    status, report = audit(LATE, {**INSPECTION, "until": until})
+    assert status == (0 if covers else 1)
+    told = [one["message"] for one in findings(report, "file/accepted")]
+    assert told == (
+        []
+        if covers
+        else [f"The accepted finding gear/inspection holds until {until}, longer than anybody answers for."]
+    )
+
+
+@pytest.mark.parametrize(
+    ("key", "value", "says"),
+    [
+        ("until", "9999-12-31", "'9999-12-31' is further off than anybody answers for"),
+        ("until", "2100-01-01", "'2100-01-01' is further off than anybody answers for"),
+        ("reason", "", "Nothing stands here; words are expected."),
+        ("reason", "   ", "Nothing stands here; words are expected."),
+        ("role", "", "Nothing stands here; words are expected."),
+        ("role", None, "Nothing stands where text is expected."),
+    ],
+)
+def test_an_entry_that_nobody_answers_for_is_an_error(audit: Any, key: str, value: Any, says: str) -> None:
+    status, report = audit(LATE, {**INSPECTION, key: value})
+    assert status == 2
+    (said,) = (one for file in report["files"] for one in file["findings"])
+    assert said["at"]["key"] == f"accepted[0].{key}"
+    assert said["message"].startswith(says)
+
+
+# One place is not another that begins with the same letters.
+
+
+@pytest.mark.parametrize(
+    ("part", "covers"),
+    [("RS-20", True), ("chain[10]", True), ("RS-2", False), ("chain[1]", False), ("chain[1", False)],
+)
+def test_the_second_part_is_not_the_eleventh(audit: Any, part: str, *, covers: bool) -> None:
+    sling = {"kind": "round_sling", "material": "polyester", "wll": "3 t", "length": "3 m", "width": "55 mm"}
+    late = {
+        "shelf[0].items.RS-20": {
+            **sling,
+            "made": "2023-05",
+            "inspected": "2024-05",
+            "label": "readable",
+        },
+        "chain[10].gear": "RS-20",
+    }
+    _, report = audit(late, {**INSPECTION, "part": part})
+    (fault,) = faults(report, "gear/inspection")
+    assert fault["at"]["key"].startswith("shelf[0].items.RS-20")
+    assert (fault["accepted"] is not None) == covers
+    assert bool(findings(report, "file/accepted")) != covers
+
+
+@pytest.mark.parametrize(
+    ("named", "covers"), [("tail", False), ("tail end", True), ("tail end 2", False), ("chain[4]", True)]
+)
+def test_an_id_is_not_another_that_it_begins(audit: Any, named: str, *, covers: bool) -> None:
+    _, report = audit({**SHORT, "chain[4].id": "tail end"}, {**TAIL, "part": named})
+    (fault,) = faults(report, "tail/webbing")
+    assert (fault["accepted"] is not None) == covers
+
+
+@pytest.mark.parametrize(
     ("name", "do"), [("gear/inspecton", "Write gear/inspection,"), ("pins", "lists all rules")]
 )
 def test_an_unknown_rule_is_told_with_the_nearest(audit: Any, name: str, do: str) -> None:
