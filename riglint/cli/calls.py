@@ -3,13 +3,12 @@
 from __future__ import annotations
 
 import argparse
-import sys
 from collections.abc import Callable
 from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from riglint.cli.stopping import CALL_WRONG, NOT_DONE, StopError
+from riglint.cli.stopping import CALL_WRONG, NOT_DONE, StopError, complain
 
 if TYPE_CHECKING:
     from riglint.policy import InForce
@@ -76,7 +75,7 @@ def rules_of(call: argparse.Namespace) -> Rulebook:
     if book.differs:
         from riglint.reports.audit_words import differs_told  # noqa: PLC0415 - only under development
 
-        print(differs_told(book.differs), file=sys.stderr)  # noqa: T201
+        complain(differs_told(book.differs))
     return book
 
 

@@ -82,7 +82,8 @@ def _width(output: Path | None) -> int:
 
     from riglint.reports.layout import NARROWEST, WIDEST  # noqa: PLC0415
 
-    columns = FILE_WIDTH if output is not None else get_terminal_size((FILE_WIDTH, 24)).columns
+    printed = output is None and sys.stdout is not None and not sys.stdout.closed
+    columns = get_terminal_size((FILE_WIDTH, 24)).columns if printed else FILE_WIDTH
     return max(NARROWEST, min(columns, WIDEST))
 
 
@@ -90,8 +91,7 @@ def _show(lines: Sequence[Line], output: Path | None) -> None:
     """Print laid-out lines; on a terminal with colour, elsewhere the same characters without."""
     from riglint.reports.layout import characters  # noqa: PLC0415
 
-    plain = sys.stdout is None or not sys.stdout.isatty() or "NO_COLOR" in os.environ
-    if output is not None or plain:
+    if output is not None or not _on_a_terminal() or "NO_COLOR" in os.environ:
         _write(characters(lines), output)
         return
     from rich.console import Console  # noqa: PLC0415 - only where there is something to colour
@@ -105,9 +105,7 @@ def _show(lines: Sequence[Line], output: Path | None) -> None:
 def _write(text: str, output: Path | None) -> None:
     """Write to a file whole or not at all, or to standard output."""
     if output is None:
-        if sys.stdout is None:
-            raise StopError(NOWHERE, NOT_DONE)
-        sys.stdout.write(text)
+        put_out(text)
         return
     raw = text.encode("utf-8", errors="backslashreplace")
     try:
@@ -118,6 +116,28 @@ def _write(text: str, output: Path | None) -> None:
     except (OSError, RuntimeError) as error:  # the last: links in a circle
         reason = getattr(error, "strerror", None) or str(error)
         raise StopError(f"The report cannot be written to {output}: {reason}.", NOT_DONE) from error
+
+
+def _on_a_terminal() -> bool:
+    return sys.stdout is not None and not sys.stdout.closed and sys.stdout.isatty()
+
+
+def put_out(text: str) -> None:
+    """Print a text.
+
+    Raises:
+        StopError: standard output is closed, or takes no more.
+    """
+    if sys.stdout is None or sys.stdout.closed:
+        raise StopError(NOWHERE, NOT_DONE)
+    try:
+        sys.stdout.write(text)
+        sys.stdout.flush()
+    except BrokenPipeError:
+        raise
+    except (OSError, ValueError) as error:
+        reason = getattr(error, "strerror", None) or str(error)
+        raise StopError(f"The report could not be printed: {reason}.", NOT_DONE) from error
 
 
 def _stands_open(output: Path) -> bool:

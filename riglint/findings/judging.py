@@ -11,15 +11,17 @@ from dataclasses import dataclass, replace
 from datetime import date
 
 from riglint.findings.accepting import accept
+from riglint.findings.bounding import bounded
 from riglint.findings.class_up import say_class_up
 from riglint.findings.crashing import RubbishError, StoppedError, crashed, faults_of, not_loaded
 from riglint.findings.doubt import Told, weigh
 from riglint.findings.finding import Finding, NotJudged, RuleCount, Where
 from riglint.findings.no_worse import NoWorse
+from riglint.findings.telling import finding_of, where
 from riglint.findings.waiting import Waiting
 from riglint.loadpath import build
 from riglint.loads import Loads
-from riglint.loads.inputs import At, MissingInput, NotComputable, known, outside
+from riglint.loads.inputs import MissingInput, NotComputable, known, outside
 from riglint.loads.rig_states import NO_LEASH
 from riglint.loads.turned_round import Search
 from riglint.loads.uncertain import UncertainInput, nudged_loads
@@ -90,6 +92,7 @@ def judge(
     )
     findings = accept(findings, loads, book, on)
     findings += [not_loaded(one.name, one.because, rig.document.path) for one in book.broken]
+    findings = bounded(findings, rig.document.path)
     unable = [NotJudged(because, len(rules)) for because, rules in run.unable.items()]
     answered = frozenset(run.looked_at - told.silent)
     rules = run.count(book, told)
@@ -277,30 +280,3 @@ class _Run:
 
 def _more(rules: list[str]) -> str:
     return f" and {len(rules) - 1} more" if len(rules) > 1 else ""
-
-
-def finding_of(rule_id: str, rule: Rule, fault: Fault, signal: Signal) -> Finding:
-    """Return what a rule says of one place, with the signal word that it has there."""
-    return Finding(
-        rule_id,
-        signal,
-        fault.kind,
-        fault.message,
-        fault.why or rule.why,
-        fault.do,
-        where(fault.at),
-        fault.source or rule.source,
-        rule.formula,
-        fault.state,
-        fault.value,
-        fault.limit,
-        fault.unit,
-        fault.inputs,
-        rigs=fault.rigs,
-        remedies=fault.remedies,
-    )
-
-
-def where(at: At) -> Where:
-    """Return a place as reports show it."""
-    return Where(at.path, at.line, at.column, at.key_text, at.part)

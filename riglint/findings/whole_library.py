@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator
 
 from riglint.findings.crashing import RubbishError, StoppedError, crashed, faults_of
 from riglint.findings.finding import Finding
-from riglint.findings.judging import finding_of, where
+from riglint.findings.telling import finding_of, where
 from riglint.findings.waiting import Waiting
 from riglint.loads.inputs import MissingInput
 from riglint.model.words import Consequence
