@@ -121,6 +121,7 @@ class _Auditor:
     results: dict[Path, FileResult] = field(default_factory=dict)  # two libraries may hold files of one name
     rigs: dict[Path, list[Loads]] = field(default_factory=dict)  # by the root of their library
     shelves: dict[Path, list[Loaded]] = field(default_factory=dict)
+    shared: dict[tuple[object, ...], int] = field(default_factory=dict)  # where faults of shared files stand
 
     @property
     def findings(self) -> int:
@@ -186,7 +187,22 @@ class _Auditor:
             home = result
             if finding.rigs:
                 home = self._result(library, library.load(library.root / finding.at.path))
-            _add(home.findings, finding)
+            self._add(home.findings, finding)
+
+    def _add(self, findings: list[Finding], new: Finding) -> None:
+        """Add a finding; the same fault of a shared file is kept once, with all rigs that it touches."""
+        accepted = new.accepted is not None  # one rig answers for itself only
+        name = new.rule, new.kind, new.at.path, new.at.key, accepted, new.message, id(findings)
+        n = self.shared.get(name) if new.rigs else None
+        if n is None:
+            if new.rigs:
+                self.shared[name] = len(findings)
+            findings.append(new)
+            return
+        old = findings[n]
+        rigs = tuple(sorted({*old.rigs, *new.rigs}))
+        rules, word = tuple(sorted({*old.rules, *new.rules})), max(old.signal, new.signal)
+        findings[n] = replace(old, rigs=rigs, rules=rules, signal=word)
 
     def audit_libraries(self) -> None:
         """Add what shows only when the rigs of a library are looked at together."""
@@ -267,19 +283,6 @@ def unread(path: str, problem: Problem) -> Finding:
 
 def _touching(finding: Finding, rig: str) -> Finding:
     return replace(finding, rigs=tuple(sorted({*finding.rigs, rig})))
-
-
-def _add(findings: list[Finding], new: Finding) -> None:
-    """Add a finding; the same fault of a shared file is kept once, with all rigs that it touches."""
-    for n, old in enumerate(findings):
-        same = (old.rule, old.kind, old.at.path, old.at.key) == (new.rule, new.kind, new.at.path, new.at.key)
-        same = same and (old.accepted is None) == (new.accepted is None)  # one rig answers for itself only
-        if same and old.rigs and new.rigs and old.message == new.message:
-            rules = tuple(sorted({*old.rules, *new.rules}))
-            worst = max(old.signal, new.signal)
-            findings[n] = replace(old, rigs=tuple(sorted({*old.rigs, *new.rigs})), rules=rules, signal=worst)
-            return
-    findings.append(new)
 
 
 def load_rig(

@@ -124,6 +124,7 @@ class _Run:
     def __init__(self, case: Case, rig: RigFile, force: InForce) -> None:
         self.case, self.rig, self.force = case, rig, force
         self.findings: list[Finding] = []
+        self._by_id = {placed.id: placed for placed in reversed(case.path.parts)}
         self.waiting: dict[tuple[str, str], Waiting] = {}
         self.unable: dict[str, set[str]] = {}
         self.looked_at: set[str] = set()  # rules that have something to judge in this rig
@@ -238,8 +239,8 @@ class _Run:
         return (*kept, Input(name, "T0", read.tension_n / 1000.0, "kN", read.at.reference))
 
     def _in_words(self, part: str | None) -> str | None:
-        path = self.case.path
-        return next((path.count_words(placed) for placed in path.parts if placed.id == part), None)
+        placed = self._by_id.get(part or "")
+        return self.case.path.count_words(placed) if placed else None
 
     def _wait(self, rule_id: str, rule: Rule, missing: MissingInput) -> None:
         word = self.worst(rule_id, rule)
