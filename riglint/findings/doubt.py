@@ -19,7 +19,10 @@ from riglint.model.sources import OWN
 from riglint.rulekit import Rule, Signal
 
 Name = tuple[str, str, str, str | None]
-NEARER = (0.5, 0.25, 0.125)  # shares of a ±
+NEAREST = (
+    0.01  # share of a value: how near to it places inside its ± are looked at, each half as far as the last
+)
+MOST_NEARER = 7
 NOISE = 1e-7  # share of a value that root searches may leave
 WHY = "A verdict that hangs on less than anybody measured is no verdict."
 
@@ -89,9 +92,12 @@ def _looked_at(
     told: Told, moved: UncertainInput, way: float, judge_again: Callable[[UncertainInput, float], Told]
 ) -> Iterator[_End]:
     """Yield an end of an input, and places nearer to its value where the end says anything else than the value."""
-    for nearer in (1.0, *NEARER):
-        again = judge_again(moved, way * nearer)
-        end = _End(moved, way * nearer, _fails(again.findings), again)
+    for halvings in range(1 + MOST_NEARER):
+        by = way / 2.0**halvings
+        if halvings and abs(by) * moved.plus_minus < NEAREST * abs(moved.si):
+            return
+        again = judge_again(moved, by)
+        end = _End(moved, by, _fails(again.findings), again)
         yield end
         if end.whole and _says_the_same(end, told):
             return

@@ -1,7 +1,7 @@
 """Work grows with what there is to judge, not with its square: the longest chains and lists that a file can hold.
 
-Processor time is compared with processor time, of a rig with one that holds four times as much: four would be even, sixteen
-the square.
+Processor time is compared with processor time, of a rig with one that holds four times as much: four would be
+even, sixteen the square.
 """
 
 from collections.abc import Callable
