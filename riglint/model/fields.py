@@ -177,6 +177,18 @@ def quantity_note(dimension: Dimension, example: str, least: float | None = 0.0)
 
 
 MEASURE = "Measure it more closely, or leave the key out: riglint then asks for it."
+_FARTHEST_M = 3000.0  # from a line that is 2000 m long at the most
+
+
+def _height(value: object) -> Quantity:
+    """Read a height, or a distance along the ground, of either sign."""
+    quantity = quantity_reader("length", None)(value)
+    if abs(quantity.si) <= _FARTHEST_M:
+        return quantity
+    message = f"{told(value)} cannot be a place near a slackline; -3000 m to 3000 m is expected."
+    raise refuse("file/value", message, "Correct the number or its unit.")
+
+
 _MOST_STRAIN = 1.0  # of webbing, rope or cord; more is a slip
 
 Text = Annotated[str, BeforeValidator(_text)]
@@ -189,9 +201,7 @@ Day = Annotated[date, BeforeValidator(_day)]
 Until = Annotated[date, BeforeValidator(_until)]
 
 Length = Annotated[Quantity, BeforeValidator(quantity_reader("length", 0.0)), quantity_note("length", "82 m")]
-Height = Annotated[
-    Quantity, BeforeValidator(quantity_reader("length", None)), quantity_note("length", "-1.2 m", None)
-]
+Height = Annotated[Quantity, BeforeValidator(_height), quantity_note("length", "-1.2 m", None)]
 Force = Annotated[Quantity, BeforeValidator(quantity_reader("force", 0.0)), quantity_note("force", "6 kN")]
 MassPerLength = Annotated[
     Quantity,

@@ -1,6 +1,7 @@
 """Strengths on the shelf are of a size that such gear can have."""
 
 from collections.abc import Iterator
+from math import inf
 
 from riglint.rulekit import (
     PRACTICE,
@@ -105,7 +106,7 @@ def rating(case: Case, item: Item) -> Iterator[Fault]:
         low, high = case.limit(WEAKEST[band]), case.limit(STRONGEST[band])
         wrong = [
             *_outside(case, item, "mbs", low, high),
-            *_outside(case, item, "wll", low / most, high / least),
+            *_outside(case, item, "wll", _part_of(low, most), _part_of(high, least)),
         ]
         yield from wrong
         if wrong:
@@ -127,6 +128,11 @@ def rating(case: Case, item: Item) -> Iterator[Fault]:
                 case.given("rated load", "WLL", wll, case.on_item(item, "wll")),
             ),
         )
+
+
+def _part_of(strength_n: float, factor: float) -> float:
+    """Return the rated load to a breaking strength; a club's factor of nothing asks for a load without end."""
+    return strength_n / factor if factor else inf
 
 
 def _outside(case: Case, item: Item, key: str, low: float, high: float) -> Iterator[Fault]:
