@@ -8,7 +8,7 @@ from hashlib import sha256
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from riglint.model.defaults import DEFAULTS, Default
+from riglint.model.defaults import DEFAULTS, Default, bounds_of
 from riglint.model.fields import DECIMAL
 from riglint.model.load import kind_of, load_as
 from riglint.model.policy import Values
@@ -195,7 +195,8 @@ class _Reader:
         else:
             what = f"{shown(text)} stands where a plain number is expected."
             problem = what, "Write a decimal number without a unit, such as 2.5."
-        problem = problem or _out_of_range(value, text, target)
+        bounds = bounds_of(str(key[-1]).removeprefix("model.")) if isinstance(target, Default) else None
+        problem = problem or _out_of_range(value, text, target, bounds)
         if problem is not None:
             self._wrong(key, f"{key[-1]}: {problem[0]}", problem[1])
             return None
@@ -261,10 +262,15 @@ class _Reader:
         return frozenset(policy.recalled)
 
 
-def _out_of_range(value: float, text: str, target: Limit | Default) -> tuple[str, str] | None:
+def _out_of_range(
+    value: float, text: str, target: Limit | Default, bounds: tuple[float, float] | None = None
+) -> tuple[str, str] | None:
     """Say what is wrong with a value that no rule and no formula could work with, and what to write."""
     if value < 0:
         return f"{text} is below zero.", "Write a value of zero or more."
+    if bounds is not None and not bounds[0] <= value <= bounds[1] and not target.si < 1 < value:
+        told = f"{bounds[0]:g} to {bounds[1]:g}"
+        return f"{text} is outside {told}, where the formulas hold.", f"Write a value of {told}."
     if isinstance(target, Limit) or target.dimension is not None:
         return None
     if value == 0:

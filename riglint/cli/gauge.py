@@ -22,7 +22,8 @@ ABOUT = (
     "Tell the standing tension from one reading: a pulse (--time, --returns), the sag under somebody at rest (--sag, "
     "--under), or the pull in the lead strand (--pull). Values carry their unit, and a ± where it is known: '7.9 s ± "
     "0.1 s'. With a RIG its webbing and lengths need not be repeated, and the plan is compared; exit status 1 says "
-    "that the reading does not fit it. Without one only a pulse can be told, with --over and --mass-per-metre."
+    "that the reading does not fit it over its whole range. Without one only a pulse can be told, with --over and "
+    "--mass-per-metre."
 )
 # Which options belong to which kind of reading; the first of each says which kind it is.
 KINDS = {

@@ -19,7 +19,7 @@ from riglint.loadpath import build
 from riglint.loads import Loads
 from riglint.loads.changed import with_value
 from riglint.loads.inputs import At, known
-from riglint.loads.turned_round import Search, Turn, Turning, nearest_step
+from riglint.loads.turned_round import Edit, Search, Turn, Turning, nearest_step
 from riglint.loads.turns import (
     FAR,
     backup_length,
@@ -43,6 +43,7 @@ from riglint.read.quantity import parse_quantity
 from riglint.rulebook import Rulebook
 from riglint.rulekit import Signal
 
+LEFT_M = 0.01  # of rope tail; nobody measures it closer
 MOST = {"haulers": 12.0, "people on the line at a time": 6.0, "turns of the tail round the trunk": 5.0}
 
 
@@ -52,6 +53,8 @@ class Edge:
 
     last: str
     beyond: Finding | None
+    # What must be written anew with the last value: the rope tail, which was read off a rope that lies otherwise.
+    along: tuple[Edit, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,6 +69,8 @@ class Range:
     upper: Edge | None
     against: tuple[Finding, ...] = ()  # what stands today and some value of this one ends
     aside: tuple[Finding, ...] = ()  # what stands today whatever this value is
+    today: tuple[str, ...] = ()  # of each key, as written
+    capped: bool = False  # whether all are brought to the same value, those within it left as they are
 
 
 @dataclass(frozen=True, slots=True)
@@ -155,25 +160,41 @@ class _Judging:
         name = turn.keys, self.search.texts(turn, steps)
         if name not in self._known:
             moved = self.search.with_texts(turn, name[1])
-            self._known[name] = self._grave(_with_its_tail(self.loads, moved))
+            self._known[name] = self._grave(_with(moved, self.along(moved)))
         return self._known[name]
 
+    def edge(self, turn: Turn, steps: int, text: str, beyond: Finding | None) -> Edge:
+        """Return the end of a range at a step, with what must be written anew there."""
+        moved = self.search.with_texts(turn, self.search.texts(turn, steps))
+        return Edge(text, beyond, self.along(moved))
+
+    def along(self, moved: Loads) -> tuple[Edit, ...]:
+        """Return what a moved rig leaves of the rope tail, where the file says how much is left today."""
+        placed = moved.path.haul
+        left = (
+            placed.part.rope_tail.left if placed is not None and placed.part.rope_tail is not None else None
+        )
+        behind = [known(lambda one=one: _behind_brake_m(one)) for one in (self.loads, moved)]  # type: ignore[misc]
+        if placed is None or left is None or behind[0] is None or behind[1] is None:
+            return ()
+        text = f"{max(left.si + behind[1] - behind[0], 0.0):.2f} m"
+        if abs(parse_quantity(text, "length").si - left.si) < LEFT_M:
+            return ()
+        return (Edit(moved.geometry.on_part(placed, "tail", "left"), left.text, text),)
+
     def _grave(self, loads: Loads) -> list[Finding]:
-        found = judge(loads.path.rig, self.book, self.on, self.force, loads, turned=False).findings
+        found = judge(
+            loads.path.rig, self.book, self.on, self.force, loads, weighed=True, turned=False
+        ).findings
         return [one for one in found if one.counts and one.kind != "review" and one.signal >= self.stop_at]
 
 
-def _with_its_tail(today: Loads, moved: Loads) -> Loads:
-    """Return a rig with the rope tail that its other values leave: today's is read off a rope that lies otherwise."""
-    placed = moved.path.haul
-    left = placed.part.rope_tail.left if placed is not None and placed.part.rope_tail is not None else None
-    behind = [known(lambda one=one: _behind_brake_m(one)) for one in (today, moved)]  # type: ignore[misc]
-    if placed is None or left is None or behind[0] is None or behind[1] is None:
-        return moved
-    rig, text = moved.path.rig, f"{max(left.si + behind[1] - behind[0], 0.0):.2f} m"
-    key = moved.geometry.on_part(placed, "tail", "left").key
-    changed = replace(rig, rig=with_value(rig.rig, key, parse_quantity(text, "length")))
-    return Loads(build(changed), moved.values, moved.on)
+def _with(loads: Loads, edits: tuple[Edit, ...]) -> Loads:
+    """Return the loads of a rig with lengths written anew."""
+    rig = loads.path.rig
+    for one in edits:
+        rig = replace(rig, rig=with_value(rig.rig, one.at.key, parse_quantity(one.new, "length")))
+    return Loads(build(rig), loads.values, loads.on) if edits else loads
 
 
 def _behind_brake_m(loads: Loads) -> float | None:
@@ -197,7 +218,19 @@ class _Walk:
         at = tuple(At(search.loads.path.rig.document, key) for key in self.down.keys)
         now = search.written(self.down.keys[0])
         lower, upper = self._around(now) if not self.against else self._beside()
-        return Range(self.name, at, now, not self.against, lower, upper, self.against, self.aside)
+        today = tuple(search.written(key) for key in self.down.keys)
+        return Range(
+            self.name,
+            at,
+            now,
+            not self.against,
+            lower,
+            upper,
+            self.against,
+            self.aside,
+            today,
+            self.down.capped,
+        )
 
     def _around(self, now: str) -> tuple[Edge, Edge]:
         """Return both ends round today's value."""
@@ -213,7 +246,8 @@ class _Walk:
             return None, None
         turn, steps = near
         text = self.judging.search.texts(turn, steps)[0]
-        far, back = self._edge(turn, steps, text), Edge(text, self._worse(turn, steps - _way(turn)))
+        far = self._edge(turn, steps, text)
+        back = self.judging.edge(turn, steps, text, self._worse(turn, steps - _way(turn)))
         return (back, far) if turn.way == "up" else (far, back)
 
     def _sampled(self, turn: Turn) -> Iterator[list[Finding]]:
@@ -244,15 +278,16 @@ class _Walk:
     def _edge(self, turn: Turn, start: int, text: str) -> Edge:
         """Return the last value that passes, from one that does."""
         _, bound = self.judging.search.reach(turn)
+        texts, edge = self.judging.search.texts, self.judging.edge
         if start == bound:
             return Edge(text, None)
         first = nearest_step(lambda n: self._worse(turn, n) is not None, start, bound)
         if first is None:
-            return Edge(self.judging.search.texts(turn, bound)[0], None)
+            return edge(turn, bound, texts(turn, bound)[0], None)
         last = first - _way(turn)
-        return Edge(
-            text if last == start else self.judging.search.texts(turn, last)[0], self._worse(turn, first)
-        )
+        if last == start:
+            return Edge(text, self._worse(turn, first))
+        return edge(turn, last, texts(turn, last)[0], self._worse(turn, first))
 
     def _nearest(self) -> tuple[Turn, int] | None:
         """Return the nearest value that passes, down or up."""

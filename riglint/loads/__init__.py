@@ -1,7 +1,7 @@
-"""Where the model meets the mechanics: states, forces, strengths and ratios of one rig."""
+"""Model meets mechanics: the states of a rig, and what every part bears in them."""
 
-from riglint.loads.parts import PEAKS, PartLoad, Worst
+from riglint.loads.parts import PartLoad, Worst
 from riglint.loads.rig_loads import Loads
 from riglint.loads.states import State
 
-__all__ = ["PEAKS", "Loads", "PartLoad", "State", "Worst"]
+__all__ = ["Loads", "PartLoad", "State", "Worst"]

@@ -1,62 +1,34 @@
-"""What holds when the main line goes: the second line, bare and in its catch."""
+"""The second line that holds when the main line goes: its chain, its length, and the line that it is."""
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import cached_property
 from math import hypot
 
 from riglint.loadpath import LoadPath, build_chain, gear_named
 from riglint.loads.geometry import G, Geometry
-from riglint.loads.inputs import At, MissingInput, NotComputable, need
+from riglint.loads.inputs import At, MissingInput, NotComputable, known, need
+from riglint.loads.load_case import Alongside
 from riglint.loads.part_list import PartList
 from riglint.loads.parts import PartLoad
 from riglint.loads.standing import rest_of
-from riglint.loads.states import State, Sweep, governing, least_clear
-from riglint.mechanics.line import Equilibrium, Line, hang, hang_along
-from riglint.mechanics.peak import drop
+from riglint.mechanics.line import Equilibrium, Line, hang
+from riglint.model.gear import Gear
 from riglint.model.library import RigFile
 from riglint.model.load import Key
 from riglint.model.policy import Values
 from riglint.model.rig import Backup
-from riglint.model.sources import Source
 from riglint.read.quantity import Quantity
 
-CATCH = Source(
-    "energy balance on the backup alone; taping, and the main line's mass and energy, left out", "own"
-)
 LINES = frozenset({"line", "rope"})
+MOST_EXTRA = 0.05  # as long as a backup may be; see rules/backup/length
 
 
-# Between these shares the ring may be taken as held at its place on the slack backup. Nearer to an anchor it would
-# slide along the backup, away from the anchor, and a ring held there gives a bound that no line reaches.
-HELD = (0.3, 0.7)
-
-
-@dataclass(frozen=True, slots=True)
-class Catch:
-    """The backup catching the heaviest user: standing on the main when it breaks, and hanging below it."""
-
-    state: State
-    hanging: State
-    near_ends: (
-        State | None
-    )  # the bound near the anchors, for a ring that does not slide; None in a short zone
-
-
-@dataclass(frozen=True, slots=True)
-class Fall:
-    """How far a harness falls from the main line when it breaks to the lowest point of the catch, m."""
-
-    main_y_m: float  # the main line under the user at rest, from its first end up
-    offset_m: float  # how much higher the backup's first end lies than that
-    from_line_m: float  # harness above the main line, and the leash below the backup
-    backup_y_m: float  # the backup at the lowest point, from its own first end up
-
-    @property
-    def height_m(self) -> float:
-        """The whole fall."""
-        return self.main_y_m - self.offset_m + self.from_line_m - self.backup_y_m
+def _faces_m(gear: Gear) -> float:
+    """Return how broad a piece stands in the wind."""
+    facing = gear.diameter or gear.width
+    return facing.si if facing else 0.0
 
 
 class BackupLine:
@@ -90,6 +62,25 @@ class BackupLine:
         """Whether it is a line of its own that holds the main line; one that says no more is taken to."""
         return self.is_line and self.entry.holds in {None, "main"}
 
+    def alongside(self, span_m: float) -> Alongside:
+        """Return what of it hangs on the main line that it is taped to: its weight between the ends, and the tape.
+
+        One whose length is not known is taken a little longer than the span.
+
+        Raises:
+            MissingInput: it names no gear, or no mass of it is given.
+        """
+        length = known(lambda: self.unstressed_m) or (1.0 + MOST_EXTRA) * span_m
+        pieces = [need(one.item, self.geometry.on_part(one, "gear")) for one in self.path.webbings]
+        if not pieces:
+            raise MissingInput(self.on("chain"))
+        masses = [
+            need(one.gear.mass_per_metre, At(one.document, (*one.key, "mass_per_metre"), self.id)).si
+            for one in pieces
+        ]
+        widest = max((one.gear for one in pieces), key=_faces_m)
+        return Alongside((max(masses) + self.values["tape_mass"]) * G * length, length, widest)
+
     def gear_also_in(self, other: LoadPath) -> list[tuple[Key, str]]:
         """Return every piece of gear here that another chain names too, with the key that names it here."""
         theirs = {name for _, name in gear_named(other.parts)}
@@ -98,7 +89,7 @@ class BackupLine:
     @cached_property
     def between_ends_m(self) -> float:
         """Distance between its own end fittings, the anchors' distance less what lies between."""
-        self._must_be_whole()
+        self.must_be_whole()
         geometry = self.geometry
         chord = hypot(geometry.span_m, geometry.rise_m)
         return chord - geometry.side_reach_m("a") - geometry.side_reach_m("b")
@@ -172,14 +163,21 @@ class BackupLine:
 
     @cached_property
     def line(self) -> Line:
-        """The backup as a line.
+        """The backup as a line that stretches as listed.
 
         Raises:
             MissingInput: a value that it rests on is not given.
             NotComputable: it has no length, or its chain is broken.
         """
-        self._must_be_whole()
-        geometry = self.geometry
+        return self._line(self.geometry)
+
+    @cached_property
+    def line_in_use(self) -> Line:
+        """The same as stiff as it is once it has been worked; errors as `line`."""
+        return self._line(self.geometry.in_use())
+
+    def _line(self, geometry: Geometry) -> Line:
+        self.must_be_whole()
         webbings = geometry.webbings()
         if len(webbings) != 1:
             raise NotComputable(f"{self.id} is made of several pieces, which is not computed")
@@ -192,72 +190,14 @@ class BackupLine:
         """Return the backup hanging by itself."""
         return rest_of(hang(self.line, 0.0, fraction))
 
-    def _must_be_whole(self) -> None:
+    def must_be_whole(self) -> None:
+        """Refuse a chain that does not run from anchor to anchor.
+
+        Raises:
+            NotComputable: it does not.
+        """
         if not self.path.whole:
             raise NotComputable(f"the chain of {self.id} does not run from anchor to anchor")
-
-    # The catch
-
-    def catch(self, main: Sweep, mass_kg: float, hang_m: float, give_m_per_n: float) -> Catch:
-        """Return the catch of a user on a leash when the main line breaks under them.
-
-        Standing: the harness starts above the main's loaded point and ends below the backup's. Hanging: the ring
-        falls from the main to the backup, the leash already taut.
-        """
-        self._must_be_whole()
-        above = self.values["harness_above_line"]
-        words = "the main line breaks, the backup catches the heaviest user"
-        before = self._before(main, mass_kg)
-        standing = self._caught(before, mass_kg, above + hang_m)
-        hanging = self._caught(before, mass_kg, 0.0)
-        reach = hang_m + self.values["body_below_harness"]
-        low, high = HELD
-        near = [rest for rest in standing if not low <= rest.fraction <= high]
-
-        def state(found: list[Equilibrium], how: str) -> State:
-            held = [rest for rest in found if low <= rest.fraction <= high] or found
-            return _with_body(self, _governing(held, f"{words}, {how}"), reach, give_m_per_n)
-
-        return Catch(
-            state(standing, "standing on the line"),
-            state(hanging, "hanging below it"),
-            _governing(near, f"{words}, near an anchor, the ring held")
-            if near and len(near) < len(standing)
-            else None,
-        )
-
-    def _before(self, main: Sweep, mass_kg: float) -> list[tuple[float, Equilibrium]]:
-        """Return how far the main line under the user lies above the bare backup, and the backup, at each place."""
-        fractions = main.peak_fractions()
-        offset = self._anchor_height(self.geometry) - self._anchor_height(main.geometry)
-        loaded = map(rest_of, hang_along(main.line, mass_kg * G, fractions))
-        bare = map(rest_of, hang_along(self.line, 0.0, fractions))
-        return [
-            (above.load_y_m - offset - below.load_y_m, below)
-            for above, below in zip(loaded, bare, strict=True)
-        ]
-
-    def _caught(
-        self, before: list[tuple[float, Equilibrium]], mass_kg: float, from_line_m: float
-    ) -> list[Equilibrium]:
-        found: list[Equilibrium] = []
-        for above_m, bare in before:
-            height, near = above_m + from_line_m, found[-1] if found else None
-            found.append(rest_of(drop(self.line, bare.fraction, mass_kg, height, reference=bare, near=near)))
-        return found
-
-    def _anchor_height(self, geometry: Geometry) -> float:
-        """Height of end A above the ground; level with the other line where the files do not say."""
-        try:
-            return geometry.height_m(0)
-        except MissingInput:
-            return 0.0
-
-    def fall(self, main: Sweep, mass_kg: float, from_line_m: float, caught: Equilibrium) -> Fall:
-        """Return the fall that ends with the backup in an equilibrium, the main line having broken at that place."""
-        loaded = rest_of(hang(main.line, mass_kg * G, caught.fraction))
-        offset = self._anchor_height(self.geometry) - self._anchor_height(main.geometry)
-        return Fall(loaded.load_y_m, offset, from_line_m, caught.load_y_m)
 
     def parts(self) -> list[PartLoad]:
         """Return its parts with what is asked of a backup.
@@ -265,28 +205,8 @@ class BackupLine:
         Raises:
             NotComputable: its chain is broken.
         """
-        self._must_be_whole()
+        self.must_be_whole()
         found = PartList(self.geometry, None).all()
         for load in found:
             load.row = "backup"
         return found
-
-
-def _governing(found: list[Equilibrium], words: str) -> State:
-    worst = governing(found)
-    ends = max(rest.tension_a_n for rest in found), max(rest.tension_b_n for rest in found)
-    return State("backup_catch", words, CATCH, worst, worst.tension_n, *ends, positions=tuple(found))
-
-
-def _with_body(backup: BackupLine, state: State, reach_m: float, give_m_per_n: float) -> State:
-    """Add the height of the lowest body point above the ground."""
-    ground = backup.geometry.over_ground()
-    heights = []
-    if ground is not None:
-        for rest in state.positions:
-            below = rest.load_y_m - reach_m - give_m_per_n * rest.load_n
-            heights.append((ground.clearance_m(rest.load_x_m, below), rest.fraction))
-    least, at = least_clear(heights)
-    meets = None if least is None else least <= 0.0
-    note = "clearance is that of the lowest body point"
-    return replace(state, least_clearance_m=least, least_clearance_at=at, meets_ground=meets, note=note)

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from riglint.loads.geometry import Geometry
 from riglint.loads.inputs import MissingInput, NotComputable
-from riglint.loads.states import Sweep
+from riglint.loads.states import Band
 from riglint.model.words import Consequence
 
 CLASSES: tuple[Consequence, ...] = ("ground", "fall", "life")
@@ -25,7 +25,7 @@ class ConsequenceClass:
     unknown: str | None = None  # what raised it by one: `the height above the ground is not known`
 
 
-def classify(geometry: Geometry, sweep: Sweep | None) -> ConsequenceClass:
+def classify(geometry: Geometry, band: Band | None) -> ConsequenceClass:
     """Return the consequence class of a rig; what is not known raises it by one."""
     rig, plan = geometry.rig.rig, geometry.rig.rig.plan
     found: list[tuple[Consequence, str]] = [("ground", "nothing below raises it")]
@@ -41,11 +41,11 @@ def classify(geometry: Geometry, sweep: Sweep | None) -> ConsequenceClass:
     spot = geometry.rig.spot
     if spot is not None and spot.surroundings is not None and spot.surroundings.path_crosses:
         found.append(("fall", "a path crosses"))
-    found += _from_mechanics(sweep)
+    found += _from_mechanics(band)
     if plan is not None and plan.consequence is not None:
         found.append((plan.consequence, "the plan says so"))
     worst = max((word for word, _ in found), key=CLASSES.index)
-    unknown = _unknown(geometry, sweep)
+    unknown = _unknown(geometry, band)
     if unknown and worst != "life":
         raised = CLASSES[CLASSES.index(worst) + 1]
         why_raised = f"one class up, since {unknown}"
@@ -54,17 +54,17 @@ def classify(geometry: Geometry, sweep: Sweep | None) -> ConsequenceClass:
     return ConsequenceClass(worst, tuple(why for word, why in found if word == worst), worst)
 
 
-def _from_mechanics(sweep: Sweep | None) -> list[tuple[Consequence, str]]:
-    if sweep is None:
+def _from_mechanics(band: Band | None) -> list[tuple[Consequence, str]]:
+    if band is None:
         return []
     found: list[tuple[Consequence, str]] = []
-    heights = sweep.foot_heights_m()
+    heights = band.foot_heights_m()
     highest = max(heights, default=0.0)
     if highest > LIFE_ABOVE_M:
         found.append(("life", _feet(highest, LIFE_ABOVE_M)))
     elif highest > FALL_ABOVE_M:
         found.append(("fall", _feet(highest, FALL_ABOVE_M)))
-    energy = sweep.standing.equilibrium.stretch_energy_j
+    energy = band.soft.standing.equilibrium.stretch_energy_j
     if energy >= FALL_ENERGY_J:
         found.append(("fall", f"the standing webbing stores {energy / 1000.0:.1f} kJ"))
     return found
@@ -78,8 +78,8 @@ def _feet(highest_m: float, above_m: float) -> str:
     return f"feet are just over {above_m:g} m above the ground"
 
 
-def _unknown(geometry: Geometry, sweep: Sweep | None) -> str | None:
-    if sweep is None:
+def _unknown(geometry: Geometry, band: Band | None) -> str | None:
+    if band is None:
         return "stretch and tension of the line are not known"
     try:
         geometry.ground()

@@ -41,12 +41,13 @@ def expected_pulse(loads: Loads, returns: int = 10) -> ExpectedPulse:
         MissingInput: the standing tension or the webbing are not given.
         NotComputable: the line is of more than one webbing, or nothing can be computed.
     """
-    webbings = loads.geometry.webbings()
+    webbings = loads.standing.line.webbings  # with what hangs along the line, which swings with it
     if len(webbings) > 1:
         raise NotComputable("a pulse is timed on one webbing, and this line is of several")
     tension, over = loads.standing_tension_n, loads.standing.equilibrium.stretched_m
     with within_range("the pulse"):
-        mass = webbings[0].weight_n_per_m / G / (1.0 + webbings[0].law.strain(tension))
+        # All that swings, over the length that it swings along.
+        mass = webbings[0].weight_n_per_m * webbings[0].length_m / G / over
     return ExpectedPulse(returns * 2.0 * over * sqrt(mass / tension), returns, over, mass)
 
 

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
-from math import cos, pi
+from math import cos, hypot, pi
 
 from riglint.loadpath import LoadPath, Placed
 from riglint.loads.ground import Ground, elevation
@@ -13,11 +14,13 @@ from riglint.mechanics.line import Reach, Webbing
 from riglint.mechanics.stretch import StretchLaw
 from riglint.mechanics.valid_range import STANDARD_GRAVITY_M_S2
 from riglint.model.defaults import DEFAULTS
+from riglint.model.gear import Gear
 from riglint.model.library import Item
 from riglint.model.policy import Values
 from riglint.model.spot import Spot
 
 G = STANDARD_GRAVITY_M_S2
+DEFAULT_ZONE_M = 2.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,12 +32,29 @@ class SlingShape:
     angle_rad: float | None  # None: too short to meet at all
 
 
-class Geometry:
-    """What the files say of the rig's shape, in SI units, end A being the first of the chain."""
+def _nothing() -> float:
+    return 0.0
 
-    def __init__(self, path: LoadPath, values: Values) -> None:
-        self.path, self.values = path, values
+
+class Geometry:
+    """What the files say of the rig's shape, in SI units, end A being the first of the chain.
+
+    Args:
+        path: the chain.
+        values: model values in force.
+        hung_n: gives the weight (N) that hangs along the line beside its own.
+        in_use: whether webbing and rope stretch as they do once they have been worked, rather than as listed.
+    """
+
+    def __init__(
+        self, path: LoadPath, values: Values, hung_n: Callable[[], float] = _nothing, *, in_use: bool = False
+    ) -> None:
+        self.path, self.values, self.hung_n, self.is_in_use = path, values, hung_n, in_use
         self.rig = path.rig
+
+    def in_use(self) -> Geometry:
+        """Return the same with webbing and rope as stiff as they are once they have been worked."""
+        return Geometry(self.path, self.values, self.hung_n, in_use=True)
 
     # Places
 
@@ -63,6 +83,13 @@ class Geometry:
     def span_m(self) -> float:
         """Distance between the two anchors, as `span_between` says."""
         return need(self.spot.span, self.on_spot("span")).si
+
+    @property
+    def walk_zone_m(self) -> tuple[float, float]:
+        """Nearest that a user comes to the first and to the last end of the webbing."""
+        plan = self.rig.rig.plan
+        zone = plan.walk_zone if plan else None
+        return (zone[0].si, zone[1].si) if zone else (DEFAULT_ZONE_M, DEFAULT_ZONE_M)
 
     # Heights and ground
 
@@ -261,8 +288,12 @@ class Geometry:
 
     # Webbing
 
-    def webbings(self) -> tuple[Webbing, ...]:
+    def webbings(self, over_m: float | None = None) -> tuple[Webbing, ...]:
         """Return the webbings in order; one whose length is not stated gets a length of 1 m until it is found.
+
+        Args:
+            over_m: unstressed length of them all, over which what hangs along the line is spread; until it is found
+                the distance between the end fittings.
 
         Raises:
             MissingInput: with every field that is missing.
@@ -276,7 +307,37 @@ class Geometry:
             pairs.append((item.gear.mass_per_metre, self.on_item(item, "mass_per_metre", placed)))
             pairs.append((item.gear.stretch, self.on_item(item, "stretch", placed)))
         need_all(*pairs)
-        return tuple(_webbing(placed) for placed in self.path.webbings)
+        hung_n = self.hung_n()
+        hung_n_per_m = hung_n / (over_m or self.between_fittings_m) if hung_n else 0.0
+        return tuple(self._webbing(placed, hung_n_per_m) for placed in self.path.webbings)
+
+    def _webbing(self, placed: Placed, hung_n_per_m: float) -> Webbing:
+        gear = placed.item.gear if placed.item else None
+        if gear is None or gear.mass_per_metre is None or gear.stretch is None:
+            raise AssertionError("asked for before it was needed")
+        length = placed.part.length.si if placed.part.length else 1.0
+        return Webbing(length, gear.mass_per_metre.si * G + hung_n_per_m, self.law(gear))
+
+    def law(self, gear: Gear) -> StretchLaw:
+        """Return how webbing or rope stretches: as listed, or in use; its `stretch` must be given."""
+        if gear.stretch is None:
+            raise AssertionError("asked for before it was needed")
+        listed = StretchLaw.through(gear.stretch)
+        if not self.is_in_use:
+            return listed
+        if gear.stretch_in_use is not None:
+            return StretchLaw.through(gear.stretch_in_use)
+        return listed.stiffer(self.in_use_factor(gear))
+
+    def in_use_factor(self, gear: Gear) -> float:
+        """Return how many times as stiff as listed webbing or rope is once it has been worked, by its fibre."""
+        name = f"in_use.{gear.material}"
+        return self.values[name if name in DEFAULTS else "in_use.unknown"]
+
+    @property
+    def between_fittings_m(self) -> float:
+        """Straight distance between the end fittings of the webbing, a haul's blocks pulled together."""
+        return hypot(self.span_m, self.rise_m) - self.side_reach_m("a") - self.side_reach_m("b")
 
     def strain_at(self, placed: Placed, tension_n: float) -> float:
         """Return the strain of a webbing at a tension, as its shelf has it; past the last point its slope goes on.
@@ -285,9 +346,8 @@ class Geometry:
             MissingInput: the part names no gear, or the shelf gives no stretch.
         """
         item = need(placed.item, self.on_part(placed, "gear"))
-        return StretchLaw.through(need(item.gear.stretch, self.on_item(item, "stretch", placed))).strain(
-            tension_n
-        )
+        need(item.gear.stretch, self.on_item(item, "stretch", placed))
+        return self.law(item.gear).strain(tension_n)
 
     def floating(self) -> int | None:
         """Return the number of the webbing whose length the standing tension leaves open; None if all are stated.
@@ -303,11 +363,3 @@ class Geometry:
     def reach(self, side: str) -> Reach:
         """Return one side's reach as the mechanics takes it."""
         return Reach(self.side_reach_m(side))
-
-
-def _webbing(placed: Placed) -> Webbing:
-    gear = placed.item.gear if placed.item else None
-    if gear is None or gear.mass_per_metre is None or gear.stretch is None:
-        raise AssertionError("asked for before it was needed")
-    length = placed.part.length.si if placed.part.length else 1.0
-    return Webbing(length, gear.mass_per_metre.si * G, StretchLaw.through(gear.stretch))

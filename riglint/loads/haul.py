@@ -9,10 +9,10 @@ from typing import Literal
 from riglint.loadpath import Placed
 from riglint.loads.geometry import Geometry
 from riglint.loads.inputs import At, need, within_range
+from riglint.loads.standing import Standing, rest_of
 from riglint.mechanics.friction import hold_force_n, turns_to_hold
-from riglint.mechanics.stretch import StretchLaw
+from riglint.mechanics.line import hang
 from riglint.mechanics.tackle import HaulForces, StrandForces, hand_needed, hauled, strand_forces
-from riglint.mechanics.tie_back import catch_bound_n
 from riglint.model.gear import Gear
 from riglint.model.library import Item
 from riglint.model.parts import Part
@@ -28,20 +28,6 @@ class Efficiency:
     low: float
     usual: float
     high: float
-
-
-@dataclass(frozen=True, slots=True)
-class Spring:
-    """A piece of gear as a spring."""
-
-    strain_per_n: float  # slope of its stretch curve
-    length_m: float
-    at: At  # on its shelf
-
-    @property
-    def stiffness_n_per_m(self) -> float:
-        """Stiffness: k = 1/(ε'·ℓ)."""
-        return 1.0 / (self.strain_per_n * self.length_m)
 
 
 class Haul:
@@ -161,26 +147,59 @@ class Haul:
         """Return the same at the low end of the efficiencies: what the crew must be able to pull."""
         return self._pulled(line_n, self.sheaves.low, self.multiplier_sheave.low)
 
-    @within_range("the haul")
     def overshoot(self) -> HaulForces:
-        """Return what the crew could reach in a heave, at the high end of the efficiencies.
+        """Return what the crew could reach with all that it can keep up, at the high end of the efficiencies.
 
         Raises:
             MissingInput: the plan does not say how many haul.
         """
         plan = self.geometry.rig.rig.plan
+        planned = plan.crew.pull_each if plan and plan.crew else None
+        each = max(planned.si if planned else 0.0, self.values["overshoot_pull"])
+        return self._pulled_with(each * self.haulers)
+
+    def heave(self) -> HaulForces:
+        """Return what the crew could reach heave by heave, each pulling as hard as it can for a moment.
+
+        Raises:
+            MissingInput: the plan does not say how many haul.
+        """
+        return self._pulled_with(self.values["heave_pull"] * self.haulers)
+
+    def one_heave_n(self, standing: Standing) -> float:
+        """Return the line tension (N) after one heave past the standing tension: by force or by stroke, the less.
+
+        Raises:
+            MissingInput: the plan does not say how many haul.
+        """
+        taken_in_m = self.values["heave_stroke"] / (self.strands * self.multiplier)
+        side = self.geometry.path.side(self.placed)
+        rest = rest_of(hang(standing.with_longer_reach(side, -taken_in_m)))
+        return min(self.heave().line_n, rest.tension_a_n if side == "a" else rest.tension_b_n)
+
+    @property
+    def haulers(self) -> int:
+        """People who haul.
+
+        Raises:
+            MissingInput: the plan does not say how many.
+        """
+        plan = self.geometry.rig.rig.plan
         crew = plan.crew if plan else None
-        haulers = need(
+        return need(
             crew.haulers if crew else None, At(self.geometry.rig.document, ("plan", "crew", "haulers"))
         )
-        each = max(crew.pull_each.si if crew and crew.pull_each else 0.0, self.values["overshoot_pull"])
+
+    @within_range("the haul")
+    def _pulled_with(self, hand_n: float) -> HaulForces:
+        """Return what hands reach together at the high end of all efficiencies, the brake's too."""
         return hauled(
-            each * haulers,
+            hand_n,
             self.strands,
             self.multiplier,
             efficiency=self.sheaves.high,
             multiplier_efficiency=self.multiplier_sheave.high,
-            brake_efficiency=self.values["brake_redirect"],
+            brake_efficiency=self.values["brake_redirect_high"],
             multiplier_on=self._multiplier_on(),
         )
 
@@ -234,7 +253,7 @@ class Haul:
         ]
         return blocks_m + geometry.reach_m(self.placed) + sum(geometry.reach_m(one) for one in behind)
 
-    # Lowering and catching
+    # Lowering
 
     @within_range("the haul")
     def hold_n(self, tension_n: float) -> float:
@@ -250,35 +269,11 @@ class Haul:
             plan.tail_wraps if plan else None, At(self.geometry.rig.document, ("plan", "tail_wraps"))
         )
         return hold_force_n(
-            tension_n / self.strands, self.values["brake_redirect"], self.values["bark_holds"], turns
+            tension_n / self.strands, self.values["brake_holding"], self.values["bark_holds"], turns
         )
 
     @within_range("the haul")
     def turns_to_hold(self, tension_n: float, hand_n: float) -> float:
         """Return the turns of the tail round the trunk with which a hand of that force holds the line."""
         lead_n = tension_n / self.strands
-        return turns_to_hold(lead_n, hand_n, self.values["brake_redirect"], self.values["bark_holds"])
-
-    @within_range("the haul")
-    def tie_back_catch_n(self, tension_n: float) -> float:
-        """Return an upper bound of the force when the tie-back catches the line.
-
-        Raises:
-            MissingInput: tie-back, slack or the stretch and length of its gear are not given.
-        """
-        tie = need(self.part.tie_back, self.on("tie_back"))
-        slack = need(tie.slack, self.on("tie_back", "slack")).si
-        return catch_bound_n(tension_n, self.tie_back_spring(tension_n).stiffness_n_per_m, slack)
-
-    def tie_back_spring(self, tension_n: float) -> Spring:
-        """Return the tie-back as a spring, as stiff as its stretch curve is at a tension.
-
-        Raises:
-            MissingInput: tie-back, or the stretch and length of its gear, are not given.
-        """
-        tie = need(self.part.tie_back, self.on("tie_back"))
-        item = self.gear(tie.gear, "tie_back", "gear")
-        place = At(item.document, (*item.key, "stretch"), self.placed.id)
-        law = StretchLaw.through(need(item.gear.stretch, place))
-        length = need(item.gear.length, At(item.document, (*item.key, "length"), self.placed.id)).si
-        return Spring(law.slope(tension_n), length, At(item.document, item.key))
+        return turns_to_hold(lead_n, hand_n, self.values["brake_holding"], self.values["bark_holds"])

@@ -9,12 +9,13 @@ from riglint.loads.geometry import Geometry
 from riglint.loads.haul import Haul
 from riglint.loads.inputs import At, need
 from riglint.loads.parts import PartLoad, strength_class
+from riglint.loads.state_kinds import RatioKind
 from riglint.loads.strength import Strength, Strengths
 from riglint.model.library import Item
 from riglint.model.parts import Part
 
 # The multiplier is off when people walk, so it sees the haul alone.
-HAUL_ONLY = ("haul",)
+HAUL_ONLY: tuple[RatioKind, ...] = ("overshoot",)
 
 
 class HaulPieces:

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from riglint.loads.haul import Haul
 from riglint.loads.inputs import known
 from riglint.loads.standing import Standing
+from riglint.loads.tie_back import TieBack
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,7 +31,7 @@ class HaulSheet:
     tie_back_catch_n: float | None
 
 
-def haul_sheet(haul: Haul, standing: Standing, tension_n: float) -> HaulSheet:
+def haul_sheet(haul: Haul, standing: Standing, tension_n: float, tie_back: TieBack | None) -> HaulSheet:
     """Return every figure of the haul that can be computed."""
     blocks, part = standing.blocks_m, haul.part
     travel = standing.travel_m
@@ -51,5 +52,5 @@ def haul_sheet(haul: Haul, standing: Standing, tension_n: float) -> HaulSheet:
         behind_brake_m=known(lambda: haul.behind_brake_m(blocks)) if blocks is not None else None,
         let_down_m=known(lambda: haul.strands * travel) if travel is not None else None,
         hold_force_n=known(lambda: haul.hold_n(tension_n)),
-        tie_back_catch_n=known(lambda: haul.tie_back_catch_n(tension_n)),
+        tie_back_catch_n=known(lambda: tie_back.bound_n(tension_n)) if tie_back is not None else None,
     )

@@ -82,7 +82,19 @@ def tension_read(
         best = kinds[entry.what]()
     _must_be_as_long_as_the_line(geometry, standing, entry, best[0])
     _must_be_possible(geometry, best)
-    return best
+    return best if geometry.is_in_use or entry.what == "force" else _with_the_curve(geometry, entry, at, best)
+
+
+def _with_the_curve(geometry: Geometry, entry: Measured, at: At, listed: Best) -> Best:
+    """Return a reading with its range widened to what webbing as stiff as in use would make of it."""
+    stiff = geometry.in_use()
+
+    def again() -> Best:
+        standing = stand(stiff, listed[0]) if entry.what == "sag" else None
+        return tension_read(stiff, standing, None, entry, at)
+
+    in_use = known(again) or listed
+    return listed[0], min(listed[1], in_use[1]), max(listed[2], in_use[2])
 
 
 def _must_lie_between_the_anchors(geometry: Geometry, entry: Measured) -> None:
@@ -165,12 +177,20 @@ def _pulse(geometry: Geometry, entry: Measured, at: At) -> Best:
     webbing = geometry.webbings()[0]
     item = geometry.path.webbings[0].item
     mass_error = item.gear.mass_per_metre.plus_minus if item and item.gear.mass_per_metre else 0.0
-    mass = Quantity(webbing.weight_n_per_m / G, mass_error, "")
-    return tension_of_pulse(mass, over, time, entry.returns or 1, webbing.law)
+    own = item.gear.mass_per_metre.si if item and item.gear.mass_per_metre else webbing.weight_n_per_m / G
+    mass = Quantity(own, mass_error, "")
+    hung_kg = geometry.hung_n() / G  # what hangs along the line swings with it
+    return tension_of_pulse(mass, over, time, entry.returns or 1, webbing.law, hung_kg=hung_kg)
 
 
 def tension_of_pulse(
-    mass: Quantity, over: Quantity, time: Quantity, returns: int, law: StretchLaw | None = None
+    mass: Quantity,
+    over: Quantity,
+    time: Quantity,
+    returns: int,
+    law: StretchLaw | None = None,
+    *,
+    hung_kg: float = 0.0,
 ) -> Best:
     """Return a pulse as a tension with its least and greatest, N.
 
@@ -180,13 +200,15 @@ def tension_of_pulse(
         time: of all returns together, s.
         returns: round trips.
         law: how the webbing stretches; without it a metre is taken to weigh as much stretched as slack.
+        hung_kg: of what hangs along the line and swings with it, such as a taped backup.
 
     Raises:
         ValueError: outside what `tension_from_pulse` covers.
     """
-    found = tension_from_pulse(mass.si, over.si, time.si, returns)
+    hung_kg_per_m = hung_kg / over.si
+    found = tension_from_pulse(mass.si + hung_kg_per_m, over.si, time.si, returns)
     for _ in range(ROUNDS):  # a stretched metre weighs less
-        stretched = mass.si / (1.0 + law.strain(found.tension_n) if law else 1.0)
+        stretched = mass.si / (1.0 + law.strain(found.tension_n) if law else 1.0) + hung_kg_per_m
         found = tension_from_pulse(
             stretched,
             over.si,

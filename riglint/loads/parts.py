@@ -6,6 +6,7 @@ from collections.abc import Callable
 from dataclasses import dataclass, field
 
 from riglint.loads.inputs import At
+from riglint.loads.state_kinds import RatioKind
 from riglint.loads.states import State
 from riglint.loads.strength import Strength
 from riglint.model.library import Item
@@ -14,8 +15,6 @@ from riglint.model.ratios import PEAK, Required
 from riglint.model.words import FIBRES, Consequence
 
 LINKS = frozenset({"connector", "quick_link", "shackle"})
-# States whose force a part must bear many times over.
-PEAKS = ("bounce", "surf", "jump", "leash_fall", "crowd")
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,8 +44,9 @@ class PartLoad:
     end: str  # a, b: the end whose tension it bears; line: the greatest anywhere
     find_strength: Callable[[], Strength]
     force_of: Callable[[float], float] = field(default=lambda tension_n: tension_n)
-    only_in: tuple[str, ...] | None = None
-    states: dict[str, State] = field(default_factory=dict)
+    only_in: tuple[RatioKind, ...] | None = (
+        None  # the only ratios that judge it: what is off when people walk
+    )
     values: Values = field(default_factory=Values)
     row: str | None = None  # row of required ratios, where its place rather than its kind decides
     _strength: Strength | None = None
@@ -64,7 +64,7 @@ class PartLoad:
 
     def force_n(self, state: State) -> float | None:
         """Return its force in a state; None where it carries nothing then."""
-        if self.only_in is not None and state.name not in self.only_in:
+        if self.only_in is not None and state.kind.strength not in self.only_in:
             return None
         tension = {"a": state.tension_a_n, "b": state.tension_b_n}.get(self.end, state.tension_n)
         return self.force_of(tension)

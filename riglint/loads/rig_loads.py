@@ -2,41 +2,28 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from copy import copy
 from datetime import date
 from functools import cached_property
 
 from riglint.loadpath import BROKEN, LoadPath, Placed
-from riglint.loads.backup import BackupLine, Catch
+from riglint.loads.backup import BackupLine
+from riglint.loads.catch import Catch, Catching
 from riglint.loads.consequence import ConsequenceClass, classify
 from riglint.loads.ends import End, ends_of
 from riglint.loads.haul_sheet import HaulSheet, haul_sheet
-from riglint.loads.inputs import MissingInput, NotComputable
+from riglint.loads.inputs import MissingInput, NotComputable, known
 from riglint.loads.part_list import PartList
 from riglint.loads.parts import PartLoad
 from riglint.loads.points import AnchorLoads
 from riglint.loads.rig_states import RigStates
 from riglint.loads.runs import Run, runs_of
-from riglint.loads.states import State, Sweep, masses_kg
+from riglint.loads.state_kinds import STATES, ClearanceKind, RatioKind, StateKind
+from riglint.loads.states import State
 from riglint.loads.strength import Strengths
 from riglint.loads.trees import Pull, TreeStem, governing_pull, tree_stem
 from riglint.model.policy import Values
-
-# In the order of the sheet; what is not planned or cannot be computed is left out there.
-COMPUTED = (
-    "standing",
-    "walker",
-    "crowd",
-    "bounce",
-    "surf",
-    "jump",
-    "leash_fall",
-    "brake_slip",
-    "haul",
-    "wind",
-    "lowering",
-)
 
 
 class Loads(RigStates):
@@ -45,15 +32,90 @@ class Loads(RigStates):
     def __init__(self, path: LoadPath, values: Values, on: date) -> None:
         super().__init__(path, values, on)
         self._catches: dict[int, Catch] = {}
+        self._states: dict[str, State] = {}
+
+    # States
+
+    def state(self, name: str) -> State:
+        """Return a state by name; computed once.
+
+        Raises:
+            MissingInput, NotComputable: it cannot be computed.
+            KeyError: this rig does not go through it.
+        """
+        kind = STATES[name]
+        if kind.of is None or not kind.planned(self):
+            raise KeyError(name)
+        if name not in self._states:
+            self._states[name] = kind.of(self)
+        return self._states[name]
+
+    def kinds(self) -> list[StateKind]:
+        """Return the states that this rig goes through, in the order of the registry."""
+        return [kind for kind in STATES.values() if kind.planned(self)]
+
+    def judged_by(self, strength: RatioKind, *, whole: bool = False) -> list[State]:
+        """Return the states whose force one kind of ratio judges.
+
+        A state that rests on more than the others is left out where that is missing, since its own rule asks for it;
+        with `whole` it is not.
+
+        Raises:
+            MissingInput, NotComputable: what all of them rest on is missing; with `whole` what any of them rests on.
+        """
+        return self._where(lambda kind: kind.strength == strength, whole=whole)
+
+    def caught(self, backup: BackupLine) -> list[State]:
+        """Return the states that a backup line must bear; errors as `catch`."""
+        return [self.catch(backup).state, *self.judged_by("backup")]
+
+    def peaks(self) -> list[State]:
+        """Return the states whose force parts must bear many times over; errors as `judged_by`."""
+        return self.judged_by("peak")
+
+    def cleared(self, *how: ClearanceKind) -> list[State]:
+        """Return the states whose clearance is judged in these ways; errors as `judged_by`."""
+        return self._where(lambda kind: kind.clearance in how)
+
+    def falls(self) -> Iterator[tuple[Callable[[], State], BackupLine | None]]:
+        """Yield how to compute each state with somebody below the line, and the backup that catches there."""
+        for kind in self.kinds():
+            if kind.clearance == "body" and kind.of is not None:
+                yield lambda name=kind.name: self.state(name), None  # type: ignore[misc]
+        for backup in self.backups:
+            if backup.backs_main:
+                yield lambda backup=backup: self.catch(backup).state, backup  # type: ignore[misc]
+
+    def people(self) -> list[State]:
+        """Return the states with somebody on the line, walker first; errors as `judged_by`."""
+        return self._where(lambda kind: kind.with_people)
+
+    def _where(self, wanted: Callable[[StateKind], bool], *, whole: bool = False) -> list[State]:
+        found: list[State] = []
+        for kind in self.kinds():
+            if kind.of is None or not wanted(kind):
+                continue
+            try:
+                found.append(self.state(kind.name))
+            except (MissingInput, NotComputable):
+                if whole or kind.asked_by is None:
+                    raise
+        return found
+
+    def computable(self) -> list[State]:
+        """Return every state that can be computed, for the sheet."""
+        found: list[State] = []
+        for kind in self.kinds():
+            if kind.of is not None:
+                found += _if_known(lambda name=kind.name: self.state(name))  # type: ignore[misc]
+        for backup in self.backups:
+            found += _if_known(lambda backup=backup: self.catch(backup).state)  # type: ignore[misc]
+        return found
 
     @cached_property
     def consequence(self) -> ConsequenceClass:
         """What a failure would mean here."""
-        try:
-            sweep: Sweep | None = self.sweep
-        except (MissingInput, NotComputable):
-            sweep = None
-        return classify(self.geometry, sweep)
+        return classify(self.geometry, known(lambda: self.band))
 
     def at_the_class_that_is_known(self) -> Loads:
         """Return the same loads, with a failure taken for what the known values alone make of it."""
@@ -67,12 +129,6 @@ class Loads(RigStates):
         """Strengths of gear in its place."""
         return Strengths(self.geometry)
 
-    @cached_property
-    def backups(self) -> list[BackupLine]:
-        """Every entry of `backups`, each with its own chain."""
-        rig = self.path.rig
-        return [BackupLine(rig, n, self.values) for n in range(len(rig.rig.backups or []))]
-
     def catch(self, backup: BackupLine) -> Catch:
         """Return a backup's catch when the main line breaks; computed once for each.
 
@@ -80,8 +136,9 @@ class Loads(RigStates):
             MissingInput, NotComputable: something that it rests on is missing.
         """
         if backup.number not in self._catches:
-            hang, give = self._leash()
-            self._catches[backup.number] = backup.catch(self.sweep, masses_kg(self.geometry)[0], hang, give)
+            backup.must_be_whole()
+            caught = Catching(backup, self.band).catch(*self.leash_reach())
+            self._catches[backup.number] = caught
         return self._catches[backup.number]
 
     def take_catches(self, other: Loads) -> None:
@@ -95,7 +152,7 @@ class Loads(RigStates):
 
     def ends(self) -> Iterator[End]:
         """Yield both ends of the main line, then of its backups; see `riglint.loads.ends.ends_of`."""
-        return ends_of(self.path, self.anchors, self.peaks, self.backups, lambda one: [self.catch(one).state])
+        return ends_of(self.path, self.anchors, self.peaks, self.backups, self.caught)
 
     @cached_property
     def runs(self) -> list[Run]:
@@ -103,21 +160,6 @@ class Loads(RigStates):
         return [
             run for path in (self.path, *(backup.path for backup in self.backups)) for run in runs_of(path)
         ]
-
-    def computable(self) -> list[State]:
-        """Return every state that can be computed, for the sheet."""
-        found: list[State] = []
-        for name in COMPUTED:
-            try:
-                found.append(self.state(name))
-            except (MissingInput, NotComputable, KeyError):
-                continue
-        for backup in self.backups:
-            try:
-                found.append(self.catch(backup).state)
-            except (MissingInput, NotComputable):
-                continue
-        return found
 
     @cached_property
     def parts(self) -> list[PartLoad]:
@@ -135,7 +177,7 @@ class Loads(RigStates):
         """The haul in figures, where there is one."""
         if self.haul is None:
             return None
-        return haul_sheet(self.haul, self.standing, self.planned_tension_n)
+        return haul_sheet(self.haul, self.standing, self.planned_tension_n, self.tie_back)
 
     def pull_on(self, anchor: Placed) -> Pull:
         """Return the greatest peak at an anchor, and how high above the ground it pulls.
@@ -163,3 +205,9 @@ class Loads(RigStates):
         anchors = [placed for placed in self.path.parts if placed.part.part == "webbing_anchor"]
         tails = sum(placed.part.webbing_tail.si for placed in anchors if placed.part.webbing_tail)
         return self.standing.line.unstressed_m + tails + len(anchors) * self.values["webbing_anchor_wrap"]
+
+
+def _if_known(compute: Callable[[], State]) -> list[State]:
+    """Return a state in a list; none where it cannot be computed."""
+    found = known(compute)
+    return [] if found is None else [found]

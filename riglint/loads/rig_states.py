@@ -6,14 +6,19 @@ from datetime import date
 from functools import cached_property
 
 from riglint.loadpath import LoadPath
-from riglint.loads.geometry import G, Geometry
+from riglint.loads.backup import BackupLine
+from riglint.loads.brake_slip import after_slip
+from riglint.loads.geometry import Geometry
 from riglint.loads.haul import Haul
-from riglint.loads.inputs import At, MissingInput, NotComputable, need
+from riglint.loads.inputs import At, MissingInput, NotComputable, known, need
+from riglint.loads.load_case import Alongside, LoadCase
 from riglint.loads.measured import Reading, reading
-from riglint.loads.parts import PEAKS
+from riglint.loads.puller import Puller
 from riglint.loads.standing import Standing, stand, tension_for_sag_target, tension_n
 from riglint.loads.standing_from import standing_reading
-from riglint.loads.states import State, Sweep, after_slip, masses_kg, planned_states
+from riglint.loads.states import Band, State, force_state
+from riglint.loads.sweep import Sweep
+from riglint.loads.tie_back import TieBack
 from riglint.model.policy import Values
 from riglint.model.sources import OWN, PRACTICE
 
@@ -25,17 +30,36 @@ class RigStates:
 
     def __init__(self, path: LoadPath, values: Values, on: date) -> None:
         self.path, self.values, self.on = path, values, on
-        self.geometry = Geometry(path, values)
+        self.load_case: LoadCase = LoadCase(path.rig, values, self._alongside)
+        self.geometry = Geometry(path, values, self.load_case.hung_n)
+
+    @cached_property
+    def backups(self) -> list[BackupLine]:
+        """Every entry of `backups`, each with its own chain."""
+        rig = self.path.rig
+        return [BackupLine(rig, n, self.values) for n in range(len(rig.rig.backups or []))]
+
+    def _alongside(self) -> list[Alongside]:
+        taped = [backup for backup in self.backups if backup.backs_main]
+        return [backup.alongside(self.geometry.span_m) for backup in taped]
 
     @cached_property
     def standing(self) -> Standing:
-        """The line with nobody on it.
+        """The line with nobody on it, webbing as listed.
 
         Raises:
             MissingInput, NotComputable: see `riglint.loads.standing.stand`.
         """
+        return self._stand(self.geometry)
+
+    @cached_property
+    def standing_in_use(self) -> Standing:
+        """The same with webbing as stiff as it is in use; errors as `standing`."""
+        return self._stand(self.geometry.in_use())
+
+    def _stand(self, geometry: Geometry) -> Standing:
         read = self.tension_reading
-        return stand(self.geometry, read.tension_n if read else None)
+        return stand(geometry, read.tension_n if read else None)
 
     @cached_property
     def tension_reading(self) -> Reading | None:
@@ -48,14 +72,34 @@ class RigStates:
 
     @cached_property
     def sweep(self) -> Sweep:
-        """Users moved along the line."""
+        """Users moved along the line, webbing as listed."""
         return Sweep(self.geometry, self.standing)
+
+    @cached_property
+    def band(self) -> Band:
+        """The line at both edges of its stiffness."""
+        standing = self.standing_in_use
+        return Band(self.load_case, self.sweep, Sweep(self.geometry.in_use(), standing))
 
     @cached_property
     def haul(self) -> Haul | None:
         """The haul, where the chain has one that the load runs through."""
         placed = self.path.haul
         return Haul(self.geometry, placed) if placed is not None else None
+
+    @cached_property
+    def puller(self) -> Puller | None:
+        """The ratchet, hoist or webbing tackle, where the chain has one."""
+        placed = next((one for one in self.path.parts if one.part.part == "puller"), None)
+        return Puller(self.geometry, placed) if placed is not None else None
+
+    @cached_property
+    def tie_back(self) -> TieBack | None:
+        """What catches the line when the haul or the puller lets go, where there is one."""
+        puller = self.haul if self.haul is not None and self.haul.part.stays else self.puller
+        if puller is None or puller.placed.part.tie_back is None:
+            return None
+        return TieBack(self.geometry, puller.placed)
 
     @cached_property
     def standing_tension_n(self) -> float:
@@ -94,16 +138,12 @@ class RigStates:
         """Return one entry of `measured` as a standing tension; see `riglint.loads.measured.reading`."""
         return reading(self.geometry, self.standing, self.haul, number)
 
+    # States; which there are stands in riglint.loads.state_kinds
+
     @cached_property
     def standing_state(self) -> State:
         """The state with nobody on the line."""
-        return self.sweep.standing_state()
-
-    @cached_property
-    def _planned(self) -> dict[str, State]:
-        plan = self.path.rig.rig.plan
-        moves = plan.moves if plan else ["walk"]
-        return {state.name: state for state in planned_states(self.sweep, moves)}
+        return self.band.standing()
 
     @cached_property
     def leash_fall(self) -> State:
@@ -113,11 +153,10 @@ class RigStates:
             NotComputable: nobody wears one.
             MissingInput: how far the user hangs, or who they are, is not given.
         """
-        hang, give = self._leash()
-        return self.sweep.leash_fall(masses_kg(self.geometry)[0], hang, give)
+        return self.band.leash_fall(*self.leash_reach())
 
-    def _leash(self) -> tuple[float, float]:
-        """Return how far the user hangs below the line, in m, and the leash's give, in m/N."""
+    def leash_reach(self) -> tuple[float, float]:
+        """Return how far the user hangs below the line, in m, and the leash's give, in m/N; errors as `leash_fall`."""
         leash, document = self.path.rig.rig.leash, self.path.rig.document
         if leash is None:
             raise NotComputable(NO_LEASH)
@@ -128,80 +167,72 @@ class RigStates:
 
     @cached_property
     def wind_state(self) -> State:
-        """The bare line in the strongest wind of the plan.
+        """Everybody on the line in a gust.
 
         Raises:
-            MissingInput: wind or webbing width are not given.
+            MissingInput: the plan names no wind, or the users are not given.
         """
-        plan = self.path.rig.rig.plan
-        wind = need(plan.wind if plan else None, At(self.path.rig.document, ("plan", "wind")))
-        sweep = self.sweep  # a chain that is broken has none
-        placed = self.path.webbings[0]
-        item = need(placed.item, self.geometry.on_part(placed, "gear"))
-        return sweep.in_wind(wind.si, need(item.gear.width, self.geometry.on_item(item, "width", placed)).si)
+        plan = self.load_case.plan
+        need(plan.wind if plan else None, At(self.path.rig.document, ("plan", "wind")))
+        return self.band.in_gust()
 
     @cached_property
     def brake_slip(self) -> State:
         """The line after its rope has run through the brake."""
-        haul = self._haul_in_chain("brake_slip")
-        slip = haul.slip_m(self.standing.blocks_m)
-        return after_slip(self.sweep, slip, haul.strands, masses_kg(self.geometry)[0] * G)
+        return after_slip(self.band, self._haul_in_chain("brake_slip"))
 
     @cached_property
     def haul_state(self) -> State:
-        """What the crew could reach in a heave."""
-        forces = self._haul_in_chain("haul").overshoot()
-        words = "the crew heaves as hard as it can"
-        return State("haul", words, OWN, None, forces.line_n, forces.line_n, forces.line_n)
+        """What the crew could reach: what it can keep up, or one heave past the planned tension, the greater.
+
+        Raises:
+            NotComputable: nothing is pulled with.
+            MissingInput: the crew, or what it pulls with, is not given.
+        """
+        if self.haul is None and self.puller is not None:
+            words = self.puller.overshoot_words()
+            return force_state("haul", words, OWN, self.puller.overshoot_n())
+        haul = self._haul_in_chain("haul")
+        kept_n = haul.overshoot().line_n
+        heaved_n = known(lambda: haul.one_heave_n(self.standing_in_use)) or 0.0
+        planned_n = known(lambda: self.planned_tension_n) or 0.0
+        words = "the crew hauls on with all it can keep up"
+        if max(heaved_n, planned_n) > kept_n:
+            words = "the crew heaves once more past the planned tension"
+        return force_state("haul", words, OWN, max(kept_n, heaved_n, planned_n))
+
+    @cached_property
+    def tie_back_catch(self) -> State:
+        """The tie-back when the haul or the puller lets go.
+
+        Raises:
+            NotComputable: there is no tie-back.
+            MissingInput: its gear, length, slack or strength is not given.
+        """
+        if self.tie_back is None:
+            raise NotComputable("the rig has no tie-back")
+        caught_n = self.tie_back.catch_n(self.planned_tension_n, self.standing)
+        words = "the pulley system lets go with nobody on the line, and the tie-back catches"
+        return force_state("tie_back_catch", words, OWN, caught_n)
 
     @cached_property
     def lowering_state(self) -> State:
         """The line at standing tension while it is let down."""
         self._haul_in_chain("lowering")
-        tension = self.planned_tension_n
         words = "let down from the standing tension, friction helping"
-        return State("lowering", words, PRACTICE, None, tension, tension, tension)
+        return force_state("lowering", words, PRACTICE, self.planned_tension_n)
 
     def _haul_in_chain(self, state: str) -> Haul:
         if self.haul is None:
             raise NotComputable(f"the rig has no haul, so there is no state {state}")
         return self.haul
 
-    def state(self, name: str) -> State:
-        """Return a state by name.
-
-        Raises:
-            MissingInput, NotComputable: it cannot be computed.
-            KeyError: it is not planned.
-        """
-        single = {
-            "standing": "standing_state",
-            "leash_fall": "leash_fall",
-            "brake_slip": "brake_slip",
-            "haul": "haul_state",
-            "lowering": "lowering_state",
-            "wind": "wind_state",
-        }
-        if name in single:
-            state: State = getattr(self, single[name])
-            return state
-        return self._planned[name]
-
-    def peaks(self) -> list[State]:
-        """Return the states whose force parts must bear many times over."""
-        return [state for state in self.people() if state.name in PEAKS]
-
-    def people(self) -> list[State]:
-        """Return the states that people on the line cause, walker first."""
-        leashed = [self.leash_fall] if self.path.rig.rig.leash is not None else []
-        return [*self._planned.values(), *leashed]
-
-    def growth(self, state: State) -> float:
-        """Return how much longer the webbing is in a state than with nobody on it, as a share of that; the greatest."""
-        standing = self.standing.equilibrium.stretched_m
-        return max(rest.stretched_m for rest in state.positions) / standing - 1.0
-
     def haul_tension_n(self, state: State) -> float:
         """Return the tension that the haul sees in a state, N."""
         side = self.path.side(self.path.haul) if self.path.haul else "line"
         return {"a": state.tension_a_n, "b": state.tension_b_n}.get(side, state.tension_n)
+
+    def growth(self, state: State) -> float:
+        """Return how much longer the webbing is in a state than with nobody on it, as a share of that; the greatest."""
+        standing = self.standing.equilibrium.stretched_m
+        return max(rest.stretched_m for rest in state.soft_positions) / standing - 1.0

@@ -16,8 +16,6 @@ from riglint.loads.parts import Worst
 from riglint.loads.rig_loads import Loads
 from riglint.loads.uncertain import UncertainInput, combined, moved_ones, nudged_loads
 
-RESTING = frozenset({"walker", "crowd"})
-
 
 @dataclass(frozen=True, slots=True)
 class Results:
@@ -98,7 +96,10 @@ def sensitivities(loads: Loads) -> list[Sensitivity]:
 def results(loads: Loads) -> Results:
     """Return greatest peak tension, least ratio and least clearance, each where it can be computed."""
     try:
-        peaks, people = loads.peaks(), loads.people()
+        peaks = loads.peaks()
+        cleared = (
+            loads.cleared("line", "line_when_tied", "body") if _fall_counts(loads) else loads.cleared("line")
+        )
     except (MissingInput, NotComputable, ValueError):  # a ± beyond the value itself ends where no line is
         return Results()
     ratios: list[tuple[Worst, str]] = []
@@ -109,9 +110,7 @@ def results(loads: Loads) -> Results:
     except (MissingInput, NotComputable, ValueError):
         ratios = []
     clear = [
-        (state.least_clearance_m, state.name)
-        for state in people
-        if state.least_clearance_m is not None and (state.name in RESTING or _fall_counts(loads))
+        (state.least_clearance_m, state.name) for state in cleared if state.least_clearance_m is not None
     ]
     peak, peak_state = max(((state.tension_n, state.name) for state in peaks), default=(None, ""))
     least, part = min(ratios, key=lambda one: one[0].order) if ratios else (None, "")

@@ -10,7 +10,6 @@ from riglint.loads.geometry import G, Geometry
 from riglint.loads.inputs import At, NotComputable, need, within_range
 from riglint.mechanics.line import Equilibrium, Line, NoResult, Reach, hang
 from riglint.mechanics.standing import length_for_sag, length_for_tension, reach_for_tension
-from riglint.mechanics.stretch import StretchLaw
 
 End = Literal["a", "b"]
 
@@ -41,6 +40,12 @@ class Standing:
     hand_tight_blocks_m: float | None = None  # the same, hand-tight
     travel_m: float | None = None
     hand_tight_n: float | None = None
+
+    def with_longer_reach(self, side: str, by_m: float) -> Line:
+        """Return the line with its end at one side, a or b, so much further from the webbing; below 0 nearer."""
+        name = "reach_a" if side == "a" else "reach_b"
+        reach: Reach = getattr(self.line, name)
+        return replace(self.line, **{name: replace(reach, length_m=reach.length_m + by_m)})  # type: ignore[arg-type]
 
     @property
     def block_run(self) -> BlockRun:
@@ -99,9 +104,21 @@ def stand(geometry: Geometry, read_n: float | None = None) -> Standing:
     """
     if not geometry.path.whole:
         raise NotComputable(BROKEN)
+    standing = _stand(geometry, unfound_line(geometry), read_n)
+    if not geometry.hung_n():
+        return standing
+    # What hangs along the line is spread over webbing whose length was not known before.
+    return _stand(geometry, unfound_line(geometry, standing.line.unstressed_m), read_n)
+
+
+def unfound_line(geometry: Geometry, over_m: float | None = None) -> Line:
+    """Return the line before its lengths are found; errors as `Geometry.webbings`."""
+    reaches = geometry.reach("a"), geometry.reach("b")
+    return Line(geometry.span_m, geometry.rise_m, reaches[0], geometry.webbings(over_m), reaches[1])
+
+
+def _stand(geometry: Geometry, bare: Line, read_n: float | None) -> Standing:
     haul = geometry.path.haul
-    webbings, span = geometry.webbings(), geometry.span_m
-    bare = Line(span, geometry.rise_m, geometry.reach("a"), webbings, geometry.reach("b"))
     if haul is not None and haul.part.stays and geometry.path.side(haul) != "between":
         return _with_blocks(geometry, bare, read_n)
     at, floating = standing_end(geometry), geometry.floating()
@@ -187,7 +204,7 @@ def _with_give(geometry: Geometry, line: Line, side: End, blocks_m: float, tensi
     strands = haul.part.strands if haul else None
     if item is None or item.gear.stretch is None or strands is None or blocks_m <= 0.0:
         return line
-    slope = StretchLaw.through(item.gear.stretch).slope(tension / strands)
+    slope = geometry.law(item.gear).slope(tension / strands)
     reach = replace(
         _reach_of(line, side), give_m_per_n=blocks_m * slope / strands, reference_tension_n=tension
     )
@@ -215,10 +232,10 @@ def tension_for_sag_target(geometry: Geometry) -> float | None:
     target = plan.sag_target if plan else None
     if target is None:
         return None
-    bare = Line(
-        geometry.span_m, geometry.rise_m, geometry.reach("a"), geometry.webbings(), geometry.reach("b")
-    )
-    floating = geometry.floating() or 0
-    line = line_of(length_for_sag(bare, target.under.si * G, target.at, target.depth.si, floating))
+    floating, weight_n = geometry.floating() or 0, target.under.si * G
+    line = line_of(length_for_sag(unfound_line(geometry), weight_n, target.at, target.depth.si, floating))
+    if geometry.hung_n():
+        bare = unfound_line(geometry, line.unstressed_m)
+        line = line_of(length_for_sag(bare, weight_n, target.at, target.depth.si, floating))
     rest = rest_of(hang(line))
     return rest.tension_a_n if standing_end(geometry) == "a" else rest.tension_b_n

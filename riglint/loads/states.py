@@ -1,300 +1,266 @@
-"""What the line goes through: standing, somebody on it, a bounce. Users are swept along the span."""
+"""States of the line: what it bears and how deep it hangs, at both edges of its stiffness.
+
+Worked webbing is stiffer than it was when listed. So each state is computed twice: with webbing in use,
+in the mean wind of the plan, for forces; as listed, in calm air, for sag, clearance and length. The stiff edge is what
+parts must bear, the soft edge is how deep the line hangs.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from typing import NamedTuple
 
-from riglint.loads.geometry import G, Geometry
-from riglint.loads.inputs import At, MissingInput, need
-from riglint.loads.standing import Standing, rest_of
-from riglint.mechanics.line import Equilibrium, Line, NoResult, hang, hang_along, places
-from riglint.mechanics.peak import drop
-from riglint.mechanics.wind import drag_n_per_m, resultant_n_per_m
-from riglint.model.sources import PRACTICE, Source
-
-WIND = Source("drag of a flat band, Cd 2.0 (Aeronautical Engineer's Data Book p. 95: 1.98)", "published")
-STEPS = 40  # equal steps over the walk zone, so 41 places
-PEAK_FRACTIONS = (0.1, 0.3, 0.4, 0.5, 0.6, 0.7, 0.9)
-DEFAULT_ZONE_M = 2.0
-ALIKE = 1e-7  # shares or metres so near each other are the same but for rounding
+from riglint.loads.geometry import G
+from riglint.loads.load_case import LoadCase
+from riglint.loads.state_kinds import STATES, StateKind
+from riglint.loads.sweep import Sweep, governing, least_clear
+from riglint.mechanics.line import Equilibrium, Line
+from riglint.model.defaults import DEFAULTS
+from riglint.model.sources import Source
 
 CATENARY = Source("exact elastic catenary with the webbing's own stretch curve, one point load", "own")
-ENERGY = Source("energy balance on the exact line, no damping; one field test gave 92-127 % of it", "own")
+ENERGY = Source(
+    "energy balance on the exact line, no damping; in one field test what was measured was 79-109 % of it",
+    "own",
+)
+WIND = Source("drag of a flat band, Cd 2.0 (Aeronautical Engineer's Data Book p. 95: 1.98)", "published")
 
-Place = tuple[float, float, float]  # x and y in m from end A, share of the webbing
+
+@dataclass(frozen=True, slots=True)
+class Swept:
+    """One edge of a state: the line at rest at each place of whoever is on it, and at the place that governs."""
+
+    rest: Equilibrium
+    positions: tuple[Equilibrium, ...]
+
+    @classmethod
+    def of(cls, found: Sequence[Equilibrium]) -> Swept:
+        """Return the edge of a sweep, the place with the greatest tension governing."""
+        return cls(governing(found), tuple(found))
+
+
+@dataclass(frozen=True, slots=True)
+class Drop:
+    """A fall onto the line: who falls how far, from where that is counted, and who rests beside."""
+
+    mass_kg: float
+    height_m: float
+    resting_n: float
+    line: Line  # the one that was computed
+    height_words: str
+    height_source: Source | None = None
 
 
 @dataclass(frozen=True, slots=True)
 class State:
-    """One state of the line, at the place that governs."""
+    """One state of the line: forces at the stiff edge, sag and clearance at the soft edge."""
 
-    name: str
+    kind: StateKind
     words: str
     source: Source
-    rest: Equilibrium | None  # at the governing place; None for a state that is a force only
-    tension_n: float
+    tension_n: float  # the greatest anywhere
     tension_a_n: float  # greatest at end A over all places
     tension_b_n: float
-    positions: tuple[Equilibrium, ...] = ()
-    clearance_m: float | None = None  # under the governing place
+    stiff: Swept | None = None  # None for a state that is a force only
+    soft: Swept | None = None
+    drop: Drop | None = None
+    clearance_m: float | None = None  # under the governing place, at the soft edge
     least_clearance_m: float | None = None
     least_clearance_at: float | None = None  # share of the webbing from the first end
     meets_ground: bool | None = None
     note: str = ""
 
+    @property
+    def name(self) -> str:
+        """Its name in files and results."""
+        return self.kind.name
 
-class Sweep:
-    """Users moved along one line."""
+    @property
+    def rest(self) -> Equilibrium | None:
+        """The line at the governing place, at the stiff edge; None for a state that is a force only."""
+        return self.stiff.rest if self.stiff else None
 
-    def __init__(self, geometry: Geometry, standing: Standing) -> None:
-        self.geometry, self.standing = geometry, standing
-        self.line: Line = standing.line
-        self._ground = geometry.over_ground()
+    @property
+    def positions(self) -> tuple[Equilibrium, ...]:
+        """The line at every place, at the stiff edge."""
+        return self.stiff.positions if self.stiff else ()
 
-    def zone(self) -> tuple[float, float]:
-        """Return the walk zone as shares of the webbing from the first end."""
-        plan = self.geometry.rig.rig.plan
-        zone = plan.walk_zone if plan else None
-        near, far = (zone[0].si, zone[1].si) if zone else (DEFAULT_ZONE_M, DEFAULT_ZONE_M)
-        length = self.line.unstressed_m
-        low, high = near / length, 1.0 - far / length
-        return (low, high) if low < high else (0.5, 0.5)
+    @property
+    def soft_positions(self) -> tuple[Equilibrium, ...]:
+        """The line at every place, at the soft edge."""
+        return self.soft.positions if self.soft else ()
 
-    def fractions(self) -> list[float]:
-        """Return the places where a user at rest is computed."""
-        low, high = self.zone()
-        steps = [low + (high - low) * step / STEPS for step in range(STEPS + 1)]
-        return sorted({0.5, *(one for one in steps if abs(one - 0.5) > ALIKE)})
+    @property
+    def past_curve(self) -> float:
+        """Greatest tension in webbing over the last point of its stretch curve, at the stiff edge; 0 without a line."""
+        return max((rest.past_curve_by for rest in self.positions), default=0.0)
 
-    def peak_fractions(self) -> list[float]:
-        """Return the places where a peak is computed: both ends of the zone and seven inside."""
-        low, high = self.zone()
-        return sorted({low, high} | {one for one in PEAK_FRACTIONS if low < one < high})
 
-    def clearance_m(self, x_m: float, y_m: float) -> float | None:
-        """Return the height of a point above the ground straight below it; None where the spot does not say."""
-        return None if self._ground is None else self._ground.clearance_m(x_m, y_m)
+def force_state(name: str, words: str, source: Source, tension_n: float, note: str = "") -> State:
+    """Return a state that is a force along the whole line and no shape."""
+    return State(STATES[name], words, source, tension_n, tension_n, tension_n, note=note)
 
-    # States
 
-    def standing_state(self) -> State:
+class _Way(NamedTuple):
+    """A line to land on, and who rests on it."""
+
+    sweep: Sweep
+    resting_n: float
+
+
+def _tension_n(rest: Equilibrium) -> float:
+    return rest.tension_n
+
+
+def _height_m(rest: Equilibrium) -> float:
+    return rest.load_y_m
+
+
+class Band:
+    """One line at both edges of its stiffness, with what is on it.
+
+    Args:
+        case: what is on it.
+        soft: the line that stretches as listed.
+        stiff: the line as stiff as it is in use.
+    """
+
+    def __init__(self, case: LoadCase, soft: Sweep, stiff: Sweep) -> None:
+        self.case, self.soft, self.stiff, self.values = case, soft, stiff, case.values
+        self.windy = self._in_wind(case.mean_wind_m_per_s)
+
+    def _in_wind(self, speed_m_per_s: float) -> Sweep:
+        """Return the stiff line with a wind across it."""
+        stiff = self.stiff
+        return replace(stiff, blown=self.case.blown(stiff.geometry, stiff.standing.line, speed_m_per_s))
+
+    def foot_heights_m(self) -> list[float]:
+        """Return how high the feet are over the ground in the walk zone, at the edge where they are higher."""
+        return self.stiff.foot_heights_m(self.values["light_user"])
+
+    def standing(self) -> State:
         """Return the line with nobody on it; its clearance is that of the lowest place over the walk zone."""
-        rest = self.standing.equilibrium
-        least, at = least_clear(self._heights(self._bare(self.fractions())))
-        named = rest.tension_a_n if self.standing.at == "a" else rest.tension_b_n
+        soft, rest = self.soft, self.soft.standing.equilibrium
+        edges = rest, self.stiff.standing.equilibrium
+        least, at = least_clear(soft.heights(soft.bare(soft.fractions())))
         return State(
-            "standing",
+            STATES["standing"],
             "nobody on the line",
             CATENARY,
-            rest,
-            max(named, rest.tension_n),
-            rest.tension_a_n,
-            rest.tension_b_n,
-            (rest,),
-            self.clearance_m(rest.load_x_m, rest.load_y_m),
-            least,
-            at,
+            max(one.tension_n for one in edges),
+            max(one.tension_a_n for one in edges),
+            max(one.tension_b_n for one in edges),
+            Swept.of([edges[1]]),
+            Swept.of([rest]),
+            clearance_m=soft.clearance_m(rest.load_x_m, rest.load_y_m),
+            least_clearance_m=least,
+            least_clearance_at=at,
             meets_ground=None if least is None else least <= 0.0,
         )
 
-    def foot_heights_m(self) -> list[float]:
-        """Return how high the feet are over the ground at places of the walk zone.
+    def at_rest(self, name: str, words: str, mass_kg: float, people: int) -> State:
+        """Return people at rest, at their worst place."""
+        fractions = self.soft.fractions()
+        wind_n = self.case.people_n(mass_kg, people, self.case.mean_wind_m_per_s)
+        stiff, soft = self.windy.along(wind_n, fractions), self.soft.along(mass_kg * G, fractions)
+        return self._state(name, words, CATENARY, stiff, soft)
 
-        The line gives under whoever stands on it, least under the lightest user. Where people jump, or where
-        somebody's mass is not known, the feet are taken to be as high as the bare line.
-        """
-        low, high = self.zone()
-        places = self._along(self._lightest_n(), [low + (high - low) * step / 10.0 for step in range(11)])
-        clearances = [self.clearance_m(rest.load_x_m, rest.load_y_m) for rest in places]
-        return [clearance for clearance in clearances if clearance is not None]
+    def crowd(self) -> State:
+        """Return everybody who may be on the line at once, at rest at one place."""
+        people = len(self.case.masses_kg)
+        return self.at_rest("crowd", f"{people} users at rest at one place", self.case.everyone_kg, people)
 
-    def _lightest_n(self) -> float:
-        """Return the weight of the lightest user who stands on the line; 0 where the bare line counts."""
-        plan = self.geometry.rig.rig.plan
-        masses = [user.mass.si if user.mass else 0.0 for user in (plan.users or [])] if plan else []
-        return 0.0 if plan is None or "jump" in plan.moves else min(masses, default=0.0) * G
-
-    def walked_m(self) -> tuple[float, float]:
-        """Return where the walk zone of the bare line begins and ends, in m from end A's face."""
-        first, last = self._along(0.0, self.zone())
-        return first.load_x_m, last.load_x_m
-
-    def at_rest(self, name: str, words: str, load_n: float) -> State:
-        """Return users of that weight at rest, at their worst place."""
-        return self._governing(name, words, CATENARY, self._along(load_n, self.fractions()))
+    def landing_of(self, name: str, words: str) -> State:
+        """Return a landing from the height that the policy gives for it, such as `bounce_height`."""
+        value = f"{name}_height"
+        height = self.values[value]
+        return self.landing(
+            name, f"{words} from {height:g} m", height, "policy value", DEFAULTS[value].source
+        )
 
     def landing(
-        self, name: str, words: str, mass_kg: float, height_m: float, resting_n: float = 0.0
+        self, name: str, words: str, height_m: float, height_words: str = "", source: Source | None = None
     ) -> State:
-        """Return somebody who lands on the line from a height, others resting at the same place."""
-        found: list[Equilibrium] = []
-        for reference in self._along(resting_n, self.peak_fractions()):
-            where, near = reference.fraction, found[-1] if found else None
-            landed = drop(
-                self.line, where, mass_kg, height_m, reference=reference, resting_n=resting_n, near=near
-            )
-            found.append(rest_of(landed))
-        return self._governing(name, words, ENERGY, found)
+        """Return the heaviest user landing on the line from a height, others resting at the same place."""
+        fractions, mass_kg = self.soft.peak_fractions(), self.case.heaviest_kg
+        ways = self._ways_to_land()
+        landed = [(way, way.sweep.landing(mass_kg, height_m, way.resting_n, fractions)) for way in ways]
+        hardest = [max((found[n] for _, found in landed), key=_tension_n) for n in range(len(fractions))]
+        soft = [self.soft.landing(mass_kg, height_m, resting_n, fractions) for resting_n in self._resting_n()]
+        deepest = [min((found[n] for found in soft), key=_height_m) for n in range(len(fractions))]
+        state = self._state(name, words, ENERGY, hardest, deepest)
+        way = next(way for way, found in landed if any(one is state.rest for one in found))
+        return replace(
+            state, drop=Drop(mass_kg, height_m, way.resting_n, way.sweep.line, height_words, source)
+        )
 
-    def leash_fall(self, mass_kg: float, hang_m: float, give_m_per_n: float) -> State:
+    def _ways_to_land(self) -> list[_Way]:
+        """Return the stiff lines that somebody may land on.
+
+        Alone or beside some or all of the others, in calm air or in wind: of a slack line that others or the wind have
+        pulled straight, a landing is milder.
+        """
+        resting = self._resting_n()
+        ways = [_Way(self.stiff, resting_n) for resting_n in resting]
+        wind, masses = self.case.mean_wind_m_per_s, self.case.masses_kg
+        if wind:
+            for n, resting_n in enumerate(resting, 1):
+                # What the wind adds to the weight of everybody rests on the line before, as the others do.
+                weight_kg = sum(masses[:n])
+                drag_n = self.case.people_n(weight_kg, n, wind) - weight_kg * G
+                ways.append(_Way(self.windy, resting_n + drag_n))
+        return ways
+
+    def _resting_n(self) -> list[float]:
+        """Return the weights of nobody, one, some and all of the others."""
+        masses = self.case.masses_kg
+        return [sum(masses[1:n]) * G for n in range(1, len(masses) + 1)]
+
+    def leash_fall(self, hang_m: float, give_m_per_n: float) -> State:
         """Return a fall on the leash from standing; its clearance is that of the lowest body point.
 
         The leash is taken rigid for the force, since its give makes the catch softer; its give counts for the reach.
         """
-        values = self.geometry.values
-        above, below = values["harness_above_line"], values["body_below_harness"]
-        words = f"the heaviest user falls {above + hang_m:.3g} m on the leash"
-        state = self.landing("leash_fall", words, mass_kg, above + hang_m)
-        bodies = [
-            (rest.load_x_m, rest.load_y_m - (hang_m + give_m_per_n * rest.load_n + below), rest.fraction)
-            for rest in state.positions
-        ]
-        least, at = least_clear(self._heights(bodies))
-        meets = None if least is None else least <= 0.0
-        governing = state.rest
-        body = None if governing is None else hang_m + give_m_per_n * governing.load_n + below
-        clear = None if state.clearance_m is None or body is None else state.clearance_m - body
-        note = "clearance is that of the lowest body point; the force on the leash is another and is not computed"
-        return replace(
-            state,
-            clearance_m=clear,
-            least_clearance_m=least,
-            least_clearance_at=at,
-            meets_ground=meets,
-            note=note,
+        above, below = self.values["harness_above_line"], self.values["body_below_harness"]
+        height = above + hang_m
+        state = self.landing(
+            "leash_fall",
+            f"the heaviest user falls {height:.3g} m on the leash",
+            height,
+            f"harness {above:g} m above, hang {hang_m:g} m",
         )
+        note = "clearance is that of the lowest body point; the force on the leash is another, see Person"
+        return replace(self.soft.with_body(state, hang_m + below, give_m_per_n), note=note)
 
-    def in_wind(self, speed_m_per_s: float, width_m: float) -> State:
-        """Return the bare line in a wind square to it: drag and weight added as vectors."""
-        values = self.geometry.values
-        drag = drag_n_per_m(
-            speed_m_per_s,
-            width_m,
-            drag_coefficient=values["drag"],
-            air_density_kg_per_m3=values["air_density"],
-        )
-        blown = [
-            replace(one, weight_n_per_m=resultant_n_per_m(one.weight_n_per_m, drag))
-            for one in self.line.webbings
-        ]
-        rest = rest_of(hang(replace(self.line, webbings=tuple(blown))))
-        words = f"nobody on the line, wind of {speed_m_per_s * 3.6:.3g} km/h across it"
+    def in_gust(self) -> State:
+        """Return everybody at rest on the line in a gust square to it, at their worst place."""
+        case, gust, people = self.case, self.case.gust_m_per_s, len(self.case.masses_kg)
+        load_n = case.people_n(case.everyone_kg, people, gust)
+        who = "the heaviest user" if people == 1 else f"{people} users"
+        words = f"{who} at rest in a gust of {gust * 3.6:.3g} km/h across the line"
+        found = self._in_wind(gust).along(load_n, self.soft.fractions())
         note = "sag is in the plane that the wind tilts; galloping and flutter are outside this model"
+        edge = Swept.of(found)
+        ends = max(one.tension_a_n for one in found), max(one.tension_b_n for one in found)
+        return State(STATES["wind"], words, WIND, edge.rest.tension_n, *ends, edge, edge, note=note)
+
+    def _state(
+        self, name: str, words: str, source: Source, stiff: list[Equilibrium], soft: list[Equilibrium]
+    ) -> State:
+        bears, hangs = Swept.of(stiff), Swept.of(soft)
+        least, at = self.soft.least(soft)
         return State(
-            "wind", words, WIND, rest, rest.tension_n, rest.tension_a_n, rest.tension_b_n, (rest,), note=note
-        )
-
-    def _along(self, load_n: float, fractions: Iterable[float]) -> list[Equilibrium]:
-        """Return the line with a load at each of some places."""
-        return [rest_of(rest) for rest in hang_along(self.line, load_n, fractions)]
-
-    def _bare(self, fractions: Sequence[float]) -> list[Place]:
-        """Return shares of the webbing with nobody on the line."""
-        found = places(self.line, self.standing.equilibrium, fractions)
-        return [(x, y, fraction) for (x, y), fraction in zip(found, fractions, strict=True)]
-
-    def _heights(self, places: Iterable[Place]) -> list[tuple[float, float]]:
-        """Return the clearance of places, each with its share; none where the spot does not say."""
-        heights = [(self.clearance_m(x, y), at) for x, y, at in places]
-        return [(height, at) for height, at in heights if height is not None]
-
-    def _least(self, found: list[Equilibrium]) -> tuple[float, float] | tuple[None, None]:
-        """Return the least clearance under the loaded places, and where; None where the spot does not say."""
-        return least_clear(self._heights((rest.load_x_m, rest.load_y_m, rest.fraction) for rest in found))
-
-    def _governing(self, name: str, words: str, source: Source, found: list[Equilibrium]) -> State:
-        worst = governing(found)
-        least, at = self._least(found)
-        return State(
-            name,
+            STATES[name],
             words,
             source,
-            worst,
-            worst.tension_n,
-            max(rest.tension_a_n for rest in found),
-            max(rest.tension_b_n for rest in found),
-            tuple(found),
-            self.clearance_m(worst.load_x_m, worst.load_y_m),
-            least,
-            at,
+            bears.rest.tension_n,
+            max(rest.tension_a_n for rest in stiff),
+            max(rest.tension_b_n for rest in stiff),
+            bears,
+            hangs,
+            clearance_m=self.soft.clearance_m(hangs.rest.load_x_m, hangs.rest.load_y_m),
+            least_clearance_m=least,
+            least_clearance_at=at,
             meets_ground=None if least is None else least <= 0.0,
         )
-
-
-def governing(found: Sequence[Equilibrium]) -> Equilibrium:
-    """Return the place with the greatest tension; the first of two alike, as a symmetric rig has them."""
-    enough_n = (1.0 - ALIKE) * max(rest.tension_n for rest in found)
-    return next(rest for rest in found if rest.tension_n >= enough_n)
-
-
-def least_clear(heights: Sequence[tuple[float, float]]) -> tuple[float, float] | tuple[None, None]:
-    """Return the least height of some with their places; the first of two alike. None of none."""
-    least = min((height for height, _ in heights), default=0.0)
-    return next(((height, at) for height, at in heights if height <= least + ALIKE), (None, None))
-
-
-def masses_kg(geometry: Geometry) -> list[float]:
-    """Return the masses of the people who are on the line together, heaviest first.
-
-    Raises:
-        MissingInput: no user is named, or one without a mass.
-    """
-    plan = geometry.rig.rig.plan
-    document = geometry.rig.document
-    users = need(plan.users if plan else None, At(document, ("plan", "users")))
-    if not users:
-        raise MissingInput(At(document, ("plan", "users")))
-    masses = [need(user.mass, At(document, ("plan", "users", n, "mass"))).si for n, user in enumerate(users)]
-    masses.sort(reverse=True)
-    together = plan.at_once if plan else 1
-    # Users are alternatives; more at once than are named are taken as heavy as the heaviest.
-    return (masses[:1] * max(0, together - len(masses)) + masses)[:together]
-
-
-def planned_states(sweep: Sweep, moves: Iterable[str]) -> list[State]:
-    """Return the states that people cause: walker, crowd, bounce, and surf and jump where they are planned."""
-    geometry, values = sweep.geometry, sweep.geometry.values
-    masses = masses_kg(geometry)
-    heaviest, others_n = masses[0], sum(masses[1:]) * G
-    states = [sweep.at_rest("walker", "the heaviest user at rest", heaviest * G)]
-    if len(masses) > 1:
-        states.append(
-            sweep.at_rest("crowd", f"{len(masses)} users at rest at one place", heaviest * G + others_n)
-        )
-    landings: list[tuple[str, str, float]] = [
-        ("bounce", "the heaviest user lands on the line", values["bounce_height"])
-    ]
-    landings += [
-        (move, f"the heaviest user lands while {move}ing", values[f"{move}_height"])
-        for move in ("surf", "jump")
-    ]
-    for name, words, height in landings:
-        if name == "bounce" or name in moves:
-            states.append(sweep.landing(name, f"{words} from {height:g} m", heaviest, height, others_n))
-    return states
-
-
-def after_slip(sweep: Sweep, slip_m: float | None, strands: int, load_n: float) -> State:
-    """Return the line after its rope has run through the brake as far as it can; None means that it runs out."""
-    words = "the rope has run through the brake to its stopper, somebody on the line"
-    slack = State("brake_slip", words, PRACTICE, None, 0.0, 0.0, 0.0, note="slack")
-    if slip_m is None:
-        return replace(slack, words="the rope runs out through the brake", note="runs out")
-    standing = sweep.standing
-    haul_side = "a" if sweep.geometry.path.side(sweep.geometry.path.haul) == "a" else "b"  # type: ignore[arg-type]
-    reach = standing.line.reach_a if haul_side == "a" else standing.line.reach_b
-    longer = replace(reach, length_m=reach.length_m + slip_m / strands)
-    changed = {"reach_a" if haul_side == "a" else "reach_b": longer}
-    line = replace(standing.line, **changed)  # type: ignore[arg-type]
-    rest = hang(line)
-    weight_n = sum(webbing.weight_n_per_m * webbing.length_m for webbing in line.webbings)
-    if isinstance(rest, NoResult) or rest.tension_n < weight_n:
-        return slack
-    loosened = Sweep(sweep.geometry, replace(standing, line=line, equilibrium=rest))
-    state = loosened.at_rest("brake_slip", words, load_n)
-    return replace(
-        state,
-        source=CATENARY,
-        note=f"standing tension then {rest.tension_n / 1000:.3g} kN; no impact is computed",
-    )

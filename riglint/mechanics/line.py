@@ -97,7 +97,12 @@ class Equilibrium(NamedTuple):
     @property
     def past_curve(self) -> bool:
         """Some webbing's tension is beyond the last point of its stretch curve."""
-        return any(greatest_n > webbing.law.last_tension_n for webbing, greatest_n in self._greatest())
+        return self.past_curve_by > 1.0
+
+    @property
+    def past_curve_by(self) -> float:
+        """Greatest tension in a webbing over the last point of its stretch curve [-]; above 1 is beyond it."""
+        return max(greatest_n / webbing.law.last_tension_n for webbing, greatest_n in self._greatest())
 
     @property
     def stretch_energy_j(self) -> float:

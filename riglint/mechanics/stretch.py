@@ -83,6 +83,26 @@ class StretchLaw:
         pieces[-1] = pieces[-1]._replace(until=inf)
         return cls(knots[-1][0], tuple(pieces))
 
+    def stiffer(self, times: float) -> StretchLaw:
+        """The same curve with every strain divided by a number: webbing so many times as stiff.
+
+        Args:
+            times: above 0; 1 leaves the curve as it is.
+
+        Raises:
+            ValueError: not a positive number.
+
+        >>> StretchLaw.linear(90e3).stiffer(1.5).strain(1_350.0)
+        0.01
+        """
+        if not (isfinite(times) and times > 0.0):
+            raise OutOfRange(f"a stiffness of {plain(times)} times the curve; more than 0 is needed")
+        pieces = (
+            Piece(until, 1.0 + (growth - 1.0) / times, slope / times, constant / times)
+            for until, growth, slope, constant in self.pieces
+        )
+        return StretchLaw(self.last_tension_n, tuple(pieces))
+
     @property
     def is_straight(self) -> bool:
         """One piece: strain is proportional to tension."""

@@ -20,3 +20,28 @@ def catch_bound_n(tension_n: float, stiffness_n_per_m: float, slack_m: float) ->
     require_within("stiffness in N/m", stiffness_n_per_m, 1e3, 1e9)
     require_within("slack in m", slack_m, 0.0, 10.0)
     return tension_n + math.sqrt(tension_n**2 + 2 * stiffness_n_per_m * tension_n * slack_m)
+
+
+def catch_n(tension_n: float, stiffness_n_per_m: float, slack_m: float, line_n_per_m: float) -> float:
+    """Force (N) in the tie-back, the line's tension falling evenly as its end runs: k·δ.
+
+    T·(s + δ) − ½·k_L·(s + δ)² = ½·k·δ², solved for δ. The line's end gives up its tension by k_L `line_n_per_m` for
+    each metre that it runs, 0 to 1 MN/m; with 0 this is `catch_bound_n`. Where the slack alone takes all tension, the
+    energy left in the line is ½·T²/k_L. No mass, no damping. Others as `catch_bound_n`. ValueError outside. Source:
+    energy balance.
+
+    >>> round(catch_n(6000.0, 130e3, 0.2, 0.0) / 1000, 1)
+    24.7
+    >>> round(catch_n(6000.0, 130e3, 0.2, 8000.0) / 1000, 1)
+    20.6
+    """
+    bound_n = catch_bound_n(tension_n, stiffness_n_per_m, slack_m)
+    require_within("the line's stiffness in N/m", line_n_per_m, 0.0, 1e6)
+    if line_n_per_m == 0.0:
+        return bound_n
+    if tension_n <= line_n_per_m * slack_m:  # slack before the tie-back is taut; all its energy arrives
+        return min(bound_n, math.sqrt(stiffness_n_per_m / line_n_per_m) * tension_n)
+    left_n = tension_n - line_n_per_m * slack_m
+    released_j = (tension_n - 0.5 * line_n_per_m * slack_m) * slack_m
+    both = stiffness_n_per_m + line_n_per_m
+    return stiffness_n_per_m * (left_n + math.sqrt(left_n**2 + 2 * both * released_j)) / both

@@ -4,6 +4,7 @@ import math
 
 from riglint.mechanics.valid_range import require_within
 
+ROUND_ROPE_DRAG = 1.2  # long cylinder, the same page
 FLAT_BAND_DRAG = 2.0  # long flat plate across the flow, rounded up from 1.98
 AIR_DENSITY_KG_PER_M3 = 1.25  # EN 1991-1-4
 
@@ -43,3 +44,20 @@ def resultant_n_per_m(weight_n_per_m: float, drag_per_m_n: float) -> float:
     require_within("weight per metre", weight_n_per_m, 0.0, 1000.0)
     require_within("drag per metre", drag_per_m_n, 0.0, 1000.0)
     return math.hypot(weight_n_per_m, drag_per_m_n)
+
+
+def drag_n(
+    speed_m_per_s: float, drag_area_m2: float, *, air_density_kg_per_m3: float = AIR_DENSITY_KG_PER_M3
+) -> float:
+    """Drag on a body (N): ½·ρ·v²·(Cd·A).
+
+    Speed 0 to 60 m/s, `drag_area_m2` Cd·A 0.01 to 10 m², ρ 0.5 to 1.6 kg/m³. ValueError outside. Source: drag
+    equation.
+
+    >>> drag_n(10.0, 0.84)
+    52.5
+    """
+    require_within("wind speed in m/s", speed_m_per_s, 0.0, 60.0)
+    require_within("drag area in m²", drag_area_m2, 0.01, 10.0)
+    require_within("air density in kg/m³", air_density_kg_per_m3, 0.5, 1.6)
+    return 0.5 * air_density_kg_per_m3 * speed_m_per_s**2 * drag_area_m2

@@ -36,7 +36,117 @@ EFFICIENCY_SOURCES = Source(
     "published",
 )
 
+IN_USE = Source(
+    "fibre ropes stiffen while they are cycled (Banfield and Flory, mooring line tensions in waves, abstract); the "
+    "factor is the least with which three lines of one field test come out at or above what was measured",
+    "own",
+)
+IN_USE_BY_RANGE = Source(
+    "fibre ropes stiffen while they are cycled (Banfield and Flory, abstract); no field line of this fibre, so the "
+    "highest stiffness that handbooks give over the middle of it, rounded up",
+    "own",
+)
+EA_RANGE = Source(
+    "between the elasticity tables of sling makers and rope handbooks (nylon 10 and 6 %, polyester 7 and 3 % at rated "
+    "load; break at 3-5 % for UHMWPE), chosen",
+    "own",
+)
+LEASH = Source(
+    "drop test of EN 892, 80 kg, factor 1.77: a rope that stops it with 9 kN, F = W + √(W² + 2·W·κ·f) solved for κ",
+    "own",
+)
+LEASH_STATIC = Source(
+    "the same formula for the 12 kN that EN 892 allows at most (the limit from memory)", "memory"
+)
+RELAXES = Source(
+    "common practice, no source: textile lines are read again after an hour; the figures are riggers' own",
+    "practice",
+)
+GUST = Source(
+    "3 s gust in a 10 min mean over open land: Harper, Kepert and Ginger, WMO/TD-No. 1555, 2010, as remembered",
+    "memory",
+)
+STANDING_BODY = Source(
+    "0.84 m² of somebody standing, Hoerner, Fluid-Dynamic Drag, 1965, as remembered; rounded up for clothes and arms",
+    "memory",
+)
+
 DEFAULTS: dict[str, Default] = {
+    # How many times as stiff as its listed curve webbing or rope is once it has been worked, by fibre.
+    "in_use.polyamide": Default(
+        "2.2", None, "higher", "stiffness in use over that of the listed curve, polyamide", IN_USE
+    ),
+    "in_use.polyester": Default("1.5", None, "higher", "the same for polyester", IN_USE),
+    "in_use.uhmwpe": Default("1.4", None, "higher", "the same for UHMWPE", IN_USE_BY_RANGE),
+    "in_use.aramid": Default("1.4", None, "higher", "the same for aramid", IN_USE_BY_RANGE),
+    "in_use.polypropylene": Default("1.5", None, "higher", "the same for polypropylene", IN_USE_BY_RANGE),
+    "in_use.unknown": Default(
+        "2.2", None, "higher", "the same where the fibre is mixed or not said: the greatest of all", IN_USE
+    ),
+    "relaxation.polyamide": Default(
+        "0.10", None, "higher", "share of its tension that polyamide loses in the first hour", RELAXES
+    ),
+    "relaxation.polyester": Default("0.05", None, "higher", "the same for polyester", RELAXES),
+    "relaxation.uhmwpe": Default("0.08", None, "higher", "the same for UHMWPE, which creeps on", RELAXES),
+    "relaxation.aramid": Default("0.03", None, "higher", "the same for aramid", RELAXES),
+    "relaxation.polypropylene": Default("0.15", None, "higher", "the same for polypropylene", RELAXES),
+    "relaxation.unknown": Default("0.15", None, "higher", "the same where the fibre is not known", RELAXES),
+    "gust_factor": Default("1.66", None, "higher", "speed of a gust over that of the mean wind", GUST),
+    "body_drag_area": Default(
+        "1.0", None, "higher", "drag area Cd·A of somebody standing in the wind, m²", STANDING_BODY
+    ),
+    "webbing_width": Default(
+        "50 mm", "length", "higher", "width of webbing whose width is not said, for the wind on it", PRACTICE
+    ),
+    "rope_drag": Default(
+        "1.2",
+        None,
+        "higher",
+        "drag number of a round rope across the wind",
+        Source("Aeronautical Engineer's Data Book p. 95: long cylinder 1.20", "published"),
+    ),
+    "tape_mass": Default(
+        "2 g/m", "mass_per_length", "higher", "tape between a line and its backup, for each metre", OWN
+    ),
+    "light_user": Default(
+        "50 kg", "mass", "lower", "the lightest adult who walks: the feet stand highest under them", PRACTICE
+    ),
+    # Stiffness EA over breaking strength of textile without a curve of its own, by fibre.
+    "stiffness.polyamide_low": Default(
+        "2.0", None, "higher", "EA over strength, polyamide, low end", EA_RANGE
+    ),
+    "stiffness.polyamide_high": Default("4.5", None, "higher", "the same, high end", EA_RANGE),
+    "stiffness.polyester_low": Default(
+        "3.0", None, "higher", "EA over strength, polyester, low end", EA_RANGE
+    ),
+    "stiffness.polyester_high": Default("10", None, "higher", "the same, high end", EA_RANGE),
+    "stiffness.uhmwpe_low": Default("15", None, "higher", "EA over strength, UHMWPE, low end", EA_RANGE),
+    "stiffness.uhmwpe_high": Default("30", None, "higher", "the same, high end", EA_RANGE),
+    "stiffness.unknown_low": Default(
+        "3.0", None, "higher", "EA over strength of other fibres, low end", EA_RANGE
+    ),
+    "stiffness.unknown_high": Default("30", None, "higher", "the same, high end", EA_RANGE),
+    "leash_modulus.dynamic": Default(
+        "24 kN",
+        "force",
+        "higher",
+        "force that would stretch a leash of dynamic rope to twice its length",
+        LEASH,
+    ),
+    "leash_modulus.low_stretch": Default(
+        "45 kN", "force", "higher", "the same for static rope", LEASH_STATIC
+    ),
+    "leash_modulus.hmpe": Default("300 kN", "force", "higher", "the same for HMPE rope", EA_RANGE),
+    "leash_modulus.unknown": Default(
+        "45 kN", "force", "higher", "the same where the rope is not known", LEASH_STATIC
+    ),
+    "ring_friction": Default(
+        "0.25",
+        None,
+        "higher",
+        "friction number of a ring on webbing or rope",
+        Source("rope on metal 0.14-0.25: Delaney, Physics for Roping Technicians, 2022, p. 88", "published"),
+    ),
     "bounce_height": Default(
         "0.5 m", "length", "higher", "height a bouncing user drops onto the unloaded line", PRACTICE
     ),
@@ -96,13 +206,47 @@ DEFAULTS: dict[str, Default] = {
     "sheave.none_low": Default("0.45", None, "lower", "low end of the same", EFFICIENCY_SOURCES),
     "sheave.none_high": Default("0.66", None, "higher", "high end of the same", EFFICIENCY_SOURCES),
     "brake_redirect": Default(
-        "0.5", None, "lower", "tension left when the rope is drawn through the brake", PRACTICE
+        "0.5",
+        None,
+        "lower",
+        "tension left when the rope is drawn through the brake: low end, for what the crew can reach",
+        PRACTICE,
+    ),
+    "brake_redirect_high": Default(
+        "0.7", None, "higher", "high end of the same, for what the crew could overshoot to", PRACTICE
+    ),
+    "brake_holding": Default(
+        "0.5",
+        None,
+        "higher",
+        "share of the lead strand's force that an open brake leaves to the hand while lowering",
+        PRACTICE,
     ),
     "reeving": Default(
         "1.0 m", "length", "higher", "rope in the blocks, the brake and the dead end", PRACTICE
     ),
     "overshoot_pull": Default(
-        "0.5 kN", "force", "higher", "what one person can pull in a short heave", PRACTICE
+        "0.5 kN", "force", "higher", "what one person can keep pulling with a good grip", PRACTICE
+    ),
+    "heave_pull": Default(
+        "1.0 kN", "force", "higher", "what one person pulls in a short heave, 0.8-1.0 kN", PRACTICE
+    ),
+    "heave_stroke": Default("1.0 m", "length", "higher", "rope that one heave takes in", PRACTICE),
+    "puller_ratio.ratchet": Default(
+        "10",
+        None,
+        "higher",
+        "usual ratio of a hand ratchet: tension over hand force",
+        Source("EN 12195-2: 0.5 kN on the handle, 3 to 5 kN in the strap, as remembered", "memory"),
+    ),
+    "puller_ratio.lever_hoist": Default(
+        "30", None, "higher", "usual ratio of a lever hoist: tension over hand force", PRACTICE
+    ),
+    "puller_ratio.webbing_tackle": Default(
+        "5", None, "higher", "usual ratio of a webbing tackle, bends not counted", PRACTICE
+    ),
+    "webbing_bend_high": Default(
+        "0.9", None, "higher", "tension out of one bend of a webbing tackle, high end: over rollers", PRACTICE
     ),
     "bark_holds": Default(
         "0.25", None, "lower", "friction number of rope on bark when it helps to hold", PRACTICE
@@ -169,6 +313,28 @@ DEFAULTS: dict[str, Default] = {
         Source("Aeronautical Engineer's Data Book p. 95: 1.98", "published"),
     ),
 }
+
+# Least and greatest with which the formulas hold, SI; by the beginning of the name.
+WITHIN: dict[str, tuple[float, float]] = {
+    "air_density": (0.5, 1.6),
+    "bark_": (0.01, 1.0),
+    "body_drag_area": (0.01, 10.0),
+    "brake_": (0.1, 1.0),
+    "drag": (0.5, 3.0),
+    "gust_factor": (1.0, 5.0),
+    "in_use.": (1.0, 10.0),
+    "ring_friction": (0.01, 1.0),
+    "rope_drag": (0.5, 3.0),
+    "sheave.": (0.1, 1.0),
+    "stem_quality.": (1.0, 10.0),
+    "webbing_bend_high": (0.1, 1.0),
+}
+
+
+def bounds_of(name: str) -> tuple[float, float] | None:
+    """Return the least and the greatest value with which the formulas hold, SI; None where any number does."""
+    return next((bounds for start, bounds in WITHIN.items() if name.startswith(start)), None)
+
 
 KNOTS_IN_ROPE: dict[str, float] = {
     "none": 1.0,

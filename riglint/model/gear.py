@@ -51,6 +51,9 @@ class Gear(Form):
     length: LengthAboveZero | None = about("Working length; of a round sling half its circumference.")
     mass_per_metre: MassPerLength | None = about("Mass of one metre, unstretched.")
     stretch: Stretch | None = about("Stretch at some tensions, {1 kN: 0.7 %, 5 kN: 2.4 %}.")
+    stretch_in_use: Stretch | None = about(
+        "The same once it has been worked, where somebody measured it; stiffer than new."
+    )
     colour: Text | None = about("Colour of a lifting sling, which codes its rated load.")
 
     width_min: Length | None = about("Narrowest webbing the device takes.")

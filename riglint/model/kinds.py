@@ -40,14 +40,14 @@ PART: dict[str, Kind] = {
         "strands moving_block fixed_block plate rope open closed at_standing stays made_fast brake tail "
         "multiplier tie_back pull efficiency"
     ),
-    "puller": _kind("gear reach tie_back stands_at"),
+    "puller": _kind("gear ratio reach tie_back stands_at"),
 }
 
 GEAR_SHARED = _kind(
     "kind title note serial material standard mbs wll made first_used inspected label events days_used reach"
 ).takes
 GEAR: dict[str, Kind] = {
-    "webbing": _kind("width thickness mass_per_metre stretch length"),
+    "webbing": _kind("width thickness mass_per_metre stretch stretch_in_use length"),
     "sewn_end": _kind("width length"),
     "webbing_anchor": _kind("width_min width_max pin"),
     "round_sling": _kind("length width thickness colour"),
@@ -60,7 +60,7 @@ GEAR: dict[str, Kind] = {
     "plate": _kind("hole"),
     "pulley": _kind("sheaves bearing sheave_diameter rope_max efficiency"),
     "puller": _kind("form width"),
-    "rope": _kind("type diameter stretch mass_per_metre length"),
+    "rope": _kind("type diameter stretch stretch_in_use mass_per_metre length"),
     "cord": _kind("diameter length"),
     "brake": _kind("rope_min rope_max holds"),
     "grip": _kind("rope_min rope_max max_load"),

@@ -168,6 +168,7 @@ class Part(Form):
     pull: Pull | None = about("Where the crew stands.")
 
     reach: Length | None = about("What this part adds to the path, where measured.")
+    ratio: Count | None = about("Ideal ratio of a puller: its tension over the force of the hand.")
     stands_at: Force | None = about("Tension that the puller was left at.")
 
     @property

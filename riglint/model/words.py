@@ -126,17 +126,3 @@ EventKind = Literal[
     "inspected",
 ]
 ForceAt = Literal["lead_strand", "line", "start", "end"]
-StateName = Literal[
-    "standing",
-    "walker",
-    "crowd",
-    "bounce",
-    "surf",
-    "jump",
-    "leash_fall",
-    "backup_catch",
-    "brake_slip",
-    "haul",
-    "wind",
-    "lowering",
-]

@@ -72,7 +72,7 @@ def states_told(loads: Loads) -> str:
         MissingInput, NotComputable: they cannot be computed.
     """
     named = [f"standing {number(loads.standing_state.tension_n / 1000)}"]
-    named += [f"{state.name.replace('_', ' ')} {number(state.tension_n / 1000)}" for state in loads.people()]
+    named += [f"{state.kind.words} {number(state.tension_n / 1000)}" for state in loads.people()]
     read = loads.tension_reading
     told = f"; standing tension by the {read.words}, line {read.at.line}" if read else ""
     return f"{', '.join(named)} kN{told}"

@@ -31,12 +31,12 @@ def line_facts(loads: Loads) -> list[Fact]:
         why = f", from the {read.words}" if read else ""
         found.append(Fact("standing", f"{kn(loads.standing_tension_n)} at {end}{why}"))
     if states:
-        told = [f"{one.name.replace('_', ' ')} {kn(one.tension_n)}" for one in states]
+        told = [f"{one.kind.words} {kn(one.tension_n)}" for one in states]
         found.append(Fact("people", ", ".join(told)))
-        lowest = [one for one in states if one.name == "walker" and one.least_clearance_m is not None]
-        found += [
-            Fact("clear", f"{fixed(one.least_clearance_m)} m at least under the walker") for one in lowest
+        heights = [
+            one.least_clearance_m for one in loads.cleared("line") if one.least_clearance_m is not None
         ]
+        found += [Fact("clear", f"{fixed(min(heights))} m at least under whoever walks")] if heights else []
     weakest = known(lambda: first_to_go(loads)) if states else None
     found += [Fact("first", weakest)] if weakest else []
     away = known(lambda: keep_out(loads).value)

@@ -35,6 +35,8 @@ from riglint.reports.svg import (
 TALLEST, FLATTEST = 420.0, 120.0
 CLOSE = 24.0  # room at the right of a narrow drawing
 TIMES = (1, 2, 5, 10, 20)
+# Of each way that a state may be shown: colour, dashes, stroke.
+LOOKS = {"rest": (BLUE, "8 4", 2.2), "peak": (RED, "2 4", 1.5), "fall": (GREY, "2 4", 1.5)}
 
 
 def drawings(loads: Loads) -> list[str]:
@@ -54,14 +56,15 @@ def profile_drawing(loads: Loads, name: str = "profile", width: float = WIDTH) -
         name: of the drawing, once a page.
         width: of the drawing, in units of its letters' height over 12.
     """
-    standing, states = loads.standing, {state.name: state for state in loads.people()}
-    walker = states["walker"]
+    standing = loads.standing
+    states = [state for state in loads.people() if state.kind.shown is not None]
+    resting = [state for state in states if state.kind.shown == "rest"]
+    lowest = max(resting, key=lambda state: max(rest.sag_m for rest in state.soft_positions))
     height_a = known(lambda: loads.geometry.height_m(0)) or 0.0
     still = [(x, y + height_a) for x, y in profile(standing.line, standing.equilibrium, 40)]
-    envelope = _under(walker, still, height_a)
     ground = known(loads.geometry.ground)
-    falls = _under(states["bounce"], still, height_a)
-    heights = [y for _, y in [*still, *envelope, *falls, *(ground or ())]]
+    under = [(state, _under(state, still, height_a)) for state in states]
+    heights = [y for _, y in [*still, *(point for _, curve in under for point in curve), *(ground or ())]]
     span = standing.line.span_m
     frame, times = _to_scale(width, span, min(heights), max(heights))
     marks = axes(frame, "m from A, level", "m over the ground at A", max(3, int(frame.height // 40)))
@@ -72,32 +75,33 @@ def profile_drawing(loads: Loads, name: str = "profile", width: float = WIDTH) -
             f'<polygon points="{frame.path([(0.0, floor_y), *shown, (span, floor_y)])}" fill="{SOIL}" stroke="none"/>'
         )
         marks.append(line(frame.path(shown), INK, 2))
-    marks.append(line(frame.path(falls), RED, 1.5, "2 4"))
-    marks.append(line(frame.path(envelope), BLUE, 2.2, "8 4"))
+    for state, curve in reversed(under):
+        colour, dash, stroke = LOOKS[state.kind.shown or "rest"]
+        marks.append(line(frame.path(curve), colour, stroke, dash))
     marks.append(line(frame.path(still), INK, 2.2))
     marks += _ends(frame, still)
-    marks += _least(frame, walker, height_a)
+    marks += _least(frame, lowest, height_a)
     scale = (
         "lengths and heights to one scale"
         if times == 1
         else f"heights drawn {times} times as large as lengths"
     )
     told = "; ".join(
-        f"{state.name}: least {fixed(state.least_clearance_m)} m over the ground"
-        for state in (loads.standing_state, walker, states["bounce"])
+        f"{state.kind.words}: least {fixed(state.least_clearance_m)} m over the ground"
+        for state in (loads.standing_state, *states)
         if state.least_clearance_m is not None
     )
     words = "not drawn: the spot does not give the ground" if ground is None else "shaded below its line"
     caption = (
-        f"To scale, {scale}. Solid: nobody on the line. Dashes: where the walker's foot comes, place by place. "
-        f"Dots: the bounce in free air. Ground {words}. {told}."
+        f"To scale, {scale}. Solid: nobody on the line. Dashes: where the foot comes under somebody at rest, place by "
+        f"place. Dots: peaks and falls in free air. Ground {words}. {told}."
     )
     height = frame.height + TOP + BOTTOM
     return figure(name, "Profile", caption, marks, height=height, caption=caption, width=width)
 
 
 def _under(state: State, still: Sequence[Point], height_a: float) -> list[Point]:
-    loaded = sorted((rest.load_x_m, rest.load_y_m + height_a) for rest in state.positions)
+    loaded = sorted((rest.load_x_m, rest.load_y_m + height_a) for rest in state.soft_positions)
     return [still[0], *loaded, still[-1]]
 
 
@@ -126,7 +130,7 @@ def _least(frame: Frame, walker: State, height_a: float) -> list[str]:
     """Return the least clearance under the walker, where the spot gives the ground."""
     if walker.least_clearance_m is None:
         return []
-    rest = min(walker.positions, key=lambda one: abs(one.fraction - (walker.least_clearance_at or 0.5)))
+    rest = min(walker.soft_positions, key=lambda one: abs(one.fraction - (walker.least_clearance_at or 0.5)))
     foot = rest.load_y_m + height_a
     x, y = frame.at(rest.load_x_m, foot)
     _, below = frame.at(rest.load_x_m, foot - walker.least_clearance_m)
@@ -144,8 +148,7 @@ def _least(frame: Frame, walker: State, height_a: float) -> list[str]:
 
 def tension_drawing(loads: Loads) -> str:
     """Return the greatest tension against the user's place."""
-    looks = {"walker": (BLUE, "8 4"), "crowd": (GREY, "4 3"), "bounce": (RED, ""), "leash_fall": (INK, "2 4")}
-    shown = [state for state in loads.people() if state.name in looks]
+    shown = [state for state in loads.people() if state.kind.shown is not None]
     level = loads.standing_state.tension_n / 1000.0
     top = max(rest.tension_n for state in shown for rest in state.positions) / 1000.0
     frame = Frame(0.0, loads.standing.line.span_m, 0.0, top * 1.08, WIDTH - LEFT - RIGHT, 230.0)
@@ -153,7 +156,7 @@ def tension_drawing(loads: Loads) -> str:
     marks.append(line(frame.path([(frame.x0, level), (frame.x1, level)]), INK, 1.2))
     names, wanted, colours = ["standing"], [frame.at(frame.x1, level)[1]], [INK]
     for state in shown:
-        colour, dash = looks[state.name]
+        colour, dash, _ = LOOKS[state.kind.shown or "rest"]
         points = sorted((rest.load_x_m, rest.tension_n / 1000.0) for rest in state.positions)
         marks.append(line(frame.path(points), colour, 2.2, dash))
         if len(points) <= 12:  # noqa: PLR2004 - few enough to show where it was computed
@@ -161,12 +164,12 @@ def tension_drawing(loads: Loads) -> str:
                 f'<circle cx="{x:.1f}" cy="{y:.1f}" r="3" fill="{colour}"/>'
                 for x, y in (frame.at(*point) for point in points)
             ]
-        names.append(state.name.replace("_", " "))
+        names.append(state.kind.words)
         wanted.append(frame.at(*points[-1])[1])
         colours.append(colour)
     for name, y, colour in zip(names, spread(wanted), colours, strict=True):
         marks.append(text(LEFT + frame.width + 8, y + 4, name, colour=colour, bold=True))
-    told = "; ".join(f"{state.name}: at most {state.tension_n / 1000.0:.2f} kN" for state in shown)
+    told = "; ".join(f"{state.kind.words}: at most {state.tension_n / 1000.0:.2f} kN" for state in shown)
     caption = f"Standing {level:.2f} kN; {told}. Dots stand where a peak was computed."
     title = "Tension against the user's place"
     return figure("tension", title, caption, marks, height=frame.height + TOP + BOTTOM, caption=caption)

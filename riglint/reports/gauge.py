@@ -52,17 +52,17 @@ def against_plan(gauge: Gauge) -> str:
     side = "above" if share >= 0 else "below"
     told = f"{kn(plan.tension_n)} kN ({plan.at}); the reading is {number(abs(share), 2)} % {side}"
     allowed = f"up to {number(plan.apart * 100.0)} % apart"
-    if gauge.fits_by_range_alone:
-        own = f"its own range, {kn(gauge.low_n)} to {kn(gauge.high_n)} kN"
+    if plan.verdict == "may fit":
+        own = f"{kn(gauge.low_n)} to {kn(gauge.high_n)} kN"
         return (
-            f"{told}, more than the {number(plan.apart * 100.0)} % allowed; but {own}, reaches within them, so this "
-            "reading cannot be told apart from the plan. Read in another way, or more closely."
+            f"{told}. It may fit: its range of {own} lies partly outside the {number(plan.apart * 100.0)} % allowed. "
+            "Read in another way, or more closely, before anyone walks."
         )
     if plan.fits:
-        return f"{told}, which fits: {allowed}."
+        return f"{told}. It fits: {allowed}, over its whole range."
     do = "let the line down" if share > 0 else "read again, and look for what slipped"
     plan_it = "or put what was read into the plan and audit again"
-    return f"{told} and does not fit: {allowed}. Nobody walks; {do}, {plan_it}."
+    return f"{told}. It does not fit: {allowed}. Nobody walks; {do}, {plan_it}."
 
 
 def gauge_json(gauge: Gauge) -> str:
@@ -90,6 +90,7 @@ def gauge_json(gauge: Gauge) -> str:
             "tension_kN": figure(plan.tension_n / 1000.0),
             "apart": figure(plan.apart),
             "fits": plan.fits,
+            "verdict": plan.verdict,
             "fits_by_range_alone": gauge.fits_by_range_alone,
             "at": plan.at,
         },

@@ -12,7 +12,7 @@ from riglint.model.sources import Source
 from riglint.read.quantity import Quantity
 from riglint.reports.audit_words import CAUTION_TEXT
 from riglint.reports.card_numbers import TAUT
-from riglint.reports.gauge_content import Gauge, Planned
+from riglint.reports.gauge_content import Gauge, Planned, Verdict
 from riglint.reports.layout import number
 from riglint.reports.sheet_content import Input, fixed, kn, put
 
@@ -24,7 +24,10 @@ NOT_STRETCHED = (
     "A stretched metre weighs less than the label says, by a few hundredths; without the stretch curve of a rig "
     "this reads that much too high."
 )
-FIRST_ORDER = "± to first order from the inputs' own ±, taken as independent of each other."
+FIRST_ORDER = (
+    "The range holds the inputs' own ±, to first order and independent of each other, and webbing from as stiff as "
+    "listed to as stiff as it is in use."
+)
 
 
 def pulse_alone(mass: Quantity, over: Quantity, time: Quantity, returns: int) -> Gauge:
@@ -85,9 +88,18 @@ def _planned(loads: Loads, best: Best, apart: float) -> Planned | None:
     planned = known(lambda: loads.tension_in_plan_n)
     if planned is None:
         return None
-    fits = best[1] <= planned * (1.0 + apart) and best[2] >= planned * (1.0 - apart)
     at = At(loads.path.rig.document, ("plan", "standing_tension"))
-    return Planned(planned, apart, fits, at.reference)
+    return Planned(
+        planned, apart, _verdict(best, planned * (1.0 - apart), planned * (1.0 + apart)), at.reference
+    )
+
+
+def _verdict(read: Best, least_n: float, most_n: float) -> Verdict:
+    """Return whether all, some or none of the range of a reading lies within bounds."""
+    _, low_n, high_n = read
+    if high_n < least_n or low_n > most_n:
+        return "does not fit"
+    return "fits" if least_n <= low_n and high_n <= most_n else "may fit"
 
 
 # Each kind of reading
@@ -98,10 +110,13 @@ def _rig_pulse(
 ) -> Gauge:
     assert entry.time is not None and entry.over is not None  # noqa: S101, PT018 - the reading rests on them
     webbing, placed = loads.geometry.webbings()[0], loads.path.webbings[0]
-    stretched = webbing.weight_n_per_m / G / (1.0 + webbing.law.strain(best[0]))
+    own = placed.item.gear.mass_per_metre if placed.item else None
+    bare = own.si if own else webbing.weight_n_per_m / G
+    stretched = bare / (1.0 + webbing.law.strain(best[0])) + loads.load_case.hung_n() / G / entry.over.si
     where = At(placed.item.document, (*placed.item.key, "mass_per_metre")).reference if placed.item else ""
     label = placed.item.gear.mass_per_metre.text if placed.item and placed.item.gear.mass_per_metre else ""
-    told = (f"{placed.words}, {label} unstretched, {where}, stretched at that tension", "")
+    along = ", with the backup that is taped to it" if loads.load_case.hung_n() else ""
+    told = (f"{placed.words}, {label} unstretched, {where}, stretched at that tension{along}", "")
     returns = entry.returns or 1
     inputs = _pulse_inputs(
         stretched, told, entry.over, over_from=taken.get("over", GIVEN), time=entry.time, returns=returns

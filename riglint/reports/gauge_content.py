@@ -3,9 +3,14 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import Literal
 
 from riglint.model.sources import Source
 from riglint.reports.sheet_content import Input
+
+Verdict = Literal[
+    "fits", "may fit", "does not fit"
+]  # over the whole range of the reading, its ± and its curve
 
 
 @dataclass(frozen=True, slots=True)
@@ -14,8 +19,13 @@ class Planned:
 
     tension_n: float
     apart: float  # share by which a reading may be off it
-    fits: bool
+    verdict: Verdict
     at: str
+
+    @property
+    def fits(self) -> bool:
+        """Whether the reading fits the plan whatever lies within its range."""
+        return self.verdict == "fits"
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,6 +53,6 @@ class Gauge:
         plan = self.planned
         return (
             plan is not None
-            and plan.fits
+            and plan.verdict == "may fit"
             and abs(self.tension_n - plan.tension_n) > plan.apart * plan.tension_n
         )

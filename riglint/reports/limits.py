@@ -41,6 +41,9 @@ def _range(each: Range, width: int) -> list[Line]:
     if each.upper.last != passes:
         passes = f"from {passes} to {each.upper.last}"
     lines += labelled("passes", passes, width)
+    for edge in (each.lower, each.upper):
+        told = [f"{one.at.key_text} then {one.new} instead of {one.old}" for one in edge.along]
+        lines += labelled("with it", f"at {edge.last} write {'; '.join(told)}", width) if told else []
     lines += labelled("below", _beyond(each.lower, "down"), width)
     return lines + labelled("above", _beyond(each.upper, "up"), width)
 

@@ -42,7 +42,11 @@ def _range(each: Range) -> dict[str, Any]:
 def _edge(edge: Edge | None) -> dict[str, Any] | None:
     if edge is None:
         return None
-    return {"last": edge.last, "beyond": None if edge.beyond is None else _found(edge.beyond)}
+    return {
+        "last": edge.last,
+        "beyond": None if edge.beyond is None else _found(edge.beyond),
+        "along": [{"key": one.at.key_text, "old": one.old, "new": one.new} for one in edge.along],
+    }
 
 
 def _found(finding: Finding) -> dict[str, Any]:

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from riglint.loads import Loads, State
-from riglint.loads.backup import BackupLine, Fall
+from riglint.loads.backup import BackupLine
+from riglint.loads.catch import Catching, Fall
 from riglint.loads.geometry import G
 from riglint.loads.ground import elevation
 from riglint.loads.inputs import At, known
-from riglint.loads.states import masses_kg
-from riglint.mechanics.line import Equilibrium
+from riglint.loads.standing import rest_of
+from riglint.mechanics.line import Equilibrium, hang
 from riglint.model.defaults import DEFAULTS
 from riglint.model.sources import Source
 from riglint.reports.sheet_content import (
@@ -62,7 +63,8 @@ def fall_of(loads: Loads, backup: BackupLine, name: str, rest: Equilibrium) -> F
     leash = loads.path.rig.rig.leash
     hang = leash.hang.si if leash is not None and leash.hang is not None else 0.0
     from_line = 0.0 if name == "hanging" else loads.values["harness_above_line"] + hang
-    return backup.fall(loads.sweep, masses_kg(loads.geometry)[0], from_line, rest)
+    broke_at = loads.catch(backup).near_from if name == "near ends" else None
+    return Catching(backup, loads.band).fall(from_line, rest, broke_at)
 
 
 def _backup(loads: Loads, backup: BackupLine) -> list[Block]:
@@ -73,7 +75,7 @@ def _backup(loads: Loads, backup: BackupLine) -> list[Block]:
             kn(state.tension_n),
             kn(state.tension_a_n),
             kn(state.tension_b_n),
-            fixed(state.rest.sag_m if state.rest else None),
+            fixed(state.soft.rest.sag_m if state.soft else None),
             fixed(state.rest.fraction if state.rest else None),
             fixed(state.least_clearance_m),
         )
@@ -131,17 +133,18 @@ def _fall(loads: Loads, backup: BackupLine, name: str, rest: Equilibrium) -> Wor
 
 def _energy(loads: Loads, backup: BackupLine, name: str, state: State) -> Worked:
     """Return what the falling user gives up; it must equal what the backup takes up."""
-    rest, mass = state.rest, masses_kg(loads.geometry)[0]
+    rest, mass = state.rest, loads.load_case.everyone_kg
     assert rest is not None  # noqa: S101 - asked for by the caller
     height = fall_of(loads, backup, name, rest).height_m
-    stored = (rest.energy_j - backup.bare(rest.fraction).energy_j) / 1000.0
+    bare = rest_of(hang(backup.line_in_use, 0.0, rest.fraction))
+    stored = (rest.energy_j - bare.energy_j) / 1000.0
     inputs = (
-        Input("m", mass, "kg", "the heaviest user"),
+        Input("m", mass, "kg", "everybody on the line at once"),
         Input("h", height, "m", "height of the fall"),
         Input("E(P) − E₀", stored, "kJ", "stretch and weight of the backup; must equal the result"),
         Input("P", rest.load_n / 1000.0, "kN", "force on the backup there"),
     )
-    words = "energy that the falling user gives up and the backup takes up"
+    words = "energy that the falling users give up and the backup takes up"
     working, given = f"{mass:g} × {G:.5f} × {height:.3f}", mass * G * height / 1000.0
     return Worked(name, words, "E", "m·g·h", working, given, "kJ", state.source, inputs)
 
@@ -151,7 +154,7 @@ def _clear(loads: Loads, backup: BackupLine, name: str, state: State) -> Worked 
     if state.least_clearance_m is None or state.least_clearance_at is None:
         return None
     place = state.least_clearance_at
-    rest = min(state.positions, key=lambda one: abs(one.fraction - place))
+    rest = min(state.soft_positions, key=lambda one: abs(one.fraction - place))
     leash = loads.path.rig.rig.leash
     item = loads.path.rig.items.get(leash.gear or "") if leash is not None else None
     hang = leash.hang.si if leash is not None and leash.hang is not None else 0.0

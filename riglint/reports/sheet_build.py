@@ -16,7 +16,9 @@ from riglint.reports.sheet_content import Section, Sheet
 from riglint.reports.sheet_haul import haul_section
 from riglint.reports.sheet_inputs import inputs_section
 from riglint.reports.sheet_parts import parts_section
+from riglint.reports.sheet_person import person_section
 from riglint.reports.sheet_states import clearance_section, states_section
+from riglint.reports.sheet_tie_back import tie_back_section
 from riglint.reports.sheet_webbing import webbing_section
 
 
@@ -29,6 +31,8 @@ def build_sheet(loads: Loads, on: date, force: InForce = DEFAULT, seal: str = ""
         parts_section(loads),
         inputs_section(ranked),
         haul_section(loads),
+        tie_back_section(loads),
+        person_section(loads),
         webbing_section(loads),
         anchors_section(loads),
         *(known(lambda: backup_sections(loads)) or []),

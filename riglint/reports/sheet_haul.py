@@ -18,7 +18,7 @@ from riglint.reports.sheet_content import (
     Worked,
     kn,
 )
-from riglint.reports.sheet_rope import HaulCase, hold, let_down, rope, tie_back, travel
+from riglint.reports.sheet_rope import HaulCase, hold, let_down, rope, travel
 
 STRANDS = Source("statics strand by strand, one tension ratio for each sheave", "own")
 
@@ -31,7 +31,7 @@ def haul_section(loads: Loads) -> Section | None:
         return None
     case = HaulCase(loads, haul, sheet, tension)
     blocks: list[Block] = []
-    for part in (_ratio, _strands, _overshoot, _grip, travel, rope, let_down, hold, tie_back):
+    for part in (_ratio, _strands, _overshoot, _grip, travel, rope, let_down, hold):
         blocks += known(lambda part=part: part(case)) or []  # type: ignore[misc]
     sheaves = known(lambda: haul.sheaves)
     if sheaves is not None:

@@ -9,7 +9,9 @@ from riglint.loads import Loads, PartLoad, State
 from riglint.loads.backup import BackupLine
 from riglint.loads.guesses import Guess
 from riglint.loads.inputs import known
+from riglint.loads.person import Arrests
 from riglint.loads.sensitivity import Ranking, Sensitivity
+from riglint.mechanics.line import Equilibrium
 from riglint.reports.as_json import figure, source_json
 from riglint.reports.sheet_backups import catches, fall_of
 from riglint.reports.sheet_content import Sheet, Worked
@@ -32,6 +34,7 @@ def sheet_json(loads: Loads, sheet: Sheet) -> str:
         "standing_from": _standing_from(loads),
         "haul": _haul(loads),
         "backups": [_backup(loads, backup) for backup in loads.backups],
+        "person": _person(loads),
         "webbing": _webbing(loads),
         "energy_kJ": _kilo(known(lambda: loads.standing.equilibrium.stretch_energy_j)),
         "energy_peak_kJ": _kilo(known(lambda: max(_stored(state) for state in loads.peaks()))),
@@ -78,7 +81,7 @@ def _kilo(value: float | None) -> float | int | str | None:
 
 
 def _state(state: State) -> dict[str, Any]:
-    rest = state.rest
+    rest, soft = state.rest, state.soft.rest if state.soft else None
     return {
         "name": state.name,
         "words": state.words,
@@ -86,7 +89,7 @@ def _state(state: State) -> dict[str, Any]:
         "tension_a_kN": _kilo(rest.tension_a_n if rest else state.tension_a_n),
         "tension_b_kN": _kilo(rest.tension_b_n if rest else state.tension_b_n),
         "horizontal_kN": _kilo(rest.horizontal_n if rest else None),
-        "sag_m": figure(rest.sag_m if rest else None),
+        "sag_m": figure(soft.sag_m if soft else None),
         "at_fraction": figure(rest.fraction if rest else None),
         "clearance_m": figure(state.clearance_m),
         "strain": figure(rest.strain if rest else None),
@@ -94,8 +97,29 @@ def _state(state: State) -> dict[str, Any]:
         "least_clearance_at_fraction": figure(state.least_clearance_at),
         "meets_ground": state.meets_ground,
         "past_curve": rest.past_curve if rest else None,
+        "past_curve_by": figure(state.past_curve) if rest else None,
+        "plain": state.kind.plain,
+        "judged_by": {"strength": state.kind.strength, "clearance": state.kind.clearance},
+        "webbing_in_use": _edge(rest),
+        "webbing_as_listed": _edge(soft),
         "note": state.note or None,
         "source": source_json(state.source),
+    }
+
+
+def _edge(rest: Equilibrium | None) -> dict[str, Any] | None:
+    """Return one edge of a state: the line at the place that governs it."""
+    if rest is None:
+        return None
+    return {
+        "tension_kN": _kilo(rest.tension_n),
+        "tension_a_kN": _kilo(rest.tension_a_n),
+        "tension_b_kN": _kilo(rest.tension_b_n),
+        "horizontal_kN": _kilo(rest.horizontal_n),
+        "load_kN": _kilo(rest.load_n),
+        "sag_m": figure(rest.sag_m),
+        "at_fraction": figure(rest.fraction),
+        "strain": figure(rest.strain),
     }
 
 
@@ -153,8 +177,8 @@ def _haul(loads: Loads) -> dict[str, Any] | None:
 
 
 def _stiffness(loads: Loads) -> float | None:
-    haul = loads.haul
-    return None if haul is None else haul.tie_back_spring(loads.planned_tension_n).stiffness_n_per_m
+    tie = loads.tie_back
+    return None if tie is None else tie.spring(loads.planned_tension_n).stiffness_n_per_m
 
 
 def _webbing(loads: Loads) -> dict[str, Any] | None:
@@ -210,6 +234,23 @@ def _catch(loads: Loads, backup: BackupLine, name: str, state: State) -> dict[st
         "backup_y_m": figure(fall.backup_y_m),
     }
     return told
+
+
+def _person(loads: Loads) -> dict[str, Any] | None:
+    """Return what a fall on the leash brings to the person, by place; None where nobody wears one."""
+    falls = known(lambda: Arrests(loads))
+    places = known(lambda: (falls.middle(), falls.hardest())) if falls is not None else None
+    if falls is None or places is None:
+        return None
+    middle, hardest = places
+    return {
+        "middle_kN": _kilo(middle.low_n),
+        "hardest_kN": _kilo(hardest.low_n),
+        "hardest_from_end_m": figure(hardest.from_end_m),
+        "ring_held_fast_kN": _kilo(falls.held_fast_n),
+        "middle_at_most_kN": _kilo(middle.high_n),
+        "hardest_at_most_kN": _kilo(hardest.high_n),
+    }
 
 
 def _uncertainty(ranked: Ranking) -> dict[str, Any]:

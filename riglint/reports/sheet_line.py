@@ -88,15 +88,18 @@ def _pulse(loads: Loads, read: Reading) -> Worked:
     assert entry.over is not None  # noqa: S101
     returns = entry.returns or 1
     mass = read.tension_n / (2.0 * entry.over.si * returns / entry.time.si) ** 2
-    webbing = loads.geometry.webbings()[0]
-    bare = webbing.weight_n_per_m / G
-    strain = bare / mass - 1.0
+    placed = loads.path.webbings[0]
+    own = placed.item.gear.mass_per_metre if placed.item else None
+    hung = loads.load_case.hung_n() / G / entry.over.si
+    bare = own.si if own else mass
+    strain = bare / (mass - hung) - 1.0
+    beside = f", and {hung * 1000.0:.4g} g/m of backup" if hung else ""
     inputs = (
         Input(
             "μ",
             mass * 1000.0,
             "g/m",
-            f"{bare * 1000.0:.4g} g/m over 1 + ε, ε {strain * 100.0:.3g} % at that T",
+            f"{bare * 1000.0:.4g} g/m over 1 + ε, ε {strain * 100.0:.3g} % at that T{beside}",
         ),
         Input("L", entry.over.text, "", "webbing between the fittings"),
         Input("n", returns, "", "returns"),

@@ -46,9 +46,7 @@ SHARES = {
 
 def states_for(load: PartLoad, loads: Loads) -> list[State]:
     """Return the states that a part is judged in."""
-    if load.only_in is not None:
-        return [state for state in (known(lambda: loads.haul_state),) if state is not None]
-    return known(loads.peaks) or []
+    return known(lambda: [one for ratio in load.only_in or ("peak",) for one in loads.judged_by(ratio)]) or []
 
 
 def worst_of(load: PartLoad, states: list[State]) -> Worst | None:

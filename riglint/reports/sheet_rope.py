@@ -159,39 +159,3 @@ def hold(case: HaulCase) -> list[Block]:
             inputs,
         )
     ]
-
-
-def tie_back(case: HaulCase) -> list[Block]:
-    """Return what the sheet says of: tie back."""
-    haul, tension_n = case.haul, case.tension_n
-    tie = haul.part.tie_back
-    if tie is None or tie.slack is None:
-        return []
-    slack, spring = tie.slack.si, haul.tie_back_spring(tension_n)
-    slope, k = spring.strain_per_n * 1000.0, spring.stiffness_n_per_m / 1000.0
-    shelf = spring.at.reference
-    stiffness = Worked(
-        "tie-back",
-        f"stiffness of {tie.gear}",
-        "k",
-        "1/(ε'·ℓ)",
-        f"1 / ({slope:.5f} × {spring.length_m:.3f})",
-        k,
-        "kN/m",
-        GEOMETRY,
-        (
-            Input("ε'", slope, "1/kN", f"slope of its stretch curve at T, {shelf}"),
-            Input("ℓ", spring.length_m, "m", f"its length, {shelf}"),
-        ),
-    )
-    inputs = (
-        Input("T", tension_n / 1000.0, "kN", "standing"),
-        Input("s", slack, "m", f"slack, {haul.on('tie_back', 'slack').reference}"),
-        Input("k", k, "kN/m", "of the tie-back"),
-    )
-    put = kn(tension_n, 3)
-    working = f"{put} + √({put}² + 2 × {k:.3f} × {put} × {slack:.3f})"
-    words = "an upper bound of the force when it catches"
-    formula = "T + √(T² + 2·k·T·s)"
-    bound = haul.tie_back_catch_n(tension_n) / 1000.0
-    return [stiffness, Worked("tie-back", words, "F", formula, working, bound, "kN", ENERGY, inputs)]

@@ -11,8 +11,10 @@ from riglint.loads import PartLoad, State
 from riglint.loads.backup import BackupLine
 from riglint.loads.ends import End
 from riglint.loads.geometry import G
-from riglint.loads.inputs import At, MissingInput, NotComputable, need, need_all
+from riglint.loads.inputs import At, MissingInput, NotComputable, known, need, need_all, unanswered
+from riglint.loads.measured import Reading
 from riglint.loads.parts import Worst
+from riglint.loads.person import Arrest, Arrests
 from riglint.loads.points import PointLoad
 from riglint.loads.turned_round import Edit, Remedy, Way
 from riglint.loads.turns import (
@@ -72,6 +74,8 @@ __all__ = [
     "OWN",
     "PRACTICE",
     "REMOVE",
+    "Arrest",
+    "Arrests",
     "At",
     "BackupLine",
     "Case",
@@ -94,6 +98,7 @@ __all__ = [
     "Placed",
     "PointLoad",
     "Quantity",
+    "Reading",
     "Remedy",
     "Rule",
     "Shared",
@@ -128,6 +133,7 @@ __all__ = [
     "in_kn",
     "in_time",
     "insert_before",
+    "known",
     "last_check",
     "lighter_user",
     "longer_rope",
@@ -158,4 +164,5 @@ __all__ = [
     "the_library",
     "the_rig",
     "tick",
+    "unanswered",
 ]

@@ -58,7 +58,7 @@ def _stakes(tested: str) -> dict[str, object]:
         faulty("low", {GATE: _stakes("8.3 kN")}, at=f"{GATE}.tested_force", signal=Signal.DANGER),
         sound("low", {GATE: _stakes("17.2 kN"), "plan.consequence": "fall"}),
         faulty("low", {GATE: _stakes("16.8 kN"), "plan.consequence": "fall"}, signal=Signal.WARNING),
-        sound("highline", {WEST: _stakes("30.4 kN")}),
+        sound("highline", {WEST: _stakes("30.6 kN")}),
         faulty("highline", {WEST: _stakes("30 kN")}, at=f"{WEST}.tested_force", signal=Signal.DANGER),
         open_("low", {GATE: {"kind": "ground"}}, at=f"{GATE}.tested_force"),
         open_("low", {GATE: _stakes("20 kN"), "plan.users": REMOVE}, at="plan.users"),

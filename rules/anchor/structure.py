@@ -73,7 +73,7 @@ TESTED = {"kind": "structure", "owner_agrees": True, "tested_force": "16 kN"}
         ),
         sound("low", {GATE: _wall("17.2 kN"), "plan.consequence": "fall"}),
         faulty("low", {GATE: _wall("16.8 kN"), "plan.consequence": "fall"}, signal=Signal.WARNING),
-        sound("highline", {WEST: _wall("30.4 kN")}),
+        sound("highline", {WEST: _wall("30.6 kN")}),
         faulty("highline", {WEST: _wall("30 kN")}, at=f"{WEST}.design_force", signal=Signal.DANGER),
         faulty(
             "low", {GATE: _wall("40 kN", owner_agrees=False)}, at=f"{GATE}.owner_agrees", signal=Signal.DANGER

@@ -41,10 +41,10 @@ SOFT = {STRETCH: {"10 kN": "18 %"}, "plan.standing_tension": "2 kN"}
     examples=(
         sound("low"),
         sound("highline"),
-        sound("highline", {"backups[0].extra": "0.53 %"}),
+        sound("highline", {"backups[0].extra": "0.54 %"}),
         faulty(
             "highline",
-            {"backups[0].extra": "0.52 %"},
+            {"backups[0].extra": "0.53 %"},
             at="backups[0].extra",
             signal=Signal.WARNING,
             shows="backup_too_short",
@@ -64,15 +64,15 @@ SOFT = {STRETCH: {"10 kN": "18 %"}, "plan.standing_tension": "2 kN"}
 )
 def stretch(case: Case, backup: BackupLine) -> Iterator[Fault]:
     extra = backup.extra
-    walker = case.loads.state("walker")
-    growth = case.loads.growth(walker)
+    state = max(case.loads.cleared("line"), key=case.loads.growth)
+    growth = case.loads.growth(state)
     if extra > growth:
         return
     at = backup.length_at
     ways = case.put_right(at, backup_length(backup, "up"))
     yield Fault(
         at,
-        f"Under the heaviest walker the main line grows by {rounded(growth * 100, 'up')} %, and {backup.id} "
+        f"{state.kind.plain.capitalize()} the main line grows by {rounded(growth * 100, 'up')} %, and {backup.id} "
         f"has only {rounded(max(extra, 0.0) * 100, 'down')} % to spare, so it goes taut.",
         either(
             *ways,
@@ -83,8 +83,8 @@ def stretch(case: Case, backup: BackupLine) -> Iterator[Fault]:
         unit="%",
         inputs=(
             Input("standing tension", "T0", case.loads.standing_tension_n / 1000.0, "kN"),
-            Input("tension under the walker", "T", walker.tension_n / 1000.0, "kN"),
+            Input("tension then", "T", state.tension_n / 1000.0, "kN"),
         ),
-        state=walker.name,
+        state=state.name,
         remedies=ways,
     )

@@ -37,7 +37,6 @@ LEAST = Limit(
     because="Sag, span and heights are known to a hand's breadth or two; less than that may be nothing.",
     source=PRACTICE,
 )
-RESTING, FALLING = frozenset({"walker", "crowd"}), frozenset({"bounce", "surf", "jump"})
 HARD = frozenset({"rock", "asphalt", "concrete", "gravel"})
 LEASH = {"gear": "LE-1", "hang": "2 m"}
 LEASHED = {"shelf[0].items.LE-1": {"kind": "leash"}, "leash": LEASH}
@@ -109,8 +108,8 @@ ASKED = (
 )
 def clearance(case: Case, _rig: None) -> Iterator[Fault]:
     surface = _what_the_files_say(case)
-    names = RESTING | FALLING if case.rig.leash is not None or surface == "water" else RESTING
-    states = [one for one in case.loads.people() if one.name in names]
+    tied = case.rig.leash is not None or surface == "water"
+    states = case.loads.cleared("line", "line_when_tied") if tied else case.loads.cleared("line")
     found = [(one.least_clearance_m, one) for one in states if one.least_clearance_m is not None]
     if not found:
         return
@@ -170,4 +169,6 @@ def _what_the_files_say(case: Case) -> str:
 
 def _from_first_m(state: State) -> float:
     """Return how far from the first anchor the governing place lies."""
-    return next((one.load_x_m for one in state.positions if one.fraction == state.least_clearance_at), 0.0)
+    return next(
+        (one.load_x_m for one in state.soft_positions if one.fraction == state.least_clearance_at), 0.0
+    )

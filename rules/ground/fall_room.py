@@ -190,10 +190,9 @@ def _caught(case: Case) -> tuple[list[_Caught], MissingInput | NotComputable | N
     """Return every fall that can be computed, and what keeps the first of the others from it."""
     found: list[_Caught] = []
     unable: MissingInput | NotComputable | None = None
-    backups = [one for one in case.loads.backups if one.backs_main]
-    for backup in (None, *backups):
+    for compute, backup in case.loads.falls():
         try:
-            state = case.loads.leash_fall if backup is None else case.loads.catch(backup).state
+            state = compute()
         except (MissingInput, NotComputable) as reason:
             unable = unable or reason
             continue
@@ -213,7 +212,7 @@ def _no_room(case: Case, caught: _Caught) -> Fault:
     """Say that a fall comes too near the ground."""
     state, backup, margin = caught.state, caught.backup, case.limit(MARGIN)
     first = case.path.anchors[0]
-    place = next(one.load_x_m for one in state.positions if one.fraction == state.least_clearance_at)
+    place = next(one.load_x_m for one in state.soft_positions if one.fraction == state.least_clearance_at)
     how = (
         f"the body comes down to {rounded(caught.room_m, 'down')} m above"
         if caught.room_m > 0.0

@@ -49,10 +49,10 @@ SLING = "chain[8].tie_back.sling"
     examples=(
         sound("low"),
         sound("long_haul"),
-        # 4.77 m between the axles, 0.85 m beside them, 0.1 m of slack; the sling is 3 m long.
-        sound("long_haul", {TB: "2.23 m"}),
-        faulty("long_haul", {TB: "2.2 m"}, at="chain[8].tie_back.gear", signal=Signal.WARNING),
-        sound("long_haul", {TB: "2.12 m", "chain[8].tie_back.slack": REMOVE}),
+        # 4.77 m between the axles, 0.85 m beside them, 0.1 m of slack; the sling reaches 0.9 m beyond its trunk.
+        sound("long_haul", {TB: "4.33 m"}),
+        faulty("long_haul", {TB: "4.3 m"}, at="chain[8].tie_back.gear", signal=Signal.WARNING),
+        sound("long_haul", {TB: "4.22 m", "chain[8].tie_back.slack": REMOVE}),
         faulty("long_haul", {TB: "0.5 m", "plan.consequence": "life"}, signal=Signal.DANGER),
         # A sling that is not named may be of any length; the axles alone must be reached across.
         sound("long_haul", {TB: "4.38 m", SLING: REMOVE}),
@@ -74,13 +74,17 @@ def tie_back_length(case: Case, placed: Placed) -> Iterator[Fault]:
     if tie is None or item is None or item.gear.length is None:
         return
     sling = case.items.get(tie.sling or "")
-    sling_m = sling.gear.length.si if sling is not None and sling.gear.length is not None else None
+    measured = sling is not None and sling.gear.length is not None and case.loads.tie_back is not None
+    sling_m = case.loads.tie_back.sling_reach_m if measured and case.loads.tie_back else None
     axles, slack = case.loads.standing.block_run.standing_m, tie.slack.si if tie.slack is not None else 0.0
     if sling_m is None:
         across, whole, there = axles, item.gear.length.si, f"{item.id} is {item.gear.length.text} long"
     else:
         across, whole = case.haul.to_anchor_m(axles), item.gear.length.si + sling_m
-        there = f"{item.id} is {item.gear.length.text} long, with its sling {tie.sling} {rounded(whole, 'down')} m"
+        there = (
+            f"{item.id} is {item.gear.length.text} long and its sling {tie.sling} reaches "
+            f"{rounded(sling_m, 'down')} m, together {rounded(whole, 'down')} m"
+        )
     asked = across + slack
     if whole >= asked - case.limit(SHORT):
         return

@@ -28,14 +28,14 @@ from riglint.rulekit import (
 @rule(
     title="Blocks meet before the tension stands",
     each=the_haul_that_stays,
-    signal=Signal.CAUTION,
+    signal=Signal.WARNING,
     why=(
         "Blocks that touch stop the haul short; the line is then made fast and re-set under load, with "
         "hands in it."
     ),
     formula=(
         "open − closed ≥ travel, the webbing's stretch from hand-tight to standing plus what seats itself; "
-        "distance at standing ≤ open"
+        "closed ≤ distance at standing ≤ open"
     ),
     sources=(OWN,),
     prevents=("blocks_meet_early",),
@@ -45,11 +45,13 @@ from riglint.rulekit import (
         # The haul of the long line takes in 2.23 m, so blocks that cannot close past 4.77 m are at their end.
         sound("long_haul", {"chain[8].closed": "4.72 m"}),
         faulty("long_haul", {"chain[8].closed": "4.82 m"}, at="chain[8].open", signal=Signal.CAUTION),
-        faulty("long_haul", {"chain[8].open": "2.5 m"}, at="chain[8].open"),
+        faulty("long_haul", {"chain[8].open": "2.5 m"}, at="chain[8].open", signal=Signal.CAUTION),
+        faulty("long_haul", {"chain[8].open": "0.5 m"}, at="chain[8].open", signal=Signal.WARNING),
         faulty(
             "long_haul",
             {"chain[8].open": REMOVE, "chain[8].at_standing": "0.6 m"},
             at="chain[8].closed",
+            signal=Signal.CAUTION,
         ),
         open_("long_haul", {"chain[8].open": REMOVE}, at="chain[8].open"),
         open_("long_haul", {"chain[8].closed": REMOVE}, at="chain[8].closed"),
@@ -63,14 +65,18 @@ from riglint.rulekit import (
             at="chain[8].at_standing",
             signal=Signal.CAUTION,
         ),
-        faulty("long_haul", {"chain[8].at_standing": "9 m"}, at="chain[8].at_standing"),
-        faulty("long_haul", {"chain[8].closed": "6.5 m"}, at="chain[8].open"),
-        faulty("long_haul", {"chain[8].closed": "7.5 m"}, at="chain[8].open"),
+        faulty("long_haul", {"chain[8].at_standing": "9 m"}, at="chain[8].at_standing", signal=Signal.CAUTION),
+        faulty("long_haul", {"chain[8].closed": "6.5 m"}, at="chain[8].open", signal=Signal.CAUTION),
+        faulty("long_haul", {"chain[8].closed": "6.95 m"}, at="chain[8].open", signal=Signal.CAUTION),
+        faulty("long_haul", {"chain[8].closed": "7.05 m"}, at="chain[8].open", signal=Signal.WARNING),
     ),
 )
 def travel(case: Case, placed: Placed) -> Iterator[Fault]:
     if placed.part.open and placed.part.at_standing and placed.part.at_standing.si > placed.part.open.si:
         yield _grown(case, placed, placed.part.open, placed.part.at_standing)
+        return
+    if placed.part.open and placed.part.closed and placed.part.closed.si > placed.part.open.si:
+        yield _closer_than_closed(case, placed, placed.part.open, placed.part.closed)
         return
     run = case.loads.standing.block_run
     closed = need(placed.part.closed, case.on_part(placed, "closed"))
@@ -92,6 +98,7 @@ def travel(case: Case, placed: Placed) -> Iterator[Fault]:
         value=max(room, 0.0),
         limit=run.travel_m,
         unit="m",
+        signal=Signal.CAUTION,
         inputs=(
             Input("between the blocks, hand-tight", "b₀", run.hand_tight_m, "m"),
             case.given("between the blocks, closed", "b₁", closed, case.on_part(placed, "closed")),
@@ -112,5 +119,20 @@ def _grown(case: Case, placed: Placed, laid_out: Quantity, standing: Quantity) -
         value=standing.si,
         limit=laid_out.si,
         unit="m",
+        signal=Signal.CAUTION,
         inputs=(case.given("between the blocks, hand-tight", "b₀", laid_out, case.on_part(placed, "open")),),
+    )
+
+
+def _closer_than_closed(case: Case, placed: Placed, laid_out: Quantity, closed: Quantity) -> Fault:
+    """Say that blocks cannot be laid out closer together than they come when closed."""
+    at = case.on_part(placed, "open")
+    return Fault(
+        at,
+        f"The blocks are laid out {laid_out.text} apart, but they come no closer than {closed.text}.",
+        "Measure both again, axle to axle; what is computed from them is wrong until then.",
+        value=laid_out.si,
+        limit=closed.si,
+        unit="m",
+        inputs=(case.given("between the blocks, closed", "b₁", closed, case.on_part(placed, "closed")),),
     )

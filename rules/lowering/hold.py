@@ -54,7 +54,8 @@ HAND = Limit(
 def hold(case: Case, placed: Placed) -> Iterator[Fault]:
     if case.plan is not None and case.plan.lowering not in {None, "brake"}:
         return
-    most, tension = case.limit(HAND), case.loads.planned_tension_n
+    hardest = max(case.loads.judged_by("hold"), key=lambda state: state.tension_n)
+    most, tension = case.limit(HAND), hardest.tension_n
     force = case.haul.hold_n(tension)
     if force > most:
         turns = case.haul.turns_to_hold(tension, most)
@@ -73,6 +74,6 @@ def hold(case: Case, placed: Placed) -> Iterator[Fault]:
                 Input("standing tension", "T", tension / 1000.0, "kN"),
                 Input("strands", "n", case.haul.strands, "", case.on_part(placed, "strands").reference),
             ),
-            state="lowering",
+            state=hardest.name,
             remedies=ways,
         )

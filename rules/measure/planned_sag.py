@@ -52,10 +52,10 @@ def _target(depth: str, under: str = "80 kg") -> dict[str, object]:
     examples=(
         sound("low"),
         sound("highline", _target("2.52 m", "85 kg")),
-        sound("highline", _target("2.785 m", "85 kg")),
-        faulty("highline", _target("2.795 m", "85 kg"), at="plan.sag_target", signal=Signal.WARNING),
-        sound("highline", _target("2.44 m", "85 kg")),
-        faulty("highline", _target("2.43 m", "85 kg"), at="plan.sag_target", signal=Signal.WARNING),
+        sound("highline", _target("2.815 m", "85 kg")),
+        faulty("highline", _target("2.825 m", "85 kg"), at="plan.sag_target", signal=Signal.WARNING),
+        sound("highline", _target("2.47 m", "85 kg")),
+        faulty("highline", _target("2.46 m", "85 kg"), at="plan.sag_target", signal=Signal.WARNING),
         faulty("low", _target("1.5 m"), at="plan.sag_target", signal=Signal.CAUTION),
         # Where every webbing has its length, the plan's tension decides nothing.
         sound("highline", {LENGTH: "48.95 m"}),

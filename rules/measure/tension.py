@@ -10,10 +10,12 @@ from riglint.rulekit import (
     Fault,
     Input,
     Limit,
+    Reading,
     Signal,
     Source,
     faulty,
     open_,
+    review,
     rule,
     set_to,
     sound,
@@ -67,7 +69,9 @@ def _without(entry: Mapping[str, object], key: str) -> dict[str, object]:
     examples=(
         sound("long_haul", {"measured": [PULSE]}),
         sound("long_haul", {"measured": [SAG]}),
-        sound("long_haul", {"measured": [LEAD]}),
+        review("long_haul", {"measured": [LEAD]}, at="measured[0]", signal=Signal.CAUTION),
+        # However unsure a reading is, one that lies too far off the plan is told.
+        faulty("long_haul", {"measured": [{**LEAD, "value": "1.5 kN ± 0.5 kN"}]}, at="measured[0]"),
         sound("long_haul", {"measured": [{"what": "force", "where": "line", "value": "6.87 kN"}]}),
         faulty(
             "long_haul",
@@ -98,10 +102,12 @@ def tension(case: Case, number: int) -> Iterator[Fault]:
     read = case.loads.reading(number)
     allowed = case.limit(APART)
     high, low = planned * (1.0 + allowed), planned * (1.0 - allowed)
-    if read.low_n <= high and read.high_n >= low:
+    best, plan = read.tension_n / 1000.0, planned / 1000.0
+    if low <= read.tension_n <= high:
+        if read.high_n > high:
+            yield _may_be_tighter(read, plan, allowed)
         return
     above = read.tension_n > planned
-    best, plan = read.tension_n / 1000.0, planned / 1000.0
     spread = (
         f", between {max(read.low_n, 0.0) / 1000.0:.3g} and {read.high_n / 1000.0:.3g} kN"
         if read.high_n > read.low_n
@@ -121,4 +127,20 @@ def tension(case: Case, number: int) -> Iterator[Fault]:
         inputs=(Input("reading", "T", best, "kN", read.at.reference), Input("planned", "T0", plan, "kN")),
         signal=None if above else Signal.CAUTION,
         remedies=ways,
+    )
+
+
+def _may_be_tighter(read: Reading, plan_kn: float, allowed: float) -> Fault:
+    """Say that a reading fits, but not over its whole range."""
+    most = read.high_n / 1000.0
+    return Fault(
+        read.at,
+        f"The {read.what} read on site means {read.tension_n / 1000.0:.3g} kN, and by its range up to {most:.3g} kN. "
+        f"The plan says {plan_kn:.3g} kN, {allowed * 100.0:g} % apart at most.",
+        "Read the tension in another way as well, or more closely.",
+        value=most,
+        limit=plan_kn * (1.0 + allowed),
+        unit="kN",
+        kind="review",
+        signal=Signal.CAUTION,
     )

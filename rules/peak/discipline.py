@@ -57,16 +57,16 @@ def _raised(height: str) -> dict[str, object]:
         sound("low"),
         sound("long_haul"),
         sound("highline"),
-        # The line gives under the walker: where the walk zone begins, the feet are 0.41 m lower than the slings.
-        sound("low", _raised("3.4 m")),
+        # The line gives: where the walk zone begins, a light user's feet are 0.28 m lower than the slings.
+        sound("low", _raised("3.27 m")),
         faulty(
             "low",
-            _raised("3.42 m"),
+            _raised("3.29 m"),
             at="chain[0].height",
             signal=Signal.DANGER,
             shows=("low_line_kit_up_high", "line_too_high_to_jump_off"),
         ),
-        faulty("low", {**_raised("3.42 m"), "use": "jumpline"}, at="chain[0].height", signal=Signal.DANGER),
+        faulty("low", {**_raised("3.29 m"), "use": "jumpline"}, at="chain[0].height", signal=Signal.DANGER),
         # Who jumps is as high as the bare line at least; the ground is 0.1 m lower in the middle.
         sound("low", {**_raised("2.9 m"), "plan.moves": ["jump"]}),
         faulty(
@@ -98,7 +98,7 @@ def _untied(case: Case) -> Iterator[Fault]:
     first, last = case.path.anchors
     need_all(*((one.part.height, case.on_part(one, "height")) for one in (first, last)))
     case.loads.geometry.ground()  # asks for a profile that reaches the far end
-    highest, most = max(case.loads.sweep.foot_heights_m()), case.limit(JUMP_OFF)
+    highest, most = max(case.loads.band.foot_heights_m()), case.limit(JUMP_OFF)
     if highest <= most:
         return
     backed = any(one.backs_main for one in case.loads.backups)

@@ -32,6 +32,7 @@ from riglint.rulekit import (
     sound,
     strength_inputs,
     the_rig,
+    unanswered,
 )
 
 REQUIRED = Limit(
@@ -39,7 +40,10 @@ REQUIRED = Limit(
     text="2.0",
     dimension=None,
     tighter="higher",
-    because="Nobody on the rope feels the tension; only the number of hands on it and the gear bound it.",
+    because=(
+        "Nobody on the rope feels the tension. For a moment each pulls twice what they keep up, and heave by heave "
+        "the brake holds what that gains."
+    ),
     source=OWN,
 )
 LEAST = Limit(
@@ -72,6 +76,16 @@ ASKED = (
 )
 
 
+def _tackle(form: str = "webbing_tackle", *, haulers: object, **keys: object) -> dict[str, object]:
+    """Tension the low line with a puller of 35 kN in place of its pulley."""
+    item = {"kind": "puller", "form": form, "material": "mixed", "mbs": "35 kN", "inspected": "2026-04-02"}
+    return {
+        "chain[8]": {"part": "puller", "gear": "PU-1"} | keys,
+        "shelf[0].items.PU-1": item,
+        "plan.crew.haulers": haulers,
+    }
+
+
 @rule(
     title="The crew could overload a part while hauling",
     each=the_rig,
@@ -79,32 +93,43 @@ ASKED = (
     raised={"life": Signal.DANGER},
     worst=Signal.DANGER,
     why="A line hauled past what its weakest part bears breaks beside the people on the rope.",
-    formula="S · r ÷ F ≥ 2; F when every hauler heaves at once, at the high end of the sheaves' efficiency",
+    formula=(
+        "S · r ÷ F ≥ 2; F the greatest of what every hauler keeps up at the high end of all efficiencies, one heave "
+        "past the plan, and the plan itself"
+    ),
     limits=(REQUIRED, LEAST),
     prevents=("too_many_hands",),
     examples=(
         sound("low"),
         sound("long_haul"),
         sound("highline"),
-        sound("low", {SEWN: "22.7 kN"}),
-        faulty("low", {SEWN: "22.4 kN"}, at="chain[6]", signal=Signal.WARNING),
-        faulty("low", {SEWN: "17 kN"}, at="chain[6]", signal=Signal.WARNING),
-        faulty("low", {SEWN: "16.7 kN"}, at="chain[6]", signal=Signal.DANGER),
-        faulty("low", {SEWN: "22.4 kN", "plan.consequence": "life"}, at="chain[6]", signal=Signal.DANGER),
+        sound("low", {SEWN: "24.5 kN"}),
+        faulty("low", {SEWN: "24.1 kN"}, at="chain[6]", signal=Signal.WARNING),
+        faulty("low", {SEWN: "18.4 kN"}, at="chain[6]", signal=Signal.WARNING),
+        faulty("low", {SEWN: "18 kN"}, at="chain[6]", signal=Signal.DANGER),
+        faulty("low", {SEWN: "24.1 kN", "plan.consequence": "life"}, at="chain[6]", signal=Signal.DANGER),
         faulty("low", {"plan.crew.haulers": 3}, at="chain[6]"),
-        faulty("low", {"shelf[0].items.CN-1.mbs": "4 kN"}, at="chain[8].multiplier.connector"),
-        sound("low", {"shelf[0].items.CN-1.mbs": "4.4 kN"}),
+        faulty("low", {"shelf[0].items.CN-1.mbs": "4.5 kN"}, at="chain[8].multiplier.connector"),
+        sound("low", {"shelf[0].items.CN-1.mbs": "4.7 kN"}),
         *(open_("low", {key: REMOVE}, at=key) for key in ASKED),
         open_("low", {"spot.anchors.gate": {"kind": "structure"}}, at="chain[2].included_angle"),
         open_("low", {"plan.crew": REMOVE}, at="plan.crew.haulers"),
         faulty("long_haul", {"plan.crew.haulers": 9}),
+        sound("low", _tackle(haulers=2)),
+        sound("low", _tackle(haulers=6, ratio=5)),
+        faulty("low", _tackle(haulers=9, ratio=5), at="chain[6]", signal=Signal.WARNING),
+        open_("low", _tackle(haulers=9), at="chain[8].ratio"),
+        open_("low", _tackle(haulers=REMOVE), at="plan.crew.haulers"),
+        sound("low", _tackle("ratchet", haulers=9)),
     ),
 )
 def haul_overshoot(case: Case, _rig: None) -> Iterator[Fault]:
-    if case.loads.haul is None:
+    if case.loads.haul is None and case.loads.puller is None:
         return
     found, unable = _below(case)
-    if found:
+    if found and case.loads.haul is None:
+        yield from _with_a_puller(case, found)
+    elif found:
         yield _fault(case, found)
     if unable is not None:
         raise unable
@@ -119,13 +144,14 @@ class _Below(NamedTuple):
 
 def _below(case: Case) -> tuple[list[_Below], MissingInput | NotComputable | None]:
     """Return the parts below the required ratio, weakest first, and what keeps others from being judged."""
+    states = case.loads.judged_by("overshoot")
     found: list[_Below] = []
     missing: dict[tuple[object, ...], At] = {}
     unable: NotComputable | None = None
     for load in case.loads.parts:
         try:
             # What nobody rates in its place is told by the ratio to the peak or by the sling's angle.
-            worst = None if load.strength.no_rating else load.worst([case.loads.haul_state])
+            worst = None if load.strength.no_rating else load.worst(states)
         except MissingInput as reason:
             missing |= {(at.path, at.key, at.part): at for at in reason.fields}
             continue
@@ -136,6 +162,22 @@ def _below(case: Case) -> tuple[list[_Below], MissingInput | NotComputable | Non
             found.append(_Below(load, worst))
     found.sort(key=lambda one: one.worst.ratio)
     return found, MissingInput(*missing.values()) if missing else unable
+
+
+def _with_a_puller(case: Case, found: list[_Below]) -> Iterator[Fault]:
+    """Judge what a crew reaches on a ratchet, hoist or webbing tackle.
+
+    Raises:
+        MissingInput: it is too much only by the usual ratio of such a puller, which the file does not give.
+    """
+    puller = case.loads.puller
+    assert puller is not None  # noqa: S101 - asked for by the caller
+    load, worst = found[0]
+    if puller.ratio_assumed:
+        at = case.on_part(puller.placed, "ratio")
+        lacks = f"is not filled in: by {case.loads.haul_state.words}, {load.words} would see {in_kn(worst.force_n)}"
+        raise MissingInput(unanswered(at, lacks, f"Write the ideal ratio of {puller.placed.words} there."))
+    yield _fault(case, found)
 
 
 def _fault(case: Case, found: list[_Below]) -> Fault:
@@ -168,7 +210,7 @@ def _fault(case: Case, found: list[_Below]) -> Fault:
             *strength_inputs(load, worst.force_n),
             Input("haulers", "n", float(haulers), "1", at.reference),
         ),
-        state="haul",
+        state=worst.state,
         signal=Signal.DANGER if worst.ratio < case.limit(LEAST) else None,
         remedies=ways,
     )

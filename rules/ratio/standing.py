@@ -15,6 +15,7 @@ from riglint.rulekit import (
     either,
     faulty,
     in_kn,
+    known,
     lower_tension,
     open_,
     rounded,
@@ -48,6 +49,8 @@ ADVISED = Limit(
     source=PRACTICE,
 )
 SEWN = "shelf[0].items.SE-1.mbs"
+# The two ends of a line stand at tensions that its weight sets a little apart; the plan means one of them.
+ALIKE = 1.02
 
 
 ASKED = (
@@ -100,7 +103,7 @@ def standing(case: Case, load: PartLoad) -> Iterator[Fault]:
     # The multiplier is off when the line stands; a part that nobody rates is told by the ratio to the peak.
     if load.only_in is not None or load.strength.no_rating:
         return
-    tension = case.loads.planned_tension_n
+    tension, name = _stands_at(case, load)
     force = load.force_of(tension)
     if not force:
         return
@@ -126,8 +129,17 @@ def standing(case: Case, load: PartLoad) -> Iterator[Fault]:
         limit=least,
         unit="1",
         inputs=strength_inputs(load, force),
-        state="standing",
+        state=name,
         signal=Signal.DANGER if ratio < case.limit(LEAST) else signal,
         source=limit.source,
         remedies=ways,
     )
+
+
+def _stands_at(case: Case, load: PartLoad) -> tuple[float, str]:
+    """Return the greatest tension that a part stands at, N, and the state; as planned where nothing can be computed."""
+    planned = case.loads.planned_tension_n
+    states = known(lambda: case.loads.judged_by("standing")) or []
+    found = [(force, state.tension_n, state.name) for state in states if (force := load.force_n(state))]
+    force, tension, name = max(found, default=(0.0, planned, "standing"))
+    return (tension, name) if force > load.force_of(planned) * ALIKE else (planned, name)

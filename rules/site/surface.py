@@ -57,9 +57,9 @@ def _heights(height: str) -> dict[str, object]:
         sound("low"),
         sound("long_haul"),
         sound("highline"),
-        # The line gives under the walker: where the walk zone begins, the feet are 0.41 m lower than the slings.
-        sound("low", _heights("1.4 m")),
-        faulty("low", _heights("1.42 m"), at=SURFACE, signal=Signal.CAUTION),
+        # The line gives: where the walk zone begins, a light user's feet are 0.28 m lower than the slings.
+        sound("low", _heights("1.27 m")),
+        faulty("low", _heights("1.29 m"), at=SURFACE, signal=Signal.CAUTION),
         faulty("low", {**_heights("1.5 m"), SURFACE: "gravel"}, at=SURFACE, signal=Signal.CAUTION),
         faulty("long_haul", {SURFACE: "rock"}, at=SURFACE, signal=Signal.WARNING),
         sound("low", {SURFACE: "sand"}),
@@ -89,7 +89,7 @@ def surface(case: Case, _rig: None) -> Iterator[Fault]:
         raise NotComputable("the chain does not run from anchor to anchor")
     need_all(*((one.part.height, case.on_part(one, "height")) for one in case.path.anchors))
     case.loads.geometry.ground()  # asks for a profile that reaches the far end
-    height, most = max(case.loads.sweep.foot_heights_m()), case.limit(MOST)
+    height, most = max(case.loads.band.foot_heights_m()), case.limit(MOST)
     if height > most:
         yield Fault(
             at,

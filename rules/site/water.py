@@ -69,9 +69,9 @@ def _lake(depth: str, height: str = "0.9 m") -> dict[str, object]:
         sound("highline", {SURFACE: "water"}),
         sound("low", _lake("2.02 m")),
         faulty("low", _lake("1.98 m"), at=DEPTH, signal=Signal.DANGER),
-        # The feet are up to 4.49 m above the water: 3.74 m.
-        sound("low", _lake("3.76 m", "4.9 m")),
-        faulty("low", _lake("3.7 m", "4.9 m"), at=DEPTH, signal=Signal.DANGER),
+        # The feet are up to 4.62 m above the water: 3.82 m.
+        sound("low", _lake("3.84 m", "4.9 m")),
+        faulty("low", _lake("3.8 m", "4.9 m"), at=DEPTH, signal=Signal.DANGER),
         faulty("low", {**_lake("1.5 m"), "use": "longline"}, at=DEPTH),
         faulty("low", {**_lake("3 m"), SURFACE: "grass"}, at=SURFACE, signal=Signal.DANGER),
         *(
@@ -132,7 +132,7 @@ def _height_m(case: Case) -> float:
         raise NotComputable("the chain does not run from anchor to anchor")
     need_all(*((one.part.height, case.on_part(one, "height")) for one in case.path.anchors))
     case.loads.geometry.ground()  # asks for a profile that reaches the far end
-    return max(case.loads.sweep.foot_heights_m())
+    return max(case.loads.band.foot_heights_m())
 
 
 def _put_right(case: Case, ways: Ways, deep_m: float, least_m: float) -> str:

@@ -119,20 +119,17 @@ def test_a_reading_that_does_not_fit_ends_with_one(capsys: pytest.CaptureFixture
 def test_a_reading_that_fits_by_its_own_range_alone_says_so(capsys: pytest.CaptureFixture[str]) -> None:
     # Five strands: 5 · 1.5 kN is 25 % above the plan of 6 kN, and friction leaves it open from 5.9 kN on.
     status, told = gauge(capsys, LONG, "--pull", "1.5 kN")
-    assert status == 0
+    assert status == 1  # what is too unsure to tell must not pass
     assert told["tension_kN"] == pytest.approx(7.5)
     assert told["low_kN"] < 6.0 * 1.15 < told["tension_kN"]
-    assert (told["plan"]["fits"], told["plan"]["fits_by_range_alone"]) == (True, True)
-    assert main(["gauge", LONG, "--pull", "1.5 kN", *DAY]) == 0
+    assert (told["plan"]["verdict"], told["plan"]["fits_by_range_alone"]) == ("may fit", True)
+    assert main(["gauge", LONG, "--pull", "1.5 kN", *DAY]) == 1
     said = " ".join(capsys.readouterr().out.split())
     assert (
-        "25 % above, more than the 15 % allowed; but its own range, 5.90 to 9.84 kN, reaches within them"
-        in said
+        "25 % above. It may fit: its range of 5.90 to 9.84 kN lies partly outside the 15 % allowed." in said
     )
-    assert "cannot be told apart from the plan" in said
-    assert "which fits" not in said
     _, near = gauge(capsys, LONG, "--pull", "1.3 kN")  # 8 % above
-    assert (near["plan"]["fits"], near["plan"]["fits_by_range_alone"]) == (True, False)
+    assert (near["plan"]["verdict"], near["plan"]["fits_by_range_alone"]) == ("may fit", False)
 
 
 WRONG = {
@@ -208,5 +205,5 @@ def test_a_slack_line_reads_back_the_sag_that_its_card_names(capsys: pytest.Capt
     """A taut line sags as deep below its own still line; the one that is planned is meant."""
     slack = "examples/rigs/slackrope.yaml"
     status, told = gauge(capsys, slack, "--sag", "0.42 m", "--under", "70 kg")
-    assert status == 0
+    assert (status, told["plan"]["verdict"]) == (1, "may fit")  # webbing in use would leave less tension
     assert told["tension_kN"] == pytest.approx(told["plan"]["tension_kN"], rel=0.15)

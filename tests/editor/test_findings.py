@@ -4,6 +4,7 @@ Outside references: the Language Server Protocol 3.17 (framing, positions in UTF
 status 0 after `shutdown` and 1 without), and `riglint audit`, which must say the same of the same file.
 """
 
+import re
 from collections.abc import Callable
 from pathlib import Path
 
@@ -73,8 +74,13 @@ def test_putting_it_right_takes_the_finding_away(editor: Editor, library: Path) 
 
 def test_an_input_of_another_file_is_named_with_its_line(editor: Editor, library: Path) -> None:
     related = []
-    for name in ("highline-webbing-backup", "long-line", "waterline"):
-        found = editor.open(library / "faulty" / f"{name}.yaml")
+    for name in ("long-line", "low-line"):
+        rig = library / "rigs" / f"{name}.yaml"
+        editor.open(rig)
+        tighter = re.sub(
+            r"standing_tension: \d+ kN", "standing_tension: 19 kN", rig.read_text(encoding="utf-8")
+        )
+        found = editor.change(rig, tighter)
         related += [place for one in found for place in one.get("relatedInformation") or ()]
     assert related
     for one in related:

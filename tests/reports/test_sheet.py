@@ -199,7 +199,7 @@ def test_the_pieces_of_an_end_are_its_whole_length(name: str) -> None:
 
 def test_the_tie_back_is_worked_from_its_curve_and_length() -> None:
     """The worked example of the design: T 6 kN, s 0.2 m, k 130 kN/m gives 25 kN (own, energy balance)."""
-    stiffness, catch = (line for line in worked("long_haul") if line.label == "tie-back")
+    stiffness, _, catch, _ = (line for line in worked("long_haul") if line.label == "tie-back")
     k, slack = stiffness.value, next(one.value for one in catch.inputs if one.symbol == "s")
     assert k == next(one.value for one in catch.inputs if one.symbol == "k")
     assert isinstance(k, float)

@@ -38,6 +38,7 @@ TURNABLE = {
     "haul/grip",
     "haul/rope",
     "haul/tie_back",
+    "haul/tie_back_catch",
     "haul/tie_back_strength",
     "haul/travel",
     "leash/build",

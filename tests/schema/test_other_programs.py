@@ -128,7 +128,7 @@ def completed(server: LanguageServer, line: int, column: int) -> dict[str, str]:
 @pytest.mark.usefixtures("diagnostics")
 def test_an_editor_offers_the_keys_that_a_webbing_still_lacks(server: LanguageServer) -> None:
     gear = completed(server, 12, 9)
-    own = {"width", "thickness", "length", "mass_per_metre", "stretch"}
+    own = {"width", "thickness", "length", "mass_per_metre", "stretch", "stretch_in_use"}
     shared = {
         "title", "note", "serial", "material", "standard", "wll", "made", "first_used", "inspected", "label",
         "events", "days_used", "reach",

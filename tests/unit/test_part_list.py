@@ -103,7 +103,7 @@ def test_haul_that_comes_off_sees_the_heave_and_nothing_else() -> None:
         "long_haul", {"chain[8].stays": False, "chain[8].made_fast": [{"part": "quick_link", "gear": "QL-1"}]}
     )
     block = next(one for one in loads.parts if one.part == "moving_block")
-    assert block.only_in == ("haul",)
+    assert block.only_in == ("overshoot",)
     assert block.worst(loads.peaks()) is None
     overshot = findings_of(
         edited(
