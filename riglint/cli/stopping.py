@@ -7,6 +7,8 @@ import sys
 from contextlib import suppress
 from typing import TextIO
 
+from riglint.read.problems import row_escaped, visible
+
 CALL_WRONG, NOT_DONE = 2, 3
 
 
@@ -23,7 +25,7 @@ def complain(sentence: str) -> None:
     stream: TextIO | None = sys.stderr
     if stream is not None:
         with suppress(OSError, ValueError):
-            stream.write(f"{sentence}\n")
+            stream.write("".join(f"{row_escaped(visible(row))}\n" for row in sentence.split("\n")))
             stream.flush()
 
 

@@ -10,6 +10,7 @@ from riglint.loads import Loads
 from riglint.model.rig import Accepted
 from riglint.model.sources import Source
 from riglint.policy import DEFAULT, InForce
+from riglint.read.problems import one_line
 from riglint.rulekit import Input, Remedy, Signal
 from riglint.rulekit.saying import Kind
 
@@ -51,6 +52,11 @@ class Finding:
     plus_minus: float | None = None  # of the value, from the ± of the inputs
     remedies: tuple[Remedy, ...] = ()  # changes of one value that end it
     instead: str | None = None  # of a misspelt word: the nearest known one
+
+    def __post_init__(self) -> None:
+        """Keep each sentence on one line with nothing hidden in it: it may hold what a file says."""
+        for name in ("message", "why", "do"):
+            object.__setattr__(self, name, one_line(getattr(self, name)))
 
     @property
     def counts(self) -> bool:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 from math import isfinite
 from typing import Any
 
@@ -10,6 +9,7 @@ from riglint.findings import Audit, FileResult, Finding, RuleCount
 from riglint.model.sources import Source
 from riglint.policy import InForce
 from riglint.reports.audit_words import unfit
+from riglint.reports.json_text import json_text
 from riglint.rulekit import Remedy, Signal
 
 DIGITS = 6
@@ -62,7 +62,7 @@ def audit_json(audit: Audit) -> str:
             "refused": audit.refused,
         },
     }
-    return json.dumps(data, indent=1, ensure_ascii=False) + "\n"
+    return json_text(data)
 
 
 def policy_data(force: InForce) -> dict[str, Any]:

@@ -28,6 +28,7 @@ from riglint.reports.chain_drawing import chain_drawings
 from riglint.reports.drawings import profile_drawing
 from riglint.reports.finding_html import accepted_html, finding_html, look_html
 from riglint.reports.haul_drawing import haul_drawing
+from riglint.reports.html_page import html_page
 from riglint.reports.sheet_html import safe
 from riglint.reports.signs import SYMBOL, sign_html
 from riglint.reports.svg import NARROW
@@ -57,13 +58,12 @@ def audit_html(audit: Audit) -> str:
     """Return the report of an audit as a page of its own."""
     sections = [section for section in _sections(audit) if section.named or section.result.kind == "rig"]
     body = "\n".join(_file(section, audit) for section in sections)
-    return (
-        '<!DOCTYPE html>\n<html lang="en">\n<head>\n<meta charset="utf-8">\n'
-        '<meta name="viewport" content="width=device-width, initial-scale=1">\n'
-        f"<title>{safe(heading(audit))}</title>\n<style>{STYLE}</style>\n</head>\n<body>\n{SYMBOL}\n"
+    return html_page(
+        safe(heading(audit)),
+        STYLE,
+        f"{SYMBOL}\n"
         f"<header>\n<h1>{safe(heading(audit))}</h1>\n{_summary(audit, sections)}</header>\n"
-        f"{_contents(sections)}<main>\n{body}\n</main>\n<footer>\n{_words(audit)}{_left_out(audit)}</footer>\n"
-        "</body>\n</html>\n"
+        f"{_contents(sections)}<main>\n{body}\n</main>\n<footer>\n{_words(audit)}{_left_out(audit)}</footer>\n",
     )
 
 

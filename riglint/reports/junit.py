@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from xml.etree.ElementTree import Element, SubElement, indent, tostring
 
 from riglint.findings import Audit, FileResult, Finding
-from riglint.read.problems import visible
+from riglint.read.problems import command_escaped, visible
 from riglint.reports.audit_words import CAUTION_TEXT, NOT_WHOLE, closing, files_told, unfit
 from riglint.rulekit import Signal
 
@@ -45,7 +45,8 @@ def audit_junit(audit: Audit, stop_at: Signal) -> str:
     top = Element("testsuites", {"name": "riglint audit"} | _sums(suites))
     top.extend(suites)
     indent(top, " ")
-    return f'<?xml version="1.0" encoding="UTF-8"?>\n{tostring(top, encoding="unicode")}\n'
+    text = command_escaped(tostring(top, encoding="unicode"), "&#35;")
+    return f'<?xml version="1.0" encoding="UTF-8"?>\n{text}\n'
 
 
 def _suite(result: FileResult, audit: Audit, stop_at: Signal) -> Element:

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-import json
 from typing import Any
 
 from riglint.hazards import HAZARDS, Hazard
 from riglint.model.ratios import NEVER, PEAK
 from riglint.reports.as_json import source_json
+from riglint.reports.json_text import json_text
 from riglint.reports.rule_words import (
     AT_STAKE,
     CONSEQUENCES,
@@ -32,7 +32,7 @@ def rulebook_json(book: Rulebook, only: str | None = None) -> str:
         "hazards": [_hazard(one) for one in HAZARDS.values()],
         "rules": [_rule(name, rule) for name, rule in book.rules.items() if only in {None, name}],
     }
-    return json.dumps(data, indent=1, ensure_ascii=False) + "\n"
+    return json_text(data)
 
 
 def _required(name: str) -> dict[str, Any]:

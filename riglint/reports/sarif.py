@@ -11,6 +11,7 @@ from typing import Any
 
 from riglint import __version__
 from riglint.findings import Audit, FileResult
+from riglint.read.problems import command_escaped
 from riglint.reports.audit_words import CAUTION_TEXT, NOT_WHOLE, closing, files_told, unfit
 from riglint.reports.sarif_places import ROOT, artifact
 from riglint.reports.sarif_results import results
@@ -69,7 +70,7 @@ def audit_sarif(audit: Audit, book: Rulebook, stop_at: Signal) -> str:
         "properties": _properties(audit, stop_at),
     }
     log = {"$schema": SCHEMA, "version": "2.1.0", "runs": [run]}
-    return json.dumps(log, indent=1, ensure_ascii=True) + "\n"
+    return command_escaped(json.dumps(log, indent=1, ensure_ascii=True), r"\u0023") + "\n"
 
 
 def _invocation(audit: Audit, descriptors: Descriptors, stop_at: Signal) -> dict[str, Any]:

@@ -65,7 +65,9 @@ from riglint.rulekit import (
             at="chain[8].at_standing",
             signal=Signal.CAUTION,
         ),
-        faulty("long_haul", {"chain[8].at_standing": "9 m"}, at="chain[8].at_standing", signal=Signal.CAUTION),
+        faulty(
+            "long_haul", {"chain[8].at_standing": "9 m"}, at="chain[8].at_standing", signal=Signal.CAUTION
+        ),
         faulty("long_haul", {"chain[8].closed": "6.5 m"}, at="chain[8].open", signal=Signal.CAUTION),
         faulty("long_haul", {"chain[8].closed": "6.95 m"}, at="chain[8].open", signal=Signal.CAUTION),
         faulty("long_haul", {"chain[8].closed": "7.05 m"}, at="chain[8].open", signal=Signal.WARNING),
