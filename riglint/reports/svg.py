@@ -80,7 +80,8 @@ def figure(
         f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {width:.0f} {height:.0f}" '
         f'role="img" aria-labelledby="{name}-title {name}-desc" '
         'font-family="Liberation Sans, Arial, sans-serif" font-size="12">'
-        f'<title id="{name}-title">{escape(visible(title))}</title><desc id="{name}-desc">{escape(visible(told))}</desc>\n'
+        f'<title id="{name}-title">{escape(visible(title))}</title>'
+        f'<desc id="{name}-desc">{escape(visible(told))}</desc>\n'
         + "\n".join(marks)
         + f"\n</svg></div><figcaption><b>{escape(visible(title))}.</b> {escape(visible(caption))}</figcaption></figure>"
     )
