@@ -51,6 +51,7 @@ class InForce:
     title: str = "default limits"
     path: str | None = None
     sha256: str | None = None
+    emptied: tuple[str, ...] = ()  # families of rules of which none is left on
 
     def word(self, rule_id: str, rule: Rule, consequence: Consequence, own: Signal | None = None) -> Signal:
         """Return the signal word of a finding: the rule's, as the policy leaves it.
@@ -117,7 +118,16 @@ def in_force(policy: Policy, document: Document, book: Rulebook) -> tuple[InForc
         policy.title,
         document.path,
         sha256(document.text.encode()).hexdigest(),
+        emptied_families(book, off),
     ), reader.problems
+
+
+def emptied_families(book: Rulebook, off: frozenset[str]) -> tuple[str, ...]:
+    """Return the families of rules, such as `tail`, of which every one is off."""
+    families: dict[str, set[str]] = {}
+    for rule_id in book.rules:
+        families.setdefault(rule_id.rpartition("/")[0], set()).add(rule_id)
+    return tuple(sorted(name for name, rules in families.items() if rules <= off))
 
 
 class _Reader:

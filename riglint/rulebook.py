@@ -1,19 +1,24 @@
 """The rulebook: finds rule files, loads each set whole or stops.
 
-Rules are loaded by path and never imported by name: what runs is what stands in the folder.
+Rules are loaded by path and never imported by name: what runs is what stands in the folder. What should stand there is
+in a manifest beside them, the hash of each file; an installation that differs from it judges nothing.
 """
 
 import sys
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
-from importlib.machinery import SourceFileLoader
-from importlib.util import module_from_spec, spec_from_file_location
+from hashlib import sha256
 from pathlib import Path
 from types import ModuleType
+from typing import get_args
 
-from riglint.rulekit import Rule
+from riglint.model.words import Consequence
+from riglint.rulekit import Limit, Rule, Signal
 
 PACKAGE = Path(__file__).parent
+MANIFEST = "manifest.txt"
+SEAL_DIGITS = 12  # of the hash of a whole book, as reports carry it
+MOST_NAMED = 5  # rules that differ from the manifest
 
 
 class RuleSetError(Exception):
@@ -43,6 +48,8 @@ class Rulebook:
     rules: dict[str, Rule]
     house: tuple[str, ...] = ()  # names of the sets beside our own
     broken: tuple[BrokenSet, ...] = ()
+    seal: str = "0" * SEAL_DIGITS  # the beginning of a hash of all its files; zeros for a book made by hand
+    differs: str = ""  # how a checkout under development differs from its manifest, in words
 
 
 def shipped(name: str) -> Path:
@@ -66,19 +73,85 @@ def load_rulebook(*house: RuleSet) -> Rulebook:
     A set of somebody else that does not load whole is left out whole and named: it hides no finding of the others.
 
     Raises:
-        RuleSetError: a rule file of riglint's own does not load, or holds no rule or several.
+        RuleSetError: a rule file of riglint's own does not load, holds no rule or several, or is not as it came.
     """
-    rules = dict(sorted(load_folder(shipped("rules"), "riglint.rules")))
-    broken = []
+    folder = shipped("rules")
+    files = rule_files(folder)
+    differs = difference(folder, hashes(files))
+    if differs and not _under_development(folder):
+        raise RuleSetError(f"The installation is damaged: {differs}. Install riglint again.")
+    rules = dict(_loaded(folder, files, "riglint.rules"))
+    sealed, broken = hashes(files), []
     for one in house:
         try:
             _no_stray_file(one.folder)
-            found = sorted(load_folder(one.folder, f"riglint.house.{one.name}"))
+            files = rule_files(one.folder)
+            found = list(_loaded(one.folder, files, f"riglint.house.{one.name}"))
         except RuleSetError as error:
             broken.append(BrokenSet(one.name, str(error)))
         else:
             rules |= {f"{one.name}/{rule_id}": rule for rule_id, rule in found}
-    return Rulebook(rules, tuple(one.name for one in house), tuple(broken))
+            sealed |= {f"{one.name}/{rule_id}": text for rule_id, text in hashes(files).items()}
+    seal = sha256(manifest(sealed).encode()).hexdigest()[:SEAL_DIGITS]
+    return Rulebook(rules, tuple(one.name for one in house), tuple(broken), seal, differs)
+
+
+# What a set should hold
+
+
+def rule_files(folder: Path) -> dict[str, bytes]:
+    """Return the source of every rule file below a rules folder, by id.
+
+    Raises:
+        RuleSetError: one cannot be read, or there is none.
+    """
+    try:
+        files = (file for file in folder.glob("*/*.py") if file.name != "__init__.py")
+        found = {f"{file.parent.name}/{file.stem}": file.read_bytes() for file in files}
+    except OSError as error:
+        raise RuleSetError(f"The rule set '{folder.name}' cannot be read: {error.strerror}.") from error
+    if not found:
+        raise RuleSetError(f"The rule set '{folder.name}' is empty: no file <family>/<rule>.py stands in it.")
+    return dict(sorted(found.items()))
+
+
+def hashes(files: Mapping[str, bytes]) -> dict[str, str]:
+    """Return the SHA-256 of each rule file, whatever the line ends of this system."""
+    return {name: sha256(source.replace(b"\r\n", b"\n")).hexdigest() for name, source in files.items()}
+
+
+def manifest(found: Mapping[str, str]) -> str:
+    """Return hashes by id as the text of a manifest."""
+    return "".join(f"{found[name]}  {name}\n" for name in sorted(found))
+
+
+def difference(folder: Path, found: Mapping[str, str]) -> str:
+    """Say how rule files differ from the manifest beside them; empty if they do not."""
+    try:
+        rows = (folder / MANIFEST).read_text(encoding="utf-8").splitlines()
+        meant = {name: text for text, _, name in (row.partition("  ") for row in rows)}
+    except (OSError, ValueError):
+        return f"the manifest of the rules ({MANIFEST}) is missing or cannot be read"
+    changed = [name for name in meant.keys() & found.keys() if meant[name] != found[name]]
+    said = [
+        _named("missing", meant.keys() - found.keys()),
+        _named("changed", changed),
+        _named("not in the manifest", found.keys() - meant.keys()),
+    ]
+    return "; ".join(filter(None, said))
+
+
+def _named(what: str, names: Iterable[str]) -> str:
+    first = sorted(names)
+    listed = ", ".join(first[:MOST_NAMED]) + (
+        f" and {len(first) - MOST_NAMED} more" * (len(first) > MOST_NAMED)
+    )
+    return f"rules {what}: {listed}" if first else ""
+
+
+def _under_development(folder: Path) -> bool:
+    """Whether a rules folder is that of a git checkout of riglint, where people change rules."""
+    return folder == PACKAGE.parent / "rules" and (PACKAGE.parent / ".git").exists()
 
 
 def _no_stray_file(folder: Path) -> None:
@@ -102,15 +175,17 @@ def load_folder(folder: Path, package: str) -> Iterator[tuple[str, Rule]]:
     Raises:
         RuleSetError: a file does not load, holds no rule or several, or the folder is empty.
     """
+    yield from _loaded(folder, rule_files(folder), package)
+
+
+def _loaded(folder: Path, files: Mapping[str, bytes], package: str) -> Iterator[tuple[str, Rule]]:
     _open_package(folder, package)
-    files = sorted(file for file in folder.glob("*/*.py") if file.name != "__init__.py")
-    if not files:
-        raise RuleSetError(f"The rule set '{folder.name}' is empty: no file <family>/<rule>.py stands in it.")
-    for file in files:
-        family = f"{package}.{file.parent.name}"
-        if family not in sys.modules:
-            _open_package(file.parent, family)
-        yield f"{file.parent.name}/{file.stem}", _rule_in(_module(file, f"{family}.{file.stem}"))
+    for rule_id, source in files.items():
+        family, _, slug = rule_id.partition("/")
+        if f"{package}.{family}" not in sys.modules:
+            _open_package(folder / family, f"{package}.{family}")
+        file = folder / family / f"{slug}.py"
+        yield rule_id, _rule_in(_module(file, source, f"{package}.{family}.{slug}"))
 
 
 def _open_package(folder: Path, name: str) -> None:
@@ -119,15 +194,16 @@ def _open_package(folder: Path, name: str) -> None:
     sys.modules[name] = module
 
 
-def _module(file: Path, name: str) -> ModuleType:
-    spec = spec_from_file_location(name, file, loader=SourceFileLoader(name, str(file)))
-    if spec is None or spec.loader is None:
-        raise RuleSetError(f"The rule file {file.parent.name}/{file.name} cannot be opened.")
-    module = module_from_spec(spec)
+def _module(file: Path, source: bytes, name: str) -> ModuleType:
+    """Run a rule file: the very bytes that were hashed, and no compiled copy that may be of other ones."""
+    module = ModuleType(name)
+    module.__file__ = str(file)
     sys.modules[name] = module
     try:
-        spec.loader.exec_module(module)
-    except (Exception, SystemExit) as error:  # a file that ends the program must not end the audit
+        exec(compile(source, str(file), "exec"), vars(module))  # noqa: S102 - a rule is a program
+    except BaseException as error:  # a file that ends the program must not end the audit
+        if isinstance(error, KeyboardInterrupt):
+            raise
         message = (
             f"The rule file {file.parent.name}/{file.name} does not load: {type(error).__name__}: {error}"
         )
@@ -140,4 +216,27 @@ def _rule_in(module: ModuleType) -> Rule:
     if len(rules) != 1:
         name = "/".join(module.__name__.split(".")[-2:])
         raise RuleSetError(f"The rule file {name}.py holds {len(rules)} rules; it must hold one.")
+    wrong = _wrong(rules[0])
+    if wrong:
+        name = "/".join(module.__name__.split(".")[-2:])
+        raise RuleSetError(f"The rule file {name}.py holds no whole rule: {wrong}.")
     return rules[0]
+
+
+def _wrong(rule: Rule) -> str:
+    """Say what of a rule could not be judged by; its file is a program and may write anything there."""
+    words: tuple[object, ...] = (rule.signal, rule.worst, *(word for _, word in rule.raised))
+    if not all(isinstance(word, Signal) for word in words):
+        return "a signal word is none of the four"
+    if {name for name, _ in rule.raised} - set(get_args(Consequence)):
+        return "it raises its word for a consequence class that there is not"
+    texts: tuple[object, ...] = (rule.title, rule.why, rule.formula)
+    if not all(isinstance(text, str) and text.strip() for text in texts):
+        return "title, why or formula says nothing"
+    runs: tuple[object, ...] = (rule.check, getattr(rule.each, "of", None))
+    if not all(callable(one) for one in runs):
+        return "there is nothing to run, or no subjects to run it on"
+    limits: tuple[object, ...] = rule.limits
+    if not all(isinstance(limit, Limit) for limit in limits):
+        return "a limit is none"
+    return ""

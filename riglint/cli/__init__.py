@@ -7,14 +7,16 @@ from __future__ import annotations
 
 import argparse
 import io
-import os
 import sys
 from collections.abc import Sequence
+from os import _exit
 from typing import NoReturn
 
 from riglint import __version__
 from riglint.cli import audit, card, compare, draft, gauge, limits, rulebook, serve_editor, sheet
-from riglint.cli.stopping import NOT_DONE, StopError
+from riglint.cli.arguments import Parser, sorted_out
+from riglint.cli.output import check_targets
+from riglint.cli.stopping import CALL_WRONG, NOT_DONE, StopError, complain, delivered
 
 COMMANDS = (audit, sheet, limits, compare, card, gauge, draft, rulebook, serve_editor)
 
@@ -27,30 +29,33 @@ def run() -> NoReturn:
             stream.reconfigure(errors="backslashreplace")
     try:
         status = main(sys.argv[1:])
-        sys.stdout.flush()
-    except BrokenPipeError:  # the reader of our output went away: nobody to tell
-        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+    except BrokenPipeError:
+        complain("The report was cut off: whoever read it went away.")
     except KeyboardInterrupt:
-        print("Stopped before it was done.", file=sys.stderr)  # noqa: T201
-    except Exception as error:  # noqa: BLE001 - an uncaught error would end with status 1 and pose as a finding
-        message = f"riglint could not do its work: {type(error).__name__}: {error}"
-        print(message, file=sys.stderr)  # noqa: T201
-    sys.exit(status)
+        complain("Stopped before it was done.")
+    except SystemExit as leaving:  # of the parser: help, version, a wrong call
+        status = leaving.code if isinstance(leaving.code, int) else CALL_WRONG
+    except BaseException as error:  # noqa: BLE001 - an uncaught error would end with status 1 and pose as a finding
+        complain(f"riglint could not do its work: {type(error).__name__}: {error}")
+    # At once: what a rule has left behind to run at the end must not change the status, nor must a full stream.
+    _exit(status if delivered() else NOT_DONE)
 
 
 def main(arguments: Sequence[str]) -> int:
     """Run one call and return its exit status: 0 quiet, 1 findings, 2 unread or wrong call, 3 not done."""
-    call = _parser().parse_args(arguments)
     try:
+        call = _parser().parse_args(sorted_out(arguments))
+        if hasattr(call, "write"):
+            check_targets(call)
         status: int = call.run(call)
     except StopError as stop:
-        print(stop, file=sys.stderr)  # noqa: T201
+        complain(str(stop))
         return stop.status
     return status
 
 
 def _parser() -> argparse.ArgumentParser:
-    parser = argparse.ArgumentParser(
+    parser = Parser(
         prog="riglint",
         description="Checks slackline rig files before tension goes on: what the rig will see, and what is wrong.",
         epilog="A calculation is no inspection: competent people, makers and local rules come first.",

@@ -8,6 +8,7 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from riglint.cli.arguments import refuse_options_among
 from riglint.cli.calls import SIGNALS, in_force, rules_of, take_day_and_library, take_forms, today
 from riglint.cli.output import deliver
 from riglint.cli.progress import progress_on
@@ -53,6 +54,7 @@ def _run(call: argparse.Namespace) -> int:
     if not call.paths and not call.if_any and not call.with_rigs:
         message = "Name the rig files or folders to audit, such as: riglint audit rigs/"
         raise StopError(message, CALL_WRONG)
+    refuse_options_among(call.paths)
     book = rules_of(call)
     force = in_force(call, book)
     paths = call.paths
@@ -70,12 +72,12 @@ def _run(call: argparse.Namespace) -> int:
             sift_named=call.if_any,
             progress=progress,
         )
-    if call.if_any and result.nothing_found:
-        return 0
+    nothing = call.if_any and result.nothing_found
     stop_at = Signal[call.stop_at]
     shown = result.without_accepted() if call.leave_out else result
-    deliver(call, lambda form, width: _report(shown, book, stop_at, form, width))
-    return result.status(stop_at)
+    # A file that was asked for is written all the same: what stood there before is about other rigs.
+    deliver(call, lambda form, width: _report(shown, book, stop_at, form, width), printed=not nothing)
+    return 0 if nothing else result.status(stop_at)
 
 
 def _report(result: Audit, book: Rulebook, stop_at: Signal, form: str, width: int) -> str | Sequence[Line]:

@@ -8,7 +8,7 @@ from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from riglint.cli.stopping import CALL_WRONG, NOT_DONE, StopError
+from riglint.cli.stopping import CALL_WRONG, NOT_DONE, StopError, complain
 
 if TYPE_CHECKING:
     from riglint.policy import InForce
@@ -69,9 +69,14 @@ def rules_of(call: argparse.Namespace) -> Rulebook:
     from riglint.rulebook import RuleSetError, load_rulebook  # noqa: PLC0415
 
     try:
-        return load_rulebook(*_house_rules(getattr(call, "house_rules", [])))
+        book = load_rulebook(*_house_rules(getattr(call, "house_rules", [])))
     except RuleSetError as error:
         raise StopError(str(error), NOT_DONE) from error
+    if book.differs:
+        from riglint.reports.audit_words import differs_told  # noqa: PLC0415 - only under development
+
+        complain(differs_told(book.differs))
+    return book
 
 
 def _house_rules(named: list[str]) -> list[RuleSet]:

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import argparse
-import sys
 from pathlib import Path
 
+from riglint.cli.output import put_out
 from riglint.cli.stopping import CALL_WRONG, NOT_DONE, StopError
 
 DRAFTS = Path(__file__).parents[1] / "drafts"
@@ -32,7 +32,7 @@ def _run(call: argparse.Namespace) -> int:
     except OSError as error:
         raise StopError(f"The draft of a {call.kind} did not come with this riglint.", NOT_DONE) from error
     if call.output is None:
-        sys.stdout.write(text)
+        put_out(text)
         return 0
     try:
         with call.output.open(

@@ -71,6 +71,10 @@ def _quantity(dimension: Dimension) -> Callable[[str], Quantity]:
             raise argparse.ArgumentTypeError(f"{error.message} {error.do}") from None
         if found.si <= 0.0:
             raise argparse.ArgumentTypeError(f"'{text}' is not above 0, and nothing was read then.")
+        if found.plus_minus >= found.si:
+            raise argparse.ArgumentTypeError(
+                f"The ± of '{text}' is as large as the value itself, so nothing was read."
+            )
         return found
 
     return read

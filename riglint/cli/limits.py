@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 from riglint.cli.calls import rules_of, take_day_and_library, take_forms, today
 from riglint.cli.output import deliver
 from riglint.cli.sheet import computed, take_rig
+from riglint.cli.stopping import CALL_WRONG
 
 if TYPE_CHECKING:
     from riglint.findings.limits import Limits
@@ -41,7 +42,7 @@ def _run(call: argparse.Namespace) -> int:
     loads, force = computed(call, book)
     found = limits_of(loads, book, today(call), force, Signal[call.stop_at])
     deliver(call, lambda form, width: _report(found, form, width))
-    return 0
+    return CALL_WRONG if force.emptied else 0
 
 
 def _report(found: Limits, form: str, width: int) -> str | Sequence[Line]:

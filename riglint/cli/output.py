@@ -4,9 +4,11 @@ from __future__ import annotations
 
 import argparse
 import os
+import stat
 import sys
 from collections.abc import Callable, Sequence
 from pathlib import Path
+from tempfile import mkstemp
 from typing import TYPE_CHECKING
 
 from riglint.cli.stopping import CALL_WRONG, NOT_DONE, StopError
@@ -15,28 +17,64 @@ if TYPE_CHECKING:
     from riglint.reports.layout import Line
 
 FILE_WIDTH = 80  # characters; a file is read anywhere
+NOWHERE = "The report cannot be printed: standard output is closed."
 
 
-def deliver(call: argparse.Namespace, make: Callable[[str, int], str | Sequence[Line]]) -> None:
-    """Make and put every form of a report that a call asks for.
+def deliver(
+    call: argparse.Namespace, make: Callable[[str, int], str | Sequence[Line]], *, printed: bool = True
+) -> None:
+    """Make and put every form of a report that a call asks for; one that fails keeps no other back.
 
     Args:
         call: the call; its `format` goes to its `output`, and each of its `write` to a file.
         make: gives the report in a form, laid out for a width in characters.
+        printed: whether what would go to standard output is printed at all.
 
     Raises:
-        StopError: a file cannot be written, or two reports were to go into one.
+        StopError: a file cannot be written, a form cannot be made, or two reports were to go into one.
     """
     asked = [(call.format, call.output), *call.write]
-    files = [path.resolve() for _, path in asked if path is not None]
+    failed: list[StopError] = []
+    for form, path in asked:
+        if path is None and not printed:
+            continue
+        try:
+            _put(make, form, path)
+        except StopError as stop:
+            failed.append(stop)
+        except BrokenPipeError:
+            raise
+        except Exception as error:  # noqa: BLE001 - the other forms may still be made
+            what = f"{type(error).__name__}: {error}"
+            failed.append(StopError(f"The report could not be made as {form} ({what}).", NOT_DONE))
+    if failed:
+        raise StopError("\n".join(map(str, failed)), max(stop.status for stop in failed))
+
+
+def check_targets(call: argparse.Namespace) -> None:
+    """Look at every file that a call asks for before anything is done.
+
+    Raises:
+        StopError: one may not be written over, or two reports were to go into one.
+    """
+    outputs = [path for path in (call.output, *(path for _, path in call.write)) if path is not None]
+    if not outputs:
+        return
+    from riglint.cli.targets import refuse_to_destroy  # noqa: PLC0415 - only a call that writes files pays for it
+
+    for path in outputs:
+        refuse_to_destroy(path, call)
+    files = [path.resolve() for path in outputs if not _stands_open(path)]
     if len(set(files)) < len(files):
         raise StopError("Two reports would go into one file; give each its own.", CALL_WRONG)
-    for form, path in asked:
-        report = make(form, _width(path))
-        if isinstance(report, str):
-            _write(report, path)
-        else:
-            _show(report, path)
+
+
+def _put(make: Callable[[str, int], str | Sequence[Line]], form: str, path: Path | None) -> None:
+    report = make(form, _width(path))
+    if isinstance(report, str):
+        _write(report, path)
+    else:
+        _show(report, path)
 
 
 def _width(output: Path | None) -> int:
@@ -44,7 +82,8 @@ def _width(output: Path | None) -> int:
 
     from riglint.reports.layout import NARROWEST, WIDEST  # noqa: PLC0415
 
-    columns = FILE_WIDTH if output is not None else get_terminal_size((FILE_WIDTH, 24)).columns
+    printed = output is None and sys.stdout is not None and not sys.stdout.closed
+    columns = get_terminal_size((FILE_WIDTH, 24)).columns if printed else FILE_WIDTH
     return max(NARROWEST, min(columns, WIDEST))
 
 
@@ -52,7 +91,7 @@ def _show(lines: Sequence[Line], output: Path | None) -> None:
     """Print laid-out lines; on a terminal with colour, elsewhere the same characters without."""
     from riglint.reports.layout import characters  # noqa: PLC0415
 
-    if output is not None or not sys.stdout.isatty() or "NO_COLOR" in os.environ:
+    if output is not None or not _on_a_terminal() or "NO_COLOR" in os.environ:
         _write(characters(lines), output)
         return
     from rich.console import Console  # noqa: PLC0415 - only where there is something to colour
@@ -66,16 +105,74 @@ def _show(lines: Sequence[Line], output: Path | None) -> None:
 def _write(text: str, output: Path | None) -> None:
     """Write to a file whole or not at all, or to standard output."""
     if output is None:
-        sys.stdout.write(text)
+        put_out(text)
         return
-    if output.is_dir():
-        raise StopError(
-            f"The report cannot be written to {output}: it is a folder; name a file in it.", CALL_WRONG
-        )
-    half = output.with_name(f".{output.name}.{os.getpid()}.part")
+    raw = text.encode("utf-8", errors="backslashreplace")
     try:
-        half.write_text(text, encoding="utf-8", errors="backslashreplace", newline="\n")
+        if _stands_open(output):
+            _pour(raw, output)
+        else:
+            _replace(raw, output.resolve())  # a link stays, and what it leads to is written
+    except (OSError, RuntimeError) as error:  # the last: links in a circle
+        reason = getattr(error, "strerror", None) or str(error)
+        raise StopError(f"The report cannot be written to {output}: {reason}.", NOT_DONE) from error
+
+
+def _on_a_terminal() -> bool:
+    return sys.stdout is not None and not sys.stdout.closed and sys.stdout.isatty()
+
+
+def put_out(text: str) -> None:
+    """Print a text.
+
+    Raises:
+        StopError: standard output is closed, or takes no more.
+    """
+    if sys.stdout is None or sys.stdout.closed:
+        raise StopError(NOWHERE, NOT_DONE)
+    try:
+        sys.stdout.write(text)
+        sys.stdout.flush()
+    except BrokenPipeError:
+        raise
+    except (OSError, ValueError) as error:
+        reason = getattr(error, "strerror", None) or str(error)
+        raise StopError(f"The report could not be printed: {reason}.", NOT_DONE) from error
+
+
+def _stands_open(output: Path) -> bool:
+    """Whether a file is a pipe or a device: it takes what is poured into it, and nothing can take its place."""
+    try:
+        mode = output.stat().st_mode
+    except (OSError, ValueError):
+        return False
+    return stat.S_ISFIFO(mode) or stat.S_ISCHR(mode)
+
+
+def _pour(raw: bytes, output: Path) -> None:
+    with output.open("wb") as stream:
+        stream.write(raw)
+
+
+def _replace(raw: bytes, output: Path) -> None:
+    """Put a whole new file in the place of an old one, with its mode; on the way it has a name of its own."""
+    descriptor, name = mkstemp(prefix=".riglint-", suffix=".part", dir=output.parent)
+    half = Path(name)
+    try:
+        with os.fdopen(descriptor, "wb") as stream:
+            stream.write(raw)
+        half.chmod(_mode(output))
         half.replace(output)
-    except OSError as error:
+    except BaseException:
         half.unlink(missing_ok=True)
-        raise StopError(f"The report cannot be written to {output}: {error.strerror}.", NOT_DONE) from error
+        raise
+
+
+def _mode(output: Path) -> int:
+    """Return the mode of a file that is there; of a new one, what anything written here gets."""
+    try:
+        return stat.S_IMODE(output.stat().st_mode)
+    except OSError:
+        mask = os.umask(0)
+        os.umask(mask)
+        return 0o666 & ~mask

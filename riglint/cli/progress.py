@@ -14,12 +14,12 @@ Progress = Callable[[int, int, int], None]
 
 
 @contextmanager
-def progress_on(stream: TextIO, clock: Callable[[], float] = monotonic) -> Iterator[Progress | None]:
+def progress_on(stream: TextIO | None, clock: Callable[[], float] = monotonic) -> Iterator[Progress | None]:
     """Give what is to be told of files done, all files, and findings so far; None where nobody would see it.
 
     One plain line without colour, so NO_COLOR asks for nothing else; a terminal that is `dumb` cannot take it back.
     """
-    if not stream.isatty() or os.environ.get("TERM") == "dumb":
+    if stream is None or not stream.isatty() or os.environ.get("TERM") == "dumb":
         yield None
         return
     line = _Line(stream, clock)

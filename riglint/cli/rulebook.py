@@ -3,13 +3,12 @@
 from __future__ import annotations
 
 import argparse
-import sys
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from riglint.cli.calls import rules_of, take_forms, take_house_rules
 from riglint.cli.output import deliver
-from riglint.cli.stopping import CALL_WRONG, NOT_DONE, StopError
+from riglint.cli.stopping import CALL_WRONG, NOT_DONE, StopError, complain
 
 if TYPE_CHECKING:
     from riglint.reports.layout import Line
@@ -44,7 +43,7 @@ def _run(call: argparse.Namespace) -> int:
         raise StopError(f"'{call.rule}' is no rule. {do}", CALL_WRONG)
     deliver(call, lambda form, width: _report(book, call.rule, form, width))
     for broken in book.broken:
-        print(f"{broken.name}: {broken.because}", file=sys.stderr)  # noqa: T201
+        complain(f"{broken.name}: {broken.because}")
     return NOT_DONE if book.broken else 0
 
 

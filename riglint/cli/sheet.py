@@ -46,7 +46,11 @@ def computed(call: argparse.Namespace, book: Rulebook) -> tuple[Loads, InForce]:
     for broken in book.broken:
         raise StopError(broken.because, NOT_DONE)
     force = in_force(call, book)
-    loads, problems = load_rig(call.rig, today(call), call.root, force)
+    try:
+        loads, problems = load_rig(call.rig, today(call), call.root, force)
+    except Exception as error:
+        what = f"{type(error).__name__}: {error}"
+        raise StopError(f"riglint could not compute {call.rig.as_posix()} ({what}).", NOT_DONE) from error
     if loads is None:
         raise StopError("\n".join(problems), CALL_WRONG)
     return loads, force
@@ -55,8 +59,9 @@ def computed(call: argparse.Namespace, book: Rulebook) -> tuple[Loads, InForce]:
 def _run(call: argparse.Namespace) -> int:
     from riglint.reports.sheet_build import build_sheet  # noqa: PLC0415
 
-    loads, force = computed(call, rules_of(call))
-    content = build_sheet(loads, today(call), force)
+    book = rules_of(call)
+    loads, force = computed(call, book)
+    content = build_sheet(loads, today(call), force, book.seal)
     deliver(call, lambda form, width: _report(loads, content, form, width))
     return 0
 

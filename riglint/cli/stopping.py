@@ -1,6 +1,13 @@
-"""Exit statuses, and how a command stops short of its work."""
+"""Exit statuses, how a command stops short of its work, and the last words of a run."""
 
 from __future__ import annotations
+
+import os
+import sys
+from contextlib import suppress
+from typing import TextIO
+
+from riglint.read.problems import row_escaped, visible
 
 CALL_WRONG, NOT_DONE = 2, 3
 
@@ -11,3 +18,41 @@ class StopError(Exception):
     def __init__(self, message: str, status: int) -> None:
         super().__init__(message)
         self.status = status
+
+
+def complain(sentence: str) -> None:
+    """Print a sentence to standard error; where that is closed or full there is nobody to tell."""
+    stream: TextIO | None = sys.stderr
+    if stream is not None:
+        with suppress(OSError, ValueError):
+            stream.write("".join(f"{row_escaped(visible(row))}\n" for row in sentence.split("\n")))
+            stream.flush()
+
+
+def delivered() -> bool:
+    """Bring out what is still on its way; whether all of standard output got there.
+
+    A stream that takes nothing any more is turned to nowhere, else Python would end with a status of its own.
+    """
+    arrived = True
+    for stream in (sys.stdout, sys.stderr):
+        if (
+            stream is None or stream.closed
+        ):  # what went in before has come out, and what came after was told of
+            continue
+        try:
+            stream.flush()
+        except BrokenPipeError:
+            arrived = _lost(stream, arrived, "The report was cut off: whoever read it went away.")
+        except (OSError, ValueError) as error:
+            reason = getattr(error, "strerror", None) or str(error)
+            arrived = _lost(stream, arrived, f"The report could not be printed: {reason}.")
+    return arrived
+
+
+def _lost(stream: TextIO, arrived: bool, sentence: str) -> bool:
+    if stream is sys.stdout:
+        complain(sentence)
+    with suppress(OSError, ValueError):
+        os.dup2(os.open(os.devnull, os.O_WRONLY), stream.fileno())
+    return arrived and stream is not sys.stdout

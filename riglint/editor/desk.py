@@ -11,7 +11,8 @@ from riglint.findings import Finding, Where, audit, unread
 from riglint.findings.referring import referred
 from riglint.model.sources import OWN
 from riglint.policy import InForce, policy_from
-from riglint.read.library import HEAD_BYTES, is_ours, library_root, read_bytes
+from riglint.read.library import library_root, read_bytes
+from riglint.read.looks import is_ours
 from riglint.rulebook import Rulebook
 from riglint.rulekit import Signal
 
@@ -88,7 +89,7 @@ class Desk:
 
     def _findings(self, file: Path, text: str, texts: Mapping[Path, str]) -> list[Finding]:
         raw = as_bytes(text)
-        if is_ours(raw[:HEAD_BYTES]) == "no":
+        if is_ours(raw) == "no":
             return []
         needed = {file, *referred(raw, file)} & texts.keys()
         by, held = self.judging, {path: as_bytes(texts[path]) for path in needed}

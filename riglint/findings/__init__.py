@@ -1,7 +1,7 @@
 """Runs the rulebook over rigs and collects what it says."""
 
 from riglint.findings.auditing import READING, audit, load_rig, unread
-from riglint.findings.finding import Audit, FileResult, Finding, NotJudged, Where
+from riglint.findings.finding import Audit, FileResult, Finding, LeftOut, NotJudged, RuleCount, Where
 from riglint.findings.judging import Judged, judge
 
 __all__ = [
@@ -10,7 +10,9 @@ __all__ = [
     "FileResult",
     "Finding",
     "Judged",
+    "LeftOut",
     "NotJudged",
+    "RuleCount",
     "Where",
     "audit",
     "judge",

@@ -38,8 +38,6 @@ def accept(findings: list[Finding], loads: Loads, book: Rulebook, on: date) -> l
         if problem is None:
             for m in bearable:
                 result[m] = replace(result[m], accepted=entry)
-            problem = _too_long(entry, on)
-        if problem is None:
             continue
         message, do = problem
         at = At(loads.path.rig.document, ("accepted", n))
@@ -64,6 +62,9 @@ def _problem(
     what = f"The accepted finding {entry.rule}"
     if entry.part is not None:
         what += f" of {entry.part}"
+    if entry.until - on > LONGEST:
+        do = f"Write {on + LONGEST} at the latest under `until`, and look again then."
+        return f"{what} holds until {entry.until}. A year is the most that anybody can answer for.", do
     if on > entry.until:
         return f"{what} ran out on {entry.until}.", "Put it right, take the entry out, or renew it."
     if not covers:
@@ -74,16 +75,6 @@ def _problem(
             "Put it right or fill it in, and take the entry out.",
         )
     return None
-
-
-def _too_long(entry: Accepted, on: date) -> tuple[str, str] | None:
-    """Say that an entry which marks something runs for longer than anybody can answer for."""
-    if entry.until - on <= LONGEST:
-        return None
-    return (
-        f"The accepted finding {entry.rule} runs until {entry.until}. A year is the most that anybody can answer for.",
-        f"Write a day within a year under `until`, {on + LONGEST} at the latest, and look again then.",
-    )
 
 
 class _Names:

@@ -9,15 +9,16 @@ from pathlib import Path
 from types import MappingProxyType
 
 from riglint.findings.by_itself import judge_by_itself
-from riglint.findings.finding import Audit, FileResult, Finding, NotJudged, Where
+from riglint.findings.crashing import StoppedError, stoppable, stumbled
+from riglint.findings.finding import Audit, FileResult, Finding, LeftOut, NotJudged, RuleCount, Where
 from riglint.findings.judging import judge
 from riglint.findings.whole_library import judge_library
 from riglint.loadpath import build
 from riglint.loads import Loads
-from riglint.model.library import Library, Loaded, RigFile
-from riglint.model.sources import OWN, Source
+from riglint.model.library import Library, Loaded
+from riglint.model.sources import Source
 from riglint.policy import DEFAULT, InForce
-from riglint.read.library import find_documents, is_folder, library_root, real
+from riglint.read.library import Found, find_documents, is_folder, library_root, real
 from riglint.read.problems import Problem
 from riglint.rulebook import Rulebook
 from riglint.rulekit import Case, LibraryCase, Signal
@@ -49,35 +50,61 @@ def audit(
         texts: files by their whole path that are taken from here and not from the disk, as an editor holds them.
         progress: told after each file how many are done, how many there are, and the findings so far.
     """
-    found = find_documents(paths, sift_named=sift_named)
-    libraries: dict[Path, Library] = {}
-    results: dict[Path, FileResult] = {}  # by whole path: two libraries may hold files of one name
-
-    def library_of(file: Path) -> Library:
-        named = root or next((path for path in paths if is_folder(path) and file.is_relative_to(path)), None)
-        base = library_root(file, named)
-        if base not in libraries:
-            libraries[base] = Library(base)
-            for path, raw in texts.items():
-                if path.is_relative_to(base):
-                    libraries[base].take(path, raw)
-        return libraries[base]
-
-    auditor = _Auditor(book, on, force, results)
-    for done, file in enumerate(found.files, 1):
-        auditor.audit(library_of(file), file)
-        if progress is not None:
-            progress(done, len(found.files), sum(len(result.findings) for result in results.values()))
-    auditor.audit_libraries()
-    auditor.audit_alone()
-    for file, problem in found.near_misses.items():
-        shown = library_of(file).shown(file)
-        results[real(file)] = FileResult(shown, None, None, [], [unread(shown, problem)], judged=False)
-    files = sorted(results.values(), key=lambda result: result.path)
-    for result in files:
-        result.findings.sort(key=_order)
+    found = find_documents(paths, sift_named=sift_named, root=root)
+    libraries = _Libraries(paths, root, texts)
+    auditor = _Auditor(book, on, force, libraries)
+    files = sorted(found.files, key=real)  # whatever order they were named in
+    with stoppable():
+        for done, file in enumerate(files, 1):
+            auditor.audit(libraries.of(file), file)
+            if progress is not None:
+                progress(done, len(files), auditor.findings)
+        auditor.audit_libraries()
+        auditor.audit_alone()
+    auditor.refuse(found)
+    left_out = tuple(
+        LeftOut(libraries.of(file.parent).shown_link(file), because)
+        for file, because in sorted(found.left_out.items())
+    )
+    results = auditor.sorted_results()
     rules = len(book.rules) - len(force.off)
-    return Audit(on, files, found.left_out, not results, rules, force, book.house, not book.broken)
+    return Audit(
+        on,
+        results,
+        left_out,
+        not results,
+        rules,
+        force,
+        book.house,
+        not book.broken,
+        seal=book.seal,
+        differs=book.differs,
+    )
+
+
+@dataclass(slots=True)
+class _Libraries:
+    """The libraries that files belong to, each opened once."""
+
+    paths: Sequence[Path]
+    root: Path | None
+    texts: Mapping[Path, bytes]
+    opened: dict[Path, Library] = field(default_factory=dict)
+
+    def of(self, file: Path) -> Library:
+        """Return the library of a file."""
+        folders = (path for path in self.paths if is_folder(path) and file.is_relative_to(path))
+        base = library_root(file, self.root or next(folders, None))
+        if base not in self.opened:
+            self.opened[base] = Library(base)
+            for path, raw in self.texts.items():
+                if path.is_relative_to(base):
+                    self.opened[base].take(path, raw)
+        return self.opened[base]
+
+
+class _LostError(Exception):
+    """A file was seen and nothing became of it."""
 
 
 def _order(finding: Finding) -> tuple[int, str, int, int, str, str]:
@@ -92,13 +119,48 @@ class _Auditor:
     book: Rulebook
     on: date
     force: InForce
-    results: dict[Path, FileResult]
+    libraries: _Libraries
+    results: dict[Path, FileResult] = field(default_factory=dict)  # two libraries may hold files of one name
     rigs: dict[Path, list[Loads]] = field(default_factory=dict)  # by the root of their library
     shelves: dict[Path, list[Loaded]] = field(default_factory=dict)
     apart: dict[Path, Loaded] = field(default_factory=dict)  # spots and shelves, by their whole path
     referred: set[Path] = field(default_factory=set)  # what rigs refer to
+    shared: dict[tuple[object, ...], int] = field(default_factory=dict)  # where faults of shared files stand
+
+    @property
+    def findings(self) -> int:
+        """How many there are so far."""
+        return sum(len(result.findings) for result in self.results.values())
+
+    def sorted_results(self) -> list[FileResult]:
+        """Return the results by path, the findings of each by gravity."""
+        none: frozenset[str] = frozenset()
+        for result in self.results.values():
+            result.findings.sort(key=_order)
+            if result.kind == "rig" and result.rules is None:  # not judged, so that every question stays open
+                result.rules = RuleCount(none, frozenset(self.book.rules) - self.force.off, none, none)
+        return sorted(self.results.values(), key=lambda result: result.path)
+
+    def refuse(self, found: Found) -> None:
+        """Add what was seen and is not read, and whatever got lost: it would pass for a checked file."""
+        for file, problem in found.refused.items():
+            # A link is called by its own name: what it leads to may lie outside.
+            shown = self.libraries.of(file.parent).shown_link(file)
+            findings = [unread(shown, problem)]
+            self.results[real(file)] = FileResult(shown, None, None, [], findings, judged=False)
+        for file in found.lost(self.results):
+            self._stumbled(self.libraries.of(file), file, _LostError())
 
     def audit(self, library: Library, file: Path) -> None:
+        """Add what one file says; one that riglint stumbles over hides no other."""
+        try:
+            self._audit(library, file)
+        except StoppedError:
+            raise
+        except BaseException as error:  # noqa: BLE001 - whatever it is, it is a finding of this file
+            self._stumbled(library, file, error)
+
+    def _audit(self, library: Library, file: Path) -> None:
         """Add what one file says, and judge it where it is a rig."""
         loaded = library.load(file)
         result = self._result(library, loaded)
@@ -121,33 +183,58 @@ class _Auditor:
                 because = "the problems above keep this rig from being computed"
                 result.not_judged.append(NotJudged(because, len(self.book.rules)))
             return
-        try:
-            judged = judge(rig, self.book, self.on, self.force, weighed=True)
-        except Exception as error:  # noqa: BLE001 - one rig that riglint stumbles over must not hide the others
-            result.judged = False
-            result.findings.append(_stumbled(rig, error))
-            return
+        judged = judge(rig, self.book, self.on, self.force, weighed=True)
         result.loads = judged.loads
         self.rigs.setdefault(library.root, []).append(judged.loads)
         result.not_judged += judged.not_judged
         result.answered, result.unanswered = judged.answered, judged.unanswered
+        result.rules = judged.rules
         for finding in judged.findings:
             home = result
             if finding.rigs:
                 home = self._result(library, library.load(library.root / finding.at.path))
-            _add(home.findings, finding)
+            self._add(home.findings, finding)
+
+    def _add(self, findings: list[Finding], new: Finding) -> None:
+        """Add a finding; the same fault of a shared file is kept once, with all rigs that it touches."""
+        accepted = new.accepted is not None  # one rig answers for itself only
+        name = new.rule, new.kind, new.at.path, new.at.key, accepted, new.message, id(findings)
+        n = self.shared.get(name) if new.rigs else None
+        if n is None:
+            if new.rigs:
+                self.shared[name] = len(findings)
+            findings.append(new)
+            return
+        old = findings[n]
+        rigs = tuple(sorted({*old.rigs, *new.rigs}))
+        rules, word = tuple(sorted({*old.rules, *new.rules})), max(old.signal, new.signal)
+        findings[n] = replace(old, rigs=rigs, rules=rules, signal=word)
 
     def audit_libraries(self) -> None:
         """Add what shows only when the rigs of a library are looked at together."""
         for root in self.rigs.keys() | self.shelves.keys():
-            force = self.force
             cases = tuple(
-                Case(loads, self.on, force.limits, force.recalled) for loads in self.rigs.get(root, ())
+                Case(loads, self.on, self.force.limits, self.force.recalled)
+                for loads in self.rigs.get(root, ())
             )
             shelves = tuple(self.shelves.get(root, ()))
-            library = LibraryCase(cases, shelves, self.on, force.limits, force.recalled)
-            for finding in judge_library(library, self.book, force):
-                self.results[root / finding.at.path].findings.append(finding)
+            library = LibraryCase(cases, shelves, self.on, self.force.limits, self.force.recalled)
+            found = judge_library(library, self.book, self.force)
+            for loads in self.rigs.get(root, ()):
+                result = self.results[root / loads.path.rig.document.path]
+                result.rules = _with_library(result.rules, self.book, self.force, found)
+            for finding in found:
+                file = root / finding.at.path
+                # A rule may point anywhere.
+                home = self.results.setdefault(file, FileResult(finding.at.path, None, file=file))
+                home.findings.append(finding)
+
+    def _stumbled(self, library: Library, file: Path, error: BaseException) -> None:
+        own = real(file)
+        shown = library.shown(file)
+        result = self.results.setdefault(own, FileResult(shown, None, file=own))
+        result.judged = False
+        result.findings.append(stumbled(shown, error))
 
     def audit_alone(self) -> None:
         """Judge each spot and shelf that no rig refers to by all that can be judged without one."""
@@ -155,7 +242,13 @@ class _Auditor:
             held = self.results[file]
             # What a shelf says of its gear in full need not be said of gear that lies idle.
             held.findings = [one for one in held.findings if one.rule != "library/idle_gear"]
-            held.findings += judge_by_itself(self.apart[file], self.book, self.on, self.force)
+            try:
+                held.findings += judge_by_itself(self.apart[file], self.book, self.on, self.force)
+            except StoppedError:
+                raise
+            except BaseException as error:  # noqa: BLE001 - as for a rig
+                held.judged = False
+                held.findings.append(stumbled(held.path, error))
 
     def _result(self, library: Library, loaded: Loaded) -> FileResult:
         file = library.root / loaded.path
@@ -168,19 +261,27 @@ class _Auditor:
         return self.results[file]
 
 
+def _with_library(
+    rules: RuleCount | None, book: Rulebook, force: InForce, found: list[Finding]
+) -> RuleCount | None:
+    """Return what became of the rules for one rig, with those that look at a whole library."""
+    if rules is None:
+        return None
+    of_library = {name for name, rule in book.rules.items() if rule.each.library and name not in force.off}
+    crashed = {one.rule for one in found if one.crashed}
+    open_ = {one.rule for one in found if one.kind == "open"} - crashed
+    return RuleCount(
+        rules.judged | (of_library - crashed - open_),
+        rules.open | open_,
+        rules.not_applicable,
+        rules.crashed | crashed,
+    )
+
+
 def _title(loaded: Loaded) -> str | None:
     """Return what a file is called, even where it cannot be understood."""
     said = loaded.document.data.get("title") if loaded.document else None
     return str(said) if isinstance(said, str) else None
-
-
-def _stumbled(rig: RigFile, error: Exception) -> Finding:
-    what = f"{type(error).__name__}: {error}"
-    message = f"riglint could not compute this rig ({what}), so nothing here is checked."
-    why = "A rig that was not computed must not look like a rig that passed."
-    do = "Do not rely on this audit. Report the file and this sentence to whoever keeps riglint."
-    at = Where(rig.document.path, 1, 1, "")
-    return Finding("file/readable", Signal.DANGER, "fail", message, why, do, at, OWN, crashed=True)
 
 
 def unread(path: str, problem: Problem) -> Finding:
@@ -202,19 +303,6 @@ def unread(path: str, problem: Problem) -> Finding:
 
 def _touching(finding: Finding, rig: str) -> Finding:
     return replace(finding, rigs=tuple(sorted({*finding.rigs, rig})))
-
-
-def _add(findings: list[Finding], new: Finding) -> None:
-    """Add a finding; the same fault of a shared file is kept once, with all rigs that it touches."""
-    for n, old in enumerate(findings):
-        same = (old.rule, old.kind, old.at.path, old.at.key) == (new.rule, new.kind, new.at.path, new.at.key)
-        same = same and (old.accepted is None) == (new.accepted is None)  # one rig answers for itself only
-        if same and old.rigs and new.rigs and old.message == new.message:
-            rules = tuple(sorted({*old.rules, *new.rules}))
-            worst = max(old.signal, new.signal)
-            findings[n] = replace(old, rigs=tuple(sorted({*old.rigs, *new.rigs})), rules=rules, signal=worst)
-            return
-    findings.append(new)
 
 
 def load_rig(

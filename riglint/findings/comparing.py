@@ -13,6 +13,7 @@ from riglint.findings.finding import Audit, FileResult, Finding
 from riglint.loads import Loads
 from riglint.loads.inputs import known
 from riglint.loads.used import used_items, written
+from riglint.policy import DEFAULT, InForce
 from riglint.read.problems import key_text
 from riglint.rulekit import Signal
 
@@ -65,10 +66,15 @@ class Comparison:
     on: str
     rigs: list[RigChange]
     judged: bool  # whether both sides could be read and judged whole
+    crashed: bool = False  # whether a rule crashed on one of them
+    seal: str = ""  # of the rulebook
+    force: InForce = DEFAULT
 
     def status(self, stop_at: Signal) -> int:
-        """Return the exit status: 1 where a finding at or above a word is new or got worse, 2 where one is unread."""
-        if not self.judged or not self.rigs:
+        """Return the exit status: 1 a finding at or above a word is new or worse, 2 one is unread, 3 a rule crashed."""
+        if self.crashed:
+            return 3
+        if not self.judged or not self.rigs or self.force.emptied:
             return 2
         turned = (one for rig in self.rigs for one in rig.findings)
         bad = (one for one in turned if one.fate in {"new", "worse"} and one.finding.counts)
@@ -90,7 +96,8 @@ def compare(old: Audit, new: Audit, bases: tuple[Path, Path], words: tuple[str, 
         was, now = before.get(place), after.get(place)
         changes.append(_change(old, new, was, now))
     judged = all(result.judged for audit in (old, new) for result in audit.files) and old.whole and new.whole
-    return Comparison(*words, new.on.isoformat(), changes, judged)
+    crashed = any(one.crashed for audit in (old, new) for one in audit.findings)
+    return Comparison(*words, new.on.isoformat(), changes, judged, crashed, new.seal, new.force)
 
 
 def _rigs(audit: Audit, base: Path) -> dict[str, FileResult]:

@@ -10,6 +10,7 @@ from riglint.loads import Loads
 from riglint.model.rig import Accepted
 from riglint.model.sources import Source
 from riglint.policy import DEFAULT, InForce
+from riglint.read.problems import one_line
 from riglint.rulekit import Input, Remedy, Signal
 from riglint.rulekit.saying import Kind
 
@@ -52,6 +53,11 @@ class Finding:
     remedies: tuple[Remedy, ...] = ()  # changes of one value that end it
     instead: str | None = None  # of a misspelt word: the nearest known one
 
+    def __post_init__(self) -> None:
+        """Keep each sentence on one line with nothing hidden in it: it may hold what a file says."""
+        for name in ("message", "why", "do"):
+            object.__setattr__(self, name, one_line(getattr(self, name)))
+
     @property
     def counts(self) -> bool:
         """Whether it counts for the exit status."""
@@ -64,6 +70,29 @@ class NotJudged:
 
     because: str
     rules: int
+
+
+@dataclass(frozen=True, slots=True)
+class LeftOut:
+    """A file that was seen and is not ours."""
+
+    path: str
+    because: str
+
+
+@dataclass(frozen=True, slots=True)
+class RuleCount:
+    """What became of every rule in force in one rig: each stands in one of the four."""
+
+    judged: frozenset[str]
+    open: frozenset[str]
+    not_applicable: frozenset[str]  # nothing in this rig is a subject of theirs
+    crashed: frozenset[str]
+
+    @property
+    def all(self) -> int:
+        """How many there are."""
+        return sum(map(len, (self.judged, self.open, self.not_applicable, self.crashed)))
 
 
 @dataclass(slots=True)
@@ -80,6 +109,7 @@ class FileResult:
     file: Path | None = None  # the whole path, links resolved
     answered: frozenset[str] = frozenset()  # of a rig: rules that judged all that they look at there
     unanswered: frozenset[str] = frozenset()  # of a rig: rules that could not
+    rules: RuleCount | None = None  # of a rig
 
 
 @dataclass(slots=True)
@@ -88,18 +118,35 @@ class Audit:
 
     on: date
     files: list[FileResult]
-    left_out: int = 0
+    left_out: tuple[LeftOut, ...] = ()
     nothing_found: bool = False
     rules: int = 0
     force: InForce = DEFAULT
     house: tuple[str, ...] = ()  # rule sets asked for beside our own
     whole: bool = True  # whether each of them has loaded
     accepted_left_out: int = 0
+    seal: str = ""  # the beginning of the hash of the rulebook
+    differs: str = ""  # how the rulebook of a checkout differs from its manifest
 
     @property
     def findings(self) -> list[Finding]:
         """All findings, file by file."""
         return [finding for result in self.files for finding in result.findings]
+
+    @property
+    def audited(self) -> list[str]:
+        """The files that were read and judged."""
+        return [result.path for result in self.files if result.judged]
+
+    @property
+    def refused(self) -> list[str]:
+        """The files that were seen, are ours or look like it, and could not be read or judged."""
+        return [result.path for result in self.files if not result.judged]
+
+    @property
+    def seen(self) -> int:
+        """How many files were seen: those that were audited, left out and refused."""
+        return len(self.files) + len(self.left_out)
 
     def without_accepted(self) -> Audit:
         """Return what counts for the exit status; the rest is only counted, and its rules did not pass."""
@@ -112,10 +159,10 @@ class Audit:
         return replace(self, files=files, accepted_left_out=len(accepted))
 
     def status(self, stop_at: Signal) -> int:
-        """Return the exit status: 0 nothing, 1 findings, 2 something unread, 3 a rule crashed; the highest wins."""
+        """Return the exit status: 0 nothing, 1 findings, 2 something unread, 3 not done; the highest wins."""
         findings = self.findings
-        if not self.whole or any(finding.crashed for finding in findings):
+        if not self.whole or self.rules == 0 or any(finding.crashed for finding in findings):
             return 3
-        if self.nothing_found or any(not result.judged for result in self.files):
+        if self.nothing_found or self.force.emptied or any(not result.judged for result in self.files):
             return 2
         return 1 if any(finding.counts and finding.signal >= stop_at for finding in findings) else 0

@@ -5,19 +5,23 @@ A question that cannot be judged is `open`, never passed over; a rule that crash
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass, replace
 from datetime import date
 
 from riglint.findings.accepting import accept
+from riglint.findings.bounding import bounded
 from riglint.findings.class_up import say_class_up
+from riglint.findings.crashing import RubbishError, StoppedError, crashed, faults_of, not_loaded
 from riglint.findings.doubt import Told, weigh
-from riglint.findings.finding import Finding, NotJudged, Where
+from riglint.findings.finding import Finding, NotJudged, RuleCount, Where
 from riglint.findings.no_worse import NoWorse
+from riglint.findings.telling import finding_of, where
 from riglint.findings.waiting import Waiting
 from riglint.loadpath import build
 from riglint.loads import Loads
-from riglint.loads.inputs import At, MissingInput, NotComputable, known, outside
+from riglint.loads.inputs import MissingInput, NotComputable, known, outside
 from riglint.loads.rig_states import NO_LEASH
 from riglint.loads.turned_round import Search
 from riglint.loads.uncertain import UncertainInput, nudged_loads
@@ -25,7 +29,7 @@ from riglint.mechanics.valid_range import OutOfRange
 from riglint.model.library import RigFile
 from riglint.model.sources import OWN
 from riglint.policy import DEFAULT, InForce
-from riglint.rulebook import BrokenSet, Rulebook
+from riglint.rulebook import Rulebook
 from riglint.rulekit import Case, Fault, Input, Rule, Signal
 from riglint.rulekit.case import Asked
 
@@ -33,7 +37,6 @@ from riglint.rulekit.case import Asked
 EXPLAIN = frozenset({"chain/order", "chain/computed"})
 # A reason that one rule tells alone, where it finds fault.
 TOLD_BY = {NO_LEASH: "leash/presence"}
-WHY_CRASHED = "A check that did not run must not look like a check that passed."
 FORCES = frozenset({"T0", "T", "F"})  # symbols of inputs that follow the standing tension
 
 
@@ -46,6 +49,7 @@ class Judged:
     not_judged: list[NotJudged]
     answered: frozenset[str] = frozenset()  # rules that judged all that they look at
     unanswered: frozenset[str] = frozenset()  # rules that could not
+    rules: RuleCount | None = None  # but for those that look at a whole library
 
 
 def judge(
@@ -74,28 +78,25 @@ def judge(
     told = run.told(book)
     findings = told.findings
     if weighed:
+        in_force = {name: rule for name, rule in book.rules.items() if _judges_rigs(name, rule, force)}
 
         def again(moved: UncertainInput, by: float) -> Told:
             try:
                 return _run(nudged_loads(loads, moved, by), book, on, force).told(book)
-            except OutOfRange:  # a ± that ends where no line is
-                return Told([], frozenset(book.rules))
+            except OutOfRange as error:  # a ± that ends where no line is
+                return Told([], frozenset(in_force), str(error))
 
-        findings = weigh(rig, told, again)
+        findings = weigh(rig, told, again, lambda name: run.worst(name, book.rules[name]), in_force)
     findings = say_class_up(
         findings, loads, lambda of: _run(of, book, on, force).told(book).findings, EXPLAIN
     )
     findings = accept(findings, loads, book, on)
-    findings += [_not_loaded(one, rig) for one in book.broken]
+    findings += [not_loaded(one.name, one.because, rig.document.path) for one in book.broken]
+    findings = bounded(findings, rig.document.path)
     unable = [NotJudged(because, len(rules)) for because, rules in run.unable.items()]
-    return Judged(loads, findings, unable, frozenset(run.looked_at - told.silent), told.silent)
-
-
-def _not_loaded(broken: BrokenSet, rig: RigFile) -> Finding:
-    message = f"The rule set {broken.name} did not load whole, so none of its questions is answered. {broken.because}"
-    do = "Do not rely on this audit. Put the rule set right, or audit without it and say so."
-    at = Where(rig.document.path, 1, 1, "")
-    return Finding(broken.name, Signal.DANGER, "fail", message, WHY_CRASHED, do, at, OWN, crashed=True)
+    answered = frozenset(run.looked_at - told.silent)
+    rules = run.count(book, told)
+    return Judged(loads, findings, unable, answered, told.silent, rules)
 
 
 def _run(loads: Loads, book: Rulebook, on: date, force: InForce, *, turned: bool = False) -> _Run:
@@ -108,9 +109,13 @@ def _run(loads: Loads, book: Rulebook, on: date, force: InForce, *, turned: bool
 
         run.turned = Search(loads), NoWorse(told, loads).objecting
     for rule_id, rule in book.rules.items():
-        if rule_id not in force.off and not rule.each.library:
+        if _judges_rigs(rule_id, rule, force):
             run.judge(rule_id, rule)
     return run
+
+
+def _judges_rigs(rule_id: str, rule: Rule, force: InForce) -> bool:
+    return rule_id not in force.off and not rule.each.library
 
 
 class _Run:
@@ -119,6 +124,7 @@ class _Run:
     def __init__(self, case: Case, rig: RigFile, force: InForce) -> None:
         self.case, self.rig, self.force = case, rig, force
         self.findings: list[Finding] = []
+        self._by_id = {placed.id: placed for placed in reversed(case.path.parts)}
         self.waiting: dict[tuple[str, str], Waiting] = {}
         self.unable: dict[str, set[str]] = {}
         self.looked_at: set[str] = set()  # rules that have something to judge in this rig
@@ -130,30 +136,43 @@ class _Run:
         silent |= {name for rules in self.unable.values() for name in rules}
         silent |= {finding.rule for finding in self.findings if finding.crashed}
         findings = [*self.findings, *self.open_findings(book), *self.unexplained(book)]
-        return Told(findings, frozenset(silent))
+        return Told(findings, frozenset(silent), next(iter(self.unable), ""))
+
+    def count(self, book: Rulebook, told: Told) -> RuleCount:
+        """Return what became of every rule in force that looks at single rigs."""
+        asked = {name for name, rule in book.rules.items() if not rule.each.library} - self.force.off
+        crashed = frozenset(one.rule for one in told.findings if one.crashed)
+        judged = frozenset(self.looked_at - told.silent)
+        return RuleCount(
+            judged, told.silent - crashed, frozenset(asked - judged - told.silent - crashed), crashed
+        )
 
     def judge(self, rule_id: str, rule: Rule) -> None:
-        case = self.case.for_rule(rule_id)
+        """Run one rule; whatever it throws is a finding, not the end of the run."""
         try:
+            self._all(rule_id, rule)
+        except StoppedError:
+            raise
+        except BaseException as error:  # noqa: BLE001 - a rule may throw anything
+            self._crashed(rule_id, error)
+
+    def _all(self, rule_id: str, rule: Rule) -> None:
+        """Judge every subject of a rule."""
+        case = self.case.for_rule(rule_id)
+        with self._answers(rule_id, rule):
             subjects: Iterable[object] = rule.each.of(case)
             for number, subject in enumerate(subjects):
                 self.looked_at.add(rule_id)
                 asked = case.asked(Asked(rule, number, *self.turned)) if self.turned else case
-                self._one(rule_id, rule, asked, subject)
-        except MissingInput as missing:
-            self._wait(rule_id, rule, missing)
-        except NotComputable as unable:
-            self._cannot(rule_id, unable)
-        except OutOfRange as error:  # the number that is wrong is the file's, not the rule's
-            self._cannot(rule_id, outside("a number", error))
-        except (Exception, SystemExit) as error:  # noqa: BLE001 - a crashed rule is a finding, not the end of the run
-            self._crashed(rule_id, error)
+                with self._answers(rule_id, rule):  # what is missing here keeps no other from being judged
+                    for fault in faults_of(rule.check(asked, subject)):
+                        self.findings.append(self._told(rule_id, rule, fault))
 
-    def _one(self, rule_id: str, rule: Rule, case: Case, subject: object) -> None:
-        """Judge one subject; what is missing there keeps no other subject from being judged."""
+    @contextmanager
+    def _answers(self, rule_id: str, rule: Rule) -> Iterator[None]:
+        """Take note where the answer is that something is missing or cannot be computed."""
         try:
-            for fault in rule.check(case, subject):
-                self.findings.append(self._told(rule_id, rule, fault))
+            yield
         except MissingInput as missing:
             self._wait(rule_id, rule, missing)
         except NotComputable as unable:
@@ -174,9 +193,7 @@ class _Run:
         for because, waiting in self.unable.items():
             if TOLD_BY.get(because) in failed:
                 continue
-            words = {
-                name: max(book.rules[name].worst, self._word(name, book.rules[name])) for name in waiting
-            }
+            words = {name: self.worst(name, book.rules[name]) for name in waiting}
             rules = sorted(words, key=lambda name: (-words[name], name))
             message = f"{rules[0]}{_more(rules)} cannot be judged: {because}."
             do = "Look at the values that this rests on; where they are right, a person must judge it."
@@ -198,9 +215,9 @@ class _Run:
             )
         return found
 
-    def _word(self, rule_id: str, rule: Rule) -> Signal:
-        """Return a rule's word here: the policy's, else its own."""
-        return self.force.word(rule_id, rule, self.case.consequence)
+    def worst(self, rule_id: str, rule: Rule) -> Signal:
+        """Return the worst word that a rule could give here: the policy's, else its own, else what it grades to."""
+        return max(rule.worst, self.force.word(rule_id, rule, self.case.consequence))
 
     def _told(self, rule_id: str, rule: Rule, fault: Fault) -> Finding:
         signal = self.force.word(rule_id, rule, self.case.consequence, fault.signal)
@@ -222,11 +239,13 @@ class _Run:
         return (*kept, Input(name, "T0", read.tension_n / 1000.0, "kN", read.at.reference))
 
     def _in_words(self, part: str | None) -> str | None:
-        path = self.case.path
-        return next((path.count_words(placed) for placed in path.parts if placed.id == part), None)
+        placed = self._by_id.get(part or "")
+        return self.case.path.count_words(placed) if placed else None
 
     def _wait(self, rule_id: str, rule: Rule, missing: MissingInput) -> None:
-        word = max(rule.worst, self._word(rule_id, rule))
+        word = self.worst(rule_id, rule)
+        if not missing.fields:
+            raise RubbishError("it waits for nothing that has a name")
         for at in missing.fields:
             self.waiting.setdefault((at.path, at.key_text), Waiting(at)).add(at, rule_id, word)
 
@@ -262,40 +281,3 @@ class _Run:
 
 def _more(rules: list[str]) -> str:
     return f" and {len(rules) - 1} more" if len(rules) > 1 else ""
-
-
-def finding_of(rule_id: str, rule: Rule, fault: Fault, signal: Signal) -> Finding:
-    """Return what a rule says of one place, with the signal word that it has there."""
-    return Finding(
-        rule_id,
-        signal,
-        fault.kind,
-        fault.message,
-        fault.why or rule.why,
-        fault.do,
-        where(fault.at),
-        fault.source or rule.source,
-        rule.formula,
-        fault.state,
-        fault.value,
-        fault.limit,
-        fault.unit,
-        fault.inputs,
-        rigs=fault.rigs,
-        remedies=fault.remedies,
-    )
-
-
-def crashed(rule_id: str, error: BaseException, path: str) -> Finding:
-    """Return the finding that stands for a rule which did not come to an end."""
-    message = (
-        f"The rule {rule_id} crashed ({type(error).__name__}: {error}), so its question is not answered."
-    )
-    do = "Do not rely on this audit. Report the file and this sentence to whoever keeps the rule."
-    at = Where(path, 1, 1, "")
-    return Finding(rule_id, Signal.DANGER, "fail", message, WHY_CRASHED, do, at, OWN, crashed=True)
-
-
-def where(at: At) -> Where:
-    """Return a place as reports show it."""
-    return Where(at.path, at.line, at.column, at.key_text, at.part)

@@ -84,6 +84,7 @@ class Limits:
     stop_at: Signal
     ranges: tuple[Range, ...]
     standing: tuple[Finding, ...]
+    seal: str = ""  # of the rulebook
 
 
 def limits_of(
@@ -107,7 +108,8 @@ def limits_of(
     moved = {one.rule for each in found for one in each.against}
     standing = tuple(one for one in judging.today if one.rule not in moved)
     rig = loads.path.rig
-    return Limits(rig.rig.title, rig.document.path, on, force, stop_at, tuple(found), standing)
+    ranges = tuple(found)
+    return Limits(rig.rig.title, rig.document.path, on, force, stop_at, ranges, standing, book.seal)
 
 
 def _variables(loads: Loads) -> Iterator[tuple[str, Turning, Turning]]:

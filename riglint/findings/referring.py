@@ -27,10 +27,18 @@ def with_referring_rigs(paths: Sequence[Path], root: Path | None) -> list[Path]:
     found = list(named)
     for library in libraries:
         for file in find_documents([library]).files:
-            if real(file) not in taken and any(one in changed or not _there(one) for one in _referred(file)):
+            if real(file) not in taken and _concerned(file, changed):
                 taken.add(real(file))
                 found.append(_near(file))
     return found
+
+
+def _concerned(file: Path, changed: set[Path]) -> bool:
+    """Whether a rig refers to a changed file, or to one that is gone; also where there is no telling."""
+    try:
+        return any(one in changed or not _there(one) for one in _referred(file))
+    except Exception:  # noqa: BLE001 - the audit of that file will say what it stumbles over
+        return True
 
 
 def _there(path: Path) -> bool:

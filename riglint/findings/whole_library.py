@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
+from riglint.findings.crashing import RubbishError, StoppedError, crashed, faults_of
 from riglint.findings.finding import Finding
-from riglint.findings.judging import crashed, finding_of, where
+from riglint.findings.telling import finding_of, where
 from riglint.findings.waiting import Waiting
 from riglint.loads.inputs import MissingInput
 from riglint.model.words import Consequence
@@ -27,14 +28,18 @@ def judge_library(library: LibraryCase, book: Rulebook, force: InForce) -> list[
     return list(found.values())
 
 
-def _judge(library: LibraryCase, rule_id: str, rule: Rule, force: InForce) -> Iterator[Finding]:
+def _judge(library: LibraryCase, rule_id: str, rule: Rule, force: InForce) -> list[Finding]:
     path = library.rigs[0].file.document.path if library.rigs else library.shelves[0].path
+    found: list[Finding] = []
     try:
         subjects: Iterable[object] = rule.each.of(library)
         for subject in subjects:
-            yield from _one(library, rule_id, rule, force, subject)
-    except (Exception, SystemExit) as error:  # noqa: BLE001 - a crashed rule is a finding, not the end of the run
-        yield crashed(rule_id, error, path)
+            found += _one(library, rule_id, rule, force, subject)
+    except StoppedError:
+        raise
+    except BaseException as error:  # noqa: BLE001 - a crashed rule is a finding, not the end of the run
+        found.append(crashed(rule_id, error, path))
+    return found
 
 
 def _one(
@@ -42,10 +47,12 @@ def _one(
 ) -> Iterator[Finding]:
     """Judge one subject; what is missing there keeps no other subject from being judged."""
     try:
-        for fault in rule.check(library, subject):
+        for fault in faults_of(rule.check(library, subject)):
             signal = force.word(rule_id, rule, _gravest(library, fault.rigs), fault.signal)
             yield finding_of(rule_id, rule, fault, signal)
     except MissingInput as missing:
+        if not missing.fields:
+            raise RubbishError("it waits for nothing that has a name") from missing
         for at in missing.fields:
             waiting = Waiting(at)
             message = f"{waiting.lacking}, so {rule_id} cannot be judged."

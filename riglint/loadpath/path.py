@@ -1,6 +1,7 @@
 """Parts in their places, and the chain that they make; no forces, only what holds what."""
 
 from dataclasses import dataclass, replace
+from functools import cached_property
 from typing import NamedTuple
 
 from riglint.model.library import Item, RigFile
@@ -69,7 +70,7 @@ class Break(NamedTuple):
     word: SignalWord | None = None  # how grave it is, where that is not what any other break is
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class LoadPath:
     """The chain of one rig from its first anchor to its last."""
 
@@ -116,13 +117,19 @@ class LoadPath:
 
     def side(self, placed: Placed) -> str:
         """Return `a` before the first webbing, `b` after the last, else `between`; by halves without any."""
-        webbing = [n for n, one in enumerate(self.parts) if one.part.part in SPANNING]
         n = self.number(placed)
-        if not webbing:
+        if self._spanned is None:
             return "a" if 2 * n < len(self.parts) else "b"
-        if n < webbing[0]:
+        first, last = self._spanned
+        if n < first:
             return "a"
-        return "b" if n > webbing[-1] else "between"
+        return "b" if n > last else "between"
+
+    @cached_property
+    def _spanned(self) -> tuple[int, int] | None:
+        """The places of the first and the last webbing."""
+        webbing = [n for n, one in enumerate(self.parts) if one.part.part in SPANNING]
+        return (webbing[0], webbing[-1]) if webbing else None
 
     def number(self, placed: Placed) -> int:
         """Return the place of a part in the chain; of a part inside legs or a haul the place of what holds it."""

@@ -23,7 +23,8 @@ from riglint.model.load import Key
 from riglint.model.spot import Spot
 from riglint.read.quantity import Quantity
 
-MOST = 12  # inputs that are moved: each costs two computations of the whole rig
+MOST = 12  # inputs that a sheet ranks
+MOST_WEIGHED = 40  # inputs that findings are weighed with: each costs two judgements of the whole rig
 Inside = Literal["rig", "spot", "gear"]
 
 
@@ -47,24 +48,24 @@ class UncertainInput:
 
 def uncertain_inputs(rig: RigFile) -> list[UncertainInput]:
     """Return every value with a ± in the rig, its spot and the gear that it names, in that order, each as written."""
-    written = dict(_leaves(rig.rig.model_copy(update={"spot": None, "shelf": []})))
+    written = dict(leaves(rig.rig.model_copy(update={"spot": None, "shelf": []})))
     found = [_input(At(rig.document, key), value, "rig", key) for key, value in written.items()]
-    for key, value in _leaves(rig.spot):
+    for key, value in leaves(rig.spot):
         found.append(_input(At(rig.spot_document, (*rig.spot_key, *key)), value, "spot", key))
     named = {value for value in written.values() if isinstance(value, str)}
     for name in sorted(named & rig.items.keys()):
         item = rig.items[name]
-        for key, value in _leaves(item.gear):
+        for key, value in leaves(item.gear):
             found.append(_input(At(item.document, (*item.key, *key)), value, "gear", key, name))
     return [one for one in found if one is not None]
 
 
-def moved_ones(rig: RigFile) -> tuple[list[UncertainInput], list[UncertainInput]]:
-    """Return the inputs that are moved, at most `MOST`, in order, and those left out: with the least share ±."""
+def moved_ones(rig: RigFile, most: int = MOST) -> tuple[list[UncertainInput], list[UncertainInput]]:
+    """Return the inputs that are moved, at most so many, in order, and those left out: with the least share ±."""
     found = uncertain_inputs(rig)
     by_share = sorted(found, key=lambda one: -one.plus_minus / abs(one.si) if one.si else float("-inf"))
-    kept = by_share[:MOST]
-    return [one for one in found if one in kept], by_share[MOST:]
+    kept = by_share[:most]
+    return [one for one in found if one in kept], by_share[most:]
 
 
 def nudged(rig: RigFile, moved: UncertainInput, by: float) -> RigFile:
@@ -110,16 +111,16 @@ def _input(at: At, value: Any, inside: Inside, key: Key, gear: str = "") -> Unce
     return UncertainInput(at, value.text, value.si, value.plus_minus, inside, key, gear)
 
 
-def _leaves(node: Any, key: Key = ()) -> Iterator[tuple[Key, Any]]:
+def leaves(node: Any, key: Key = ()) -> Iterator[tuple[Key, Any]]:
     """Yield every value of a model with its key, as the file writes it."""
     if isinstance(node, BaseModel):
         for name, field in type(node).model_fields.items():
-            yield from _leaves(getattr(node, name), (*key, field.alias or name))
+            yield from leaves(getattr(node, name), (*key, field.alias or name))
     elif isinstance(node, dict):
         for name, value in node.items():
-            yield from _leaves(value, (*key, name))
+            yield from leaves(value, (*key, name))
     elif isinstance(node, list | tuple) and not isinstance(node, Quantity):
         for n, value in enumerate(node):
-            yield from _leaves(value, (*key, n))
+            yield from leaves(value, (*key, n))
     else:
         yield key, node

@@ -20,6 +20,7 @@ from riglint.read.yaml_text import LONGEST_NUMBER, Plain
 DECIMAL = re.compile(r"[-+]?(0|[1-9][0-9]*)(\.[0-9]+)?")
 WHOLE = re.compile(r"[-+]?(0|[1-9][0-9]*)")
 DAY = re.compile(r"([0-9]{4})-([0-9]{2})(?:-([0-9]{2}))?")
+LAST_YEAR = 2099
 MARGIN: dict[Dimension, str] = {"length": "0.3 m", "force": "0.2 kN", "mass": "1 kg"}  # shown in examples
 
 
@@ -70,6 +71,14 @@ def _text(value: object) -> str:
     raise refuse(
         "file/value", f"{told(value)} stands where text is expected.", "Write one line of text here."
     )
+
+
+def _reason(value: object) -> str:
+    """Read a text that somebody answers with; one of spaces alone answers nothing."""
+    text = _text(value)
+    if text.strip():
+        return text
+    raise refuse("file/value", "Nothing stands here; words are expected.", "Say who or why, in a few words.")
 
 
 def _flag(value: object) -> bool:
@@ -130,6 +139,15 @@ def _day(value: object) -> date:
         raise refuse("file/value", f"{told(value)} is no day of the calendar.", do) from None
 
 
+def _until(value: object) -> date:
+    """Read the last day of something that somebody answers for; nobody answers for longer than a working life."""
+    day = _day(value)
+    if day.year <= LAST_YEAR:
+        return day
+    message = f"{told(value)} is further off than anybody answers for; {LAST_YEAR} is the last year."
+    raise refuse("file/value", message, "Write the day by which somebody looks at it again.")
+
+
 def quantity_reader(dimension: Dimension, least: float | None = 0.0) -> Callable[[object], Quantity]:
     """Return what reads a number with its unit, `least` or more in SI units; None where any sign makes sense."""
     units = ", ".join(units_of(dimension))
@@ -144,6 +162,9 @@ def quantity_reader(dimension: Dimension, least: float | None = 0.0) -> Callable
             raise refuse("file/unit", error.message, error.do) from None
         if least is not None and quantity.si < least:
             raise refuse("file/value", f"{told(value)} is below zero.", "Write a value of zero or more.")
+        if least is not None and 0.0 < quantity.plus_minus >= quantity.si:
+            message = f"The ± of {told(value)} is as large as the value itself, so nothing is known of it."
+            raise refuse("file/value", message, MEASURE)
         return quantity
 
     return read
@@ -155,19 +176,32 @@ def quantity_note(dimension: Dimension, example: str, least: float | None = 0.0)
     return WithJsonSchema({"quantity": dimension, "least": least, "examples": examples})
 
 
+MEASURE = "Measure it more closely, or leave the key out: riglint then asks for it."
+_FARTHEST_M = 3000.0  # from a line that is 2000 m long at the most
+
+
+def _height(value: object) -> Quantity:
+    """Read a height, or a distance along the ground, of either sign."""
+    quantity = quantity_reader("length", None)(value)
+    if abs(quantity.si) <= _FARTHEST_M:
+        return quantity
+    message = f"{told(value)} cannot be a place near a slackline; -3000 m to 3000 m is expected."
+    raise refuse("file/value", message, "Correct the number or its unit.")
+
+
 _MOST_STRAIN = 1.0  # of webbing, rope or cord; more is a slip
 
 Text = Annotated[str, BeforeValidator(_text)]
+Reason = Annotated[str, BeforeValidator(_reason), WithJsonSchema({"type": "string", "format": "reason"})]
 Flag = Annotated[bool, BeforeValidator(_flag)]
 Number = Annotated[float, BeforeValidator(read_number)]
 Whole = Annotated[int, BeforeValidator(_whole), Field(ge=0)]
 Count = Annotated[int, BeforeValidator(_whole), Field(ge=1)]
 Day = Annotated[date, BeforeValidator(_day)]
+Until = Annotated[date, BeforeValidator(_until)]
 
 Length = Annotated[Quantity, BeforeValidator(quantity_reader("length", 0.0)), quantity_note("length", "82 m")]
-Height = Annotated[
-    Quantity, BeforeValidator(quantity_reader("length", None)), quantity_note("length", "-1.2 m", None)
-]
+Height = Annotated[Quantity, BeforeValidator(_height), quantity_note("length", "-1.2 m", None)]
 Force = Annotated[Quantity, BeforeValidator(quantity_reader("force", 0.0)), quantity_note("force", "6 kN")]
 MassPerLength = Annotated[
     Quantity,

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable
 from dataclasses import dataclass, field
-from pathlib import Path
+from pathlib import Path, PurePosixPath
 
 from riglint.model import kinds
 from riglint.model.gear import Gear, Shelf
@@ -76,6 +76,10 @@ class Library:
         resolved = real(path)
         within = resolved.is_relative_to(self.root)
         return (resolved.relative_to(self.root) if within else resolved).as_posix()
+
+    def shown_link(self, link: Path) -> str:
+        """Return the path of a link itself, as it stands in reports."""
+        return (PurePosixPath(self.shown(link.parent)) / link.name).as_posix()
 
     def load(self, path: Path) -> Loaded:
         """Return one file, read at most once."""

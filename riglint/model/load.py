@@ -130,14 +130,23 @@ def _take_out(data: Any, key: Key) -> None:
     if isinstance(last, int) and way[-1] not in CHAINS:
         return _take_out(data, tuple(way))
     for step in way:
-        if isinstance(data, dict) and step not in data:
+        if not _holds(data, step):
             return None  # gone already, with what held it
         data = data[step]
+    if not _holds(data, last):
+        return None
     if isinstance(last, int):
         data[last] = {"part": "ring"}
     else:
-        data.pop(last, None)
+        del data[last]
     return None
+
+
+def _holds(data: Any, step: str | int) -> bool:
+    """Return whether a group has that key, or a list that many items."""
+    if isinstance(data, dict):
+        return step in data
+    return isinstance(data, list) and isinstance(step, int) and step < len(data)
 
 
 def _own_keys(document: Document) -> dict[str, Any]:

@@ -5,7 +5,7 @@ from typing import Annotated, Literal
 from pydantic import BeforeValidator, Discriminator, Tag, WithJsonSchema
 
 from riglint.model import words
-from riglint.model.fields import Form, Number, Text, about, needed, refuse
+from riglint.model.fields import Form, Number, Reason, Text, about, needed, refuse
 from riglint.model.parts import BARE, REASONED
 from riglint.read.yaml_text import Plain
 
@@ -28,7 +28,7 @@ class Loosened(Form):
     """A value with the reason for it."""
 
     value: Written = needed("The value, with its unit where it has one.")
-    because: Text = needed("Why; printed at the foot of every report.")
+    because: Reason = needed("Why; printed at the foot of every report.")
 
 
 def _with_reason(value: object) -> str:
@@ -47,7 +47,7 @@ class RequiredRow(Form):
     part: Text = needed("The class of parts, such as webbing or metal.")
     consequence: words.Consequence = needed("The consequence class.")
     ratio: Number = needed("Strength in place over force.")
-    because: Text | None = about("Why; needed where it loosens.")
+    because: Reason | None = about("Why; needed where it loosens.")
 
 
 class SignalRow(Form):
@@ -56,14 +56,14 @@ class SignalRow(Form):
     rule: Text = needed("The rule, such as tail/webbing.")
     consequence: words.Consequence = needed("The consequence class.")
     signal: words.SignalWord = needed("Its signal word in that class.")
-    because: Text | None = about("Why; needed where it lowers the word.")
+    because: Reason | None = about("Why; needed where it lowers the word.")
 
 
 class OffRow(Form):
     """A rule that is not run."""
 
     rule: Text = needed("The rule, such as tail/webbing.")
-    because: Text = needed("Why; printed at the foot of every report.")
+    because: Reason = needed("Why; printed at the foot of every report.")
 
 
 class Policy(Form):

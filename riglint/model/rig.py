@@ -16,8 +16,10 @@ from riglint.model.fields import (
     Fraction,
     Length,
     Number,
+    Reason,
     Speed,
     Text,
+    Until,
     Whole,
     about,
     needed,
@@ -167,9 +169,9 @@ class Accepted(Form):
 
     rule: Text = needed("The rule, such as gear/inspection.")
     part: Text | None = about("The part it concerns, by its id or its place in the chain.")
-    reason: Text = needed("Why it is accepted.")
-    role: Text = needed("The role of who accepts it.")
-    until: Day = needed("The last day it holds.")
+    reason: Reason = needed("Why it is accepted.")
+    role: Reason = needed("The role of who accepts it.")
+    until: Until = needed("The last day it holds; three years at the most.")
 
 
 class Rig(Form):

@@ -97,6 +97,11 @@ def text_schema() -> Schema:
     return {"type": ["string", "number", "boolean"], "errorMessage": "Write one line of text here."}
 
 
+def reason_schema() -> Schema:
+    """Return the schema of a text that must say something."""
+    return {**text_schema(), "pattern": r"\S", "patternErrorMessage": "Say who or why, in a few words."}
+
+
 def written_schema() -> Schema:
     """Return the schema of a value whose name says what it must be: a number, most often with a unit."""
     wrong = "Write a number with its unit, such as 0.7 m, or a plain number."

@@ -88,7 +88,7 @@ Knot = Literal[
     "other",
     "none",
 ]
-RopeEnd = Literal["sewn", "spliced"] | Knot
+RopeEnd = Literal["sewn", "spliced", Knot]  # one list: a union would name its branches in places of errors
 ShackleShape = Literal["bow", "dee"]
 Pin = Literal["screw", "screw_moused", "bolt_nut_cotter"]
 ConnectorClass = Literal["B", "H", "K", "A", "T", "Q", "X"]

@@ -1,33 +1,39 @@
 """Which files are ours, and where the library begins that they may refer within."""
 
-import codecs
 import os
-import re
 import stat
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
-from typing import Literal
 
 from riglint.read.decoding import MAX_BYTES
+from riglint.read.looks import NOT_OURS, Look, look
 from riglint.read.problems import Place, Problem, shown
-from riglint.read.spelling import nearest
 
 MARKS = (".git", "rig-library")
-HEAD_BYTES = 65_536  # of a foreign file, enough to see its first keys
-LIKENESS = 0.8  # of a misspelt `riglint`; lower would take foreign files that begin with `lint` or `rigging`
-
-_KEY = re.compile(r"""(?:---\s+)?(?:\{\s*)?(["']?)(?P<key>[^\s"'#{}\[\],:-][^"'#{}\[\],:]*)\1\s*:(?:\s|$)""")
-_SKIPPED = re.compile(r"\s*(?:#.*)?$|%|---\s*(?:#.*)?$|\{\s*$")
+YAML = (".yaml", ".yml")
 
 
 @dataclass(slots=True)
 class Found:
-    """The files to read, how many were left out as not ours, and those that look like ours but are not."""
+    """What was seen: the files to read, those left out and why, and those that look like ours and are not read."""
 
     files: list[Path] = field(default_factory=list)
-    left_out: int = 0
-    near_misses: dict[Path, Problem] = field(default_factory=dict)
+    left_out: dict[Path, str] = field(default_factory=dict)
+    refused: dict[Path, Problem] = field(default_factory=dict)
+    seen: set[Path] = field(default_factory=set)  # links resolved
+
+    def sees(self, file: Path) -> bool:
+        """Take note of a file; whether it was not seen before."""
+        own = real(file)
+        new = own not in self.seen
+        self.seen.add(own)
+        return new
+
+    def lost(self, results: Collection[Path]) -> list[Path]:
+        """Return the files that were seen and are neither among the results nor left out; there must be none."""
+        left_out = {real(file) for file in self.left_out}
+        return sorted(self.seen - set(results) - left_out)
 
 
 def library_root(path: Path, named: Path | None) -> Path:
@@ -70,41 +76,53 @@ def inside(root: Path, path: Path) -> bool:
         return False
 
 
-def find_documents(paths: Sequence[Path], *, sift_named: bool = False) -> Found:
-    """Return the files to read among what the command line names.
+def find_documents(paths: Sequence[Path], *, sift_named: bool = False, root: Path | None = None) -> Found:
+    """Return the files to read among what the command line names, and what becomes of all others that were seen.
 
-    Of a folder, its `*.yaml` and `*.yml` files that are ours, sorted, hidden folders left out. Files named
-    directly are taken as they are, present or not; with `sift_named` they are chosen like those of a folder.
-    A file that cannot be looked into is taken: reading it will say why. No file is taken twice.
+    Of a folder, its `*.yaml` and `*.yml` files that are ours, sorted, hidden folders left out; links are followed
+    inside the library, each folder once, and refused where they lead out of it. Files named directly are taken as
+    they are, present or not; with `sift_named` they are chosen like those of a folder. A file that cannot be looked
+    into is taken: reading it will say why. No file is taken twice.
+
+    Args:
+        paths: files and folders.
+        sift_named: whether files that are named one by one are chosen as well.
+        root: where the library begins, if no mark file says so.
     """
     found = Found()
-    seen: set[Path] = set()
     for path in paths:
-        named = not is_folder(path)
-        for file in [path] if named else sorted(_yaml_files(path, found)):
-            own = real(file)
-            if own in seen:
-                continue
-            seen.add(own)
-            if named and not sift_named:
-                found.files.append(file)
-            else:
-                _sort_in(found, file)
+        if is_folder(path):
+            library = library_root(path, root or path)
+            for file in sorted(_yaml_files(path, found, library)):
+                _sort_in(found, file, library)
+        elif sift_named:
+            _sort_in(found, path, library_root(path.parent, root))
+        elif found.sees(path):
+            found.files.append(path)
     return found
 
 
-def _sort_in(found: Found, file: Path) -> None:
+def _sort_in(found: Found, file: Path, root: Path) -> None:
+    if not found.sees(file):
+        return
     if _is_pipe_or_device(file):
-        found.left_out += 1  # reading it might never end
+        found.left_out[file] = "it is a pipe or a device"  # reading it might never end
         return
     head = _head(file)
-    verdict = "yes" if head is None else is_ours(head)
-    if verdict == "yes":
+    seen = Look("yes") if head is None else look(head)
+    if head is not None and seen.verdict != "no" and file.is_symlink() and not inside(root, file):
+        found.refused[file] = _leads_out(file)
+    elif seen.verdict == "yes":
         found.files.append(file)
-    elif verdict == "near miss" and head is not None:
-        found.near_misses[file] = _near_miss(head)
+    elif seen.problem is not None:
+        found.refused[file] = seen.problem
     else:
-        found.left_out += 1
+        found.left_out[file] = NOT_OURS if head else "it is empty"
+
+
+def _leads_out(link: Path) -> Problem:
+    message = f"The link {shown(link.name)} leads outside the library, so nothing behind it is read."
+    return _unreadable(message, "Put the files themselves into the library, or take the link out.")
 
 
 def _is_pipe_or_device(file: Path) -> bool:
@@ -114,21 +132,43 @@ def _is_pipe_or_device(file: Path) -> bool:
         return False
 
 
-def _yaml_files(folder: Path, found: Found) -> Iterator[Path]:
-    def refused(error: OSError) -> None:
-        message = f"The folder cannot be looked into: {error.strerror}."
-        found.near_misses[Path(error.filename)] = _unreadable(message, "Put its permissions right.")
+def _yaml_files(folder: Path, found: Found, root: Path) -> Iterator[Path]:
+    """Yield the YAML files below a folder, each folder behind it looked into once, links resolved."""
+    waiting, taken = [folder], {real(folder)}
+    while waiting:
+        here = waiting.pop()
+        for entry in _entries(here, found):
+            path = here / entry.name
+            if is_folder(path):
+                own = real(path)
+                if entry.name.startswith(".") or own in taken:
+                    continue
+                if entry.is_symlink() and not inside(root, path):
+                    found.refused[path] = _leads_out(path)
+                    continue
+                taken.add(own)
+                waiting.append(path)
+            elif entry.name.lower().endswith(YAML):
+                yield path
+            elif entry.is_symlink() and not path.exists():
+                found.left_out[path] = "it is a link that leads nowhere"
 
-    for here, folders, files in os.walk(folder, onerror=refused):
-        folders[:] = [name for name in folders if not name.startswith(".")]
-        yield from (Path(here, name) for name in files if name.lower().endswith((".yaml", ".yml")))
+
+def _entries(folder: Path, found: Found) -> list[os.DirEntry[str]]:
+    try:
+        with os.scandir(folder) as entries:
+            return list(entries)
+    except OSError as error:
+        message = f"The folder cannot be looked into: {error.strerror}."
+        found.refused[folder] = _unreadable(message, "Put its permissions right.")
+        return []
 
 
 def _head(file: Path) -> bytes | None:
-    """Return the first bytes of a file, or None where there is no looking into it."""
+    """Return as much of a file as is ever read, or None where there is no looking into it."""
     try:
         with file.open("rb") as stream:
-            return stream.read(HEAD_BYTES)
+            return stream.read(MAX_BYTES)
     except (OSError, ValueError):
         return None
 
@@ -152,51 +192,3 @@ def read_bytes(path: Path) -> tuple[bytes | None, list[Problem]]:
 
 def _unreadable(message: str, do: str) -> Problem:
     return Problem("file/readable", Place(1, 1), "", message, do)
-
-
-def is_ours(head: bytes) -> Literal["yes", "no", "near miss"]:
-    """Whether a file that begins with these bytes is ours: `riglint` is its first key.
-
-    `$schema`, comments, blank lines, a byte order mark and `---` may precede. A near miss has the key
-    misspelt or further down, or has a top-level `chain` without it.
-    """
-    first = True
-    for _, key in _top_keys(head):
-        if key == "riglint" and first:
-            return "yes"
-        if key in ("riglint", "chain") or (first and nearest(key, ["riglint"], likeness=LIKENESS)):
-            return "near miss"
-        first = first and key == "$schema"
-    return "no"
-
-
-def _near_miss(head: bytes) -> Problem:
-    """Say why a file that looks like ours is not read."""
-    keys = list(_top_keys(head))
-    place, key = next(item for item in keys if item[1] != "$schema")
-    if any(other == "riglint" for _, other in keys):
-        place, key = next(item for item in keys if item[1] == "riglint")
-        message = "riglint stands below other keys, so the file is not read; it was expected as the first."
-        return Problem("file/kind", place, key, message, "Move this line to the top of the file.")
-    if nearest(key, ["riglint"], likeness=LIKENESS):
-        message = f"The first key is {shown(key)}, so the file is not read; riglint was expected."
-        return Problem("file/kind", place, key, message, "Write riglint for it.")
-    place, key = next(item for item in keys if item[1] == "chain")
-    message = "The file holds a chain but does not begin with the key riglint, so it is not read."
-    return Problem("file/kind", place, key, message, "Begin the file with the line riglint: rig/1.")
-
-
-def _top_keys(head: bytes) -> Iterator[tuple[Place, str]]:
-    """Yield the keys at the left margin with their places, without reading the file as YAML."""
-    encoding = "utf-16" if head.startswith((codecs.BOM_UTF16_LE, codecs.BOM_UTF16_BE)) else "utf-8"
-    text = head.decode(encoding, errors="replace").removeprefix("\ufeff")
-    flow = False
-    for number, line in enumerate(re.split(r"\r\n|\n|\r", text), 1):
-        flow = flow or line.startswith("{")
-        if _SKIPPED.match(line):
-            continue
-        key = _KEY.match(line.lstrip() if flow else line)
-        if key:
-            yield Place(number, line.find(key["key"]) + 1), key["key"].strip()
-            if flow:  # below the first key there is no telling which brackets are open
-                return

@@ -12,6 +12,12 @@ UNSEEN = re.compile(
     "[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\u200b\u2028\u2029\u202a-\u202e\u2060\u2066-\u2069"
     "\ud800-\udfff\ufeff\ufffe\uffff]"
 )
+# What programs may leave out when they show a text: Default_Ignorable_Code_Point of the Unicode Standard 15.1
+# (DerivedCoreProperties.txt), and the braille pattern without a dot, which is drawn as nothing.
+HIDDEN = re.compile(
+    "[\u00ad\u034f\u061c\u115f\u1160\u17b4\u17b5\u180b-\u180f\u200b-\u200f\u202a-\u202e\u2060-\u206f\u2800\u3164"
+    "\ufe00-\ufe0f\ufeff\uffa0\ufff0-\ufff8\U0001bca0-\U0001bca3\U0001d173-\U0001d17a\U000e0000-\U000e0fff]"
+)
 LONGEST_SHOWN = 60
 MOST_SUGGESTIONS = 20  # in one file; looking for near words in thousands of places takes longer than reading
 
@@ -72,13 +78,58 @@ def visible(text: str) -> str:
     >>> print(visible("SH\x1b[31m-1"))
     SH\u001b[31m-1
     """
-    if text.isprintable():
+    if text.isprintable() and not HIDDEN.search(text):
         return text
-    return "".join(
-        letter if letter.isprintable() or letter in _WIDTHS else f"\\u{ord(letter):04x}" for letter in text
-    )
+    return "".join(letter if _is_seen(letter) else by_number(letter) for letter in text)
 
 
+def one_line(text: str) -> str:
+    r"""Return a sentence on one line, with nothing hidden in it, whatever a file has put into it.
+
+    >>> print(one_line("Tail\t0.3\nm"))
+    Tail 0.3 m
+    """
+    if text.isprintable() and not HIDDEN.search(text):
+        return text
+    return visible(_BLANKS.sub(" ", text))
+
+
+def command_escaped(text: str, hash_sign: str) -> str:
+    """Return a text in which no host of CI takes anything for a command: they look for ##[ and ##vso[ anywhere.
+
+    Args:
+        text: a whole report.
+        hash_sign: how its form writes a # otherwise.
+    """
+    return _COMMAND.sub(f"{hash_sign}#".replace("\\", r"\\"), text)
+
+
+def row_escaped(row: str) -> str:
+    r"""Return a row of plain text that no host of CI takes for a command, which begin with :: or hold ##[.
+
+    >>> print(row_escaped("  ::set-output name=x::y"))
+      \u003a:set-output name=x::y
+    """
+    return command_escaped(_COMMAND_ROW.sub(r"\1\\u003a:", row), r"\u0023")
+
+
+def by_number(letter: str) -> str:
+    r"""Return the number of a letter, as Python and JSON write it.
+
+    >>> print(by_number("\u3164"), by_number("\U000e0100"))
+    \u3164 \U000e0100
+    """
+    return f"\\u{ord(letter):04x}" if ord(letter) <= _LAST_OF_FOUR else f"\\U{ord(letter):08x}"
+
+
+def _is_seen(letter: str) -> bool:
+    return (letter.isprintable() or letter in _WIDTHS) and not HIDDEN.match(letter)
+
+
+_COMMAND = re.compile(r"##(?=\[|vso\[)")
+_COMMAND_ROW = re.compile(r"^(\s*)::")
+_BLANKS = re.compile(r"[ \t\n\r\f\v]+")
+_LAST_OF_FOUR = 0xFFFF  # what four digits can number
 _WIDTHS = "\u00a0\u2009\u202f"  # spaces that numbers are written with: no-break, thin, narrow no-break
 
 

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-import json
 from math import isfinite
 from typing import Any
 
-from riglint.findings import Audit, FileResult, Finding
+from riglint.findings import Audit, FileResult, Finding, RuleCount
 from riglint.model.sources import Source
 from riglint.policy import InForce
+from riglint.reports.audit_words import unfit
+from riglint.reports.json_text import json_text
 from riglint.rulekit import Remedy, Signal
 
 DIGITS = 6
@@ -44,12 +45,24 @@ def audit_json(audit: Audit) -> str:
         "on": audit.on.isoformat(),
         "policy": policy_data(audit.force),
         "house_rules": list(audit.house),
+        "rulebook": {
+            "seal": audit.seal,
+            "rules": audit.rules,
+            "differs": audit.differs or None,
+            "unfit": unfit(audit),
+        },
         "files": [_file(result) for result in audit.files],
         "count": count,
-        "left_out": audit.left_out,
+        "left_out": len(audit.left_out),
         "accepted_left_out": audit.accepted_left_out,
+        "seen": {
+            "files": audit.seen,
+            "audited": audit.audited,
+            "left_out": [{"path": one.path, "because": one.because} for one in audit.left_out],
+            "refused": audit.refused,
+        },
     }
-    return json.dumps(data, indent=1, ensure_ascii=False) + "\n"
+    return json_text(data)
 
 
 def policy_data(force: InForce) -> dict[str, Any]:
@@ -71,6 +84,20 @@ def _file(result: FileResult) -> dict[str, Any]:
         "consequence": consequence.word if consequence else None,
         "not_judged": [{"because": one.because, "rules": one.rules} for one in result.not_judged],
         "findings": [_finding(finding) for finding in result.findings],
+        "rules": _rules(result.rules),
+    }
+
+
+def _rules(rules: RuleCount | None) -> dict[str, Any] | None:
+    """Return what became of every rule in force in a rig."""
+    if rules is None:
+        return None
+    return {
+        "all": rules.all,
+        "judged": sorted(rules.judged),
+        "open": sorted(rules.open),
+        "not_applicable": sorted(rules.not_applicable),
+        "crashed": sorted(rules.crashed),
     }
 
 

@@ -11,8 +11,10 @@ from riglint.loads.inputs import known
 from riglint.reports.audit_html_style import STYLE
 from riglint.reports.audit_words import (
     CAUTION_TEXT,
+    at_the_top,
     closing,
     count,
+    files_told,
     first_to_go,
     heading,
     in_shared_files,
@@ -26,6 +28,7 @@ from riglint.reports.chain_drawing import chain_drawings
 from riglint.reports.drawings import profile_drawing
 from riglint.reports.finding_html import accepted_html, finding_html, look_html
 from riglint.reports.haul_drawing import haul_drawing
+from riglint.reports.html_page import html_page
 from riglint.reports.sheet_html import safe
 from riglint.reports.signs import SYMBOL, sign_html
 from riglint.reports.svg import NARROW
@@ -55,13 +58,12 @@ def audit_html(audit: Audit) -> str:
     """Return the report of an audit as a page of its own."""
     sections = [section for section in _sections(audit) if section.named or section.result.kind == "rig"]
     body = "\n".join(_file(section, audit) for section in sections)
-    return (
-        '<!DOCTYPE html>\n<html lang="en">\n<head>\n<meta charset="utf-8">\n'
-        '<meta name="viewport" content="width=device-width, initial-scale=1">\n'
-        f"<title>{safe(heading(audit))}</title>\n<style>{STYLE}</style>\n</head>\n<body>\n{SYMBOL}\n"
+    return html_page(
+        safe(heading(audit)),
+        STYLE,
+        f"{SYMBOL}\n"
         f"<header>\n<h1>{safe(heading(audit))}</h1>\n{_summary(audit, sections)}</header>\n"
-        f"{_contents(sections)}<main>\n{body}\n</main>\n<footer>\n{_words(audit)}{_left_out(audit)}</footer>\n"
-        "</body>\n</html>\n"
+        f"{_contents(sections)}<main>\n{body}\n</main>\n<footer>\n{_words(audit)}{_left_out(audit)}</footer>\n",
     )
 
 
@@ -91,8 +93,10 @@ def _summary(audit: Audit, sections: list[_Section]) -> str:
     rows = "".join(_stop(section, name, one, several=len(sections) > 1) for section, name, one in stops)
     which = "the rig" if sum(section.result.kind == "rig" for section in sections) == 1 else "which rig"
     listed = f'<h2>What stops {which}</h2>\n<ul class="stops">\n{rows}</ul>\n' if stops else ""
+    top = "".join(f"<p><b>{safe(sentence)}</b></p>\n" for sentence in at_the_top(audit))
     return (
-        f'{sign}<p class="closing">{safe(closing(audit))}</p>\n'
+        f'{top}{sign}<p class="closing">{safe(closing(audit))}</p>\n'
+        f'<p class="quiet">{files_told(audit)}</p>\n'
         f"{listed}{_counts(audit.findings)}{_policy(audit)}"
         f'<p class="caution-text">{safe(CAUTION_TEXT)}</p>\n'
     )

@@ -10,7 +10,7 @@ import re
 from dataclasses import dataclass, field
 
 from riglint.findings import Audit, Finding
-from riglint.reports.audit_words import CAUTION_TEXT, NOT_WHOLE, closing
+from riglint.reports.audit_words import CAUTION_TEXT, at_the_top, closing, files_told, sealed
 from riglint.reports.sheet_markdown import escaped
 from riglint.rulekit import Signal
 from riglint.rulekit.saying import MEANINGS
@@ -34,9 +34,9 @@ def audit_markdown(audit: Audit, stop_at: Signal) -> str:
     """
     page = _Page()
     page.add("## Rig audit", "", f"**{told(closing(audit))}**", "")
-    files = f"{len(audit.files)} {'file' if len(audit.files) == 1 else 'files'}"
-    page.add(f"{files} as of {audit.on}, {audit.rules} rules, {told(_policy(audit))}.", "")
-    page.add(*([] if audit.whole else [f"**{told(NOT_WHOLE)}**", ""]))
+    page.add(f"As of {audit.on}, {audit.rules} rules ({sealed(audit.seal)}), {told(_policy(audit))}.", "")
+    page.add(files_told(audit), "")
+    page.add(*(line for sentence in at_the_top(audit) for line in (f"**{told(sentence)}**", "")))
     page.add(*_counts(audit), "")
     page.add(*_unread(audit))
     counting = sorted((one for one in audit.findings if one.counts), key=lambda one: -one.signal)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from math import isinf
 from typing import Literal
 
@@ -210,14 +211,51 @@ def _without_a_rig(audit: Audit) -> str:
     return f" No rig was there: {what} alone {'were' if len(kinds) > 1 else 'was'} judged, without any force."
 
 
+def files_told(audit: Audit) -> str:
+    """Say what became of every file that was seen."""
+    audited, left_out, refused = len(audit.audited), len(audit.left_out), len(audit.refused)
+    return f"{count(audit.seen, 'file')} seen: {audited} audited, {left_out} left out, {refused} refused."
+
+
 NOT_WHOLE = "A rule set that was asked for did not load whole: its rules judged nothing."
+NO_RULES = "No rule is in force: nothing was judged."
+
+
+def unfit(audit: Audit) -> list[str]:
+    """Return what keeps an audit from being one, whatever it found: it stands at the top of every report."""
+    said = [] if audit.whole else [NOT_WHOLE]
+    said += [] if audit.rules else [NO_RULES]
+    return said + unfit_policy(audit.force)
+
+
+def unfit_policy(force: InForce) -> list[str]:
+    """Say which families of rules a policy leaves empty."""
+    if not force.emptied:
+        return []
+    families = ", ".join(force.emptied)
+    return [f"The policy {force.title} turns off every rule of {families}: nobody answers these questions."]
+
+
+def at_the_top(audit: Audit) -> list[str]:
+    """Return what a report says before everything else."""
+    return unfit(audit) + ([differs_told(audit.differs)] if audit.differs else [])
+
+
+def differs_told(differs: str) -> str:
+    """Say how the rulebook of a checkout differs from its manifest."""
+    return f"Rulebook under development, {differs}. `python -m riglint.reports.rulebook_page` seals it anew."
+
+
+def sealed(seal: str) -> str:
+    """Name the rulebook that judged."""
+    return f"rulebook {seal}"
 
 
 def left_out_words(audit: Audit) -> list[str]:
     """Return a sentence for each thing that a report of this audit does not hold."""
-    said = [] if audit.whole else [NOT_WHOLE]
-    if audit.left_out:
-        said.append(f"{count(audit.left_out, 'YAML file')} without the key riglint left out.")
+    said = [f"Judged by {sealed(audit.seal)}."]
+    reasons = Counter(one.because for one in audit.left_out)
+    said += [f"{count(n, 'file')} left out, because {because}." for because, n in sorted(reasons.items())]
     if audit.accepted_left_out:
         said.append(f"{count(audit.accepted_left_out, 'accepted finding')} left out here.")
     return said

@@ -8,7 +8,7 @@ from riglint.loads.used import fingerprint
 from riglint.model.rig import Plan
 from riglint.model.spot import Spot
 from riglint.policy import InForce
-from riglint.reports.audit_words import CAUTION_TEXT, count, is_quiet, policy_told
+from riglint.reports.audit_words import CAUTION_TEXT, count, is_quiet, policy_told, sealed, unfit
 from riglint.reports.card_chain import chain_rows
 from riglint.reports.card_content import Card, Fact
 from riglint.reports.card_numbers import figures, haul_facts, line_facts, reading_facts, stop_lines
@@ -29,7 +29,7 @@ def build_card(loads: Loads, audit: Audit, book: Rulebook) -> Card:
     open_ = [one for one in counted if one.kind == "open"]
     quiet = [one for one in counted if is_quiet(one)]
     others = [one for one in counted if one not in faults and one not in open_ and one not in quiet]
-    not_judged = [
+    not_judged = unfit(audit) + [
         f"{count(one.rules, 'rule')}, because {one.because}"
         for file in audit.files
         for one in file.not_judged
@@ -38,7 +38,7 @@ def build_card(loads: Loads, audit: Audit, book: Rulebook) -> Card:
         rig.rig.title,
         rig.document.path,
         audit.on.isoformat(),
-        f"policy: {audit.force.title}" if audit.force.path else audit.force.title,
+        f"{_limits(audit.force)}, {sealed(audit.seal)}",
         fingerprint(loads),
         _spot(rig.spot, rig.rig.plan),
         f"{consequence.word}: {'; '.join(consequence.reasons)}",
@@ -76,6 +76,10 @@ def _spot(spot: Spot | None, plan: Plan | None) -> str:
     told += [f"span {spot.span.text}"] if spot and spot.span else []
     told += [f"first day {plan.first_day}"] if plan and plan.first_day else []
     return ", ".join(told)
+
+
+def _limits(force: InForce) -> str:
+    return f"policy: {force.title}" if force.path else force.title
 
 
 def _policy(audit: Audit) -> list[str]:

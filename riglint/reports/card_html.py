@@ -9,6 +9,7 @@ from riglint.findings import Finding
 from riglint.reports.card_content import Card, Fact, Row, Step
 from riglint.reports.card_html_style import STYLE
 from riglint.reports.card_words import accepted_told, finding_told
+from riglint.reports.html_page import html_page
 from riglint.reports.layout import number, together
 from riglint.reports.signs import SYMBOL, sign_html
 from riglint.rulekit import rounded
@@ -24,10 +25,10 @@ def safe(text: str) -> str:
 
 def card_html(card: Card, profile: str | None) -> str:
     """Return the card of one rig as a page of its own; `profile` is a finished drawing."""
-    return (
-        '<!DOCTYPE html>\n<html lang="en">\n<head>\n<meta charset="utf-8">\n'
-        '<meta name="viewport" content="width=device-width, initial-scale=1">\n'
-        f"<title>Card: {safe(card.title)}</title>\n<style>{STYLE}</style>\n</head>\n<body>\n{SYMBOL}\n"
+    return html_page(
+        f"Card: {safe(card.title)}",
+        STYLE,
+        f"{SYMBOL}\n"
         f'{_head(card)}<main>\n{_first(card)}<div class="sheet">\n'
         f'<div class="top">\n<div class="chain">{_chain(card.chain)}</div>\n'
         f'<div class="figures">\n{profile + LEGEND if profile else ""}\n{_facts("Line", card.line)}'
@@ -35,7 +36,7 @@ def card_html(card: Card, profile: str | None) -> str:
         f"{_stop(card.stop)}{_facts('Emergency', card.emergency)}</div>\n</div>\n"
         f'<div class="work">\n{"".join(_step(n, step) for n, step in enumerate(card.work, 1))}</div>\n'
         f'<div class="caution">{_policy(card.policy)}<p>{safe(card.caution)}</p></div>\n'
-        "</div>\n</main>\n</body>\n</html>\n"
+        "</div>\n</main>\n",
     )
 
 

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-import json
 from collections.abc import Sequence
 from typing import Any
 
 from riglint.findings import Finding
 from riglint.reports.as_json import figure
 from riglint.reports.card_content import Card, Fact, Row
+from riglint.reports.json_text import json_text
 
 
 def card_json(card: Card) -> str:
@@ -46,7 +46,7 @@ def card_json(card: Card) -> str:
         "policy": list(card.policy),
         "caution": card.caution,
     }
-    return json.dumps(data, indent=1, ensure_ascii=False) + "\n"
+    return json_text(data)
 
 
 def _facts(facts: Sequence[Fact]) -> list[dict[str, str]]:

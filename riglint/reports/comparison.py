@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from riglint.findings.comparing import Comparison, Moved, RigChange, Turned
-from riglint.reports.audit_words import CAUTION_TEXT
+from riglint.reports.audit_words import CAUTION_TEXT, sealed, unfit_policy
 from riglint.reports.comparison_words import STATUS, closing, from_to, to_tell, told_name, told_ratios, word
 from riglint.reports.layout import Line, labelled, paragraph, plain
 from riglint.reports.text import LOOKS
@@ -13,9 +13,12 @@ def comparison_text(comparison: Comparison, width: int) -> list[Line]:
     """Return what changed between two sides, laid out for a width."""
     heading = f"Compared: {comparison.old} with {comparison.new}, as of {comparison.on}"
     lines: list[Line] = list(paragraph(heading, width, look="bold"))
+    for sentence in unfit_policy(comparison.force):
+        lines += paragraph(sentence, width, look="bold")
     for rig in to_tell(comparison):
         lines += _rig(rig, width)
-    lines += [plain(""), *paragraph(CAUTION_TEXT, width)]
+    lines += [plain(""), *paragraph(f"Judged by {sealed(comparison.seal)}.", width)]
+    lines += paragraph(CAUTION_TEXT, width)
     return lines + paragraph(closing(comparison), width, look="bold")
 
 

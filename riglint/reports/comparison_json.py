@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-import json
 from typing import Any
 
 from riglint.findings.comparing import Comparison, Moved, RigChange, Turned
 from riglint.reports.as_json import figure
+from riglint.reports.json_text import json_text
 
 
 def comparison_json(comparison: Comparison) -> str:
@@ -17,9 +17,10 @@ def comparison_json(comparison: Comparison) -> str:
         "new": comparison.new,
         "on": comparison.on,
         "judged": comparison.judged,
+        "rulebook": comparison.seal,
         "rigs": [_rig(rig) for rig in comparison.rigs],
     }
-    return json.dumps(data, indent=1, ensure_ascii=False) + "\n"
+    return json_text(data)
 
 
 def _rig(rig: RigChange) -> dict[str, Any]:

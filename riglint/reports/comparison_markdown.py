@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from riglint.findings.comparing import Comparison, Moved, RigChange, Turned
-from riglint.reports.audit_words import CAUTION_TEXT
+from riglint.reports.audit_words import CAUTION_TEXT, sealed, unfit_policy
 from riglint.reports.comparison_words import STATUS, closing, from_to, to_tell, told_name, told_ratios, word
 from riglint.reports.sheet_markdown import escaped
 
@@ -14,7 +14,8 @@ MOST_CHARACTERS = 50_000  # some hosts cut comments above 65,536
 def comparison_markdown(comparison: Comparison) -> str:
     """Return what changed between two sides."""
     head = [f"## What changes for the rigs: {escaped(comparison.old)} → {escaped(comparison.new)}", ""]
-    lines = [*head, f"**{closing(comparison)}** As of {comparison.on}.", ""]
+    lines = [*head, f"**{closing(comparison)}** As of {comparison.on}, {sealed(comparison.seal)}.", ""]
+    lines += [line for one in unfit_policy(comparison.force) for line in (f"**{escaped(one)}**", "")]
     rigs, left = to_tell(comparison), 0
     for rig in rigs:
         block = _rig(rig)

@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-import json
-
 from riglint.reports.as_json import figure, source_json
 from riglint.reports.gauge_content import Gauge
+from riglint.reports.json_text import json_text
 from riglint.reports.layout import Line, labelled, number, paragraph, plain
 from riglint.reports.sheet_content import fixed, kn, sourced
 
@@ -96,4 +95,4 @@ def gauge_json(gauge: Gauge) -> str:
         },
         "caution": gauge.caution,
     }
-    return json.dumps(data, indent=1, ensure_ascii=False) + "\n"
+    return json_text(data)

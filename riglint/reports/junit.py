@@ -12,8 +12,8 @@ from dataclasses import dataclass
 from xml.etree.ElementTree import Element, SubElement, indent, tostring
 
 from riglint.findings import Audit, FileResult, Finding
-from riglint.read.problems import visible
-from riglint.reports.audit_words import CAUTION_TEXT, NOT_WHOLE, closing
+from riglint.read.problems import command_escaped, visible
+from riglint.reports.audit_words import CAUTION_TEXT, NOT_WHOLE, closing, files_told, unfit
 from riglint.rulekit import Signal
 
 READ = "file/readable"
@@ -37,14 +37,16 @@ def audit_junit(audit: Audit, stop_at: Signal) -> str:
         stop_at: least signal word that is a failure.
     """
     suites = [_suite(result, audit, stop_at) for result in audit.files]
-    if not audit.whole:
-        suites.append(_error("rule sets", "load whole", NOT_WHOLE))
+    for sentence in unfit(audit):
+        name, case = ("rule sets", "load whole") if sentence == NOT_WHOLE else ("rules", "are in force")
+        suites.append(_error(name, case, sentence))
     if audit.nothing_found:
         suites.append(_error("files", "are there", closing(audit)))
     top = Element("testsuites", {"name": "riglint audit"} | _sums(suites))
     top.extend(suites)
     indent(top, " ")
-    return f'<?xml version="1.0" encoding="UTF-8"?>\n{tostring(top, encoding="unicode")}\n'
+    text = command_escaped(tostring(top, encoding="unicode"), "&#35;")
+    return f'<?xml version="1.0" encoding="UTF-8"?>\n{text}\n'
 
 
 def _suite(result: FileResult, audit: Audit, stop_at: Signal) -> Element:
@@ -79,8 +81,10 @@ def _properties(result: FileResult, audit: Audit, stop_at: Signal) -> Iterator[t
     yield "on", audit.on.isoformat()
     yield "stop_at", stop_at.name
     yield "policy", audit.force.title
+    yield "rulebook", audit.seal
     yield "title", result.title or ""
     yield "whole_audit", closing(audit)
+    yield "files", files_told(audit)
     yield "caution", CAUTION_TEXT
 
 

@@ -7,7 +7,7 @@ import textwrap
 from collections.abc import Iterable
 from typing import NamedTuple
 
-from riglint.read.problems import visible
+from riglint.read.problems import row_escaped, visible
 from riglint.read.units import UNITS
 
 WIDEST = 100  # longer lines are hard to read on any screen
@@ -64,11 +64,11 @@ def together(text: str, joint: str = "\u00a0") -> str:
 
 
 def _rows(text: str, width: int) -> list[str]:
-    """Return the rows of a wrapped text. Whatever a file says, no row can steer a terminal."""
+    """Return the rows of a wrapped text. Whatever a file says, no row can steer a terminal or a host of CI."""
     rows = textwrap.wrap(
         together(text, _JOINT), max(width, 20), break_long_words=True, break_on_hyphens=False
     )
-    return [row.replace(_JOINT, " ") for row in rows]
+    return [row_escaped(row.replace(_JOINT, " ")) for row in rows]
 
 
 def characters(lines: Iterable[Line]) -> str:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from riglint.findings.limits import Edge, Limits, Range
-from riglint.reports.audit_words import CAUTION_TEXT
+from riglint.reports.audit_words import CAUTION_TEXT, sealed, unfit_policy
 from riglint.reports.layout import Line, labelled, paragraph, plain
 from riglint.reports.text import policy_lines
 
@@ -18,6 +18,8 @@ def limits_text(limits: Limits, width: int) -> list[Line]:
     """Return the ranges of one rig, laid out for a width."""
     lines: list[Line] = [*paragraph(f"Limits: {limits.title}", width, look="bold")]
     lines += paragraph(f"{limits.path}, as of {limits.on}", width)
+    for sentence in unfit_policy(limits.force):
+        lines += paragraph(sentence, width, look="bold")
     lines += [plain(""), *paragraph(HOW.format(word=limits.stop_at.name), width)]
     if limits.standing:
         told = "; ".join(f"{one.rule} ({one.signal.name}): {one.message}" for one in limits.standing)
@@ -26,7 +28,8 @@ def limits_text(limits: Limits, width: int) -> list[Line]:
         lines += [plain(""), *_range(each, width)]
     if not limits.ranges:
         lines += [plain(""), *paragraph("The file gives no value that could be moved.", width)]
-    return [*lines, plain(""), *policy_lines(limits.force, width), *paragraph(CAUTION_TEXT, width)]
+    lines += [plain(""), *paragraph(f"Judged by {sealed(limits.seal)}.", width)]
+    return [*lines, *policy_lines(limits.force, width), *paragraph(CAUTION_TEXT, width)]
 
 
 def _range(each: Range, width: int) -> list[Line]:

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-import json
 from typing import Any
 
 from riglint.findings import Finding
 from riglint.findings.limits import Edge, Limits, Range
 from riglint.reports.as_json import policy_data
+from riglint.reports.json_text import json_text
 
 
 def limits_json(limits: Limits) -> str:
@@ -18,11 +18,12 @@ def limits_json(limits: Limits) -> str:
         "path": limits.path,
         "on": limits.on.isoformat(),
         "policy": policy_data(limits.force),
+        "rulebook": limits.seal,
         "stop_at": limits.stop_at.name,
         "standing": [_found(one) for one in limits.standing],
         "ranges": [_range(one) for one in limits.ranges],
     }
-    return json.dumps(data, indent=1, ensure_ascii=False) + "\n"
+    return json_text(data)
 
 
 def _range(each: Range) -> dict[str, Any]:

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-import json
 from collections.abc import Iterable
 
 from riglint.house_rules import Installed
+from riglint.reports.json_text import json_text
 from riglint.reports.layout import Line, labelled, paragraph, plain
 
 NONE = "No rule set is installed beside riglint's own."
@@ -37,7 +37,7 @@ def sets_json(sets: Iterable[Installed]) -> str:
         }
         for one in sets
     ]
-    return json.dumps({"riglint": "rule_sets/1", "installed": listed}, indent=1, ensure_ascii=False) + "\n"
+    return json_text({"riglint": "rule_sets/1", "installed": listed})
 
 
 def sets_markdown(sets: list[Installed]) -> str:

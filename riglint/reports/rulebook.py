@@ -32,7 +32,9 @@ VERDICTS = (("sound", "passes"), ("faulty", "found"), ("review", "to look at"))
 
 def rulebook_text(book: Rulebook, width: int) -> list[Line]:
     """Return the list of all rules, with the scales that they are read by."""
-    lines: list[Line] = list(paragraph(f"The rulebook: {len(book.rules)} rules", width, look="bold"))
+    lines: list[Line] = list(
+        paragraph(f"The rulebook: {len(book.rules)} rules, {book.seal}", width, look="bold")
+    )
     lines += [plain(""), *paragraph("Signal words (after ANSI Z535.4 and ISO 3864-2)", width, look="bold")]
     for name, meaning in scale():
         lines += labelled(name, meaning, width)

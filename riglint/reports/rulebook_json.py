@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-import json
 from typing import Any
 
 from riglint.hazards import HAZARDS, Hazard
 from riglint.model.bibliography import works
 from riglint.model.ratios import NEVER, PEAK
 from riglint.reports.as_json import source_json
+from riglint.reports.json_text import json_text
 from riglint.reports.rule_words import (
     AT_STAKE,
     CONSEQUENCES,
@@ -26,6 +26,7 @@ def rulebook_json(book: Rulebook, only: str | None = None) -> str:
     """Return every rule in full, or only one, with the scales that they are read by."""
     data = {
         "riglint": "rulebook/1",
+        "seal": book.seal,
         "signals": dict(scale()),
         "consequences": AT_STAKE,
         "required": [_required(name) for name in PEAK],
@@ -33,7 +34,7 @@ def rulebook_json(book: Rulebook, only: str | None = None) -> str:
         "hazards": [_hazard(one) for one in HAZARDS.values()],
         "rules": [_rule(name, rule) for name, rule in book.rules.items() if only in {None, name}],
     }
-    return json.dumps(data, indent=1, ensure_ascii=False) + "\n"
+    return json_text(data)
 
 
 def _required(name: str) -> dict[str, Any]:

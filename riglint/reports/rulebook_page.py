@@ -1,7 +1,7 @@
 """The rulebook as markdown: an index with a page for each rule beside its file, and all of it as one page.
 
-`python -m riglint.reports.rulebook_page` writes `rules/README.md` and every `rules/<family>/<rule>.md`, and takes away
-pages whose rule is gone.
+`python -m riglint.reports.rulebook_page` writes `rules/README.md`, every `rules/<family>/<rule>.md` and the manifest of
+the rule files, and takes away pages whose rule is gone.
 """
 
 from __future__ import annotations
@@ -30,7 +30,7 @@ from riglint.reports.rule_words import (
     sources,
     words_at,
 )
-from riglint.rulebook import Rulebook, load_rulebook, shipped
+from riglint.rulebook import MANIFEST, Rulebook, hashes, load_rulebook, manifest, rule_files, shipped
 from riglint.rulekit import Rule
 
 GENERATED = "<!-- Generated from the rule files; do not edit. -->"
@@ -122,8 +122,9 @@ def _ratios() -> list[str]:
 
 
 def main() -> None:
-    """Write the index and the pages that stand beside the rules; a page whose rule is gone goes too."""
-    folder, written = shipped("rules"), pages(load_rulebook())
+    """Write the manifest, the index and the pages beside the rules; a page whose rule is gone goes too."""
+    folder = shipped("rules")
+    written = {MANIFEST: manifest(hashes(rule_files(folder)))} | pages(load_rulebook())
     for name, text in written.items():
         (folder / name).write_text(text, encoding="utf-8", newline="\n")
     for old in folder.glob("*/*.md"):

@@ -11,7 +11,8 @@ from typing import Any
 
 from riglint import __version__
 from riglint.findings import Audit, FileResult
-from riglint.reports.audit_words import CAUTION_TEXT, NOT_WHOLE, closing
+from riglint.read.problems import command_escaped
+from riglint.reports.audit_words import CAUTION_TEXT, NOT_WHOLE, closing, files_told, unfit
 from riglint.reports.sarif_places import ROOT, artifact
 from riglint.reports.sarif_results import results
 from riglint.reports.sarif_rules import Descriptors, overrides
@@ -22,14 +23,15 @@ SCHEMA = "https://docs.oasis-open.org/sarif/sarif/v2.1.0/errata01/os/schemas/sar
 EXIT_STATUS = {
     0: "nothing at or above the stop word",
     1: "something at or above the stop word",
-    2: "a file could not be read or judged, or nothing of ours was found",
-    3: "a rule crashed, or a rule set did not load whole",
+    2: "a file could not be read or judged, nothing of ours was found, or a policy leaves a family of rules empty",
+    3: "a rule crashed, a rule set did not load whole, or no rule is in force",
 }
 NOTIFICATIONS = {
     "file/not-judged": "A file could not be read or judged.",
     "rule/crashed": "A rule crashed, so its question is not answered.",
     "rules/not-judged": "Rules had nothing to work on.",
     "rules/not-loaded": "A rule set did not load whole.",
+    "rules/not-in-force": "Rules that should judge are not in force.",
 }
 
 
@@ -68,14 +70,15 @@ def audit_sarif(audit: Audit, book: Rulebook, stop_at: Signal) -> str:
         "properties": _properties(audit, stop_at),
     }
     log = {"$schema": SCHEMA, "version": "2.1.0", "runs": [run]}
-    return json.dumps(log, indent=1, ensure_ascii=True) + "\n"
+    return command_escaped(json.dumps(log, indent=1, ensure_ascii=True), r"\u0023") + "\n"
 
 
 def _invocation(audit: Audit, descriptors: Descriptors, stop_at: Signal) -> dict[str, Any]:
     status = audit.status(stop_at)
     told = [one for result in audit.files for one in _notifications(result, descriptors)]
-    if not audit.whole:
-        told.append(_notification("rules/not-loaded", "error", NOT_WHOLE, None))
+    for sentence in unfit(audit):
+        name = "rules/not-loaded" if sentence == NOT_WHOLE else "rules/not-in-force"
+        told.append(_notification(name, "error", sentence, None))
     return {
         "executionSuccessful": status in {0, 1},
         "exitCode": status,
@@ -117,11 +120,13 @@ def _properties(audit: Audit, stop_at: Signal) -> dict[str, Any]:
     force = audit.force
     return {
         "riglint/on": audit.on.isoformat(),
+        "riglint/rulebook": audit.seal,
         "riglint/stopAt": stop_at.name,
         "riglint/closing": closing(audit),
+        "riglint/files": files_told(audit),
         "riglint/caution": CAUTION_TEXT,
         "riglint/houseRules": list(audit.house),
-        "riglint/leftOut": audit.left_out,
+        "riglint/leftOut": len(audit.left_out),
         "riglint/acceptedLeftOut": audit.accepted_left_out,
         "riglint/policy": {
             "title": force.title,

@@ -9,7 +9,7 @@ from riglint.loads import Loads
 from riglint.loads.inputs import MissingInput, NotComputable, known
 from riglint.loads.sensitivity import ranking
 from riglint.policy import DEFAULT, InForce
-from riglint.reports.audit_words import CAUTION_TEXT
+from riglint.reports.audit_words import CAUTION_TEXT, sealed
 from riglint.reports.sheet_anchors import anchors_section
 from riglint.reports.sheet_backups import backup_sections
 from riglint.reports.sheet_content import Section, Sheet
@@ -22,8 +22,8 @@ from riglint.reports.sheet_tie_back import tie_back_section
 from riglint.reports.sheet_webbing import webbing_section
 
 
-def build_sheet(loads: Loads, on: date, force: InForce = DEFAULT) -> Sheet:
-    """Return everything that the sheet of one rig says."""
+def build_sheet(loads: Loads, on: date, force: InForce = DEFAULT, seal: str = "") -> Sheet:
+    """Return everything that the sheet of one rig says; `seal` names the rulebook that came with what computed it."""
     rig, consequence, ranked = loads.path.rig, loads.consequence, ranking(loads)
     sections: list[Section | None] = [
         states_section(loads),
@@ -41,7 +41,7 @@ def build_sheet(loads: Loads, on: date, force: InForce = DEFAULT) -> Sheet:
         rig.rig.title,
         rig.document.path,
         on.isoformat(),
-        f"policy: {force.title}" if force.path else force.title,
+        (f"policy: {force.title}" if force.path else force.title) + (f", {sealed(seal)}" if seal else ""),
         f"{consequence.word}: {'; '.join(consequence.reasons)}",
         tuple(section for section in sections if section is not None),
         tuple(missing_for(loads)),

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from html import escape
 
 from riglint.read.problems import visible
+from riglint.reports.html_page import html_page
 from riglint.reports.sheet_content import Block, Column, Note, Section, Sheet, Table, Worked, sourced
 
 KEPT_TOGETHER = (
@@ -77,16 +78,15 @@ def sheet_html(sheet: Sheet, drawings: Sequence[str]) -> str:
     sections = "\n".join(_section(section) for section in sheet.sections)
     missing = f"not computed for want of: {'; '.join(sheet.missing)}"
     told = f'<p class="open"><b>Open:</b> {safe(missing)}</p>\n' if sheet.missing else ""
-    return (
-        '<!DOCTYPE html>\n<html lang="en">\n<head>\n<meta charset="utf-8">\n'
-        '<meta name="viewport" content="width=device-width, initial-scale=1">\n'
-        f"<title>Calculation sheet: {safe(sheet.title)}</title>\n<style>{STYLE}</style>\n</head>\n<body>\n"
+    return html_page(
+        f"Calculation sheet: {safe(sheet.title)}",
+        STYLE,
         f"<header>\n<h1>Calculation sheet: {safe(sheet.title)}</h1>\n"
         f'<p class="quiet">{safe(sheet.beside)}</p>\n'
         f'<p class="stake"><b>At stake</b> – {safe(sheet.at_stake)}</p>\n{told}</header>\n<main>\n'
         + "\n".join(drawings)
         + f"\n{sections}\n</main>\n"
-        f'<footer><p class="caution">{safe(sheet.caution)}</p></footer>\n</body>\n</html>\n'
+        f'<footer><p class="caution">{safe(sheet.caution)}</p></footer>\n',
     )
 
 

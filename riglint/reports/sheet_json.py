@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 from typing import Any
 
 from riglint.loads import Loads, PartLoad, State
@@ -13,6 +12,7 @@ from riglint.loads.person import Arrests
 from riglint.loads.sensitivity import Ranking, Sensitivity
 from riglint.mechanics.line import Equilibrium
 from riglint.reports.as_json import figure, source_json
+from riglint.reports.json_text import json_text
 from riglint.reports.sheet_backups import catches, fall_of
 from riglint.reports.sheet_content import Sheet, Worked
 from riglint.reports.sheet_parts import states_for
@@ -45,7 +45,7 @@ def sheet_json(loads: Loads, sheet: Sheet) -> str:
         ],
         "open": list(sheet.missing),
     }
-    return json.dumps(data, indent=1, ensure_ascii=False) + "\n"
+    return json_text(data)
 
 
 def _worked(line: Worked) -> dict[str, Any]:

@@ -74,15 +74,16 @@ def figure(
 
     A wide one can be reached by key, since a phone scrolls it.
     """
-    scrolls = f' role="group" tabindex="0" aria-label="{escape(title)}"' if width > NARROW else ""
+    scrolls = f' role="group" tabindex="0" aria-label="{escape(visible(title))}"' if width > NARROW else ""
     return (
         f'<figure><div class="drawing"{scrolls}>'
         f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {width:.0f} {height:.0f}" '
         f'role="img" aria-labelledby="{name}-title {name}-desc" '
         'font-family="Liberation Sans, Arial, sans-serif" font-size="12">'
-        f'<title id="{name}-title">{escape(title)}</title><desc id="{name}-desc">{escape(visible(told))}</desc>\n'
+        f'<title id="{name}-title">{escape(visible(title))}</title>'
+        f'<desc id="{name}-desc">{escape(visible(told))}</desc>\n'
         + "\n".join(marks)
-        + f"\n</svg></div><figcaption><b>{escape(title)}.</b> {escape(visible(caption))}</figcaption></figure>"
+        + f"\n</svg></div><figcaption><b>{escape(visible(title))}.</b> {escape(visible(caption))}</figcaption></figure>"
     )
 
 

@@ -11,8 +11,10 @@ from riglint.policy import InForce
 from riglint.reports.audit_words import (
     CAUTION_TEXT,
     against,
+    at_the_top,
     closing,
     count,
+    files_told,
     first_to_go,
     heading,
     in_shared_files,
@@ -40,6 +42,8 @@ LOOKS = {
 def audit_text(audit: Audit, width: int) -> list[Line]:
     """Return the report of an audit, laid out for a width."""
     lines: list[Line] = list(paragraph(heading(audit), width, look="bold"))
+    for sentence in at_the_top(audit):
+        lines += paragraph(sentence, width, look=LOOKS[Signal.DANGER])
     for result in audit.files:
         lines += _file(result, audit, width)
     lines += [plain("")]
@@ -49,7 +53,7 @@ def audit_text(audit: Audit, width: int) -> list[Line]:
     lines += policy_lines(audit.force, width)
     lines += paragraph(CAUTION_TEXT, width)
     lines += paragraph(closing(audit), width, look="bold")
-    return lines
+    return lines + paragraph(files_told(audit), width)
 
 
 def policy_lines(force: InForce, width: int) -> list[Line]:

@@ -108,7 +108,9 @@ the_rig: Each[None] = Each("the rig", lambda _case: [None])
 
 
 def months_after(day: date, months: int) -> date:
-    """Return the same day some months later; the last day of that month where it has no such day."""
+    """Return the same day months later; the last of that month where it has no such day, and no day after 9999."""
     years, month = divmod(day.month - 1 + months, 12)
     year = day.year + years
+    if year > date.max.year:
+        return date.max
     return date(year, month + 1, min(day.day, monthrange(year, month + 1)[1]))

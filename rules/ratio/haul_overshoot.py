@@ -148,14 +148,14 @@ def _below(case: Case) -> tuple[list[_Below], MissingInput | NotComputable | Non
     """Return the parts below the required ratio, weakest first, and what keeps others from being judged."""
     states = case.loads.judged_by("overshoot")
     found: list[_Below] = []
-    missing: list[At] = []
+    missing: dict[tuple[object, ...], At] = {}
     unable: NotComputable | None = None
     for load in case.loads.parts:
         try:
             # What nobody rates in its place is told by the ratio to the peak or by the sling's angle.
             worst = None if load.strength.no_rating else load.worst(states)
         except MissingInput as reason:
-            missing += [at for at in reason.fields if at not in missing]
+            missing |= {(at.path, at.key, at.part): at for at in reason.fields}
             continue
         except NotComputable as reason:
             unable = unable or reason
@@ -163,7 +163,7 @@ def _below(case: Case) -> tuple[list[_Below], MissingInput | NotComputable | Non
         if worst is not None and worst.ratio < case.limit(REQUIRED):
             found.append(_Below(load, worst))
     found.sort(key=lambda one: one.worst.ratio)
-    return found, MissingInput(*missing) if missing else unable
+    return found, MissingInput(*missing.values()) if missing else unable
 
 
 def _with_a_puller(case: Case, found: list[_Below]) -> Iterator[Fault]:

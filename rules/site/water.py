@@ -167,7 +167,9 @@ def _height_m(case: Case) -> float:
 
 def _put_right(case: Case, ways: Ways, deep_m: float, least_m: float) -> str:
     """Say how much lower the line may go, where that alone would do."""
-    lower = (least_m - deep_m) / case.limit(PER_METRE)
+    per_metre = case.limit(PER_METRE)
     place = f"choose a place {rounded(least_m, 'up')} m deep or more all along, sounded with a line"
-    by_hand = (f"lower the line by {ceil(lower * 100.0) / 100.0:.2f} m",)
-    return either(place, *ways.or_else(*(by_hand if deep_m >= case.limit(LEAST) else ())))
+    if per_metre == 0.0 or deep_m < case.limit(LEAST):  # no height at all would do
+        return either(place, *ways.or_else())
+    lower = (least_m - deep_m) / per_metre
+    return either(place, *ways.or_else(f"lower the line by {ceil(lower * 100.0) / 100.0:.2f} m"))

@@ -117,8 +117,8 @@ def errors_on_a_terminal(where: Path, report: Path, *arguments: str, **more: str
 
 @pytest.fixture
 def many(library: Path) -> Path:
-    for n in range(40):
-        write(library / f"rig-{n:02}.yaml", SOUND)
+    for n in range(160):
+        write(library / f"rig-{n:03}.yaml", SOUND)
     return library
 
 
@@ -126,7 +126,7 @@ def test_a_long_audit_on_a_terminal_shows_it_and_the_report_is_the_same(many: Pa
     call = ("audit", ".", *DAY, "--format", "json")
     report = tmp_path / "report.json"
     said = errors_on_a_terminal(many, report, *call, NO_COLOR="1")
-    assert "of 40 files audited" in said
+    assert "of 160 files audited" in said
     assert "\x1b" not in said
     assert screen(said) == [""]
     _, piped, complaint = run(many, *call, TERM="xterm-256color")

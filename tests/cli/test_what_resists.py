@@ -16,8 +16,10 @@ import pytest
 from riglint import rulebook
 from riglint.cli import main
 from riglint.findings import auditing, judge
+from riglint.model.library import Library
 from riglint.rulebook import Rulebook
-from riglint.rulekit import Case, Fault
+from riglint.rulekit import Case, Fault, sound
+from riglint.testing import edited
 from tests.cli.calling import BROKEN, DAY, QUIET, SHORT_TAIL, SOUND, by_path, problems, run, run_here, write
 
 # When riglint itself fails
@@ -69,12 +71,70 @@ def test_a_rig_that_riglint_stumbles_over_hides_no_other(
     assert "tail/webbing" in {one["rule"] for one in files["low.yaml"]["findings"]}
 
 
+@pytest.mark.usefixtures("by_one_rule")
+def test_a_file_that_riglint_stumbles_over_while_reading_hides_no_other(
+    library: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    whole = Library.load
+
+    def stumble(self: Library, path: Path) -> Any:
+        if path.name == "stone.yaml":
+            raise AttributeError("'str' object has no attribute 'pop'")
+        return whole(self, path)
+
+    monkeypatch.setattr(Library, "load", stumble)
+    write(library / "low.yaml", SHORT_TAIL)
+    write(library / "stone.yaml", SOUND)
+    status, report = run_here(capsys, library)
+    files = by_path(report)
+    assert status == 3
+    assert [(one["signal"], one["crashed"]) for one in files["stone.yaml"]["findings"]] == [("DANGER", True)]
+    assert "'str' object has no attribute 'pop'" in files["stone.yaml"]["findings"][0]["message"]
+    assert "tail/webbing" in {one["rule"] for one in files["low.yaml"]["findings"]}
+    capsys.readouterr()
+    assert main(["sheet", str(library / "stone.yaml"), *DAY]) == 3
+    assert "stone.yaml" in capsys.readouterr().err
+
+
+@pytest.mark.usefixtures("by_one_rule")
+@pytest.mark.parametrize("key", ["leash.ring_knot", "leash.harness_knot", "chain[8].rope.dead_end.ends"])
+def test_a_misspelt_knot_is_one_problem_of_one_file(
+    library: Path, capsys: pytest.CaptureFixture[str], key: str
+) -> None:
+    baseline = "highline" if key.startswith("leash") else "long_haul"
+    write(library / "knot.yaml", edited(sound(baseline, {key: "figure_8"})))
+    write(library / "low.yaml", SHORT_TAIL)
+    status, report = run_here(capsys, library)
+    files = by_path(report)
+    (said,) = problems(files["knot.yaml"])
+    assert status == 2
+    assert said.startswith(f"'figure_8' is no word that '{key.rpartition('.')[2]}' takes. Write figure_")
+    assert files["knot.yaml"]["findings"][0]["at"]["key"] == key
+    assert "tail/webbing" in {one["rule"] for one in files["low.yaml"]["findings"]}
+
+
+def a_rule(more: str) -> str:
+    """Return the source of a rule with one thing otherwise than it must be."""
+    return (
+        "from riglint.rulekit import Signal, rule, the_rig\n"
+        "named = dict(title='t', each=the_rig, signal=Signal.CAUTION, why='w', formula='f', examples=())\n"
+        f"@rule(**named | dict({more}))\ndef own(case, _): return []\n"
+    )
+
+
 @pytest.mark.parametrize(
     ("text", "says"),
     [
         ("def webbing(:\n", "does not load: SyntaxError"),
         ("import riglint.no_such_room\n", "does not load: ModuleNotFoundError"),
         ("LEAST = 0.5\n", "holds 0 rules"),
+        ("raise GeneratorExit\n", "does not load: GeneratorExit"),
+        (a_rule("signal='LOUD'"), "holds no whole rule: a signal word is none of the four"),
+        (a_rule("raised={'life': 9}"), "holds no whole rule: a signal word is none of the four"),
+        (a_rule("raised={'death': Signal.DANGER}"), "for a consequence class that there is not"),
+        (a_rule("why=''"), "title, why or formula says nothing"),
+        (a_rule("each=None"), "there is nothing to run"),
+        (a_rule("limits=(0.5,)"), "a limit is none"),
     ],
 )
 def test_a_rule_set_that_does_not_load_whole_gives_3(
@@ -85,6 +145,7 @@ def test_a_rule_set_that_does_not_load_whole_gives_3(
     says: str,
 ) -> None:
     rules = write(library / "rules" / "tail" / "webbing.py", text).parents[1]
+    write(rules / rulebook.MANIFEST, rulebook.manifest(rulebook.hashes(rulebook.rule_files(rules))))
     monkeypatch.setattr(rulebook, "shipped", lambda _name: rules)
     write(library / "low.yaml", SOUND)
     assert main(["audit", str(library / "low.yaml"), *DAY]) == 3
@@ -243,7 +304,9 @@ def test_a_fault_of_a_shelf_is_printed_once_and_names_its_rigs(library: Path) ->
     assert out.count("'42' has no unit") == 1
     assert "rigs       east.yaml, west.yaml\n" in out
     assert out.count("because shelf.yaml could not be read in full") == 2
-    assert " ".join(out.split()).lower().endswith("three files not judged.")
+    assert " ".join(out.split()).endswith(
+        "three files not judged. 4 files seen: 1 audited, 0 left out, 3 refused."
+    )
     report = json.loads(run(library, "audit", ".", *QUIET, "--format", "json")[1])
     judged = {path: file["judged"] for path, file in by_path(report).items()}
     assert judged == {"east.yaml": False, "low.yaml": True, "shelf.yaml": False, "west.yaml": False}

@@ -74,7 +74,7 @@ def test_the_library_as_a_whole_is_quiet_and_complete() -> None:
     assert [one.message for one in result.findings if one.kind == "open"] == []
     assert [one.because for file in result.files for one in file.not_judged] == []
     assert all(file.judged for file in result.files)
-    assert result.left_out == 0
+    assert result.left_out == ()
 
 
 def test_there_are_rigs_of_every_kind() -> None:

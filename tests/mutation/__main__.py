@@ -1,22 +1,30 @@
-"""Run the mutation check: `python -m tests.mutation [PATH…]`; without a path, all of rules/ and riglint/mechanics/."""
+"""Run the mutation check: `python -m tests.mutation [PATH…]`; without a path, all of rules/ and riglint/mechanics/.
+
+`python -m tests.mutation silence --minutes 60` looks at what may fall silent instead: reading, findings, policy, exit
+status. Its mutants come in an order of no meaning that is always the same, so what is tried in time is a fair sample.
+"""
 
 from __future__ import annotations
 
 import argparse
 import sys
 import tempfile
+import time
 from collections import Counter
-from concurrent.futures import ProcessPoolExecutor
+from concurrent.futures import FIRST_COMPLETED, ProcessPoolExecutor, wait
+from hashlib import sha256
+from itertools import islice
 from pathlib import Path
 
 import yaml
 
-from tests.mutation.killing import CHECKOUT, Workshop, reaching_tests, rule_notices
+from tests.mutation.killing import CHECKOUT, REACHING, Workshop, rule_notices, tests_of
 from tests.mutation.mutants import Mutant, mutants_of
 
 LISTED = Path(__file__).parent / "survivors.yaml"
 LEAST = 0.95
 ROOMS = ("rules", "riglint/mechanics")
+SILENCE = "silence"
 
 _workshop: Workshop | None = None
 
@@ -26,22 +34,50 @@ def main() -> int:
     parser = argparse.ArgumentParser(prog="python -m tests.mutation", description=__doc__)
     parser.add_argument("paths", nargs="*", default=ROOMS, help="files or folders, such as rules/tail")
     parser.add_argument("--jobs", type=int, default=1, help="mutants at a time")
+    parser.add_argument("--minutes", type=float, default=None, help="stop after so long; the rest is counted")
     call = parser.parse_args()
-    files = sorted(file for path in call.paths for file in _files(CHECKOUT / path))
-    mutants = [one for file in files for one in mutants_of(file.read_text("utf-8"), _shown(file))]
-    with ProcessPoolExecutor(call.jobs) as pool:
-        survivors = []
-        for mutant, seen in zip(mutants, pool.map(_noticed, mutants, chunksize=4), strict=True):
-            if not seen:
-                say(f"survived: {mutant.name} (line {mutant.line})")
-                survivors.append(mutant)
-    whole = tuple(call.paths) == ROOMS
-    return _told(mutants, survivors, whole=whole)
+    silence = SILENCE in call.paths
+    paths = list(yaml.safe_load(REACHING.read_text("utf-8"))) if silence else call.paths
+    files = sorted(file for path in paths for file in _files(CHECKOUT / path))
+    mutants = [one for file in files for one in _mutants(file)]
+    if call.minutes is not None:
+        mutants.sort(key=lambda one: sha256(f"{one.name} {one.start}".encode()).digest())
+    tried, survivors = _run(mutants, call.jobs, call.minutes)
+    if len(tried) < len(mutants):
+        say(f"{len(mutants) - len(tried)} of {len(mutants)} mutants were not tried: the time was over.")
+    return _verdict(tried, survivors, whole=tuple(call.paths) == ROOMS)
+
+
+def _mutants(file: Path) -> list[Mutant]:
+    shown = _shown(file)
+    doing = not shown.startswith(ROOMS)
+    return mutants_of(file.read_text("utf-8"), shown, doing=doing)
+
+
+def _run(mutants: list[Mutant], jobs: int, minutes: float | None) -> tuple[list[Mutant], list[Mutant]]:
+    """Return what was tried in time, and what of it nobody noticed."""
+    ends = None if minutes is None else time.monotonic() + 60.0 * minutes
+    tried, survivors = [], []
+    with ProcessPoolExecutor(jobs) as pool:
+        waiting = iter(mutants)
+        running = {pool.submit(_noticed, one): one for one in islice(waiting, jobs)}
+        while running:
+            done, _ = wait(running, return_when=FIRST_COMPLETED)
+            for future in done:
+                mutant = running.pop(future)
+                tried.append(mutant)
+                if not future.result():
+                    say(f"survived: {mutant.name} (line {mutant.line})")
+                    survivors.append(mutant)
+            if ends is None or time.monotonic() < ends:
+                running |= {pool.submit(_noticed, one): one for one in islice(waiting, jobs - len(running))}
+    return tried, survivors
 
 
 def _files(path: Path) -> list[Path]:
-    files = [path] if path.is_file() else path.rglob("*.py")
-    return [file for file in files if file.name != "__init__.py"]
+    if path.is_file():
+        return [path]
+    return [file for file in path.rglob("*.py") if file.name != "__init__.py"]
 
 
 def _shown(file: Path) -> str:
@@ -51,7 +87,7 @@ def _shown(file: Path) -> str:
 def _noticed(mutant: Mutant) -> bool:
     if mutant.file.startswith("rules/"):
         return rule_notices(mutant)
-    return _own_workshop().notices(mutant, list(reaching_tests(Path(mutant.file).stem)))
+    return _own_workshop().notices(mutant, list(tests_of(mutant.file)))
 
 
 def _own_workshop() -> Workshop:
@@ -68,7 +104,7 @@ def say(line: str) -> None:
     sys.stdout.flush()
 
 
-def _told(mutants: list[Mutant], survivors: list[Mutant], *, whole: bool) -> int:
+def _verdict(mutants: list[Mutant], survivors: list[Mutant], *, whole: bool) -> int:
     rooms, alive = Counter(map(_room, mutants)), Counter(map(_room, survivors))
     for room, total in sorted(rooms.items()):
         say(f"{room:36} {total:5} mutants {total - alive[room]:5} noticed {1 - alive[room] / total:7.1%}")

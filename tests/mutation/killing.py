@@ -8,6 +8,7 @@ import os
 import shutil
 import signal
 import sys
+import time
 from collections.abc import Iterator
 from contextlib import contextmanager
 from functools import cache
@@ -16,12 +17,16 @@ from types import ModuleType
 from typing import NoReturn
 
 import pytest
+import yaml
 
 from tests.mutation.mutants import Mutant
 
 CHECKOUT = Path(__file__).parents[2]
+REACHING = Path(__file__).with_name("reaching.yaml")
 SECONDS = 30.0  # of the processor: a mutant that runs longer than its tests ever do is noticed
-NEEDED = ("riglint", "rules", "tests", "examples", "schemas", "pyproject.toml")
+NEEDED = ("riglint", "rules", "tests", "examples", "schemas", "pyproject.toml", ".pre-commit-hooks.yaml")
+LONGEST_S = 240.0  # of the clock, for tests that start the command and wait for it
+LOOKED_AT_S = 0.05  # how often the clock is looked at
 # What the tests load beside the project: one process loads it, and is forked for each mutant.
 LIBRARIES = ("hypothesis", "moorpy", "numpy", "pint", "pydantic", "scipy.integrate", "scipy.optimize", "yaml")
 CALL = ("-x", "-q", "--assert=plain", "--hypothesis-seed=0", "-p", "no:cacheprovider")
@@ -109,13 +114,25 @@ class Workshop:
         child = os.fork()
         if child == 0:
             self._tries(tests)
-        return os.waitstatus_to_exitcode(os.waitpid(child, 0)[1]) == 0
+        ends = time.monotonic() + LONGEST_S
+        while True:
+            done, status = os.waitpid(child, os.WNOHANG)
+            if done:
+                return os.waitstatus_to_exitcode(status) == 0
+            if time.monotonic() > ends:
+                os.killpg(child, signal.SIGKILL)  # with whatever it has started
+                os.waitpid(child, 0)
+                return False
+            time.sleep(LOOKED_AT_S)
 
     def _tries(self, tests: list[str]) -> NoReturn:
         """Run test files in this process, in silence, and end it."""
         status = 1
         try:
-            signal.setitimer(signal.ITIMER_PROF, SECONDS)  # nobody handles its signal: it ends the process
+            os.setsid()  # what it starts ends with it
+            signal.setitimer(
+                signal.ITIMER_PROF, 3.0 * SECONDS
+            )  # nobody handles its signal: it ends the process
             for number in (1, 2):
                 os.dup2(os.open(os.devnull, os.O_WRONLY), number)
             for name in [name for name in sys.modules if name.partition(".")[0] in NEEDED]:
@@ -127,6 +144,15 @@ class Workshop:
             status = int(pytest.main([*CALL, *tests]))
         finally:
             os._exit(status)
+
+
+@cache
+def tests_of(file: str) -> tuple[str, ...]:
+    """Return the test files that look at a module, named by its file."""
+    listed: dict[str, list[str]] = yaml.safe_load(REACHING.read_text(encoding="utf-8"))
+    if file in listed:
+        return tuple(f"tests/{name}" for name in listed[file])
+    return reaching_tests(Path(file).stem)
 
 
 @cache

@@ -1,4 +1,8 @@
-"""Small changes of a source file, each of which some test should notice: comparisons and constants, one at a time."""
+"""Small changes of a source file, each of which some test should notice, one at a time.
+
+Comparisons and constants everywhere; where nothing is computed and all hangs on what is done at all (reading, findings,
+policy, exit status) also statements left out, `and` for `or`, `not` left out, the least for the greatest.
+"""
 
 from __future__ import annotations
 
@@ -32,6 +36,13 @@ WRITTEN: dict[type[ast.cmpop], str] = {
     ast.Is: "is",
     ast.IsNot: "is not",
 }
+LOGIC: dict[type[ast.boolop], tuple[str, str]] = {ast.And: ("and", "or"), ast.Or: ("or", "and")}
+CALLS = {"max": "min", "min": "max", "any": "all", "all": "any"}
+SETS: dict[type[ast.operator], tuple[str, str]] = {
+    ast.BitOr: ("|", "&"),
+    ast.Sub: ("-", "|"),
+    ast.BitAnd: ("&", "|"),
+}
 NUMBER = re.compile(r"\d+(?:\.\d+)?")
 # Keywords of a rule whose values are words for a reader, or the examples that do the testing.
 NOT_JUDGED = frozenset(
@@ -50,7 +61,7 @@ class Mutant:
     start: int
     old: str
     new: str
-    kind: str  # "comparison" or "constant"
+    kind: str  # comparison, constant; logic, choice, flag, statement
     function: str = "module"  # the innermost around it
 
     @property
@@ -63,11 +74,13 @@ class Mutant:
         return source[: self.start] + self.new + source[self.end :]
 
 
-def mutants_of(source: str, file: str) -> list[Mutant]:
-    """Return every mutant of a source, in the order of the text."""
+def mutants_of(source: str, file: str, *, doing: bool = False) -> list[Mutant]:
+    """Return every mutant of a source, in the order of the text; `doing` adds those of what is done at all."""
     tree = ast.parse(source)
     offsets = _offsets(source)
     found = [one for node in _judged(tree) for one in _mutants(node, source, file, offsets)]
+    if doing:
+        found += [one for node in _judged(tree) for one in _deeds(node, source, file, offsets)]
     functions = [node for node in ast.walk(tree) if isinstance(node, ast.FunctionDef)]
     placed = [replace(one, function=_around(one, functions)) for one in found]
     return sorted(placed, key=lambda one: (one.start, one.end, one.new))
@@ -126,7 +139,7 @@ def _mutants(node: ast.AST, source: str, file: str, offsets: list[int]) -> Itera
             yield Mutant(file, node.lineno, node.col_offset, end, start, source[start:end], new, "constant")
 
 
-def _span(node: ast.expr, source: str, offsets: list[int]) -> tuple[int, int]:
+def _span(node: ast.expr | ast.stmt, source: str, offsets: list[int]) -> tuple[int, int]:
     """Return where a node begins and ends, in characters; the parser counts bytes."""
 
     def at(line: int, column: int) -> int:
@@ -151,6 +164,52 @@ def _comparisons(node: ast.Compare, source: str, file: str, offsets: list[int]) 
             yield Mutant(
                 file, node.lineno, node.col_offset, first + len(sign), first, sign, new, "comparison"
             )
+
+
+def _deeds(node: ast.AST, source: str, file: str, offsets: list[int]) -> Iterator[Mutant]:
+    """Yield mutants of what is done at all."""
+    for start, end, new, kind in (*_turned(node, source, offsets), *_left_out(node, source, offsets)):
+        old = " ".join(source[start:end].split())
+        line = source.count("\n", 0, start) + 1
+        yield Mutant(file, line, 0, end, start, old, new, kind)
+
+
+Change = tuple[int, int, str, str]  # where it begins and ends, what stands there instead, and its kind
+
+
+def _turned(node: ast.AST, source: str, offsets: list[int]) -> Iterator[Change]:
+    """Yield `or` for `and`, the other set, the least for the greatest, false for true."""
+    if isinstance(node, ast.BoolOp):
+        sign, other = LOGIC[type(node.op)]
+        for left, right in zip(node.values, node.values[1:], strict=False):
+            start, end = _span(left, source, offsets)[1], _span(right, source, offsets)[0]
+            match = re.search(rf"\b{sign}\b", source[start:end])
+            if match:
+                yield start + match.start(), start + match.end(), other, "logic"
+    elif isinstance(node, ast.BinOp) and type(node.op) in SETS and _of_sets(node):
+        sign, other = SETS[type(node.op)]
+        start, end = _span(node.left, source, offsets)[1], _span(node.right, source, offsets)[0]
+        at = source.find(sign, start, end)
+        if at >= 0:
+            yield at, at + len(sign), other, "logic"
+    elif isinstance(node, ast.Call) and isinstance(node.func, ast.Name) and node.func.id in CALLS:
+        yield *_span(node.func, source, offsets), CALLS[node.func.id], "choice"
+    elif isinstance(node, ast.Constant) and isinstance(node.value, bool):
+        yield *_span(node, source, offsets), str(not node.value), "flag"
+
+
+def _left_out(node: ast.AST, source: str, offsets: list[int]) -> Iterator[Change]:
+    """Yield a `not` and a statement left out."""
+    if isinstance(node, ast.UnaryOp) and isinstance(node.op, ast.Not):
+        start, _ = _span(node, source, offsets)
+        yield start, start + len("not"), "", "logic"
+    elif isinstance(node, ast.AugAssign) or (isinstance(node, ast.Expr) and isinstance(node.value, ast.Call)):
+        yield *_span(node, source, offsets), "pass", "statement"
+
+
+def _of_sets(node: ast.BinOp) -> bool:
+    """Whether an operator most likely joins sets or lists of rules: a difference with a name or a call, no number."""
+    return not any(isinstance(side, ast.Constant) for side in (node.left, node.right))
 
 
 def _limits(node: ast.Constant, source: str, file: str, offsets: list[int]) -> Iterator[Mutant]:

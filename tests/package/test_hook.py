@@ -176,3 +176,32 @@ def test_a_deleted_shelf_stops_the_rig_that_refers_to_it(club: Repository, hook:
     assert "- exit code: 2" in said
     assert "rigs/shared.yaml" in said
     assert club.commits() == 1
+
+
+def test_committed_names_that_are_options_change_nothing(club: Repository) -> None:
+    """Neither policy nor code nor output may come from where file names come from."""
+    policy = "riglint: policy/1\ntitle: Nobody's\noff:\n"
+    policy += "".join(
+        f"  - {{rule: {rule}, because: a file name asked for it}}\n"
+        for rule in ("tail/webbing", "haul/brake_locked")
+    )
+    ran = club.folder / "RAN"
+    rule = f"from pathlib import Path\nPath({str(ran)!r}).write_text('ran')\n"
+    club.accepts("foreign.yaml", FOREIGN)
+    for name, text in (
+        ("p.yaml", policy),
+        ("--policy=p.yaml", SOUND),
+        ("a.yaml/tail/own.py", rule),
+        ("--house-rules=a.yaml", SOUND),
+        ("--output=rigs/faulty.yaml", SOUND),
+        ("--write=json=rigs/faulty.yaml", SOUND),
+    ):
+        (club.folder / name).parent.mkdir(parents=True, exist_ok=True)
+        (club.folder / name).write_text(text, encoding="utf-8")
+    status, said = club.commit("rigs/faulty.yaml", FAULTY)
+    assert status == 1, said
+    assert "- exit code: 1" in said
+    assert "rigs/faulty.yaml" in said
+    assert (club.folder / "rigs/faulty.yaml").read_text(encoding="utf-8") == FAULTY
+    assert not ran.exists()
+    assert club.commits() == 1

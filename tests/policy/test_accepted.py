@@ -56,16 +56,6 @@ def test_it_has_a_section_of_its_own(tmp_path: Path, capsys: pytest.CaptureFixtu
     assert "Accepted by gear keeper until 2026-06-01: new pin ordered (gear/inspection)" in section
 
 
-def test_an_entry_that_runs_for_years_is_told_and_still_marks(audit: Any) -> None:
-    status, report = audit(LATE, {**INSPECTION, "until": "2027-05-03"})
-    assert (status, findings(report, "file/accepted")) == (0, [])
-    status, report = audit(LATE, {**INSPECTION, "until": "2031-05-02"})
-    (told,) = findings(report, "file/accepted")
-    assert (status, report["count"]["accepted"]) == (0, 1)
-    assert (told["signal"], told["kind"]) == ("CAUTION", "fail")
-    assert "2027-05-03 at the latest" in told["do"]
-
-
 def test_a_review_can_be_accepted(audit: Any) -> None:
     _, report = audit({"chain[4].tail_tied": None}, TAIL)
     (review,) = findings(report, "tail/webbing")
@@ -138,6 +128,72 @@ def test_the_last_day_counts_and_the_next_is_too_late(audit: Any) -> None:
     (stale,) = findings(report, "file/accepted")
     assert "gear/inspection ran out on 2026-05-01" in stale["message"]
     assert (stale["signal"], stale["kind"]) == ("CAUTION", "fail")
+
+
+A_YEAR = "A year is the most that anybody can answer for."
+
+
+@pytest.mark.parametrize(
+    ("until", "covers"), [("2027-05-03", True), ("2027-05-04", False), ("2040-01-01", False)]
+)
+def test_nobody_answers_for_longer_than_a_year(audit: Any, until: str, *, covers: bool) -> None:
+    status, report = audit(LATE, {**INSPECTION, "until": until})
+    assert status == (0 if covers else 1)
+    told = [one["message"] for one in findings(report, "file/accepted")]
+    assert told == ([] if covers else [f"The accepted finding gear/inspection holds until {until}. {A_YEAR}"])
+
+
+@pytest.mark.parametrize(
+    ("key", "value", "says"),
+    [
+        ("until", "9999-12-31", "'9999-12-31' is further off than anybody answers for"),
+        ("until", "2100-01-01", "'2100-01-01' is further off than anybody answers for"),
+        ("reason", "", "Nothing stands here; words are expected."),
+        ("reason", "   ", "Nothing stands here; words are expected."),
+        ("role", "", "Nothing stands here; words are expected."),
+        ("role", None, "Nothing stands where text is expected."),
+    ],
+)
+def test_an_entry_that_nobody_answers_for_is_an_error(audit: Any, key: str, value: Any, says: str) -> None:
+    status, report = audit(LATE, {**INSPECTION, key: value})
+    assert status == 2
+    (said,) = (one for file in report["files"] for one in file["findings"])
+    assert said["at"]["key"] == f"accepted[0].{key}"
+    assert said["message"].startswith(says)
+
+
+# One place is not another that begins with the same letters.
+
+
+@pytest.mark.parametrize(
+    ("part", "covers"),
+    [("RS-20", True), ("chain[10]", True), ("RS-2", False), ("chain[1]", False), ("chain[1", False)],
+)
+def test_the_second_part_is_not_the_eleventh(audit: Any, part: str, *, covers: bool) -> None:
+    sling = {"kind": "round_sling", "material": "polyester", "wll": "3 t", "length": "3 m", "width": "55 mm"}
+    late = {
+        "shelf[0].items.RS-20": {
+            **sling,
+            "made": "2023-05",
+            "inspected": "2024-05",
+            "label": "readable",
+        },
+        "chain[10].gear": "RS-20",
+    }
+    _, report = audit(late, {**INSPECTION, "part": part})
+    (fault,) = faults(report, "gear/inspection")
+    assert fault["at"]["key"].startswith("shelf[0].items.RS-20")
+    assert (fault["accepted"] is not None) == covers
+    assert bool(findings(report, "file/accepted")) != covers
+
+
+@pytest.mark.parametrize(
+    ("named", "covers"), [("tail", False), ("tail end", True), ("tail end 2", False), ("chain[4]", True)]
+)
+def test_an_id_is_not_another_that_it_begins(audit: Any, named: str, *, covers: bool) -> None:
+    _, report = audit({**SHORT, "chain[4].id": "tail end"}, {**TAIL, "part": named})
+    (fault,) = faults(report, "tail/webbing")
+    assert (fault["accepted"] is not None) == covers
 
 
 @pytest.mark.parametrize(

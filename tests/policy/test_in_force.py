@@ -9,6 +9,7 @@ import pytest
 from riglint.cli import main
 from riglint.model.policy import Values
 from riglint.rulebook import Rulebook
+from tests.policy.conftest import FEW
 from tests.policy.policies import DAY, audited, findings, loaded, rig_text, written
 from tests.rigs import loads_of, rig_data
 
@@ -123,3 +124,64 @@ def test_two_runs_give_the_same_bytes(capsys: pytest.CaptureFixture[str], rig: P
             said.append(capsys.readouterr().out)
         assert said[0] == said[1]
         assert form == "text" or json.loads(said[0])["policy"]["sha256"]
+
+
+# A policy that leaves nothing to judge by
+
+EMPTIES = "The policy Meadow club turns off every rule of tail: nobody answers these questions."
+
+
+def switched_off(*rules: str) -> str:
+    return "off:\n" + "".join(f"  - {{rule: {rule}, because: indoor hall}}\n" for rule in rules)
+
+
+@pytest.mark.parametrize("form", ["text", "json", "markdown", "html", "sarif", "junit"])
+def test_an_emptied_family_is_said_at_the_top_and_gives_2(
+    capsys: pytest.CaptureFixture[str], rig: Path, form: str
+) -> None:
+    policy = written(rig.parent, switched_off("tail/webbing"))
+    call = ("audit", str(rig), *DAY, "--policy", str(policy), "--format", form)
+    assert main(call) == 2
+    said = " ".join(capsys.readouterr().out.split())
+    assert EMPTIES in said
+    if form in {"text", "html"}:
+        assert said.index(EMPTIES) < said.index("placement/pins")  # before any finding
+
+
+def test_limits_by_such_a_policy_give_2(capsys: pytest.CaptureFixture[str], rig: Path) -> None:
+    policy = written(rig.parent, switched_off("tail/webbing"))
+    assert main(["limits", str(rig), *DAY, "--policy", str(policy)]) == 2
+    assert EMPTIES in " ".join(capsys.readouterr().out.split())
+
+
+def test_a_comparison_by_such_a_policy_gives_2(capsys: pytest.CaptureFixture[str], rig: Path) -> None:
+    policy = written(rig.parent, switched_off("tail/webbing"))
+    assert main(["compare", str(rig), str(rig), *DAY, "--policy", str(policy)]) == 2
+    assert EMPTIES in " ".join(capsys.readouterr().out.split())
+
+
+def test_a_family_with_one_rule_left_is_not_empty(capsys: pytest.CaptureFixture[str], rig: Path) -> None:
+    policy = written(rig.parent, switched_off("gear/inspection"))
+    status, report = audited(capsys, rig, "--policy", policy)
+    assert (status, report["rulebook"]["unfit"]) == (0, [])
+
+
+def test_all_rules_off_is_no_audit(capsys: pytest.CaptureFixture[str], rig: Path) -> None:
+    policy = written(rig.parent, switched_off(*FEW))
+    assert main(["audit", str(rig), *DAY, "--policy", str(policy)]) == 3
+    assert "No rule is in force: nothing was judged." in " ".join(capsys.readouterr().out.split())
+
+
+@pytest.mark.parametrize("blank", ['""', '" "', '"\\t"', "null"])
+def test_a_reason_that_says_nothing_is_none(
+    capsys: pytest.CaptureFixture[str], rig: Path, blank: str
+) -> None:
+    for body in (
+        f"off: [{{rule: tail/webbing, because: {blank}}}]",
+        f"values: {{tail/webbing.least_tail: {{value: 0.2 m, because: {blank}}}}}",
+        f"signals: [{{rule: placement/pins, consequence: life, signal: NOTICE, because: {blank}}}]",
+        f"required: [{{state: peak, part: webbing, consequence: life, ratio: 1.0, because: {blank}}}]",
+    ):
+        policy = written(rig.parent, body)
+        assert main(["audit", str(rig), *DAY, "--policy", str(policy)]) == 2
+        assert capsys.readouterr().out == ""

@@ -11,7 +11,7 @@ import yaml
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from riglint.read.library import is_ours
+from riglint.read.looks import is_ours
 from riglint.read.quantity import Dimension, QuantityError, parse_quantity, units_of
 from riglint.read.yaml_text import Value, read_yaml, resolved
 

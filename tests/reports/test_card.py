@@ -33,7 +33,7 @@ RIGS = {path.stem: path for path in sorted((EXAMPLES / "rigs").glob("*.yaml"))}
 
 
 def card_of(path: Path) -> Card:
-    book = load_rulebook()
+    book = replace(load_rulebook(), seal="0" * 12)  # that of the book changes with every rule
     loads, problems = load_rig(path, ON, None)
     assert loads is not None, problems
     return build_card(loads, audit([path], book, ON), book)

@@ -171,7 +171,7 @@ def test_what_was_not_judged_is_told_and_is_no_success(tmp_path: Path) -> None:
 def test_a_crashed_rule_is_told_with_its_name() -> None:
     at = Where("low.yaml", 1, 1, "")
     crash = Finding("tail/webbing", Signal.DANGER, "fail", "It crashed.", "why", "do", at, OWN, crashed=True)
-    run = run_of(Audit(ON, [FileResult("low.yaml", "rig", findings=[crash])]))
+    run = run_of(Audit(ON, [FileResult("low.yaml", "rig", findings=[crash])], rules=1))
     (call,) = run["invocations"]
     assert (call["executionSuccessful"], call["exitCode"]) == (False, 3)
     (note,) = call["toolExecutionNotifications"]
@@ -226,7 +226,7 @@ def test_two_runs_give_the_same_bytes(tmp_path: Path) -> None:
 
 
 def test_a_rule_set_that_did_not_load_is_told() -> None:
-    (call,) = run_of(Audit(ON, [], whole=False))["invocations"]
+    (call,) = run_of(Audit(ON, [], rules=1, whole=False))["invocations"]
     assert (call["executionSuccessful"], call["exitCode"]) == (False, 3)
     assert [one["descriptor"]["id"] for one in call["toolExecutionNotifications"]] == ["rules/not-loaded"]
 

@@ -5,7 +5,8 @@ from pathlib import Path
 
 import pytest
 
-from riglint.read.library import find_documents, inside, is_ours, library_root, read_bytes
+from riglint.read.library import find_documents, inside, library_root, read_bytes
+from riglint.read.looks import is_ours
 from riglint.read.spelling import nearest
 
 
@@ -41,7 +42,6 @@ def test_ours(head: bytes) -> None:
         b"name: x\nsteps:\n  chain: y\n",
         b"name: x\nsteps:\n  riglint: y\n",
         b"# riglint: rig/1\nname: x\n",
-        b"- riglint: rig/1\n",
         b"rigging: x\n",
         b"lint: x\n",
         b"title: |\n  riglint: rig/1\n",
@@ -66,7 +66,7 @@ def test_near_miss(tmp_path: Path, head: bytes, line: int, part: str) -> None:
     assert is_ours(head) == "near miss"
     file = write(tmp_path / "a.yaml", head.decode())
     found = find_documents([tmp_path])
-    problem = found.near_misses[file]
+    problem = found.refused[file]
     assert (problem.rule, problem.place.line) == ("file/kind", line)
     assert part in problem.message
     assert found.files == []
@@ -79,7 +79,9 @@ def test_a_folder_gives_its_own_files_sorted(tmp_path: Path) -> None:
     write(tmp_path / "a" / "notes.txt")
     write(tmp_path / ".hidden" / "c.yaml")
     found = find_documents([tmp_path])
-    assert (found.files, found.left_out, found.near_misses) == ([first, last], 1, {})
+    foreign = tmp_path / "a" / "foreign.yaml"
+    assert (found.files, found.refused) == ([first, last], {})
+    assert found.left_out == {foreign: "it does not begin with the key riglint"}
 
 
 def test_a_hidden_folder_named_directly_is_taken(tmp_path: Path) -> None:
@@ -96,7 +98,7 @@ def test_files_named_directly_are_taken_as_they_are(tmp_path: Path) -> None:
 def test_files_named_directly_can_be_sifted(tmp_path: Path) -> None:
     foreign, ours = write(tmp_path / "x.yaml", "name: x\n"), write(tmp_path / "y.yaml")
     found = find_documents([foreign, ours], sift_named=True)
-    assert (found.files, found.left_out) == ([ours], 1)
+    assert (found.files, list(found.left_out)) == ([ours], [foreign])
 
 
 def test_no_file_is_taken_twice(tmp_path: Path) -> None:
@@ -110,7 +112,8 @@ def test_what_cannot_be_looked_into_is_taken_and_a_pipe_is_not(tmp_path: Path) -
     broken.symlink_to(tmp_path / "nowhere.yaml")
     os.mkfifo(tmp_path / "pipe.yaml")
     found = find_documents([tmp_path])
-    assert (found.files, found.left_out) == ([broken], 1)
+    assert found.files == [broken]
+    assert found.left_out == {tmp_path / "pipe.yaml": "it is a pipe or a device"}
 
 
 def test_read_bytes(tmp_path: Path) -> None:

@@ -8,7 +8,7 @@ from typing import Any
 
 import pytest
 
-from riglint.findings import Finding
+from riglint.findings import Finding, judge
 from riglint.findings.limits import Limits, Range, limits_of
 from riglint.policy import DEFAULT, InForce
 from riglint.read.quantity import parse_quantity
@@ -17,7 +17,7 @@ from riglint.reports.limits import limits_text
 from riglint.reports.limits_json import limits_json
 from riglint.rulebook import Rulebook, load_rulebook
 from riglint.rulekit import REMOVE, Signal, sound
-from riglint.testing import edited, findings_of, loads_of
+from riglint.testing import edited, loads_of, rig_of
 
 ON = date(2026, 5, 2)
 SEWN = "shelf[0].items.SE-1.mbs"
@@ -64,7 +64,8 @@ def named(found: Limits, name: str) -> Range:
 
 
 def objections(edits: dict[str, Any]) -> list[Finding]:
-    found = findings_of(edited(sound("long_haul", edits)), book().rules, ON.isoformat())
+    rig = rig_of(edited(sound("long_haul", edits)))
+    found = judge(rig, book(), ON, weighed=True, turned=False).findings
     return [one for one in found if one.kind != "review" and one.signal >= Signal.WARNING]
 
 

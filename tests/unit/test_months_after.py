@@ -16,6 +16,7 @@ from riglint.rulekit import months_after
         (date(2025, 12, 31), 2, date(2026, 2, 28)),
         (date(2024, 1, 31), 1, date(2024, 2, 29)),
         (date(2026, 5, 2), 0, date(2026, 5, 2)),
+        (date(2026, 5, 2), 10**9, date.max),  # the calendar of Python ends there
     ],
 )
 def test_months_after(day: date, months: int, expected: date) -> None:

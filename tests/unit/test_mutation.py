@@ -3,8 +3,9 @@
 from pathlib import Path
 
 import pytest
+import yaml
 
-from tests.mutation.killing import CHECKOUT, Workshop, reaching_tests, rule_notices
+from tests.mutation.killing import CHECKOUT, REACHING, Workshop, reaching_tests, rule_notices
 from tests.mutation.mutants import Mutant, mutants_of
 
 SOURCE = '''
@@ -80,3 +81,35 @@ def test_a_broken_module_is_noticed_and_a_whole_one_is_not(tmp_path: Path) -> No
     two_pi = next(one for one in mutants_of(source, file) if (one.old, one.new) == ("2", "3"))
     assert workshop.notices(two_pi, tests)
     assert (tmp_path / file).read_text(encoding="utf-8") == source
+
+
+DOING = """
+def told(found: set, more: set) -> bool:
+    if found and not more:
+        more |= found
+        print(more)
+    return max(found | more, key=len, default=True)
+"""
+
+
+def test_what_is_done_at_all_is_changed_where_that_is_asked_for() -> None:
+    asked = {(one.old, one.new) for one in mutants_of(DOING, "x.py", doing=True)}
+    assert asked - changes(DOING) == {
+        ("and", "or"),
+        ("not", ""),
+        ("more |= found", "pass"),
+        ("print(more)", "pass"),
+        ("max", "min"),
+        ("|", "&"),
+        ("True", "False"),
+    }
+    for one in mutants_of(DOING, "x.py", doing=True):
+        compile(one.applied(DOING), "x.py", "exec")
+
+
+def test_every_test_that_is_named_for_a_module_is_there() -> None:
+    listed = yaml.safe_load(REACHING.read_text("utf-8"))
+    assert [file for file in listed if not (CHECKOUT / file).is_file()] == []
+    assert [
+        name for tests in listed.values() for name in tests if not (CHECKOUT / "tests" / name).is_file()
+    ] == []

@@ -1,0 +1,34 @@
+"""Keeps the findings of one rig to a number that a report can hold, the gravest first; the rest is counted aloud."""
+
+from __future__ import annotations
+
+from collections import Counter
+
+from riglint.findings.finding import Finding, Where
+from riglint.model.sources import OWN
+from riglint.rulekit import Signal
+
+MOST_FINDINGS = 1000  # of one rig; nobody reads more, and a rule may have no end
+WHY = "A report that nobody can read hides what it says."
+DO = "Put right what is named here, then audit again."
+
+
+def bounded(findings: list[Finding], path: str) -> list[Finding]:
+    """Return findings, of more than anybody reads the gravest and one for the rest, at the gravest word of these."""
+    if len(findings) <= MOST_FINDINGS:
+        return findings
+    said: Counter[tuple[str, Signal]] = Counter()
+    ranked = []
+    for one in (
+        findings
+    ):  # of one word, what a rule says first comes before what another says for the thousandth time
+        said[one.rule, one.signal] += 1
+        ranked.append((not one.crashed, not one.counts, -one.signal, said[one.rule, one.signal]))
+    order = sorted(range(len(findings)), key=ranked.__getitem__)
+    kept = [findings[n] for n in order[:MOST_FINDINGS]]
+    rest = [findings[n] for n in order[MOST_FINDINGS:]]
+    word = max((one.signal for one in rest if one.counts), default=Signal.NOTICE)
+    message = f"{len(rest)} more findings of this rig are left out here, up to {word.name}."
+    at = Where(path, 1, 1, "")
+    name = "file/findings"
+    return [*kept, Finding(name, word, "open", message, WHY, DO, at, OWN, rules=(name,))]
