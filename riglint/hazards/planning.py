@@ -100,6 +100,11 @@ PLAN = (
         "A plan of last season is rigged as if it were today's, with other gear, trees, people and weather.",
     ),
     Hazard(
+        "values_left_out",
+        "plan",
+        "What a label or a tape tells is not written down, so a wrong entry beside it agrees with itself.",
+    ),
+    Hazard(
         "place_beyond_the_line",
         "plan",
         "An edge, a bench or the walkers are entered where the line is not, so nobody judges where they are.",

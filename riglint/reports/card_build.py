@@ -17,6 +17,7 @@ from riglint.reports.sheet_build import missing_for
 from riglint.rulebook import Rulebook
 from riglint.rulekit import Signal
 
+DESK_RULE = "site/left_out"
 READING_RULE = "measure/tension"
 BLANK = "________________"
 
@@ -68,7 +69,9 @@ def reading_apart(book: Rulebook, force: InForce) -> float:
 
 
 def _gravest_first(findings: list[Finding]) -> list[Finding]:
-    return [one for one in sorted(findings, key=lambda one: -one.signal) if one.kind == "review"]
+    """Return what eyes must look at on site, the gravest first; what a file leaves out is for the desk."""
+    reviews = [one for one in findings if one.kind == "review" and one.rule != DESK_RULE]
+    return sorted(reviews, key=lambda one: -one.signal)
 
 
 def _spot(spot: Spot | None, plan: Plan | None) -> str:

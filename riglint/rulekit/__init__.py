@@ -50,6 +50,7 @@ from riglint.read.quantity import Quantity
 from riglint.rulekit.case import Case
 from riglint.rulekit.examples import REMOVE, Example, faulty, insert_before, open_, review, sound
 from riglint.rulekit.gear_book import asks_for_release, cleared, is_textile, last_check
+from riglint.rulekit.left_out import not_filled_in
 from riglint.rulekit.library import LibraryCase, Shared, Sharing
 from riglint.rulekit.rope_ends import RopeEnd, each_rope_end
 from riglint.rulekit.rules import Each, Rule, rule
@@ -179,6 +180,7 @@ __all__ = [
     "more_turns",
     "need",
     "need_all",
+    "not_filled_in",
     "on_webbing_side",
     "one_value",
     "open_",

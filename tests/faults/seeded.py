@@ -29,6 +29,8 @@ LIMITS = "limits"  # the file with what lies just inside and just outside each l
 WORDS = "words"  # the file with the word of each rule at each consequence
 PAIRS = "pairs"  # the file with faults that cover one another
 ABSENT = "absent"  # the file with values that are missing
+# The one line with the number of all values that are not filled in; it comes with every value that is missing.
+COUNTS = "site/left_out"
 
 
 @dataclass(frozen=True, slots=True)
@@ -109,7 +111,7 @@ def text_of(rig: str, *patches: dict[str, Any]) -> str:
 
 
 def _patched(rig: str, *patches: dict[str, Any]) -> Any:
-    data = _data(rig)
+    data = data_of(rig)
     for patch in patches:
         for key, value in patch.items():
             if key.startswith(BEFORE):
@@ -119,7 +121,7 @@ def _patched(rig: str, *patches: dict[str, Any]) -> Any:
     return data
 
 
-def _data(rig: str) -> Any:
+def data_of(rig: str) -> Any:
     """The data of a rig, for the caller to change."""
     return deepcopy(_sound(rig))
 
@@ -220,10 +222,17 @@ def new(before: Told, after: Told) -> list[Finding]:
     since parts put in or taken out move all places behind them.
     """
     known = {_place(one) for one in before.findings}
-    reviews = Counter(one.rule for one in before.findings if usual(one))
-    now = Counter(one.rule for one in after.findings if usual(one))
+    reviews, now = _reviews(before), _reviews(after)
     found = [one for one in after.findings if _place(one) not in known]
     return [one for one in found if not usual(one) or now[one.rule] > reviews[one.rule]]
+
+
+def _reviews(told: Told) -> Counter[str]:
+    """Return how much each rule asks people to look at."""
+    counted: Counter[str] = Counter()
+    for one in filter(usual, told.findings):
+        counted[one.rule] += int(one.value) if one.rule == COUNTS and isinstance(one.value, float) else 1
+    return counted
 
 
 def usual(one: Finding) -> bool:
@@ -232,7 +241,8 @@ def usual(one: Finding) -> bool:
 
 
 def _place(one: Finding) -> tuple[object, ...]:
-    return one.rule, one.signal, one.kind, one.at.key, one.at.part, one.rules
+    counted = one.value if one.rule == COUNTS else None
+    return one.rule, one.signal, one.kind, one.at.key, one.at.part, one.rules, counted
 
 
 @cache
@@ -258,5 +268,7 @@ def missed(fault: Seeded) -> list[Expected]:
 def unrelated(fault: Seeded) -> list[Finding]:
     """What was said of a fault and stands neither under `expect` nor under `also`."""
     return [
-        one for one in said_of(fault.name) if not any(each.is_told_by(one) for each in fault.all_expected)
+        one
+        for one in said_of(fault.name)
+        if one.rule != COUNTS and not any(each.is_told_by(one) for each in fault.all_expected)
     ]
