@@ -163,9 +163,14 @@ def _words(data: Any) -> list[str]:
 
 def read(path: Path) -> Any:
     """Return the data of a YAML file."""
-    document, problems = read_yaml(path.read_bytes(), path.name)
+    return read_text(path.read_text(encoding="utf-8"), path.name)
+
+
+def read_text(text: str, name: str = "text") -> Any:
+    """Return the data of a text in YAML."""
+    document, problems = read_yaml(text.encode(), name)
     if document is None or problems:
-        raise ValueError(f"{path.name} cannot be read: {problems}")
+        raise ValueError(f"{name} cannot be read: {problems}")
     return resolved(document.data)
 
 

@@ -54,7 +54,9 @@ def silent(found: Iterator[Taken] | tuple[Taken, ...]) -> list[str]:
 
 def declared(field: str) -> bool:
     """Return whether the model says that a key is for people."""
-    return any(field.endswith(place) and field.removesuffix(place)[-1:] in {"", "."} for place in for_people())
+    return any(
+        field.endswith(place) and field.removesuffix(place)[-1:] in {"", "."} for place in for_people()
+    )
 
 
 @cache
