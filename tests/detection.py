@@ -1,8 +1,8 @@
-"""Prints how many seeded faults are found, by family of rules and with which word: `python -m tests.detection`.
+"""Prints how many seeded faults are found, by phase of the work and with which word: `python -m tests.detection`.
 
-The faults are those of `tests/faults/`, seeded from the table of failure modes; each names the word that it deserves, which is
-common practice and no source unless its hazard has one. Hazards that no rule claims are left to the eyes on site, and
-count as not found. Who wrote the faults knows the rules: how many faults of other rigs are found, this does not measure.
+The faults are those of `tests/faults/`, seeded from the table of failure modes; each names the word that it deserves,
+which is common practice and no source unless its hazard has one. Hazards that no rule claims are left to the eyes on
+site, and count as not found. Who wrote the faults knows the rules: this does not measure how many of others are found.
 """
 
 from __future__ import annotations
@@ -35,8 +35,9 @@ def figure() -> str:
     found = sum(map(found_with_its_word, seeded()))
     rigs, stopped = len(sound_rigs()), len({rig for rig, _, _ in false_alarms()})
     return (
-        f"{found} of {faults} seeded faults are found at the word that they deserve or louder, {100 * found / faults:.1f} %; "
-        f"{eyes} of the others are left to the eyes on site. {rigs - stopped} of {rigs} sound rigs stay quiet: "
+        f"{found} of {faults} seeded faults are found at the word that they deserve or louder, "
+        f"{100 * found / faults:.1f} %; {eyes} of the others are left to the eyes on site. "
+        f"{rigs - stopped} of {rigs} sound rigs stay quiet: "
         "nothing of WARNING or DANGER is said of them."
     )
 
@@ -62,7 +63,13 @@ def _left_to_the_eyes() -> int:
 def _row(name: str, hazards: int, faults: list[Seeded], eyes: int) -> str:
     words = Counter(word_of(one) for one in faults)
     found = sum(map(found_with_its_word, faults))
-    counts = [hazards, len(faults) + eyes, found, *(words[word] for word in WORDS), len(faults) + eyes - found]
+    counts = [
+        hazards,
+        len(faults) + eyes,
+        found,
+        *(words[word] for word in WORDS),
+        len(faults) + eyes - found,
+    ]
     return f"| {name} | {' | '.join(map(str, counts))} |"
 
 

@@ -13,7 +13,6 @@ from riglint.rulekit import (
     Quantity,
     Signal,
     faulty,
-    known,
     rounded,
     rule,
     sound,
@@ -121,10 +120,8 @@ def _zone_too_long(case: Case, span: Quantity) -> Iterator[Fault]:
     zone = case.plan.walk_zone if case.plan else None
     if zone is None:
         return
-    left_out, least = sum(end.si for end in zone), case.limit(ROOM)
-    length = known(lambda: case.loads.standing.line.unstressed_m)
-    room = span.si - left_out
-    if room >= least or (length is not None and left_out >= length):  # then site/walk_zone says it
+    room, least = span.si - sum(end.si for end in zone), case.limit(ROOM)
+    if room >= least:
         return
     kept = " and ".join(end.text for end in zone)
     yield Fault(

@@ -15,7 +15,7 @@ def main() -> None:
     every: Counter[str] = Counter()
     for rig in sys.argv[1:] or sound_rigs():
         found = sweep(rig)
-        mine = Counter(one.heard for one in found)
+        mine: Counter[str] = Counter(one.heard for one in found)
         mine["undeclared"] = len(silent(found))
         every += mine
         print(rig, dict(mine), *silent(found), sep="\n  ", flush=True)  # noqa: T201

@@ -32,11 +32,11 @@ def noted() -> Iterator[set[Read]]:
             read.add((type(self).__name__, name))
         return object.__getattribute__(self, name)
 
-    Form.__getattribute__ = get  # type: ignore[method-assign]
+    Form.__getattribute__ = get  # type: ignore[method-assign, assignment]
     try:
         yield read
     finally:
-        del Form.__getattribute__  # type: ignore[attr-defined]
+        del Form.__getattribute__
 
 
 def read_in(texts: Iterable[str]) -> set[Read]:

@@ -57,9 +57,11 @@ def answer(text: str) -> Answer:
     Raises:
         ValueError: the text is no rig that can be judged.
     """
-    heard = Counter((one.rule, one.signal, one.kind, one.message) for one in told(text).findings)
+    said: Counter[tuple[object, ...]] = Counter(
+        (one.rule, one.signal, one.kind, one.message) for one in told(text).findings
+    )
     loads = loads_of(text, ON)
-    return Answer(heard, tuple(_numbers("", json.loads(sheet_json(loads, build_sheet(loads, ON))))))
+    return Answer(said, tuple(_numbers("", json.loads(sheet_json(loads, build_sheet(loads, ON))))))
 
 
 def _numbers(key: str, data: Any) -> Iterator[tuple[str, float]]:
