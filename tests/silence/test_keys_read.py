@@ -22,7 +22,7 @@ RIGS = (
     "low_joined",
 )
 # Rules with an example of a leg at a height of its own and of a bow that is too narrow.
-EXAMPLES = (("anchor/tree_stem", "legs[1].height"), ("anchor/sling_in_bow", "jaw"))
+EXAMPLES = (("anchor/tree_stem", "'height'"), ("anchor/sling_in_bow", "jaw"))
 DAY = "2026-05-02"
 SPOILT = [
     {"date": "2026-03-01", "what": "chemical"},
