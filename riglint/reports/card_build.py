@@ -25,7 +25,8 @@ BLANK = "________________"
 def build_card(loads: Loads, audit: Audit, book: Rulebook) -> Card:
     """Return everything that the card of one rig says; `audit` is of that rig alone."""
     rig, consequence = loads.path.rig, loads.consequence
-    counted = [one for one in audit.findings if one.counts]
+    # What a file leaves out is for the desk and no work at the tree.
+    counted = [one for one in audit.findings if one.counts and one.rule != DESK_RULE]
     faults = [one for one in counted if one.kind == "fail" and one.signal >= Signal.WARNING]
     open_ = [one for one in counted if one.kind == "open"]
     quiet = [one for one in counted if is_quiet(one)]
@@ -69,9 +70,7 @@ def reading_apart(book: Rulebook, force: InForce) -> float:
 
 
 def _gravest_first(findings: list[Finding]) -> list[Finding]:
-    """Return what eyes must look at on site, the gravest first; what a file leaves out is for the desk."""
-    reviews = [one for one in findings if one.kind == "review" and one.rule != DESK_RULE]
-    return sorted(reviews, key=lambda one: -one.signal)
+    return [one for one in sorted(findings, key=lambda one: -one.signal) if one.kind == "review"]
 
 
 def _spot(spot: Spot | None, plan: Plan | None) -> str:
