@@ -173,6 +173,8 @@ def _field(at: At, name: str) -> At:
 def _pulse(geometry: Geometry, entry: Measured, at: At) -> Best:
     need_all((entry.time, _field(at, "time")), (entry.over, _field(at, "over")))
     time, over = need(entry.time, _field(at, "time")), need(entry.over, _field(at, "over"))
+    if not geometry.path.webbings:
+        raise NotComputable("a pulse runs along webbing, and the chain has none")
     webbing = geometry.webbings()[0]
     item = geometry.path.webbings[0].item
     mass_error = item.gear.mass_per_metre.plus_minus if item and item.gear.mass_per_metre else 0.0

@@ -45,6 +45,15 @@ def about(description: str, default: Any = None, **more: Any) -> Any:
     return Field(default=default, description=description, **more)
 
 
+def for_people(description: str, because: str, default: Any = None) -> Any:
+    """Describe a field that people read: no verdict hangs on its being there, for the reason given.
+
+    No strength, load, length, date or part is one: `tests/silence` holds them to that.
+    """
+    said = f"{description.rstrip('.')}. For people: {because}"
+    return Field(default=default, description=said, json_schema_extra={"for_people": because})
+
+
 def needed(description: str, **more: Any) -> Any:
     """Describe a field that must be there."""
     return Field(description=description, **more)

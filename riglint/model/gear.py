@@ -15,6 +15,7 @@ from riglint.model.fields import (
     Text,
     Whole,
     about,
+    for_people,
     needed,
 )
 
@@ -27,17 +28,23 @@ class Event(Form):
     releases: words.EventKind | None = about(
         "Of a release: the kind of event, such as chemical, after which somebody lets the piece back into use."
     )
-    by: Text | None = about("The role of who checked, repaired or released it.")
-    note: Text | None = about("More, in your own words.")
+    by: Text | None = for_people(
+        "The role of who checked, repaired or released it.", "a role changes no verdict on this day."
+    )
+    note: Text | None = for_people("More, in your own words.", "a rule does not judge free text.")
 
 
 class Gear(Form):
     """One piece of gear. Which keys a kind takes stands in `kinds.GEAR`."""
 
     kind: words.GearKind = needed("What it is.")
-    title: Text | None = about("What the crew calls it.")
-    note: Text | None = about("Anything a reader should know.")
-    serial: Text | None = about("Serial or batch number.")
+    title: Text | None = for_people("What the crew calls it.", "a name changes nothing.")
+    note: Text | None = for_people(
+        "Anything a reader should know.", "made_by says who built it; a note can only warn."
+    )
+    serial: Text | None = for_people(
+        "Serial or batch number.", "it tells one piece from another on two rigs."
+    )
     material: words.Material | None = about("What carries the load.")
     standard: Text | None = about("The standard on its label, such as EN 1492-2.")
     mbs: Strength | None = about("Breaking strength from the label or the maker.")
@@ -61,7 +68,10 @@ class Gear(Form):
     stretch_in_use: Stretch | None = about(
         "The same once it has been worked, where somebody measured it; stiffer than new."
     )
-    colour: Text | None = about("Colour of a lifting sling, which codes its rated load.")
+    colour: Text | None = for_people(
+        "Colour of a lifting sling, which codes its rated load.",
+        "its rated load counts; a colour can only disagree.",
+    )
 
     width_min: Length | None = about("Narrowest webbing the device takes.")
     width_max: Length | None = about("Widest webbing the device takes.")
@@ -98,6 +108,6 @@ class Shelf(Form):
     """A club's gear, by the name written on each piece."""
 
     riglint: Literal["shelf/1"] | None = about("Kind and version of the document.")
-    title: Text | None = about("Whose gear this is.")
-    note: Text | None = about("Anything a reader should know.")
+    title: Text | None = for_people("Whose gear this is.", "a name changes nothing.")
+    note: Text | None = for_people("Anything a reader should know.", "a rule does not judge free text.")
     items: dict[str, Gear] = needed("Each piece under its own name.")

@@ -19,6 +19,7 @@ from riglint.model.fields import (
     Text,
     Whole,
     about,
+    for_people,
     needed,
 )
 from riglint.read.quantity import Quantity
@@ -129,8 +130,8 @@ class Part(Form):
     """One part of the chain. Which keys a kind takes stands in `kinds.PART`."""
 
     part: words.PartKind = needed("What it is.")
-    id: Text | None = about("A name of your own for this part.")
-    note: Text | None = about("Anything a reader should know.")
+    id: Text | None = for_people("A name of your own for this part.", "a name changes nothing.")
+    note: Text | None = for_people("Anything a reader should know.", "a rule does not judge free text.")
     gear: Text | None = about("The piece of gear, by its shelf name.")
 
     at: Text | None = about("The anchor, by its name on the spot.")

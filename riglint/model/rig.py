@@ -21,6 +21,7 @@ from riglint.model.fields import (
     Until,
     Whole,
     about,
+    for_people,
     needed,
 )
 from riglint.model.gear import Shelf
@@ -103,7 +104,7 @@ class Check(Form):
     """A check that somebody made on site."""
 
     what: Text = needed("What was checked.")
-    by: Text | None = about("The role of who checked.")
+    by: Text | None = for_people("The role of who checked.", "a role changes no verdict on this day.")
     date: Day | None = about("The day of the check.")
     after_tension: Force | None = about("Standing tension when the check was made.")
     fingerprint: Text | None = about(
@@ -178,7 +179,7 @@ class Rig(Form):
 
     riglint: Literal["rig/1"] = needed("Kind and version of the document.")
     title: Text = needed("What this rig is called.")
-    note: Text | None = about("Anything a reader should know.")
+    note: Text | None = for_people("Anything a reader should know.", "a rule does not judge free text.")
     use: words.Use | None = about("What the line is used for.")
     stage: words.Stage = about("How far the work is: planned, built, used or lowered.", default="planned")
     spot: SpotChoice | None = about("The spot: a path, or the spot itself.")

@@ -14,6 +14,7 @@ from riglint.model.fields import (
     Text,
     Voltage,
     about,
+    for_people,
     needed,
 )
 
@@ -35,7 +36,7 @@ class Anchor(Form):
     """One anchor structure. Which keys a kind takes stands in `kinds.ANCHOR`."""
 
     kind: words.AnchorKind = needed("What it is.")
-    note: Text | None = about("Anything a reader should know.")
+    note: Text | None = for_people("Anything a reader should know.", "a rule does not judge free text.")
     species: Text | None = about("Tree species by its common name.")
     girth: Girth | None = about("Girth of the trunk where it was measured, see girth_at.")
     girth_at: Height | None = about("Height above the ground at which the girth was taken.")
@@ -107,8 +108,8 @@ class Spot(Form):
     """A place to rig."""
 
     riglint: Literal["spot/1"] | None = about("Kind and version of the document.")
-    title: Text | None = about("What the place is called.")
-    note: Text | None = about("Anything a reader should know.")
+    title: Text | None = for_people("What the place is called.", "a name changes nothing.")
+    note: Text | None = for_people("Anything a reader should know.", "a rule does not judge free text.")
     span: Span | None = about("Distance between the two anchors, see span_between.")
     span_between: words.SpanBetween = about("What the span was measured between.", default="faces")
     anchors: dict[str, Anchor] = needed("The anchor structures by name.")

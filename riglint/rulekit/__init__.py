@@ -40,6 +40,7 @@ from riglint.loads.turns import (
     open_blocks,
     set_to,
 )
+from riglint.mechanics.connector_class import connector_class
 from riglint.model.knots import HOLDING, KNOTS, UNKNOTTED
 from riglint.model.library import Item
 from riglint.model.parts import Part
@@ -142,6 +143,7 @@ __all__ = [
     "built_ahead",
     "cleared",
     "confirming_nothing",
+    "connector_class",
     "drops_at",
     "due",
     "each_backup",

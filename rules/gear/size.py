@@ -8,17 +8,24 @@ from typing import Literal, NamedTuple
 
 from riglint.rulekit import (
     PRACTICE,
+    REMOVE,
     Case,
     Fault,
     Item,
     Limit,
     Signal,
+    Source,
+    connector_class,
     each_item,
     faulty,
+    in_kn,
     rule,
     sound,
 )
 
+EN_12275 = Source("EN 12275:2013, least strengths by class, from two test houses", "standard", ("en_12275",))
+SCREWED = "Q"  # the class of screwed links
+QL = "shelf[0].items.QL-1"
 ROPES = frozenset({"rope", "cord", "leash"})
 Tighter = Literal["higher", "lower"]
 
@@ -143,6 +150,10 @@ def _wide(mass: str, width: str) -> dict[str, str]:
         sound("low"),
         sound("long_haul"),
         sound("highline"),
+        faulty("low", {f"{QL}.connector_class": "A"}, at=f"{QL}.connector_class"),
+        faulty("low", {f"{QL}.connector_class": "Q", f"{QL}.mbs": "24.9 kN"}, at=f"{QL}.mbs"),
+        sound("low", {f"{QL}.connector_class": "Q", f"{QL}.mbs": "25.1 kN"}),
+        sound("low", {f"{QL}.connector_class": REMOVE}),
         *(faulty("long_haul", {f"{ITEMS}.{key}": low}, at=f"{ITEMS}.{key}") for key, low, *_ in PAIRS),
         *(
             sound("long_haul", {f"{ITEMS}.{key}": low})
@@ -184,6 +195,7 @@ def _wide(mass: str, width: str) -> dict[str, str]:
 def size(case: Case, item: Item) -> Iterator[Fault]:
     wrong = [fault for band in BANDS for fault in _outside(case, item, band)]
     yield from wrong
+    yield from _not_of_its_class(case, item)
     if not wrong:
         yield from _too_light_or_heavy(case, item)
         yield from _holds_more_than_it_can(case, item)
@@ -206,6 +218,34 @@ def _outside(case: Case, item: Item, band: Band) -> Iterator[Fault]:
         limit=case.limit(limit),
         unit={"length": "m", "force": "N", "mass_per_length": "kg/m"}[str(limit.dimension)],
     )
+
+
+def _not_of_its_class(case: Case, item: Item) -> Iterator[Fault]:
+    """Hold a connector against what EN 12275 asks of the class that is stamped on it."""
+    gear = item.gear
+    if gear.connector_class is None:
+        return
+    asked = connector_class(gear.connector_class)
+    if gear.mbs is not None and gear.mbs.si < asked.major_n:
+        yield Fault(
+            case.on_item(item, "mbs"),
+            f"{item.id} is of class {asked.letter}, which holds {in_kn(asked.major_n)} or more, and is entered "
+            f"with {gear.mbs.text}.",
+            f"Read the stamp of {item.id} again: which is wrong, the letter or the strength?",
+            value=gear.mbs.si,
+            limit=asked.major_n,
+            unit="N",
+            source=EN_12275,
+        )
+    if gear.kind == "quick_link" and asked.letter != SCREWED:
+        yield Fault(
+            case.on_item(item, "connector_class"),
+            f"{item.id} is entered as a quick link and as class {asked.letter}; a quick link is of class Q.",
+            f"Read the stamp of {item.id} again; a connector with a gate is entered as connector.",
+            value=asked.letter,
+            limit=SCREWED,
+            source=EN_12275,
+        )
 
 
 def _too_light_or_heavy(case: Case, item: Item) -> Iterator[Fault]:

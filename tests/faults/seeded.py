@@ -109,7 +109,7 @@ def text_of(rig: str, *patches: dict[str, Any]) -> str:
 
 
 def _patched(rig: str, *patches: dict[str, Any]) -> Any:
-    data = _data(rig)
+    data = data_of(rig)
     for patch in patches:
         for key, value in patch.items():
             if key.startswith(BEFORE):
@@ -119,7 +119,7 @@ def _patched(rig: str, *patches: dict[str, Any]) -> Any:
     return data
 
 
-def _data(rig: str) -> Any:
+def data_of(rig: str) -> Any:
     """The data of a rig, for the caller to change."""
     return deepcopy(_sound(rig))
 
@@ -161,9 +161,14 @@ def _words(data: Any) -> list[str]:
 
 def read(path: Path) -> Any:
     """Return the data of a YAML file."""
-    document, problems = read_yaml(path.read_bytes(), path.name)
+    return read_text(path.read_text(encoding="utf-8"), path.name)
+
+
+def read_text(text: str, name: str = "text") -> Any:
+    """Return the data of a text in YAML."""
+    document, problems = read_yaml(text.encode(), name)
     if document is None or problems:
-        raise ValueError(f"{path.name} cannot be read: {problems}")
+        raise ValueError(f"{name} cannot be read: {problems}")
     return resolved(document.data)
 
 
