@@ -1,0 +1,134 @@
+"""Writes a rig's document as a person would: short, grouped, at most a hundred characters a line."""
+
+from __future__ import annotations
+
+import json
+import re
+from collections.abc import Iterator
+from typing import Any
+
+WIDEST = 100
+# Text that needs no quotes: it begins with a letter or digit and holds nothing that YAML could read otherwise.
+PLAIN = re.compile(r"[A-Za-z0-9À-ž+.-][A-Za-z0-9À-ž _./°%±+()-]*")
+QUOTED_WORDS = frozenset({"null", "yes", "no", "on", "off", "-"})
+COMMENTS = {
+    "spot": "anchor faces, ground and what is around",
+    "shelf": "the gear list",
+    "plan": "tension with nobody on the line",
+    "chain": "every part from near to far, in the order of the load",
+    "backups": "what holds when a part goes",
+    "edges": "where lines run over an edge",
+}
+OPENING = (
+    "# Made by riglint ask. A key that is missing is an open question: the audit asks for it.",
+    "# A calculation is no inspection: local rules, makers and competent people on site come first.",
+)
+
+
+def rig_text(document: dict[str, Any]) -> str:
+    """Return the rig file."""
+    first, *rest = document.items()
+    lines = [f"{first[0]}: {first[1]}", *OPENING]
+    for key, value in rest:
+        lines += _top(key, value)
+    return "\n".join(lines) + "\n"
+
+
+def _top(key: str, value: Any) -> Iterator[str]:
+    told = f"  # {COMMENTS[key]}" if key in COMMENTS else ""
+    if isinstance(value, dict) and key in {"spot", "plan"}:
+        yield f"{key}:{told}"
+        yield from _block(value, key)
+    elif key == "shelf" and value and isinstance(value[0], dict):
+        yield f"{key}:{told}"
+        yield "  - items:"
+        for name, item in value[0]["items"].items():
+            yield from _wrapped(f"      {_plain(name)}: ", _pieces(item))
+    elif key == "chain":
+        yield f"{key}:{told}"
+        yield from _parts(value, "  ")
+    elif key == "backups" and value:
+        yield f"{key}:{told}"
+        for backup in value:
+            first, *rest = (one for one in backup.items() if one[0] != "chain")
+            yield from _wrapped("  - ", [f"{first[0]}: {flow(first[1])}"])
+            for name, one in rest:
+                yield from _wrapped(f"    {name}: ", _pieces(one))
+            yield "    chain:"
+            yield from _parts(backup["chain"], "      ")
+    else:
+        yield from _wrapped(f"{key}: ", _pieces(value))
+
+
+def _block(value: dict[str, Any], key: str) -> Iterator[str]:
+    if key == "plan":  # many short values: several a line, in a group of their own
+        yield from _wrapped("  ", _pieces(value))
+        return
+    for name, one in value.items():
+        if name == "anchors":
+            yield "  anchors:"
+            for end, anchor in one.items():
+                yield from _anchor(end, anchor)
+        else:
+            yield from _wrapped(f"  {name}: ", _pieces(one))
+
+
+def _anchor(end: str, anchor: dict[str, Any]) -> Iterator[str]:
+    if "points" not in anchor:
+        yield from _wrapped(f"    {end}: ", _pieces(anchor))
+        return
+    yield f"    {end}:"
+    for name, one in anchor.items():
+        if name != "points":
+            yield f"      {name}: {flow(one)}"
+    yield "      points:"
+    for name, point in anchor["points"].items():
+        yield from _wrapped(f"        {name}: ", _pieces(point))
+
+
+def _parts(parts: list[dict[str, Any]], indent: str) -> Iterator[str]:
+    """Yield the parts of a chain; neighbours that are short share a line, as far as they go together."""
+    for part in parts:
+        yield from _wrapped(f"{indent}- ", _pieces(part))
+
+
+def flow(value: Any) -> str:
+    """Return a value on one line.
+
+    >>> flow({"part": "sling", "gear": "RS-1"})
+    '{part: sling, gear: RS-1}'
+    """
+    if isinstance(value, dict):
+        return "{" + ", ".join(f"{_plain(key)}: {flow(one)}" for key, one in value.items()) + "}"
+    if isinstance(value, list):
+        return "[" + ", ".join(flow(one) for one in value) + "]"
+    return _plain(str(value))
+
+
+def _plain(text: str) -> str:
+    plain = PLAIN.fullmatch(text) and text == text.strip() and text.lower() not in QUOTED_WORDS
+    return text if plain else json.dumps(text, ensure_ascii=False)
+
+
+def _pieces(value: Any) -> list[str]:
+    """Return a value as pieces between which a line may end."""
+    if isinstance(value, dict) and value:
+        inner = [f"{_plain(key)}: {flow(one)}" for key, one in value.items()]
+        return ["{" + inner[0], *inner[1:-1], inner[-1] + "}"] if len(inner) > 1 else ["{" + inner[0] + "}"]
+    if isinstance(value, list) and value:
+        inner = [flow(one) for one in value]
+        return ["[" + inner[0], *inner[1:-1], inner[-1] + "]"] if len(inner) > 1 else ["[" + inner[0] + "]"]
+    return [flow(value)]
+
+
+def _wrapped(start: str, pieces: list[str]) -> Iterator[str]:
+    """Yield a value after its key, broken between pieces where the line would grow too long."""
+    indent = " " * (len(start) - len(start.lstrip()) + 2 + 2 * start.lstrip().startswith("- "))
+    line = start + pieces[0]
+    for piece in pieces[1:]:
+        if len(line) + len(piece) + 3 > WIDEST:
+            yield line + ","
+            line = indent + piece
+        else:
+            line += ", " + piece
+    yield line.rstrip()
