@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import get_args
+
 from riglint.asking.gear_list import GearList
 from riglint.asking.question import Answers, Blank, Question, Values
 from riglint.model.words import Hitch
@@ -13,7 +15,8 @@ __all__ = ["AnswerError", "Answers", "read_answer"]
 
 UNKNOWN = "?"
 NO_PIECE = "-"
-HITCHES: tuple[str, ...] = Hitch.__args__  # type: ignore[attr-defined]
+NONE = "none"
+HITCHES: tuple[str, ...] = get_args(Hitch)
 LONGEST = 400  # characters of one answer
 
 
@@ -66,6 +69,8 @@ def _value(text: str, blank: Blank, gear: GearList) -> str | None:
     if text == UNKNOWN or (text == "" and blank.usual is None):
         return None
     text = text or str(blank.usual)
+    if blank.may_be_none and text == NONE:
+        return NONE
     if blank.kind == "quantity":
         try:
             parse_quantity(text, blank.dimension)
@@ -119,7 +124,7 @@ def _ticks(question: Question, text: str) -> Values:
     if text in {"", UNKNOWN}:
         return (None,) * len(names)
     said: dict[str, str | None] = dict.fromkeys(names, "false")
-    if text == "none":
+    if text == NONE:
         return tuple(said.values())
     for one in text.split(","):
         open_ = one.strip().endswith(UNKNOWN)

@@ -32,7 +32,6 @@ class GearList:
             name = next(free, None) if blank.kind == "gear" and blank.usual != "-" else None
             if name is not None:
                 taken.add(name)
-                hitch = " basket" if "round_sling" in blank.choices and "sling" in blank.words else ""
-                blank = replace(blank, usual=name + hitch)  # noqa: PLW2901 - the same blank, with its proposal
+                blank = replace(blank, usual=f"{name} basket" if blank.hitched else name)  # noqa: PLW2901 - the same blank, with its proposal
             found.append(blank)
         return tuple(found)

@@ -26,6 +26,8 @@ class Blank:
     choices: tuple[str, ...] = ()  # of a word; of gear: the kinds that fit
     usual: str | None = None  # what Enter stands for; None: Enter leaves it open
     such_as: str = ""  # a value with its unit
+    may_be_none: bool = False  # `none` says that there is no such thing
+    hitched: bool = False  # of a sling: the hitch stands behind its name
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from typing import NamedTuple
+from collections.abc import Callable, Iterator
+from typing import NamedTuple, get_args
 
 from riglint.asking.question import Answers, Blank, Question, word
 from riglint.asking.recipes import BACKUP, CHAINS, HAUL, LEASH, MULTIPLIER, SLINGS, TIE_BACK, blanks_of
@@ -21,7 +21,7 @@ def kind_of_line(answers: Answers) -> str:
     return word(answers, "line") or "ratchet"
 
 
-def _is(*kinds: str) -> object:
+def _is(*kinds: str) -> Callable[[Answers], bool]:
     return lambda answers: kind_of_line(answers) in kinds
 
 
@@ -38,7 +38,7 @@ def _bolts(answers: Answers) -> tuple[str, ...]:
     return anchors_of(answers, "bolts")
 
 
-def _ticked(name: str) -> object:
+def _ticked(name: str) -> Callable[[Answers], bool]:
     return lambda answers: word(answers, "so", SO_NAMES.index(name)) == "true"
 
 
@@ -53,13 +53,15 @@ class LegPlace(NamedTuple):
     line: str
     part: str
     number: int
+    on_bolts: bool
 
     @property
     def blank(self) -> Blank:
         """The blank that asks for it."""
         kinds = ("quick_link",) if self.part == "quick_link" else SLINGS
         words_ = "link" if self.part == "quick_link" else "sling"
-        return Blank(f"{self.end} {self.line} {words_} {self.number}", "gear", choices=kinds)
+        hitched = self.part == "sling" and not self.on_bolts
+        return Blank(f"{self.end} {self.line} {words_} {self.number}", "gear", choices=kinds, hitched=hitched)
 
 
 def leg_places(answers: Answers) -> tuple[LegPlace, ...]:
@@ -69,7 +71,7 @@ def leg_places(answers: Answers) -> tuple[LegPlace, ...]:
         bolts = end in anchors_of(answers, "bolts")
         for line, count in LINES:
             for n in range(1, (count if bolts else count - 1) + 1):
-                found += [LegPlace(end, line, part, n) for part in (("quick_link", "sling") if bolts else ("sling",))]
+                found += [LegPlace(end, line, part, n, bolts) for part in (("quick_link", "sling") if bolts else ("sling",))]
     return tuple(found)
 
 
@@ -87,6 +89,113 @@ QUESTIONS: tuple[Question, ...] = (
         (Blank("kind of line", "word", choices=tuple(CHAINS), usual="ratchet"),),
     ),
     Question(
+        "layout",
+        "Will you rig it like this? The file then says so; with no or ? it leaves this open.",
+        "What nobody has said counts as not known.",
+        (Blank("like this", "word", choices=("yes", "no")),),
+    ),
+    Question(
+        "ends",
+        "What holds each end?",
+        "Trees and bolts fail in different ways.",
+        (
+            Blank("near", "word", choices=("tree", "bolts"), usual="bolts"),
+            Blank("far", "word", choices=("tree", "bolts"), usual="bolts"),
+        ),
+        when=_is("highline"),
+    ),
+    Question(
+        "pieces",
+        "Which pieces, from the near anchor to the far one? Add choke or basket behind a sling; - for none.",
+        "The weakest piece decides. Each needs its own name, so that nothing is used twice.",
+        pieces=lambda answers: blanks_of(CHAINS[kind_of_line(answers)]),
+        from_list=True,
+    ),
+    Question(
+        "legs",
+        "Which links and slings make the spreads? Three main bolts and two backup bolts an end; two and one on a tree.",
+        "One leg may go; the others must hold.",
+        pieces=_legs,
+        when=_is("highline"),
+        from_list=True,
+    ),
+    Question(
+        "backup_pieces",
+        "Which pieces make the backup?",
+        "It holds when the main line goes, so it shares no piece with it.",
+        blanks_of(BACKUP),
+        when=_is("highline"),
+        from_list=True,
+    ),
+    Question(
+        "leash_pieces",
+        "Which leash and which two rings?",
+        "The leash is the last thing between a fall and the ground.",
+        blanks_of(LEASH),
+        when=_is("highline"),
+        from_list=True,
+    ),
+    Question(
+        "haul",
+        "Which pieces make the pulley system?",
+        "Friction and the weakest block set what the crew can reach and hold.",
+        blanks_of(HAUL),
+        when=_is("pulley"),
+        from_list=True,
+    ),
+    Question(
+        "multiplier",
+        "Which pieces make the 3:1 on the lead strand? - for each if there is none.",
+        "A rope grip takes only so much before it cuts the rope.",
+        blanks_of(MULTIPLIER),
+        when=_is("pulley"),
+        from_list=True,
+    ),
+    Question(
+        "tie_back",
+        "Which tie-back catches the line if the pulley system lets go, and on which sling?",
+        "Without it one failed part sends blocks and webbing at the crew.",
+        blanks_of(TIE_BACK),
+        when=_is("pulley"),
+        from_list=True,
+    ),
+    Question(
+        "rope_ends",
+        "How is the haul rope made fast at its dead end, and how the tie-back?",
+        "An end that slips or rolls lets go in the catch.",
+        (
+            Blank("dead end", "word", choices=get_args(words.RopeEnd)),
+            Blank("tie-back", "word", choices=get_args(words.RopeEnd)),
+        ),
+        when=_is("pulley"),
+    ),
+    Question(
+        "labels",
+        "What do the labels say? Breaking strengths, and rated loads of slings and shackles.",
+        "Strength stands on the label and nowhere else. Leave out what you cannot read.",
+        (
+            Blank("webbing", dimension=FORCE, such_as="40 kN"),
+            Blank("sewn loop", dimension=FORCE, such_as="32 kN"),
+            Blank("ratchet or tackle", dimension=FORCE, such_as="40 kN"),
+            Blank("slings", dimension="force_or_mass", such_as="2 t"),
+            Blank("shackles", dimension="force_or_mass", such_as="3.25 t"),
+        ),
+        when=_is("ratchet", "tackle"),
+        from_list=False,
+    ),
+    Question(
+        "sizes",
+        "How wide is the webbing, of which material, and how long are the slings laid flat?",
+        "Mass and stretch follow from width and material, and a sling must reach round the tree.",
+        (
+            Blank("width", such_as="50 mm"),
+            Blank("material", "word", choices=("polyester", "polyamide", "uhmwpe", "polypropylene", "mixed")),
+            Blank("sling length", such_as="2 m"),
+        ),
+        when=_is("ratchet", "tackle"),
+        from_list=False,
+    ),
+    Question(
         "lengths",
         "How far apart are the anchors, and how high is the sling or bolt on each?",
         "Sag, tension and height of a fall come from these.",
@@ -97,14 +206,44 @@ QUESTIONS: tuple[Question, ...] = (
         ),
     ),
     Question(
-        "ends",
-        "What holds each end?",
-        "Trees and bolts fail in different ways.",
+        "webbing",
+        "How long is the webbing cut, and how much of it hangs behind its anchor?",
+        "A short tail slips out.",
+        (Blank("cut", such_as="90 m"), Blank("tail", such_as="16 m")),
+        when=_is("pulley", "highline"),
+    ),
+    Question(
+        "backup_lengths",
+        "How much longer is the backup than its span, and how far apart are the tapes at least and at most?",
+        "A long backup drops the walker far; even loops swing together.",
         (
-            Blank("near", "word", choices=("tree", "bolts"), usual="bolts"),
-            Blank("far", "word", choices=("tree", "bolts"), usual="bolts"),
+            Blank("longer by", dimension="strain_or_ratio", usual="4 %"),
+            Blank("shortest gap", usual="1.8 m"),
+            Blank("longest gap", usual="2.6 m"),
         ),
-        when=_is("highline"),  # type: ignore[arg-type]
+        when=_is("highline"),
+    ),
+    Question(
+        "haul_lengths",
+        "How far apart are the blocks, hand-tight and closed, and how much rope is left behind the stopper knot?",
+        "Too little travel or rope, and the line cannot be tightened or let down.",
+        (
+            Blank("open", such_as="7 m"),
+            Blank("closed", such_as="0.7 m"),
+            Blank("rope left", such_as="19.5 m"),
+        ),
+        when=_is("pulley"),
+    ),
+    Question(
+        "edges",
+        "How far from each anchor does the line cross an edge, and how far does a walker hang below the rings?",
+        "Edges cut webbing, and a short leash cannot be climbed.",
+        (
+            Blank("edge near, or none", such_as="3 m", may_be_none=True),
+            Blank("edge far, or none", such_as="3 m", may_be_none=True),
+            Blank("hang", such_as="2.2 m"),
+        ),
+        when=_is("highline"),
     ),
     Question(
         "trees",
@@ -119,9 +258,9 @@ QUESTIONS: tuple[Question, ...] = (
         "What did you see on each tree?",
         "Dead wood and forked stems fail without warning.",
         (
-            Blank("bark", "word", choices=words.Bark.__args__),  # type: ignore[attr-defined]
-            Blank("health", "word", choices=words.Health.__args__),  # type: ignore[attr-defined]
-            Blank("fork", "word", choices=words.Fork.__args__),  # type: ignore[attr-defined]
+            Blank("bark", "word", choices=get_args(words.Bark)),
+            Blank("health", "word", choices=get_args(words.Health)),
+            Blank("fork", "word", choices=get_args(words.Fork)),
         ),
         groups=_trees,
         when=lambda answers: bool(_trees(answers)),
@@ -137,6 +276,7 @@ QUESTIONS: tuple[Question, ...] = (
             Blank("edge", such_as="0.4 m"),
             Blank("pull out of the plane", dimension="angle", such_as="10 deg"),
             Blank("rock", "text", such_as="granite"),
+            Blank("standard", "text", such_as="EN 959"),
         ),
         groups=_bolts,
         when=lambda answers: bool(_bolts(answers)),
@@ -154,8 +294,8 @@ QUESTIONS: tuple[Question, ...] = (
         "What would one land on, how is the soil, and how high is the ground in the middle and at the far end?",
         "Heights count from the ground at the near anchor; minus means lower. Flat ground is 0 m.",
         (
-            Blank("surface", "word", choices=words.Surface.__args__),  # type: ignore[attr-defined]
-            Blank("soil", "word", choices=words.Soil.__args__),  # type: ignore[attr-defined]
+            Blank("surface", "word", choices=get_args(words.Surface)),
+            Blank("soil", "word", choices=get_args(words.Soil)),
             Blank("ground in the middle", such_as="-0.1 m"),
             Blank("ground at the far end", such_as="0 m"),
         ),
@@ -173,7 +313,7 @@ QUESTIONS: tuple[Question, ...] = (
         "Current jumps to a line that swings near.",
         (Blank("distance", such_as="12 m"), Blank("voltage", dimension="voltage", such_as="20 kV")),
         any_number=True,
-        when=_ticked("wires"),  # type: ignore[arg-type]
+        when=_ticked("wires"),
     ),
     Question(
         "obstacles",
@@ -186,7 +326,7 @@ QUESTIONS: tuple[Question, ...] = (
             Blank("height", such_as="0.5 m"),
         ),
         any_number=True,
-        when=_ticked("obstacles"),  # type: ignore[arg-type]
+        when=_ticked("obstacles"),
     ),
     Question(
         "people",
@@ -194,7 +334,7 @@ QUESTIONS: tuple[Question, ...] = (
         "The heaviest sets the load, the least practised the fall. Don't guess anyone's weight.",
         (
             Blank("mass", dimension="mass", such_as="75 kg"),
-            Blank("level", "word", choices=words.Level.__args__),  # type: ignore[attr-defined]
+            Blank("level", "word", choices=get_args(words.Level)),
         ),
         any_number=True,
     ),
@@ -202,130 +342,8 @@ QUESTIONS: tuple[Question, ...] = (
         "moves",
         "What do they do on it?",
         "A bounce or a jump loads the line far more than walking.",
-        (Blank("move", "word", choices=words.Move.__args__, usual="walk"),),  # type: ignore[attr-defined]
+        (Blank("move", "word", choices=get_args(words.Move), usual="walk"),),
         any_number=True,
-        when=_is("ratchet", "tackle", "pulley"),  # type: ignore[arg-type]
-    ),
-    Question(
-        "pieces",
-        "Which pieces, from the near anchor to the far one? Add choke or basket behind a sling; - for none.",
-        "The weakest piece decides. Each needs its own name, so that nothing is used twice.",
-        pieces=lambda answers: blanks_of(CHAINS[kind_of_line(answers)]),
-        from_list=True,
-    ),
-    Question(
-        "legs",
-        "Which links and slings make the spreads? Three main bolts and two backup bolts an end; two and one on a tree.",
-        "One leg may go; the others must hold.",
-        pieces=_legs,
-        when=_is("highline"),  # type: ignore[arg-type]
-        from_list=True,
-    ),
-    Question(
-        "backup_pieces",
-        "Which pieces make the backup?",
-        "It holds when the main line goes, so it shares no piece with it.",
-        blanks_of(BACKUP),
-        when=_is("highline"),  # type: ignore[arg-type]
-        from_list=True,
-    ),
-    Question(
-        "leash_pieces",
-        "Which leash and which two rings?",
-        "The leash is the last thing between a fall and the ground.",
-        blanks_of(LEASH),
-        when=_is("highline"),  # type: ignore[arg-type]
-        from_list=True,
-    ),
-    Question(
-        "labels",
-        "What do the labels say? Breaking strengths, and rated loads of slings and shackles.",
-        "Strength stands on the label and nowhere else. Leave out what you cannot read.",
-        (
-            Blank("webbing", dimension=FORCE, such_as="40 kN"),
-            Blank("sewn loop", dimension=FORCE, such_as="32 kN"),
-            Blank("ratchet or tackle", dimension=FORCE, such_as="40 kN"),
-            Blank("slings", dimension="force_or_mass", such_as="2 t"),
-            Blank("shackles", dimension="force_or_mass", such_as="3.25 t"),
-        ),
-        when=_is("ratchet", "tackle"),  # type: ignore[arg-type]
-        from_list=False,
-    ),
-    Question(
-        "sizes",
-        "How wide is the webbing, of which material, and how long are the slings laid flat?",
-        "Mass and stretch follow from width and material, and a sling must reach round the tree.",
-        (
-            Blank("width", such_as="50 mm"),
-            Blank("material", "word", choices=("polyester", "polyamide", "uhmwpe", "polypropylene", "mixed")),
-            Blank("sling length", such_as="2 m"),
-        ),
-        when=_is("ratchet", "tackle"),  # type: ignore[arg-type]
-        from_list=False,
-    ),
-    Question(
-        "haul",
-        "Which pieces make the pulley system?",
-        "Friction and the weakest block set what the crew can reach and hold.",
-        blanks_of(HAUL),
-        when=_is("pulley"),  # type: ignore[arg-type]
-        from_list=True,
-    ),
-    Question(
-        "haul_lengths",
-        "How far apart are the blocks, hand-tight and closed, and how much rope is left behind the stopper knot?",
-        "Too little travel or rope, and the line cannot be tightened or let down.",
-        (
-            Blank("open", such_as="7 m"),
-            Blank("closed", such_as="0.7 m"),
-            Blank("rope left", such_as="19.5 m"),
-        ),
-        when=_is("pulley"),  # type: ignore[arg-type]
-    ),
-    Question(
-        "multiplier",
-        "Which pieces make the 3:1 on the lead strand? - for each if there is none.",
-        "A rope grip takes only so much before it cuts the rope.",
-        blanks_of(MULTIPLIER),
-        when=_is("pulley"),  # type: ignore[arg-type]
-        from_list=True,
-    ),
-    Question(
-        "tie_back",
-        "Which tie-back catches the line if the pulley system lets go, and on which sling?",
-        "Without it one failed part sends blocks and webbing at the crew.",
-        blanks_of(TIE_BACK),
-        when=_is("pulley"),  # type: ignore[arg-type]
-        from_list=True,
-    ),
-    Question(
-        "webbing",
-        "How long is the webbing cut, and how much of it hangs behind its anchor?",
-        "A short tail slips out.",
-        (Blank("cut", such_as="90 m"), Blank("tail", such_as="16 m")),
-        when=_is("pulley", "highline"),  # type: ignore[arg-type]
-    ),
-    Question(
-        "backup_lengths",
-        "How much longer is the backup than its span, and how far apart are the tapes at least and at most?",
-        "A long backup drops the walker far; even loops swing together.",
-        (
-            Blank("longer by", dimension="strain_or_ratio", usual="4 %"),
-            Blank("shortest gap", usual="1.8 m"),
-            Blank("longest gap", usual="2.6 m"),
-        ),
-        when=_is("highline"),  # type: ignore[arg-type]
-    ),
-    Question(
-        "edges",
-        "How far from each anchor does the line cross an edge, and how far does a walker hang below the rings?",
-        "Edges cut webbing, and a short leash cannot be climbed.",
-        (
-            Blank("edge near", such_as="3 m"),
-            Blank("edge far", such_as="3 m"),
-            Blank("hang", such_as="2.2 m"),
-        ),
-        when=_is("highline"),  # type: ignore[arg-type]
     ),
     Question(
         "plan",
@@ -339,6 +357,13 @@ QUESTIONS: tuple[Question, ...] = (
         ),
     ),
     Question(
+        "turns",
+        "How many turns does the rope tail take round the trunk while you let down?",
+        "Turns take the pull off the hand on the rope.",
+        (Blank("turns", "count", such_as="1"),),
+        when=_is("pulley"),
+    ),
+    Question(
         "days",
         "Which day, and how many days does it stay up?",
         "Gear that stays up ages, and checks fall due.",
@@ -347,16 +372,19 @@ QUESTIONS: tuple[Question, ...] = (
     ),
     Question(
         "dates",
-        "Which day, when were webbing and slings made, and when was all gear last checked?",
+        "Which day, when were webbing and slings made, when was all gear last checked, and how many days up?",
         "Textiles age even in the bag.",
         (
             Blank("day", "day", such_as="2026-05-03"),
             Blank("made", "day", such_as="2023-05"),
             Blank("checked", "day", such_as="2026-04-02"),
+            Blank("days up", "count", usual="1"),
         ),
         from_list=False,
     ),
 )
+# Until these are answered there is no rig to speak of, so nothing is said of it.
+GEAR = ("pieces", "legs", "backup_pieces", "leash_pieces", "haul", "multiplier", "tie_back", "labels")
 
 
 def relevant(answers: Answers, *, from_list: bool) -> Iterator[Question]:

@@ -13,17 +13,18 @@ class Place(NamedTuple):
     part: str
     words: str
     kinds: tuple[str, ...] = ()
+    hitched: bool = False
 
     @property
     def blank(self) -> Blank:
         """The blank that asks for the piece."""
-        return Blank(self.words, "gear", choices=self.kinds or (self.part,))
+        return Blank(self.words, "gear", choices=self.kinds or (self.part,), hitched=self.hitched)
 
 
 SLINGS = ("round_sling", "flat_sling")
 LINKS = ("shackle", "connector", "quick_link")
-NEAR = (Place("protector", "near protector"), Place("sling", "near sling", SLINGS), Place("shackle", "near shackle"))
-FAR = (Place("shackle", "far shackle"), Place("sling", "far sling", SLINGS), Place("protector", "far protector"))
+NEAR = (Place("protector", "near protector"), Place("sling", "near sling", SLINGS, hitched=True), Place("shackle", "near shackle"))
+FAR = (Place("shackle", "far shackle"), Place("sling", "far sling", SLINGS, hitched=True), Place("protector", "far protector"))
 
 # Anchored at `near`, tensioned at `far`; a pulley system stands between the last two of its places.
 CHAINS: dict[str, tuple[Place, ...]] = {
@@ -80,6 +81,27 @@ LEASH = (Place("leash", "leash"), Place("ring", "first ring"), Place("ring", "se
 # How the tension comes off again, and the end at which it is meant, by kind of line.
 LOWERING = {"ratchet": "haul_back", "tackle": "haul_back", "pulley": "brake", "highline": "haul_back"}
 STANDING_AT = {"ratchet": "end", "tackle": "end", "pulley": "haul", "highline": "end"}
+
+# What a line of a kind looks like where nothing else is asked: said before it is taken, and left open unless somebody
+# says yes. The keys are those of the rig file that it decides.
+LAYOUT = {
+    "ratchet": "The tension comes off slowly by hand, never in one blow.",
+    "tackle": "The tension comes off slowly by hand, never in one blow.",
+    "pulley": (
+        "A 5:1 stays in the line, its dead end on the moving block. The brake sits on the fixed side, with a double "
+        "overhand 0.3 m behind it. A multiplier is a 3:1 that bites toward the load on the lead strand. The tie-back "
+        "has 0.1 m of slack. The crew pulls from aside and lets down through the brake."
+    ),
+    "highline": (
+        "Legs of fixed length meet at 50 deg on bolts and 10 deg on a trunk, and drop 0.05 m when one goes. Both lines "
+        "are padded at each edge, with no metal on it. Both rings run on both lines, the leash tied with a "
+        "figure-eight at each end. You let the tension off slowly, hauling back first."
+    ),
+}
+LAYOUT_KEYS = frozenset(
+    "lowering stopper stopper_at side strand bites slack pull share included_angle extension padded metal_over "
+    "rings_on ring_knot harness_knot strands".split()
+)
 
 
 def blanks_of(places: tuple[Place, ...]) -> tuple[Blank, ...]:

@@ -7,8 +7,8 @@ from typing import Any
 from riglint.asking.gear_list import GearList
 from riglint.asking.generic_gear import generic_items, generic_name
 from riglint.asking.question import Answers, word
-from riglint.asking.questions import ENDS, SO_NAMES, anchors_of, kind_of_line
-from riglint.asking.recipes import CHAINS, LOWERING, STANDING_AT, Place
+from riglint.asking.questions import ENDS, LINES, SO_NAMES, anchors_of, kind_of_line
+from riglint.asking.recipes import CHAINS, LAYOUT_KEYS, LOWERING, STANDING_AT, Place
 from riglint.asking.rig_highline import backups, edges, leash, legs
 from riglint.read.quantity import QuantityError, parse_quantity
 
@@ -22,7 +22,7 @@ def rig_document(title: str, answers: Answers, gear: GearList) -> Document:
         "riglint": "rig/1",
         "title": title,
         "use": _use(answers),
-        "spot": _spot(title, answers),
+        "spot": _spot(answers),
         "shelf": list(gear.paths) or [{"items": generic_items(kind_of_line(answers), answers)}],
         "plan": _plan(answers),
         "chain": _chain(answers, gear),
@@ -32,7 +32,16 @@ def rig_document(title: str, answers: Answers, gear: GearList) -> Document:
         found |= {"backups": backups(answers), "leash": leash(answers), "edges": edges(answers)}
     else:
         found["backups"] = []
+    if word(answers, "layout") != "yes":
+        found = _without(found, LAYOUT_KEYS)
     return _known(found)
+
+
+def _without(value: Any, keys: frozenset[str]) -> Any:
+    """Return a value without some keys, however deep they stand."""
+    if isinstance(value, dict):
+        return {key: _without(one, keys) for key, one in value.items() if key not in keys}
+    return [_without(one, keys) for one in value] if isinstance(value, list) else value
 
 
 def _known(value: Any) -> Any:
@@ -63,10 +72,9 @@ def _so(answers: Answers, name: str) -> str | None:
     return word(answers, "so", SO_NAMES.index(name))
 
 
-def _spot(title: str, answers: Answers) -> Document:
+def _spot(answers: Answers) -> Document:
     bolts = anchors_of(answers, "bolts")
     return {
-        "title": title,
         "span": word(answers, "lengths"),
         "span_between": "points" if len(bolts) == len(ENDS) else None,
         "anchors": {end: _bolts(answers, end) if end in bolts else _tree(answers, end) for end in ENDS},
@@ -95,7 +103,8 @@ def _bolts(answers: Answers, end: str) -> Document:
     keys = ("radial", "axial", "spacing", "edge", "pull_from_radial")
     point: Document = {key: word(answers, "bolts", place, n) for place, key in enumerate(keys)}
     point |= {"placed": word(answers, "bolt_dates", 0, n), "tested": word(answers, "bolt_dates", 1, n)}
-    points = {f"{end[0]}{bolt}": dict(point) for bolt in range(1, 6)}
+    point["standard"] = word(answers, "bolts", 6, n)
+    points = {f"{end[0]}1 to {end[0]}{sum(count for _, count in LINES)}": point}
     return {"kind": "bolts", "rock": word(answers, "bolts", 5, n), "points": points}
 
 
@@ -130,7 +139,8 @@ def _surroundings(answers: Answers) -> Document:
 def _plan(answers: Answers) -> Document:
     kind = kind_of_line(answers)
     high = kind == "highline"
-    moves = ["walk", "fall_on_leash"] if high else [one for (one,) in answers.get("moves", ()) if one]
+    moves = [one for (one,) in answers.get("moves", ()) if one]
+    moves += ["fall_on_leash"] if high and moves and "fall_on_leash" not in moves else []
     spotter = {"true": "1", "false": "0"}.get(str(_so(answers, "spotter")))
     day = word(answers, "days") or word(answers, "dates")
     found: Document = {
@@ -139,7 +149,7 @@ def _plan(answers: Answers) -> Document:
         "users": [{"mass": mass, "level": level} for mass, level in answers.get("people", ()) if mass or level] or None,
         "moves": moves or None,
         "first_day": day,
-        "days_up": word(answers, "days", 1) or ("1" if word(answers, "dates") else None),
+        "days_up": word(answers, "days", 1) or word(answers, "dates", 3),
         "public": _so(answers, "public"),
         "watcher": _so(answers, "watcher"),
         "spotters": spotter,
@@ -149,6 +159,7 @@ def _plan(answers: Answers) -> Document:
             "checker": _so(answers, "checker"),
         },
         "lowering": LOWERING[kind],
+        "tail_wraps": word(answers, "turns"),
         "wind": word(answers, "plan", 3),
     }
     return found | {name: _so(answers, name) for name in ("wet", "night", "unattended", *(("rescue", "tag_line") * high))}
@@ -193,6 +204,7 @@ def _haul(answers: Answers, gear: GearList) -> Document:
     moving, fixed, plate, rope, link, brake, connector = _pieces(answers, "haul", 7)
     grip, pulley, its_connector = _pieces(answers, "multiplier", 3)
     tie_back, sling = _pieces(answers, "tie_back", 2)
+    held = _pieces(answers, "pieces", 7)[6]  # the shackle before the moving block
     multiplied = {"ratio": "3", "grip": grip, "pulley": pulley, "connector": its_connector}
     return {
         "part": "haul",
@@ -200,13 +212,20 @@ def _haul(answers: Answers, gear: GearList) -> Document:
         "moving_block": moving,
         "fixed_block": fixed,
         "plate": plate,
-        "rope": {"gear": rope, "length": _length_of(rope, gear), "dead_end": {"on": "moving_block", "by": link, "ends": None}},
+        "rope": {"gear": rope, "length": _length_of(rope, gear), "dead_end": {"on": "moving_block", "by": link, "ends": word(answers, "rope_ends")}},
         "open": word(answers, "haul_lengths"),
         "closed": word(answers, "haul_lengths", 1),
         "brake": {"gear": brake, "side": "fixed", "connector": connector},
         "tail": {"stopper": "double_overhand", "stopper_at": "0.3 m", "left": word(answers, "haul_lengths", 2)},
         "multiplier": multiplied | {"strand": "lead", "bites": "toward_load"} if any((grip, pulley, its_connector)) else None,
-        "tie_back": {"gear": tie_back, "slack": "0.1 m", "from": None, "to": "far", "sling": sling},
+        "tie_back": {
+            "gear": tie_back,
+            "slack": "0.1 m",
+            "from": held,
+            "to": "far",
+            "sling": sling,
+            "ends": word(answers, "rope_ends", 1),
+        },
         "pull": {"stand": "aside"},
     }
 

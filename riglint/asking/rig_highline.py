@@ -92,5 +92,7 @@ def edges(answers: Answers) -> list[dict[str, Any]]:
     found = []
     for n, end in enumerate(ENDS):
         where = word(answers, "edges", n)
+        if where == "none":
+            continue
         found.append({"at": end, "from_anchor": where, "padded": ["main", "backup"], "metal_over": "false"})
     return found

@@ -8,27 +8,22 @@ from collections.abc import Iterator
 from typing import Any
 
 WIDEST = 100
+LONGEST = 92  # characters of a value that is kept on one line
 # Text that needs no quotes: it begins with a letter or digit and holds nothing that YAML could read otherwise.
 PLAIN = re.compile(r"[A-Za-z0-9À-ž+.-][A-Za-z0-9À-ž _./°%±+()-]*")
 QUOTED_WORDS = frozenset({"null", "yes", "no", "on", "off", "-"})
 COMMENTS = {
     "spot": "anchor faces, ground and what is around",
-    "shelf": "the gear list",
-    "plan": "tension with nobody on the line",
     "chain": "every part from near to far, in the order of the load",
     "backups": "what holds when a part goes",
-    "edges": "where lines run over an edge",
 }
-OPENING = (
-    "# Made by riglint ask. A key that is missing is an open question: the audit asks for it.",
-    "# A calculation is no inspection: local rules, makers and competent people on site come first.",
-)
+OPENING = "# Keys left out come back as questions. A calculation is no inspection: local rules come first."
 
 
 def rig_text(document: dict[str, Any]) -> str:
     """Return the rig file."""
     first, *rest = document.items()
-    lines = [f"{first[0]}: {first[1]}", *OPENING]
+    lines = [f"{first[0]}: {first[1]}", OPENING]
     for key, value in rest:
         lines += _top(key, value)
     return "\n".join(lines) + "\n"
@@ -36,9 +31,9 @@ def rig_text(document: dict[str, Any]) -> str:
 
 def _top(key: str, value: Any) -> Iterator[str]:
     told = f"  # {COMMENTS[key]}" if key in COMMENTS else ""
-    if isinstance(value, dict) and key in {"spot", "plan"}:
+    if key == "spot":
         yield f"{key}:{told}"
-        yield from _block(value, key)
+        yield from _block(value)
     elif key == "shelf" and value and isinstance(value[0], dict):
         yield f"{key}:{told}"
         yield "  - items:"
@@ -60,10 +55,7 @@ def _top(key: str, value: Any) -> Iterator[str]:
         yield from _wrapped(f"{key}: ", _pieces(value))
 
 
-def _block(value: dict[str, Any], key: str) -> Iterator[str]:
-    if key == "plan":  # many short values: several a line, in a group of their own
-        yield from _wrapped("  ", _pieces(value))
-        return
+def _block(value: dict[str, Any]) -> Iterator[str]:
     for name, one in value.items():
         if name == "anchors":
             yield "  anchors:"
@@ -87,9 +79,21 @@ def _anchor(end: str, anchor: dict[str, Any]) -> Iterator[str]:
 
 
 def _parts(parts: list[dict[str, Any]], indent: str) -> Iterator[str]:
-    """Yield the parts of a chain; neighbours that are short share a line, as far as they go together."""
-    for part in parts:
-        yield from _wrapped(f"{indent}- ", _pieces(part))
+    """Yield the parts of a chain; short ones share a line, one of several lines stands by itself."""
+    row = indent + "["
+    for n, part in enumerate(parts):
+        end = "]" if n == len(parts) - 1 else ","
+        text = flow(part) + end
+        if len(row) + len(text) + 1 <= WIDEST:
+            row += text if row.endswith(("[", indent)) else f" {text}"
+            continue
+        if row.strip():
+            yield row
+        row = f"{indent} "
+        lines = list(_wrapped(row, _pieces(part)))
+        yield from lines[:-1]
+        row = lines[-1] + end
+    yield row
 
 
 def flow(value: Any) -> str:
@@ -99,7 +103,7 @@ def flow(value: Any) -> str:
     '{part: sling, gear: RS-1}'
     """
     if isinstance(value, dict):
-        return "{" + ", ".join(f"{_plain(key)}: {flow(one)}" for key, one in value.items()) + "}"
+        return "{" + ", ".join(f"{key}: {flow(one)}" for key, one in value.items()) + "}"
     if isinstance(value, list):
         return "[" + ", ".join(flow(one) for one in value) + "]"
     return _plain(str(value))
@@ -113,21 +117,34 @@ def _plain(text: str) -> str:
 def _pieces(value: Any) -> list[str]:
     """Return a value as pieces between which a line may end."""
     if isinstance(value, dict) and value:
-        inner = [f"{_plain(key)}: {flow(one)}" for key, one in value.items()]
+        inner = [piece for key, one in value.items() for piece in _keyed(key, one)]
         return ["{" + inner[0], *inner[1:-1], inner[-1] + "}"] if len(inner) > 1 else ["{" + inner[0] + "}"]
     if isinstance(value, list) and value:
-        inner = [flow(one) for one in value]
+        inner = [piece for one in value for piece in _short(one)]
         return ["[" + inner[0], *inner[1:-1], inner[-1] + "]"] if len(inner) > 1 else ["[" + inner[0] + "]"]
     return [flow(value)]
 
 
+def _keyed(key: str, value: Any) -> list[str]:
+    first, *rest = _short(value)
+    if rest and first.startswith("[{"):  # a list of groups begins on a line of its own
+        return [f"{key}:", first, *rest]
+    return [f"{key}: {first}", *rest]
+
+
+def _short(value: Any) -> list[str]:
+    """Return a value whole, or in pieces where it is too long for a line."""
+    return [flow(value)] if len(flow(value)) <= LONGEST else _pieces(value)
+
+
 def _wrapped(start: str, pieces: list[str]) -> Iterator[str]:
     """Yield a value after its key, broken between pieces where the line would grow too long."""
-    indent = " " * (len(start) - len(start.lstrip()) + 2 + 2 * start.lstrip().startswith("- "))
+    indent = " " * (len(start) - len(start.lstrip()) + (2 if start.strip() else 1))
     line = start + pieces[0]
     for piece in pieces[1:]:
-        if len(line) + len(piece) + 3 > WIDEST:
-            yield line + ","
+        comma = "" if line.endswith(":") else ","
+        if not comma or len(line) + len(piece) + 3 > WIDEST:
+            yield line + comma
             line = indent + piece
         else:
             line += ", " + piece

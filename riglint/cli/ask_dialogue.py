@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from textwrap import wrap
 from typing import TYPE_CHECKING, Protocol, TextIO
 
-from riglint.asking import QUESTIONS, AnswerError, Answers, GearList, Question, read_answer, relevant
+from riglint.asking import GEAR, QUESTIONS, AnswerError, Answers, GearList, Question, read_answer, relevant
+from riglint.asking.questions import kind_of_line
+from riglint.asking.recipes import LAYOUT
 from riglint.cli.output import put_out
 from riglint.cli.stopping import CALL_WRONG, StopError
 
@@ -93,6 +96,8 @@ def ask_all(replies: Replies, gear: GearList, verdicts: Verdicts) -> Answers:
             put_out(f"  {error}\n")
             continue
         answers = tried
+        if any(one.name in GEAR and one.name not in answers for one in waiting):
+            continue
         for sentence in verdicts.moved(answers):
             put_out(f"  {sentence}\n")
 
@@ -100,6 +105,8 @@ def ask_all(replies: Replies, gear: GearList, verdicts: Verdicts) -> Answers:
 def _told(question: Question, answers: Answers, gear: GearList, place: str) -> str:
     blanks = question.blanks_for(answers, gear)
     lines = [f"\n{place}  {question.ask}", f"  {question.why}"]
+    if question.name == "layout":
+        lines += [f"  {row}" for row in wrap(LAYOUT[kind_of_line(answers)], 76)]
     if question.ticks:
         lines.append("  " + ", ".join(blank.words for blank in blanks))
         lines.append("  such as: permission, watcher; none if none of them; Enter if you don't know")

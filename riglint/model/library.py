@@ -10,6 +10,7 @@ from riglint.model.kind_check import a_kind
 from riglint.model.leg_names import legs_to_no_bolt
 from riglint.model.load import kind_of, load, what_is_left
 from riglint.model.parts import Part
+from riglint.model.ranges import with_ranges
 from riglint.model.reference_path import wrong_path
 from riglint.model.rig import Rig
 from riglint.model.sentences import Key
@@ -134,7 +135,9 @@ def load_bytes(raw: bytes, shown: str) -> Loaded:
     kind, wrong = kind_of(document)
     if kind is None or kind == "policy":
         return Loaded(shown, document, kind, None, (*problems, wrong) if wrong else tuple(problems))
+    document, ranged = with_ranges(document)
     model, more = load(document, kind)
+    more = [*ranged, *more]
     problems = sorted(dict.fromkeys([*problems, *more]), key=lambda problem: (problem.place, problem.key))
     return Loaded(shown, document, kind, None if problems else model, tuple(problems))
 
