@@ -39,7 +39,7 @@ def read_answer(question: Question, typed: str, answers: Answers, gear: GearList
     blanks = question.blanks_for(answers, gear)
     names = question.groups(answers)
     if question.ticks:
-        return (_ticks(question, text),)
+        return (_ticks(blanks, text),)
     if text in {"", UNKNOWN}:
         known = [blank.usual if not text else None for blank in blanks]
         return tuple(tuple(None if one == UNKNOWN else one for one in known) for _ in names or ("",))
@@ -118,9 +118,9 @@ def _piece(text: str, blank: Blank, gear: GearList) -> str | None:
     )
 
 
-def _ticks(question: Question, text: str) -> Values:
+def _ticks(blanks: tuple[Blank, ...], text: str) -> Values:
     """Return `true`, `false` or None for each blank: those named are so, one with a ? is open, the others aren't."""
-    names = [blank.words for blank in question.blanks]
+    names = [blank.words for blank in blanks]
     if text in {"", UNKNOWN}:
         return (None,) * len(names)
     said: dict[str, str | None] = dict.fromkeys(names, "false")

@@ -25,7 +25,13 @@ class GearList:
 
         It is a proposal, judged like any other choice.
         """
-        taken = {str(value).split(" ")[0] for groups in answers.values() for one in groups for value in one if value}
+        taken = {
+            str(value).split(" ")[0]
+            for groups in answers.values()
+            for one in groups
+            for value in one
+            if value
+        }
         found = []
         for blank in blanks:
             free = (name for name in self.fitting(blank.choices) if name not in taken)

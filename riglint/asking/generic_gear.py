@@ -47,5 +47,6 @@ def _item(kind: str, part: str, answers: Answers) -> dict[str, Any]:
         key: word(answers, "labels", place),
         "made": word(answers, "dates", 1) if textile else None,
         "inspected": word(answers, "dates", 2),
+        "label": word(answers, "sizes", 4) if part == "sling" else None,
     }
     return found

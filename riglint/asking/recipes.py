@@ -23,12 +23,26 @@ class Place(NamedTuple):
 
 SLINGS = ("round_sling", "flat_sling")
 LINKS = ("shackle", "connector", "quick_link")
-NEAR = (Place("protector", "near protector"), Place("sling", "near sling", SLINGS, hitched=True), Place("shackle", "near shackle"))
-FAR = (Place("shackle", "far shackle"), Place("sling", "far sling", SLINGS, hitched=True), Place("protector", "far protector"))
+NEAR = (
+    Place("protector", "near protector"),
+    Place("sling", "near sling", SLINGS, hitched=True),
+    Place("shackle", "near shackle"),
+)
+FAR = (
+    Place("shackle", "far shackle"),
+    Place("sling", "far sling", SLINGS, hitched=True),
+    Place("protector", "far protector"),
+)
 
 # Anchored at `near`, tensioned at `far`; a pulley system stands between the last two of its places.
 CHAINS: dict[str, tuple[Place, ...]] = {
-    "ratchet": (*NEAR, Place("sewn_end", "sewn loop"), Place("webbing", "webbing"), Place("puller", "ratchet"), *FAR),
+    "ratchet": (
+        *NEAR,
+        Place("sewn_end", "sewn loop"),
+        Place("webbing", "webbing"),
+        Place("puller", "ratchet"),
+        *FAR,
+    ),
     "tackle": (
         *NEAR,
         Place("sewn_end", "sewn loop"),
@@ -85,8 +99,6 @@ STANDING_AT = {"ratchet": "end", "tackle": "end", "pulley": "haul", "highline": 
 # What a line of a kind looks like where nothing else is asked: said before it is taken, and left open unless somebody
 # says yes. The keys are those of the rig file that it decides.
 LAYOUT = {
-    "ratchet": "The tension comes off slowly by hand, never in one blow.",
-    "tackle": "The tension comes off slowly by hand, never in one blow.",
     "pulley": (
         "A 5:1 stays in the line, its dead end on the moving block. The brake sits on the fixed side, with a double "
         "overhand 0.3 m behind it. A multiplier is a 3:1 that bites toward the load on the lead strand. The tie-back "
@@ -99,8 +111,29 @@ LAYOUT = {
     ),
 }
 LAYOUT_KEYS = frozenset(
-    "lowering stopper stopper_at side strand bites slack pull share included_angle extension padded metal_over "
-    "rings_on ring_knot harness_knot strands".split()
+    {
+        "lowering",
+        "strands",
+        "on",
+        "side",
+        "stopper",
+        "stopper_at",
+        "ratio",
+        "strand",
+        "bites",
+        "slack",
+        "pull",
+    }
+    | {
+        "share",
+        "included_angle",
+        "extension",
+        "padded",
+        "metal_over",
+        "rings_on",
+        "ring_knot",
+        "harness_knot",
+    }
 )
 
 

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from typing import Any
 
+from riglint.asking.answered import ENDS, LINES, anchors_of, kind_of_line, so
 from riglint.asking.gear_list import GearList
 from riglint.asking.generic_gear import generic_items, generic_name
 from riglint.asking.question import Answers, word
-from riglint.asking.questions import ENDS, LINES, SO_NAMES, anchors_of, kind_of_line
-from riglint.asking.recipes import CHAINS, LAYOUT_KEYS, LOWERING, STANDING_AT, Place
+from riglint.asking.recipes import CHAINS, LAYOUT, LAYOUT_KEYS, LOWERING, STANDING_AT, Place
 from riglint.asking.rig_highline import backups, edges, leash, legs
 from riglint.read.quantity import QuantityError, parse_quantity
 
@@ -18,7 +18,7 @@ LONG_M = 40.0  # from here on a line with a pulley system is called a long line
 
 def rig_document(title: str, answers: Answers, gear: GearList) -> Document:
     """Return the document of a rig, as it stands in a rig file."""
-    found = {
+    found: Document = {
         "riglint": "rig/1",
         "title": title,
         "use": _use(answers),
@@ -32,9 +32,11 @@ def rig_document(title: str, answers: Answers, gear: GearList) -> Document:
         found |= {"backups": backups(answers), "leash": leash(answers), "edges": edges(answers)}
     else:
         found["backups"] = []
-    if word(answers, "layout") != "yes":
+    layout = word(answers, "layout") if kind_of_line(answers) in LAYOUT else "yes"
+    if layout != "yes":
         found = _without(found, LAYOUT_KEYS)
-    return _known(found)
+    known: Document = _known(found)
+    return known
 
 
 def _without(value: Any, keys: frozenset[str]) -> Any:
@@ -68,10 +70,6 @@ def _metres(text: str | None) -> float:
         return 0.0
 
 
-def _so(answers: Answers, name: str) -> str | None:
-    return word(answers, "so", SO_NAMES.index(name))
-
-
 def _spot(answers: Answers) -> Document:
     bolts = anchors_of(answers, "bolts")
     return {
@@ -80,7 +78,7 @@ def _spot(answers: Answers) -> Document:
         "anchors": {end: _bolts(answers, end) if end in bolts else _tree(answers, end) for end in ENDS},
         "ground": _ground(answers),
         "surroundings": _surroundings(answers),
-        "permission": {"held": _so(answers, "permission")},
+        "permission": {"held": so(answers, "permission")},
     }
 
 
@@ -123,16 +121,18 @@ def _ground(answers: Answers) -> Document:
 
 
 def _surroundings(answers: Answers) -> Document:
-    wires = [{"distance": distance, "voltage": volt} for distance, volt in answers.get("wires", ()) if distance]
+    wires = [
+        {"distance": distance, "voltage": volt} for distance, volt in answers.get("wires", ()) if distance
+    ]
     things = [
         {"what": what, "along": along, "aside": aside, "height": height}
         for what, along, aside, height in answers.get("obstacles", ())
         if what
     ]
     return {
-        "path_crosses": _so(answers, "path"),
-        "wires": [] if _so(answers, "wires") == "false" else wires or None,
-        "obstacles": [] if _so(answers, "obstacles") == "false" else things or None,
+        "path_crosses": so(answers, "path"),
+        "wires": [] if so(answers, "wires") == "false" else wires or None,
+        "obstacles": [] if so(answers, "obstacles") == "false" else things or None,
     }
 
 
@@ -141,28 +141,33 @@ def _plan(answers: Answers) -> Document:
     high = kind == "highline"
     moves = [one for (one,) in answers.get("moves", ()) if one]
     moves += ["fall_on_leash"] if high and moves and "fall_on_leash" not in moves else []
-    spotter = {"true": "1", "false": "0"}.get(str(_so(answers, "spotter")))
+    spotter = {"true": "1", "false": "0"}.get(str(so(answers, "spotter")))
     day = word(answers, "days") or word(answers, "dates")
     found: Document = {
         "standing_tension": word(answers, "plan"),
         "standing_at": STANDING_AT[kind] if kind != "pulley" else None,
-        "users": [{"mass": mass, "level": level} for mass, level in answers.get("people", ()) if mass or level] or None,
+        "users": [
+            {"mass": mass, "level": level} for mass, level in answers.get("people", ()) if mass or level
+        ]
+        or None,
         "moves": moves or None,
         "first_day": day,
         "days_up": word(answers, "days", 1) or word(answers, "dates", 3),
-        "public": _so(answers, "public"),
-        "watcher": _so(answers, "watcher"),
+        "public": so(answers, "public"),
+        "watcher": so(answers, "watcher"),
         "spotters": spotter,
         "crew": {
             "haulers": word(answers, "plan", 1),
             "pull_each": word(answers, "plan", 2),
-            "checker": _so(answers, "checker"),
+            "checker": so(answers, "checker"),
         },
-        "lowering": LOWERING[kind],
+        "lowering": LOWERING[kind] if kind in LAYOUT or so(answers, "slow_release") == "true" else None,
         "tail_wraps": word(answers, "turns"),
         "wind": word(answers, "plan", 3),
     }
-    return found | {name: _so(answers, name) for name in ("wet", "night", "unattended", *(("rescue", "tag_line") * high))}
+    return found | {
+        name: so(answers, name) for name in ("wet", "night", "unattended", *(("rescue", "tag_line") * high))
+    }
 
 
 def _chain(answers: Answers, gear: GearList) -> list[Document]:
@@ -192,7 +197,13 @@ def _part(place: Place, typed: str | None, answers: Answers, gear: GearList) -> 
     name, _, hitch = (typed or "").rpartition(" ")
     if part != "sling" or not name:
         name, hitch = typed or "", ""
-    found: Document = {"part": part, "gear": name or (None if gear.paths else generic_name(part, end)), "hitch": hitch or None}
+    found: Document = {
+        "part": part,
+        "gear": name or (None if gear.paths else generic_name(part, end)),
+        "hitch": hitch or word(answers, "sizes", 3),
+    }
+    if part != "sling":
+        del found["hitch"]
     if part == "webbing_anchor":
         found["tail"] = word(answers, "webbing", 1)
     if part == "webbing":
@@ -212,12 +223,22 @@ def _haul(answers: Answers, gear: GearList) -> Document:
         "moving_block": moving,
         "fixed_block": fixed,
         "plate": plate,
-        "rope": {"gear": rope, "length": _length_of(rope, gear), "dead_end": {"on": "moving_block", "by": link, "ends": word(answers, "rope_ends")}},
+        "rope": {
+            "gear": rope,
+            "length": _length_of(rope, gear),
+            "dead_end": {"on": "moving_block", "by": link, "ends": word(answers, "rope_ends")},
+        },
         "open": word(answers, "haul_lengths"),
         "closed": word(answers, "haul_lengths", 1),
         "brake": {"gear": brake, "side": "fixed", "connector": connector},
-        "tail": {"stopper": "double_overhand", "stopper_at": "0.3 m", "left": word(answers, "haul_lengths", 2)},
-        "multiplier": multiplied | {"strand": "lead", "bites": "toward_load"} if any((grip, pulley, its_connector)) else None,
+        "tail": {
+            "stopper": "double_overhand",
+            "stopper_at": "0.3 m",
+            "left": word(answers, "haul_lengths", 2),
+        },
+        "multiplier": multiplied | {"strand": "lead", "bites": "toward_load"}
+        if any((grip, pulley, its_connector))
+        else None,
         "tie_back": {
             "gear": tie_back,
             "slack": "0.1 m",

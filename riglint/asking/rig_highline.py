@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any
 
+from riglint.asking.answered import ENDS, LINES, anchors_of, leg_places, so
 from riglint.asking.question import Answers, word
-from riglint.asking.questions import ENDS, LINES, SO_NAMES, anchors_of, leg_places
 from riglint.asking.recipes import BACKUP
 
 TREE_ANGLE, BOLT_ANGLE = "10 deg", "50 deg"  # between two slings round one trunk; between bolts of one row
@@ -60,7 +60,9 @@ def backups(answers: Answers) -> list[dict[str, Any]]:
             part["tail"] = word(answers, "webbing", 1)
         parts.append(part)
     gaps = [word(answers, "backup_lengths", 1), word(answers, "backup_lengths", 2)]
-    near, far = ({"part": "anchor", "at": end, "height": word(answers, "lengths", 1 + n)} for n, end in enumerate(ENDS))
+    near, far = (
+        {"part": "anchor", "at": end, "height": word(answers, "lengths", 1 + n)} for n, end in enumerate(ENDS)
+    )
     return [
         {
             "kind": "line",
@@ -83,7 +85,7 @@ def leash(answers: Answers) -> dict[str, Any]:
         "rings_on": ["main", "backup"],
         "ring_knot": "figure_eight",
         "harness_knot": "figure_eight",
-        "partner_check": word(answers, "so", SO_NAMES.index("partner_check")),
+        "partner_check": so(answers, "partner_check"),
     }
 
 

@@ -35,7 +35,11 @@ def add(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
         help="a gear list to choose pieces from by name; may be given several times",
     )
     ask.add_argument(
-        "--answers", type=Path, default=None, metavar="FILE", help="take the answers from a file: one 'name: answer' a line"
+        "--answers",
+        type=Path,
+        default=None,
+        metavar="FILE",
+        help="take the answers from a file: one 'name: answer' a line",
     )
     ask.add_argument("--title", default=None, help="what the rig is called; else it takes the file's name")
     take_day_and_library(ask)
@@ -93,9 +97,13 @@ def _gear(call: argparse.Namespace) -> GearList:
     for path in call.gear_list:
         loaded = load_file(path, path.as_posix())
         for problem in loaded.problems:
-            raise StopError(f"{loaded.path}, line {problem.place.line}: {problem.message} {problem.do}", CALL_WRONG)
+            raise StopError(
+                f"{loaded.path}, line {problem.place.line}: {problem.message} {problem.do}", CALL_WRONG
+            )
         if not isinstance(loaded.model, Shelf):
-            raise StopError(f"{loaded.path} is no gear list. Name a file that begins with riglint: shelf/1.", CALL_WRONG)
+            raise StopError(
+                f"{loaded.path} is no gear list. Name a file that begins with riglint: shelf/1.", CALL_WRONG
+            )
         items.update(loaded.model.items)
     paths = tuple(Path(os.path.relpath(path, call.file.parent)).as_posix() for path in call.gear_list)
     return GearList(items, paths)

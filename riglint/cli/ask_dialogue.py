@@ -6,7 +6,7 @@ from textwrap import wrap
 from typing import TYPE_CHECKING, Protocol, TextIO
 
 from riglint.asking import GEAR, QUESTIONS, AnswerError, Answers, GearList, Question, read_answer, relevant
-from riglint.asking.questions import kind_of_line
+from riglint.asking.answered import kind_of_line
 from riglint.asking.recipes import LAYOUT
 from riglint.cli.output import put_out
 from riglint.cli.stopping import CALL_WRONG, StopError
@@ -58,7 +58,9 @@ class Recorded:
                 continue
             if not colon or name.strip() not in known or name.strip() in self.said:
                 wrong = "is answered twice" if name.strip() in self.said else "is no question"
-                message = f"{path}, line {number}: '{name.strip()}' {wrong}. The questions are {', '.join(known)}."
+                message = (
+                    f"{path}, line {number}: '{name.strip()}' {wrong}. The questions are {', '.join(known)}."
+                )
                 raise StopError(message, CALL_WRONG)
             self.said[name.strip()] = answer.strip()
 

@@ -58,7 +58,9 @@ def _written_out(document: Document, key: Key, group: dict[str, Any], problems: 
         at = (*key, name)
         if match and not 1 < len(names) <= MOST:
             message = f"{shown(name)} counts {len(names)} pieces; 2 to {MOST} in rising order are expected."
-            problems.append(_problem(document, at, message, f"Write such as {match['stem']}1 to {match['stem']}6."))
+            problems.append(
+                _problem(document, at, message, f"Write such as {match['stem']}1 to {match['stem']}6.")
+            )
             names = [name]
         for one in names:
             if one in found or (one != name and one in group):
@@ -84,10 +86,12 @@ def _with(data: Any, key: Key, value: Any) -> Any:
     if not key:
         return value
     first, rest = key[0], key[1:]
-    changed = list(data) if isinstance(data, list) else dict(data)
+    changed: Any = list(data) if isinstance(data, list) else dict(data)
     changed[first] = _with(data[first], rest, value)
     return changed
 
 
 def _problem(document: Document, at: Key, message: str, do: str) -> Problem:
-    return Problem("file/duplicate", document.key_places.get(at, document.place(at)), key_text(at), message, do)
+    return Problem(
+        "file/duplicate", document.key_places.get(at, document.place(at)), key_text(at), message, do
+    )
