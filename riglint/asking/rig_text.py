@@ -9,8 +9,8 @@ from typing import Any
 
 WIDEST = 100
 LONGEST = 92  # characters of a value that is kept on one line
-# Text that needs no quotes: it begins with a letter or digit and holds nothing that YAML could read otherwise.
-PLAIN = re.compile(r"[A-Za-z0-9À-ž+.-][A-Za-z0-9À-ž _./°%±+()-]*")
+# Text that needs no quotes: it begins with a letter or a number and holds nothing that YAML could read otherwise.
+PLAIN = re.compile(r"(?:[A-Za-zÀ-ž]|[+-]?[0-9])[A-Za-z0-9À-ž _./°%±+()-]*")
 QUOTED_WORDS = frozenset({"null", "yes", "no", "on", "off", "-"})
 COMMENTS = {
     "spot": "anchor faces, ground and what is around",
@@ -126,15 +126,15 @@ def _pieces(value: Any) -> list[str]:
 
 
 def _keyed(key: str, value: Any) -> list[str]:
-    first, *rest = _short(value)
+    first, *rest = _short(value, len(key) + 2)
     if rest and first.startswith("[{"):  # a list of groups begins on a line of its own
         return [f"{key}:", first, *rest]
     return [f"{key}: {first}", *rest]
 
 
-def _short(value: Any) -> list[str]:
+def _short(value: Any, before: int = 0) -> list[str]:
     """Return a value whole, or in pieces where it is too long for a line."""
-    return [flow(value)] if len(flow(value)) <= LONGEST else _pieces(value)
+    return [flow(value)] if before + len(flow(value)) <= LONGEST else _pieces(value)
 
 
 def _wrapped(start: str, pieces: list[str]) -> Iterator[str]:

@@ -100,4 +100,4 @@ class Shelf(Form):
     riglint: Literal["shelf/1"] | None = about("Kind and version of the document.")
     title: Text | None = about("Whose gear this is.")
     note: Text | None = about("Anything a reader should know.")
-    items: dict[str, Gear] = needed("Each piece under its own name.")
+    items: dict[str, Gear] = needed("Each piece under its own name; several that are alike as SH-1 to SH-6.")
