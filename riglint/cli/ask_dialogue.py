@@ -10,6 +10,7 @@ from riglint.asking.answered import kind_of_line
 from riglint.asking.recipes import LAYOUT
 from riglint.cli.output import put_out
 from riglint.cli.stopping import CALL_WRONG, StopError
+from riglint.read.problems import visible
 
 if TYPE_CHECKING:
     from riglint.asking import Blank
@@ -17,6 +18,7 @@ if TYPE_CHECKING:
     from riglint.cli.ask_verdict import Verdicts
 
 BACK = "back"
+WIDTH = 78  # characters; any terminal has as many
 
 
 class Replies(Protocol):
@@ -67,7 +69,7 @@ class Recorded:
     def reply(self, question: Question) -> str:
         """Return the answer recorded for a question."""
         answer = self.said.get(question.name, "")
-        put_out(f"{answer}\n")
+        put_out(f"{visible(answer)}\n")
         return answer
 
 
@@ -78,6 +80,10 @@ def ask_all(replies: Replies, gear: GearList, verdicts: Verdicts) -> Answers:
         StopError: the answers ended early, or one that cannot be typed again is wrong.
     """
     answers: dict[str, tuple[Values, ...]] = {}
+    try:
+        verdicts.check(answers)  # what is wrong before anything is answered, no answer can put right
+    except AnswerError as error:
+        raise StopError(f"{error} Nothing was written.", CALL_WRONG) from error
     while True:
         waiting = [one for one in relevant(answers, from_list=bool(gear.paths)) if one.name not in answers]
         if not waiting:
@@ -106,18 +112,25 @@ def ask_all(replies: Replies, gear: GearList, verdicts: Verdicts) -> Answers:
 
 def _told(question: Question, answers: Answers, gear: GearList, place: str) -> str:
     blanks = question.blanks_for(answers, gear)
-    lines = [f"\n{place}  {question.ask}", f"  {question.why}"]
+    lines = ["", *wrap(f"{place}  {question.ask}", WIDTH, subsequent_indent="  ", break_on_hyphens=False)]
+    lines += _indented(question.why)
     if question.name == "layout":
-        lines += [f"  {row}" for row in wrap(LAYOUT[kind_of_line(answers)], 76)]
+        lines += _indented(LAYOUT[kind_of_line(answers)])
     if question.ticks:
-        lines.append("  " + ", ".join(blank.words for blank in blanks))
+        lines += _indented(", ".join(blank.words for blank in blanks))
         lines.append("  such as: permission, watcher; none if none of them; Enter if you don't know")
     else:
         lines += [f"  {_shape(blank)}" for blank in blanks]
         lines += _between(question, answers, len(blanks))
     usual = [blank.usual or "?" for blank in blanks]
     shown = "?" if question.ticks or all(one == "?" for one in usual) else ", ".join(usual)
+    if len(shown) > WIDTH - 8:
+        shown = "the usual ones"
     return "\n".join(lines) + f"\n  [{shown}] > "
+
+
+def _indented(text: str) -> list[str]:
+    return [f"  {row}" for row in wrap(text, WIDTH - 2, break_on_hyphens=False)]
 
 
 def _between(question: Question, answers: Answers, count: int) -> list[str]:

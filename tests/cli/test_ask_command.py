@@ -1,4 +1,4 @@
-"""`riglint ask`: three whole rigs from their answers, units refused as typed, what nobody knows stays open, nothing overwritten."""
+"""`riglint ask`: whole rigs from answers, units refused as typed, the unknown stays open, nothing overwritten."""
 
 import json
 import os
@@ -167,6 +167,13 @@ def test_answers_that_end_early_write_nothing(library: Path) -> None:
     assert done.returncode == 2
     assert b"Nothing was written" in done.stderr
     assert not (library / "new.yaml").exists()
+
+
+def test_a_gear_list_outside_the_library_is_told_at_once(library: Path) -> None:
+    shutil.copy(PARK, library.parent / "gear.yaml")
+    status, out, err = run(library, "ask", "new.yaml", "--gear-list", "../gear.yaml", *DAY)
+    assert (status, out) == (2, "")
+    assert "outside" in err
 
 
 def test_an_unknown_name_among_the_answers(library: Path) -> None:
