@@ -43,7 +43,8 @@ def bolts(answers: Answers) -> tuple[str, ...]:
 
 def so_names(answers: Answers) -> tuple[str, ...]:
     """Return what can be so on a line of this kind."""
-    return (*GROUND, *SO, *{"highline": SO_HIGH, "pulley": ()}.get(kind_of_line(answers), SO_HAND))
+    water = ("standby",) if word(answers, "ground") == "water" else ()
+    return (*GROUND, *SO, *water, *{"highline": SO_HIGH, "pulley": ()}.get(kind_of_line(answers), SO_HAND))
 
 
 def so(answers: Answers, name: str) -> str | None:

@@ -103,12 +103,12 @@ def _piece(text: str, blank: Blank, gear: GearList) -> str | None:
     name, _, hitch = text.rpartition(" ")
     if hitch not in HITCHES:
         name, hitch = text, ""
-    if name in gear.items and gear.items[name].kind in blank.choices:
+    fitting = list(gear.fitting(blank))
+    if name in fitting:
         return text
-    fitting = list(gear.fitting(blank.choices))
-    kinds = " or ".join(kind.replace("_", " ") for kind in blank.choices)
+    kinds = " or ".join((blank.form or kind).replace("_", " ") for kind in blank.choices)
     if name in gear.items:
-        is_a = gear.items[name].kind.replace("_", " ")
+        is_a = (gear.items[name].form or gear.items[name].kind).replace("_", " ")
         raise AnswerError(f"{_upper(blank.words)}: {shown(name)} is a {is_a}. This place takes a {kinds}.")
     guess = nearest(name, fitting)
     hint = f" Did you mean {guess}?" if guess else ""

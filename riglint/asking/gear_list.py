@@ -16,9 +16,12 @@ class GearList:
     items: Mapping[str, Gear] = field(default_factory=dict)
     paths: tuple[str, ...] = ()  # as the rig file refers to them
 
-    def fitting(self, kinds: tuple[str, ...]) -> Iterator[str]:
-        """Yield the names of pieces of these kinds."""
-        return (name for name, gear in self.items.items() if gear.kind in kinds)
+    def fitting(self, blank: Blank) -> Iterator[str]:
+        """Yield the names of pieces that fit a place, by kind in the order in which the place names them."""
+        for kind in blank.choices:
+            for name, gear in self.items.items():
+                if gear.kind == kind and blank.form in {None, gear.form}:
+                    yield name
 
     def proposed(self, blanks: tuple[Blank, ...], answers: Answers) -> tuple[Blank, ...]:
         """Return the blanks, those for gear with the first piece that fits and is not taken yet.
@@ -34,7 +37,7 @@ class GearList:
         }
         found = []
         for blank in blanks:
-            free = (name for name in self.fitting(blank.choices) if name not in taken)
+            free = (name for name in self.fitting(blank) if name not in taken)
             name = next(free, None) if blank.kind == "gear" and blank.usual != "-" else None
             if name is not None:
                 taken.add(name)

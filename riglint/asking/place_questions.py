@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import get_args
 
 from riglint.asking.answered import bolts, of_kind, trees
-from riglint.asking.question import Blank, Question
+from riglint.asking.question import Blank, Question, word
 from riglint.model import words
 from riglint.read.quantity import Dimension
 
@@ -115,5 +115,12 @@ PLACE: tuple[Question, ...] = (
             Blank("ground in the middle", such_as="-0.1 m"),
             Blank("ground at the far end", such_as="0 m"),
         ),
+    ),
+    Question(
+        "water",
+        "How deep is the water below the line?",
+        "Who falls into shallow water hits the bottom.",
+        (Blank("depth", such_as="3 m"),),
+        when=lambda answers: word(answers, "ground") == "water",
     ),
 )

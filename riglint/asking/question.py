@@ -27,6 +27,7 @@ class Blank:
     usual: str | None = None  # what Enter stands for; None: Enter leaves it open
     such_as: str = ""  # a value with its unit
     may_be_none: bool = False  # `none` says that there is no such thing
+    form: str | None = None  # of a puller: the form that fits
     hitched: bool = False  # of a sling: the hitch stands behind its name
 
 

@@ -14,15 +14,18 @@ class Place(NamedTuple):
     words: str
     kinds: tuple[str, ...] = ()
     hitched: bool = False
+    form: str | None = None
 
     @property
     def blank(self) -> Blank:
         """The blank that asks for the piece."""
-        return Blank(self.words, "gear", choices=self.kinds or (self.part,), hitched=self.hitched)
+        return Blank(
+            self.words, "gear", choices=self.kinds or (self.part,), hitched=self.hitched, form=self.form
+        )
 
 
 SLINGS = ("round_sling", "flat_sling")
-LINKS = ("shackle", "connector", "quick_link")
+LINKS = ("connector", "quick_link", "shackle")
 NEAR = (
     Place("protector", "near protector"),
     Place("sling", "near sling", SLINGS, hitched=True),
@@ -40,14 +43,14 @@ CHAINS: dict[str, tuple[Place, ...]] = {
         *NEAR,
         Place("sewn_end", "sewn loop"),
         Place("webbing", "webbing"),
-        Place("puller", "ratchet"),
+        Place("puller", "ratchet", form="ratchet"),
         *FAR,
     ),
     "tackle": (
         *NEAR,
         Place("sewn_end", "sewn loop"),
         Place("webbing", "webbing"),
-        Place("puller", "webbing tackle"),
+        Place("puller", "webbing tackle", form="webbing_tackle"),
         *FAR,
     ),
     "pulley": (

@@ -115,6 +115,7 @@ def _ground(answers: Answers) -> Document:
     return {
         "surface": word(answers, "ground", 0),
         "soil": word(answers, "ground", 1),
+        "water_depth": word(answers, "water"),
         "profile_from": "near" if profile else None,
         "profile": profile,
     }
@@ -162,6 +163,7 @@ def _plan(answers: Answers) -> Document:
             "checker": so(answers, "checker"),
         },
         "lowering": LOWERING[kind] if kind in LAYOUT or so(answers, "slow_release") == "true" else None,
+        "standby": so(answers, "standby"),
         "tail_wraps": word(answers, "turns"),
         "wind": word(answers, "plan", 3),
     }

@@ -138,7 +138,7 @@ def test_without_a_gear_list_strengths_come_from_labels_alone(library: Path) -> 
         ("so", "permision", "Did you mean permission?"),
         ("people", "75, beginner", "75"),
         ("pieces", "PP-1, PS-1 choke, PH-1, PE-15, P-51, RT-1, PH-2, PS-2 basket, PP-2", "P-51"),
-        ("pieces", "PP-1, PS-1, PH-1, PE-15, RT-1, RT-1, PH-2, PS-2 basket, PP-2", "is a puller"),
+        ("pieces", "PP-1, PS-1, PH-1, PE-15, RT-1, RT-1, PH-2, PS-2 basket, PP-2", "is a ratchet"),
         ("plan", "3 kN, two, , 10 km/h", "whole number"),
         ("days", "03.05.2026, 1", "03.05.2026"),
     ],
@@ -149,6 +149,21 @@ def test_a_wrong_answer_says_what_to_type(library: Path, question: str, answer: 
     assert says in err
     assert question in err
     assert not (library / "new.yaml").exists()
+
+
+def test_over_water_its_depth_is_asked_for(library: Path) -> None:
+    _, out, err = asked(library, "park-line", PARK, ground="water, dry, -1 m, 0 m", water="2.5 m")
+    assert err == ""
+    assert "How deep is the water" in out
+    text = (library / "new.yaml").read_text(encoding="utf-8")
+    assert "water_depth: 2.5 m" in text
+    assert "standby: false" in text
+
+
+def test_a_tackle_is_proposed_for_a_tackle(library: Path) -> None:
+    _, out, _ = asked(library, "park-line", PARK, line="tackle", pieces="")
+    assert "webbing tackle (usual TK-1)" in out
+    assert "ratchet (usual" not in out
 
 
 def test_nothing_is_written_over(library: Path) -> None:
