@@ -13,12 +13,12 @@ from os import _exit
 from typing import NoReturn
 
 from riglint import __version__
-from riglint.cli import audit, card, compare, draft, gauge, limits, rulebook, serve_editor, sheet
+from riglint.cli import ask, audit, card, compare, draft, gauge, limits, rulebook, serve_editor, sheet
 from riglint.cli.arguments import Parser, sorted_out
 from riglint.cli.output import check_targets
 from riglint.cli.stopping import CALL_WRONG, NOT_DONE, StopError, complain, delivered
 
-COMMANDS = (audit, sheet, limits, compare, card, gauge, draft, rulebook, serve_editor)
+COMMANDS = (ask, audit, sheet, limits, compare, card, gauge, draft, rulebook, serve_editor)
 
 
 def run() -> NoReturn:

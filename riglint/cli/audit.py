@@ -16,6 +16,7 @@ from riglint.cli.stopping import CALL_WRONG, StopError
 
 if TYPE_CHECKING:
     from riglint.findings import Audit
+    from riglint.model.what_if import WhatIf
     from riglint.reports.layout import Line
     from riglint.rulebook import Rulebook
     from riglint.rulekit import Signal
@@ -32,6 +33,14 @@ def add(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
     )
     audit.add_argument("--if-any", action="store_true", help="having nothing to audit is no error")
     take_day_and_library(audit)
+    audit.add_argument(
+        "--set",
+        dest="other_values",
+        action="append",
+        default=[],
+        metavar="KEY=VALUE",
+        help="judge one rig with another value, such as plan.standing_tension='5 kN'; the file stays as it is",
+    )
     audit.add_argument(
         "--with-rigs",
         action="store_true",
@@ -62,6 +71,7 @@ def _run(call: argparse.Namespace) -> int:
         from riglint.findings.referring import with_referring_rigs  # noqa: PLC0415
 
         paths = with_referring_rigs(paths, call.root)
+    other_values = _other_values(call)
     with progress_on(sys.stderr) as progress:
         result = audit(
             paths,
@@ -71,6 +81,7 @@ def _run(call: argparse.Namespace) -> int:
             force=force,
             sift_named=call.if_any,
             progress=progress,
+            other_values=other_values,
         )
     nothing = call.if_any and result.nothing_found
     stop_at = Signal[call.stop_at]
@@ -78,6 +89,31 @@ def _run(call: argparse.Namespace) -> int:
     # A file that was asked for is written all the same: what stood there before is about other rigs.
     deliver(call, lambda form, width: _report(shown, book, stop_at, form, width), printed=not nothing)
     return 0 if nothing else result.status(stop_at)
+
+
+def _other_values(call: argparse.Namespace) -> tuple[WhatIf, ...]:
+    """Return the values to judge a rig with instead of its own.
+
+    Raises:
+        StopError: they cannot be set, or not in one rig alone, or a form is asked for that is kept as a record.
+    """
+    if not call.other_values:
+        return ()
+    from riglint.model.library import load_file  # noqa: PLC0415
+    from riglint.model.what_if import WhatIfError, what_if, with_values  # noqa: PLC0415
+
+    if len(call.paths) != 1 or not call.paths[0].is_file() or call.with_rigs:
+        raise StopError("--set changes values of one rig. Name that rig file alone.", CALL_WRONG)
+    if {call.format, *(form for form, _ in call.write)} & {"sarif", "junit"}:
+        raise StopError("sarif and junit say what a file is, so they take no --set.", CALL_WRONG)
+    try:
+        values = tuple(what_if(one) for one in call.other_values)
+        document = load_file(call.paths[0], call.paths[0].as_posix()).document
+        if document is not None:
+            with_values(document, values)
+    except WhatIfError as error:
+        raise StopError(str(error), CALL_WRONG) from error
+    return values
 
 
 def _report(result: Audit, book: Rulebook, stop_at: Signal, form: str, width: int) -> str | Sequence[Line]:

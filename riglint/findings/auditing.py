@@ -15,8 +15,9 @@ from riglint.findings.judging import judge
 from riglint.findings.whole_library import judge_library
 from riglint.loadpath import build
 from riglint.loads import Loads
-from riglint.model.library import Library, Loaded
+from riglint.model.library import Library, Loaded, load_file
 from riglint.model.sources import Source
+from riglint.model.what_if import WhatIf
 from riglint.policy import DEFAULT, InForce
 from riglint.read.library import Found, find_documents, is_folder, library_root, real
 from riglint.read.problems import Problem
@@ -37,6 +38,7 @@ def audit(
     sift_named: bool = False,
     texts: Mapping[Path, bytes] = MappingProxyType({}),
     progress: Callable[[int, int, int], None] | None = None,
+    other_values: tuple[WhatIf, ...] = (),
 ) -> Audit:
     """Audit files and folders: every rig with what it refers to.
 
@@ -49,9 +51,10 @@ def audit(
         sift_named: leave out files that are not ours even where they are named one by one.
         texts: files by their whole path that are taken from here and not from the disk, as an editor holds them.
         progress: told after each file how many are done, how many there are, and the findings so far.
+        other_values: values that rigs are judged with instead of their own.
     """
     found = find_documents(paths, sift_named=sift_named, root=root)
-    libraries = _Libraries(paths, root, texts)
+    libraries = _Libraries(paths, root, texts, other_values)
     auditor = _Auditor(book, on, force, libraries)
     files = sorted(found.files, key=real)  # whatever order they were named in
     with stoppable():
@@ -79,7 +82,13 @@ def audit(
         not book.broken,
         seal=book.seal,
         differs=book.differs,
+        what_if=_other_values_told(files, other_values),
     )
+
+
+def _other_values_told(files: list[Path], other_values: tuple[WhatIf, ...]) -> tuple[str, ...]:
+    document = load_file(files[0], "").document if other_values and files else None
+    return tuple(one.told(document) for one in other_values)
 
 
 @dataclass(slots=True)
@@ -89,6 +98,7 @@ class _Libraries:
     paths: Sequence[Path]
     root: Path | None
     texts: Mapping[Path, bytes]
+    other_values: tuple[WhatIf, ...] = ()
     opened: dict[Path, Library] = field(default_factory=dict)
 
     def of(self, file: Path) -> Library:
@@ -96,7 +106,7 @@ class _Libraries:
         folders = (path for path in self.paths if is_folder(path) and file.is_relative_to(path))
         base = library_root(file, self.root or next(folders, None))
         if base not in self.opened:
-            self.opened[base] = Library(base)
+            self.opened[base] = Library(base, self.other_values)
             for path, raw in self.texts.items():
                 if path.is_relative_to(base):
                     self.opened[base].take(path, raw)

@@ -127,6 +127,7 @@ class Audit:
     accepted_left_out: int = 0
     seal: str = ""  # the beginning of the hash of the rulebook
     differs: str = ""  # how the rulebook of a checkout differs from its manifest
+    what_if: tuple[str, ...] = ()  # sentences on values that were taken instead of the file's
 
     @property
     def findings(self) -> list[Finding]:

@@ -110,4 +110,4 @@ class Shelf(Form):
     riglint: Literal["shelf/1"] | None = about("Kind and version of the document.")
     title: Text | None = for_people("Whose gear this is.", "a name changes nothing.")
     note: Text | None = for_people("Anything a reader should know.", "a rule does not judge free text.")
-    items: dict[str, Gear] = needed("Each piece under its own name.")
+    items: dict[str, Gear] = needed("Each piece under its own name; several that are alike as SH-1 to SH-6.")

@@ -10,10 +10,12 @@ from riglint.model.kind_check import a_kind
 from riglint.model.leg_names import legs_to_no_bolt
 from riglint.model.load import kind_of, load, what_is_left
 from riglint.model.parts import Part
+from riglint.model.ranges import with_ranges
 from riglint.model.reference_path import wrong_path
 from riglint.model.rig import Rig
 from riglint.model.sentences import Key
 from riglint.model.spot import Spot
+from riglint.model.what_if import WhatIf, with_values
 from riglint.read.library import read_bytes, real
 from riglint.read.problems import MOST_SUGGESTIONS, Problem, key_text, odd_letters, shown
 from riglint.read.spelling import nearest
@@ -69,6 +71,7 @@ class Library:
     """The files below one root, each read once."""
 
     root: Path
+    other_values: tuple[WhatIf, ...] = ()  # of rigs, for this run
     _loaded: dict[Path, Loaded] = field(default_factory=dict)
 
     def shown(self, path: Path) -> str:
@@ -85,7 +88,7 @@ class Library:
         """Return one file, read at most once."""
         resolved = real(path)
         if resolved not in self._loaded:
-            self._loaded[resolved] = load_file(path, self.shown(path))
+            self._loaded[resolved] = load_file(path, self.shown(path), self.other_values)
         return self._loaded[resolved]
 
     def holds(self, path: Path) -> bool:
@@ -94,7 +97,7 @@ class Library:
 
     def take(self, path: Path, raw: bytes) -> Loaded:
         """Read a document from bytes as if it stood at a path."""
-        loaded = load_bytes(raw, self.shown(path))
+        loaded = load_bytes(raw, self.shown(path), self.other_values)
         self._loaded[real(path)] = loaded
         return loaded
 
@@ -120,13 +123,17 @@ class Library:
         return (None if problems or finder.broken else found), problems, finder.broken
 
 
-def load_file(path: Path, shown: str) -> Loaded:
+def load_file(path: Path, shown: str, other_values: tuple[WhatIf, ...] = ()) -> Loaded:
     """Read one file from disk; what is wrong with it becomes problems, never an exception."""
     raw, problems = read_bytes(path)
-    return load_bytes(raw, shown) if raw is not None else Loaded(shown, None, None, None, tuple(problems))
+    return (
+        load_bytes(raw, shown, other_values)
+        if raw is not None
+        else Loaded(shown, None, None, None, tuple(problems))
+    )
 
 
-def load_bytes(raw: bytes, shown: str) -> Loaded:
+def load_bytes(raw: bytes, shown: str, other_values: tuple[WhatIf, ...] = ()) -> Loaded:
     """Read one document from its bytes."""
     document, problems = read_yaml(raw, shown)
     if document is None:
@@ -134,7 +141,11 @@ def load_bytes(raw: bytes, shown: str) -> Loaded:
     kind, wrong = kind_of(document)
     if kind is None or kind == "policy":
         return Loaded(shown, document, kind, None, (*problems, wrong) if wrong else tuple(problems))
+    if kind == "rig":
+        document = with_values(document, other_values)
+    document, ranged = with_ranges(document)
     model, more = load(document, kind)
+    more = [*ranged, *more]
     problems = sorted(dict.fromkeys([*problems, *more]), key=lambda problem: (problem.place, problem.key))
     return Loaded(shown, document, kind, None if problems else model, tuple(problems))
 

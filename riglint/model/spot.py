@@ -46,7 +46,9 @@ class Anchor(Form):
     deadwood: Flag | None = about("Whether dead limbs hang over people or the line.")
     lean: QuarterAngle | None = about("Lean from the vertical.")
     rock: Text | None = about("Kind of rock, such as granite.")
-    points: dict[str, Point] = about("The bolts, each under its name.", default={})
+    points: dict[str, Point] = about(
+        "The bolts, each under its name; several that are alike as n1 to n5.", default={}
+    )
     mass: RockMass | None = about("Mass of a boulder or block.")
     friction: Friction | None = about("Friction number of a boulder on its bed.")
     tested_force: Force | None = about("Pull that this anchor was tested to.")

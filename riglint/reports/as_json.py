@@ -45,6 +45,7 @@ def audit_json(audit: Audit) -> str:
         "on": audit.on.isoformat(),
         "policy": policy_data(audit.force),
         "house_rules": list(audit.house),
+        "what_if": list(audit.what_if),
         "rulebook": {
             "seal": audit.seal,
             "rules": audit.rules,

@@ -238,7 +238,7 @@ def unfit_policy(force: InForce) -> list[str]:
 
 def at_the_top(audit: Audit) -> list[str]:
     """Return what a report says before everything else."""
-    return unfit(audit) + ([differs_told(audit.differs)] if audit.differs else [])
+    return [*audit.what_if, *unfit(audit), *([differs_told(audit.differs)] if audit.differs else [])]
 
 
 def differs_told(differs: str) -> str:

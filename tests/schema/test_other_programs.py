@@ -135,7 +135,7 @@ def test_an_editor_offers_the_keys_that_a_webbing_still_lacks(server: LanguageSe
     }  # fmt: skip
     assert gear.keys() == own | shared
     assert gear["width"].startswith("Width of the flat band.")
-    assert "Units: mm, cm, m, km, in, ft; such as `82 m`." in gear["width"]
+    assert "Units: mm, cm, m, km, in, ft; such as `25 mm`." in gear["width"]
     assert all(gear.values())
     assert completed(server, 20, 5).keys() == {"id", "note", "cut", "length", "twists"}
 

@@ -90,7 +90,7 @@ RANGES: dict[str, Range] = {
     "stem, strength": (lambda x: trunk.allowable_stress_pa(x, 2.0), 1e6, 1e8),
     "stem, quality": (lambda x: trunk.allowable_stress_pa(25e6, x), 1.0, 10.0),
     "wind, speed": (lambda x: wind.drag_n_per_m(x, 0.025), 0.0, 60.0),
-    "wind, width": (lambda x: wind.drag_n_per_m(10.0, x), 0.001, 1.0),
+    "wind, width": (lambda x: wind.drag_n_per_m(10.0, x), 0.001, 2.0),
     "wind, drag coefficient": (lambda x: wind.drag_n_per_m(10.0, 0.025, drag_coefficient=x), 0.5, 3.0),
     "wind, air": (lambda x: wind.drag_n_per_m(10.0, 0.025, air_density_kg_per_m3=x), 0.5, 1.6),
     "wind, weight": (lambda x: wind.resultant_n_per_m(x, 1.0), 0.0, 1000.0),

@@ -1,0 +1,131 @@
+"""Questions on the kind of line and on its pieces."""
+
+from __future__ import annotations
+
+from typing import get_args
+
+from riglint.asking.answered import kind_of_line, leg_places, of_kind
+from riglint.asking.question import Blank, Question
+from riglint.asking.recipes import BACKUP, CHAINS, HAUL, LEASH, MULTIPLIER, TIE_BACK, blanks_of
+from riglint.model import words
+from riglint.read.quantity import Dimension
+
+FORCE: Dimension = "force"
+PIECES: tuple[Question, ...] = (
+    Question(
+        "line",
+        "Which kind of line?",
+        "The kind decides what else matters.",
+        (Blank("kind of line", "word", choices=tuple(CHAINS), usual="ratchet"),),
+    ),
+    Question(
+        "layout",
+        "Will you rig it like this? The file then says so; with no or ? it leaves this open.",
+        "What nobody has said counts as not known.",
+        (Blank("like this", "word", choices=("yes", "no")),),
+        when=of_kind("pulley", "highline"),
+    ),
+    Question(
+        "ends",
+        "What holds each end?",
+        "Trees and bolts fail in different ways.",
+        (
+            Blank("near", "word", choices=("tree", "bolts"), usual="bolts"),
+            Blank("far", "word", choices=("tree", "bolts"), usual="bolts"),
+        ),
+        when=of_kind("highline"),
+    ),
+    Question(
+        "pieces",
+        "Which pieces, from the near anchor to the far one? Add choke or basket behind a sling; - for none.",
+        "The weakest piece decides. Each needs its own name, so that nothing is used twice.",
+        pieces=lambda answers: blanks_of(CHAINS[kind_of_line(answers)]),
+        from_list=True,
+    ),
+    Question(
+        "legs",
+        "Which links and slings make the spreads? Three main bolts and two backup bolts an end; two and one on a tree.",
+        "One leg may go; the others must hold.",
+        pieces=lambda answers: tuple(place.blank for place in leg_places(answers)),
+        when=of_kind("highline"),
+        from_list=True,
+    ),
+    Question(
+        "backup_pieces",
+        "Which pieces make the backup?",
+        "It holds when the main line goes, so it shares no piece with it.",
+        blanks_of(BACKUP),
+        when=of_kind("highline"),
+        from_list=True,
+    ),
+    Question(
+        "leash_pieces",
+        "Which leash and which two rings?",
+        "The leash is the last thing between a fall and the ground.",
+        blanks_of(LEASH),
+        when=of_kind("highline"),
+        from_list=True,
+    ),
+    Question(
+        "haul",
+        "Which pieces make the pulley system?",
+        "Friction and the weakest block set what the crew can reach and hold.",
+        blanks_of(HAUL),
+        when=of_kind("pulley"),
+        from_list=True,
+    ),
+    Question(
+        "multiplier",
+        "Which pieces make the 3:1 on the lead strand? - for each if there is none.",
+        "A rope grip takes only so much before it cuts the rope.",
+        blanks_of(MULTIPLIER),
+        when=of_kind("pulley"),
+        from_list=True,
+    ),
+    Question(
+        "tie_back",
+        "Which tie-back catches the line if the pulley system lets go, and on which sling?",
+        "Without it one failed part sends blocks and webbing at the crew.",
+        blanks_of(TIE_BACK),
+        when=of_kind("pulley"),
+        from_list=True,
+    ),
+    Question(
+        "rope_ends",
+        "How is the haul rope made fast at its dead end, and how the tie-back?",
+        "An end that slips or rolls lets go in the catch.",
+        (
+            Blank("dead end", "word", choices=get_args(words.RopeEnd)),
+            Blank("tie-back", "word", choices=get_args(words.RopeEnd)),
+        ),
+        when=of_kind("pulley"),
+    ),
+    Question(
+        "labels",
+        "What do the labels say? Breaking strengths, and rated loads of slings and shackles.",
+        "Strength stands on the label and nowhere else. Leave out what you cannot read.",
+        (
+            Blank("webbing", dimension=FORCE, such_as="40 kN"),
+            Blank("sewn loop", dimension=FORCE, such_as="32 kN"),
+            Blank("ratchet or tackle", dimension=FORCE, such_as="40 kN"),
+            Blank("slings", dimension="force_or_mass", such_as="2 t"),
+            Blank("shackles", dimension="force_or_mass", such_as="3.25 t"),
+        ),
+        when=of_kind("ratchet", "tackle"),
+        from_list=False,
+    ),
+    Question(
+        "sizes",
+        "How wide is the webbing, of which material, how long are the slings laid flat, and how are they laid?",
+        "A sling must reach round the tree, and a choke costs a fifth of its strength or more.",
+        (
+            Blank("width", such_as="50 mm"),
+            Blank("material", "word", choices=("polyester", "polyamide", "uhmwpe", "polypropylene", "mixed")),
+            Blank("sling length", such_as="2 m"),
+            Blank("hitch", "word", choices=("basket", "choke")),
+            Blank("labels of the slings", "word", choices=get_args(words.Label)),
+        ),
+        when=of_kind("ratchet", "tackle"),
+        from_list=False,
+    ),
+)

@@ -1,0 +1,265 @@
+"""Turns answers into the document of a rig: what is not known stays out, and so comes back as an open question."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from riglint.asking.answered import ENDS, LINES, anchors_of, kind_of_line, so
+from riglint.asking.gear_list import GearList
+from riglint.asking.generic_gear import generic_items, generic_name
+from riglint.asking.question import Answers, word
+from riglint.asking.recipes import CHAINS, LAYOUT, LAYOUT_KEYS, LOWERING, STANDING_AT, Place
+from riglint.asking.rig_highline import backups, edges, leash, legs
+from riglint.read.quantity import QuantityError, parse_quantity
+
+Document = dict[str, Any]
+LONG_M = 40.0  # from here on a line with a pulley system is called a long line
+
+
+def rig_document(title: str, answers: Answers, gear: GearList) -> Document:
+    """Return the document of a rig, as it stands in a rig file."""
+    found: Document = {
+        "riglint": "rig/1",
+        "title": title,
+        "use": _use(answers),
+        "spot": _spot(answers),
+        "shelf": list(gear.paths) or [{"items": generic_items(kind_of_line(answers), answers)}],
+        "plan": _plan(answers),
+        "chain": _chain(answers, gear),
+    }
+    high = kind_of_line(answers) == "highline"
+    if high:
+        found |= {"backups": backups(answers), "leash": leash(answers), "edges": edges(answers)}
+    else:
+        found["backups"] = []
+    layout = word(answers, "layout") if kind_of_line(answers) in LAYOUT else "yes"
+    if layout != "yes":
+        found = _without(found, LAYOUT_KEYS)
+    known: Document = _known(found)
+    return known
+
+
+def _without(value: Any, keys: frozenset[str]) -> Any:
+    """Return a value without some keys, however deep they stand."""
+    if isinstance(value, dict):
+        return {key: _without(one, keys) for key, one in value.items() if key not in keys}
+    return [_without(one, keys) for one in value] if isinstance(value, list) else value
+
+
+def _known(value: Any) -> Any:
+    """Return a value without what nobody knows."""
+    if isinstance(value, dict):
+        kept = {key: _known(one) for key, one in value.items() if one is not None}
+        return {key: one for key, one in kept.items() if one != {}}
+    return [_known(one) for one in value] if isinstance(value, list) else value
+
+
+def _use(answers: Answers) -> str:
+    kind = kind_of_line(answers)
+    if kind == "highline":
+        return kind
+    if word(answers, "ground") == "water":
+        return "waterline"
+    return "longline" if kind == "pulley" and _metres(word(answers, "lengths")) > LONG_M else "lowline"
+
+
+def _metres(text: str | None) -> float:
+    try:
+        return parse_quantity(text, "length").si if text else 0.0
+    except QuantityError:
+        return 0.0
+
+
+def _spot(answers: Answers) -> Document:
+    bolts = anchors_of(answers, "bolts")
+    return {
+        "span": word(answers, "lengths"),
+        "span_between": "points" if len(bolts) == len(ENDS) else None,
+        "anchors": {end: _bolts(answers, end) if end in bolts else _tree(answers, end) for end in ENDS},
+        "ground": _ground(answers),
+        "surroundings": _surroundings(answers),
+        "permission": {"held": so(answers, "permission")},
+    }
+
+
+def _tree(answers: Answers, end: str) -> Document:
+    n = anchors_of(answers, "tree").index(end)
+    girth = word(answers, "trees", 0, n)
+    return {
+        "kind": "tree",
+        "species": word(answers, "trees", 1, n),
+        "girth": girth,
+        "girth_at": word(answers, "lengths", 1 + ENDS.index(end)) if girth else None,
+        "bark": word(answers, "looks", 0, n),
+        "health": word(answers, "looks", 1, n),
+        "fork": word(answers, "looks", 2, n),
+    }
+
+
+def _bolts(answers: Answers, end: str) -> Document:
+    n = anchors_of(answers, "bolts").index(end)
+    keys = ("radial", "axial", "spacing", "edge", "pull_from_radial")
+    point: Document = {key: word(answers, "bolts", place, n) for place, key in enumerate(keys)}
+    point |= {"placed": word(answers, "bolt_dates", 0, n), "tested": word(answers, "bolt_dates", 1, n)}
+    point["standard"] = word(answers, "bolts", 6, n)
+    points = {f"{end[0]}1 to {end[0]}{sum(count for _, count in LINES)}": point}
+    return {"kind": "bolts", "rock": word(answers, "bolts", 5, n), "points": points}
+
+
+def _ground(answers: Answers) -> Document:
+    middle, far, span = word(answers, "ground", 2), word(answers, "ground", 3), word(answers, "lengths")
+    length = _metres(span)
+    profile = None
+    if middle and far and length > 0.0:
+        profile = [["0 m", "0 m"], [f"{length / 2:g} m", middle], [f"{length:g} m", far]]
+    return {
+        "surface": word(answers, "ground", 0),
+        "soil": word(answers, "ground", 1),
+        "water_depth": word(answers, "water"),
+        "profile_from": "near" if profile else None,
+        "profile": profile,
+    }
+
+
+def _surroundings(answers: Answers) -> Document:
+    wires = [
+        {"distance": distance, "voltage": volt} for distance, volt in answers.get("wires", ()) if distance
+    ]
+    things = [
+        {"what": what, "along": along, "aside": aside, "height": height}
+        for what, along, aside, height in answers.get("obstacles", ())
+        if what
+    ]
+    return {
+        "path_crosses": so(answers, "path"),
+        "wires": [] if so(answers, "wires") == "false" else wires or None,
+        "obstacles": [] if so(answers, "obstacles") == "false" else things or None,
+    }
+
+
+def _plan(answers: Answers) -> Document:
+    kind = kind_of_line(answers)
+    high = kind == "highline"
+    moves = [one for (one,) in answers.get("moves", ()) if one]
+    moves += ["fall_on_leash"] if high and moves and "fall_on_leash" not in moves else []
+    spotter = {"true": "1", "false": "0"}.get(str(so(answers, "spotter")))
+    day = word(answers, "days") or word(answers, "dates")
+    found: Document = {
+        "standing_tension": word(answers, "plan"),
+        "standing_at": STANDING_AT[kind] if kind != "pulley" else None,
+        "users": [
+            {"mass": mass, "level": level} for mass, level in answers.get("people", ()) if mass or level
+        ]
+        or None,
+        "moves": moves or None,
+        "first_day": day,
+        "days_up": word(answers, "days", 1) or word(answers, "dates", 3),
+        "public": so(answers, "public"),
+        "watcher": so(answers, "watcher"),
+        "spotters": spotter,
+        "crew": {
+            "haulers": word(answers, "plan", 1),
+            "pull_each": word(answers, "plan", 2),
+            "checker": so(answers, "checker"),
+        },
+        "lowering": LOWERING[kind] if kind in LAYOUT or so(answers, "slow_release") == "true" else None,
+        "standby": so(answers, "standby"),
+        "tail_wraps": word(answers, "turns"),
+        "wind": word(answers, "plan", 3),
+    }
+    return found | {
+        name: so(answers, name) for name in ("wet", "night", "unattended", *(("rescue", "tag_line") * high))
+    }
+
+
+def _chain(answers: Answers, gear: GearList) -> list[Document]:
+    kind = kind_of_line(answers)
+    parts: list[Document] = []
+    pieces = answers.get("pieces", ((),))[0] if answers.get("pieces") else ()
+    for n, place in enumerate(CHAINS[kind]):
+        typed = pieces[n] if n < len(pieces) else None
+        if typed == "-" or (typed is None and place.part == "protector"):
+            continue
+        parts.append(_part(place, typed, answers, gear))
+    if kind == "pulley":
+        at = next(n for n, one in enumerate(reversed(parts)) if one["part"] == "shackle")
+        parts.insert(len(parts) - at - 1, _haul(answers, gear))
+    near, far = legs(answers, "near", "main"), legs(answers, "far", "main")
+    if kind == "highline":
+        parts = [near, *parts, far]
+    return [_anchor(answers, "near"), *parts, _anchor(answers, "far")]
+
+
+def _anchor(answers: Answers, end: str) -> Document:
+    return {"part": "anchor", "at": end, "height": word(answers, "lengths", 1 + ENDS.index(end))}
+
+
+def _part(place: Place, typed: str | None, answers: Answers, gear: GearList) -> Document:
+    part, end = place.part, place.words.split(" ")[0]
+    name, _, hitch = (typed or "").rpartition(" ")
+    if part != "sling" or not name:
+        name, hitch = typed or "", ""
+    found: Document = {
+        "part": part,
+        "gear": name or (None if gear.paths else generic_name(part, end)),
+        "hitch": hitch or word(answers, "sizes", 3),
+    }
+    if part != "sling":
+        del found["hitch"]
+    if part == "webbing_anchor":
+        found["tail"] = word(answers, "webbing", 1)
+    if part == "webbing":
+        found["cut"] = word(answers, "webbing")
+    return found
+
+
+def _haul(answers: Answers, gear: GearList) -> Document:
+    moving, fixed, plate, rope, link, brake, connector = _pieces(answers, "haul", 7)
+    grip, pulley, its_connector = _pieces(answers, "multiplier", 3)
+    tie_back, sling = _pieces(answers, "tie_back", 2)
+    held = _pieces(answers, "pieces", 7)[6]  # the shackle before the moving block
+    multiplied = {"ratio": "3", "grip": grip, "pulley": pulley, "connector": its_connector}
+    return {
+        "part": "haul",
+        "strands": "5",
+        "moving_block": moving,
+        "fixed_block": fixed,
+        "plate": plate,
+        "rope": {
+            "gear": rope,
+            "length": _length_of(rope, gear),
+            "dead_end": {"on": "moving_block", "by": link, "ends": word(answers, "rope_ends")},
+        },
+        "open": word(answers, "haul_lengths"),
+        "closed": word(answers, "haul_lengths", 1),
+        "brake": {"gear": brake, "side": "fixed", "connector": connector},
+        "tail": {
+            "stopper": "double_overhand",
+            "stopper_at": "0.3 m",
+            "left": word(answers, "haul_lengths", 2),
+        },
+        "multiplier": multiplied | {"strand": "lead", "bites": "toward_load"}
+        if any((grip, pulley, its_connector))
+        else None,
+        "tie_back": {
+            "gear": tie_back,
+            "slack": "0.1 m",
+            "from": held,
+            "to": "far",
+            "sling": sling,
+            "ends": word(answers, "rope_ends", 1),
+        },
+        "pull": {"stand": "aside"},
+    }
+
+
+def _pieces(answers: Answers, name: str, count: int) -> list[str | None]:
+    """Return the gear chosen for some places; None where there is none."""
+    said = (answers.get(name) or ((),))[0]
+    return [said[n] if n < len(said) and said[n] != "-" else None for n in range(count)]
+
+
+def _length_of(name: str | None, gear: GearList) -> str | None:
+    """Return the length of a rope as its gear list has it."""
+    item = gear.items.get(name or "")
+    return item.length.text if item is not None and item.length is not None else None

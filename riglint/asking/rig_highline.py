@@ -1,0 +1,100 @@
+"""What only a highline has: spreads on bolts or trees, a backup line, a leash, edges."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Any
+
+from riglint.asking.answered import ENDS, LINES, anchors_of, leg_places, so
+from riglint.asking.question import Answers, word
+from riglint.asking.recipes import BACKUP
+
+TREE_ANGLE, BOLT_ANGLE = "10 deg", "50 deg"  # between two slings round one trunk; between bolts of one row
+
+
+def legs(answers: Answers, end: str, line: str) -> dict[str, Any]:
+    """Return the spread of one line at one end."""
+    bolts = end in anchors_of(answers, "bolts")
+    chains = list(_chains(answers, end, line))
+    if len(chains) == 1:
+        return {"part": "sling", **chains[0][-1], "hitch": "basket"}
+    found = []
+    for n, chain in enumerate(chains):
+        to = f"{end[0]}{n + 1 + (dict(LINES)['main'] if line == 'backup' else 0)}" if bolts else end
+        found.append({"to": to, "chain": chain})
+    return {
+        "part": "legs",
+        "share": "fixed",
+        "included_angle": BOLT_ANGLE if bolts else TREE_ANGLE,
+        "extension": "0.05 m",
+        "legs": found,
+    }
+
+
+def _chains(answers: Answers, end: str, line: str) -> Iterator[list[dict[str, Any]]]:
+    """Yield the parts of each leg."""
+    said = (answers.get("legs") or ((),))[0]
+    chain: list[dict[str, Any]] = []
+    for n, place in enumerate(leg_places(answers)):
+        if (place.end, place.line) != (end, line):
+            continue
+        typed = said[n] if n < len(said) else None
+        gear = None if typed in {None, "-"} else str(typed)
+        if place.part == "quick_link":
+            chain = [{"part": "quick_link", "gear": gear}]
+            continue
+        name, _, hitch = (gear or "").rpartition(" ")
+        usual = "straight" if chain else "basket"
+        hitch = usual if chain or not name else hitch
+        yield [*chain, {"part": "sling", "gear": name or gear, "hitch": hitch}]
+        chain = []
+
+
+def backups(answers: Answers) -> list[dict[str, Any]]:
+    """Return the backup line on anchors of its own."""
+    said = (answers.get("backup_pieces") or ((),))[0]
+    parts = []
+    for n, place in enumerate(BACKUP):
+        part: dict[str, Any] = {"part": place.part, "gear": said[n] if n < len(said) else None}
+        if place.part == "webbing_anchor":
+            part["tail"] = word(answers, "webbing", 1)
+        parts.append(part)
+    gaps = [word(answers, "backup_lengths", 1), word(answers, "backup_lengths", 2)]
+    near, far = (
+        {"part": "anchor", "at": end, "height": word(answers, "lengths", 1 + n)} for n, end in enumerate(ENDS)
+    )
+    return [
+        {
+            "kind": "line",
+            "holds": "main",
+            "extra": word(answers, "backup_lengths"),
+            "taped_every": gaps if all(gaps) else None,
+            "chain": [near, legs(answers, "near", "backup"), *parts, legs(answers, "far", "backup"), far],
+        }
+    ]
+
+
+def leash(answers: Answers) -> dict[str, Any]:
+    """Return the leash, on both lines."""
+    said = (answers.get("leash_pieces") or ((None, None, None),))[0]
+    rings = [one for one in said[1:] if one not in {None, "-"}]
+    return {
+        "gear": said[0] if said[0] != "-" else None,
+        "hang": word(answers, "edges", 2),
+        "rings": rings or None,
+        "rings_on": ["main", "backup"],
+        "ring_knot": "figure_eight",
+        "harness_knot": "figure_eight",
+        "partner_check": so(answers, "partner_check"),
+    }
+
+
+def edges(answers: Answers) -> list[dict[str, Any]]:
+    """Return the edges that the lines run over, padded under both."""
+    found = []
+    for n, end in enumerate(ENDS):
+        where = word(answers, "edges", n)
+        if where == "none":
+            continue
+        found.append({"at": end, "from_anchor": where, "padded": ["main", "backup"], "metal_over": "false"})
+    return found

@@ -1,0 +1,121 @@
+"""`riglint ask`: questions whose answers become a rig file."""
+
+from __future__ import annotations
+
+import argparse
+import os
+import sys
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from riglint.cli.calls import in_force, rules_of, take_day_and_library, today
+from riglint.cli.output import deliver, put_out
+from riglint.cli.stopping import CALL_WRONG, NOT_DONE, StopError
+
+if TYPE_CHECKING:
+    from riglint.asking import GearList
+    from riglint.cli.ask_dialogue import Replies
+
+ABOUT = (
+    "Ask for a rig step by step and write its file. Enter takes the value in brackets; ? means that you don't know, "
+    "and the audit then asks for it. back returns to the question before. Each answer that changes the verdict says so."
+)
+
+
+def add(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
+    """Add the command to the command line."""
+    ask = commands.add_parser("ask", help="questions that end in a rig file and its audit", description=ABOUT)
+    ask.add_argument("file", type=Path, metavar="FILE", help="the new rig file; never written over another")
+    ask.add_argument(
+        "--gear-list",
+        type=Path,
+        action="append",
+        default=[],
+        metavar="FILE",
+        help="a gear list to choose pieces from by name; may be given several times",
+    )
+    ask.add_argument(
+        "--answers",
+        type=Path,
+        default=None,
+        metavar="FILE",
+        help="take the answers from a file: one 'name: answer' a line",
+    )
+    ask.add_argument("--title", default=None, help="what the rig is called; else it takes the file's name")
+    take_day_and_library(ask)
+    ask.set_defaults(format="text", output=None, write=[])
+    ask.set_defaults(run=_run)
+
+
+def _run(call: argparse.Namespace) -> int:
+    from riglint.asking import rig_document, rig_text  # noqa: PLC0415 - only the commands that need it pay for it
+    from riglint.cli.ask_dialogue import ask_all  # noqa: PLC0415
+    from riglint.cli.ask_verdict import Verdicts  # noqa: PLC0415
+    from riglint.findings import audit  # noqa: PLC0415
+    from riglint.reports.text import audit_text  # noqa: PLC0415
+    from riglint.rulekit import Signal  # noqa: PLC0415
+
+    _refuse_written(call.file)
+    gear = _gear(call)
+    title = call.title or call.file.stem.replace("-", " ").replace("_", " ").capitalize()
+    book = rules_of(call)
+    force = in_force(call, book)
+    verdicts = Verdicts(call.file, call.root, book, force, today(call), title, gear)
+    answers = ask_all(_replies(call), gear, verdicts)
+    _write(call.file, rig_text(rig_document(title, answers, gear)))
+    result = audit([call.file], book, today(call), root=call.root, force=force)
+    deliver(call, lambda _, width: audit_text(result, width))
+    return result.status(Signal.WARNING)
+
+
+def _refuse_written(file: Path) -> None:
+    if os.path.lexists(file):
+        raise StopError(f"{file} is there already and stays as it is. Name a new file.", CALL_WRONG)
+    if not file.parent.is_dir():
+        raise StopError(f"The folder {file.parent} isn't there. Make it first.", CALL_WRONG)
+
+
+def _write(file: Path, text: str) -> None:
+    try:
+        with file.open("x", encoding="utf-8", newline="\n") as out:  # x: only where nothing stands yet
+            out.write(text)
+    except FileExistsError as error:
+        message = f"{file} is there already and stays as it is. Name a new file."
+        raise StopError(message, CALL_WRONG) from error
+    except OSError as error:
+        raise StopError(f"The rig cannot be written to {file}: {error.strerror}.", NOT_DONE) from error
+    put_out(f"\nWrote {file.as_posix()}: {text.count(chr(10))} lines. Its audit:\n\n")
+
+
+def _gear(call: argparse.Namespace) -> GearList:
+    """Return the gear of the lists that a call names."""
+    from riglint.asking import GearList  # noqa: PLC0415
+    from riglint.model.gear import Shelf  # noqa: PLC0415
+    from riglint.model.library import load_file  # noqa: PLC0415
+
+    items = {}
+    for path in call.gear_list:
+        loaded = load_file(path, path.as_posix())
+        for problem in loaded.problems:
+            raise StopError(
+                f"{loaded.path}, line {problem.place.line}: {problem.message} {problem.do}", CALL_WRONG
+            )
+        if not isinstance(loaded.model, Shelf):
+            raise StopError(
+                f"{loaded.path} is no gear list. Name a file that begins with riglint: shelf/1.", CALL_WRONG
+            )
+        items.update(loaded.model.items)
+    paths = tuple(Path(os.path.relpath(path, call.file.parent)).as_posix() for path in call.gear_list)
+    return GearList(items, paths)
+
+
+def _replies(call: argparse.Namespace) -> Replies:
+    from riglint.cli.ask_dialogue import Recorded, Typed  # noqa: PLC0415
+
+    if call.answers is None:
+        return Typed(sys.stdin)
+    try:
+        text = call.answers.read_text(encoding="utf-8")
+    except (OSError, UnicodeDecodeError) as error:
+        raise StopError(f"The answers in {call.answers} cannot be read: {error}.", CALL_WRONG) from error
+    return Recorded(call.answers.as_posix(), text)

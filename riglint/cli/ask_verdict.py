@@ -1,0 +1,59 @@
+"""What an answer does to the verdict, judged by the real rules on the rig as far as it is known."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+from datetime import date
+from pathlib import Path
+
+from riglint.asking import AnswerError, Answers, GearList, rig_document, rig_text
+from riglint.findings.finding import Finding
+from riglint.findings.judging import judge
+from riglint.model.library import Library
+from riglint.policy import InForce
+from riglint.read.library import library_root
+from riglint.rulebook import Rulebook
+
+
+@dataclass(slots=True)
+class Verdicts:
+    """The rig that the answers make, checked and judged as it grows."""
+
+    file: Path
+    root: Path | None
+    book: Rulebook
+    force: InForce
+    on: date
+    title: str
+    gear: GearList
+    told: dict[tuple[str, str], Finding] = field(default_factory=dict)
+
+    def check(self, answers: Answers) -> None:
+        """Check that the rig file of these answers can be read.
+
+        Raises:
+            AnswerError: it cannot; the sentence is that of the file format.
+        """
+        _, problems = self._resolved(answers)
+        for problem in problems:
+            raise AnswerError(problem)
+
+    def _resolved(self, answers: Answers) -> tuple[object, list[str]]:
+        library = Library(library_root(self.file, self.root))
+        library.take(self.file, rig_text(rig_document(self.title, answers, self.gear)).encode())
+        rig, problems, broken = library.resolve(self.file)
+        more = [problem for other in broken for problem in other.problems]
+        return rig, [f"{one.message} {one.do}" for one in (*problems, *more)]
+
+    def moved(self, answers: Answers) -> Iterator[str]:
+        """Yield what is wrong now and was not before, and what is not wrong any more."""
+        rig, _ = self._resolved(answers)
+        judged = judge(rig, self.book, self.on, self.force, turned=False)  # type: ignore[arg-type]
+        found = {(one.rule, one.at.part or one.at.key): one for one in judged.findings if one.kind == "fail"}
+        for key in self.told.keys() - found.keys():
+            yield f"no longer  {self.told[key].message}"
+        for key, one in found.items():
+            if key not in self.told or self.told[key].signal != one.signal:
+                yield f"{one.signal.name:<10} {one.message}"
+        self.told = found

@@ -1,0 +1,100 @@
+"""Other values than a rig file has, for one run: the file stays as it is, and the report says so."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass, replace
+from typing import Any
+
+from riglint.model.sentences import Key
+from riglint.read.problems import shown
+from riglint.read.yaml_text import Document, read_yaml
+
+STEP = re.compile(r"(?P<name>[^.\[\]]+)|\[(?P<number>[0-9]{1,4})\]")
+KEY = re.compile(r"[^.\[\]]+(?:\.[^.\[\]]+|\[[0-9]{1,4}\])*")
+
+
+class WhatIfError(ValueError):
+    """A value that cannot be set: one sentence."""
+
+
+@dataclass(frozen=True, slots=True)
+class WhatIf:
+    """One value to take instead of the file's."""
+
+    key_text: str
+    key: Key
+    value: Any
+    text: str
+
+    def told(self, document: Document | None) -> str:
+        """Say what is taken, and what the file has."""
+        old = _at(document.data, self.key) if document is not None else None
+        has = (
+            "doesn't say"
+            if old is None
+            else f"says {old}"
+            if not isinstance(old, dict | list)
+            else "says otherwise"
+        )
+        return f"What if: {self.key_text} is {self.text} (the file {has}). The file itself is unchanged."
+
+
+def what_if(said: str) -> WhatIf:
+    """Return the value that `KEY=VALUE` sets, the value written as in a file.
+
+    Raises:
+        WhatIfError: it is written otherwise.
+
+    >>> what_if("plan.standing_tension=5 kN").key
+    ('plan', 'standing_tension')
+    """
+    key, equals, text = said.partition("=")
+    if not equals or not KEY.fullmatch(key.strip()):
+        raise WhatIfError(
+            f"{shown(said)} names no key and value. Write such as plan.standing_tension='5 kN'."
+        )
+    document, problems = read_yaml(f"value: {text.strip()}\n".encode(), "--set")
+    if problems:
+        raise WhatIfError(
+            f"{shown(text.strip())} can't be read as a value. Write it as in a rig file, such as 5 kN."
+        )
+    steps = tuple(int(one["number"]) if one["number"] else one["name"] for one in STEP.finditer(key.strip()))
+    value = document.data["value"] if document is not None else None
+    return WhatIf(key.strip(), steps, value, text.strip())
+
+
+def with_values(document: Document, values: tuple[WhatIf, ...]) -> Document:
+    """Return a document with other values in it; each stands where the one stands that it replaces.
+
+    Raises:
+        WhatIfError: the file has nothing that could hold one of them.
+    """
+    for one in values:
+        document = replace(document, data=_with(document.data, one.key, one))
+    return document
+
+
+def _at(data: Any, key: Key) -> Any:
+    for step in key:
+        try:
+            data = data[step]
+        except (KeyError, IndexError, TypeError):
+            return None
+    return data
+
+
+def _with(data: Any, key: Key, one: WhatIf) -> Any:
+    if not key:
+        return one.value
+    first, rest = key[0], key[1:]
+    fits = isinstance(data, list) and isinstance(first, int) and first < len(data)
+    if not fits and not (isinstance(data, dict) and isinstance(first, str)):
+        raise WhatIfError(
+            f"{one.key_text} isn't in this file: nothing there can hold {shown(str(first))}. "
+            "Only what stands in the rig file itself can be set."
+        )
+    changed: Any = list(data) if isinstance(data, list) else dict(data)
+    held = data[first] if fits or first in data else {}
+    changed[first] = _with(held, rest, one)
+    return changed

@@ -1,0 +1,66 @@
+"""`riglint audit --set`: another value for one run, told in each report; the file stays as it is."""
+
+import json
+from pathlib import Path
+
+import pytest
+
+from tests.cli.calling import DAY, SOUND, run, write
+
+
+@pytest.fixture
+def rig(library: Path) -> Path:
+    return write(library / "rig.yaml", SOUND)
+
+
+def test_another_tail_is_judged_and_told_and_the_file_stays(library: Path, rig: Path) -> None:
+    status, out, _ = run(
+        library, "audit", "rig.yaml", *DAY, "--set", "chain[4].tail=0.1 m", "--stop-at", "CAUTION"
+    )
+    assert status == 1
+    assert "What if: chain[4].tail is 0.1 m (the file says 1 m). The file itself is unchanged." in " ".join(
+        out.split()
+    )
+    assert "tail/webbing" in out
+    assert rig.read_text(encoding="utf-8") == SOUND
+
+
+@pytest.mark.parametrize("form", ["text", "markdown", "html", "json"])
+def test_each_form_says_so(library: Path, rig: Path, form: str) -> None:
+    _, out, _ = run(
+        library, "audit", rig.name, *DAY, "--format", form, "--set", "plan.standing_tension=2.5 kN"
+    )
+    assert "What if: plan.standing_tension is 2.5 kN" in " ".join(out.replace("\\", "").split())
+
+
+def test_the_same_as_editing_the_file(library: Path, rig: Path) -> None:
+    _, out, _ = run(library, "audit", rig.name, *DAY, "--format", "json", "--set", "chain[4].tail=0.1 m")
+    told = json.loads(out)["files"]
+    write(rig, SOUND.replace("tail: 1 m,", "tail: 0.1 m,"))
+    _, out, _ = run(library, "audit", rig.name, *DAY, "--format", "json")
+    assert told == json.loads(out)["files"]
+
+
+@pytest.mark.parametrize(
+    ("said", "says"),
+    [
+        ("plan.standing_tension", "names no key and value"),
+        ("plan.standing_tensio=5 kN", "standing_tension"),
+        ("chain[99].tail=1 m", "isn't in this file"),
+        ("plan.standing_tension=5", "such as"),
+        ("plan.standing_tension=[5", "can't be read as a value"),
+    ],
+)
+def test_what_cannot_be_set_is_told(library: Path, rig: Path, said: str, says: str) -> None:
+    status, out, err = run(library, "audit", rig.name, *DAY, "--set", said)
+    assert status == 2
+    assert says in out + err
+
+
+def test_one_rig_alone(library: Path, rig: Path) -> None:
+    write(library / "other.yaml", SOUND)
+    for paths in ((".",), (rig.name, "other.yaml")):
+        status, _, err = run(library, "audit", *paths, *DAY, "--set", "plan.standing_tension=5 kN")
+        assert (status, "one rig" in err) == (2, True)
+    status, _, err = run(library, "audit", rig.name, *DAY, "--set", "plan.wet=true", "--format", "sarif")
+    assert (status, "no --set" in err) == (2, True)
