@@ -36,6 +36,7 @@ def audit(
     force: InForce = DEFAULT,
     sift_named: bool = False,
     texts: Mapping[Path, bytes] = MappingProxyType({}),
+    day: date | None = None,
     progress: Callable[[int, int, int], None] | None = None,
 ) -> Audit:
     """Audit files and folders: every rig with what it refers to.
@@ -48,11 +49,12 @@ def audit(
         force: limits, words and values as a policy leaves them.
         sift_named: leave out files that are not ours even where they are named one by one.
         texts: files by their whole path that are taken from here and not from the disk, as an editor holds them.
+        day: the one day on which rigs are looked at together; None looks at every day.
         progress: told after each file how many are done, how many there are, and the findings so far.
     """
     found = find_documents(paths, sift_named=sift_named, root=root)
     libraries = _Libraries(paths, root, texts)
-    auditor = _Auditor(book, on, force, libraries)
+    auditor = _Auditor(book, on, force, libraries, day)
     files = sorted(found.files, key=real)  # whatever order they were named in
     with stoppable():
         for done, file in enumerate(files, 1):
@@ -120,6 +122,7 @@ class _Auditor:
     on: date
     force: InForce
     libraries: _Libraries
+    day: date | None = None
     results: dict[Path, FileResult] = field(default_factory=dict)  # two libraries may hold files of one name
     rigs: dict[Path, list[Loads]] = field(default_factory=dict)  # by the root of their library
     shelves: dict[Path, list[Loaded]] = field(default_factory=dict)
@@ -218,7 +221,9 @@ class _Auditor:
                 for loads in self.rigs.get(root, ())
             )
             shelves = tuple(self.shelves.get(root, ()))
-            library = LibraryCase(cases, shelves, self.on, self.force.limits, self.force.recalled)
+            library = LibraryCase(
+                cases, shelves, self.on, self.force.limits, self.force.recalled, day=self.day
+            )
             found = judge_library(library, self.book, self.force)
             for loads in self.rigs.get(root, ()):
                 result = self.results[root / loads.path.rig.document.path]
@@ -227,7 +232,8 @@ class _Auditor:
                 file = root / finding.at.path
                 # A rule may point anywhere.
                 home = self.results.setdefault(file, FileResult(finding.at.path, None, file=file))
-                home.findings.append(finding)
+                if finding.kind != "open" or not _asked_already(home.findings, finding):
+                    home.findings.append(finding)
 
     def _stumbled(self, library: Library, file: Path, error: BaseException) -> None:
         own = real(file)
@@ -259,6 +265,16 @@ class _Auditor:
                 loaded.path, loaded.kind, title, [], findings, judged=not loaded.problems, file=file
             )
         return self.results[file]
+
+
+def _asked_already(findings: list[Finding], new: Finding) -> bool:
+    """Let an open question that stands already speak for one more rule; return whether one did."""
+    for n, old in enumerate(findings):
+        if old.kind == "open" and old.at.path == new.at.path and old.at.key == new.at.key and old.rules:
+            rules, word = tuple(sorted({*old.rules, *new.rules})), max(old.signal, new.signal)
+            findings[n] = replace(old, rules=rules, signal=word)
+            return True
+    return False
 
 
 def _with_library(

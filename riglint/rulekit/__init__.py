@@ -19,6 +19,7 @@ from riglint.loads.measured import Reading
 from riglint.loads.parts import Worst
 from riglint.loads.person import Arrest, Arrests
 from riglint.loads.points import PointLoad
+from riglint.loads.shared_anchor import LinePull, SharedAnchor, SharedBolt, Together
 from riglint.loads.slings import Laid
 from riglint.loads.strength import Strength, is_slick
 from riglint.loads.turned_round import Edit, Remedy, Way
@@ -53,7 +54,7 @@ from riglint.rulekit.gear_book import asks_for_release, cleared, is_textile, las
 from riglint.rulekit.library import LibraryCase, Shared, Sharing
 from riglint.rulekit.rope_ends import RopeEnd, each_rope_end
 from riglint.rulekit.rules import Each, Rule, rule
-from riglint.rulekit.saying import LOWER_OR_LEASH, Fault, Input, Limit, Signal, either, in_kn, rounded
+from riglint.rulekit.saying import LOWER_OR_LEASH, Fault, Input, Limit, Signal, either, in_kn, listed, rounded
 from riglint.rulekit.subjects import (
     anchors,
     each_backup,
@@ -62,10 +63,12 @@ from riglint.rulekit.subjects import (
     each_piece,
     each_sharing,
     each_sling,
+    each_two_lines,
     ends,
     everywhere,
     months_after,
     parts,
+    shared_anchors,
     the_haul,
     the_haul_that_stays,
     the_leash,
@@ -82,6 +85,7 @@ from riglint.rulekit.ticks import (
     tick,
 )
 from riglint.rulekit.tie_backs import loose_or_askew, on_webbing_side, own_sling
+from riglint.rulekit.together import AnchorOfDay, Company, TwoLines, in_each_file
 from riglint.rulekit.ways import Ways
 
 __all__ = [
@@ -93,12 +97,14 @@ __all__ = [
     "PRACTICE",
     "REMOVE",
     "UNKNOTTED",
+    "AnchorOfDay",
     "Arrest",
     "Arrests",
     "At",
     "BackupLine",
     "Case",
     "Check",
+    "Company",
     "Drop",
     "Each",
     "Edit",
@@ -112,6 +118,7 @@ __all__ = [
     "Leash",
     "LibraryCase",
     "Limit",
+    "LinePull",
     "MissingInput",
     "NotComputable",
     "Part",
@@ -125,11 +132,15 @@ __all__ = [
     "RopeEnd",
     "Rule",
     "Shared",
+    "SharedAnchor",
+    "SharedBolt",
     "Sharing",
     "Signal",
     "Source",
     "State",
     "Strength",
+    "Together",
+    "TwoLines",
     "Way",
     "Ways",
     "Worst",
@@ -151,6 +162,7 @@ __all__ = [
     "each_rope_end",
     "each_sharing",
     "each_sling",
+    "each_two_lines",
     "either",
     "ends",
     "everywhere",
@@ -161,6 +173,7 @@ __all__ = [
     "hanging",
     "heavier_user",
     "higher_anchors",
+    "in_each_file",
     "in_kn",
     "in_time",
     "insert_before",
@@ -169,6 +182,7 @@ __all__ = [
     "known",
     "last_check",
     "lighter_user",
+    "listed",
     "longer_rope",
     "loose_or_askew",
     "lower_anchors",
@@ -190,6 +204,7 @@ __all__ = [
     "rounded",
     "rule",
     "set_to",
+    "shared_anchors",
     "sound",
     "strength_inputs",
     "stretch_points",

@@ -15,8 +15,9 @@ from riglint.loads.used import used_items
 from riglint.model.library import Item
 from riglint.model.rig import Leash
 from riglint.rulekit.case import Case
-from riglint.rulekit.library import Shared, Sharing
+from riglint.rulekit.library import LibraryCase, Shared, Sharing
 from riglint.rulekit.rules import Each
+from riglint.rulekit.together import AnchorOfDay, TwoLines
 
 
 def parts(*kinds: str) -> Each[Placed]:
@@ -103,8 +104,21 @@ each_piece: Each[Shared] = Each(
 each_sharing: Each[Sharing] = Each(
     "every two rigs that share gear", lambda library: library.sharing, library=True
 )
+each_two_lines: Each[TwoLines] = Each(
+    "every two lines at one spot on one day", lambda library: library.twos, library=True
+)
 the_library: Each[None] = Each("the library", lambda _library: [None], library=True)
 the_rig: Each[None] = Each("the rig", lambda _case: [None])
+
+
+def shared_anchors(*kinds: str) -> Each[AnchorOfDay]:
+    """Every structure of these kinds (of any kind, if none is named) on which several lines pull on one day."""
+
+    def of(library: LibraryCase) -> list[AnchorOfDay]:
+        return [one for one in library.anchors if not kinds or one.anchor.structure.kind in kinds]
+
+    words = "anchor of several lines on one day"
+    return Each(f"{words}: {', '.join(kinds)}" if kinds else words, of, library=True)
 
 
 def months_after(day: date, months: int) -> date:

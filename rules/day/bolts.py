@@ -1,0 +1,81 @@
+"""A bolt that several lines of a day are tied to has strength for all of them, also when another bolt goes."""
+
+from collections.abc import Iterator
+
+from riglint.rulekit import (
+    AnchorOfDay,
+    Case,
+    Fault,
+    Input,
+    LibraryCase,
+    Limit,
+    SharedBolt,
+    Signal,
+    Source,
+    in_each_file,
+    in_kn,
+    listed,
+    rounded,
+    rule,
+    shared_anchors,
+    sound,
+)
+
+LEAST = Limit(
+    name="least_ratio",
+    text="1.5",
+    dimension=None,
+    tighter="higher",
+    because="Rock, age and an unseen pull out of line can together take a third off any bolt.",
+    source=Source("own proposal, for every part and every consequence", "own"),
+)
+
+
+@rule(
+    title="Several lines together are too much for a bolt",
+    each=shared_anchors("bolts"),
+    signal=Signal.WARNING,
+    raised={"life": Signal.DANGER},
+    worst=Signal.DANGER,
+    why="One bolt in two lines bears both, and the plan of each line shows only its own share.",
+    formula="1 ÷ Σ(1/ratio of each line) ≥ required ratio; again with any one other bolt gone",
+    limits=(LEAST,),
+    sources=(Source("shares of strength in use add up; directions are not credited", "own"),),
+    prevents=("lines_share_an_anchor", "bolt_pulled_out"),
+    examples=(sound("highline"),),
+)
+def bolts(library: LibraryCase, day: AnchorOfDay) -> Iterator[Fault]:
+    all_hold, one_lost = day.required("anchor_point"), day.required("anchor_point_one_lost")
+    for bolt in day.anchor.bolts():
+        lost = bolt.ratio_one_lost
+        if all_hold is not None and bolt.ratio < all_hold:
+            word = Signal.DANGER if bolt.ratio < library.limit(LEAST) else None
+            yield from _told(day, bolt, (bolt.ratio, all_hold), "", word)
+        elif one_lost is not None and lost is not None and lost < one_lost:
+            yield from _told(day, bolt, (lost, one_lost), " once another bolt has gone")
+
+
+def _told(
+    day: AnchorOfDay, bolt: SharedBolt, missed: tuple[float, float], when: str, signal: Signal | None = None
+) -> Iterator[Fault]:
+    (ratio, required), anchor = missed, day.anchor
+    pulls = listed(f"{name} {in_kn(point.force_n)}" for name, point in bolt.uses)
+    fault = Fault(
+        anchor.on_structure("points", bolt.name),
+        f"Bolt '{bolt.name}' at '{anchor.name}' is in {len(bolt.uses)} lines{day.when}: {pulls}. Together it holds "
+        f"{rounded(ratio, 'down')} times that{when}; {required:g} is required.",
+        f"Tie each line to bolts of its own at '{anchor.name}', or rig them on other days.",
+        value=ratio,
+        limit=required,
+        unit="1",
+        inputs=tuple(Input(f"share of {name}", "F", point.force_n / 1e3, "kN") for name, point in bolt.uses),
+        state="together",
+        signal=signal,
+    )
+    alone = {name: point.ratio_one_lost if when else point.ratio for name, point in bolt.uses}
+
+    def fine_alone(case: Case) -> bool:
+        held = alone.get(case.rig.title)
+        return held is not None and held >= required
+
+    yield from in_each_file(day, fault, fine_alone)

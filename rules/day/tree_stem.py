@@ -1,0 +1,98 @@
+"""All lines of a day together bend a tree's stem less than green wood is credited with."""
+
+from collections.abc import Iterator
+from math import floor
+
+from riglint.rulekit import (
+    OWN,
+    AnchorOfDay,
+    Case,
+    Fault,
+    Input,
+    LibraryCase,
+    Limit,
+    Signal,
+    Source,
+    in_each_file,
+    known,
+    rounded,
+    rule,
+    shared_anchors,
+    sound,
+)
+
+LEAST = Limit(
+    name="least_ratio",
+    text="1.0",
+    dimension=None,
+    tighter="higher",
+    because="The stress that is credited already holds 1.5 and the quality factor of a standing tree.",
+    source=Source(
+        "tree statics practice asks 1.5 and judges compression first; quality factor own choice",
+        "published",
+        ("sag_baumstatik",),
+    ),
+)
+GATE, BARN = "spot.anchors.gate", "spot.anchors.barn"
+THICK = {f"{BARN}.girth": "2.5 m", "plan.first_day": "2026-05-09"}
+OTHER = {"title": "Second line", "plan.first_day": "2026-05-09"}
+
+
+def _girth(girth: str, **more: object) -> dict[str, object]:
+    return THICK | {f"{GATE}.girth": girth} | more
+
+
+def _two(girth: str, **other: object) -> tuple[dict[str, object], dict[str, object]]:
+    """Return two low lines between the same trees."""
+    spot = _girth(girth)
+    return spot, spot | OTHER | other
+
+
+@rule(
+    title="Several lines together are too much for a tree's stem",
+    each=shared_anchors("tree"),
+    signal=Signal.WARNING,
+    raised={"life": Signal.DANGER},
+    worst=Signal.DANGER,
+    why="Each line is fine on this tree by itself; nobody adds them, and the stem breaks under all of them.",
+    formula="σ = 32·M/(π·d³), M = |Σ T·h| of any of the lines ≤ green compression strength/(1.5·quality)",
+    limits=(LEAST,),
+    sources=(
+        Source("statics: resultant of pulls in plan; without a plan the sum of their sizes", "own"),
+        OWN,
+    ),
+    prevents=("lines_share_an_anchor", "tree_too_thin"),
+    examples=(sound("low"),),
+)
+def tree_stem(library: LibraryCase, day: AnchorOfDay) -> Iterator[Fault]:
+    anchor, least = day.anchor, library.limit(LEAST)
+    if anchor.structure.health in {"doubtful", "dead"}:
+        return  # told of each line
+    stem, moment = anchor.stem(), anchor.moment()
+    if stem.ratio >= least:
+        return
+    height = floor(stem.greatest_height_m(least) * 100.0) / 100.0
+    fault = Fault(
+        anchor.on_structure(),
+        f"{len(anchor.pulls)} lines pull at '{anchor.name}' together{day.when}: {day.in_words(moment)}. They bend "
+        f"the stem to {stem.stress_pa * 1e-6:.3g} MPa. This check credits it with "
+        f"{stem.allowable_pa / least * 1e-6:.3g} MPa, {rounded(stem.ratio, 'down')} times that.",
+        f"Move a line to another tree, sling all of them at {height:.2f} m or lower, or rig them on other days.",
+        value=stem.ratio,
+        limit=least,
+        unit="1",
+        inputs=(
+            Input("moment of the lines together", "M", moment.size / 1e3, "kNm"),
+            Input("diameter inside the bark", "d", stem.diameter_m, "m"),
+            Input(stem.wood_words, "σc", stem.wood.compression_pa * 1e-6, "MPa"),
+            *(Input(f"pull of {one.name}", "T", one.tension_n / 1e3, "kN") for one in moment.members),
+        ),
+        state="together",
+    )
+
+    def fine_alone(case: Case) -> bool:
+        ends = [end for end in case.loads.ends() if end.name == anchor.name and end.carries]
+        stems = [known(end.stem) for end in ends]
+        return all(one is not None and one.ratio >= least for one in stems)
+
+    yield from in_each_file(day, fault, fine_alone)
