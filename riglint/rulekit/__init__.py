@@ -9,6 +9,7 @@ from __future__ import annotations
 from riglint.loadpath import Placed, gear_named
 from riglint.loads import PartLoad, State
 from riglint.loads.backup import BackupLine
+from riglint.loads.between_lines import bare_m, distance_m, laid, lowest_m, meetings, names_of
 from riglint.loads.edges import Drop, drops_at
 from riglint.loads.ends import End
 from riglint.loads.geometry import G
@@ -46,6 +47,7 @@ from riglint.model.library import Item
 from riglint.model.parts import Part
 from riglint.model.rig import Check, Leash
 from riglint.model.sources import OWN, PRACTICE, Source
+from riglint.model.spot_plan import by_plan
 from riglint.model.words import FIBRES
 from riglint.read.quantity import Quantity
 from riglint.rulekit.case import Case
@@ -149,10 +151,13 @@ __all__ = [
     "anchors",
     "asks_for_release",
     "backup_length",
+    "bare_m",
     "beyond_label",
     "built_ahead",
+    "by_plan",
     "cleared",
     "confirming_nothing",
+    "distance_m",
     "drops_at",
     "due",
     "each_backup",
@@ -180,6 +185,7 @@ __all__ = [
     "is_slick",
     "is_textile",
     "known",
+    "laid",
     "last_check",
     "lighter_user",
     "listed",
@@ -187,10 +193,13 @@ __all__ = [
     "loose_or_askew",
     "lower_anchors",
     "lower_tension",
+    "lowest_m",
+    "meetings",
     "months_after",
     "more_haulers",
     "more_tension",
     "more_turns",
+    "names_of",
     "need",
     "need_all",
     "on_webbing_side",

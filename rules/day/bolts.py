@@ -1,6 +1,7 @@
 """A bolt that several lines of a day are tied to has strength for all of them, also when another bolt goes."""
 
 from collections.abc import Iterator
+from typing import NamedTuple
 
 from riglint.rulekit import (
     AnchorOfDay,
@@ -30,6 +31,18 @@ LEAST = Limit(
     source=Source("own proposal, for every part and every consequence", "own"),
 )
 
+POINTS = "spot.anchors.west.points"
+SECOND = {"title": "Second line"}
+
+
+def _west(radial: str, **more: object) -> dict[str, object]:
+    """Return the edit for bolts of such a strength in the west, and very strong ones in the east."""
+    strong = {
+        f"spot.anchors.east.points.e{n}.{key}": "200 kN" for n in range(1, 7) for key in ("radial", "axial")
+    }
+    bolts = {f"{POINTS}.w{n}.{key}": radial for n in range(1, 7) for key in ("radial", "axial")}
+    return strong | bolts | more
+
 
 @rule(
     title="Several lines together are too much for a bolt",
@@ -46,31 +59,45 @@ LEAST = Limit(
 )
 def bolts(library: LibraryCase, day: AnchorOfDay) -> Iterator[Fault]:
     all_hold, one_lost = day.required("anchor_point"), day.required("anchor_point_one_lost")
+    missed = []
     for bolt in day.anchor.bolts():
         lost = bolt.ratio_one_lost
         if all_hold is not None and bolt.ratio < all_hold:
-            word = Signal.DANGER if bolt.ratio < library.limit(LEAST) else None
-            yield from _told(day, bolt, (bolt.ratio, all_hold), "", word)
+            missed.append(_Missed(bolt, bolt.ratio, all_hold, ""))
         elif one_lost is not None and lost is not None and lost < one_lost:
-            yield from _told(day, bolt, (lost, one_lost), " once another bolt has gone")
+            missed.append(_Missed(bolt, lost, one_lost, " once another bolt has gone"))
+    if missed:  # one finding for an anchor, at the bolt that keeps least
+        worst = min(missed, key=lambda one: one.ratio / one.required)
+        yield from _told(
+            day, worst, [one.bolt.name for one in missed if one is not worst], library.limit(LEAST)
+        )
 
 
-def _told(
-    day: AnchorOfDay, bolt: SharedBolt, missed: tuple[float, float], when: str, signal: Signal | None = None
-) -> Iterator[Fault]:
-    (ratio, required), anchor = missed, day.anchor
+class _Missed(NamedTuple):
+    """A ratio that a bolt of several lines does not reach."""
+
+    bolt: SharedBolt
+    ratio: float
+    required: float
+    when: str
+
+
+def _told(day: AnchorOfDay, missed: _Missed, others: list[str], least: float) -> Iterator[Fault]:
+    bolt, ratio, required, when = missed
+    anchor = day.anchor
     pulls = listed(f"{name} {in_kn(point.force_n)}" for name, point in bolt.uses)
+    also = f" The same goes for {listed(others)}." if others else ""
     fault = Fault(
         anchor.on_structure("points", bolt.name),
         f"Bolt '{bolt.name}' at '{anchor.name}' is in {len(bolt.uses)} lines{day.when}: {pulls}. Together it holds "
-        f"{rounded(ratio, 'down')} times that{when}; {required:g} is required.",
+        f"{rounded(ratio, 'down')} times that{when}; {required:g} is required.{also}",
         f"Tie each line to bolts of its own at '{anchor.name}', or rig them on other days.",
         value=ratio,
         limit=required,
         unit="1",
         inputs=tuple(Input(f"share of {name}", "F", point.force_n / 1e3, "kN") for name, point in bolt.uses),
         state="together",
-        signal=signal,
+        signal=Signal.DANGER if not when and ratio < least else None,
     )
     alone = {name: point.ratio_one_lost if when else point.ratio for name, point in bolt.uses}
 

@@ -30,6 +30,22 @@ LEAST = Limit(
     source=Source("own proposal, as for every part", "own"),
 )
 
+GATE = "spot.anchors.gate"
+SECOND = {"title": "Second line"}
+
+
+def _rock(mass: str) -> dict[str, object]:
+    return {GATE: {"kind": "boulder", "mass": mass, "friction": 0.5}}
+
+
+def _stakes(tested: str) -> dict[str, object]:
+    return {GATE: {"kind": "ground", "tested_force": tested, "tested": "2026-04-20"}}
+
+
+def _guy(tension: str) -> dict[str, object]:
+    """Return the edit for a rock that a guy from the barn pulls at besides the line."""
+    return _rock("3.6 t") | {"spot.guys": [{"between": ["gate", "barn"], "tension": tension}]}
+
 
 @rule(
     title="Several lines together are too much for a boulder, stake or structure",

@@ -33,19 +33,27 @@ LEAST = Limit(
         ("sag_baumstatik",),
     ),
 )
-GATE, BARN = "spot.anchors.gate", "spot.anchors.barn"
-THICK = {f"{BARN}.girth": "2.5 m", "plan.first_day": "2026-05-09"}
-OTHER = {"title": "Second line", "plan.first_day": "2026-05-09"}
+GATE, BARN, ASH = "spot.anchors.gate", "spot.anchors.barn", "spot.anchors.ash"
+SATURDAY = {"plan.first_day": "2026-05-09"}
+SECOND = {"title": "Second line"}
+TREE = {"kind": "tree", "girth": "2.5 m", "bark": "rough", "health": "sound", "fork": "none"}
+TO_ASH: dict[str, object] = SECOND | {"chain[12].at": "ash", "chain[8].tie_back.to": "ash"}
 
 
-def _girth(girth: str, **more: object) -> dict[str, object]:
-    return THICK | {f"{GATE}.girth": girth} | more
+def _same(girth: str) -> dict[str, object]:
+    """Return the edit for two low lines between the same trees."""
+    return SATURDAY | {f"{BARN}.girth": "2.5 m", f"{GATE}.girth": girth}
 
 
-def _two(girth: str, **other: object) -> tuple[dict[str, object], dict[str, object]]:
-    """Return two low lines between the same trees."""
-    spot = _girth(girth)
-    return spot, spot | OTHER | other
+def _apart(girth: str, x: str, y: str) -> dict[str, object]:
+    """Return the edit for a spot where the second line runs from the gate to an ash, with a plan of all three."""
+    ground = {"profile_from": "gate", "profile": [["0 m", "0 m"], ["16 m", "0 m"]]}
+    plans = {f"{GATE}.plan": ["0 m", "0 m"], f"{BARN}.plan": ["16.43 m", "0 m"], ASH: TREE | {"plan": [x, y]}}
+    spans = [{"between": ["gate", "ash"], "span": "16 m", "ground": ground}]
+    return _same(girth) | plans | {"spot.spans": spans}
+
+
+SQUARE, AGAINST = ("0 m", "16.43 m"), ("-16.43 m", "0 m")
 
 
 @rule(
