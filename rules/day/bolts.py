@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from typing import NamedTuple
 
 from riglint.rulekit import (
+    REMOVE,
     AnchorOfDay,
     Case,
     Fault,
@@ -13,9 +14,11 @@ from riglint.rulekit import (
     SharedBolt,
     Signal,
     Source,
+    faulty,
     in_each_file,
     in_kn,
     listed,
+    open_,
     rounded,
     rule,
     shared_anchors,
@@ -44,6 +47,9 @@ def _west(radial: str, **more: object) -> dict[str, object]:
     return strong | bolts | more
 
 
+UNTOLD = _west("60 kN") | {f"{POINTS}.w1.radial": REMOVE}
+
+
 @rule(
     title="Several lines together are too much for a bolt",
     each=shared_anchors("bolts"),
@@ -55,7 +61,25 @@ def _west(radial: str, **more: object) -> dict[str, object]:
     limits=(LEAST,),
     sources=(Source("shares of strength in use add up; directions are not credited", "own"),),
     prevents=("lines_share_an_anchor", "bolt_pulled_out"),
-    examples=(sound("highline"),),
+    examples=(
+        sound("highline"),
+        sound("highline", _west("44.8 kN"), beside=(_west("44.8 kN") | SECOND,)),
+        faulty(
+            "highline",
+            _west("44.6 kN"),
+            beside=(_west("44.6 kN") | SECOND,),
+            at="chain[0]",
+            signal=Signal.DANGER,
+        ),
+        faulty("highline", _west("19 kN"), beside=(_west("19 kN") | SECOND,), at="anchors.west.points.w1"),
+        sound("highline", _west("44.6 kN"), beside=(_west("44.6 kN") | SECOND | {"stage": "lowered"},)),
+        open_(
+            "highline",
+            UNTOLD,
+            beside=(UNTOLD | SECOND,),
+            at="anchors.west.points.w1.radial",
+        ),
+    ),
 )
 def bolts(library: LibraryCase, day: AnchorOfDay) -> Iterator[Fault]:
     all_hold, one_lost = day.required("anchor_point"), day.required("anchor_point_one_lost")

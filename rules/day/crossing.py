@@ -12,8 +12,10 @@ from riglint.rulekit import (
     TwoLines,
     bare_m,
     each_two_lines,
+    faulty,
     lowest_m,
     meetings,
+    open_,
     rounded,
     rule,
     sound,
@@ -73,7 +75,21 @@ NO_PLAN = MIDDLE | {ASH: TREE}
     formula="upper line at its lowest (walker, bounce, gust, leash) − lower line with nobody on it ≥ least between",
     limits=(PERSON, LINES),
     prevents=("lines_meet",),
-    examples=(sound("low"),),
+    examples=(
+        sound("low"),
+        sound("low", MIDDLE, beside=(MIDDLE | _second("5.21 m"),)),
+        faulty(
+            "low", MIDDLE, beside=(MIDDLE | _second("5.18 m"),), at="chain[0].height", signal=Signal.DANGER
+        ),
+        # Between the gate and its walk zone only the lines themselves may touch.
+        sound("low", END, beside=(END | _second("3.4 m"),)),
+        faulty("low", END, beside=(END | _second("3.36 m"),), at="chain[0].height"),
+        sound("low", MIDDLE, beside=(MIDDLE | _second("2 m") | {"stage": "lowered"},)),
+        faulty(
+            "low", beside=({"title": "Second line", "chain[0].height": "1.9 m", "chain[12].height": "1.9 m"},)
+        ),
+        open_("low", NO_PLAN, beside=(NO_PLAN | _second("5.3 m"),), at="anchors.ash.plan"),
+    ),
 )
 def crossing(library: LibraryCase, two: TwoLines) -> Iterator[Fault]:
     found = []

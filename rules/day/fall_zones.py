@@ -4,6 +4,7 @@ from collections.abc import Iterator
 
 from riglint.rulekit import (
     PRACTICE,
+    REMOVE,
     Case,
     Fault,
     Input,
@@ -14,8 +15,11 @@ from riglint.rulekit import (
     TwoLines,
     distance_m,
     each_two_lines,
+    faulty,
     laid,
     names_of,
+    open_,
+    review,
     rounded,
     rule,
     sound,
@@ -94,7 +98,25 @@ FAR = _aside("3.1 m")
     formula="distance between the walk zones in plan ≥ X = max(1.5 m, 2/3 · height of the feet + 0.5 m)",
     limits=(LEAST, PER_METRE, BEYOND, HAULING),
     prevents=("lines_meet",),
-    examples=(sound("low"),),
+    examples=(
+        sound("low"),
+        sound("low", FAR, beside=(FAR | SECOND,)),
+        sound("low", _aside("1.51 m"), beside=(_aside("1.51 m") | SECOND,)),
+        faulty(
+            "low",
+            _aside("1.49 m"),
+            beside=(_aside("1.49 m") | SECOND,),
+            at="plan.walk_zone",
+            signal=Signal.CAUTION,
+        ),
+        faulty("low", _aside("1.51 m", **UP), beside=(_aside("1.51 m") | SECOND,), signal=Signal.WARNING),
+        review(
+            "low", _aside("2.9 m"), beside=(_aside("2.9 m") | SECOND,), at="chain[8]", signal=Signal.NOTICE
+        ),
+        faulty("low", beside=({"title": "Second line"},)),
+        sound("low", beside=({"title": "Second line", "stage": "lowered"},)),
+        open_("low", FAR | {f"{GATE}.plan": REMOVE}, beside=(FAR | {f"{GATE}.plan": REMOVE} | SECOND,)),
+    ),
 )
 def fall_zones(library: LibraryCase, two: TwoLines) -> Iterator[Fault]:
     one, other = two.one, two.other

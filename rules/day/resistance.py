@@ -11,10 +11,12 @@ from riglint.rulekit import (
     Limit,
     Signal,
     Source,
+    faulty,
     in_each_file,
     in_kn,
     known,
     need,
+    open_,
     rounded,
     rule,
     shared_anchors,
@@ -32,6 +34,7 @@ LEAST = Limit(
 
 GATE = "spot.anchors.gate"
 SECOND = {"title": "Second line"}
+BARE = {GATE: {"kind": "boulder", "mass": "9 t"}}
 
 
 def _rock(mass: str) -> dict[str, object]:
@@ -58,7 +61,26 @@ def _guy(tension: str) -> dict[str, object]:
     limits=(LEAST,),
     sources=(Source("statics: resultant of pulls in plan; without a plan the sum of their sizes", "own"),),
     prevents=("lines_share_an_anchor", "boulder_moves", "ground_anchor_pulls_out"),
-    examples=(sound("low"),),
+    examples=(
+        sound("low"),
+        sound("low", _rock("6.94 t"), beside=(_rock("6.94 t") | SECOND,)),
+        faulty(
+            "low", _rock("6.92 t"), beside=(_rock("6.92 t") | SECOND,), at="chain[0]", signal=Signal.WARNING
+        ),
+        sound("low", _rock("6.92 t"), beside=(_rock("6.92 t") | SECOND | {"stage": "lowered"},)),
+        faulty(
+            "low", _rock("5.3 t"), beside=(_rock("5.3 t") | SECOND,), at="anchors.gate", signal=Signal.WARNING
+        ),
+        faulty(
+            "low", _rock("5.1 t"), beside=(_rock("5.1 t") | SECOND,), at="anchors.gate", signal=Signal.DANGER
+        ),
+        faulty("low", _stakes("20 kN"), beside=(_stakes("20 kN") | SECOND,), at="chain[0]"),
+        sound("low", _stakes("40 kN"), beside=(_stakes("40 kN") | SECOND,)),
+        sound("low", _guy("0.1 kN")),
+        faulty("low", _guy("2 kN"), at="chain[0]"),
+        open_("low", _rock("9 t") | {"spot.guys": [{"between": ["gate", "barn"]}]}, at="guys[0].tension"),
+        open_("low", BARE, beside=(BARE | SECOND,), at="anchors.gate.friction"),
+    ),
 )
 def resistance(library: LibraryCase, day: AnchorOfDay) -> Iterator[Fault]:
     anchor = day.anchor

@@ -5,6 +5,7 @@ from math import floor
 
 from riglint.rulekit import (
     OWN,
+    REMOVE,
     AnchorOfDay,
     Case,
     Fault,
@@ -13,8 +14,10 @@ from riglint.rulekit import (
     Limit,
     Signal,
     Source,
+    faulty,
     in_each_file,
     known,
+    open_,
     rounded,
     rule,
     shared_anchors,
@@ -70,7 +73,27 @@ SQUARE, AGAINST = ("0 m", "16.43 m"), ("-16.43 m", "0 m")
         OWN,
     ),
     prevents=("lines_share_an_anchor", "tree_too_thin"),
-    examples=(sound("low"),),
+    examples=(
+        sound("low"),
+        # One line alone keeps 1.0 from 0.983 m of girth on.
+        sound("low", _same("1.19 m"), beside=(SECOND | _same("1.19 m"),)),
+        faulty(
+            "low", _same("1.18 m"), beside=(SECOND | _same("1.18 m"),), at="chain[0]", signal=Signal.WARNING
+        ),
+        faulty("low", _same("1.18 m"), beside=(SECOND | _same("1.18 m"),), at="anchors.gate"),
+        sound("low", _same("1.18 m"), beside=(SECOND | _same("1.18 m") | {"plan.first_day": "2026-05-10"},)),
+        sound("low", _same("1.18 m"), beside=(SECOND | _same("1.18 m") | {"stage": "lowered"},)),
+        # A rig without a day counts for every day.
+        faulty("low", _same("1.18 m"), beside=(SECOND | _same("1.18 m") | {"plan.first_day": REMOVE},)),
+        # At right angles √2 of the moment comes together; from opposite sides each is alone once the other is down.
+        sound("low", _apart("1.09 m", *SQUARE), beside=(_apart("1.09 m", *SQUARE) | TO_ASH,)),
+        faulty("low", _apart("1.07 m", *SQUARE), beside=(_apart("1.07 m", *SQUARE) | TO_ASH,), at="chain[0]"),
+        sound("low", _apart("0.99 m", *AGAINST), beside=(_apart("0.99 m", *AGAINST) | TO_ASH,)),
+        faulty("low", _apart("0.97 m", *AGAINST), beside=(_apart("0.97 m", *AGAINST) | TO_ASH,)),
+        open_("low", {f"{GATE}.girth": REMOVE}, beside=(SECOND | {f"{GATE}.girth": REMOVE},)),
+        open_("low", beside=(SECOND | {"chain[0].height": REMOVE},), at="chain[0].height"),
+        open_("low", beside=(SECOND | {"plan.users": REMOVE},), at="plan.users"),
+    ),
 )
 def tree_stem(library: LibraryCase, day: AnchorOfDay) -> Iterator[Fault]:
     anchor, least = day.anchor, library.limit(LEAST)
