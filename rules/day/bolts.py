@@ -35,7 +35,7 @@ LEAST = Limit(
 )
 
 POINTS = "spot.anchors.west.points"
-SECOND = {"title": "Second line"}
+SECOND: dict[str, object] = {"title": "Second line"}
 
 
 def _west(radial: str, **more: object) -> dict[str, object]:

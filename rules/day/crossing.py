@@ -56,9 +56,9 @@ def _across(x: str, **more: object) -> dict[str, object]:
 
 def _second(height: str) -> dict[str, object]:
     """Return the edit for the second line, both of its ends so high."""
-    heights = {f"chain[{n}].height": height for n in (0, 12)}
-    ends = {"chain[0].at": "ash", "chain[12].at": "elm", "chain[8].tie_back.to": "elm"}
-    return {"title": "Second line"} | ends | heights
+    heights: dict[str, object] = {f"chain[{n}].height": height for n in (0, 12)}
+    ends: dict[str, object] = {"chain[0].at": "ash", "chain[12].at": "elm", "chain[8].tie_back.to": "elm"}
+    return ends | heights | {"title": "Second line"}
 
 
 MIDDLE, END = _across("8.2 m"), _across("1.2 m")
@@ -82,8 +82,8 @@ NO_PLAN = MIDDLE | {ASH: TREE}
             "low", MIDDLE, beside=(MIDDLE | _second("5.18 m"),), at="chain[0].height", signal=Signal.DANGER
         ),
         # Between the gate and its walk zone only the lines themselves may touch.
-        sound("low", END, beside=(END | _second("3.4 m"),)),
-        faulty("low", END, beside=(END | _second("3.36 m"),), at="chain[0].height"),
+        sound("low", END, beside=(END | _second("3.42 m"),)),
+        faulty("low", END, beside=(END | _second("3.38 m"),), at="chain[0].height"),
         sound("low", MIDDLE, beside=(MIDDLE | _second("2 m") | {"stage": "lowered"},)),
         faulty(
             "low", beside=({"title": "Second line", "chain[0].height": "1.9 m", "chain[12].height": "1.9 m"},)

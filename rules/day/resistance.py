@@ -33,7 +33,7 @@ LEAST = Limit(
 )
 
 GATE = "spot.anchors.gate"
-SECOND = {"title": "Second line"}
+SECOND: dict[str, object] = {"title": "Second line"}
 BARE = {GATE: {"kind": "boulder", "mass": "9 t"}}
 
 

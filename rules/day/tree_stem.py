@@ -37,8 +37,8 @@ LEAST = Limit(
     ),
 )
 GATE, BARN, ASH = "spot.anchors.gate", "spot.anchors.barn", "spot.anchors.ash"
-SATURDAY = {"plan.first_day": "2026-05-09"}
-SECOND = {"title": "Second line"}
+SATURDAY: dict[str, object] = {"plan.first_day": "2026-05-09"}
+SECOND: dict[str, object] = {"title": "Second line"}
 TREE = {"kind": "tree", "girth": "2.5 m", "bark": "rough", "health": "sound", "fork": "none"}
 TO_ASH: dict[str, object] = SECOND | {"chain[12].at": "ash", "chain[8].tie_back.to": "ash"}
 
