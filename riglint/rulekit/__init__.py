@@ -20,6 +20,7 @@ from riglint.loads.measured import Reading
 from riglint.loads.parts import Worst
 from riglint.loads.person import Arrest, Arrests
 from riglint.loads.points import PointLoad
+from riglint.loads.removal import Removal
 from riglint.loads.shared_anchor import LinePull, SharedAnchor, SharedBolt, Together
 from riglint.loads.slings import Laid
 from riglint.loads.strength import Strength, is_slick
@@ -63,6 +64,7 @@ from riglint.rulekit.subjects import (
     each_item,
     each_load,
     each_piece,
+    each_removal,
     each_sharing,
     each_sling,
     each_two_lines,
@@ -131,6 +133,7 @@ __all__ = [
     "Quantity",
     "Reading",
     "Remedy",
+    "Removal",
     "RopeEnd",
     "Rule",
     "Shared",
@@ -164,6 +167,7 @@ __all__ = [
     "each_item",
     "each_load",
     "each_piece",
+    "each_removal",
     "each_rope_end",
     "each_sharing",
     "each_sling",

@@ -10,6 +10,7 @@ from riglint.loadpath import Placed
 from riglint.loads import PartLoad
 from riglint.loads.backup import BackupLine
 from riglint.loads.ends import End
+from riglint.loads.removal import Removal, legs_gone
 from riglint.loads.slings import Laid, slings_of
 from riglint.loads.used import used_items
 from riglint.model.library import Item
@@ -79,6 +80,10 @@ def _loads(case: Case) -> Iterable[PartLoad]:
     return case.loads.parts
 
 
+def _legs_gone(case: Case) -> Iterator[Removal]:
+    return legs_gone(case.loads)
+
+
 def _haul(case: Case) -> list[Placed]:
     return [case.path.haul] if case.path.haul is not None else []
 
@@ -87,6 +92,7 @@ each_load: Each[PartLoad] = Each("every part that carries the line", _loads)
 each_sling: Each[Laid] = Each(
     "every sling, those inside legs and of backups too", lambda case: slings_of(case.loads)
 )
+each_removal: Each[Removal] = Each("the other legs of an anchor, when one goes", _legs_gone)
 the_haul: Each[Placed] = Each("the haul", _haul)
 the_haul_that_stays: Each[Placed] = Each(
     "the haul, where it stays in the chain", lambda case: [one for one in _haul(case) if one.part.stays]
