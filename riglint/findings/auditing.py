@@ -80,6 +80,7 @@ def audit(
         book.house,
         not book.broken,
         seal=book.seal,
+        day=day,
         differs=book.differs,
     )
 
