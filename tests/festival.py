@@ -28,7 +28,7 @@ LINES = {
 }
 
 
-def spot(girth: str = "2.5 m") -> dict[str, Any]:
+def spot(girth: str = "1.4 m") -> dict[str, Any]:
     """The meadow with its plan; each line has its span from it, and level ground of its own."""
     meadow = rig_data("low")["spot"]
     del meadow["span"]
@@ -62,7 +62,7 @@ def rigs() -> dict[str, dict[str, Any]]:
     return found
 
 
-def write_festival(folder: Path, *, girth: str = "2.5 m") -> Path:
+def write_festival(folder: Path, *, girth: str = "1.4 m") -> Path:
     """Write the library of the day, and return its folder."""
     folder.mkdir(parents=True, exist_ok=True)
     (folder / "rig-library").touch()

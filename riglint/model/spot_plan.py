@@ -37,29 +37,30 @@ def seen_between(spot: Spot, first: str | None, last: str | None) -> tuple[Spot,
         return spot, {}
     for n, one in enumerate(spot.spans):
         if {first, last} == set(one.between):
-            return _with_own(spot, one, n)
-    changes: dict[str, object] = {}
-    moved: Moved = {}
-    if spot.span is None:
-        told = by_plan(spot, first, last)
-        if told is not None:
-            changes["span"] = Quantity(
-                told.span_m, told.plus_minus_m, f"{told.span_m:.2f} m ± {told.plus_minus_m:.2f} m"
-            )
-            moved["span",] = ("anchors", last, "plan")
+            return _with_span(*_with_own(spot, one, n), first, last)
     ground = spot.ground
-    if ground is not None and ground.profile_from not in {None, first, last} and len(spot.spans) > 0:
+    if ground is not None and ground.profile_from not in {None, first, last} and spot.spans:
         # Measured from a tree that this line does not use: the ground under another line.
-        changes["ground"] = ground.model_copy(update={"profile": None, "profile_from": None})
-    return (spot.model_copy(update=changes) if changes else spot), moved
+        bare = ground.model_copy(update={"profile": None, "profile_from": None})
+        spot = spot.model_copy(update={"ground": bare})
+    return _with_span(spot, {}, first, last)
+
+
+def _with_span(spot: Spot, moved: Moved, first: str, last: str) -> tuple[Spot, Moved]:
+    """Return a spot with the span by its plan, where none is given."""
+    told = by_plan(spot, first, last) if spot.span is None else None
+    if told is None:
+        return spot, moved
+    span = Quantity(told.span_m, told.plus_minus_m, f"{told.span_m:.2f} m ± {told.plus_minus_m:.2f} m")
+    return spot.model_copy(update={"span": span}), moved | {("span",): ("anchors", last, "plan")}
 
 
 def _with_own(spot: Spot, own: SpotSpan, n: int) -> tuple[Spot, Moved]:
     """Return a spot with what one of its spans says for itself."""
     changes: dict[str, object] = {}
     moved: Moved = {}
-    if own.span is not None:
-        changes["span"] = own.span
+    if own.span is not None or by_plan(spot, *own.between) is not None:
+        changes["span"] = own.span  # None: it follows from the plan
         moved["span",] = ("spans", n, "span")
     for name in ("ground", "surroundings"):
         here: Form | None = getattr(own, name)
