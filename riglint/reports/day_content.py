@@ -97,19 +97,16 @@ def _wind(company: Company) -> list[Block]:
 
 def _packing(company: Company) -> list[Block]:
     """Return one list of gear for all rigs; what two of them name is told."""
-    owners: dict[str, list[str]] = {}
-    kinds: dict[str, str] = {}
+    owners: dict[tuple[str, str], list[str]] = {}  # by file and name: two files may use one name
+    kinds: dict[tuple[str, str], str] = {}
     for case in company.cases:
         for item in used_items(case.loads):
-            name = (
-                f"{item.document.path}: {item.id}"
-                if item.document.path != case.file.document.path
-                else item.id
-            )
-            owners.setdefault(name, []).append(case.rig.title)
-            kinds[name] = item.gear.kind.replace("_", " ")
-    rows = tuple((kinds[name], name, ", ".join(rigs)) for name, rigs in sorted(owners.items()))
-    return [Table((Column("pack"), Column("piece"), Column("for")), rows, "")] if rows else []
+            piece = item.document.path, item.id
+            owners.setdefault(piece, []).append(case.rig.title)
+            kinds[piece] = item.gear.kind.replace("_", " ")
+    rows = tuple((kinds[one], one[1], one[0], ", ".join(rigs)) for one, rigs in sorted(owners.items()))
+    columns = (Column("pack"), Column("piece"), Column("gear list"), Column("for"))
+    return [Table(columns, rows, "")] if rows else []
 
 
 def _checks(shared: list[AnchorOfDay]) -> list[Block]:

@@ -97,7 +97,8 @@ def _name_of_spot(case: Case) -> object:
 
 
 def _at_one_spot(cases: list[Case], today: date, day: date | None) -> list[Company]:
-    up = [(case, days) for case in cases if (days := days_up(case.rig, today)) is not None]
+    told_once = [case for case in cases if not any(_stands_as(case, other) for other in cases)]
+    up = [(case, days) for case in told_once if (days := days_up(case.rig, today)) is not None]
     if day is not None:
         here = tuple(case for case, days in up if days.on(day))
         return [Company(here, day)] if here else []
@@ -106,6 +107,25 @@ def _at_one_spot(cases: list[Case], today: date, day: date | None) -> list[Compa
         Company(tuple(up[n][0] for n in sorted(numbers)), None if first == date.min else first)
         for first, numbers in found
     ]
+
+
+def _stands_as(one: Case, other: Case) -> bool:
+    """Return whether another file tells of the same line as it stands: one webbing between the same anchors."""
+    if other is one or other.rig.stage in {"planned", "lowered"} or _of_line(one) != _of_line(other):
+        return False
+    if one.rig.stage == "planned":
+        return True
+    # Two files of a line that stands: the later stage counts, and of two alike the first.
+    stages = ["built", "walking", "lowered"]
+    mine, theirs = stages.index(one.rig.stage), stages.index(other.rig.stage)
+    paths = one.file.document.path, other.file.document.path
+    return theirs > mine or (theirs == mine and paths[1] < paths[0])
+
+
+def _of_line(case: Case) -> tuple[list[str | None], list[tuple[str, str] | None]]:
+    ends = [part.at for part in case.rig.chain if part.part == "anchor"]
+    items = [one.item for one in case.path.webbings]
+    return ends, [None if one is None else (one.document.path, one.id) for one in items]
 
 
 def anchors_of_days(found: list[Company]) -> list[AnchorOfDay]:

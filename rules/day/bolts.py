@@ -47,6 +47,12 @@ def _west(radial: str, **more: object) -> dict[str, object]:
     return strong | bolts | more
 
 
+def _one(radial: str) -> dict[str, object]:
+    """Return the edit for low lines that are tied to one bolt."""
+    bolt = {"radial": radial, "axial": "15 kN", "standard": "EN 959", "pull_from_radial": "0 deg"}
+    return {"spot.anchors.gate": {"kind": "bolts", "points": {"g1": bolt}}}
+
+
 UNTOLD = _west("60 kN") | {f"{POINTS}.w1.radial": REMOVE}
 
 
@@ -60,7 +66,7 @@ UNTOLD = _west("60 kN") | {f"{POINTS}.w1.radial": REMOVE}
     formula="1 ÷ Σ(1/ratio of each line) ≥ required ratio; again with any one other bolt gone",
     limits=(LEAST,),
     sources=(Source("shares of strength in use add up; directions are not credited", "own"),),
-    prevents=("lines_share_an_anchor", "bolt_pulled_out"),
+    prevents=("lines_share_an_anchor",),
     examples=(
         sound("highline"),
         sound("highline", _west("44.8 kN"), beside=(_west("44.8 kN") | SECOND,)),
@@ -72,6 +78,10 @@ UNTOLD = _west("60 kN") | {f"{POINTS}.w1.radial": REMOVE}
             signal=Signal.DANGER,
         ),
         faulty("highline", _west("19 kN"), beside=(_west("19 kN") | SECOND,), at="anchors.west.points.w1"),
+        sound("low", _one("42.6 kN"), beside=(_one("42.6 kN") | SECOND,)),
+        faulty("low", _one("42.3 kN"), beside=(_one("42.3 kN") | SECOND,), signal=Signal.WARNING),
+        faulty("low", _one("25.6 kN"), beside=(_one("25.6 kN") | SECOND,), signal=Signal.WARNING),
+        faulty("low", _one("25.4 kN"), beside=(_one("25.4 kN") | SECOND,), signal=Signal.DANGER),
         sound("highline", _west("44.6 kN"), beside=(_west("44.6 kN") | SECOND | {"stage": "lowered"},)),
         open_(
             "highline",

@@ -83,7 +83,7 @@ NO_PLAN = MIDDLE | {ASH: TREE}
         ),
         # Between the gate and its walk zone only the lines themselves may touch.
         sound("low", END, beside=(END | _second("3.42 m"),)),
-        faulty("low", END, beside=(END | _second("3.38 m"),), at="chain[0].height"),
+        faulty("low", END, beside=(END | _second("3.4 m"),), at="chain[0].height"),
         sound("low", MIDDLE, beside=(MIDDLE | _second("2 m") | {"stage": "lowered"},)),
         faulty(
             "low", beside=({"title": "Second line", "chain[0].height": "1.9 m", "chain[12].height": "1.9 m"},)

@@ -71,7 +71,7 @@ SECOND: dict[str, object] = {
     "chain[12].at": "elm",
     "chain[8].tie_back.to": "elm",
 }
-UP = {"chain[0].height": "2.9 m", "chain[12].height": "2.9 m"}
+UP: dict[str, object] = {"chain[0].height": "2.9 m", "chain[12].height": "2.9 m"}
 
 
 def _aside(y: str, **more: object) -> dict[str, object]:
@@ -109,6 +109,9 @@ FAR = _aside("3.1 m")
             at="plan.walk_zone",
             signal=Signal.CAUTION,
         ),
+        # From 2.62 m up 2.248 m.
+        sound("low", _aside("2.26 m") | UP, beside=(_aside("2.26 m") | SECOND | UP,)),
+        faulty("low", _aside("2.24 m") | UP, beside=(_aside("2.24 m") | SECOND | UP,)),
         faulty("low", _aside("1.51 m", **UP), beside=(_aside("1.51 m") | SECOND,), signal=Signal.WARNING),
         review(
             "low", _aside("2.9 m"), beside=(_aside("2.9 m") | SECOND,), at="chain[8]", signal=Signal.NOTICE

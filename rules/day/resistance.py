@@ -60,7 +60,7 @@ def _guy(tension: str) -> dict[str, object]:
     formula="resistance, under the uplift of all lines ÷ |Σ T| of any of them ≥ required ratio",
     limits=(LEAST,),
     sources=(Source("statics: resultant of pulls in plan; without a plan the sum of their sizes", "own"),),
-    prevents=("lines_share_an_anchor", "boulder_moves", "ground_anchor_pulls_out"),
+    prevents=("lines_share_an_anchor",),
     examples=(
         sound("low"),
         sound("low", _rock("6.94 t"), beside=(_rock("6.94 t") | SECOND,)),

@@ -72,7 +72,7 @@ SQUARE, AGAINST = ("0 m", "16.43 m"), ("-16.43 m", "0 m")
         Source("statics: resultant of pulls in plan; without a plan the sum of their sizes", "own"),
         OWN,
     ),
-    prevents=("lines_share_an_anchor", "tree_too_thin"),
+    prevents=("lines_share_an_anchor",),
     examples=(
         sound("low"),
         # One line alone keeps 1.0 from 0.983 m of girth on.
