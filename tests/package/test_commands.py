@@ -28,7 +28,18 @@ BLOCK = re.compile(
     r"(?:\n *```text\n(?P<shown>.*?)^ *```$)?",
     re.MULTILINE | re.DOTALL,
 )
-COMMANDS = ("ask", "audit", "sheet", "limits", "compare", "card", "gauge", "draft", "rulebook", "serve-editor")
+COMMANDS = (
+    "ask",
+    "audit",
+    "sheet",
+    "limits",
+    "compare",
+    "card",
+    "gauge",
+    "draft",
+    "rulebook",
+    "serve-editor",
+)
 # Of a sentence: what needs a repository with branches, or stands for any file.
 PLACEHOLDER = re.compile(r"\b[A-Z]{2,}\b(?<!HEAD)|…|\[")
 NEEDS_GIT = re.compile(r"\.\.HEAD|\bstaged\b")
