@@ -93,7 +93,7 @@ class Workshop:
     def notices(self, mutant: Mutant, tests: list[str]) -> bool:
         """Whether a test fails, crashes or does not end while a mutant is in place."""
         if tuple(tests) not in self._passed:
-            if not self.passes(tests):
+            if not (self.passes(tests) or self.passes(tests)):  # once more: a busy machine is late at times
                 raise RuntimeError(f"Fails before anything is changed: {' '.join(tests)}")
             self._passed.add(tuple(tests))
         target = self.root / mutant.file
