@@ -28,6 +28,7 @@ def main() -> int:
     call = parser.parse_args()
     targets = call.targets or list(TARGETS)
     ends, tried, broken = time.monotonic() + 60.0 * call.minutes, Counter[str](), Counter[str]()
+    longest: dict[str, float] = {}
     with loaded_once():
         for number in count():
             target = targets[number % len(targets)]
@@ -35,13 +36,17 @@ def main() -> int:
                 break
             tried[target] += 1
             given = TARGETS[target](Random(f"{call.seed} {target} {number}"))  # noqa: S311 - the same each time
-            if said := tried_out(given):
+            begun = time.monotonic()
+            said = tried_out(given)
+            longest[target] = max(longest.get(target, 0.0), time.monotonic() - begun)
+            if said:
                 broken[target] += 1
                 sys.stdout.write(f"{target}: {said}\n  kept as {kept(target, given).name}\n")
                 sys.stdout.flush()
     leave_editor()
     for target in targets:
-        sys.stdout.write(f"{target:12} {tried[target]:7} inputs {broken[target]:5} broke something\n")
+        sys.stdout.write(f"{target:12} {tried[target]:7} inputs {broken[target]:5} broke something, longest ")
+        sys.stdout.write(f"{longest.get(target, 0.0):.1f} s\n")
     sys.stdout.write(f"{'all':12} {tried.total():7} inputs {broken.total():5} broke something\n")
     return 1 if broken else 0
 

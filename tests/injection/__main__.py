@@ -7,8 +7,8 @@ import sys
 import tempfile
 from pathlib import Path
 
-from riglint import rulebook
 from tests.cli.calling import SHORT_TAIL, SOUND, write
+from tests.fuzz.trying import loaded_once
 from tests.injection.failing import (
     MECHANICS,
     OURS,
@@ -28,8 +28,11 @@ def main() -> int:
     write(folder / "low.yaml", SHORT_TAIL)
     write(folder / "other.yaml", SOUND)
     os.chdir(folder)
-    book = rulebook.load_rulebook()
-    rulebook.load_rulebook = lambda: book
+    with loaded_once():
+        return _all()
+
+
+def _all() -> int:
     whole = audited()
     tried = wrong = 0
     for within, errors in ((OURS, (MemoryError,)), (MECHANICS, STEPS)):
