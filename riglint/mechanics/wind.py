@@ -18,7 +18,7 @@ def drag_n_per_m(
 ) -> float:
     """Drag on one metre of line: ½·ρ·v²·Cd·b (N/m).
 
-    Speed across the line 0 to 60 m/s, `width_m` b facing the wind 1 mm to 1 m, Cd 0.5 to 3, ρ 0.5 to 1.6
+    Speed across the line 0 to 60 m/s, `width_m` b facing the wind 1 mm to 2 m, Cd 0.5 to 3, ρ 0.5 to 1.6
     kg/m³. ValueError outside. Source: drag equation; Cd 1.98 of a long flat plate, Aeronautical Engineer's
     Data Book, p. 95.
 
@@ -26,7 +26,7 @@ def drag_n_per_m(
     12.5
     """
     require_within("wind speed in m/s", speed_m_per_s, 0.0, 60.0)
-    require_within("width in m", width_m, 0.001, 1.0)
+    require_within("width in m", width_m, 0.001, 2.0)
     require_within("drag coefficient", drag_coefficient, 0.5, 3.0)
     require_within("air density in kg/m³", air_density_kg_per_m3, 0.5, 1.6)
     return 0.5 * air_density_kg_per_m3 * speed_m_per_s**2 * drag_coefficient * width_m

@@ -81,6 +81,18 @@ Girth = Annotated[
     BeforeValidator(_between("length", "5 cm", "25 m", "the girth of a tree")),
     quantity_note("length", "82 m"),
 ]
+WindSpeed = Annotated[
+    Quantity,
+    BeforeValidator(_between("speed", "0 km/h", "200 km/h", "the wind on a line")),
+    quantity_note("speed", "15 km/h"),
+]
+Width = Annotated[
+    Quantity,
+    BeforeValidator(
+        _between("length", "1 mm", "2 m", "the width of a flat band or the diameter of a bar or rope")
+    ),
+    quantity_note("length", "25 mm"),
+]
 Thickness = Annotated[
     Quantity,
     BeforeValidator(_between("length", "0 m", "0.5 m", "the thickness of webbing, a sling or a protector")),

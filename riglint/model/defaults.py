@@ -379,7 +379,7 @@ DEFAULTS: dict[str, Default] = {
         None,
         "lower",
         "strength that a sling keeps where it is hitched to another sling or to metal",
-        Source("test digest: girth hitch sling to sling down to 50 %, on small metal below", "published"),
+        Source("test digest: girth hitch sling to sling down to 50 %, on small metal below", "unnamed"),
     ),
     "wet_polyamide": Default(
         "0.85",

@@ -214,7 +214,6 @@ Fraction = Annotated[
     quantity_note("strain_or_ratio", "3.5 %"),
 ]
 Angle = Annotated[Quantity, BeforeValidator(quantity_reader("angle", 0.0)), quantity_note("angle", "50 deg")]
-Speed = Annotated[Quantity, BeforeValidator(quantity_reader("speed", 0.0)), quantity_note("speed", "15 km/h")]
 Voltage = Annotated[
     Quantity, BeforeValidator(quantity_reader("voltage", 0.0)), quantity_note("voltage", "20 kV")
 ]

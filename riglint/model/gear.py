@@ -3,7 +3,7 @@
 from typing import Literal
 
 from riglint.model import words
-from riglint.model.bounds import Efficiency, GearMass, Holding, LengthAboveZero, Strength, Thickness
+from riglint.model.bounds import Efficiency, GearMass, Holding, LengthAboveZero, Strength, Thickness, Width
 from riglint.model.fields import (
     Day,
     Flag,
@@ -53,7 +53,7 @@ class Gear(Form):
     days_used: Whole | None = about("Days rigged or exposed so far.")
     reach: Length | None = about("What it adds to the path when loaded, pin to pin.")
 
-    width: Length | None = about("Width of the flat band.")
+    width: Width | None = about("Width of the flat band.")
     thickness: Thickness | None = about("Thickness of the flat band, sling or protector.")
     length: LengthAboveZero | None = about("Working length; of a round sling half its circumference.")
     mass_per_metre: MassPerLength | None = about("Mass of one metre, unstretched.")
@@ -82,7 +82,7 @@ class Gear(Form):
     form: words.PullerForm | None = about("What kind of puller: ratchet, lever hoist or webbing tackle.")
 
     type: words.RopeType | None = about("How a rope is built: low_stretch (semi-static), dynamic or hmpe.")
-    diameter: Length | None = about("Diameter of rope, cord or bolt, or of the bar of a ring or shackle.")
+    diameter: Width | None = about("Diameter of rope, cord or bolt, or of the bar of a ring or shackle.")
     rope_min: Length | None = about("Thinnest rope it takes.")
     rope_max: Length | None = about("Thickest rope it takes.")
     holds: Holding | None = about("Holding load on the label of a brake.")

@@ -5,7 +5,7 @@ from typing import Annotated, Literal
 from pydantic import Discriminator, Tag
 
 from riglint.model import words
-from riglint.model.bounds import InnerShare, LengthAboveZero, Person, Tension
+from riglint.model.bounds import InnerShare, LengthAboveZero, Person, Tension, WindSpeed
 from riglint.model.fields import (
     Count,
     Day,
@@ -17,7 +17,6 @@ from riglint.model.fields import (
     Length,
     Number,
     Reason,
-    Speed,
     Text,
     Until,
     Whole,
@@ -86,7 +85,7 @@ class Plan(Form):
     crew: Crew | None = about("Who hauls and who checks.")
     lowering: words.Lowering | None = about("How the tension is let off.")
     tail_wraps: Number | None = about("Turns of the tail round the trunk while lowering.")
-    wind: Speed | None = about("Strongest wind expected.")
+    wind: WindSpeed | None = about("Strongest wind expected.")
     wet: Flag | None = about("Whether the webbing may get wet.")
     night: Flag | None = about("Whether it is used after dusk.")
     unattended: Flag | None = about("Whether it is left alone at times.")

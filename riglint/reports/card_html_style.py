@@ -54,7 +54,7 @@ figure { margin: .6rem 0 0; } figcaption { font-size: .8rem; color: #3c3c40; }
   @bottom-right { content: "page " counter(page) " of " counter(pages);
     font: 6.5pt "Liberation Sans", Arial, sans-serif; } }
 @media print {
-  body { max-width: none; padding: 0; font-size: 7.5pt; line-height: 1.14; color: #000000; }
+  body { max-width: none; padding: 0; font-size: 7.4pt; line-height: 1.11; color: #000000; }
   h1 { font-size: 14pt; margin-bottom: 1pt; }
   h2 { font-size: 8.4pt; margin: 3.2pt 0 1pt; padding-bottom: 0; border-bottom-width: 1pt; break-after: avoid; }
   p { margin: 1pt 0; } table { font-size: 7.2pt; } th, td { padding: .4pt 2pt .4pt 0; border-bottom-width: .5pt; }
@@ -65,7 +65,7 @@ figure { margin: .6rem 0 0; } figcaption { font-size: .8rem; color: #3c3c40; }
   .top h2:first-child { margin-top: 1pt; } .take, figcaption { color: #000000; }
   figure { margin: 2pt 0 0; } figcaption { display: none; }
   .legend { display: block; text-align: center; font-size: 6.8pt; }
-  .drawing svg { max-height: 33mm; } .piece { padding-left: 5pt; }
+  .drawing svg { max-height: 30mm; } .piece { padding-left: 5pt; }
   dl { gap: .5pt 2mm; } .stop li { margin: 0; } .stop ul { padding-left: 8pt; }
   .work li { grid-template-columns: 4.7mm 1fr; margin: 1.1pt 0; }
   .tick { width: 3.4mm; height: 3.4mm; border-width: 1pt; margin-top: .2pt; } .second { border-width: .75pt; }

@@ -1,4 +1,4 @@
-"""How each hazard is caught, as one table in DEVELOPERS.md, between two marks.
+"""How each hazard is caught, as one table in `hazards/README.md`, between two marks.
 
 `python -m riglint.reports.hazard_table` writes it; a test compares it with the rules.
 """
@@ -13,7 +13,7 @@ from riglint.reports.rule_words import example_words, examples_of, in_markdown, 
 from riglint.rulebook import PACKAGE, Rulebook, load_rulebook
 from riglint.rulekit import Rule
 
-PAGE = PACKAGE.parent / "DEVELOPERS.md"
+PAGE = PACKAGE / "hazards" / "README.md"
 BEGIN = "<!-- hazards: written by python -m riglint.reports.hazard_table; do not edit below -->"
 END = "<!-- hazards: end -->"
 VERDICTS = ("faulty", "review", "open")

@@ -28,7 +28,7 @@ def _blocks(loads: Loads, tie: TieBack) -> list[Block]:
     slacks = Input("s", slack, "m", f"slack, {tie.on('slack').reference}")
     bound = tie.bound_n(tension_n) / 1000.0
     in_use = stiff.stiffness_n_per_m / 1000.0
-    left = t - line * slack
+    caught = loads.tie_back_catch.tension_n / 1000.0
     return [
         _stiffness(tie, stiff, "in use"),
         _stiffness(tie, soft, "as listed"),
@@ -47,12 +47,8 @@ def _blocks(loads: Loads, tie: TieBack) -> list[Block]:
             "tie-back",
             "the force, the tie-back as listed and the line giving way",
             "F",
-            "k·(T' + √(T'² + 2·(k + k_L)·(T − ½·k_L·s)·s))/(k + k_L), T' = T − k_L·s",
-            f"{k:.3f} × ({left:.3f} + √({left:.3f}² + 2 × {k + line:.3f} × {(t - 0.5 * line * slack) * slack:.4f})) "
-            f"/ {k + line:.3f}"
-            if left > 0.0
-            else "",
-            loads.tie_back_catch.tension_n / 1000.0,
+            *_catch(t, k, line, slack, caught),
+            caught,
             "kN",
             LINE_GIVES,
             (
@@ -63,6 +59,20 @@ def _blocks(loads: Loads, tie: TieBack) -> list[Block]:
             ),
         ),
     ]
+
+
+def _catch(t: float, k: float, line: float, slack: float, caught: float) -> tuple[str, str]:
+    """Return the formula and its numbers: of a line that still pulls when it is caught, or of one that is spent.
+
+    Tension and catch in kN, stiffness of the tie-back and the line in kN/m, slack in m.
+    """
+    if line > 0.0 and slack + caught / k >= t / line * (1.0 - 1e-9):
+        return "T·√(k/k_L), all that the line held", f"{t:.3f} × √({k:.3f} / {line:.3f})"
+    left, released = t - line * slack, (t - 0.5 * line * slack) * slack
+    return (
+        "k·(T' + √(T'² + 2·(k + k_L)·(T − ½·k_L·s)·s))/(k + k_L), T' = T − k_L·s",
+        f"{k:.3f} × ({left:.3f} + √({left:.3f}² + 2 × {k + line:.3f} × {released:.4f})) / {k + line:.3f}",
+    )
 
 
 def _stiffness(tie: TieBack, spring: Spring, how: str) -> Worked:

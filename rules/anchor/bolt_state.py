@@ -32,7 +32,9 @@ ALONG = Limit(
     dimension="angle",
     tighter="lower",
     because="Beyond it more of the pull draws at the bolt than bends it, and no test of one fits the other.",
-    source=Source("EN 959:2018 tests bolts across and along their axis, nothing between", "standard"),
+    source=Source(
+        "EN 959:2018 tests bolts across and along their axis, nothing between", "standard", ("en_959",)
+    ),
 )
 YEARS = Limit(
     name="most_years",
@@ -45,7 +47,9 @@ YEARS = Limit(
 SOFT = frozenset(
     {"sandstone", "chalk", "tuff", "conglomerate", "shale", "slate", "marl", "mudstone", "gypsum", "soft"}
 )
-BLOCK = Source("EN 959:2018: strengths in a concrete test block; softer rock holds less", "standard")
+BLOCK = Source(
+    "EN 959:2018: strengths in a concrete test block; softer rock holds less", "standard", ("en_959",)
+)
 WEST = "spot.anchors.west"
 BOLT = f"{WEST}.points.w1"
 UNTESTED = {f"{BOLT}.tested": REMOVE}

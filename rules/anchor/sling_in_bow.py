@@ -85,6 +85,7 @@ FLAT = {f"{SLING}.kind": "flat_sling"}
         sound("low", _band("76 mm", "72 mm")),
         # A bow for 3.25 t is about 43 mm wide inside; a flat sling may be folded at its eye, so somebody looks.
         review("low", FLAT | {f"{SLING}.width": "60 mm"}, at="chain[2].gear", signal=Signal.CAUTION),
+        review("low", FLAT | {f"{SLING}.width": "74 mm"}, at="chain[2].gear", signal=Signal.CAUTION),
         sound("low", FLAT | {f"{SLING}.width": "40 mm"}),
         faulty("low", {"shelf[0].items.SH-2.jaw": "22 mm"}, at="chain[6].gear"),
         sound("low", {"shelf[0].items.SH-2.jaw": "27 mm"}),

@@ -52,7 +52,7 @@ SLING = {
 
 def _stiff(slack: str, mbs: str = "20 kN", **more: object) -> dict[str, object]:
     """Tie the long line back with spliced UHMWPE rope, whose curve nobody gives: 55 to 109 kN/m; 18 kN are left."""
-    rope = {"kind": "rope", "type": "hmpe", "material": "uhmwpe", "mbs": mbs, "length": "5.5 m"}
+    rope = {"kind": "rope", "type": "hmpe", "material": "uhmwpe", "mbs": mbs, "length": "5.6 m"}
     return {"shelf[0].items.TB-1": rope, f"{TIE}.ends": "spliced", f"{TIE}.slack": slack, **more}
 
 

@@ -36,7 +36,7 @@ LONGEST = Limit(
     dimension="length",
     tighter="lower",
     because="Lower down nobody reaches the line again by themselves, and the fall goes on for longer.",
-    source=Source("US highline handbook and German alpine club: hanging about 2 m", "published"),
+    source=Source("US highline handbook and German alpine club: hanging about 2 m", "unnamed"),
 )
 ROOM = Limit(
     name="room_beside",

@@ -43,7 +43,7 @@ DEEP = Limit(
     dimension="length",
     tighter="lower",
     because="From there on a line that is cut at the lip drops somebody further than a fall may be.",
-    source=Source("EN 1176-1: free height of fall at most 3 m", "standard"),
+    source=Source("EN 1176-1: free height of fall at most 3 m", "standard", ("en_1176_1",)),
 )
 NEAR = Limit(
     name="line_above_the_edge",

@@ -22,7 +22,7 @@ from riglint.rulekit import (
 )
 
 SLING_IN_SLING = Source(
-    "a test digest: girth hitch sling to sling down to 50 %, on small metal below", "published"
+    "a test digest: girth hitch sling to sling down to 50 %, on small metal below", "unnamed"
 )
 CHOKED = {"choke": "choke", "larks_foot": "lark's foot"}
 RS_9 = {

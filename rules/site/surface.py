@@ -31,7 +31,11 @@ HARD_MOST = Limit(
     dimension="length",
     tighter="lower",
     because="Above it the standard asks for ground that gives; asphalt, concrete and rock do not.",
-    source=Source("EN 1176-1 in the Danish nature agency's text: damping ground from 0.6 m on", "standard"),
+    source=Source(
+        "EN 1176-1 in the Danish nature agency's text: damping ground from 0.6 m on",
+        "standard",
+        ("en_1176_1",),
+    ),
 )
 GRASS_MOST = Limit(
     name="most_above_grass_for_children",
@@ -51,7 +55,7 @@ CHILDREN_MOST = Limit(
     dimension="length",
     tighter="lower",
     because="A line for children hangs at about 50 cm; a hand's breadth is left for the tape.",
-    source=Source("German school accident insurers: a low line hangs at about 50 cm", "published"),
+    source=Source("German school accident insurers: a low line hangs at about 50 cm", "unnamed"),
 )
 CHILD = Limit(
     name="child_mass",

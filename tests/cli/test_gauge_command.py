@@ -41,12 +41,6 @@ def test_guitar_string(capsys: pytest.CaptureFixture[str]) -> None:
     assert source.agrees(told["tension_kN"] * 1000.0, low["tension_n_printed"])
 
 
-@pytest.mark.parametrize("case", read_source("string_course_notes").cases)
-def test_string_of_the_course_notes(capsys: pytest.CaptureFixture[str], case: Case) -> None:
-    _, told = gauge(capsys, *pulse(case["mass_per_m"], 1.0, 2.0 / case["faster"] * 100, 100))
-    assert read_source("string_course_notes").agrees(told["tension_kN"] * 1000.0, case["tension_then_n"])
-
-
 @pytest.mark.parametrize("case", read_source("pulse_example").cases)
 def test_tension_from_a_pulse(capsys: pytest.CaptureFixture[str], case: Case) -> None:
     call = pulse(case["mass_kg"] / case["length_m"], case["length_m"], case["round_trip_s"])

@@ -5,6 +5,7 @@ import re
 from tests.package.checkout import CHECKOUT
 
 GUIDE = (CHECKOUT / "DEVELOPERS.md").read_text(encoding="utf-8")
+TERMS = (CHECKOUT / "riglint/mechanics/README.md").read_text(encoding="utf-8")
 CODE = "\n".join(file.read_text(encoding="utf-8") for file in (CHECKOUT / "riglint").rglob("*.py"))
 
 
@@ -15,7 +16,7 @@ def test_every_file_and_folder_is_there() -> None:
 
 
 def test_every_name_of_the_nomenclature_is_used() -> None:
-    table = GUIDE.partition("## Nomenclature")[2].partition("## Decisions")[0]
+    table = TERMS.partition("## Nomenclature")[2]
     cells = [row.split("|")[4] for row in table.splitlines() if row.startswith("|")][2:]
     names = {name.rpartition(".")[2] for cell in cells for name in re.findall(r"`([\w.]+)`", cell)}
     assert len(names) > 20

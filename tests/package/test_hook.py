@@ -147,7 +147,7 @@ def test_a_changed_shelf_stops_the_rig_outside_the_commit(club: Repository, shel
     assert rig in said
     assert club.commits() == 1
 
-    items["W-1"]["mbs"] = "60 kN"
+    items["W-1"]["mbs"] = "48 kN"
     club.accepts(shelf, on_shelf(items))
 
 

@@ -109,7 +109,7 @@ def test_aluminium_is_not_let_in_without_a_reason(tmp_path: Path, book: Rulebook
         ("values: {ratio/peak.least_ratio: 'nan'}", "'nan' stands where a plain number", "decimal number"),
         ("values: {ratio/peak.least_ratio: 'inf'}", "'inf' stands where a plain number", "decimal number"),
         ("values: {ratio/peak.least_ratio: 1_0}", "'1_0' stands where a plain number", "decimal number"),
-        ("values: {model.sheave.ball: 0}", "divide by nothing", "above zero"),
+        ("values: {model.sheave.ball: 0}", "is outside 0.1 to 1", "0.1 to 1"),
         ("values: {model.sheave.ball: 1.2}", "more than the whole", "1 or less"),
         ("required: [{state: peak, part: webbing, consequence: life, ratio: 0}]", "asks for nothing", "above zero"),
         ("off: [{rule: site/aircraft}]", "because", ""),

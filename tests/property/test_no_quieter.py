@@ -51,7 +51,6 @@ DRAWN = settings(
 SAYS_MORE = {
     "at_once": "one person, where it is not said",
     "moves": "walking, where it is not said",
-    "consequence": "it only raises the class",
     "events": "a piece of which nothing is known but what is written",
     "recalled": "gear that is not withdrawn",
     "stretch": "one curve: a point of it is no value of its own",
@@ -240,7 +239,9 @@ def test_what_is_left_aside_is_in_the_files() -> None:
 # A file that is gone
 
 
-@pytest.mark.parametrize("file", [one for one in RIGS if len(documents(one)) > 1], ids=lambda one: one.stem)
+@pytest.mark.parametrize(
+    "file", [one for one in RIGS if len(documents(one)) > 1], ids=lambda one: f"{one.parent.name}/{one.stem}"
+)
 def test_a_file_that_is_gone(file: Path, tmp_path: Path) -> None:
     """Of all that a rig refers to, whatever is taken away is missed."""
     top = library_root(file, None)

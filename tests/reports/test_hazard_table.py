@@ -1,4 +1,4 @@
-"""The table of hazards in DEVELOPERS.md follows the rules, and says of each hazard how it is caught."""
+"""The table of hazards follows the rules, and says of each hazard how it is caught."""
 
 import pytest
 

@@ -40,14 +40,13 @@ def quoted(text: str) -> str:
 
 
 # Where a quantity of each dimension stands, none of them below zero and otherwise without bounds. No field takes
-# any mass, or any force or mass.
+# any mass, any speed, or any force or mass.
 QUANTITIES: dict[Dimension, tuple[str, str]] = {
-    "length": ("gear", "{kind: webbing, width: @}"),
+    "length": ("gear", "{kind: shackle, jaw: @}"),
     "force": ("rig", "plan: {crew: {pull_each: @}}"),
     "mass_per_length": ("gear", "{kind: webbing, mass_per_metre: @}"),
     "strain_or_ratio": ("rig", "backups: [{extra: @}]"),
     "angle": ("part", "{part: haul, pull: {redirect: {turn: @}}}"),
-    "speed": ("rig", "plan: {wind: @}"),
     "voltage": ("spot", "{kind: tree}\nsurroundings: {wires: [{distance: 9 m, voltage: @}]}"),
     "duration": ("rig", "measured: [{what: pulse, time: @}]"),
 }
@@ -186,7 +185,8 @@ SAMPLES = {  # of the keys whose values are no text
     },
     "gear": {
         "title": "x", "note": "x", "serial": "x", "material": "steel", "standard": "x", "mbs": "1 kN",
-        "wll": "1 t", "made": "2026-05", "first_used": "2026-05", "inspected": "2026-05", "label": "missing",
+        "wll": "1 t", "made": "2026-05", "made_by": "maker", "first_used": "2026-05", "inspected": "2026-05",
+        "label": "missing",
         "events": "[]", "days_used": "0", "mass_per_metre": "9 g/m", "stretch": "{1 kN: 1 %}",
         "stretch_in_use": "{1 kN: 1 %}", "colour": "x",
         "shape": "bow", "pin": "screw", "connector_class": "B", "gate": "auto", "mbs_minor": "1 kN",

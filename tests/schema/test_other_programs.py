@@ -130,7 +130,7 @@ def test_an_editor_offers_the_keys_that_a_webbing_still_lacks(server: LanguageSe
     gear = completed(server, 12, 9)
     own = {"width", "thickness", "length", "mass_per_metre", "stretch", "stretch_in_use"}
     shared = {
-        "title", "note", "serial", "material", "standard", "wll", "made", "first_used", "inspected", "label",
+        "title", "note", "serial", "material", "standard", "wll", "made", "made_by", "first_used", "inspected", "label",
         "events", "days_used", "reach",
     }  # fmt: skip
     assert gear.keys() == own | shared

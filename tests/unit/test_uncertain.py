@@ -275,7 +275,7 @@ def test_too_many_to_weigh_are_named() -> None:
     found = judge(rig({**EXACT, "plan.users": users}), few, ON, weighed=True).findings
     (said,) = of("file/uncertainty", found)
     assert said.message.startswith("2 values")
-    assert (said.kind, said.signal) == ("open", Signal.CAUTION)  # the worst that the one rule could say
+    assert (said.kind, said.signal) == ("open", Signal.WARNING)  # the worst that the one rule could say
 
 
 def test_reports_show_it_and_are_the_same_bytes_every_time() -> None:
