@@ -8,7 +8,7 @@ import re
 import subprocess
 import threading
 from collections.abc import Iterator
-from contextlib import chdir, contextmanager, redirect_stderr, redirect_stdout
+from contextlib import chdir, contextmanager, redirect_stderr, redirect_stdout, suppress
 from pathlib import Path
 from typing import Any
 
@@ -39,7 +39,8 @@ def wrong_with(given: Input, folder: Path) -> str:
         return _talked(given["messages"])
     (folder / "rig-library").touch()
     for commit in given.get("commits", ()):
-        _commit(folder, _put(folder, commit))
+        _put(folder, commit)
+        _commit(folder)
     for setting, value in given.get("settings", {}).items():
         subprocess.run(["git", "config", setting, value], cwd=folder, check=True)
     files = _put(folder, given["files"])
@@ -64,7 +65,7 @@ def _put(folder: Path, files: dict[str, str]) -> list[Path]:
     return there
 
 
-def _commit(folder: Path, _files: list[Path]) -> None:
+def _commit(folder: Path) -> None:
     for call in (("init", "-q"), ("add", "-A"), ("commit", "-q", "--allow-empty", "-m", "x")):
         subprocess.run(["git", *PERSON, *call], cwd=folder, check=True, capture_output=True)
 
@@ -84,7 +85,8 @@ def _not_right(call: list[str], status: int, out: str, err: str) -> str:
         return f"status {status}: {err[:200] or 'a rule crashed'}"
     if "Traceback" in out + err or "riglint could not" in err:
         return f"a traceback or as good as one: {err[:200]}"
-    ours = {"\n", "\u200b"} if "markdown" in call else {"\n"}  # markdown: what keeps names from being markup
+    # A no-break space is seen; the other keeps names from being markup.
+    ours = {"\n", "\xa0", *("\u200b" if "markdown" in call else "")}
     odd = sorted({letter for letter in out + err if not letter.isprintable()} - ours)
     if odd:
         return f"unseen characters in what is said: {odd}"
@@ -108,6 +110,7 @@ def _report(status: int, report: dict[str, Any]) -> str:
 
 
 _editors: list[Editor] = []
+_drains: list[threading.Thread] = []
 
 
 def _talked(messages: list[dict[str, Any]]) -> str:
@@ -115,7 +118,8 @@ def _talked(messages: list[dict[str, Any]]) -> str:
     if not _editors:
         _editors.append(Editor())
         # What it complains of is read all the time, else it would wait for us once the pipe is full.
-        threading.Thread(target=_drained, args=(_editors[0],), daemon=True).start()
+        _drains.append(threading.Thread(target=_drained, args=(_editors[0],), daemon=True))
+        _drains[0].start()
     editor = _editors[0]
     try:
         for number, message in enumerate(messages):
@@ -125,8 +129,7 @@ def _talked(messages: list[dict[str, Any]]) -> str:
         where = {"textDocument": {"uri": uri}, "position": {"line": 0, "character": 0}}
         editor.ask("textDocument/hover", where)
     except (AssertionError, OSError) as error:
-        _editors.clear()
-        editor.process.kill()
+        leave_editor()
         return f"the server is gone: {error}"
     return ""
 
@@ -144,3 +147,8 @@ def leave_editor() -> None:
         editor.process.kill()
         editor.process.wait()
         editor.guard.cancel()
+        _drains.pop().join()
+        for stream in (editor.process.stdin, editor.process.stdout, editor.process.stderr):
+            if stream is not None:
+                with suppress(OSError):  # what was still to be sent has no reader any more
+                    stream.close()
