@@ -14,7 +14,7 @@ from typing import NoReturn
 
 from riglint import __version__
 from riglint.cli import ask, audit, card, compare, draft, gauge, limits, rulebook, serve_editor, sheet
-from riglint.cli.arguments import Parser, sorted_out
+from riglint.cli.arguments import LeavingCall, Parser, sorted_out
 from riglint.cli.output import check_targets
 from riglint.cli.stopping import CALL_WRONG, NOT_DONE, StopError, complain, delivered
 
@@ -33,7 +33,7 @@ def run() -> NoReturn:
         complain("The report was cut off: whoever read it went away.")
     except KeyboardInterrupt:
         complain("Stopped before it was done.")
-    except SystemExit as leaving:  # of the parser: help, version, a wrong call
+    except LeavingCall as leaving:  # any other SystemExit is no answer of ours
         status = leaving.code if isinstance(leaving.code, int) else CALL_WRONG
     except BaseException as error:  # noqa: BLE001 - an uncaught error would end with status 1 and pose as a finding
         complain(f"riglint could not do its work: {type(error).__name__}: {error}")

@@ -8,12 +8,17 @@ from __future__ import annotations
 
 import argparse
 import os
+import sys
 from collections.abc import Sequence
-from typing import Any
+from typing import Any, NoReturn
 
 from riglint.cli.stopping import CALL_WRONG, StopError
 
 NAMES_FOLLOW = "--"
+
+
+class LeavingCall(SystemExit):
+    """The parser has answered a call itself: help, version, or what is wrong with it."""
 
 
 class Parser(argparse.ArgumentParser):
@@ -21,6 +26,12 @@ class Parser(argparse.ArgumentParser):
 
     def __init__(self, **settings: Any) -> None:
         super().__init__(**{"allow_abbrev": False} | settings)
+
+    def exit(self, status: int = 0, message: str | None = None) -> NoReturn:
+        """Leave in a way that can be told from a program of somebody else's that ends us."""
+        if message:
+            self._print_message(message, sys.stderr)
+        raise LeavingCall(status)
 
 
 def sorted_out(arguments: Sequence[str]) -> list[str]:

@@ -225,26 +225,33 @@ class _Auditor:
         findings[n] = replace(old, rigs=rigs, rules=rules, signal=word)
 
     def audit_libraries(self) -> None:
-        """Add what shows only when the rigs of a library are looked at together."""
+        """Add what shows only when the rigs of a library are looked at together; a library that fails hides nothing."""
         for root in self.rigs.keys() | self.shelves.keys():
-            cases = tuple(
-                Case(loads, self.on, self.force.limits, self.force.recalled)
-                for loads in self.rigs.get(root, ())
-            )
-            shelves = tuple(self.shelves.get(root, ()))
-            library = LibraryCase(
-                cases, shelves, self.on, self.force.limits, self.force.recalled, day=self.day
-            )
-            found = judge_library(library, self.book, self.force)
-            for loads in self.rigs.get(root, ()):
-                result = self.results[root / loads.path.rig.document.path]
-                result.rules = _with_library(result.rules, self.book, self.force, found)
-            for finding in found:
-                file = root / finding.at.path
-                # A rule may point anywhere.
-                home = self.results.setdefault(file, FileResult(finding.at.path, None, file=file))
-                if finding.kind != "open" or not _asked_already(home.findings, finding):
-                    home.findings.append(finding)
+            try:
+                self._audit_library(root)
+            except StoppedError:
+                raise
+            except BaseException as error:  # noqa: BLE001 - as for a rig
+                for file, result in self.results.items():
+                    if file.is_relative_to(root):
+                        result.findings.append(stumbled(result.path, error))
+
+    def _audit_library(self, root: Path) -> None:
+        cases = tuple(
+            Case(loads, self.on, self.force.limits, self.force.recalled) for loads in self.rigs.get(root, ())
+        )
+        shelves = tuple(self.shelves.get(root, ()))
+        library = LibraryCase(cases, shelves, self.on, self.force.limits, self.force.recalled, day=self.day)
+        found = judge_library(library, self.book, self.force)
+        for loads in self.rigs.get(root, ()):
+            result = self.results[root / loads.path.rig.document.path]
+            result.rules = _with_library(result.rules, self.book, self.force, found)
+        for finding in found:
+            file = root / finding.at.path
+            # A rule may point anywhere.
+            home = self.results.setdefault(file, FileResult(finding.at.path, None, file=file))
+            if finding.kind != "open" or not _asked_already(home.findings, finding):
+                home.findings.append(finding)
 
     def _stumbled(self, library: Library, file: Path, error: BaseException) -> None:
         own = real(file)

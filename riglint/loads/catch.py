@@ -15,6 +15,7 @@ from riglint.loads.states import Band, Drop, State, Swept
 from riglint.loads.sweep import Sweep
 from riglint.mechanics.line import Equilibrium, Line, hang
 from riglint.mechanics.peak import drop
+from riglint.mechanics.valid_range import Numbers
 from riglint.model.sources import Source
 
 CATCH = Source(
@@ -24,7 +25,7 @@ CLOSE = 0.002  # share of the webbing within which the place is found where fric
 
 
 @dataclass(frozen=True, slots=True)
-class Catch:
+class Catch(Numbers):
     """A backup catching everybody: standing on the main line when it breaks, and hanging below it."""
 
     state: State

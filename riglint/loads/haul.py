@@ -13,6 +13,7 @@ from riglint.loads.standing import Standing, rest_of
 from riglint.mechanics.friction import hold_force_n, turns_to_hold
 from riglint.mechanics.line import hang
 from riglint.mechanics.tackle import HaulForces, StrandForces, hand_needed, hauled, strand_forces
+from riglint.mechanics.valid_range import Numbers
 from riglint.model.gear import Gear
 from riglint.model.knots import KNOTS
 from riglint.model.library import Item
@@ -20,7 +21,7 @@ from riglint.model.parts import Part
 
 
 @dataclass(frozen=True, slots=True)
-class Efficiency:
+class Efficiency(Numbers):
     """Share of the tension that comes out of one sheave: low end, usual, high end."""
 
     low: float

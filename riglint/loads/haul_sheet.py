@@ -8,10 +8,11 @@ from riglint.loads.haul import Haul
 from riglint.loads.inputs import known
 from riglint.loads.standing import Standing
 from riglint.loads.tie_back import TieBack
+from riglint.mechanics.valid_range import Numbers
 
 
 @dataclass(frozen=True, slots=True)
-class HaulSheet:
+class HaulSheet(Numbers):
     """The haul in figures; None where an input is missing."""
 
     ideal_ratio: int | None

@@ -9,6 +9,7 @@ from riglint.loads.inputs import At
 from riglint.loads.state_kinds import RatioKind
 from riglint.loads.states import State
 from riglint.loads.strength import NOTHING_TIED, Strength
+from riglint.mechanics.valid_range import Numbers
 from riglint.model.library import Item
 from riglint.model.policy import Values
 from riglint.model.ratios import PEAK, Required
@@ -18,7 +19,7 @@ LINKS = frozenset({"connector", "quick_link", "shackle"})
 
 
 @dataclass(frozen=True, slots=True)
-class Worst:
+class Worst(Numbers):
     """The state in which a part has the least to spare."""
 
     state: str

@@ -12,6 +12,7 @@ from riglint.loads.sweep import Sweep
 from riglint.mechanics.arrest import arrested_n
 from riglint.mechanics.impact import fall_impact_n
 from riglint.mechanics.line import NoResult, hang
+from riglint.mechanics.valid_range import Numbers
 from riglint.model.defaults import DEFAULTS
 
 SNATCH = 2.3  # greatest of time simulations over the quasi-static force, see riglint.mechanics.arrest
@@ -19,7 +20,7 @@ HALVINGS = 12  # of half the line, until a distance is known to a few centimetre
 
 
 @dataclass(frozen=True, slots=True)
-class Arrest:
+class Arrest(Numbers):
     """A fall at one place: the force in the leash and on the body, N, from its low edge to its high edge."""
 
     fraction: float

@@ -10,6 +10,7 @@ from riglint.loads.geometry import G, Geometry
 from riglint.loads.inputs import At, NotComputable, need, within_range
 from riglint.mechanics.line import Equilibrium, Line, NoResult, Reach, hang
 from riglint.mechanics.standing import length_for_sag, length_for_tension, reach_for_tension
+from riglint.mechanics.valid_range import Numbers
 
 End = Literal["a", "b"]
 
@@ -30,7 +31,7 @@ class BlockRun(NamedTuple):
 
 
 @dataclass(frozen=True, slots=True)
-class Standing:
+class Standing(Numbers):
     """The line at standing tension."""
 
     line: Line

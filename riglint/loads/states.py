@@ -16,6 +16,7 @@ from riglint.loads.load_case import LoadCase
 from riglint.loads.state_kinds import STATES, StateKind
 from riglint.loads.sweep import Sweep, governing, least_clear
 from riglint.mechanics.line import Equilibrium, Line
+from riglint.mechanics.valid_range import Numbers
 from riglint.model.defaults import DEFAULTS
 from riglint.model.sources import Source
 
@@ -45,7 +46,7 @@ class Swept:
 
 
 @dataclass(frozen=True, slots=True)
-class Drop:
+class Drop(Numbers):
     """A fall onto the line: who falls how far, from where that is counted, and who rests beside."""
 
     mass_kg: float
@@ -57,7 +58,7 @@ class Drop:
 
 
 @dataclass(frozen=True, slots=True)
-class State:
+class State(Numbers):
     """One state of the line: forces at the stiff edge, sag and clearance at the soft edge."""
 
     kind: StateKind

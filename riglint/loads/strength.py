@@ -11,6 +11,7 @@ from riglint.loads.geometry import Geometry
 from riglint.loads.inputs import At, MissingInput, NotComputable, need, unanswered
 from riglint.mechanics.connector_class import connector_class
 from riglint.mechanics.sling import mode_factor
+from riglint.mechanics.valid_range import Numbers
 from riglint.model.defaults import DEFAULTS
 from riglint.model.knots import UNKNOTTED
 from riglint.model.library import Item
@@ -43,7 +44,7 @@ class Reduction(NamedTuple):
 
 
 @dataclass(frozen=True, slots=True)
-class Strength:
+class Strength(Numbers):
     """What a part breaks at in its place, N, and how that was found."""
 
     breaking_n: float

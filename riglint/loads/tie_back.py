@@ -13,6 +13,7 @@ from riglint.loads.strength import Strengths
 from riglint.mechanics import sling
 from riglint.mechanics.line import Equilibrium, hang
 from riglint.mechanics.tie_back import catch_bound_n, catch_n
+from riglint.mechanics.valid_range import Numbers, number
 from riglint.model.defaults import DEFAULTS
 from riglint.model.gear import Gear
 from riglint.model.library import Item
@@ -22,7 +23,7 @@ SHORTENED_M = 0.01  # of the line's end, to see how its tension follows
 
 
 @dataclass(frozen=True, slots=True)
-class Spring:
+class Spring(Numbers):
     """A piece of gear as a spring."""
 
     strain_per_n: float  # slope of its stretch curve
@@ -110,7 +111,8 @@ class TieBack:
     @within_range("the tie-back")
     def bound_n(self, tension_n: float) -> float:
         """Return an upper bound of the force (N) when it catches the line standing at a tension; errors as `spring`."""
-        return catch_bound_n(tension_n, self.spring(tension_n).stiffness_n_per_m, self.slack_m)
+        stiffness = self.spring(tension_n).stiffness_n_per_m
+        return number("the catch", catch_bound_n(tension_n, stiffness, self.slack_m))
 
     @within_range("the tie-back")
     def catch_n(self, tension_n: float, standing: Standing) -> float:
@@ -120,7 +122,8 @@ class TieBack:
             MissingInput: as `spring` and `slack_m`.
         """
         stiffness = self.spring(tension_n, in_use=False).stiffness_n_per_m
-        return catch_n(tension_n, stiffness, self.slack_m, self.line_stiffness_n_per_m(standing))
+        line_n_per_m = self.line_stiffness_n_per_m(standing)
+        return number("the catch", catch_n(tension_n, stiffness, self.slack_m, line_n_per_m))
 
     def line_stiffness_n_per_m(self, standing: Standing) -> float:
         """Return how fast the standing tension falls as its end runs, N/m; 0 where the line no longer hangs."""

@@ -11,11 +11,12 @@ from riglint.loads.inputs import MissingInput, NotComputable, need, need_all
 from riglint.loads.states import State
 from riglint.mechanics import trunk
 from riglint.mechanics.green_wood import UNKNOWN_COMPRESSION_PA, GreenWood, green_wood
+from riglint.mechanics.valid_range import Numbers
 from riglint.model.spot import Anchor
 
 
 @dataclass(frozen=True, slots=True)
-class Pull:
+class Pull(Numbers):
     """The greatest peak at an anchor and the height above the ground where it pulls."""
 
     state: str
@@ -29,7 +30,7 @@ class Pull:
 
 
 @dataclass(frozen=True, slots=True)
-class TreeStem:
+class TreeStem(Numbers):
     """One stem: the stress that the pull makes at the ground, and the stress that it is credited with."""
 
     pull: Pull

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from riglint.mechanics.sling import leg_force_n
-from riglint.mechanics.valid_range import STANDARD_GRAVITY_M_S2, require_force, require_within
+from riglint.mechanics.valid_range import STANDARD_GRAVITY_M_S2, Numbers, require_force, require_within
 
 # EN 959:2018, clause 4.3, in the test block of the standard. The rock decides, not the bolt.
 RADIAL_STRENGTH_N = 25_000.0
@@ -15,7 +15,7 @@ Share = Literal["fixed", "sliding", "sliding_limited", "slack_spare"]
 
 
 @dataclass(frozen=True, slots=True)
-class BoltPull:
+class BoltPull(Numbers):
     """A pull on a bolt, N: `radial_n` across the bolt's axis, `axial_n` along it."""
 
     radial_n: float

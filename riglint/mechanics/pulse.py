@@ -3,11 +3,11 @@
 import math
 from dataclasses import dataclass
 
-from riglint.mechanics.valid_range import STANDARD_GRAVITY_M_S2, require_force, require_within
+from riglint.mechanics.valid_range import STANDARD_GRAVITY_M_S2, Numbers, require_force, require_within
 
 
 @dataclass(frozen=True, slots=True)
-class PulseReading:
+class PulseReading(Numbers):
     """Mean tension (N) of the line, and its first-order uncertainty (N)."""
 
     tension_n: float

@@ -14,7 +14,7 @@ end is the tightest. At rest the truth lies between the two: judge every part at
 from dataclasses import dataclass
 from typing import Literal
 
-from riglint.mechanics.valid_range import require_force, require_within
+from riglint.mechanics.valid_range import Numbers, require_force, require_within
 
 LEAST_EFFICIENCY = 0.1  # below this nothing turns; a smaller number is a percentage or a slip
 MOST_STRANDS = 20
@@ -26,7 +26,7 @@ MultiplierStrand = Literal["lead", "tail"]
 
 
 @dataclass(frozen=True, slots=True)
-class StrandForces:
+class StrandForces(Numbers):
     """Forces in a tackle, N. `strands_n[0]` is the lead; the others follow in path order to the dead end."""
 
     lead_n: float
@@ -37,7 +37,7 @@ class StrandForces:
 
 
 @dataclass(frozen=True, slots=True)
-class HaulForces:
+class HaulForces(Numbers):
     """Forces while the crew pulls, N, and `actual_ratio` = line force over hand force."""
 
     line_n: float

@@ -51,3 +51,30 @@ def plain(number: float) -> str:
         if abs(rounded) <= _MOST_TOLD
         else f"beyond {math.copysign(_MOST_TOLD, rounded):.10g}"
     )
+
+
+def number(what: str, value: float) -> float:
+    """Return a result, or raise OutOfRange if it is infinite or not a number: it would meet every limit.
+
+    >>> number("catch", 4100.0)
+    4100.0
+    """
+    if not math.isfinite(value):
+        raise OutOfRange(f"{what} came out as {value}, which is no number")
+    return value
+
+
+class Numbers:
+    """A result whose floats are numbers: one that is infinite or not a number would compare false with every limit.
+
+    For dataclasses with slots. A rule that rests on such a result stays open, as with any number outside a formula.
+    """
+
+    __slots__: tuple[str, ...] = ()
+
+    def __post_init__(self) -> None:
+        """Raise OutOfRange if a float is none."""
+        for name in self.__slots__:
+            value = getattr(self, name)
+            if isinstance(value, float):
+                number(name.replace("_", " "), value)

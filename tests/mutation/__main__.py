@@ -18,7 +18,7 @@ from pathlib import Path
 
 import yaml
 
-from tests.mutation.killing import CHECKOUT, REACHING, Workshop, rule_notices, tests_of
+from tests.mutation.killing import CHECKOUT, REACHING, RedError, Workshop, rule_notices, tests_of
 from tests.mutation.mutants import Mutant, mutants_of
 
 LISTED = Path(__file__).parent / "survivors.yaml"
@@ -65,6 +65,9 @@ def _run(mutants: list[Mutant], jobs: int, minutes: float | None) -> tuple[list[
             done, _ = wait(running, return_when=FIRST_COMPLETED)
             for future in done:
                 mutant = running.pop(future)
+                if isinstance(future.exception(), RedError):
+                    say(f"not tried: {mutant.name}. {future.exception()}")
+                    continue
                 tried.append(mutant)
                 if not future.result():
                     say(f"survived: {mutant.name} (line {mutant.line})")

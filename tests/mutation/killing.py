@@ -25,7 +25,7 @@ CHECKOUT = Path(__file__).parents[2]
 REACHING = Path(__file__).with_name("reaching.yaml")
 SECONDS = 30.0  # of the processor: a mutant that runs longer than its tests ever do is noticed
 NEEDED = ("riglint", "rules", "tests", "examples", "schemas", "pyproject.toml", ".pre-commit-hooks.yaml")
-LONGEST_S = 240.0  # of the clock, for tests that start the command and wait for it
+LONGEST_S = 400.0  # of the clock, for tests that start the command and wait for it
 LOOKED_AT_S = 0.05  # how often the clock is looked at
 # What the tests load beside the project: one process loads it, and is forked for each mutant.
 LIBRARIES = ("hypothesis", "moorpy", "numpy", "pint", "pydantic", "scipy.integrate", "scipy.optimize", "yaml")
@@ -35,6 +35,10 @@ NOT_NEEDED = shutil.ignore_patterns("__pycache__", "*.pyc")
 
 class TooLongError(Exception):
     """A mutant does not come to an end."""
+
+
+class RedError(Exception):
+    """Tests fail while nothing is broken, so they can tell nothing."""
 
 
 def rule_notices(mutant: Mutant) -> bool:
@@ -93,8 +97,8 @@ class Workshop:
     def notices(self, mutant: Mutant, tests: list[str]) -> bool:
         """Whether a test fails, crashes or does not end while a mutant is in place."""
         if tuple(tests) not in self._passed:
-            if not self.passes(tests):
-                raise RuntimeError(f"Fails before anything is changed: {' '.join(tests)}")
+            if not (self.passes(tests) or self.passes(tests)):  # once more: a busy machine is late at times
+                raise RedError(f"Fails before anything is changed: {' '.join(tests)}")
             self._passed.add(tuple(tests))
         target = self.root / mutant.file
         source = target.read_text(encoding="utf-8")
@@ -131,7 +135,7 @@ class Workshop:
         try:
             os.setsid()  # what it starts ends with it
             signal.setitimer(
-                signal.ITIMER_PROF, 3.0 * SECONDS
+                signal.ITIMER_PROF, 6.0 * SECONDS
             )  # nobody handles its signal: it ends the process
             for number in (1, 2):
                 os.dup2(os.open(os.devnull, os.O_WRONLY), number)

@@ -1,0 +1,54 @@
+"""Let memory run out in every function of ours, and every solver step fail in each way: `python -m tests.injection`."""
+
+from __future__ import annotations
+
+import os
+import sys
+import tempfile
+from pathlib import Path
+
+from tests.cli.calling import SHORT_TAIL, SOUND, write
+from tests.fuzz.trying import loaded_once
+from tests.injection.failing import (
+    MECHANICS,
+    OURS,
+    audited,
+    functions_called,
+    not_failed_closed,
+    shown,
+    with_failing,
+)
+from tests.injection.test_injection import STEPS
+
+
+def main() -> int:
+    """Run all of it; 1 if anything does not fail closed."""
+    folder = Path(tempfile.mkdtemp(prefix="injection-"))
+    write(folder / "rig-library", "")
+    write(folder / "low.yaml", SHORT_TAIL)
+    write(folder / "other.yaml", SOUND)
+    os.chdir(folder)
+    with loaded_once():
+        return _all()
+
+
+def _all() -> int:
+    whole = audited()
+    tried = wrong = 0
+    for within, errors in ((OURS, (MemoryError,)), (MECHANICS, STEPS)):
+        functions, _ = functions_called(within, audited)
+        for code in functions:
+            for error in errors:
+                for at in (1, 2, 20):
+                    tried += 1
+                    said = not_failed_closed(whole, with_failing(code, error, audited, at=at))
+                    if said:
+                        wrong += 1
+                        sys.stdout.write(f"{shown(code)}, call {at}, {error.__name__}: {said}\n")
+        sys.stdout.write(f"{len(functions)} functions\n")
+    sys.stdout.write(f"{tried} failures put in, {wrong} did not fail closed\n")
+    return 1 if wrong else 0
+
+
+if __name__ == "__main__":
+    sys.exit(main())
