@@ -17,7 +17,6 @@ from riglint.reports.sheet_haul import haul_section
 from riglint.reports.sheet_inputs import inputs_section
 from riglint.reports.sheet_parts import parts_section
 from riglint.reports.sheet_person import person_section
-from riglint.reports.sheet_removal import removal_section
 from riglint.reports.sheet_states import clearance_section, states_section
 from riglint.reports.sheet_tie_back import tie_back_section
 from riglint.reports.sheet_webbing import webbing_section
@@ -37,7 +36,6 @@ def build_sheet(loads: Loads, on: date, force: InForce = DEFAULT, seal: str = ""
         webbing_section(loads),
         anchors_section(loads),
         *(known(lambda: backup_sections(loads)) or []),
-        removal_section(loads),
     ]
     return Sheet(
         rig.rig.title,

@@ -9,7 +9,6 @@ from __future__ import annotations
 from riglint.loadpath import Placed, gear_named
 from riglint.loads import PartLoad, State
 from riglint.loads.backup import BackupLine
-from riglint.loads.between_lines import bare_m, distance_m, laid, lowest_m, meetings, names_of
 from riglint.loads.edges import Drop, drops_at
 from riglint.loads.ends import End
 from riglint.loads.geometry import G
@@ -20,8 +19,6 @@ from riglint.loads.measured import Reading
 from riglint.loads.parts import Worst
 from riglint.loads.person import Arrest, Arrests
 from riglint.loads.points import PointLoad
-from riglint.loads.removal import Removal
-from riglint.loads.shared_anchor import LinePull, SharedAnchor, SharedBolt, Together
 from riglint.loads.slings import Laid
 from riglint.loads.strength import Strength, is_slick
 from riglint.loads.turned_round import Edit, Remedy, Way
@@ -49,7 +46,6 @@ from riglint.model.library import Item
 from riglint.model.parts import Part
 from riglint.model.rig import Check, Leash
 from riglint.model.sources import OWN, PRACTICE, Source
-from riglint.model.spot_plan import by_plan
 from riglint.model.words import FIBRES
 from riglint.read.quantity import Quantity
 from riglint.rulekit.case import Case
@@ -58,22 +54,19 @@ from riglint.rulekit.gear_book import asks_for_release, cleared, is_textile, las
 from riglint.rulekit.library import LibraryCase, Shared, Sharing
 from riglint.rulekit.rope_ends import RopeEnd, each_rope_end
 from riglint.rulekit.rules import Each, Rule, rule
-from riglint.rulekit.saying import LOWER_OR_LEASH, Fault, Input, Limit, Signal, either, in_kn, listed, rounded
+from riglint.rulekit.saying import LOWER_OR_LEASH, Fault, Input, Limit, Signal, either, in_kn, rounded
 from riglint.rulekit.subjects import (
     anchors,
     each_backup,
     each_item,
     each_load,
     each_piece,
-    each_removal,
     each_sharing,
     each_sling,
-    each_two_lines,
     ends,
     everywhere,
     months_after,
     parts,
-    shared_anchors,
     the_haul,
     the_haul_that_stays,
     the_leash,
@@ -90,7 +83,6 @@ from riglint.rulekit.ticks import (
     tick,
 )
 from riglint.rulekit.tie_backs import loose_or_askew, on_webbing_side, own_sling
-from riglint.rulekit.together import AnchorOfDay, Company, TwoLines, in_each_file
 from riglint.rulekit.ways import Ways
 
 __all__ = [
@@ -102,14 +94,12 @@ __all__ = [
     "PRACTICE",
     "REMOVE",
     "UNKNOTTED",
-    "AnchorOfDay",
     "Arrest",
     "Arrests",
     "At",
     "BackupLine",
     "Case",
     "Check",
-    "Company",
     "Drop",
     "Each",
     "Edit",
@@ -123,7 +113,6 @@ __all__ = [
     "Leash",
     "LibraryCase",
     "Limit",
-    "LinePull",
     "MissingInput",
     "NotComputable",
     "Part",
@@ -134,19 +123,14 @@ __all__ = [
     "Quantity",
     "Reading",
     "Remedy",
-    "Removal",
     "RopeEnd",
     "Rule",
     "Shared",
-    "SharedAnchor",
-    "SharedBolt",
     "Sharing",
     "Signal",
     "Source",
     "State",
     "Strength",
-    "Together",
-    "TwoLines",
     "Way",
     "Ways",
     "Worst",
@@ -155,25 +139,20 @@ __all__ = [
     "anchors",
     "asks_for_release",
     "backup_length",
-    "bare_m",
     "beyond_label",
     "built_ahead",
-    "by_plan",
     "cleared",
     "confirming_nothing",
     "connector_class",
-    "distance_m",
     "drops_at",
     "due",
     "each_backup",
     "each_item",
     "each_load",
     "each_piece",
-    "each_removal",
     "each_rope_end",
     "each_sharing",
     "each_sling",
-    "each_two_lines",
     "either",
     "ends",
     "everywhere",
@@ -184,28 +163,22 @@ __all__ = [
     "hanging",
     "heavier_user",
     "higher_anchors",
-    "in_each_file",
     "in_kn",
     "in_time",
     "insert_before",
     "is_slick",
     "is_textile",
     "known",
-    "laid",
     "last_check",
     "lighter_user",
-    "listed",
     "longer_rope",
     "loose_or_askew",
     "lower_anchors",
     "lower_tension",
-    "lowest_m",
-    "meetings",
     "months_after",
     "more_haulers",
     "more_tension",
     "more_turns",
-    "names_of",
     "need",
     "need_all",
     "on_webbing_side",
@@ -219,7 +192,6 @@ __all__ = [
     "rounded",
     "rule",
     "set_to",
-    "shared_anchors",
     "sound",
     "strength_inputs",
     "stretch_points",
