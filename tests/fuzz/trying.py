@@ -109,6 +109,7 @@ def _report(status: int, report: dict[str, Any]) -> str:
     return f"0, and {unread} not judged" if status == 0 and unread else ""
 
 
+LONGEST_S = 120.0  # for one input; a server that says nothing for so long hangs
 _editors: list[Editor] = []
 _drains: list[threading.Thread] = []
 
@@ -121,6 +122,9 @@ def _talked(messages: list[dict[str, Any]]) -> str:
         _drains.append(threading.Thread(target=_drained, args=(_editors[0],), daemon=True))
         _drains[0].start()
     editor = _editors[0]
+    editor.guard.cancel()  # that of the whole conversation; each input has its own
+    editor.guard = threading.Timer(LONGEST_S, editor.process.kill)
+    editor.guard.start()
     try:
         for number, message in enumerate(messages):
             asks = message["method"].endswith(("hover", "codeAction", "noSuchThing"))

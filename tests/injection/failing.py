@@ -82,7 +82,9 @@ def verdict(one: dict[str, Any]) -> tuple[object, ...]:
 
 def names(found: list[dict[str, Any]]) -> set[tuple[str, str]]:
     """Return rule and place of findings; without those that need all rigs of a library."""
-    return {(one["rule"], one["at"]["key"]) for one in found if not one["rule"].startswith(("library/", "day/"))}
+    return {
+        (one["rule"], one["at"]["key"]) for one in found if not one["rule"].startswith(("library/", "day/"))
+    }
 
 
 # Files
