@@ -51,7 +51,6 @@ DRAWN = settings(
 SAYS_MORE = {
     "at_once": "one person, where it is not said",
     "moves": "walking, where it is not said",
-    "events": "a piece of which nothing is known but what is written",
     "recalled": "gear that is not withdrawn",
     "stretch": "one curve: a point of it is no value of its own",
     "stage": "planned, where it is not said",
