@@ -77,11 +77,12 @@ def load_rulebook(*house: RuleSet) -> Rulebook:
     """
     folder = shipped("rules")
     files = rule_files(folder)
-    differs = difference(folder, hashes(files))
+    sealed = hashes(files)
+    differs = difference(folder, sealed)
     if differs and not _under_development(folder):
         raise RuleSetError(f"The installation is damaged: {differs}. Install riglint again.")
     rules = dict(_loaded(folder, files, "riglint.rules"))
-    sealed, broken = hashes(files), []
+    broken: list[BrokenSet] = []
     for one in house:
         try:
             _no_stray_file(one.folder)
@@ -213,12 +214,11 @@ def _module(file: Path, source: bytes, name: str) -> ModuleType:
 
 def _rule_in(module: ModuleType) -> Rule:
     rules = [value for value in vars(module).values() if isinstance(value, Rule)]
+    name = "/".join(module.__name__.split(".")[-2:])
     if len(rules) != 1:
-        name = "/".join(module.__name__.split(".")[-2:])
         raise RuleSetError(f"The rule file {name}.py holds {len(rules)} rules; it must hold one.")
     wrong = _wrong(rules[0])
     if wrong:
-        name = "/".join(module.__name__.split(".")[-2:])
         raise RuleSetError(f"The rule file {name}.py holds no whole rule: {wrong}.")
     return rules[0]
 

@@ -2,11 +2,9 @@
 
 from __future__ import annotations
 
-from typing import get_args
-
 from riglint.asking.gear_list import GearList
-from riglint.asking.question import Answers, Blank, Question, Values
-from riglint.model.words import Hitch
+from riglint.asking.question import NO_PIECE, Answers, Blank, Question, Values, name_and_hitch
+from riglint.loadpath.path import first_up
 from riglint.read.problems import shown
 from riglint.read.quantity import QuantityError, parse_quantity
 from riglint.read.spelling import nearest
@@ -14,9 +12,7 @@ from riglint.read.spelling import nearest
 __all__ = ["AnswerError", "Answers", "read_answer"]
 
 UNKNOWN = "?"
-NO_PIECE = "-"
 NONE = "none"
-HITCHES: tuple[str, ...] = get_args(Hitch)
 LONGEST = 400  # characters of one answer
 
 
@@ -75,11 +71,11 @@ def _value(text: str, blank: Blank, gear: GearList) -> str | None:
         try:
             parse_quantity(text, blank.dimension)
         except QuantityError as error:
-            raise AnswerError(f"{_upper(blank.words)}: {error.message} {error.do}") from None
+            raise AnswerError(f"{first_up(blank.words)}: {error.message} {error.do}") from None
     elif blank.kind == "word":
         return _word(text, blank.words, blank.choices)
     elif blank.kind == "count" and not (text.isascii() and text.isdecimal()):
-        raise AnswerError(f"{_upper(blank.words)}: {shown(text)} isn't a whole number. Type one such as 2.")
+        raise AnswerError(f"{first_up(blank.words)}: {shown(text)} isn't a whole number. Type one such as 2.")
     elif blank.kind == "gear":
         return _piece(text, blank, gear)
     return text
@@ -94,27 +90,25 @@ def _word(text: str, words: str, choices: tuple[str, ...]) -> str:
         return choices[int(lower[:4]) - 1]
     guess = nearest(lower, choices)
     hint = f" Did you mean {guess}?" if guess else ""
-    raise AnswerError(f"{_upper(words)}: {shown(text)} isn't one of {', '.join(choices)}.{hint}")
+    raise AnswerError(f"{first_up(words)}: {shown(text)} isn't one of {', '.join(choices)}.{hint}")
 
 
 def _piece(text: str, blank: Blank, gear: GearList) -> str | None:
     if text == NO_PIECE:
         return NO_PIECE
-    name, _, hitch = text.rpartition(" ")
-    if hitch not in HITCHES:
-        name, hitch = text, ""
+    name, _ = name_and_hitch(text)
     fitting = list(gear.fitting(blank))
     if name in fitting:
         return text
     kinds = " or ".join((blank.form or kind).replace("_", " ") for kind in blank.choices)
     if name in gear.items:
         is_a = (gear.items[name].form or gear.items[name].kind).replace("_", " ")
-        raise AnswerError(f"{_upper(blank.words)}: {shown(name)} is a {is_a}. This place takes a {kinds}.")
+        raise AnswerError(f"{first_up(blank.words)}: {shown(name)} is a {is_a}. This place takes a {kinds}.")
     guess = nearest(name, fitting)
     hint = f" Did you mean {guess}?" if guess else ""
     listed = ", ".join(fitting[:8]) or "none"
     raise AnswerError(
-        f"{_upper(blank.words)}: {shown(name)} isn't in the gear list.{hint} It has these for a {kinds}: {listed}."
+        f"{first_up(blank.words)}: {shown(name)} isn't in the gear list.{hint} It has these for a {kinds}: {listed}."
     )
 
 
@@ -131,7 +125,3 @@ def _ticks(blanks: tuple[Blank, ...], text: str) -> Values:
         name = _word(one.strip().rstrip(UNKNOWN).strip(), "one of these", tuple(names))
         said[name] = None if open_ else "true"
     return tuple(said.values())
-
-
-def _upper(words: str) -> str:
-    return words[:1].upper() + words[1:]

@@ -7,9 +7,7 @@ from typing import get_args
 from riglint.asking.answered import of_kind, ticked, ticks
 from riglint.asking.question import Blank, Question
 from riglint.model import words
-from riglint.read.quantity import Dimension
 
-FORCE: Dimension = "force"
 DAY: tuple[Question, ...] = (
     Question(
         "so",
@@ -61,9 +59,9 @@ DAY: tuple[Question, ...] = (
         "How tight, how many pull, how hard each, and what wind at most?",
         "Tension with nobody on the line. A person pulls about 0.35 kN for long.",
         (
-            Blank("tension", dimension=FORCE, such_as="2.2 kN"),
+            Blank("tension", dimension="force", such_as="2.2 kN"),
             Blank("people who pull", "count", usual="2"),
-            Blank("pull of each", dimension=FORCE, usual="0.35 kN"),
+            Blank("pull of each", dimension="force", usual="0.35 kN"),
             Blank("wind", dimension="speed", such_as="10 km/h"),
         ),
     ),

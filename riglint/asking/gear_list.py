@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field, replace
 
-from riglint.asking.question import Answers, Blank
+from riglint.asking.question import NO_PIECE, Answers, Blank, name_and_hitch
 from riglint.model.gear import Gear
 
 
@@ -29,7 +29,7 @@ class GearList:
         It is a proposal, judged like any other choice.
         """
         taken = {
-            str(value).split(" ")[0]
+            name_and_hitch(value)[0]
             for groups in answers.values()
             for one in groups
             for value in one
@@ -38,7 +38,7 @@ class GearList:
         found = []
         for blank in blanks:
             free = (name for name in self.fitting(blank) if name not in taken)
-            name = next(free, None) if blank.kind == "gear" and blank.usual != "-" else None
+            name = next(free, None) if blank.kind == "gear" and blank.usual != NO_PIECE else None
             if name is not None:
                 taken.add(name)
                 blank = replace(blank, usual=f"{name} basket" if blank.hitched else name)  # noqa: PLW2901 - the same blank, with its proposal

@@ -8,9 +8,7 @@ from riglint.asking.answered import kind_of_line, leg_places, of_kind
 from riglint.asking.question import Blank, Question
 from riglint.asking.recipes import BACKUP, CHAINS, HAUL, LEASH, MULTIPLIER, TIE_BACK, blanks_of
 from riglint.model import words
-from riglint.read.quantity import Dimension
 
-FORCE: Dimension = "force"
 PIECES: tuple[Question, ...] = (
     Question(
         "line",
@@ -105,9 +103,9 @@ PIECES: tuple[Question, ...] = (
         "What do the labels say? Breaking strengths, and rated loads of slings and shackles.",
         "Strength stands on the label and nowhere else. Leave out what you cannot read.",
         (
-            Blank("webbing", dimension=FORCE, such_as="40 kN"),
-            Blank("sewn loop", dimension=FORCE, such_as="32 kN"),
-            Blank("ratchet or tackle", dimension=FORCE, such_as="40 kN"),
+            Blank("webbing", dimension="force", such_as="40 kN"),
+            Blank("sewn loop", dimension="force", such_as="32 kN"),
+            Blank("ratchet or tackle", dimension="force", such_as="40 kN"),
             Blank("slings", dimension="force_or_mass", such_as="2 t"),
             Blank("shackles", dimension="force_or_mass", such_as="3.25 t"),
         ),

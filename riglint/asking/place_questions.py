@@ -7,9 +7,7 @@ from typing import get_args
 from riglint.asking.answered import bolts, of_kind, trees
 from riglint.asking.question import Blank, Question, word
 from riglint.model import words
-from riglint.read.quantity import Dimension
 
-FORCE: Dimension = "force"
 PLACE: tuple[Question, ...] = (
     Question(
         "lengths",
@@ -86,8 +84,8 @@ PLACE: tuple[Question, ...] = (
         "How strong are the bolts, and how far from the next bolt and from the edge?",
         "Rock near an edge or between close bolts breaks out.",
         (
-            Blank("strength across", dimension=FORCE, such_as="25 kN"),
-            Blank("strength along", dimension=FORCE, such_as="15 kN"),
+            Blank("strength across", dimension="force", such_as="25 kN"),
+            Blank("strength along", dimension="force", such_as="15 kN"),
             Blank("spacing", such_as="0.3 m"),
             Blank("edge", such_as="0.4 m"),
             Blank("pull out of the plane", dimension="angle", such_as="10 deg"),

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, Literal
+from typing import TYPE_CHECKING, Literal, get_args
 
+from riglint.model.words import Hitch
 from riglint.read.quantity import Dimension
 
 if TYPE_CHECKING:
@@ -13,6 +14,8 @@ if TYPE_CHECKING:
 
 Values = tuple[str | None, ...]  # one value for each blank, as typed; None: nobody knows
 Answers = Mapping[str, tuple[Values, ...]]  # the groups of values given so far, by the name of the question
+HITCHES: tuple[str, ...] = get_args(Hitch)
+NO_PIECE = "-"  # typed where no piece stands in a place
 Is = Literal["quantity", "word", "text", "day", "count", "gear"]
 
 
@@ -54,6 +57,22 @@ class Question:
         """Return the blanks with what Enter stands for, gear proposed from the list."""
         blanks = self.blanks if self.pieces is None else self.pieces(answers)
         return gear.proposed(blanks, answers)
+
+
+def piece(answers: Answers, name: str, n: int) -> str | None:
+    """Return the piece that was chosen for a place, its hitch behind it; None where there is none."""
+    chosen = word(answers, name, n)
+    return None if chosen == NO_PIECE else chosen
+
+
+def name_and_hitch(chosen: str) -> tuple[str, str]:
+    """Return the name of a piece and the hitch that stands behind it, which may be empty.
+
+    >>> name_and_hitch("long sling basket")
+    ('long sling', 'basket')
+    """
+    name, _, hitch = chosen.rpartition(" ")
+    return (name, hitch) if hitch in HITCHES else (chosen, "")
 
 
 def word(answers: Answers, name: str, n: int = 0, group: int = 0) -> str | None:

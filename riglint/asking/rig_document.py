@@ -7,7 +7,7 @@ from typing import Any
 from riglint.asking.answered import ENDS, LINES, anchors_of, kind_of_line, so
 from riglint.asking.gear_list import GearList
 from riglint.asking.generic_gear import generic_items, generic_name
-from riglint.asking.question import Answers, word
+from riglint.asking.question import NO_PIECE, Answers, name_and_hitch, piece, word
 from riglint.asking.recipes import CHAINS, LAYOUT, LAYOUT_KEYS, LOWERING, STANDING_AT, Place
 from riglint.asking.rig_highline import backups, edges, leash, legs
 from riglint.read.quantity import QuantityError, parse_quantity
@@ -175,10 +175,9 @@ def _plan(answers: Answers) -> Document:
 def _chain(answers: Answers, gear: GearList) -> list[Document]:
     kind = kind_of_line(answers)
     parts: list[Document] = []
-    pieces = answers.get("pieces", ((),))[0] if answers.get("pieces") else ()
     for n, place in enumerate(CHAINS[kind]):
-        typed = pieces[n] if n < len(pieces) else None
-        if typed == "-" or (typed is None and place.part == "protector"):
+        typed = word(answers, "pieces", n)
+        if typed == NO_PIECE or (typed is None and place.part == "protector"):
             continue
         parts.append(_part(place, typed, answers, gear))
     if kind == "pulley":
@@ -196,9 +195,7 @@ def _anchor(answers: Answers, end: str) -> Document:
 
 def _part(place: Place, typed: str | None, answers: Answers, gear: GearList) -> Document:
     part, end = place.part, place.words.split(" ")[0]
-    name, _, hitch = (typed or "").rpartition(" ")
-    if part != "sling" or not name:
-        name, hitch = typed or "", ""
+    name, hitch = name_and_hitch(typed or "") if part == "sling" else (typed or "", "")
     found: Document = {
         "part": part,
         "gear": name or (None if gear.paths else generic_name(part, end)),
@@ -214,10 +211,10 @@ def _part(place: Place, typed: str | None, answers: Answers, gear: GearList) -> 
 
 
 def _haul(answers: Answers, gear: GearList) -> Document:
-    moving, fixed, plate, rope, link, brake, connector = _pieces(answers, "haul", 7)
-    grip, pulley, its_connector = _pieces(answers, "multiplier", 3)
-    tie_back, sling = _pieces(answers, "tie_back", 2)
-    held = _pieces(answers, "pieces", 7)[6]  # the shackle before the moving block
+    moving, fixed, plate, rope, link, brake, connector = (piece(answers, "haul", n) for n in range(7))
+    grip, pulley, its_connector = (piece(answers, "multiplier", n) for n in range(3))
+    tie_back, sling = (piece(answers, "tie_back", n) for n in range(2))
+    held = piece(answers, "pieces", 6)  # the shackle before the moving block
     multiplied = {"ratio": "3", "grip": grip, "pulley": pulley, "connector": its_connector}
     return {
         "part": "haul",
@@ -251,12 +248,6 @@ def _haul(answers: Answers, gear: GearList) -> Document:
         },
         "pull": {"stand": "aside"},
     }
-
-
-def _pieces(answers: Answers, name: str, count: int) -> list[str | None]:
-    """Return the gear chosen for some places; None where there is none."""
-    said = (answers.get(name) or ((),))[0]
-    return [said[n] if n < len(said) and said[n] != "-" else None for n in range(count)]
 
 
 def _length_of(name: str | None, gear: GearList) -> str | None:

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from typing import Any
 
 from riglint.asking.answered import ENDS, LINES, anchors_of, leg_places, so
-from riglint.asking.question import Answers, word
+from riglint.asking.question import Answers, name_and_hitch, piece, word
 from riglint.asking.recipes import BACKUP
 
 TREE_ANGLE, BOLT_ANGLE = "10 deg", "50 deg"  # between two slings round one trunk; between bolts of one row
@@ -33,29 +33,28 @@ def legs(answers: Answers, end: str, line: str) -> dict[str, Any]:
 
 def _chains(answers: Answers, end: str, line: str) -> Iterator[list[dict[str, Any]]]:
     """Yield the parts of each leg."""
-    said = (answers.get("legs") or ((),))[0]
     chain: list[dict[str, Any]] = []
     for n, place in enumerate(leg_places(answers)):
         if (place.end, place.line) != (end, line):
             continue
-        typed = said[n] if n < len(said) else None
-        gear = None if typed in {None, "-"} else str(typed)
+        gear = piece(answers, "legs", n)
         if place.part == "quick_link":
             chain = [{"part": "quick_link", "gear": gear}]
             continue
-        name, _, hitch = (gear or "").rpartition(" ")
+        name, hitch = name_and_hitch(gear or "")
         usual = "straight" if chain else "basket"
-        hitch = usual if chain or not name else hitch
-        yield [*chain, {"part": "sling", "gear": name or gear, "hitch": hitch}]
+        yield [
+            *chain,
+            {"part": "sling", "gear": name or None, "hitch": usual if chain or not hitch else hitch},
+        ]
         chain = []
 
 
 def backups(answers: Answers) -> list[dict[str, Any]]:
     """Return the backup line on anchors of its own."""
-    said = (answers.get("backup_pieces") or ((),))[0]
     parts = []
     for n, place in enumerate(BACKUP):
-        part: dict[str, Any] = {"part": place.part, "gear": said[n] if n < len(said) else None}
+        part: dict[str, Any] = {"part": place.part, "gear": word(answers, "backup_pieces", n)}
         if place.part == "webbing_anchor":
             part["tail"] = word(answers, "webbing", 1)
         parts.append(part)
@@ -76,12 +75,11 @@ def backups(answers: Answers) -> list[dict[str, Any]]:
 
 def leash(answers: Answers) -> dict[str, Any]:
     """Return the leash, on both lines."""
-    said = (answers.get("leash_pieces") or ((None, None, None),))[0]
-    rings = [one for one in said[1:] if one not in {None, "-"}]
+    leash, *rings = (piece(answers, "leash_pieces", n) for n in range(3))
     return {
-        "gear": said[0] if said[0] != "-" else None,
+        "gear": leash,
         "hang": word(answers, "edges", 2),
-        "rings": rings or None,
+        "rings": [one for one in rings if one] or None,
         "rings_on": ["main", "backup"],
         "ring_knot": "figure_eight",
         "harness_knot": "figure_eight",

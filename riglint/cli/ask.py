@@ -9,8 +9,8 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from riglint.cli.calls import in_force, rules_of, take_day_and_library, today
-from riglint.cli.output import deliver, put_out
-from riglint.cli.stopping import CALL_WRONG, NOT_DONE, StopError
+from riglint.cli.output import deliver, put_out, there_already, write_new
+from riglint.cli.stopping import CALL_WRONG, StopError
 
 if TYPE_CHECKING:
     from riglint.asking import GearList
@@ -62,7 +62,9 @@ def _run(call: argparse.Namespace) -> int:
     force = in_force(call, book)
     verdicts = Verdicts(call.file, call.root, book, force, today(call), title, gear)
     answers = ask_all(_replies(call), gear, verdicts)
-    _write(call.file, rig_text(rig_document(title, answers, gear)))
+    text = rig_text(rig_document(title, answers, gear))
+    write_new(call.file, text, "rig")
+    put_out(f"\nWrote {call.file.as_posix()}: {text.count(chr(10))} lines. Its audit:\n\n")
     result = audit([call.file], book, today(call), root=call.root, force=force)
     deliver(call, lambda _, width: audit_text(result, width))
     return result.status(Signal.WARNING)
@@ -70,21 +72,9 @@ def _run(call: argparse.Namespace) -> int:
 
 def _refuse_written(file: Path) -> None:
     if os.path.lexists(file):
-        raise StopError(f"{file} is there already and stays as it is. Name a new file.", CALL_WRONG)
+        raise there_already(file)
     if not file.parent.is_dir():
         raise StopError(f"The folder {file.parent} isn't there. Make it first.", CALL_WRONG)
-
-
-def _write(file: Path, text: str) -> None:
-    try:
-        with file.open("x", encoding="utf-8", newline="\n") as out:  # x: only where nothing stands yet
-            out.write(text)
-    except FileExistsError as error:
-        message = f"{file} is there already and stays as it is. Name a new file."
-        raise StopError(message, CALL_WRONG) from error
-    except OSError as error:
-        raise StopError(f"The rig cannot be written to {file}: {error.strerror}.", NOT_DONE) from error
-    put_out(f"\nWrote {file.as_posix()}: {text.count(chr(10))} lines. Its audit:\n\n")
 
 
 def _gear(call: argparse.Namespace) -> GearList:

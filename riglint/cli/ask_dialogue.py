@@ -97,16 +97,16 @@ def ask_all(replies: Replies, gear: GearList, verdicts: Verdicts) -> Answers:
             continue
         try:
             tried = answers | {question.name: read_answer(question, typed, answers, gear)}
-            verdicts.check(tried)
+            rig = verdicts.check(tried)
         except AnswerError as error:
             if not replies.again:
                 raise StopError(f"{question.name}: {error} Nothing was written.", CALL_WRONG) from error
             put_out(f"  {error}\n")
             continue
         answers = tried
-        if any(one.name in GEAR and one.name not in answers for one in waiting):
+        if rig is None or any(one.name in GEAR and one.name not in answers for one in waiting):
             continue
-        for sentence in verdicts.moved(answers):
+        for sentence in verdicts.moved(rig):
             put_out(f"  {sentence}\n")
 
 

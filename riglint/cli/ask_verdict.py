@@ -10,7 +10,7 @@ from pathlib import Path
 from riglint.asking import AnswerError, Answers, GearList, rig_document, rig_text
 from riglint.findings.finding import Finding
 from riglint.findings.judging import judge
-from riglint.model.library import Library
+from riglint.model.library import Library, RigFile
 from riglint.policy import InForce
 from riglint.read.library import library_root
 from riglint.rulebook import Rulebook
@@ -29,27 +29,22 @@ class Verdicts:
     gear: GearList
     told: dict[tuple[str, str], Finding] = field(default_factory=dict)
 
-    def check(self, answers: Answers) -> None:
-        """Check that the rig file of these answers can be read.
+    def check(self, answers: Answers) -> RigFile | None:
+        """Return the rig of these answers, read as its file will be; None where nothing can be told of it yet.
 
         Raises:
             AnswerError: it cannot; the sentence is that of the file format.
         """
-        _, problems = self._resolved(answers)
-        for problem in problems:
-            raise AnswerError(problem)
-
-    def _resolved(self, answers: Answers) -> tuple[object, list[str]]:
         library = Library(library_root(self.file, self.root))
         library.take(self.file, rig_text(rig_document(self.title, answers, self.gear)).encode())
         rig, problems, broken = library.resolve(self.file)
-        more = [problem for other in broken for problem in other.problems]
-        return rig, [f"{one.message} {one.do}" for one in (*problems, *more)]
+        for one in (*problems, *(problem for other in broken for problem in other.problems)):
+            raise AnswerError(f"{one.message} {one.do}")
+        return rig
 
-    def moved(self, answers: Answers) -> Iterator[str]:
-        """Yield what is wrong now and was not before, and what is not wrong any more."""
-        rig, _ = self._resolved(answers)
-        judged = judge(rig, self.book, self.on, self.force, turned=False)  # type: ignore[arg-type]
+    def moved(self, rig: RigFile) -> Iterator[str]:
+        """Yield what is wrong with a rig now and was not before, and what is not wrong any more."""
+        judged = judge(rig, self.book, self.on, self.force, turned=False)
         found = {(one.rule, one.at.part or one.at.key): one for one in judged.findings if one.kind == "fail"}
         for key in self.told.keys() - found.keys():
             yield f"no longer  {self.told[key].message}"

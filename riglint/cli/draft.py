@@ -5,8 +5,8 @@ from __future__ import annotations
 import argparse
 from pathlib import Path
 
-from riglint.cli.output import put_out
-from riglint.cli.stopping import CALL_WRONG, NOT_DONE, StopError
+from riglint.cli.output import put_out, write_new
+from riglint.cli.stopping import NOT_DONE, StopError
 
 DRAFTS = Path(__file__).parents[1] / "drafts"
 KINDS = ("lowline", "longline", "highline", "slackrope", "spot", "shelf", "policy")
@@ -34,16 +34,5 @@ def _run(call: argparse.Namespace) -> int:
     if call.output is None:
         put_out(text)
         return 0
-    try:
-        with call.output.open(
-            "x", encoding="utf-8", newline="\n"
-        ) as file:  # x: only where nothing stands yet
-            file.write(text)
-    except FileExistsError as error:
-        message = f"{call.output} is there already and stays as it is; name a file that is not there yet."
-        raise StopError(message, CALL_WRONG) from error
-    except OSError as error:
-        raise StopError(
-            f"The draft cannot be written to {call.output}: {error.strerror}.", NOT_DONE
-        ) from error
+    write_new(call.output, text, "draft")
     return 0

@@ -11,7 +11,7 @@ from pathlib import Path
 from tempfile import mkstemp
 from typing import TYPE_CHECKING
 
-from riglint.cli.stopping import CALL_WRONG, NOT_DONE, StopError
+from riglint.cli.stopping import CALL_WRONG, NOT_DONE, StopError, refusal
 
 if TYPE_CHECKING:
     from riglint.reports.layout import Line
@@ -114,8 +114,33 @@ def _write(text: str, output: Path | None) -> None:
         else:
             _replace(raw, output.resolve())  # a link stays, and what it leads to is written
     except (OSError, RuntimeError) as error:  # the last: links in a circle
-        reason = getattr(error, "strerror", None) or str(error)
-        raise StopError(f"The report cannot be written to {output}: {reason}.", NOT_DONE) from error
+        raise StopError(f"The report cannot be written to {output}: {refusal(error)}.", NOT_DONE) from error
+
+
+def write_new(file: Path, text: str, what: str) -> None:
+    """Write a file that is not there yet.
+
+    Args:
+        file: where to.
+        text: all of it.
+        what: what it is, such as `draft`.
+
+    Raises:
+        StopError: something stands there already, or it cannot be written.
+    """
+    try:
+        with file.open("x", encoding="utf-8", newline="\n") as out:  # x: only where nothing stands yet
+            out.write(text)
+    except FileExistsError as error:
+        raise there_already(file) from error
+    except OSError as error:
+        raise StopError(f"The {what} cannot be written to {file}: {error.strerror}.", NOT_DONE) from error
+
+
+def there_already(file: Path) -> StopError:
+    """Return what stops a command that would write over a file."""
+    message = f"{file} is there already and stays as it is; name a file that is not there yet."
+    return StopError(message, CALL_WRONG)
 
 
 def _on_a_terminal() -> bool:
@@ -136,8 +161,7 @@ def put_out(text: str) -> None:
     except BrokenPipeError:
         raise
     except (OSError, ValueError) as error:
-        reason = getattr(error, "strerror", None) or str(error)
-        raise StopError(f"The report could not be printed: {reason}.", NOT_DONE) from error
+        raise StopError(f"The report could not be printed: {refusal(error)}.", NOT_DONE) from error
 
 
 def _stands_open(output: Path) -> bool:

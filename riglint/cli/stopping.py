@@ -20,6 +20,11 @@ class StopError(Exception):
         self.status = status
 
 
+def refusal(error: BaseException) -> str:
+    """Return why a file or a stream would not, in the system's words where it has any."""
+    return getattr(error, "strerror", None) or str(error)
+
+
 def complain(sentence: str) -> None:
     """Print a sentence to standard error; where that is closed or full there is nobody to tell."""
     stream: TextIO | None = sys.stderr
@@ -36,17 +41,15 @@ def delivered() -> bool:
     """
     arrived = True
     for stream in (sys.stdout, sys.stderr):
-        if (
-            stream is None or stream.closed
-        ):  # what went in before has come out, and what came after was told of
+        # Of a closed one, what went in before has come out, and what came after was told of.
+        if stream is None or stream.closed:
             continue
         try:
             stream.flush()
         except BrokenPipeError:
             arrived = _lost(stream, arrived, "The report was cut off: whoever read it went away.")
         except (OSError, ValueError) as error:
-            reason = getattr(error, "strerror", None) or str(error)
-            arrived = _lost(stream, arrived, f"The report could not be printed: {reason}.")
+            arrived = _lost(stream, arrived, f"The report could not be printed: {refusal(error)}.")
     return arrived
 
 

@@ -11,6 +11,7 @@ from riglint.editor.desk import Desk, as_bytes
 from riglint.editor.explaining import about, head, key_at, told
 from riglint.editor.places import BOM, Span, Text, Units, text_of
 from riglint.findings import Finding
+from riglint.loadpath.path import first_up
 from riglint.read.problems import Place
 from riglint.read.yaml_text import read_yaml
 from riglint.reports.as_json import figure
@@ -131,7 +132,7 @@ def _changes(
     for remedy in finding.remedies:
         changes = _remedied(desk, file, remedy, units) if remedy.offered else None
         if changes:
-            yield f"{remedy.words[:1].upper()}{remedy.words[1:]}", changes
+            yield f"{first_up(remedy.words)}", changes
     audited = desk.audits.get(file)
     if finding.instead and audited is not None and audited.text == text.text:
         edit = _replaced(text, Place(finding.at.line, finding.at.column), finding.instead, units)

@@ -5,11 +5,12 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from datetime import date
+from functools import partial
 from pathlib import Path
 from types import MappingProxyType
 
 from riglint.findings.by_itself import judge_by_itself
-from riglint.findings.crashing import StoppedError, stoppable, stumbled
+from riglint.findings.crashing import caught, stoppable, stumbled
 from riglint.findings.finding import Audit, FileResult, Finding, LeftOut, NotJudged, RuleCount, Where
 from riglint.findings.judging import judge
 from riglint.findings.whole_library import judge_library
@@ -163,12 +164,8 @@ class _Auditor:
 
     def audit(self, library: Library, file: Path) -> None:
         """Add what one file says; one that riglint stumbles over hides no other."""
-        try:
+        with caught(lambda error: self._stumbled(library, file, error)):
             self._audit(library, file)
-        except StoppedError:
-            raise
-        except BaseException as error:  # noqa: BLE001 - whatever it is, it is a finding of this file
-            self._stumbled(library, file, error)
 
     def _audit(self, library: Library, file: Path) -> None:
         """Add what one file says, and judge it where it is a rig."""
@@ -203,12 +200,13 @@ class _Auditor:
             home = result
             if finding.rigs:
                 home = self._result(library, library.load(library.root / finding.at.path))
-            self._add(home.findings, finding)
+            self._add(home, finding)
 
-    def _add(self, findings: list[Finding], new: Finding) -> None:
+    def _add(self, home: FileResult, new: Finding) -> None:
         """Add a finding; the same fault of a shared file is kept once, with all rigs that it touches."""
         accepted = new.accepted is not None  # one rig answers for itself only
-        name = new.rule, new.kind, new.at.path, new.at.key, accepted, new.message, id(findings)
+        name = new.rule, new.kind, home.file, new.at.key, accepted, new.message
+        findings = home.findings
         n = self.shared.get(name) if new.rigs else None
         if n is None:
             if new.rigs:
@@ -223,14 +221,13 @@ class _Auditor:
     def audit_libraries(self) -> None:
         """Add what shows only when the rigs of a library are looked at together; a library that fails hides nothing."""
         for root in self.rigs.keys() | self.shelves.keys():
-            try:
+            with caught(partial(self._stumbled_below, root)):
                 self._audit_library(root)
-            except StoppedError:
-                raise
-            except BaseException as error:  # noqa: BLE001 - as for a rig
-                for file, result in self.results.items():
-                    if file.is_relative_to(root):
-                        result.findings.append(stumbled(result.path, error))
+
+    def _stumbled_below(self, root: Path, error: BaseException) -> None:
+        for file, result in self.results.items():
+            if file.is_relative_to(root):
+                result.findings.append(stumbled(result.path, error))
 
     def _audit_library(self, root: Path) -> None:
         cases = tuple(
@@ -250,10 +247,13 @@ class _Auditor:
 
     def _stumbled(self, library: Library, file: Path, error: BaseException) -> None:
         own = real(file)
-        shown = library.shown(file)
-        result = self.results.setdefault(own, FileResult(shown, None, file=own))
+        self._stumbled_at(
+            self.results.setdefault(own, FileResult(library.shown(file), None, file=own)), error
+        )
+
+    def _stumbled_at(self, result: FileResult, error: BaseException) -> None:
         result.judged = False
-        result.findings.append(stumbled(shown, error))
+        result.findings.append(stumbled(result.path, error))
 
     def audit_alone(self) -> None:
         """Judge each spot and shelf that no rig refers to by all that can be judged without one."""
@@ -261,13 +261,8 @@ class _Auditor:
             held = self.results[file]
             # What a shelf says of its gear in full need not be said of gear that lies idle.
             held.findings = [one for one in held.findings if one.rule != "library/idle_gear"]
-            try:
+            with caught(partial(self._stumbled_at, held)):
                 held.findings += judge_by_itself(self.apart[file], self.book, self.on, self.force)
-            except StoppedError:
-                raise
-            except BaseException as error:  # noqa: BLE001 - as for a rig
-                held.judged = False
-                held.findings.append(stumbled(held.path, error))
 
     def _result(self, library: Library, loaded: Loaded) -> FileResult:
         file = library.root / loaded.path

@@ -19,9 +19,8 @@ def bounded(findings: list[Finding], path: str) -> list[Finding]:
         return findings
     said: Counter[tuple[str, Signal]] = Counter()
     ranked = []
-    for one in (
-        findings
-    ):  # of one word, what a rule says first comes before what another says for the thousandth time
+    # Of one word, what a rule says first comes before what another says for the thousandth time.
+    for one in findings:
         said[one.rule, one.signal] += 1
         ranked.append((not one.crashed, not one.counts, -one.signal, said[one.rule, one.signal]))
     order = sorted(range(len(findings)), key=ranked.__getitem__)

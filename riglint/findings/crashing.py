@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import signal
 import threading
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from contextlib import contextmanager
 from typing import NoReturn, get_args
 
@@ -52,6 +52,17 @@ def stoppable() -> Iterator[None]:
         yield
     finally:
         signal.signal(signal.SIGINT, signal.default_int_handler)
+
+
+@contextmanager
+def caught(tell: Callable[[BaseException], object]) -> Iterator[None]:
+    """Tell whatever the block throws, so that it hides nothing else; only Ctrl-C goes on."""
+    try:
+        yield
+    except StoppedError:
+        raise
+    except BaseException as error:  # noqa: BLE001 - a rule may throw anything, and so may what it makes us do
+        tell(error)
 
 
 def in_words(error: BaseException) -> str:

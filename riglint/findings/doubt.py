@@ -13,15 +13,15 @@ from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, replace
 
 from riglint.findings.finding import Finding, Where
+from riglint.loadpath.path import first_up
 from riglint.loads.uncertain import MOST_WEIGHED, UncertainInput, combined, moved_ones
 from riglint.model.library import RigFile
 from riglint.model.sources import OWN
 from riglint.rulekit import Rule, Signal
 
 Name = tuple[str, str, str, str | None]
-NEAREST = (
-    0.01  # share of a value: how near to it places inside its ± are looked at, each half as far as the last
-)
+# Share of a value: how near to it places inside its ± are looked at, each half as far as the last.
+NEAREST = 0.01
 MOST_NEARER = 7
 NOISE = 1e-7  # share of a value that root searches may leave
 WHY = "A verdict that hangs on less than anybody measured is no verdict."
@@ -221,7 +221,7 @@ def _crashing(told: Told, ends: list[_End]) -> list[Finding]:
     for end in ends:
         for one in end.told.findings:
             if one.crashed and one.rule not in here:
-                text = f"{end.words[:1].upper()}{end.words[1:]}: {one.message}"
+                text = f"{first_up(end.words)}: {one.message}"
                 found.setdefault(one.rule, replace(one, message=text))
     return list(found.values())
 

@@ -13,7 +13,7 @@ from datetime import date
 from riglint.findings.accepting import accept
 from riglint.findings.bounding import bounded
 from riglint.findings.class_up import say_class_up
-from riglint.findings.crashing import RubbishError, StoppedError, crashed, faults_of, not_loaded
+from riglint.findings.crashing import RubbishError, caught, crashed, faults_of, not_loaded
 from riglint.findings.doubt import Told, weigh
 from riglint.findings.finding import Finding, NotJudged, RuleCount, Where
 from riglint.findings.no_worse import NoWorse
@@ -149,12 +149,8 @@ class _Run:
 
     def judge(self, rule_id: str, rule: Rule) -> None:
         """Run one rule; whatever it throws is a finding, not the end of the run."""
-        try:
+        with caught(lambda error: self._crashed(rule_id, error)):
             self._all(rule_id, rule)
-        except StoppedError:
-            raise
-        except BaseException as error:  # noqa: BLE001 - a rule may throw anything
-            self._crashed(rule_id, error)
 
     def _all(self, rule_id: str, rule: Rule) -> None:
         """Judge every subject of a rule."""

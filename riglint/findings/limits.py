@@ -17,7 +17,6 @@ from riglint.findings.judging import EXPLAIN, judge
 from riglint.findings.no_worse import Gravest, gravest_by_rule
 from riglint.loadpath import build
 from riglint.loads import Loads
-from riglint.loads.changed import with_value
 from riglint.loads.inputs import At, known
 from riglint.loads.turned_round import Edit, Search, Turn, Turning, nearest_step
 from riglint.loads.turns import (
@@ -38,6 +37,7 @@ from riglint.loads.turns import (
     open_blocks,
     rope_length,
 )
+from riglint.model.changed import with_value
 from riglint.policy import DEFAULT, InForce
 from riglint.read.quantity import parse_quantity
 from riglint.rulebook import Rulebook

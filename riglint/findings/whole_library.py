@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from riglint.findings.crashing import RubbishError, StoppedError, crashed, faults_of
+from riglint.findings.crashing import RubbishError, caught, crashed, faults_of
 from riglint.findings.finding import Finding
 from riglint.findings.telling import finding_of, where
 from riglint.findings.waiting import Waiting
@@ -31,14 +31,10 @@ def judge_library(library: LibraryCase, book: Rulebook, force: InForce) -> list[
 def _judge(library: LibraryCase, rule_id: str, rule: Rule, force: InForce) -> list[Finding]:
     path = library.rigs[0].file.document.path if library.rigs else library.shelves[0].path
     found: list[Finding] = []
-    try:
+    with caught(lambda error: found.append(crashed(rule_id, error, path))):
         subjects: Iterable[object] = rule.each.of(library)
         for subject in subjects:
             found += _one(library, rule_id, rule, force, subject)
-    except StoppedError:
-        raise
-    except BaseException as error:  # noqa: BLE001 - a crashed rule is a finding, not the end of the run
-        found.append(crashed(rule_id, error, path))
     return found
 
 

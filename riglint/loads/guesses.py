@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 
-from riglint.loads.changed import with_value
 from riglint.loads.inputs import At, known
 from riglint.loads.rig_loads import Loads
 from riglint.loads.uncertain import Inside, UncertainInput, nudged
+from riglint.model.changed import with_value
 from riglint.model.library import Item, RigFile
 from riglint.model.load import Key
 from riglint.model.rig import Plan

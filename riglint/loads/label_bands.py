@@ -68,7 +68,7 @@ def beyond_label(gear: Gear, breaking_n: float, values: Values) -> list[Plausibl
 
 def _sized(gear: Gear) -> Iterator[tuple[Of, list[str], _Size]]:
     """Yield what bands a piece falls under by its size: the table, its rows, the size."""
-    fibres = [str(gear.material)] if gear.material in FIBRES else sorted(PER_MASS)
+    fibres = _fibres(gear)
     if gear.width is not None:
         flat = _Size(gear.width, gear.width.si / MM, "width")
         if gear.kind in BANDS_OF_WEBBING or gear.form in TEXTILE_FORMS:
@@ -80,6 +80,11 @@ def _sized(gear: Gear) -> Iterator[tuple[Of, list[str], _Size]]:
     for rows, size, key in _squared(gear):
         if size is not None:
             yield "area", rows, _Size(size, (size.si / MM) ** 2, key)
+
+
+def _fibres(gear: Gear) -> list[str]:
+    """Return the fibre of a piece, or all where nobody says which."""
+    return [str(gear.material)] if gear.material in FIBRES else sorted(PER_MASS)
 
 
 def _squared(gear: Gear) -> Iterator[tuple[list[str], Quantity | None, str]]:
@@ -173,7 +178,7 @@ def stretch_points(gear: Gear, breaking_n: float, values: Values) -> list[Stretc
 
 def _stretch_rows(gear: Gear) -> list[str]:
     if gear.kind == "webbing":
-        return [gear.material] if gear.material in FIBRES else sorted(PER_MASS)
+        return _fibres(gear)
     if gear.type == "dynamic":
         return ["rope_dynamic"]
     if gear.type == "hmpe" or gear.material in SLICK:

@@ -13,9 +13,9 @@ from math import ceil, floor
 from typing import Any, Literal, NamedTuple
 
 from riglint.loadpath import build
-from riglint.loads.changed import value_at, with_value
 from riglint.loads.inputs import At, MissingInput, NotComputable
 from riglint.loads.rig_loads import Loads
+from riglint.model.changed import value_at, with_value
 from riglint.model.load import Key
 from riglint.read.quantity import Dimension, Quantity, parse_quantity
 

@@ -6,9 +6,9 @@ from dataclasses import replace
 
 from riglint.loadpath import Placed
 from riglint.loads.backup import BackupLine
-from riglint.loads.changed import value_at
 from riglint.loads.rig_loads import Loads
 from riglint.loads.turned_round import UNITS, Turn, Turning, Unit, Way
+from riglint.model.changed import value_at
 from riglint.model.load import Key
 
 FAR = 3.0  # times today's standing tension

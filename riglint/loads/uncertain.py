@@ -15,9 +15,9 @@ from typing import Any, Literal
 from pydantic import BaseModel
 
 from riglint.loadpath import build
-from riglint.loads.changed import with_value
 from riglint.loads.inputs import At
 from riglint.loads.rig_loads import Loads
+from riglint.model.changed import with_value
 from riglint.model.library import RigFile
 from riglint.model.load import Key
 from riglint.model.spot import Spot

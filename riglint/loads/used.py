@@ -7,7 +7,7 @@ from hashlib import sha256
 from typing import TYPE_CHECKING, Any
 
 from riglint.loadpath import gear_named
-from riglint.loads.changed import value_at
+from riglint.model.changed import value_at
 from riglint.model.library import Item
 from riglint.model.load import Key
 from riglint.read.yaml_text import Document, resolved

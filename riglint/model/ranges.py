@@ -10,6 +10,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 from typing import Any
 
+from riglint.model.changed import value_at, with_value
 from riglint.model.sentences import Key
 from riglint.read.problems import Problem, key_text, shown
 from riglint.read.yaml_text import Document
@@ -22,7 +23,7 @@ def with_ranges(document: Document) -> tuple[Document, list[Problem]]:
     """Return a document with each range of names written out, and what is wrong with ranges."""
     problems: list[Problem] = []
     for key in list(_groups(document.data)):
-        group = _at(document.data, key)
+        group = value_at(document.data, key)
         if any(RANGE.fullmatch(name) for name in group):
             document = _written_out(document, key, group, problems)
     return document, problems
@@ -41,12 +42,6 @@ def _groups(data: Any) -> Iterator[Key]:
         for name, anchor in anchors.items() if isinstance(anchors, dict) else ():
             if isinstance(anchor, dict) and isinstance(anchor.get("points"), dict):
                 yield (*key, "anchors", name, "points")
-
-
-def _at(data: Any, key: Key) -> Any:
-    for step in key:
-        data = data[step]
-    return data
 
 
 def _written_out(document: Document, key: Key, group: dict[str, Any], problems: list[Problem]) -> Document:
@@ -70,7 +65,7 @@ def _written_out(document: Document, key: Key, group: dict[str, Any], problems: 
             if one != name:
                 _copy_places(document.places, places, at, (*key, one))
                 _copy_places(document.key_places, key_places, at, (*key, one))
-    return replace(document, data=_with(document.data, key, found), places=places, key_places=key_places)
+    return replace(document, data=with_value(document.data, key, found), places=places, key_places=key_places)
 
 
 def _names(match: re.Match[str]) -> list[str]:
@@ -79,16 +74,6 @@ def _names(match: re.Match[str]) -> list[str]:
 
 def _copy_places(old: dict[Any, Any], new: dict[Any, Any], at: Key, to: Key) -> None:
     new.update({(*to, *key[len(at) :]): place for key, place in old.items() if key[: len(at)] == at})
-
-
-def _with(data: Any, key: Key, value: Any) -> Any:
-    """Return data with one value in place of another; nothing is changed in place."""
-    if not key:
-        return value
-    first, rest = key[0], key[1:]
-    changed: Any = list(data) if isinstance(data, list) else dict(data)
-    changed[first] = _with(data[first], rest, value)
-    return changed
 
 
 def _problem(document: Document, at: Key, message: str, do: str) -> Problem:

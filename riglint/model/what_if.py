@@ -6,6 +6,7 @@ import re
 from dataclasses import dataclass, replace
 from typing import Any
 
+from riglint.model.changed import value_at
 from riglint.model.sentences import Key
 from riglint.read.problems import shown
 from riglint.read.yaml_text import Document, read_yaml
@@ -29,7 +30,7 @@ class WhatIf:
 
     def told(self, document: Document | None) -> str:
         """Say what is taken, and what the file has."""
-        old = _at(document.data, self.key) if document is not None else None
+        old = value_at(document.data, self.key) if document is not None else None
         has = (
             "doesn't say"
             if old is None
@@ -73,15 +74,6 @@ def with_values(document: Document, values: tuple[WhatIf, ...]) -> Document:
     for one in values:
         document = replace(document, data=_with(document.data, one.key, one))
     return document
-
-
-def _at(data: Any, key: Key) -> Any:
-    for step in key:
-        try:
-            data = data[step]
-        except (KeyError, IndexError, TypeError):
-            return None
-    return data
 
 
 def _with(data: Any, key: Key, one: WhatIf) -> Any:

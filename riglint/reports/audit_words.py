@@ -7,6 +7,7 @@ from math import isinf
 from typing import Literal
 
 from riglint.findings import READING, Audit, FileResult, Finding
+from riglint.loadpath.path import first_up
 from riglint.loads import Loads
 from riglint.model.sources import MARKS
 from riglint.policy import InForce
@@ -199,7 +200,7 @@ def closing(audit: Audit) -> str:
     said += [f"{_in_words(review, 'thing')} to look at on site"] if review else []
     said += [f"{_in_words(unread, 'file')} not judged"] if unread else []
     sentence = ", ".join(said) or "nothing to put right by these rules"
-    return f"{sentence[:1].upper()}{sentence[1:]}.{_without_a_rig(audit)}"
+    return f"{first_up(sentence)}.{_without_a_rig(audit)}"
 
 
 def _without_a_rig(audit: Audit) -> str:

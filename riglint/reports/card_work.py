@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 from riglint.findings import Finding
 from riglint.hazards import HAZARDS, PHASES, Hazard, Phase, for_the_eyes, places
+from riglint.loadpath.path import first_up
 from riglint.loads import Loads
 from riglint.loads.inputs import known
 from riglint.reports.card_content import Step, Tick
@@ -64,7 +65,7 @@ def _short(finding: Finding) -> str:
     """Return what to look at and to do; of some the doing says it all."""
     if finding.message.startswith(DUE):
         told = finding.message.removeprefix(DUE)
-        return f"{told[:1].upper()}{told[1:]}"
+        return f"{first_up(told)}"
     return finding.do if finding.rule in DO_SAYS_ALL else f"{finding.message} {finding.do}"
 
 

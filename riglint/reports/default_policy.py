@@ -10,6 +10,7 @@ import textwrap
 from collections.abc import Iterator
 from pathlib import Path
 
+from riglint.loadpath.path import first_up
 from riglint.model.defaults import DEFAULTS, Default
 from riglint.model.ratios import NEVER, PEAK
 from riglint.reports.rule_words import (
@@ -82,14 +83,14 @@ def _rule(rule_id: str, rule: Rule) -> Iterator[str]:
 
 def _value(name: str, value: Default) -> Iterator[str]:
     yield ""
-    yield from _comment(f"{value.about[:1].upper()}{value.about[1:]}. {_trail(value)}", "  ")
+    yield from _comment(f"{first_up(value.about)}. {_trail(value)}", "  ")
     yield f"  {name}: {value.text}"
 
 
 def _trail(value: Limit | Default) -> str:
     unit = "A plain number, " if value.dimension is None else ""
     which = tighter(value.tighter)
-    return f"{unit or ''}{which if unit else which[:1].upper() + which[1:]}. Source: {sourced(value.source)}."
+    return f"{unit or ''}{which if unit else first_up(which)}. Source: {sourced(value.source)}."
 
 
 def _required() -> Iterator[str]:

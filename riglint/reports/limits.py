@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from riglint.findings.limits import Edge, Limits, Range
+from riglint.loadpath.path import first_up
 from riglint.reports.audit_words import CAUTION_TEXT, sealed, unfit_policy
 from riglint.reports.layout import Line, labelled, paragraph, plain
 from riglint.reports.text import policy_lines
@@ -33,7 +34,7 @@ def limits_text(limits: Limits, width: int) -> list[Line]:
 
 
 def _range(each: Range, width: int) -> list[Line]:
-    lines = [*paragraph(each.name[:1].upper() + each.name[1:], width, look="bold underline")]
+    lines = [*paragraph(first_up(each.name), width, look="bold underline")]
     lines += labelled("today", _today(each), width)
     if each.lower is None or each.upper is None:
         return lines + labelled("passes", "no value that was tried", width)

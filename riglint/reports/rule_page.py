@@ -6,6 +6,7 @@ from datetime import date
 
 from riglint.findings import Finding, judge
 from riglint.findings.whole_library import judge_library
+from riglint.loadpath.path import first_up
 from riglint.model.sources import MARKS
 from riglint.policy import InForce
 from riglint.reports.audit_words import CAUTION_TEXT
@@ -96,7 +97,7 @@ def _shown(rule_id: str, rule: Rule, book: Rulebook) -> list[str]:
 def _rig(one: Example, than: Example | None = None) -> list[str]:
     """Return an example as the part of a file that differs from the rig it starts from, or from another example."""
     rig = BASELINE_WORDS.get(one.baseline, one.baseline)
-    name = rig[:1].upper() + rig[1:]
+    name = first_up(rig)
     day = f", judged on {one.on}" if one.on != USUAL_DAY else ""
     base = edited_data(one.baseline, ())
     other = edited_data(than.baseline, than.edits) if than else base

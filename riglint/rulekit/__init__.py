@@ -7,6 +7,7 @@ a piece of gear, an anchor), compares, and yields a `Fault` for each thing that 
 from __future__ import annotations
 
 from riglint.loadpath import Placed, gear_named
+from riglint.loadpath.path import first_up
 from riglint.loads import PartLoad, State
 from riglint.loads.backup import BackupLine
 from riglint.loads.edges import Drop, drops_at
@@ -159,6 +160,7 @@ __all__ = [
     "faulty",
     "fewer_at_once",
     "fewer_haulers",
+    "first_up",
     "gear_named",
     "hanging",
     "heavier_user",

@@ -7,6 +7,7 @@ from decimal import ROUND_CEILING, ROUND_FLOOR, ROUND_HALF_EVEN, Context
 from enum import IntEnum
 from typing import Literal, NamedTuple
 
+from riglint.loadpath.path import first_up
 from riglint.loads.inputs import At
 from riglint.loads.turned_round import Remedy
 from riglint.model.sources import Source
@@ -91,7 +92,7 @@ def either(*ways: Remedy | str) -> str:
     """Return ways of putting something right as one sentence, such as `Raise both anchors to 1.9 m, or let 1 haul`."""
     words = [one.words if isinstance(one, Remedy) else one for one in ways]
     text = ", or ".join(filter(None, (", ".join(words[:-1]), words[-1])))
-    return f"{text[:1].upper()}{text[1:]}."
+    return f"{first_up(text)}."
 
 
 def rounded(value: float, way: Literal["near", "up", "down"] = "near", digits: int = 3) -> str:

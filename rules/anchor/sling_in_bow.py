@@ -21,6 +21,7 @@ from riglint.rulekit import (
     Source,
     everywhere,
     faulty,
+    first_up,
     review,
     rounded,
     rule,
@@ -138,7 +139,7 @@ def _wider_than_any_bow(case: Case, placed: Placed, shackle: Placed, width: Quan
         return
     yield Fault(
         case.on_part(placed, "gear"),
-        f"{placed.words[:1].upper()}{placed.words[1:]} is {width.text} wide and folds in {shackle.words}; "
+        f"{first_up(placed.words)} is {width.text} wide and folds in {shackle.words}; "
         f"{case.limit(WIDEST) * 1e3:.3g} mm is the widest that a bow takes flat.",
         "Use a round sling there, or a sling shackle whose bow is as wide as the band.",
         value=width.si * 1e3,

@@ -20,6 +20,7 @@ from riglint.rulekit import (
     each_backup,
     either,
     faulty,
+    first_up,
     in_kn,
     lighter_user,
     need,
@@ -167,7 +168,7 @@ def _by_label(case: Case, load: PartLoad) -> Iterator[Fault]:
     if label < case.limit(limit):
         yield Fault(
             load.strength.at,
-            f"{load.words[:1].upper()}{load.words[1:]} breaks at {in_kn(label, 'down')} by its label; "
+            f"{first_up(load.words)} breaks at {in_kn(label, 'down')} by its label; "
             f"a backup of {'rope' if rope else 'webbing'} needs {in_kn(case.limit(limit))}.",
             f"Back the line up with {'rope' if rope else 'webbing'} of {in_kn(case.limit(limit))} or more.",
             value=label / 1000.0,

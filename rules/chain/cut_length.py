@@ -17,6 +17,7 @@ from riglint.rulekit import (
     Placed,
     Signal,
     faulty,
+    first_up,
     open_,
     rounded,
     rule,
@@ -99,7 +100,7 @@ def cut_length(case: Case, _rig: None) -> Iterator[Fault]:
     with_puller = f", with a puller of {case.limit(LONGEST):g} m," if more else ""
     yield Fault(
         at,
-        f"{webbing.words[:1].upper()}{webbing.words[1:]} is {length.text} long; this span, the tails on file and the "
+        f"{first_up(webbing.words)} is {length.text} long; this span, the tails on file and the "
         f"webbing anchors{with_puller} take {rounded(needed, 'up')} m.",
         f"Measure the span again; if it is right, take webbing of {rounded(needed, 'up')} m or more"
         f"{', or write how long the puller is (reach)' if more else ''}.",

@@ -12,6 +12,7 @@ from riglint.rulekit import (
     Signal,
     everywhere,
     faulty,
+    first_up,
     need,
     open_,
     rule,
@@ -109,7 +110,7 @@ def _sewn(case: Case, placed: Placed, webbing: Placed) -> Iterator[Fault]:
         return
     yield Fault(
         case.on_part(placed, "gear"),
-        f"{placed.words[:1].upper()}{placed.words[1:]} is {ours.text} wide, and the webbing that it ends {band.text}.",
+        f"{first_up(placed.words)} is {ours.text} wide, and the webbing that it ends {band.text}.",
         "Look at both: a sewn end is the same band as its webbing. Correct the width, or name the right piece.",
         value=ours.si * 1e3,
         limit=band.si * 1e3,

@@ -20,6 +20,7 @@ from riglint.rulekit import (
     either,
     faulty,
     fewer_at_once,
+    first_up,
     higher_anchors,
     more_tension,
     need,
@@ -133,7 +134,7 @@ def clearance(case: Case, _rig: None) -> Iterator[Fault]:
     ways = case.put_right(at, higher_anchors, more_tension, fewer_at_once)
     yield Fault(
         at,
-        f"{state.words[:1].upper()}{state.words[1:]}: the line {how} the {surface}, "
+        f"{first_up(state.words)}: the line {how} the {surface}, "
         f"{rounded(_from_first_m(state))} m from '{first.part.at}'; "
         f"{least:g} m is the least.",
         either(

@@ -26,6 +26,7 @@ from riglint.rulekit import (
     backup_length,
     either,
     faulty,
+    first_up,
     higher_anchors,
     more_tension,
     need_all,
@@ -231,7 +232,7 @@ def _no_room(case: Case, caught: _Caught) -> Fault:
     ways = case.put_right(at, higher_anchors, nearer)
     return Fault(
         at,
-        f"{state.words[:1].upper()}{state.words[1:]}: {how} the ground, {rounded(place)} m from "
+        f"{first_up(state.words)}: {how} the ground, {rounded(place)} m from "
         f"'{first.part.at}'; {margin:g} m of room is the least.",
         either(*ways.or_else(f"raise both anchors by {missing:.1f} m", other)),
         value=caught.room_m,

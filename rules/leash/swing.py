@@ -21,6 +21,7 @@ from riglint.rulekit import (
     Source,
     either,
     faulty,
+    first_up,
     need,
     one_value,
     open_,
@@ -162,7 +163,7 @@ def _into_something(case: Case, leash: Leash) -> Iterator[Fault]:
             continue
         yield Fault(
             case.on_spot("surroundings", "obstacles", n),
-            f"{obstacle.what[:1].upper()}{obstacle.what[1:]}: {obstacle.aside.text} beside the line. A body on the "
+            f"{first_up(obstacle.what)}: {obstacle.aside.text} beside the line. A body on the "
             f"leash swings out by {rounded(reach, 'up')} m.",
             f"Move the line {ceil((reach - obstacle.aside.si) * 100.0) / 100.0:.2f} m further away, or choose another "
             "place.",

@@ -12,6 +12,7 @@ from riglint.rulekit import (
     Placed,
     Signal,
     faulty,
+    first_up,
     in_kn,
     open_,
     parts,
@@ -65,7 +66,7 @@ def stands_at(case: Case, placed: Placed) -> Iterator[Fault]:
     above = left.si > planned
     yield Fault(
         at,
-        f"{placed.words[:1].upper()}{placed.words[1:]} was left at {left.text}; the plan says {in_kn(planned)}.",
+        f"{first_up(placed.words)} was left at {left.text}; the plan says {in_kn(planned)}.",
         (f"Let the line down to {in_kn(planned)}, or" if above else "Read it again, or")
         + f" put {in_kn(left.si)} into the plan and audit again.",
         value=left.si / 1e3,

@@ -21,6 +21,7 @@ from riglint.rulekit import (
     Source,
     each_load,
     faulty,
+    first_up,
     insert_before,
     need,
     open_,
@@ -118,7 +119,7 @@ def aluminium(case: Case, load: PartLoad) -> Iterator[Fault]:
         return
     yield Fault(
         at,
-        f"{load.words[:1].upper()}{load.words[1:]} is aluminium and carries the line, cycle after cycle.",
+        f"{first_up(load.words)} is aluminium and carries the line, cycle after cycle.",
         f"Put a steel shackle or a screwed steel link in place of {load.gear}.",
         source=FATIGUE,
     )

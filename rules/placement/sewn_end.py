@@ -13,6 +13,7 @@ from riglint.rulekit import (
     Placed,
     Signal,
     faulty,
+    first_up,
     in_kn,
     open_,
     parts,
@@ -69,7 +70,7 @@ def sewn_end(case: Case, placed: Placed) -> Iterator[Fault]:
     planned = case.at("plan", "standing_tension").reference
     yield Fault(
         case.on_part(placed),
-        f"{placed.words[:1].upper()}{placed.words[1:]} stands at {rounded(tension / strength, 'up')} of what "
+        f"{first_up(placed.words)} stands at {rounded(tension / strength, 'up')} of what "
         f"{webbing.words} breaks at, {in_kn(tension)}, and is not tested; {most:g} is the most then.",
         "Write the tested strength of the sewn end on the shelf, use a webbing anchor, or plan "
         f"{in_kn(most * strength, 'down')} or less.",

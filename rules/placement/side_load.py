@@ -12,6 +12,7 @@ from riglint.rulekit import (
     Source,
     everywhere,
     faulty,
+    first_up,
     rule,
     sound,
 )
@@ -72,7 +73,7 @@ def side_load(case: Case, placed: Placed) -> Iterator[Fault]:
         return
     yield Fault(
         at,
-        f"{placed.words[:1].upper()}{placed.words[1:]} ({placed.id}) is pulled {load.text} out of its plane; "
+        f"{first_up(placed.words)} ({placed.id}) is pulled {load.text} out of its plane; "
         f"{degrees(most):.3g}° is the most.",
         "Turn plate, sling or pin until the load lies in the plane of its bow, or use a swivel.",
         value=degrees(load.si),

@@ -18,6 +18,7 @@ from riglint.rulekit import (
     Signal,
     Source,
     faulty,
+    first_up,
     need,
     need_all,
     open_,
@@ -137,7 +138,7 @@ def fall_zone(case: Case, _rig: None) -> Iterator[Fault]:
         elif _walked(case, obstacle.along.si, aside_m):
             yield Fault(
                 at,
-                f"{obstacle.what[:1].upper()}{obstacle.what[1:]}: {obstacle.aside.text} beside the line at "
+                f"{first_up(obstacle.what)}: {obstacle.aside.text} beside the line at "
                 f"{obstacle.along.text}; under {rounded(height)} m of height {rounded(aside_m, 'up')} m are "
                 "kept clear.",
                 LOWER_OR_LEASH if case.too_high_to_land else _out_of_the_way(aside_m - obstacle.aside.si),

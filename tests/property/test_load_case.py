@@ -14,8 +14,8 @@ from hypothesis import strategies as st
 
 from riglint.loadpath import build
 from riglint.loads import Loads
-from riglint.loads.changed import value_at, with_value
 from riglint.loads.inputs import MissingInput, NotComputable
+from riglint.model.changed import value_at, with_value
 from riglint.model.library import Library, RigFile
 from riglint.model.policy import Values
 from riglint.read.library import library_root

@@ -19,8 +19,8 @@ from hypothesis import HealthCheck, Phase, given, settings
 from hypothesis import strategies as st
 
 from riglint.findings import Finding, audit, judge
-from riglint.loads.changed import with_value
 from riglint.loads.uncertain import leaves
+from riglint.model.changed import with_value
 from riglint.model.library import Library, RigFile
 from riglint.read.library import library_root
 from riglint.read.quantity import Quantity

@@ -1,4 +1,4 @@
-"""A rig with one of its values replaced: nothing is changed in place."""
+"""One value in a model or in the plain data of a file: read, or replaced with nothing changed in place."""
 
 from __future__ import annotations
 
@@ -6,11 +6,11 @@ from typing import Any
 
 from pydantic import BaseModel
 
-from riglint.model.load import Key
+from riglint.model.sentences import Key
 
 
 def with_value(node: Any, key: Key, value: Any) -> Any:
-    """Return a model with one value replaced; the rest is shared."""
+    """Return a model or plain data with one value replaced; the rest is shared."""
     if not key:
         return value
     first, rest = key[0], key[1:]
@@ -24,7 +24,7 @@ def with_value(node: Any, key: Key, value: Any) -> Any:
 
 
 def value_at(node: Any, key: Key) -> Any:
-    """Return the value at a key of a model; None where something on the way is not given."""
+    """Return the value at a key of a model or of plain data; None where something on the way is not given."""
     for step in key:
         if node is None:
             return None
