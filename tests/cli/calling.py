@@ -29,6 +29,21 @@ def write(file: Path, text: str) -> Path:
     return file
 
 
+def git(where: Path, *call: str, given: bytes | None = None) -> str:
+    """Run git in a folder as somebody invented; return what it prints."""
+    person = ("-c", "user.name=Rigger", "-c", "user.email=rigger@example.org")
+    done = subprocess.run(
+        ["git", "-C", str(where), *person, *call], check=True, capture_output=True, input=given
+    )
+    return done.stdout.decode().strip()
+
+
+def commit(where: Path, message: str) -> None:
+    """Commit all that stands in a repository."""
+    git(where, "add", "-A")
+    git(where, "commit", "-q", "-m", message)
+
+
 def environment(**more: str) -> dict[str, str]:
     leave_out = {"COLUMNS", "NO_COLOR", "TERM", "PYTHONIOENCODING"}
     kept = {name: value for name, value in os.environ.items() if name not in leave_out}

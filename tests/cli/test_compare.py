@@ -1,14 +1,13 @@
 """`riglint compare`: what a change does, between files, folders and revisions of a real repository."""
 
 import json
-import subprocess
 from pathlib import Path
 from typing import Any
 
 import pytest
 
 from riglint.testing import BASELINES
-from tests.cli.calling import BROKEN, DAY, SHORT_TAIL, SOUND, run, write
+from tests.cli.calling import BROKEN, DAY, SHORT_TAIL, SOUND, commit, git, run, write
 
 LONG = (BASELINES / "long_haul.yaml").read_text("utf-8")
 
@@ -174,16 +173,6 @@ def repository(library: Path) -> Path:
     write(library / "rigs/low line ü.yaml", SHORT_TAIL)
     commit(library, "Shorter tail")
     return library
-
-
-def git(where: Path, *call: str) -> None:
-    person = ("-c", "user.name=Rigger", "-c", "user.email=rigger@example.org")
-    subprocess.run(["git", "-C", str(where), *person, *call], check=True, capture_output=True)
-
-
-def commit(where: Path, message: str) -> None:
-    git(where, "add", "-A")
-    git(where, "commit", "-q", "-m", message)
 
 
 @pytest.mark.parametrize("call", [("before..HEAD",), ("before", "HEAD"), ("HEAD~1", "main"), ("before", ".")])

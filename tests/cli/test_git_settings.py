@@ -11,16 +11,7 @@ from pathlib import Path
 import pytest
 
 from riglint.read.git_objects import GitError, entries, put
-from tests.cli.calling import DAY, SHORT_TAIL, SOUND, run, write
-
-PERSON = ("-c", "user.name=Rigger", "-c", "user.email=rigger@example.org")
-
-
-def git(where: Path, *call: str, given: bytes | None = None) -> str:
-    done = subprocess.run(
-        ["git", "-C", str(where), *PERSON, *call], check=True, capture_output=True, input=given
-    )
-    return done.stdout.decode().strip()
+from tests.cli.calling import DAY, SHORT_TAIL, SOUND, commit, git, run, write
 
 
 @pytest.fixture
@@ -28,11 +19,10 @@ def repository(library: Path) -> Path:
     (library / "rig-library").unlink()
     git(library, "init", "-q", "-b", "main")
     write(library / "rigs/low.yaml", SOUND)
-    git(library, "add", "-A")
-    git(library, "commit", "-q", "-m", "Low line")
+    commit(library, "Low line")
     git(library, "tag", "before")
     write(library / "rigs/low.yaml", SHORT_TAIL)
-    git(library, "commit", "-q", "-a", "-m", "Shorter tail")
+    commit(library, "Shorter tail")
     return library
 
 
