@@ -8,7 +8,6 @@ from riglint.loadpath import Contact, Placed, leg_target
 from riglint.loads.geometry import Geometry
 from riglint.loads.inputs import At, MissingInput, need, need_all, unanswered
 from riglint.mechanics.bolts import bolt_pull, bolt_use, boulder_resistance_n, leg_forces_n
-from riglint.mechanics.valid_range import Numbers
 from riglint.model.spot import Anchor, Point
 from riglint.model.words import Share
 
@@ -21,8 +20,11 @@ SPREAD = (
 
 
 @dataclass(frozen=True, slots=True)
-class PointLoad(Numbers):
-    """One bolt: its force with all holding and with any one other lost, and how many times it could bear that."""
+class PointLoad:
+    """One bolt: its force with all holding and with any one other lost, and how many times it could bear that.
+
+    A spare that hangs slack bears nothing, any number of times; that its forces are numbers, `bolt_pull` looks after.
+    """
 
     name: str
     at: At

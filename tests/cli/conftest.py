@@ -1,5 +1,6 @@
 """What the tests of the command line start from: an empty library, and a rulebook of one rule."""
 
+import signal
 from pathlib import Path
 
 import pytest
@@ -15,6 +16,13 @@ def library(tmp_path: Path) -> Path:
     folder.mkdir()
     (folder / "rig-library").touch()
     return folder
+
+
+@pytest.fixture(scope="session", autouse=True)
+def ctrl_c_is_heard() -> None:
+    """Let what the tests start hear Ctrl-C: a shell makes whatever it runs in the background deaf to it."""
+    if signal.getsignal(signal.SIGINT) is signal.SIG_IGN:
+        signal.signal(signal.SIGINT, signal.default_int_handler)
 
 
 @pytest.fixture(scope="module")
