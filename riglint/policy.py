@@ -8,13 +8,13 @@ from hashlib import sha256
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from riglint.model.defaults import DEFAULTS, Default, bounds_of
-from riglint.model.fields import DECIMAL
 from riglint.model.load import kind_of, load_as
-from riglint.model.policy import Values
-from riglint.model.ratios import NEVER, PEAK
 from riglint.model.sentences import Key
-from riglint.model.words import Consequence
+from riglint.model.values.defaults import DEFAULTS, Default, bounds_of
+from riglint.model.values.policy import Values
+from riglint.model.values.ratios import NEVER, PEAK
+from riglint.model.vocabulary.fields import DECIMAL
+from riglint.model.vocabulary.words import Consequence
 from riglint.read.library import read_bytes
 from riglint.read.problems import Problem, key_text, shown
 from riglint.read.quantity import QuantityError, parse_quantity
@@ -24,7 +24,7 @@ from riglint.rulebook import Rulebook
 from riglint.rulekit import Limit, Rule, Signal
 
 if TYPE_CHECKING:
-    from riglint.model.policy_file import Policy
+    from riglint.model.documents.policy_file import Policy
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,7 +81,7 @@ def load_policy(path: Path, book: Rulebook) -> tuple[InForce | None, list[Proble
 
 def policy_from(raw: bytes, path: str, book: Rulebook) -> tuple[InForce | None, list[Problem]]:
     """Return what `load_policy` does for a file's bytes; `path` is how it is named to people."""
-    from riglint.model.policy_file import Policy  # noqa: PLC0415 - only a run with a policy pays for its models
+    from riglint.model.documents.policy_file import Policy  # noqa: PLC0415 - only a run with a policy pays for its models
 
     document, problems = read_yaml(raw, path)
     if document is None:

@@ -12,7 +12,7 @@ from pathlib import Path
 from types import ModuleType
 from typing import get_args
 
-from riglint.model.words import Consequence
+from riglint.model.vocabulary.words import Consequence
 from riglint.rulekit import Limit, Rule, Signal
 
 PACKAGE = Path(__file__).parent

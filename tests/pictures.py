@@ -19,7 +19,7 @@ from rich.text import Text
 
 from riglint.cli import main
 from riglint.findings import audit
-from riglint.reports.text import audit_text
+from riglint.reports.audit.text import audit_text
 from riglint.rulebook import load_rulebook
 from tests.browser.devtools import Browser, installed, opened
 

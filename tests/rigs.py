@@ -9,7 +9,7 @@ import yaml
 from riglint.loadpath import build
 from riglint.loads import Loads
 from riglint.model.library import Library
-from riglint.model.policy import Values
+from riglint.model.values.policy import Values
 from riglint.rulekit import sound
 from riglint.testing import edited
 

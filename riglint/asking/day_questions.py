@@ -6,7 +6,7 @@ from typing import get_args
 
 from riglint.asking.answered import of_kind, ticked, ticks
 from riglint.asking.question import Blank, Question
-from riglint.model import words
+from riglint.model.vocabulary import words
 
 DAY: tuple[Question, ...] = (
     Question(

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field, replace
 
 from riglint.asking.question import NO_PIECE, Answers, Blank, name_and_hitch
-from riglint.model.gear import Gear
+from riglint.model.documents.gear import Gear
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,7 +7,7 @@ from typing import get_args
 from riglint.asking.answered import kind_of_line, leg_places, of_kind
 from riglint.asking.question import Blank, Question
 from riglint.asking.recipes import BACKUP, CHAINS, HAUL, LEASH, MULTIPLIER, TIE_BACK, blanks_of
-from riglint.model import words
+from riglint.model.vocabulary import words
 
 PIECES: tuple[Question, ...] = (
     Question(

@@ -6,7 +6,7 @@ from typing import get_args
 
 from riglint.asking.answered import bolts, of_kind, trees
 from riglint.asking.question import Blank, Question, word
-from riglint.model import words
+from riglint.model.vocabulary import words
 
 PLACE: tuple[Question, ...] = (
     Question(

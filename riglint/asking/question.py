@@ -6,7 +6,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Literal, get_args
 
-from riglint.model.words import Hitch
+from riglint.model.vocabulary.words import Hitch
 from riglint.read.quantity import Dimension
 
 if TYPE_CHECKING:

@@ -14,9 +14,9 @@ from typing import NoReturn
 
 from riglint import __version__
 from riglint.cli import ask, audit, card, compare, draft, gauge, limits, rulebook, serve_editor, sheet
-from riglint.cli.arguments import LeavingCall, Parser, sorted_out
-from riglint.cli.output import check_targets
-from riglint.cli.stopping import CALL_WRONG, NOT_DONE, StopError, complain, delivered
+from riglint.cli.call.arguments import LeavingCall, Parser, sorted_out
+from riglint.cli.call.output import check_targets
+from riglint.cli.call.stopping import CALL_WRONG, NOT_DONE, StopError, complain, delivered
 
 COMMANDS = (ask, audit, sheet, limits, compare, card, gauge, draft, rulebook, serve_editor)
 

@@ -8,13 +8,13 @@ import sys
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from riglint.cli.calls import in_force, rules_of, take_day_and_library, today
-from riglint.cli.output import deliver, put_out, there_already, write_new
-from riglint.cli.stopping import CALL_WRONG, StopError
+from riglint.cli.call.options import in_force, rules_of, take_day_and_library, today
+from riglint.cli.call.output import deliver, put_out, there_already, write_new
+from riglint.cli.call.stopping import CALL_WRONG, StopError
 
 if TYPE_CHECKING:
     from riglint.asking import GearList
-    from riglint.cli.ask_dialogue import Replies
+    from riglint.cli.questions.dialogue import Replies
 
 ABOUT = (
     "Ask for a rig step by step and write its file. Enter takes the value in brackets; ? means that you don't know, "
@@ -49,10 +49,10 @@ def add(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
 
 def _run(call: argparse.Namespace) -> int:
     from riglint.asking import rig_document, rig_text  # noqa: PLC0415 - only the commands that need it pay for it
-    from riglint.cli.ask_dialogue import ask_all  # noqa: PLC0415
-    from riglint.cli.ask_verdict import Verdicts  # noqa: PLC0415
+    from riglint.cli.questions.dialogue import ask_all  # noqa: PLC0415
+    from riglint.cli.questions.verdict import Verdicts  # noqa: PLC0415
     from riglint.findings import audit  # noqa: PLC0415
-    from riglint.reports.text import audit_text  # noqa: PLC0415
+    from riglint.reports.audit.text import audit_text  # noqa: PLC0415
     from riglint.rulekit import Signal  # noqa: PLC0415
 
     _refuse_written(call.file)
@@ -80,7 +80,7 @@ def _refuse_written(file: Path) -> None:
 def _gear(call: argparse.Namespace) -> GearList:
     """Return the gear of the lists that a call names."""
     from riglint.asking import GearList  # noqa: PLC0415
-    from riglint.model.gear import Shelf  # noqa: PLC0415
+    from riglint.model.documents.gear import Shelf  # noqa: PLC0415
     from riglint.model.library import load_file  # noqa: PLC0415
 
     items = {}
@@ -100,7 +100,7 @@ def _gear(call: argparse.Namespace) -> GearList:
 
 
 def _replies(call: argparse.Namespace) -> Replies:
-    from riglint.cli.ask_dialogue import Recorded, Typed  # noqa: PLC0415
+    from riglint.cli.questions.dialogue import Recorded, Typed  # noqa: PLC0415
 
     if call.answers is None:
         return Typed(sys.stdin)

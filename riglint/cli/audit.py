@@ -8,16 +8,16 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from riglint.cli.arguments import refuse_options_among
-from riglint.cli.calls import SIGNALS, in_force, rules_of, take_day_and_library, take_forms, today
-from riglint.cli.output import deliver
-from riglint.cli.progress import progress_on
-from riglint.cli.stopping import CALL_WRONG, StopError
+from riglint.cli.call.arguments import refuse_options_among
+from riglint.cli.call.options import SIGNALS, in_force, rules_of, take_day_and_library, take_forms, today
+from riglint.cli.call.output import deliver
+from riglint.cli.call.progress import progress_on
+from riglint.cli.call.stopping import CALL_WRONG, StopError
 
 if TYPE_CHECKING:
     from riglint.findings import Audit
     from riglint.model.what_if import WhatIf
-    from riglint.reports.layout import Line
+    from riglint.reports.layout.spans import Line
     from riglint.rulebook import Rulebook
     from riglint.rulekit import Signal
 
@@ -118,25 +118,25 @@ def _other_values(call: argparse.Namespace) -> tuple[WhatIf, ...]:
 
 def _report(result: Audit, book: Rulebook, stop_at: Signal, form: str, width: int) -> str | Sequence[Line]:
     if form == "sarif":
-        from riglint.reports.sarif import audit_sarif  # noqa: PLC0415
+        from riglint.reports.audit.sarif import audit_sarif  # noqa: PLC0415
 
         return audit_sarif(result, book, stop_at)
     if form == "junit":
-        from riglint.reports.junit import audit_junit  # noqa: PLC0415
+        from riglint.reports.audit.junit import audit_junit  # noqa: PLC0415
 
         return audit_junit(result, stop_at)
     if form == "markdown":
-        from riglint.reports.audit_markdown import audit_markdown  # noqa: PLC0415
+        from riglint.reports.audit.markdown import audit_markdown  # noqa: PLC0415
 
         return audit_markdown(result, stop_at)
     if form == "json":
-        from riglint.reports.as_json import audit_json  # noqa: PLC0415
+        from riglint.reports.audit.json_report import audit_json  # noqa: PLC0415
 
         return audit_json(result)
     if form == "html":
-        from riglint.reports.audit_html import audit_html  # noqa: PLC0415
+        from riglint.reports.audit.html import audit_html  # noqa: PLC0415
 
         return audit_html(result)
-    from riglint.reports.text import audit_text  # noqa: PLC0415
+    from riglint.reports.audit.text import audit_text  # noqa: PLC0415
 
     return audit_text(result, width)

@@ -6,14 +6,14 @@ import argparse
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
-from riglint.cli.calls import SIGNALS, rules_of, take_day_and_library, take_forms, today
-from riglint.cli.output import deliver
+from riglint.cli.call.options import SIGNALS, rules_of, take_day_and_library, take_forms, today
+from riglint.cli.call.output import deliver
 from riglint.cli.sheet import computed, take_rig
 
 if TYPE_CHECKING:
     from riglint.loads import Loads
-    from riglint.reports.card_content import Card
-    from riglint.reports.layout import Line
+    from riglint.reports.card.content import Card
+    from riglint.reports.layout.spans import Line
 
 ABOUT = (
     "Print one page for the tree: chain, tension and how to read it, haul, order of work to tick, when to stop. "
@@ -36,7 +36,7 @@ def add(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
 
 def _run(call: argparse.Namespace) -> int:
     from riglint.findings import audit  # noqa: PLC0415 - only the commands that need it pay for it
-    from riglint.reports.card_build import build_card  # noqa: PLC0415
+    from riglint.reports.card.build import build_card  # noqa: PLC0415
     from riglint.rulekit import Signal  # noqa: PLC0415
 
     book = rules_of(call)
@@ -49,16 +49,16 @@ def _run(call: argparse.Namespace) -> int:
 
 def _report(loads: Loads, content: Card, form: str, width: int) -> str | Sequence[Line]:
     if form == "json":
-        from riglint.reports.card_json import card_json  # noqa: PLC0415
+        from riglint.reports.card.json_report import card_json  # noqa: PLC0415
 
         return card_json(content)
     if form == "html":
         from riglint.loads.inputs import known  # noqa: PLC0415
-        from riglint.reports.card_html import card_html  # noqa: PLC0415
-        from riglint.reports.drawings import profile_drawing  # noqa: PLC0415
-        from riglint.reports.svg import NARROW  # noqa: PLC0415
+        from riglint.reports.card.html import card_html  # noqa: PLC0415
+        from riglint.reports.drawing.drawings import profile_drawing  # noqa: PLC0415
+        from riglint.reports.drawing.svg import NARROW  # noqa: PLC0415
 
         return card_html(content, known(lambda: profile_drawing(loads, "profile", NARROW)))
-    from riglint.reports.card import card_text  # noqa: PLC0415
+    from riglint.reports.card.text import card_text  # noqa: PLC0415
 
     return card_text(content, width)

@@ -6,14 +6,14 @@ import argparse
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
-from riglint.cli.calls import SIGNALS, in_force, rules_of, take_day_and_library, take_forms, today
-from riglint.cli.output import deliver
-from riglint.cli.stopping import CALL_WRONG, NOT_DONE, StopError
+from riglint.cli.call.options import SIGNALS, in_force, rules_of, take_day_and_library, take_forms, today
+from riglint.cli.call.output import deliver
+from riglint.cli.call.stopping import CALL_WRONG, NOT_DONE, StopError
 
 if TYPE_CHECKING:
-    from riglint.findings.comparing import Comparison
+    from riglint.findings.variation.comparing import Comparison
     from riglint.read.revisions import Side
-    from riglint.reports.layout import Line
+    from riglint.reports.layout.spans import Line
 
 ABOUT = (
     "Compare rigs before and after a change. OLD and NEW are files, folders, git revisions or the word staged; "
@@ -72,7 +72,7 @@ def _named(old: str, new: str | None) -> tuple[str, str]:
 
 def _compared(call: argparse.Namespace, before: Side, after: Side) -> Comparison:
     from riglint.findings import audit  # noqa: PLC0415
-    from riglint.findings.comparing import compare  # noqa: PLC0415
+    from riglint.findings.variation.comparing import compare  # noqa: PLC0415
 
     book = rules_of(call)
     for broken in book.broken:
@@ -88,13 +88,13 @@ def _compared(call: argparse.Namespace, before: Side, after: Side) -> Comparison
 
 def _report(result: Comparison, form: str, width: int) -> str | Sequence[Line]:
     if form == "json":
-        from riglint.reports.comparison_json import comparison_json  # noqa: PLC0415
+        from riglint.reports.comparison.json_report import comparison_json  # noqa: PLC0415
 
         return comparison_json(result)
     if form == "markdown":
-        from riglint.reports.comparison_markdown import comparison_markdown  # noqa: PLC0415
+        from riglint.reports.comparison.markdown import comparison_markdown  # noqa: PLC0415
 
         return comparison_markdown(result)
-    from riglint.reports.comparison import comparison_text  # noqa: PLC0415
+    from riglint.reports.comparison.text import comparison_text  # noqa: PLC0415
 
     return comparison_text(result, width)

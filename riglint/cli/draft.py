@@ -5,8 +5,8 @@ from __future__ import annotations
 import argparse
 from pathlib import Path
 
-from riglint.cli.output import put_out, write_new
-from riglint.cli.stopping import NOT_DONE, StopError
+from riglint.cli.call.output import put_out, write_new
+from riglint.cli.call.stopping import NOT_DONE, StopError
 
 DRAFTS = Path(__file__).parents[1] / "drafts"
 KINDS = ("lowline", "longline", "highline", "slackrope", "spot", "shelf", "policy")

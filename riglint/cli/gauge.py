@@ -7,16 +7,16 @@ from collections.abc import Callable, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from riglint.cli.calls import rules_of, take_day_and_library, take_forms
-from riglint.cli.output import deliver
+from riglint.cli.call.options import rules_of, take_day_and_library, take_forms
+from riglint.cli.call.output import deliver
+from riglint.cli.call.stopping import CALL_WRONG, StopError
 from riglint.cli.sheet import computed
-from riglint.cli.stopping import CALL_WRONG, StopError
 from riglint.read.quantity import Dimension, Quantity, QuantityError, parse_quantity
 
 if TYPE_CHECKING:
-    from riglint.model.rig import Measured
-    from riglint.reports.gauge_content import Gauge
-    from riglint.reports.layout import Line
+    from riglint.model.documents.rig import Measured
+    from riglint.reports.gauge.content import Gauge
+    from riglint.reports.layout.spans import Line
 
 ABOUT = (
     "Tell the standing tension from one reading: a pulse (--time, --returns), the sag under somebody at rest (--sag, "
@@ -132,7 +132,7 @@ def _needed(call: argparse.Namespace, *names: str) -> None:
 
 
 def _alone(call: argparse.Namespace, kind: str) -> Gauge:
-    from riglint.reports.gauge_build import pulse_alone  # noqa: PLC0415
+    from riglint.reports.gauge.build import pulse_alone  # noqa: PLC0415
 
     if kind != "pulse":
         message = f"A {kind} tells a tension only together with its line: name the rig file first."
@@ -142,8 +142,8 @@ def _alone(call: argparse.Namespace, kind: str) -> Gauge:
 
 
 def _on_rig(call: argparse.Namespace, kind: str) -> Gauge:
-    from riglint.reports.card_build import reading_apart  # noqa: PLC0415
-    from riglint.reports.gauge_build import gauge_rig  # noqa: PLC0415
+    from riglint.reports.card.build import reading_apart  # noqa: PLC0415
+    from riglint.reports.gauge.build import gauge_rig  # noqa: PLC0415
 
     if call.mass_per_metre is not None:
         message = "The rig's shelf says what a metre of its webbing weighs; leave --mass-per-metre out."
@@ -157,7 +157,7 @@ def _on_rig(call: argparse.Namespace, kind: str) -> Gauge:
 
 def _entry(call: argparse.Namespace, kind: str) -> Measured:
     """Return the reading as it would stand in the rig file."""
-    from riglint.model.rig import Measured  # noqa: PLC0415
+    from riglint.model.documents.rig import Measured  # noqa: PLC0415
 
     given = {
         "what": kind,
@@ -175,6 +175,6 @@ def _entry(call: argparse.Namespace, kind: str) -> Measured:
 
 
 def _report(found: Gauge, form: str, width: int) -> str | Sequence[Line]:
-    from riglint.reports.gauge import gauge_json, gauge_text  # noqa: PLC0415
+    from riglint.reports.gauge.text import gauge_json, gauge_text  # noqa: PLC0415
 
     return gauge_json(found) if form == "json" else gauge_text(found, width)

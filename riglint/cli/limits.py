@@ -6,14 +6,14 @@ import argparse
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
-from riglint.cli.calls import rules_of, take_day_and_library, take_forms, today
-from riglint.cli.output import deliver
+from riglint.cli.call.options import rules_of, take_day_and_library, take_forms, today
+from riglint.cli.call.output import deliver
+from riglint.cli.call.stopping import CALL_WRONG
 from riglint.cli.sheet import computed, take_rig
-from riglint.cli.stopping import CALL_WRONG
 
 if TYPE_CHECKING:
-    from riglint.findings.limits import Limits
-    from riglint.reports.layout import Line
+    from riglint.findings.variation.ranges import Limits
+    from riglint.reports.layout.spans import Line
 
 WORDS = ("CAUTION", "WARNING", "DANGER")
 
@@ -35,7 +35,7 @@ def add(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
 
 
 def _run(call: argparse.Namespace) -> int:
-    from riglint.findings.limits import limits_of  # noqa: PLC0415 - only the commands that need it pay for it
+    from riglint.findings.variation.ranges import limits_of  # noqa: PLC0415 - only the commands that need it pay for it
     from riglint.rulekit import Signal  # noqa: PLC0415
 
     book = rules_of(call)
@@ -47,9 +47,9 @@ def _run(call: argparse.Namespace) -> int:
 
 def _report(found: Limits, form: str, width: int) -> str | Sequence[Line]:
     if form == "json":
-        from riglint.reports.limits_json import limits_json  # noqa: PLC0415
+        from riglint.reports.limits.json_report import limits_json  # noqa: PLC0415
 
         return limits_json(found)
-    from riglint.reports.limits import limits_text  # noqa: PLC0415
+    from riglint.reports.limits.text import limits_text  # noqa: PLC0415
 
     return limits_text(found, width)

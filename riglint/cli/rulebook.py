@@ -6,12 +6,12 @@ import argparse
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
-from riglint.cli.calls import rules_of, take_forms, take_house_rules
-from riglint.cli.output import deliver
-from riglint.cli.stopping import CALL_WRONG, NOT_DONE, StopError, complain
+from riglint.cli.call.options import rules_of, take_forms, take_house_rules
+from riglint.cli.call.output import deliver
+from riglint.cli.call.stopping import CALL_WRONG, NOT_DONE, StopError, complain
 
 if TYPE_CHECKING:
-    from riglint.reports.layout import Line
+    from riglint.reports.layout.spans import Line
     from riglint.rulebook import Rulebook
 
 
@@ -49,7 +49,7 @@ def _run(call: argparse.Namespace) -> int:
 
 def _installed(call: argparse.Namespace) -> int:
     from riglint.house_rules import installed  # noqa: PLC0415
-    from riglint.reports.rule_sets import sets_json, sets_markdown, sets_text  # noqa: PLC0415
+    from riglint.reports.rules.rule_sets import sets_json, sets_markdown, sets_text  # noqa: PLC0415
 
     if call.rule is not None or call.house_rules:
         raise StopError("`--installed` lists rule sets; it takes no rule and no house rules.", CALL_WRONG)
@@ -61,14 +61,14 @@ def _installed(call: argparse.Namespace) -> int:
 
 def _report(book: Rulebook, one: str | None, form: str, width: int) -> str | Sequence[Line]:
     if form == "json":
-        from riglint.reports.rulebook_json import rulebook_json  # noqa: PLC0415
+        from riglint.reports.rules.json_report import rulebook_json  # noqa: PLC0415
 
         return rulebook_json(book, one)
     if form == "markdown":
-        from riglint.reports.rule_page import rule_page  # noqa: PLC0415
-        from riglint.reports.rulebook_page import rulebook_page  # noqa: PLC0415
+        from riglint.reports.rules.pages import rulebook_page  # noqa: PLC0415
+        from riglint.reports.rules.rule_page import rule_page  # noqa: PLC0415
 
         return rulebook_page(book) if one is None else rule_page(one, book.rules[one], book)
-    from riglint.reports.rulebook import rule_text, rulebook_text  # noqa: PLC0415
+    from riglint.reports.rules.text import rule_text, rulebook_text  # noqa: PLC0415
 
     return rulebook_text(book, width) if one is None else rule_text(one, book.rules[one], width)

@@ -8,8 +8,8 @@ import sys
 from importlib.util import find_spec
 from typing import BinaryIO
 
-from riglint.cli.calls import in_force, rules_of, take_day_and_library, today
-from riglint.cli.stopping import NOT_DONE, StopError
+from riglint.cli.call.options import in_force, rules_of, take_day_and_library, today
+from riglint.cli.call.stopping import NOT_DONE, StopError
 
 WITHOUT = 'The editor server needs one more package; install it with: pip install "riglint[editor]"'
 CUT_OFF = 1  # what the protocol asks for where an editor leaves without saying so

@@ -7,15 +7,15 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from riglint.cli.calls import in_force, rules_of, take_day_and_library, take_forms, today
-from riglint.cli.output import deliver
-from riglint.cli.stopping import CALL_WRONG, NOT_DONE, StopError
+from riglint.cli.call.options import in_force, rules_of, take_day_and_library, take_forms, today
+from riglint.cli.call.output import deliver
+from riglint.cli.call.stopping import CALL_WRONG, NOT_DONE, StopError
 
 if TYPE_CHECKING:
     from riglint.loads import Loads
     from riglint.policy import InForce
-    from riglint.reports.layout import Line
-    from riglint.reports.sheet_content import Sheet
+    from riglint.reports.layout.spans import Line
+    from riglint.reports.sheet.content import Sheet
     from riglint.rulebook import Rulebook
 
 
@@ -57,7 +57,7 @@ def computed(call: argparse.Namespace, book: Rulebook) -> tuple[Loads, InForce]:
 
 
 def _run(call: argparse.Namespace) -> int:
-    from riglint.reports.sheet_build import build_sheet  # noqa: PLC0415
+    from riglint.reports.sheet.build import build_sheet  # noqa: PLC0415
 
     book = rules_of(call)
     loads, force = computed(call, book)
@@ -68,18 +68,18 @@ def _run(call: argparse.Namespace) -> int:
 
 def _report(loads: Loads, content: Sheet, form: str, width: int) -> str | Sequence[Line]:
     if form == "json":
-        from riglint.reports.sheet_json import sheet_json  # noqa: PLC0415
+        from riglint.reports.sheet.json_report import sheet_json  # noqa: PLC0415
 
         return sheet_json(loads, content)
     if form == "markdown":
-        from riglint.reports.sheet_markdown import sheet_markdown  # noqa: PLC0415
+        from riglint.reports.sheet.markdown import sheet_markdown  # noqa: PLC0415
 
         return sheet_markdown(content)
     if form == "html":
-        from riglint.reports.drawings import drawings  # noqa: PLC0415
-        from riglint.reports.sheet_html import sheet_html  # noqa: PLC0415
+        from riglint.reports.drawing.drawings import drawings  # noqa: PLC0415
+        from riglint.reports.sheet.html import sheet_html  # noqa: PLC0415
 
         return sheet_html(content, drawings(loads))
-    from riglint.reports.sheet import sheet_text  # noqa: PLC0415
+    from riglint.reports.sheet.text import sheet_text  # noqa: PLC0415
 
     return sheet_text(content, width)

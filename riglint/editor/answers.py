@@ -14,7 +14,7 @@ from riglint.findings import Finding
 from riglint.loadpath.path import first_up
 from riglint.read.problems import Place
 from riglint.read.yaml_text import read_yaml
-from riglint.reports.as_json import figure
+from riglint.reports.audit.json_report import figure
 from riglint.rulekit import Edit, Input, Remedy, Signal
 
 SEVERITY = {

@@ -9,7 +9,7 @@ from pathlib import Path
 
 from riglint.findings import Finding, Where, audit, unread
 from riglint.findings.referring import referred
-from riglint.model.sources import OWN
+from riglint.model.values.sources import OWN
 from riglint.policy import InForce, policy_from
 from riglint.read.library import library_root, read_bytes
 from riglint.read.looks import is_ours

@@ -12,7 +12,7 @@ from riglint.model.load import MODELS, Key
 from riglint.model.sentences import belongs_at, units_at
 from riglint.read.problems import Place, key_text
 from riglint.read.yaml_text import Document
-from riglint.reports.as_json import figure
+from riglint.reports.audit.json_report import figure
 
 
 def key_at(document: Document, text: Text, place: Place) -> Key | None:
@@ -41,7 +41,7 @@ def about(document: Document, key: Key) -> str:
 
 def _model(kind: str) -> type[BaseModel] | None:
     if kind == "policy":
-        from riglint.model.policy_file import Policy  # noqa: PLC0415 - few ever open one
+        from riglint.model.documents.policy_file import Policy  # noqa: PLC0415 - few ever open one
 
         return Policy
     return MODELS.get(kind)

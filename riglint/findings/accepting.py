@@ -10,8 +10,8 @@ from riglint.findings.finding import Finding, Where
 from riglint.loadpath import gear_named
 from riglint.loads import Loads
 from riglint.loads.inputs import At
-from riglint.model.rig import Accepted
-from riglint.model.sources import OWN
+from riglint.model.documents.rig import Accepted
+from riglint.model.values.sources import OWN
 from riglint.read.problems import key_text
 from riglint.read.spelling import nearest
 from riglint.rulebook import Rulebook

@@ -17,7 +17,7 @@ from riglint.findings.whole_library import judge_library
 from riglint.loadpath import build
 from riglint.loads import Loads
 from riglint.model.library import Library, Loaded, load_file
-from riglint.model.sources import Source
+from riglint.model.values.sources import Source
 from riglint.model.what_if import WhatIf
 from riglint.policy import DEFAULT, InForce
 from riglint.read.library import Found, find_documents, is_folder, library_root, real

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections import Counter
 
 from riglint.findings.finding import Finding, Where
-from riglint.model.sources import OWN
+from riglint.model.values.sources import OWN
 from riglint.rulekit import Signal
 
 MOST_FINDINGS = 1000  # of one rig; nobody reads more, and a rule may have no end

@@ -10,12 +10,12 @@ from riglint.findings.finding import Finding, Where
 from riglint.findings.judging import judge
 from riglint.loadpath import build
 from riglint.loads import Loads
-from riglint.model.gear import Shelf
+from riglint.model.documents.gear import Shelf
+from riglint.model.documents.parts import Leg, Part
+from riglint.model.documents.rig import Rig
+from riglint.model.documents.spot import Spot
 from riglint.model.library import Item, Loaded, RigFile
-from riglint.model.parts import Leg, Part
-from riglint.model.rig import Rig
-from riglint.model.sources import OWN
-from riglint.model.spot import Spot
+from riglint.model.values.sources import OWN
 from riglint.policy import InForce
 from riglint.read.yaml_text import Document, read_yaml
 from riglint.rulebook import Rulebook

@@ -14,9 +14,9 @@ from typing import NoReturn, get_args
 
 from riglint.findings.finding import Finding, Where
 from riglint.loads.inputs import At
-from riglint.model.sources import OWN, Source
+from riglint.model.values.sources import OWN, Source
 from riglint.rulekit import Fault, Input, Signal
-from riglint.rulekit.saying import Kind
+from riglint.rulekit.verdicts import Kind
 
 WHY_CRASHED = "A check that did not run must not look like a check that passed."
 WHY_STUMBLED = "A rig that was not computed must not look like a rig that passed."

@@ -7,12 +7,12 @@ from datetime import date
 from pathlib import Path
 
 from riglint.loads import Loads
-from riglint.model.rig import Accepted
-from riglint.model.sources import Source
+from riglint.model.documents.rig import Accepted
+from riglint.model.values.sources import Source
 from riglint.policy import DEFAULT, InForce
 from riglint.read.problems import one_line
 from riglint.rulekit import Input, Remedy, Signal
-from riglint.rulekit.saying import Kind
+from riglint.rulekit.verdicts import Kind
 
 
 @dataclass(frozen=True, slots=True)

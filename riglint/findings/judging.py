@@ -12,22 +12,22 @@ from datetime import date
 
 from riglint.findings.accepting import accept
 from riglint.findings.bounding import bounded
-from riglint.findings.class_up import say_class_up
 from riglint.findings.crashing import RubbishError, caught, crashed, faults_of, not_loaded
-from riglint.findings.doubt import Told, weigh
 from riglint.findings.finding import Finding, NotJudged, RuleCount, Where
-from riglint.findings.no_worse import NoWorse
+from riglint.findings.raised_class import say_class_up
 from riglint.findings.telling import finding_of, where
+from riglint.findings.variation.not_worse import NoWorse
+from riglint.findings.variation.uncertainty import Told, weigh
 from riglint.findings.waiting import Waiting
 from riglint.loadpath import build
 from riglint.loads import Loads
 from riglint.loads.inputs import MissingInput, NotComputable, known, outside
-from riglint.loads.rig_states import NO_LEASH
-from riglint.loads.turned_round import Search
-from riglint.loads.uncertain import UncertainInput, nudged_loads
+from riglint.loads.states.rig_states import NO_LEASH
+from riglint.loads.what_if.solved_for import Search
+from riglint.loads.what_if.uncertain_inputs import UncertainInput, nudged_loads
 from riglint.mechanics.valid_range import OutOfRange
 from riglint.model.library import RigFile
-from riglint.model.sources import OWN
+from riglint.model.values.sources import OWN
 from riglint.policy import DEFAULT, InForce
 from riglint.rulebook import Rulebook
 from riglint.rulekit import Case, Fault, Input, Rule, Signal

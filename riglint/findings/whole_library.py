@@ -9,7 +9,7 @@ from riglint.findings.finding import Finding
 from riglint.findings.telling import finding_of, where
 from riglint.findings.waiting import Waiting
 from riglint.loads.inputs import MissingInput
-from riglint.model.words import Consequence
+from riglint.model.vocabulary.words import Consequence
 from riglint.policy import InForce
 from riglint.rulebook import Rulebook
 from riglint.rulekit import LibraryCase, Rule

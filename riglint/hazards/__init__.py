@@ -1,7 +1,7 @@
 """What can go wrong with a line, in the order of the work.
 
 Each hazard ends in at least one of: a rule that names it in `prevents`, a key whose absence leaves a rule open, or a
-line for the eyes on site. Which of them stands in `README.md` beside them, written by `reports/hazard_table.py`.
+line for the eyes on site. Which of them stands in `README.md` beside them, written by `reports/rules/hazard_table.py`.
 """
 
 from riglint.hazards.afterwards import AFTER

@@ -1,7 +1,7 @@
 """What goes wrong while people watch, let the line down and pack."""
 
 from riglint.hazards.hazard import Hazard
-from riglint.model.sources import Source
+from riglint.model.values.sources import Source
 
 AFTER = (
     Hazard(

@@ -1,8 +1,8 @@
 """Which lines for the eyes concern one rig: nobody looks for rock edges in a park."""
 
 from riglint.hazards.hazard import Where
+from riglint.model.documents.parts import Part
 from riglint.model.library import RigFile
-from riglint.model.parts import Part
 
 OVER_ROCK = {"bolts", "boulder"}
 LONG_M = 50.0  # from there on wind is asked for too, see the rule site/wind

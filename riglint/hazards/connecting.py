@@ -1,7 +1,7 @@
 """What goes wrong between anchor and webbing."""
 
 from riglint.hazards.hazard import Hazard
-from riglint.model.sources import Source
+from riglint.model.values.sources import Source
 
 MODES = Source("EN 1492 mode factors, from a sling user manual", "standard", ("en_1492",))
 RINGS = Source("US handbook: the forgotten ring is a common error; check it while building", "unnamed")

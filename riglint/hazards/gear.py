@@ -1,7 +1,7 @@
 """What goes wrong when gear is picked from the shelf."""
 
 from riglint.hazards.hazard import Hazard
-from riglint.model.sources import Source
+from riglint.model.values.sources import Source
 
 CYCLES = Source(
     "Schambron & Uggowitzer 2009: closed aluminium connectors broke at down to half in dynamic tests",

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
-from riglint.model.sources import PRACTICE, Source
+from riglint.model.values.sources import PRACTICE, Source
 
 Phase = Literal["plan", "gear", "spot", "connect", "pulley", "tension", "walk", "after"]
 PHASES: dict[Phase, str] = {

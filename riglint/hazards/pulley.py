@@ -1,7 +1,7 @@
 """What goes wrong while the pulley is built."""
 
 from riglint.hazards.hazard import Hazard
-from riglint.model.sources import Source
+from riglint.model.values.sources import Source
 
 PULLEY = (
     Hazard(

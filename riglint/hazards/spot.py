@@ -1,7 +1,7 @@
 """What goes wrong at the spot and its anchors."""
 
 from riglint.hazards.hazard import Hazard
-from riglint.model.sources import Source
+from riglint.model.values.sources import Source
 
 BOLT = Source("EN 959:2018: 25 kN across, 15 kN along the bolt", "standard", ("en_959",))
 TREES = Source(

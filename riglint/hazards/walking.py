@@ -1,7 +1,7 @@
 """What goes wrong with people on the line."""
 
 from riglint.hazards.hazard import Hazard
-from riglint.model.sources import Source
+from riglint.model.values.sources import Source
 
 LEASH = Source("US handbook and German alpine club: dynamic, doubled, about 2 m of hang", "unnamed")
 THIRD = Source(

@@ -12,9 +12,9 @@ from itertools import takewhile
 from typing import Literal
 
 from riglint.loadpath.path import LoadPath, Placed
+from riglint.model.documents.parts import Leg
+from riglint.model.documents.spot import Anchor
 from riglint.model.library import Item
-from riglint.model.parts import Leg
-from riglint.model.spot import Anchor
 
 Touched = Literal["tree", "boulder", "bolts", "ground", "structure", "textile", "metal", "unknown"]
 

@@ -1,8 +1,8 @@
 """Which pieces of gear a chain names, and with which keys."""
 
 from riglint.loadpath.path import Placed
+from riglint.model.documents.parts import Part
 from riglint.model.load import Key
-from riglint.model.parts import Part
 
 
 def gear_named(parts: tuple[Placed, ...]) -> list[tuple[Key, str]]:

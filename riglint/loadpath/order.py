@@ -5,9 +5,9 @@ from dataclasses import replace
 from riglint.loadpath.gear import gear_named
 from riglint.loadpath.joints import inside_legs, unjoined
 from riglint.loadpath.path import AGAINST, ENDS, IDLE, SPANNING, Break, LoadPath, Placed, first_up, place
+from riglint.model.documents.parts import Part
 from riglint.model.library import RigFile
 from riglint.model.load import Key
-from riglint.model.parts import Part
 from riglint.read.problems import key_text
 
 

@@ -4,11 +4,11 @@ from dataclasses import dataclass, replace
 from functools import cached_property
 from typing import NamedTuple
 
+from riglint.model.documents.parts import Leg, Part
+from riglint.model.documents.spot import Anchor
 from riglint.model.library import Item, RigFile
 from riglint.model.load import Key
-from riglint.model.parts import Leg, Part
-from riglint.model.spot import Anchor
-from riglint.model.words import SignalWord
+from riglint.model.vocabulary.words import SignalWord
 from riglint.read.problems import key_text
 
 # What may hold an end of webbing.

@@ -8,22 +8,22 @@ from datetime import date
 from functools import cached_property
 
 from riglint.loadpath import BROKEN, LoadPath, Placed
-from riglint.loads.backup import BackupLine
-from riglint.loads.catch import Catch, Catching
-from riglint.loads.consequence import ConsequenceClass, classify
-from riglint.loads.ends import End, ends_of
-from riglint.loads.haul_sheet import HaulSheet, haul_sheet
+from riglint.loads.haul.working import HaulSheet, haul_sheet
 from riglint.loads.inputs import MissingInput, NotComputable, known
-from riglint.loads.part_list import PartList
-from riglint.loads.parts import PartLoad
-from riglint.loads.points import AnchorLoads
-from riglint.loads.rig_states import RigStates
-from riglint.loads.runs import Run, runs_of
-from riglint.loads.state_kinds import STATES, ClearanceKind, RatioKind, StateKind
-from riglint.loads.states import State
-from riglint.loads.strength import Strengths
-from riglint.loads.trees import Pull, TreeStem, governing_pull, tree_stem
-from riglint.model.policy import Values
+from riglint.loads.path.ends import End, ends_of
+from riglint.loads.path.part_list import PartList
+from riglint.loads.path.parts import PartLoad
+from riglint.loads.path.runs import Run, runs_of
+from riglint.loads.states.backup import BackupLine
+from riglint.loads.states.catch import Catch, Catching
+from riglint.loads.states.consequence import ConsequenceClass, classify
+from riglint.loads.states.line import State
+from riglint.loads.states.rig_states import RigStates
+from riglint.loads.states.state_kinds import STATES, ClearanceKind, RatioKind, StateKind
+from riglint.loads.strength.points import AnchorLoads
+from riglint.loads.strength.strengths import Strengths
+from riglint.loads.strength.trees import Pull, TreeStem, governing_pull, tree_stem
+from riglint.model.values.policy import Values
 
 
 class Loads(RigStates):
@@ -154,7 +154,7 @@ class Loads(RigStates):
         return AnchorLoads(self.geometry)
 
     def ends(self) -> Iterator[End]:
-        """Yield both ends of the main line, then of its backups; see `riglint.loads.ends.ends_of`."""
+        """Yield both ends of the main line, then of its backups; see `riglint.loads.path.ends.ends_of`."""
         return ends_of(self.path, self.anchors, self.peaks, self.backups, self.caught)
 
     @cached_property

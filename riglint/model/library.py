@@ -4,17 +4,17 @@ from collections.abc import Iterable
 from dataclasses import dataclass, field
 from pathlib import Path, PurePosixPath
 
-from riglint.model import kinds
-from riglint.model.gear import Gear, Shelf
-from riglint.model.kind_check import a_kind
-from riglint.model.leg_names import legs_to_no_bolt
+from riglint.model.documents.gear import Gear, Shelf
+from riglint.model.documents.kind_check import a_kind
+from riglint.model.documents.leg_names import legs_to_no_bolt
+from riglint.model.documents.parts import Part
+from riglint.model.documents.ranges import with_ranges
+from riglint.model.documents.rig import Rig
+from riglint.model.documents.spot import Spot
 from riglint.model.load import kind_of, load, what_is_left
-from riglint.model.parts import Part
-from riglint.model.ranges import with_ranges
 from riglint.model.reference_path import wrong_path
-from riglint.model.rig import Rig
 from riglint.model.sentences import Key
-from riglint.model.spot import Spot
+from riglint.model.vocabulary import kinds
 from riglint.model.what_if import WhatIf, with_values
 from riglint.read.library import read_bytes, real
 from riglint.read.problems import MOST_SUGGESTIONS, Problem, key_text, odd_letters, shown

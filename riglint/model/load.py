@@ -5,12 +5,12 @@ from typing import Any, TypeVar
 
 from pydantic import BaseModel, ValidationError
 
-from riglint.model.gear import Shelf
-from riglint.model.kind_check import kind_problems
-from riglint.model.own_names import own_name_problems
-from riglint.model.rig import Rig
+from riglint.model.documents.gear import Shelf
+from riglint.model.documents.kind_check import kind_problems
+from riglint.model.documents.own_names import own_name_problems
+from riglint.model.documents.rig import Rig
+from riglint.model.documents.spot import Spot
 from riglint.model.sentences import Key, Words, plain_key
-from riglint.model.spot import Spot
 from riglint.read.problems import Problem, shown
 from riglint.read.spelling import nearest
 from riglint.read.yaml_text import MAX_PROBLEMS, Document

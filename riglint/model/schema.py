@@ -13,10 +13,10 @@ from typing import NamedTuple
 
 from pydantic import BaseModel
 
-from riglint.model import kinds
-from riglint.model.gear import Shelf
-from riglint.model.policy_file import Policy
-from riglint.model.rig import Rig
+from riglint.model.documents.gear import Shelf
+from riglint.model.documents.policy_file import Policy
+from riglint.model.documents.rig import Rig
+from riglint.model.documents.spot import Spot
 from riglint.model.schema_values import (
     Schema,
     day_schema,
@@ -31,7 +31,7 @@ from riglint.model.schema_values import (
     words_schema,
     written_schema,
 )
-from riglint.model.spot import Spot
+from riglint.model.vocabulary import kinds
 from riglint.read.quantity import units_of
 
 MODELS: dict[str, type[BaseModel]] = {"rig": Rig, "spot": Spot, "shelf": Shelf, "policy": Policy}

@@ -8,8 +8,8 @@ from typing import Any, get_args
 from pydantic import BaseModel, ValidationError, WithJsonSchema
 from pydantic_core import ErrorDetails
 
-from riglint.model.fields import told
-from riglint.model.parts import TAGS
+from riglint.model.documents.parts import TAGS
+from riglint.model.vocabulary.fields import told
 from riglint.read.problems import MOST_SUGGESTIONS, Problem, key_text, shown
 from riglint.read.quantity import units_of
 from riglint.read.spelling import nearest

@@ -9,21 +9,20 @@ from __future__ import annotations
 from riglint.loadpath import Placed, gear_named
 from riglint.loadpath.path import first_up
 from riglint.loads import PartLoad, State
-from riglint.loads.backup import BackupLine
-from riglint.loads.edges import Drop, drops_at
-from riglint.loads.ends import End
-from riglint.loads.geometry import G
-from riglint.loads.hanging import hanging
 from riglint.loads.inputs import At, MissingInput, NotComputable, known, need, need_all, unanswered
-from riglint.loads.label_bands import Plausible, beyond_label, plausible, stretch_points
-from riglint.loads.measured import Reading
-from riglint.loads.parts import Worst
-from riglint.loads.person import Arrest, Arrests
-from riglint.loads.points import PointLoad
-from riglint.loads.slings import Laid
-from riglint.loads.strength import Strength, is_slick
-from riglint.loads.turned_round import Edit, Remedy, Way
-from riglint.loads.turns import (
+from riglint.loads.measure.measured import Reading
+from riglint.loads.path.edges import Drop, drops_at
+from riglint.loads.path.ends import End
+from riglint.loads.path.geometry import G
+from riglint.loads.path.hanging import hanging
+from riglint.loads.path.parts import Worst
+from riglint.loads.states.backup import BackupLine
+from riglint.loads.states.person import Arrest, Arrests
+from riglint.loads.strength.label_bands import Plausible, beyond_label, plausible, stretch_points
+from riglint.loads.strength.points import PointLoad
+from riglint.loads.strength.slings import Laid
+from riglint.loads.strength.strengths import Strength, is_slick
+from riglint.loads.what_if.adjustable import (
     anchor_height,
     backup_length,
     fewer_at_once,
@@ -41,21 +40,22 @@ from riglint.loads.turns import (
     open_blocks,
     set_to,
 )
-from riglint.mechanics.connector_class import connector_class
-from riglint.model.knots import HOLDING, KNOTS, UNKNOTTED
+from riglint.loads.what_if.solved_for import Edit, Remedy, Way
+from riglint.mechanics.anchors.connector_class import connector_class
+from riglint.model.documents.parts import Part
+from riglint.model.documents.rig import Check, Leash
 from riglint.model.library import Item
-from riglint.model.parts import Part
-from riglint.model.rig import Check, Leash
-from riglint.model.sources import OWN, PRACTICE, Source
-from riglint.model.words import FIBRES
+from riglint.model.values.knots import HOLDING, KNOTS, UNKNOTTED
+from riglint.model.values.sources import OWN, PRACTICE, Source
+from riglint.model.vocabulary.words import FIBRES
 from riglint.read.quantity import Quantity
 from riglint.rulekit.case import Case
 from riglint.rulekit.examples import REMOVE, Example, faulty, insert_before, open_, review, sound
 from riglint.rulekit.gear_book import asks_for_release, cleared, is_textile, last_check
 from riglint.rulekit.library import LibraryCase, Shared, Sharing
+from riglint.rulekit.remedies import Ways
 from riglint.rulekit.rope_ends import RopeEnd, each_rope_end
 from riglint.rulekit.rules import Each, Rule, rule
-from riglint.rulekit.saying import LOWER_OR_LEASH, Fault, Input, Limit, Signal, either, in_kn, rounded
 from riglint.rulekit.subjects import (
     anchors,
     each_backup,
@@ -84,7 +84,7 @@ from riglint.rulekit.ticks import (
     tick,
 )
 from riglint.rulekit.tie_backs import loose_or_askew, on_webbing_side, own_sling
-from riglint.rulekit.ways import Ways
+from riglint.rulekit.verdicts import LOWER_OR_LEASH, Fault, Input, Limit, Signal, either, in_kn, rounded
 
 __all__ = [
     "FIBRES",

@@ -9,17 +9,17 @@ from itertools import islice
 
 from riglint.loadpath import Placed
 from riglint.loads import Loads
-from riglint.loads.haul import Haul
+from riglint.loads.haul.pulleys import Haul
 from riglint.loads.inputs import At, MissingInput, NotComputable, known, need
-from riglint.loads.slings import slings_of
-from riglint.loads.turned_round import Found, Search, Turning
-from riglint.loads.used import fingerprint
+from riglint.loads.path.used import fingerprint
+from riglint.loads.strength.slings import slings_of
+from riglint.loads.what_if.solved_for import Found, Search, Turning
 from riglint.model.library import Item
-from riglint.model.words import Consequence
+from riglint.model.vocabulary.words import Consequence
 from riglint.read.quantity import Quantity
+from riglint.rulekit.remedies import Ways, objected
 from riglint.rulekit.rules import Rule
-from riglint.rulekit.saying import Input, Limit, Signal, place_of
-from riglint.rulekit.ways import Ways, objected
+from riglint.rulekit.verdicts import Input, Limit, Signal, place_of
 
 
 @dataclass(frozen=True, slots=True)

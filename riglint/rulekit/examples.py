@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import Any, Literal, NamedTuple
 
 from riglint.hazards import known
-from riglint.rulekit.saying import Signal
+from riglint.rulekit.verdicts import Signal
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from datetime import date
 
-from riglint.model.kinds import TEXTILE_FORMS, TEXTILE_KINDS
 from riglint.model.library import Item
-from riglint.model.words import FIBRES
+from riglint.model.vocabulary.kinds import TEXTILE_FORMS, TEXTILE_KINDS
+from riglint.model.vocabulary.words import FIBRES
 
 CLEARS = frozenset({"inspected", "repaired"})
 # What a routine look does not find in fibres: whoever clears it must name it.

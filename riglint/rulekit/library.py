@@ -8,11 +8,11 @@ from datetime import date
 from itertools import combinations
 
 from riglint.loads.inputs import At
-from riglint.loads.used import used_items
-from riglint.model.gear import Shelf
+from riglint.loads.path.used import used_items
+from riglint.model.documents.gear import Shelf
 from riglint.model.library import Item, Loaded
 from riglint.rulekit.case import Case
-from riglint.rulekit.saying import Limit
+from riglint.rulekit.verdicts import Limit
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from riglint.loadpath import Placed
 from riglint.loads.inputs import At
-from riglint.loads.strength import is_slick
+from riglint.loads.strength.strengths import is_slick
 from riglint.model.library import Item
 from riglint.rulekit.case import Case
 from riglint.rulekit.rules import Each

@@ -7,10 +7,10 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any, Generic, TypeVar
 
 from riglint.hazards import known
-from riglint.model.sources import OWN, Source
-from riglint.model.words import Consequence
+from riglint.model.values.sources import OWN, Source
+from riglint.model.vocabulary.words import Consequence
 from riglint.rulekit.examples import Example
-from riglint.rulekit.saying import Fault, Limit, Signal
+from riglint.rulekit.verdicts import Fault, Limit, Signal
 
 if TYPE_CHECKING:
     from riglint.rulekit.case import Case

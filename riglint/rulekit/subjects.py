@@ -8,12 +8,12 @@ from datetime import date
 
 from riglint.loadpath import Placed
 from riglint.loads import PartLoad
-from riglint.loads.backup import BackupLine
-from riglint.loads.ends import End
-from riglint.loads.slings import Laid, slings_of
-from riglint.loads.used import used_items
+from riglint.loads.path.ends import End
+from riglint.loads.path.used import used_items
+from riglint.loads.states.backup import BackupLine
+from riglint.loads.strength.slings import Laid, slings_of
+from riglint.model.documents.rig import Leash
 from riglint.model.library import Item
-from riglint.model.rig import Leash
 from riglint.rulekit.case import Case
 from riglint.rulekit.library import Shared, Sharing
 from riglint.rulekit.rules import Each

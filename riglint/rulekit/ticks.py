@@ -8,10 +8,10 @@ from datetime import date, timedelta
 
 from riglint.loads import PartLoad
 from riglint.loads.inputs import At, MissingInput, unanswered
-from riglint.model import kinds
+from riglint.model.vocabulary import kinds
 from riglint.read.spelling import nearest
 from riglint.rulekit.case import Case
-from riglint.rulekit.saying import Fault, Input, Signal
+from riglint.rulekit.verdicts import Fault, Input, Signal
 
 HAUL_TICKS = (
     "brake.locked",

@@ -6,9 +6,9 @@ from collections.abc import Iterable, Iterator
 
 from riglint.loadpath import Placed
 from riglint.loads.inputs import need, need_all
-from riglint.loads.turns import one_value
+from riglint.loads.what_if.adjustable import one_value
 from riglint.rulekit.case import Case
-from riglint.rulekit.saying import Fault, Limit, Signal
+from riglint.rulekit.verdicts import Fault, Limit, Signal
 
 
 def on_webbing_side(case: Case, placed: Placed) -> str:

@@ -16,13 +16,13 @@ from unittest.mock import patch
 
 from riglint.loadpath import LoadPath, build
 from riglint.loads import Loads
-from riglint.loads.states import State
-from riglint.mechanics import chain
-from riglint.mechanics import line as line_module
-from riglint.mechanics.line import Equilibrium, Line, Reach, Webbing, hang
-from riglint.mechanics.peak import drop
-from riglint.mechanics.standing import length_for_tension
-from riglint.mechanics.stretch import StretchLaw
+from riglint.loads.states.line import State
+from riglint.mechanics.span import chain
+from riglint.mechanics.span import line as line_module
+from riglint.mechanics.span.line import Equilibrium, Line, Reach, Webbing, hang
+from riglint.mechanics.span.peak import drop
+from riglint.mechanics.span.standing import length_for_tension
+from riglint.mechanics.span.stretch import StretchLaw
 from riglint.model.library import Library, RigFile
 from riglint.policy import DEFAULT
 from riglint.testing import BASELINES

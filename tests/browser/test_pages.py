@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from riglint.reports.haul_drawing import haul_drawing
+from riglint.reports.drawing.haul import haul_drawing
 from tests.browser.conftest import NAMES, OPEN_CARD
 from tests.browser.devtools import Browser, Page, opened
 from tests.rigs import loads_of, rig_data

@@ -13,7 +13,7 @@ from typing import NamedTuple
 import pytest
 
 from riglint.asking import QUESTIONS, rig_text
-from riglint.cli.calls import SIGNALS
+from riglint.cli.call.options import SIGNALS
 from riglint.read.yaml_text import read_yaml
 from tests.cli.calling import CHECKOUT, DAY, command, environment, run
 

@@ -15,7 +15,7 @@ from pathlib import Path
 
 import pytest
 
-from riglint.reports.layout import WIDEST
+from riglint.reports.layout.spans import WIDEST
 from tests.cli.calling import (
     BROKEN,
     DAY,

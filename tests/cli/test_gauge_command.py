@@ -6,7 +6,7 @@ from typing import Any
 import pytest
 
 from riglint.cli import main
-from riglint.loads.expected import expected_pulse, expected_sags, lead_strand_n
+from riglint.loads.measure.expected import expected_pulse, expected_sags, lead_strand_n
 from riglint.testing import BASELINES
 from tests.cli.calling import DAY
 from tests.published.sources import Case, read_source

@@ -12,7 +12,7 @@ from pathlib import Path
 
 import pytest
 
-from riglint.cli.progress import progress_on
+from riglint.cli.call.progress import progress_on
 from tests.cli.calling import DAY, SOUND, command, environment, run, write
 from tests.cli.test_audit_command import read_all
 

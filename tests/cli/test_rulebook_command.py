@@ -7,12 +7,12 @@ from typing import Any
 import pytest
 
 from riglint.cli import main
-from riglint.model.ratios import PEAK
-from riglint.reports.layout import WIDEST
-from riglint.reports.rule_words import PART_CLASSES, checks
-from riglint.reports.rulebook_page import rulebook_page
+from riglint.model.values.ratios import PEAK
+from riglint.reports.layout.spans import WIDEST
+from riglint.reports.rules.pages import rulebook_page
+from riglint.reports.rules.rule_words import PART_CLASSES, checks
 from riglint.rulebook import Rulebook, load_rulebook
-from riglint.rulekit.saying import MEANINGS
+from riglint.rulekit.verdicts import MEANINGS
 
 LARGEST = ("ratio/peak", "tail/webbing", "site/fall_zone")
 

@@ -14,8 +14,8 @@ from pathlib import Path
 import pytest
 
 from riglint.findings import Audit, Finding, audit
-from riglint.reports.layout import characters
-from riglint.reports.text import audit_text
+from riglint.reports.audit.text import audit_text
+from riglint.reports.layout.spans import characters
 from riglint.rulebook import load_rulebook
 from riglint.rulekit import Signal
 

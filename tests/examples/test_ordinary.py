@@ -14,7 +14,7 @@ import pytest
 from riglint.findings import Audit, FileResult, audit
 from riglint.loads import Loads
 from riglint.model.library import RigFile
-from riglint.model.words import AnchorKind, Move, PullerForm, Stage, Use
+from riglint.model.vocabulary.words import AnchorKind, Move, PullerForm, Stage, Use
 from riglint.rulebook import load_rulebook
 from riglint.rulekit import Signal
 

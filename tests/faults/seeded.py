@@ -12,7 +12,7 @@ from typing import Any
 
 from riglint.findings import Finding, judge
 from riglint.findings.whole_library import judge_library
-from riglint.model.words import Consequence
+from riglint.model.vocabulary.words import Consequence
 from riglint.policy import InForce
 from riglint.read.yaml_text import read_yaml, resolved
 from riglint.rulebook import load_rulebook

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from functools import cache
 from typing import Any
 
-from riglint.model.words import Consequence
+from riglint.model.vocabulary.words import Consequence
 from riglint.policy import InForce
 from riglint.rulekit import Signal
 from riglint.testing import findings_of

@@ -14,7 +14,7 @@ from typing import Any
 
 from riglint import rulebook
 from riglint.cli import main
-from riglint.cli.arguments import LeavingCall
+from riglint.cli.call.arguments import LeavingCall
 from tests.editor.client import Editor
 from tests.fuzz.making import Input
 

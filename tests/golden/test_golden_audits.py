@@ -7,9 +7,9 @@ from pathlib import Path
 import pytest
 
 from riglint.findings import Audit, audit
-from riglint.reports.audit_markdown import audit_markdown
-from riglint.reports.junit import audit_junit
-from riglint.reports.sarif import audit_sarif
+from riglint.reports.audit.junit import audit_junit
+from riglint.reports.audit.markdown import audit_markdown
+from riglint.reports.audit.sarif import audit_sarif
 from riglint.rulebook import Rulebook, load_rulebook
 from riglint.rulekit import Signal
 

@@ -14,11 +14,11 @@ from itertools import product
 from pathlib import Path
 from unittest.mock import patch
 
-from riglint.mechanics import chain, line, peak, shape, standing
-from riglint.mechanics.line import Equilibrium, Line, Reach, Webbing, hang, hang_along
-from riglint.mechanics.peak import drop
-from riglint.mechanics.standing import End, length_for_sag, length_for_tension, reach_for_tension
-from riglint.mechanics.stretch import StretchLaw
+from riglint.mechanics.span import chain, line, peak, shape, standing
+from riglint.mechanics.span.line import Equilibrium, Line, Reach, Webbing, hang, hang_along
+from riglint.mechanics.span.peak import drop
+from riglint.mechanics.span.standing import End, length_for_sag, length_for_tension, reach_for_tension
+from riglint.mechanics.span.stretch import StretchLaw
 
 KEPT = Path(__file__).parent / "effort.txt"
 SIDES: tuple[End, End] = ("a", "b")

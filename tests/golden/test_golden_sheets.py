@@ -7,11 +7,11 @@ from pathlib import Path
 import pytest
 
 from riglint.findings import load_rig
-from riglint.reports.layout import characters
-from riglint.reports.sheet import sheet_text
-from riglint.reports.sheet_build import build_sheet
-from riglint.reports.sheet_json import sheet_json
-from riglint.reports.sheet_markdown import sheet_markdown
+from riglint.reports.layout.spans import characters
+from riglint.reports.sheet.build import build_sheet
+from riglint.reports.sheet.json_report import sheet_json
+from riglint.reports.sheet.markdown import sheet_markdown
+from riglint.reports.sheet.text import sheet_text
 from riglint.testing import BASELINES
 
 CHECKOUT = Path(__file__).parents[2]

@@ -159,10 +159,10 @@ def test_a_library_that_cannot_be_looked_at_whole_hides_no_rig(monkeypatch: pyte
 # Numbers gone mad
 
 NUMBERS = (
-    "riglint.loads.trees.trunk.bending_stress_pa",
-    "riglint.loads.trees.trunk.allowable_stress_pa",
-    "riglint.loads.tie_back.catch_bound_n",
-    "riglint.mechanics.tackle.strand_sum",
+    "riglint.loads.strength.trees.trunk.bending_stress_pa",
+    "riglint.loads.strength.trees.trunk.allowable_stress_pa",
+    "riglint.loads.states.tie_back.catch_bound_n",
+    "riglint.mechanics.rope.tackle.strand_sum",
 )
 
 

@@ -165,7 +165,8 @@ def reaching_tests(module: str) -> tuple[str, ...]:
 
     A file reaches what it imports, and what that imports in turn.
     """
-    reaches = {path.stem: _imports(path) for path in (CHECKOUT / "riglint/mechanics").glob("*.py")}
+    modules = {path.stem: path for path in (CHECKOUT / "riglint/mechanics").rglob("*.py")}
+    reaches = {name: _imports(path) for name, path in modules.items()}
     above = {module}
     while more := {name for name, used in reaches.items() if used & above} - above:
         above |= more
@@ -175,15 +176,13 @@ def reaching_tests(module: str) -> tuple[str, ...]:
             used = _imports(file)
             if used & above and file.stem != "test_whole_range":  # minutes long, and run apart
                 found.append((module not in used, file.relative_to(CHECKOUT).as_posix()))
-    return (f"riglint/mechanics/{module}.py", *(file for _, file in sorted(found)))
+    return (modules[module].relative_to(CHECKOUT).as_posix(), *(file for _, file in sorted(found)))
 
 
 def _imports(file: Path) -> set[str]:
     """Return the modules of the mechanics that a file imports."""
     found: set[str] = set()
     for node in ast.walk(ast.parse(file.read_text(encoding="utf-8"))):
-        if isinstance(node, ast.ImportFrom) and node.module == "riglint.mechanics":
-            found |= {alias.name for alias in node.names}
-        elif isinstance(node, ast.ImportFrom) and (node.module or "").startswith("riglint.mechanics."):
-            found.add(str(node.module).rpartition(".")[2])
+        if isinstance(node, ast.ImportFrom) and (node.module or "").startswith("riglint.mechanics"):
+            found |= {str(node.module).rpartition(".")[2], *(alias.name for alias in node.names)}
     return found

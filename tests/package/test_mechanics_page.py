@@ -6,22 +6,27 @@ from inspect import getdoc
 from pathlib import Path
 
 import riglint.mechanics
-from riglint.mechanics.line import hang
+from riglint.mechanics.span.line import hang
 
 FOLDER = Path(riglint.mechanics.__file__).parent
+FILES = [path for path in FOLDER.rglob("*.py") if path.stem != "__init__"]
+MODULES = {
+    path.stem: ".".join(("riglint.mechanics", *path.relative_to(FOLDER).with_suffix("").parts))
+    for path in FILES
+}
 PAGE = (FOLDER / "README.md").read_text(encoding="utf-8").partition("## Nomenclature")[0]
 
 
 def test_every_module_has_its_line_and_no_other() -> None:
-    modules = {path.stem for path in FOLDER.glob("*.py")} - {"__init__"}
-    assert set(re.findall(r"^\| `(\w+)` \|", PAGE, re.MULTILINE)) == modules
+    modules = {path.relative_to(FOLDER).with_suffix("").as_posix() for path in FILES}
+    assert set(re.findall(r"^\| `([\w/]+)` \|", PAGE, re.MULTILINE)) == modules
 
 
 def test_every_function_that_it_names_is_there() -> None:
     named = re.findall(r"`(\w+)\.(\w+)`", PAGE)
     assert len(named) >= 2
     for module, name in named:
-        assert hasattr(import_module(f"riglint.mechanics.{module}"), name)
+        assert hasattr(import_module(MODULES[module]), name)
 
 
 def test_the_range_of_the_line_is_that_of_the_solver() -> None:

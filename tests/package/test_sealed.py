@@ -34,7 +34,7 @@ def called(site: Path, *arguments: str) -> tuple[int, str]:
 def test_the_manifest_is_that_of_the_rules() -> None:
     folder = shipped("rules")
     found = (folder / MANIFEST).read_text("utf-8")
-    assert found == manifest(hashes(rule_files(folder))), "run: python -m riglint.reports.rulebook_page"
+    assert found == manifest(hashes(rule_files(folder))), "run: python -m riglint.reports.rules.pages"
     assert len(found.splitlines()) == len(load_rulebook().rules)
     assert load_rulebook().differs == ""
 

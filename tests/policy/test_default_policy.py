@@ -5,11 +5,11 @@ from typing import Any
 
 import pytest
 
-from riglint.model.defaults import DEFAULTS
-from riglint.model.ratios import PEAK
+from riglint.model.values.defaults import DEFAULTS
+from riglint.model.values.ratios import PEAK
 from riglint.policy import load_policy
 from riglint.read.yaml_text import read_yaml, resolved
-from riglint.reports.default_policy import WIDTH, default_policy
+from riglint.reports.rules.default_policy import WIDTH, default_policy
 from riglint.rulebook import Rulebook
 from tests.policy.policies import audited, rig_text
 
@@ -18,7 +18,7 @@ TEXT = FILE.read_text(encoding="utf-8")
 
 
 def test_the_file_is_not_stale(book: Rulebook) -> None:
-    assert default_policy(book) == TEXT, "run python -m riglint.reports.default_policy"
+    assert default_policy(book) == TEXT, "run python -m riglint.reports.rules.default_policy"
 
 
 def test_it_holds_every_value_once(book: Rulebook) -> None:

@@ -7,7 +7,7 @@ from typing import Any
 import pytest
 
 from riglint.cli import main
-from riglint.model.policy import Values
+from riglint.model.values.policy import Values
 from riglint.rulebook import Rulebook
 from tests.policy.conftest import FEW
 from tests.policy.policies import DAY, audited, findings, loaded, rig_text, written

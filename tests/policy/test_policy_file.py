@@ -4,7 +4,7 @@ from pathlib import Path
 
 import pytest
 
-from riglint.model.ratios import PEAK
+from riglint.model.values.ratios import PEAK
 from riglint.policy import load_policy
 from riglint.rulebook import Rulebook
 from riglint.rulekit import Signal

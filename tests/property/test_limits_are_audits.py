@@ -10,7 +10,7 @@ import pytest
 
 from riglint.findings import Finding
 from riglint.findings.auditing import audit, load_rig
-from riglint.findings.limits import Edge, Limits, Range, limits_of
+from riglint.findings.variation.ranges import Edge, Limits, Range, limits_of
 from riglint.read.yaml_text import Document, read_yaml
 from riglint.rulebook import Rulebook, load_rulebook
 from riglint.rulekit import Signal

@@ -6,10 +6,10 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from riglint.mechanics.line import Equilibrium, Line, NoResult, Reach, Webbing, hang
-from riglint.mechanics.peak import drop
-from riglint.mechanics.standing import length_for_tension
-from riglint.mechanics.stretch import StretchLaw
+from riglint.mechanics.span.line import Equilibrium, Line, NoResult, Reach, Webbing, hang
+from riglint.mechanics.span.peak import drop
+from riglint.mechanics.span.standing import length_for_tension
+from riglint.mechanics.span.stretch import StretchLaw
 
 FEW = settings(max_examples=40, deadline=None)
 

@@ -17,7 +17,7 @@ from riglint.loads import Loads
 from riglint.loads.inputs import MissingInput, NotComputable
 from riglint.model.changed import value_at, with_value
 from riglint.model.library import Library, RigFile
-from riglint.model.policy import Values
+from riglint.model.values.policy import Values
 from riglint.read.library import library_root
 from riglint.read.quantity import Quantity
 from tests.rigs import ON, loads_of, rig_data

@@ -19,7 +19,7 @@ from hypothesis import HealthCheck, Phase, given, settings
 from hypothesis import strategies as st
 
 from riglint.findings import Finding, audit, judge
-from riglint.loads.uncertain import leaves
+from riglint.loads.what_if.uncertain_inputs import leaves
 from riglint.model.changed import with_value
 from riglint.model.library import Library, RigFile
 from riglint.read.library import library_root

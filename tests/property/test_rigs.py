@@ -7,7 +7,7 @@ from hypothesis import Phase, given, settings
 from hypothesis import strategies as st
 
 from riglint.loads import Loads
-from riglint.loads.states import State
+from riglint.loads.states.line import State
 from riglint.rulekit import REMOVE
 from tests.rigs import loads_of, rig_data
 

@@ -11,9 +11,9 @@ from random import Random
 import pytest
 
 from riglint.findings.judging import Judged, judge
-from riglint.model.defaults import DEFAULTS, bounds_of
 from riglint.model.library import Library, RigFile
-from riglint.model.policy import Values
+from riglint.model.values.defaults import DEFAULTS, bounds_of
+from riglint.model.values.policy import Values
 from riglint.policy import DEFAULT, InForce
 from riglint.read.library import library_root
 from riglint.rulebook import Rulebook, load_rulebook

@@ -10,9 +10,9 @@ from math import asinh, cos, hypot, sin
 
 import pytest
 
-from riglint.mechanics.line import Equilibrium, Line, NoResult, Reach, Webbing, hang
-from riglint.mechanics.standing import length_for_tension
-from riglint.mechanics.stretch import StretchLaw
+from riglint.mechanics.span.line import Equilibrium, Line, NoResult, Reach, Webbing, hang
+from riglint.mechanics.span.standing import length_for_tension
+from riglint.mechanics.span.stretch import StretchLaw
 from tests.published.shooting import Curve, Rig, shot_forces
 
 CLOSED = 1e-8

@@ -13,10 +13,10 @@ import pytest
 import yaml
 from pydantic import BaseModel, Discriminator
 
+from riglint.model.documents.policy_file import Policy
+from riglint.model.documents.rig import Rig
+from riglint.model.documents.spot import Spot
 from riglint.model.library import Library
-from riglint.model.policy_file import Policy
-from riglint.model.rig import Rig
-from riglint.model.spot import Spot
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
 FILES = sorted(

@@ -5,8 +5,8 @@ import random
 
 import pytest
 
-from riglint.mechanics.line import Equilibrium, Line, Reach, Webbing, hang
-from riglint.mechanics.stretch import StretchLaw
+from riglint.mechanics.span.line import Equilibrium, Line, Reach, Webbing, hang
+from riglint.mechanics.span.stretch import StretchLaw
 from tests.published.sources import read_source
 
 os.environ["PYTHONBREAKPOINT"] = "0"  # the library stops in a debugger on input it does not like

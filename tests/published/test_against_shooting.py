@@ -7,8 +7,8 @@ from typing import Any
 
 import pytest
 
-from riglint.mechanics.line import Equilibrium, Line, Reach, Webbing, hang
-from riglint.mechanics.stretch import StretchLaw
+from riglint.mechanics.span.line import Equilibrium, Line, Reach, Webbing, hang
+from riglint.mechanics.span.stretch import StretchLaw
 from tests.published.shooting import Rig, shot_forces
 from tests.published.sources import Case, read_source
 

@@ -6,8 +6,8 @@ from typing import cast
 import pytest
 from scipy import optimize
 
-from riglint.mechanics.line import Equilibrium, Line, Reach, Webbing, hang
-from riglint.mechanics.stretch import StretchLaw
+from riglint.mechanics.span.line import Equilibrium, Line, Reach, Webbing, hang
+from riglint.mechanics.span.stretch import StretchLaw
 from riglint.mechanics.valid_range import STANDARD_GRAVITY_M_S2 as G
 
 SPAN_M, STIFFNESS_N = 60.0, 90e3

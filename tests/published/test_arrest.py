@@ -5,13 +5,13 @@ from math import hypot
 import pytest
 from scipy import integrate, optimize
 
-from riglint.mechanics.arrest import arrested_n
-from riglint.mechanics.impact import spring_impact_n
-from riglint.mechanics.line import Equilibrium, Line, Reach, Webbing, hang
-from riglint.mechanics.stretch import StretchLaw
-from riglint.mechanics.tie_back import catch_bound_n, catch_n
+from riglint.mechanics.falls.arrest import arrested_n
+from riglint.mechanics.falls.impact import spring_impact_n
+from riglint.mechanics.falls.tie_back import catch_bound_n, catch_n
+from riglint.mechanics.span.line import Equilibrium, Line, Reach, Webbing, hang
+from riglint.mechanics.span.stretch import StretchLaw
+from riglint.mechanics.span.wind import drag_n
 from riglint.mechanics.valid_range import STANDARD_GRAVITY_M_S2 as G
-from riglint.mechanics.wind import drag_n
 from tests.published.sources import Case, read_source
 
 NO_REACH = Reach(0.0)

@@ -5,9 +5,9 @@ from typing import Any
 
 import pytest
 
-from riglint.mechanics.line import Equilibrium, Line, NoResult, Reach, Webbing, hang
-from riglint.mechanics.standing import length_for_sag, length_for_tension
-from riglint.mechanics.stretch import StretchLaw
+from riglint.mechanics.span.line import Equilibrium, Line, NoResult, Reach, Webbing, hang
+from riglint.mechanics.span.standing import length_for_sag, length_for_tension
+from riglint.mechanics.span.stretch import StretchLaw
 from tests.published.sources import PublishedSource, read_source
 
 NO_REACH = Reach(0.0)

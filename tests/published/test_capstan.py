@@ -4,7 +4,7 @@ import math
 
 import pytest
 
-from riglint.mechanics.friction import capstan_ratio, hold_force_n, turns_to_hold
+from riglint.mechanics.rope.friction import capstan_ratio, hold_force_n, turns_to_hold
 from tests.published.sources import Case, read_source
 
 

@@ -5,9 +5,9 @@ import math
 import pytest
 from scipy import optimize
 
-from riglint.mechanics.bolts import BoltPull, bolt_pull, bolt_use, boulder_resistance_n, leg_forces_n
-from riglint.mechanics.impact import fall_impact_n, rope_modulus_n, spring_impact_n
-from riglint.mechanics.tie_back import catch_bound_n
+from riglint.mechanics.anchors.bolts import BoltPull, bolt_pull, bolt_use, boulder_resistance_n, leg_forces_n
+from riglint.mechanics.falls.impact import fall_impact_n, rope_modulus_n, spring_impact_n
+from riglint.mechanics.falls.tie_back import catch_bound_n
 from tests.published.sources import Case, read_source
 
 

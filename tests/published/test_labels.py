@@ -2,9 +2,9 @@
 
 import pytest
 
-from riglint.loads.label_bands import plausible
-from riglint.model.gear import Gear
-from riglint.model.policy import Values
+from riglint.loads.strength.label_bands import plausible
+from riglint.model.documents.gear import Gear
+from riglint.model.values.policy import Values
 from tests.published.sources import Case, read_source
 
 LABELS = read_source("labels_of_gear")

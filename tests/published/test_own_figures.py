@@ -4,10 +4,10 @@ from math import hypot
 
 import pytest
 
-from riglint.mechanics.friction import hold_force_n
-from riglint.mechanics.line import Equilibrium
-from riglint.mechanics.tackle import hauled, strand_sum
-from riglint.mechanics.tie_back import catch_bound_n
+from riglint.mechanics.falls.tie_back import catch_bound_n
+from riglint.mechanics.rope.friction import hold_force_n
+from riglint.mechanics.rope.tackle import hauled, strand_sum
+from riglint.mechanics.span.line import Equilibrium
 from tests.published.sources import Case, read_source
 from tests.rigs import loads_of, rig_data
 

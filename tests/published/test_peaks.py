@@ -4,12 +4,12 @@ from typing import Any
 
 import pytest
 
-from riglint.mechanics.line import Equilibrium, Line, Reach, Webbing, hang
-from riglint.mechanics.peak import drop
-from riglint.mechanics.standing import length_for_tension
-from riglint.mechanics.stretch import StretchLaw
+from riglint.mechanics.span.line import Equilibrium, Line, Reach, Webbing, hang
+from riglint.mechanics.span.peak import drop
+from riglint.mechanics.span.standing import length_for_tension
+from riglint.mechanics.span.stretch import StretchLaw
 from riglint.mechanics.valid_range import STANDARD_GRAVITY_M_S2 as G
-from riglint.model.defaults import DEFAULTS
+from riglint.model.values.defaults import DEFAULTS
 from tests.published.sources import PublishedSource, read_source
 
 NO_REACH = Reach(0.0)

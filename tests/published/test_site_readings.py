@@ -2,8 +2,8 @@
 
 import pytest
 
-from riglint.mechanics.pulse import sag_from_pulse_m, tension_from_pulse, wave_speed_m_per_s
-from riglint.mechanics.wind import FLAT_BAND_DRAG, drag_n_per_m, resultant_n_per_m
+from riglint.mechanics.span.pulse import sag_from_pulse_m, tension_from_pulse, wave_speed_m_per_s
+from riglint.mechanics.span.wind import FLAT_BAND_DRAG, drag_n_per_m, resultant_n_per_m
 from tests.published.sources import Case, read_source
 
 INCH_M = 0.0254

@@ -4,15 +4,15 @@ import math
 
 import pytest
 
-from riglint.mechanics.connector_class import CONNECTOR_CLASSES, connector_class
-from riglint.mechanics.cord import cord_strength_n
-from riglint.mechanics.sling import (
+from riglint.mechanics.anchors.connector_class import CONNECTOR_CLASSES, connector_class
+from riglint.mechanics.anchors.sling import (
     included_angle_rad,
     leg_force_n,
     length_for_angle,
     mode_factor,
     reach_from_face_m,
 )
+from riglint.mechanics.rope.cord import cord_strength_n
 from tests.published.sources import Case, read_source
 
 

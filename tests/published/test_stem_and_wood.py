@@ -5,14 +5,14 @@ import math
 import pytest
 from scipy import integrate
 
-from riglint.mechanics.green_wood import UNKNOWN_COMPRESSION_PA, green_wood, names, rows
-from riglint.mechanics.trunk import (
+from riglint.mechanics.anchors.green_wood import UNKNOWN_COMPRESSION_PA, green_wood, names, rows
+from riglint.mechanics.anchors.trunk import (
     allowable_stress_pa,
     bending_stress_pa,
     inner_diameter_m,
     section_modulus_m3,
 )
-from riglint.model.defaults import DEFAULTS
+from riglint.model.values.defaults import DEFAULTS
 from tests.published.sources import Case, PublishedSource, read_source
 
 HANDBOOKS = [read_source(name) for name in ("wood_handbook", "wood_handbook_pines")]

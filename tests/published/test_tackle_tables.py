@@ -5,7 +5,7 @@ from typing import Literal
 
 import pytest
 
-from riglint.mechanics.tackle import (
+from riglint.mechanics.rope.tackle import (
     block_efficiency,
     hand_needed,
     hauled,

@@ -10,12 +10,12 @@ import pytest
 from riglint.loadpath import build
 from riglint.loads import Loads
 from riglint.loads.inputs import MissingInput, NotComputable
-from riglint.loads.trees import Pull, TreeStem, stem_under
-from riglint.mechanics.trunk import BARK_THICKNESS_M
-from riglint.model.defaults import DEFAULTS
+from riglint.loads.strength.trees import Pull, TreeStem, stem_under
+from riglint.mechanics.anchors.trunk import BARK_THICKNESS_M
+from riglint.model.documents.spot import Anchor
 from riglint.model.library import Library
-from riglint.model.policy import Values
-from riglint.model.spot import Anchor
+from riglint.model.values.defaults import DEFAULTS
+from riglint.model.values.policy import Values
 from riglint.read.quantity import Quantity
 from riglint.rulekit import REMOVE, Example, sound
 from riglint.testing import edited

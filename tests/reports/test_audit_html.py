@@ -11,11 +11,11 @@ import pytest
 
 from riglint.findings import Audit, audit
 from riglint.policy import load_policy
-from riglint.reports import signs, svg
-from riglint.reports.audit_html import audit_html
-from riglint.reports.audit_html_style import STYLE
-from riglint.reports.audit_words import CAUTION_TEXT, closing
-from riglint.reports.sheet_html import safe
+from riglint.reports.audit.html import audit_html
+from riglint.reports.audit.style import STYLE
+from riglint.reports.audit.words import CAUTION_TEXT, closing
+from riglint.reports.drawing import signs, svg
+from riglint.reports.sheet.html import safe
 from riglint.rulebook import load_rulebook
 from riglint.testing import BASELINES
 

@@ -14,10 +14,10 @@ from markdown_it import MarkdownIt
 
 from riglint.findings import Audit, Finding, Where
 from riglint.findings.finding import FileResult
-from riglint.model.sources import OWN
-from riglint.reports.audit_markdown import MOST_FINDINGS, audit_markdown, told
+from riglint.model.values.sources import OWN
+from riglint.reports.audit.markdown import MOST_FINDINGS, audit_markdown, told
 from riglint.rulekit import Signal
-from riglint.rulekit.saying import Kind
+from riglint.rulekit.verdicts import Kind
 from tests.reports.forms import ACCEPTED, BROKEN, FAULTY, HOSTILE, ON, OPEN, SHORT_TAIL, STOP, audited
 
 READER = MarkdownIt("commonmark").enable("table")

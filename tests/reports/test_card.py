@@ -10,17 +10,17 @@ import pytest
 
 from riglint.findings import audit, load_rig
 from riglint.hazards import for_the_eyes, places
-from riglint.loads.expected import expected_pulse, expected_sags
-from riglint.loads.geometry import G
-from riglint.mechanics.pulse import tension_from_pulse
-from riglint.reports.card import card_text
-from riglint.reports.card_build import build_card
-from riglint.reports.card_content import Card
-from riglint.reports.card_html import card_html
-from riglint.reports.card_html_style import STYLE
-from riglint.reports.card_json import card_json
-from riglint.reports.card_words import asked_told
-from riglint.reports.layout import characters
+from riglint.loads.measure.expected import expected_pulse, expected_sags
+from riglint.loads.path.geometry import G
+from riglint.mechanics.span.pulse import tension_from_pulse
+from riglint.reports.card.build import build_card
+from riglint.reports.card.content import Card
+from riglint.reports.card.html import card_html
+from riglint.reports.card.json_report import card_json
+from riglint.reports.card.style import STYLE
+from riglint.reports.card.text import card_text
+from riglint.reports.card.words import asked_told
+from riglint.reports.layout.spans import characters
 from riglint.rulebook import load_rulebook
 from riglint.testing import BASELINES
 from tests.rigs import loads_of, rig_data

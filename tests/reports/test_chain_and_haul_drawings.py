@@ -8,9 +8,9 @@ import pytest
 
 from riglint.findings import Finding, Where
 from riglint.loads import Loads
-from riglint.model.sources import OWN
-from riglint.reports.chain_drawing import chain_drawings
-from riglint.reports.haul_drawing import haul_drawing
+from riglint.model.values.sources import OWN
+from riglint.reports.drawing.chain import chain_drawings
+from riglint.reports.drawing.haul import haul_drawing
 from riglint.rulekit import Signal
 from tests.rigs import loads_of, rig_data
 

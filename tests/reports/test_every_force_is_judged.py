@@ -8,8 +8,8 @@ from typing import Any
 
 import pytest
 
-from riglint.reports.sheet_build import build_sheet
-from riglint.reports.sheet_json import sheet_json
+from riglint.reports.sheet.build import build_sheet
+from riglint.reports.sheet.json_report import sheet_json
 from riglint.rulebook import load_rulebook
 from tests.rigs import ON, loads_of, rig_data
 

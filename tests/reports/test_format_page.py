@@ -5,9 +5,9 @@ import re
 from collections.abc import Iterator
 from typing import Any, get_args
 
-from riglint.model.words import GearKind
+from riglint.model.vocabulary.words import GearKind
 from riglint.read.units import UNITS
-from riglint.reports.format_page import format_page
+from riglint.reports.rules.format_page import format_page
 from tests.package.checkout import CHECKOUT
 
 SCHEMAS = CHECKOUT / "schemas"
@@ -27,7 +27,7 @@ def keys_and_words(schema: Any) -> Iterator[str]:
 
 
 def test_it_is_not_stale() -> None:
-    assert format_page() == PAGE, "run python -m riglint.reports.format_page"
+    assert format_page() == PAGE, "run python -m riglint.reports.rules.format_page"
 
 
 def test_every_key_and_word_of_the_schemas_is_told() -> None:

@@ -3,7 +3,7 @@
 import pytest
 
 from riglint.hazards import HAZARDS
-from riglint.reports.hazard_table import BEGIN, END, PAGE, hazard_table, page_with
+from riglint.reports.rules.hazard_table import BEGIN, END, PAGE, hazard_table, page_with
 from riglint.rulebook import Rulebook, load_rulebook
 
 BOOK = load_rulebook()
@@ -13,7 +13,7 @@ ROWS = {line.split("`")[1]: line for line in TABLE.splitlines() if line.startswi
 
 def test_page_holds_the_table_of_today() -> None:
     text = PAGE.read_text(encoding="utf-8")
-    assert page_with(text, TABLE) == text, "run python -m riglint.reports.hazard_table"
+    assert page_with(text, TABLE) == text, "run python -m riglint.reports.rules.hazard_table"
 
 
 def test_each_hazard_has_a_row_with_all_that_catches_it() -> None:

@@ -7,8 +7,8 @@ import xmlschema
 
 from riglint.findings import Audit, Finding, Where
 from riglint.findings.finding import FileResult
-from riglint.model.sources import OWN
-from riglint.reports.junit import audit_junit
+from riglint.model.values.sources import OWN
+from riglint.reports.audit.junit import audit_junit
 from riglint.rulekit import Signal
 from tests.reports.forms import (
     ACCEPTED,

@@ -8,15 +8,15 @@ from typing import Any
 import pytest
 import yaml
 
-from riglint.reports.rulebook_page import GENERATED, pages
-from riglint.reports.yaml_snippet import snippet
+from riglint.reports.layout.yaml_snippet import snippet
+from riglint.reports.rules.pages import GENERATED, pages
 from riglint.rulebook import Rulebook, load_rulebook
 from riglint.rulekit.examples import Inserted, Removed
 from riglint.testing import edited, edited_data
 from tests.package.checkout import CHECKOUT, started
 
 RULES = CHECKOUT / "rules"
-AGAIN = "run python -m riglint.reports.rulebook_page"
+AGAIN = "run python -m riglint.reports.rules.pages"
 
 
 @pytest.fixture(scope="module")

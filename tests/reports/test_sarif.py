@@ -14,10 +14,10 @@ from jsonschema import Draft4Validator
 
 from riglint.findings import Audit, Finding, Where, audit
 from riglint.findings.finding import FileResult
-from riglint.model.sources import OWN
+from riglint.model.values.sources import OWN
 from riglint.policy import load_policy
-from riglint.reports.sarif import audit_sarif
-from riglint.reports.sarif_places import fingerprints
+from riglint.reports.audit.sarif import audit_sarif
+from riglint.reports.audit.sarif_places import fingerprints
 from riglint.rulekit import Signal
 from tests.reports.forms import (
     ACCEPTED,

@@ -17,14 +17,14 @@ import pytest
 from riglint.cli import main
 from riglint.findings import load_rig
 from riglint.loads import Loads
-from riglint.reports.drawings import drawings
-from riglint.reports.layout import characters
-from riglint.reports.sheet import sheet_text
-from riglint.reports.sheet_build import build_sheet
-from riglint.reports.sheet_content import Sheet, Worked
-from riglint.reports.sheet_html import STYLE, sheet_html
-from riglint.reports.sheet_json import sheet_json
-from riglint.reports.sheet_markdown import sheet_markdown
+from riglint.reports.drawing.drawings import drawings
+from riglint.reports.layout.spans import characters
+from riglint.reports.sheet.build import build_sheet
+from riglint.reports.sheet.content import Sheet, Worked
+from riglint.reports.sheet.html import STYLE, sheet_html
+from riglint.reports.sheet.json_report import sheet_json
+from riglint.reports.sheet.markdown import sheet_markdown
+from riglint.reports.sheet.text import sheet_text
 from riglint.testing import BASELINES
 
 ON = date(2026, 5, 2)

@@ -9,16 +9,16 @@ import pytest
 
 from riglint.loadpath import build
 from riglint.loads import Loads
-from riglint.loads.sensitivity import ranking, results
-from riglint.model.policy import Values
-from riglint.reports.layout import characters
-from riglint.reports.sheet import sheet_text
-from riglint.reports.sheet_build import build_sheet
-from riglint.reports.sheet_content import Sheet
-from riglint.reports.sheet_html import sheet_html
-from riglint.reports.sheet_inputs import GUIDE, NONE, TITLE
-from riglint.reports.sheet_json import sheet_json
-from riglint.reports.sheet_markdown import sheet_markdown
+from riglint.loads.what_if.sensitivity import ranking, results
+from riglint.model.values.policy import Values
+from riglint.reports.layout.spans import characters
+from riglint.reports.sheet.build import build_sheet
+from riglint.reports.sheet.content import Sheet
+from riglint.reports.sheet.html import sheet_html
+from riglint.reports.sheet.inputs import GUIDE, NONE, TITLE
+from riglint.reports.sheet.json_report import sheet_json
+from riglint.reports.sheet.markdown import sheet_markdown
+from riglint.reports.sheet.text import sheet_text
 from riglint.rulekit import REMOVE, sound
 from riglint.testing import edited, rig_of
 

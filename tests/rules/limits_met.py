@@ -8,8 +8,8 @@ from datetime import date
 from functools import partial
 from unittest.mock import patch
 
-from riglint.model.policy import Values
-from riglint.model.words import Consequence
+from riglint.model.values.policy import Values
+from riglint.model.vocabulary.words import Consequence
 from riglint.policy import InForce
 from riglint.rulekit import Case, Example, LibraryCase, Limit, MissingInput, NotComputable, Rule
 from riglint.testing import edited, library_of, loads_of

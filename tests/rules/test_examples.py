@@ -15,7 +15,7 @@ from typing import Any
 
 import pytest
 
-from riglint.model.sources import MARKS
+from riglint.model.values.sources import MARKS
 from riglint.policy import InForce
 from riglint.read.yaml_text import read_yaml, resolved
 from riglint.rulebook import load_rulebook, shipped

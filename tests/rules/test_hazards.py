@@ -5,8 +5,8 @@ import re
 import pytest
 
 from riglint.hazards import HAZARDS, PHASES, for_the_eyes, places
-from riglint.model.sources import MARKS
-from riglint.reports.rule_words import shown
+from riglint.model.values.sources import MARKS
+from riglint.reports.rules.rule_words import shown
 from riglint.rulebook import load_rulebook
 from riglint.rulekit import PRACTICE, REMOVE, Case, Example, Fault, Signal, faulty, rule, sound, the_rig
 from riglint.testing import edited, rig_of, run_example

@@ -9,12 +9,12 @@ from functools import cache
 import pytest
 
 from riglint.findings import Finding, judge
-from riglint.findings.no_worse import NoWorse
+from riglint.findings.variation.not_worse import NoWorse
 from riglint.loads import Loads
-from riglint.loads.turned_round import Edit, Remedy
+from riglint.loads.what_if.solved_for import Edit, Remedy
 from riglint.rulebook import load_rulebook, shipped
 from riglint.rulekit import Signal, Ways, faulty
-from riglint.rulekit.ways import objected
+from riglint.rulekit.remedies import objected
 from riglint.testing import edited, loads_of, rig_of, with_remedy
 
 BOOK = load_rulebook()

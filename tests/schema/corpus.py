@@ -6,7 +6,7 @@ is where the thing tried goes.
 
 from typing import NamedTuple
 
-from riglint.model import kinds
+from riglint.model.vocabulary import kinds
 from riglint.read.quantity import units_of
 from riglint.read.units import Dimension
 

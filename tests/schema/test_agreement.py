@@ -12,10 +12,10 @@ from hypothesis import strategies as st
 from jsonschema import Draft7Validator
 from pydantic import TypeAdapter, ValidationError
 
-from riglint.model.fields import Day
 from riglint.model.load import kind_of, load_as
 from riglint.model.schema import MODELS, schema_of
 from riglint.model.schema_values import DAY_PATTERN, quantity_pattern
+from riglint.model.vocabulary.fields import Day
 from riglint.read.quantity import LONGEST_TEXT, Dimension, QuantityError, parse_quantity, units_of
 from riglint.read.units import UNITS
 from riglint.read.yaml_text import read_yaml, resolved

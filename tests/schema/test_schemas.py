@@ -7,8 +7,9 @@ import pytest
 from jsonschema import Draft7Validator
 from pydantic import BaseModel
 
-from riglint.model import kinds, schema
-from riglint.model.fields import Form
+from riglint.model import schema
+from riglint.model.vocabulary import kinds
+from riglint.model.vocabulary.fields import Form
 
 FOLDER = Path(__file__).parents[2] / "schemas"
 

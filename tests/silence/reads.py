@@ -12,8 +12,8 @@ from pydantic.fields import FieldInfo
 from riglint.findings import judge
 from riglint.loadpath import build
 from riglint.loads import Loads
-from riglint.model.fields import Form
-from riglint.model.rig import Rig
+from riglint.model.documents.rig import Rig
+from riglint.model.vocabulary.fields import Form
 from riglint.policy import DEFAULT
 from riglint.testing import rig_of
 from tests.faults.seeded import BOOK, ON

@@ -10,8 +10,8 @@ from dataclasses import dataclass
 from functools import cache
 from typing import Any, Literal
 
-from riglint.reports.sheet_build import build_sheet
-from riglint.reports.sheet_json import sheet_json
+from riglint.reports.sheet.build import build_sheet
+from riglint.reports.sheet.json_report import sheet_json
 from riglint.rulekit import REMOVE
 from riglint.testing import as_text, edit_value, loads_of, rig_of
 from tests.faults.seeded import ON, data_of, text_of, told

@@ -7,9 +7,9 @@ from typing import Any
 import pytest
 from pydantic import BaseModel
 
-from riglint.model.gear import Shelf
-from riglint.model.rig import Rig
-from riglint.model.spot import Spot
+from riglint.model.documents.gear import Shelf
+from riglint.model.documents.rig import Rig
+from riglint.model.documents.spot import Spot
 from tests.faults.matrix import sound_rigs
 from tests.faults.seeded import data_of
 from tests.silence.compared import COMPARED

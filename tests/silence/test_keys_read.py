@@ -2,7 +2,7 @@
 
 from typing import Any
 
-from riglint.model.rig import Rig
+from riglint.model.documents.rig import Rig
 from riglint.testing import edited
 from tests.faults.seeded import BOOK, text_of
 from tests.silence.reads import fields, models_below, read_in

@@ -8,7 +8,7 @@ from typing import Any, Literal, NamedTuple, get_args, get_origin
 
 import pytest
 
-from riglint.model.rig import Rig
+from riglint.model.documents.rig import Rig
 from riglint.rulekit import Signal
 from tests.faults.seeded import new, text_of, told
 from tests.silence.reads import fields_of, models_below

@@ -6,10 +6,10 @@ from typing import NamedTuple
 
 import pytest
 
-from riglint.mechanics.green_wood_table import WORKS
-from riglint.model.bibliography import Work, works
-from riglint.model.sources import MARKS, Source
-from riglint.reports.bibliography_page import uses
+from riglint.mechanics.anchors.green_wood_table import WORKS
+from riglint.model.values.bibliography import Work, works
+from riglint.model.values.sources import MARKS, Source
+from riglint.reports.rules.bibliography import uses
 from riglint.rulebook import load_rulebook
 
 ROOT = Path(__file__).parents[2]

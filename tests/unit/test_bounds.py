@@ -14,11 +14,19 @@ import pytest
 from pydantic import TypeAdapter, ValidationError
 
 from riglint.findings import judge
-from riglint.mechanics.bolts import bolt_pull, boulder_resistance_n, leg_forces_n
-from riglint.mechanics.sling import length_for_angle, mode_factor
-from riglint.mechanics.tackle import strand_forces
+from riglint.mechanics.anchors.bolts import bolt_pull, boulder_resistance_n, leg_forces_n
+from riglint.mechanics.anchors.sling import length_for_angle, mode_factor
+from riglint.mechanics.rope.tackle import strand_forces
 from riglint.mechanics.valid_range import OutOfRange, plain, require_force, require_within
-from riglint.model.bounds import Efficiency, Friction, Girth, IncludedAngle, QuarterAngle, RockMass, Thickness
+from riglint.model.vocabulary.bounds import (
+    Efficiency,
+    Friction,
+    Girth,
+    IncludedAngle,
+    QuarterAngle,
+    RockMass,
+    Thickness,
+)
 from riglint.read.problems import key_text
 from riglint.read.quantity import QuantityError, parse_quantity
 from riglint.read.yaml_text import Plain

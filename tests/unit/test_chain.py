@@ -5,12 +5,12 @@ from unittest.mock import patch
 
 import pytest
 
-from riglint.mechanics import chain
-from riglint.mechanics.chain import Guess, Loaded, Segment, march, straightened
-from riglint.mechanics.cut import Line, Reach, Webbing
-from riglint.mechanics.line import Equilibrium, NoResult, hang
-from riglint.mechanics.shape import Placed
-from riglint.mechanics.stretch import StretchLaw
+from riglint.mechanics.span import chain
+from riglint.mechanics.span.chain import Guess, Loaded, Segment, march, straightened
+from riglint.mechanics.span.cut import Line, Reach, Webbing
+from riglint.mechanics.span.line import Equilibrium, NoResult, hang
+from riglint.mechanics.span.shape import Placed
+from riglint.mechanics.span.stretch import StretchLaw
 
 BENT = StretchLaw.through([(5.0, 0.02), (10.0, 0.1)])
 """Bends where forces of 3 and 4 N across and up make 5 N, without rounding."""

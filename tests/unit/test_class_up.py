@@ -7,8 +7,8 @@ from typing import Any
 import pytest
 
 from riglint.findings import Finding, judge
-from riglint.findings.class_up import say_class_up
-from riglint.loads.consequence import _feet
+from riglint.findings.raised_class import say_class_up
+from riglint.loads.states.consequence import _feet
 from riglint.rulebook import load_rulebook
 from riglint.rulekit import REMOVE, Signal, sound
 from riglint.testing import edited, loads_of, rig_of

@@ -8,7 +8,7 @@ import pytest
 
 from riglint.loadpath import contact_of, toward_line
 from riglint.loads import Loads
-from riglint.loads.slings import Laid, slings_of
+from riglint.loads.strength.slings import Laid, slings_of
 from riglint.rulekit import REMOVE, insert_before, sound
 from riglint.testing import edited, loads_of
 

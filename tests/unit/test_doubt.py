@@ -6,10 +6,10 @@ from typing import Any
 
 import pytest
 
-from riglint.findings import doubt
-from riglint.findings.doubt import Told
 from riglint.findings.finding import Finding, Where
-from riglint.model.sources import OWN
+from riglint.findings.variation import uncertainty as doubt
+from riglint.findings.variation.uncertainty import Told
+from riglint.model.values.sources import OWN
 from riglint.rulekit import Signal
 
 AT = Where("a.yaml", 1, 1, "x")

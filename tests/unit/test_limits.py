@@ -9,12 +9,12 @@ from typing import Any
 import pytest
 
 from riglint.findings import Finding, judge
-from riglint.findings.limits import Limits, Range, limits_of
+from riglint.findings.variation.ranges import Limits, Range, limits_of
 from riglint.policy import DEFAULT, InForce
 from riglint.read.quantity import parse_quantity
-from riglint.reports.layout import characters
-from riglint.reports.limits import limits_text
-from riglint.reports.limits_json import limits_json
+from riglint.reports.layout.spans import characters
+from riglint.reports.limits.json_report import limits_json
+from riglint.reports.limits.text import limits_text
 from riglint.rulebook import Rulebook, load_rulebook
 from riglint.rulekit import REMOVE, Signal, sound
 from riglint.testing import edited, loads_of, rig_of

@@ -6,8 +6,8 @@ from math import atan2, hypot, isinf, sin
 
 import pytest
 
-from riglint.mechanics.chain import march
-from riglint.mechanics.line import (
+from riglint.mechanics.span.chain import march
+from riglint.mechanics.span.line import (
     Equilibrium,
     Line,
     NoResult,
@@ -18,9 +18,9 @@ from riglint.mechanics.line import (
     places,
     profile,
 )
-from riglint.mechanics.peak import drop
-from riglint.mechanics.standing import length_for_sag, length_for_tension, reach_for_tension
-from riglint.mechanics.stretch import StretchLaw
+from riglint.mechanics.span.peak import drop
+from riglint.mechanics.span.standing import length_for_sag, length_for_tension, reach_for_tension
+from riglint.mechanics.span.stretch import StretchLaw
 from riglint.mechanics.valid_range import STANDARD_GRAVITY_M_S2 as G
 
 CURVE = StretchLaw.through([(10e3, 0.06), (2e3, 0.02), (5e3, 0.04)])
@@ -304,7 +304,7 @@ def test_newton_and_the_bracket_find_the_same_peak(
 ) -> None:
     rig = line(length_m, law)
     peaks = [drop(rig, where, 80.0, 1.5, reference=rest(rig, 0.0, where)) for where in (0.05, 0.4)]
-    monkeypatch.setattr("riglint.mechanics.peak._towards_peak", lambda *_: None)
+    monkeypatch.setattr("riglint.mechanics.span.peak._towards_peak", lambda *_: None)
     bracketed = [drop(rig, where, 80.0, 1.5, reference=rest(rig, 0.0, where)) for where in (0.05, 0.4)]
     for one, other in zip(peaks, bracketed, strict=True):
         assert isinstance(one, Equilibrium)

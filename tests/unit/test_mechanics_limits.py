@@ -9,10 +9,13 @@ from typing import cast
 
 import pytest
 
-from riglint.mechanics import bolts, cord, friction, impact, pulse, sling, tackle, tie_back, trunk, wind
-from riglint.mechanics.arrest import arrested_n
-from riglint.mechanics.line import Equilibrium, Line, Reach, Webbing, hang
-from riglint.mechanics.stretch import StretchLaw
+from riglint.mechanics.anchors import bolts, sling, trunk
+from riglint.mechanics.falls import impact, tie_back
+from riglint.mechanics.falls.arrest import arrested_n
+from riglint.mechanics.rope import cord, friction, tackle
+from riglint.mechanics.span import pulse, wind
+from riglint.mechanics.span.line import Equilibrium, Line, Reach, Webbing, hang
+from riglint.mechanics.span.stretch import StretchLaw
 from riglint.mechanics.valid_range import require_force, require_within
 
 BEYOND = 0.05  # of the end, or of 1 where the end is 0

@@ -5,10 +5,13 @@ from collections.abc import Callable
 
 import pytest
 
-from riglint.mechanics import bolts, cord, friction, impact, pulse, sling, tackle, tie_back, trunk, wind
-from riglint.mechanics.arrest import arrested_n
-from riglint.mechanics.connector_class import connector_class
-from riglint.mechanics.stretch import StretchLaw
+from riglint.mechanics.anchors import bolts, sling, trunk
+from riglint.mechanics.anchors.connector_class import connector_class
+from riglint.mechanics.falls import impact, tie_back
+from riglint.mechanics.falls.arrest import arrested_n
+from riglint.mechanics.rope import cord, friction, tackle
+from riglint.mechanics.span import pulse, wind
+from riglint.mechanics.span.stretch import StretchLaw
 from tests.unit.test_mechanics_limits import BARE, LINE
 
 

@@ -74,9 +74,9 @@ def test_module_reaches_its_own_doctest_and_the_tests_above_it() -> None:
 
 
 def test_a_broken_module_is_noticed_and_a_whole_one_is_not(tmp_path: Path) -> None:
-    workshop, file = Workshop(tmp_path), "riglint/mechanics/friction.py"
+    workshop, file = Workshop(tmp_path), "riglint/mechanics/rope/friction.py"
     source = (CHECKOUT / file).read_text(encoding="utf-8")
-    tests = ["riglint/mechanics/friction.py", "tests/published/test_capstan.py"]
+    tests = ["riglint/mechanics/rope/friction.py", "tests/published/test_capstan.py"]
     assert workshop.passes(tests)
     two_pi = next(one for one in mutants_of(source, file) if (one.old, one.new) == ("2", "3"))
     assert workshop.notices(two_pi, tests)

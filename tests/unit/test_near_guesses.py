@@ -9,11 +9,11 @@ from unittest.mock import patch
 import numpy as np
 import pytest
 
-from riglint.mechanics import chain, peak, standing
-from riglint.mechanics.cut import cut
-from riglint.mechanics.line import Equilibrium, Line, Reach, Webbing, hang, hang_along
-from riglint.mechanics.standing import length_for_sag, length_for_tension, reach_for_tension
-from riglint.mechanics.stretch import StretchLaw
+from riglint.mechanics.span import chain, peak, standing
+from riglint.mechanics.span.cut import cut
+from riglint.mechanics.span.line import Equilibrium, Line, Reach, Webbing, hang, hang_along
+from riglint.mechanics.span.standing import length_for_sag, length_for_tension, reach_for_tension
+from riglint.mechanics.span.stretch import StretchLaw
 
 STRAIGHT = StretchLaw.linear(90e3)
 CURVE = StretchLaw.through([(2e3, 0.02), (6e3, 0.05), (20e3, 0.09)])
@@ -94,7 +94,7 @@ def test_fine_sweep_looks_little_more_than_once_at_each_place(of: Line) -> None:
 @every_line
 @pytest.mark.parametrize("at", ["a", "b"])
 def test_length_and_reach_for_a_tension_are_found_with_one_equilibrium(of: Line, at: standing.End) -> None:
-    with patch("riglint.mechanics.standing.hang", Counted(hang)) as looks:
+    with patch("riglint.mechanics.span.standing.hang", Counted(hang)) as looks:
         assert isinstance(length_for_tension(of, 2e3, at), Line)
         by_a, by_b = (reach_for_tension(of, 2e3, at, side) for side in SIDES)
     assert looks.calls == 3
@@ -108,7 +108,7 @@ def test_length_and_reach_for_a_tension_are_found_with_one_equilibrium(of: Line,
 @every_line
 def test_length_for_a_sag_is_nearly_that_of_two_straight_legs(of: Line) -> None:
     depth_m = 0.04 * of.span_m
-    with patch("riglint.mechanics.standing.hang", Counted(hang)) as looks:
+    with patch("riglint.mechanics.span.standing.hang", Counted(hang)) as looks:
         found = length_for_sag(of, 785.0, 0.4, depth_m)
     assert looks.calls <= 7
     assert isinstance(found, Line)
@@ -120,7 +120,7 @@ def test_length_for_a_sag_is_nearly_that_of_two_straight_legs(of: Line) -> None:
 def test_peak_of_a_drop_is_found_with_two_equilibria(of: Line) -> None:
     before = hang(of, 0.0, 0.4)
     assert isinstance(before, Equilibrium)
-    with patch("riglint.mechanics.peak.hang", Counted(hang)) as looks:
+    with patch("riglint.mechanics.span.peak.hang", Counted(hang)) as looks:
         caught = peak.drop(of, 0.4, 80.0, 0.5, reference=before)
     assert isinstance(caught, Equilibrium)
     assert looks.calls == 2

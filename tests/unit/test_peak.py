@@ -2,10 +2,10 @@
 
 import pytest
 
-from riglint.mechanics.chain import Chain, Loaded, Segment
-from riglint.mechanics.cut import Line, Reach, Webbing
-from riglint.mechanics.peak import _towards_peak
-from riglint.mechanics.stretch import StretchLaw
+from riglint.mechanics.span.chain import Chain, Loaded, Segment
+from riglint.mechanics.span.cut import Line, Reach, Webbing
+from riglint.mechanics.span.peak import _towards_peak
+from riglint.mechanics.span.stretch import StretchLaw
 
 EVEN = 2.0**-10  # metres for each newton, without rounding
 STRETCHED_M = 2.0 * (4.0 + 1000.0 * EVEN)

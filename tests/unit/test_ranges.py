@@ -2,9 +2,9 @@
 
 import pytest
 
-from riglint.model.gear import Shelf
+from riglint.model.documents.gear import Shelf
+from riglint.model.documents.spot import Spot
 from riglint.model.library import load_bytes
-from riglint.model.spot import Spot
 
 LINK = "{kind: shackle, material: steel, wll: 2 t}"
 

@@ -4,11 +4,11 @@ from itertools import pairwise
 
 import pytest
 
-from riglint.mechanics.chain import Segment
-from riglint.mechanics.cut import Line, Reach, Webbing, cut
-from riglint.mechanics.line import Equilibrium, hang, hang_along, profile
-from riglint.mechanics.shape import Placed, lowest
-from riglint.mechanics.stretch import StretchLaw
+from riglint.mechanics.span.chain import Segment
+from riglint.mechanics.span.cut import Line, Reach, Webbing, cut
+from riglint.mechanics.span.line import Equilibrium, hang, hang_along, profile
+from riglint.mechanics.span.shape import Placed, lowest
+from riglint.mechanics.span.stretch import StretchLaw
 
 SOFT = StretchLaw.linear(90e3)
 

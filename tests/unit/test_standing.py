@@ -4,11 +4,11 @@ from itertools import pairwise
 
 import pytest
 
-from riglint.mechanics import standing
-from riglint.mechanics.cut import Line, Reach, Webbing
-from riglint.mechanics.line import Equilibrium, NoResult, hang
-from riglint.mechanics.standing import End, length_for_tension, reach_for_tension
-from riglint.mechanics.stretch import StretchLaw
+from riglint.mechanics.span import standing
+from riglint.mechanics.span.cut import Line, Reach, Webbing
+from riglint.mechanics.span.line import Equilibrium, NoResult, hang
+from riglint.mechanics.span.standing import End, length_for_tension, reach_for_tension
+from riglint.mechanics.span.stretch import StretchLaw
 
 SOFT = StretchLaw.linear(90e3)
 SIDES: tuple[End, End] = ("a", "b")

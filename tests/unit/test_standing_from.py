@@ -9,15 +9,15 @@ import pytest
 from riglint.findings import Audit, FileResult, judge
 from riglint.loadpath import build
 from riglint.loads import Loads
-from riglint.loads.geometry import G
 from riglint.loads.inputs import MissingInput, NotComputable
-from riglint.loads.sensitivity import sensitivities
-from riglint.loads.standing import rest_of, stand
-from riglint.mechanics.line import hang
-from riglint.model.policy import Values
+from riglint.loads.path.geometry import G
+from riglint.loads.states.standing import rest_of, stand
+from riglint.loads.what_if.sensitivity import sensitivities
+from riglint.mechanics.span.line import hang
+from riglint.model.values.policy import Values
 from riglint.policy import DEFAULT
-from riglint.reports.layout import characters
-from riglint.reports.text import audit_text
+from riglint.reports.audit.text import audit_text
+from riglint.reports.layout.spans import characters
 from riglint.rulebook import load_rulebook
 from riglint.rulekit import REMOVE, sound
 from riglint.testing import edited, rig_of

@@ -7,15 +7,15 @@ import pytest
 
 from riglint.findings.judging import judge
 from riglint.loads import Loads, State
-from riglint.loads.sensitivity import results
-from riglint.loads.state_kinds import STATES, ClearanceKind, RatioKind, StateKind, register
-from riglint.model.policy import Values
-from riglint.reports.card_numbers import line_facts
-from riglint.reports.drawings import drawings
-from riglint.reports.layout import characters
-from riglint.reports.sheet import sheet_text
-from riglint.reports.sheet_build import build_sheet
-from riglint.reports.sheet_json import sheet_json
+from riglint.loads.states.state_kinds import STATES, ClearanceKind, RatioKind, StateKind, register
+from riglint.loads.what_if.sensitivity import results
+from riglint.model.values.policy import Values
+from riglint.reports.card.numbers import line_facts
+from riglint.reports.drawing.drawings import drawings
+from riglint.reports.layout.spans import characters
+from riglint.reports.sheet.build import build_sheet
+from riglint.reports.sheet.json_report import sheet_json
+from riglint.reports.sheet.text import sheet_text
 from riglint.rulebook import load_rulebook
 from tests.rigs import ON, loads_of, rig_data
 

@@ -12,8 +12,7 @@ from hypothesis import strategies as st
 from riglint.findings import Finding, judge
 from riglint.loadpath import build
 from riglint.loads import Loads
-from riglint.loads.turned_round import MOST_STEPS, Found, Nowhere, Search, Turn, nearest_step
-from riglint.loads.turns import (
+from riglint.loads.what_if.adjustable import (
     fewer_haulers,
     higher_anchors,
     lighter_user,
@@ -24,6 +23,7 @@ from riglint.loads.turns import (
     one_value,
     set_to,
 )
+from riglint.loads.what_if.solved_for import MOST_STEPS, Found, Nowhere, Search, Turn, nearest_step
 from riglint.policy import DEFAULT, InForce
 from riglint.rulebook import Rulebook, load_rulebook
 from riglint.rulekit import REMOVE, Signal, either, sound

@@ -15,15 +15,15 @@ import pytest
 from riglint.findings import Audit, FileResult, Finding, judge
 from riglint.loadpath import Placed, build
 from riglint.loads import Loads
-from riglint.loads.sensitivity import ranking, results, sensitivities
-from riglint.loads.uncertain import MOST_WEIGHED, nudged, uncertain_inputs
+from riglint.loads.what_if.sensitivity import ranking, results, sensitivities
+from riglint.loads.what_if.uncertain_inputs import MOST_WEIGHED, nudged, uncertain_inputs
 from riglint.model.library import Library, RigFile
-from riglint.model.policy import Values
+from riglint.model.values.policy import Values
 from riglint.policy import DEFAULT
 from riglint.read.quantity import Quantity
-from riglint.reports.as_json import audit_json
-from riglint.reports.layout import characters
-from riglint.reports.text import audit_text
+from riglint.reports.audit.json_report import audit_json
+from riglint.reports.audit.text import audit_text
+from riglint.reports.layout.spans import characters
 from riglint.rulebook import Rulebook, load_rulebook
 from riglint.rulekit import Case, Fault, Signal, sound
 from riglint.testing import edited, rig_of

@@ -1,0 +1,130 @@
+"""What several commands take: the day, the library, the policy, the rules, and where the report goes."""
+
+from __future__ import annotations
+
+import argparse
+from collections.abc import Callable
+from datetime import date
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from riglint.cli.call.stopping import CALL_WRONG, NOT_DONE, StopError, complain
+
+if TYPE_CHECKING:
+    from riglint.policy import InForce
+    from riglint.rulebook import Rulebook, RuleSet
+
+SIGNALS = ("NOTICE", "CAUTION", "WARNING", "DANGER")
+
+
+def take_forms(command: argparse.ArgumentParser, *forms: str) -> None:
+    """Let a command be asked for its report in these forms; the first is the one that it gives unasked."""
+    command.add_argument("--format", choices=forms, default=forms[0], help="form of the report")
+    command.add_argument(
+        "--output", type=Path, default=None, metavar="FILE", help="write the report to a file"
+    )
+    command.add_argument(
+        "--write",
+        action="append",
+        default=[],
+        type=_form_and_file(forms),
+        metavar="FORMAT=FILE",
+        help="write the report in one more form to a file; may be given several times",
+    )
+
+
+def take_day_and_library(command: argparse.ArgumentParser) -> None:
+    """Let a command be told the day to judge by, where the library begins, and a policy."""
+    command.add_argument(
+        "--on", type=_day, default=None, metavar="DATE", help="the day to judge by, such as 2026-05-02"
+    )
+    command.add_argument("--root", type=Path, default=None, metavar="DIR", help="where the library begins")
+    command.add_argument("--policy", type=Path, default=None, metavar="FILE", help="a club's policy file")
+    take_house_rules(command)
+
+
+def take_house_rules(command: argparse.ArgumentParser) -> None:
+    """Let a command be told to use rules beside our own."""
+    command.add_argument(
+        "--house-rules",
+        action="append",
+        default=[],
+        metavar="DIR-or-NAME",
+        help="a folder of rules, or an installed rule set, to judge by as well; its code runs with your rights",
+    )
+
+
+def today(call: argparse.Namespace) -> date:
+    """Return the day to judge by."""
+    day: date = call.on or date.today()  # noqa: DTZ011 - the day where the rig stands
+    return day
+
+
+def rules_of(call: argparse.Namespace) -> Rulebook:
+    """Return the rules to judge by; a command that takes no house rules has riglint's own.
+
+    Raises:
+        StopError: our own did not load whole, or a rule set of that name is not there.
+    """
+    from riglint.rulebook import RuleSetError, load_rulebook  # noqa: PLC0415
+
+    try:
+        book = load_rulebook(*_house_rules(getattr(call, "house_rules", [])))
+    except RuleSetError as error:
+        raise StopError(str(error), NOT_DONE) from error
+    if book.differs:
+        from riglint.reports.audit.words import differs_told  # noqa: PLC0415 - only under development
+
+        complain(differs_told(book.differs))
+    return book
+
+
+def _house_rules(named: list[str]) -> list[RuleSet]:
+    if not named:
+        return []
+    from riglint.house_rules import NoRuleSetError, find_rule_sets  # noqa: PLC0415
+
+    try:
+        return find_rule_sets(named)
+    except NoRuleSetError as error:
+        raise StopError(str(error), CALL_WRONG) from error
+
+
+def in_force(call: argparse.Namespace, book: Rulebook) -> InForce:
+    """Return what the named policy puts in force.
+
+    Raises:
+        StopError: it cannot be used; the sentence says all that is wrong with it.
+    """
+    from riglint.policy import DEFAULT, load_policy  # noqa: PLC0415
+
+    if call.policy is None:
+        return DEFAULT
+    force, problems = load_policy(call.policy, book)
+    if force is None:
+        file = call.policy.as_posix()
+        told = [f"{file} line {problem.place.line}: {problem.message} {problem.do}" for problem in problems]
+        raise StopError("\n".join(told), CALL_WRONG)
+    return force
+
+
+def _day(text: str) -> date:
+    try:
+        return date.fromisoformat(text)
+    except ValueError:
+        raise argparse.ArgumentTypeError(
+            f"'{text}' is no date; write year-month-day, such as 2026-05-02"
+        ) from None
+
+
+def _form_and_file(forms: tuple[str, ...]) -> Callable[[str], tuple[str, Path]]:
+    def split(text: str) -> tuple[str, Path]:
+        form, _, file = text.partition("=")
+        if form not in forms or not file:
+            raise argparse.ArgumentTypeError(
+                f"'{text}' names no form and file; write one of {', '.join(forms)}, '=' and a file, "
+                f"such as {forms[-1]}=report.{forms[-1]}"
+            )
+        return form, Path(file)
+
+    return split

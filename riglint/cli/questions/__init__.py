@@ -1,0 +1,1 @@
+"""The dialogue of `riglint ask`."""

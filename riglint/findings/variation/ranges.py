@@ -1,0 +1,308 @@
+"""How far each value of a rig may move: varied one at a time, every rig judged by the whole rulebook.
+
+A value ends where a rule says more or worse than it does today: a fault or an open question of the word that is asked
+for, or graver. What stands today is of two kinds for each value: what some value of it ends counts against today's as
+well, what none ends is left aside. A search doubles its stride and halves the gap, so it may step over a fault that
+comes and goes again within one stride.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, field, replace
+from datetime import date
+
+from riglint.findings.finding import Finding
+from riglint.findings.judging import EXPLAIN, judge
+from riglint.findings.variation.not_worse import Gravest, gravest_by_rule
+from riglint.loadpath import build
+from riglint.loads import Loads
+from riglint.loads.inputs import At, known
+from riglint.loads.what_if.adjustable import (
+    FAR,
+    backup_length,
+    fewer_at_once,
+    fewer_haulers,
+    fewer_turns,
+    heavier_user,
+    higher_anchors,
+    lighter_user,
+    lower_anchors,
+    lower_tension,
+    more_at_once,
+    more_haulers,
+    more_tension,
+    more_turns,
+    open_blocks,
+    rope_length,
+)
+from riglint.loads.what_if.solved_for import Edit, Search, Turn, Turning, nearest_step
+from riglint.model.changed import with_value
+from riglint.policy import DEFAULT, InForce
+from riglint.read.quantity import parse_quantity
+from riglint.rulebook import Rulebook
+from riglint.rulekit import Signal
+
+LEFT_M = 0.01  # of rope tail; nobody measures it closer
+MOST = {"haulers": 12.0, "people on the line at a time": 6.0, "turns of the tail round the trunk": 5.0}
+
+
+@dataclass(frozen=True, slots=True)
+class Edge:
+    """One end of a range: the last value that passes, and what the next one brings; None where the search ended."""
+
+    last: str
+    beyond: Finding | None
+    # What must be written anew with the last value: the rope tail, which was read off a rope that lies otherwise.
+    along: tuple[Edit, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Range:
+    """How far one value may move while all others stay as they are."""
+
+    name: str
+    at: tuple[At, ...]
+    now: str
+    inside: bool  # whether today's value passes
+    lower: Edge | None  # both None where no value passes
+    upper: Edge | None
+    against: tuple[Finding, ...] = ()  # what stands today and some value of this one ends
+    aside: tuple[Finding, ...] = ()  # what stands today whatever this value is
+    today: tuple[str, ...] = ()  # of each key, as written
+    capped: bool = False  # whether all are brought to the same value, those within it left as they are
+
+
+@dataclass(frozen=True, slots=True)
+class Limits:
+    """The sheet turned round: every value that was moved, and the faults of today that stay whatever is moved."""
+
+    title: str
+    path: str
+    on: date
+    force: InForce
+    stop_at: Signal
+    ranges: tuple[Range, ...]
+    standing: tuple[Finding, ...]
+    seal: str = ""  # of the rulebook
+
+
+def limits_of(
+    loads: Loads, book: Rulebook, on: date, force: InForce = DEFAULT, stop_at: Signal = Signal.WARNING
+) -> Limits:
+    """Return how far each value of a rig may move; costs some thirty judgements of the rig for each.
+
+    Args:
+        loads: the rig, computed.
+        book: the rules.
+        on: the day to judge by.
+        force: limits, words and values in force.
+        stop_at: least signal word that ends a range.
+    """
+    judging = _Judging(loads, book, on, force, stop_at)
+    found = []
+    for name, down, up in _variables(loads):
+        turns = down(loads), up(loads)
+        if turns[0] is not None and turns[1] is not None:
+            found.append(_Walk(name, turns[0], _bounded(loads, name, turns[1]), judging).range())
+    moved = {one.rule for each in found for one in each.against}
+    standing = tuple(one for one in judging.today if one.rule not in moved)
+    rig = loads.path.rig
+    ranges = tuple(found)
+    return Limits(rig.rig.title, rig.document.path, on, force, stop_at, ranges, standing, book.seal)
+
+
+def _variables(loads: Loads) -> Iterator[tuple[str, Turning, Turning]]:
+    """Yield every value that is moved, with its turns down and up."""
+    yield "standing tension", lower_tension, more_tension
+    yield "heaviest user", lighter_user, heavier_user
+    yield "people on the line at a time", fewer_at_once, more_at_once
+    yield "height of both anchors", lower_anchors, higher_anchors
+    haul = loads.path.haul
+    if haul is not None:
+        yield "haulers", fewer_haulers, more_haulers
+        yield "turns of the tail round the trunk", fewer_turns, more_turns
+        if haul.part.stays:
+            yield "rope of the haul", rope_length(haul, "down"), rope_length(haul, "up")
+            yield "blocks laid out hand-tight", open_blocks(haul, "down"), open_blocks(haul, "up")
+    for backup in loads.backups:
+        if backup.is_line:
+            yield f"length of {backup.id}", backup_length(backup, "down"), backup_length(backup, "up")
+
+
+def _bounded(loads: Loads, name: str, turn: Turn) -> Turn:
+    """Return a turn upwards with an end to what is tried, where it has none of its own: a few times today's value."""
+    if turn.farthest is not None:
+        return turn
+    today = Search(loads).reach(turn)[0] * turn.step
+    return replace(turn, farthest=max(today, MOST.get(name, FAR * today)))
+
+
+@dataclass(slots=True)
+class _Judging:
+    """Judges a rig with other loads; each once."""
+
+    loads: Loads
+    book: Rulebook
+    on: date
+    force: InForce
+    stop_at: Signal
+    search: Search = field(init=False)
+    today: list[Finding] = field(init=False)
+    _known: dict[tuple[tuple[object, ...], tuple[str, ...]], list[Finding]] = field(default_factory=dict)
+
+    def __post_init__(self) -> None:
+        self.search = Search(self.loads)
+        self.today = self._grave(self.loads)
+
+    def at(self, turn: Turn, steps: int) -> list[Finding]:
+        """Return what is found that counts with a turn at a step."""
+        name = turn.keys, self.search.texts(turn, steps)
+        if name not in self._known:
+            moved = self.search.with_texts(turn, name[1])
+            self._known[name] = self._grave(_with(moved, self.along(moved)))
+        return self._known[name]
+
+    def edge(self, turn: Turn, steps: int, text: str, beyond: Finding | None) -> Edge:
+        """Return the end of a range at a step, with what must be written anew there."""
+        moved = self.search.with_texts(turn, self.search.texts(turn, steps))
+        return Edge(text, beyond, self.along(moved))
+
+    def along(self, moved: Loads) -> tuple[Edit, ...]:
+        """Return what a moved rig leaves of the rope tail, where the file says how much is left today."""
+        placed = moved.path.haul
+        left = (
+            placed.part.rope_tail.left if placed is not None and placed.part.rope_tail is not None else None
+        )
+        behind = [known(lambda one=one: _behind_brake_m(one)) for one in (self.loads, moved)]  # type: ignore[misc]
+        if placed is None or left is None or behind[0] is None or behind[1] is None:
+            return ()
+        text = f"{max(left.si + behind[1] - behind[0], 0.0):.2f} m"
+        if abs(parse_quantity(text, "length").si - left.si) < LEFT_M:
+            return ()
+        return (Edit(moved.geometry.on_part(placed, "tail", "left"), left.text, text),)
+
+    def _grave(self, loads: Loads) -> list[Finding]:
+        found = judge(
+            loads.path.rig, self.book, self.on, self.force, loads, weighed=True, turned=False
+        ).findings
+        return [one for one in found if one.counts and one.kind != "review" and one.signal >= self.stop_at]
+
+
+def _with(loads: Loads, edits: tuple[Edit, ...]) -> Loads:
+    """Return the loads of a rig with lengths written anew."""
+    rig = loads.path.rig
+    for one in edits:
+        rig = replace(rig, rig=with_value(rig.rig, one.at.key, parse_quantity(one.new, "length")))
+    return Loads(build(rig), loads.values, loads.on) if edits else loads
+
+
+def _behind_brake_m(loads: Loads) -> float | None:
+    haul = loads.haul
+    return None if haul is None else haul.behind_brake_m(loads.standing.block_run.standing_m)
+
+
+class _Walk:
+    """One value, moved down and up from today's."""
+
+    def __init__(self, name: str, down: Turn, up: Turn, judging: _Judging) -> None:
+        self.name, self.down, self.up, self.judging = name, down, up, judging
+        self.today: Gravest = gravest_by_rule(judging.today, judging.stop_at)
+        ended = {rule for turn in (down, up) for found in self._sampled(turn) for rule in self._ended(found)}
+        self.against = tuple(one for one in judging.today if one.rule in ended)
+        self.aside = tuple(one for one in judging.today if one.rule not in ended)
+
+    def range(self) -> Range:
+        """Return the range of values that pass: round today's, else the nearest."""
+        search = self.judging.search
+        at = tuple(At(search.loads.path.rig.document, key) for key in self.down.keys)
+        now = search.written(self.down.keys[0])
+        lower, upper = self._around(now) if not self.against else self._beside()
+        today = tuple(search.written(key) for key in self.down.keys)
+        return Range(
+            self.name,
+            at,
+            now,
+            not self.against,
+            lower,
+            upper,
+            self.against,
+            self.aside,
+            today,
+            self.down.capped,
+        )
+
+    def _around(self, now: str) -> tuple[Edge, Edge]:
+        """Return both ends round today's value."""
+        down, up = (
+            self._edge(turn, self.judging.search.reach(turn)[0], now) for turn in (self.down, self.up)
+        )
+        return down, up
+
+    def _beside(self) -> tuple[Edge | None, Edge | None]:
+        """Return both ends of the nearest range that today's value lies outside of; None where there is none."""
+        near = self._nearest()
+        if near is None:
+            return None, None
+        turn, steps = near
+        text = self.judging.search.texts(turn, steps)[0]
+        far = self._edge(turn, steps, text)
+        back = self.judging.edge(turn, steps, text, self._worse(turn, steps - _way(turn)))
+        return (back, far) if turn.way == "up" else (far, back)
+
+    def _sampled(self, turn: Turn) -> Iterator[list[Finding]]:
+        """Yield what is found at strides that double, where anything stands today that a value might end."""
+        start, bound = self.judging.search.reach(turn)
+        stride = 1
+        while self.today and start != bound and stride < abs(bound - start) * 2:
+            steps = start + _way(turn) * min(stride, abs(bound - start))
+            yield self.judging.at(turn, steps)
+            stride *= 2
+
+    def _ended(self, found: list[Finding]) -> set[str]:
+        """Return the rules of today that are silent, where what is found is no mere failure to compute."""
+        there = {one.rule for one in found}
+        return set() if _unable(found) else self.today.keys() - there
+
+    def _worse(self, turn: Turn, steps: int) -> Finding | None:
+        """Return the gravest of what keeps a value from passing; None where it passes."""
+        found = self.judging.at(turn, steps)
+        against = {one.rule for one in self.against}
+        worse = []
+        for rule, (word, count) in gravest_by_rule(found, self.judging.stop_at).items():
+            was_word, was_count = self.today.get(rule, (Signal.DANGER, 0))
+            if rule in against or word > was_word or count > was_count:
+                worse += [one for one in found if one.rule == rule]
+        return max(worse, key=lambda one: (one.rule in EXPLAIN, one.signal, one.kind == "fail"), default=None)
+
+    def _edge(self, turn: Turn, start: int, text: str) -> Edge:
+        """Return the last value that passes, from one that does."""
+        _, bound = self.judging.search.reach(turn)
+        texts, edge = self.judging.search.texts, self.judging.edge
+        if start == bound:
+            return Edge(text, None)
+        first = nearest_step(lambda n: self._worse(turn, n) is not None, start, bound)
+        if first is None:
+            return edge(turn, bound, texts(turn, bound)[0], None)
+        last = first - _way(turn)
+        if last == start:
+            return Edge(text, self._worse(turn, first))
+        return edge(turn, last, texts(turn, last)[0], self._worse(turn, first))
+
+    def _nearest(self) -> tuple[Turn, int] | None:
+        """Return the nearest value that passes, down or up."""
+        found = [(turn, steps) for turn in (self.down, self.up) if (steps := self._first(turn)) is not None]
+        return min(found, key=lambda one: abs(one[1] - self.judging.search.reach(one[0])[0]), default=None)
+
+    def _first(self, turn: Turn) -> int | None:
+        start, bound = self.judging.search.reach(turn)
+        return None if start == bound else nearest_step(lambda n: self._worse(turn, n) is None, start, bound)
+
+
+def _way(turn: Turn) -> int:
+    return 1 if turn.way == "up" else -1
+
+
+def _unable(found: list[Finding]) -> bool:
+    """Return whether the line could not be computed, so that silence means nothing."""
+    return any(one.rule in EXPLAIN or (one.kind == "open" and not one.at.key) for one in found)

@@ -1,0 +1,1 @@
+"""Several lines at one spot: when they stand, what they share, and where they meet."""

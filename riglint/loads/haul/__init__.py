@@ -1,0 +1,1 @@
+"""What pulls: the pulley system strand by strand, its rope, and pullers."""

@@ -1,0 +1,1 @@
+"""What was read on site, and what it means for the tension."""

@@ -1,0 +1,1 @@
+"""Where each part lies: the run of the line from anchor to anchor, edges, ground, ends and what is used."""

@@ -1,0 +1,43 @@
+"""The line after its rope has run through the brake as far as it can."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from riglint.loads.haul.pulleys import Haul
+from riglint.loads.states.line import Band, State, force_state
+from riglint.loads.states.standing import Standing
+from riglint.loads.states.sweep import Sweep
+from riglint.mechanics.span.line import NoResult, hang
+from riglint.model.values.sources import PRACTICE
+
+NAME = "brake_slip"
+WORDS = "the rope has run through the brake to its stopper, somebody on the line"
+
+
+def after_slip(band: Band, haul: Haul) -> State:
+    """Return the line after the slip, with somebody on it; no impact is computed.
+
+    Raises:
+        MissingInput: stopper, its place, the tail or the users are not given.
+    """
+    soft, stiff = band.soft.standing, band.stiff.standing
+    slip_m = haul.slip_m(soft.blocks_m)
+    if slip_m is None:
+        return force_state(NAME, "the rope runs out through the brake", PRACTICE, 0.0, "runs out")
+    left, left_stiff = (_slipped(one, haul, slip_m) for one in (soft, stiff))
+    if left is None or left_stiff is None:
+        return force_state(NAME, WORDS, PRACTICE, 0.0, "slack")
+    slipped = Band(band.case, Sweep(band.soft.geometry, left), Sweep(band.stiff.geometry, left_stiff))
+    state = slipped.at_rest(NAME, WORDS, band.case.heaviest_kg, 1)
+    left_n = left.equilibrium.tension_n
+    return replace(state, note=f"standing tension then {left_n / 1000:.3g} kN; no impact is computed")
+
+
+def _slipped(standing: Standing, haul: Haul, slip_m: float) -> Standing | None:
+    """Return the standing line with its path longer by the slip over the strands; None where it then hangs slack."""
+    line = standing.with_longer_reach(haul.geometry.path.side(haul.placed), slip_m / haul.strands)
+    rest = hang(line)
+    if isinstance(rest, NoResult) or rest.tension_n < line.weight_n:
+        return None
+    return replace(standing, line=line, equilibrium=rest)

@@ -1,0 +1,1 @@
+"""What each part holds: credited strengths, slings, trees and anchor points."""

@@ -1,0 +1,1 @@
+"""What holds the line: bolts, slings round trunks, stems."""

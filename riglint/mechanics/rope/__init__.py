@@ -1,0 +1,1 @@
+"""Ropes: tackles strand by strand, friction round a post, cord."""

@@ -1,0 +1,85 @@
+"""Where each segment of a solved chain lies, and what it stores."""
+
+from __future__ import annotations
+
+from math import sqrt
+from operator import itemgetter
+from typing import NamedTuple
+
+from riglint.mechanics.span.chain import Loaded, Segment, march, straightened
+
+
+class Placed(NamedTuple):
+    """A segment in its place in the equilibrium."""
+
+    segment: Segment
+    x: float
+    y: float
+    """Near end, from the first anchor point [m]."""
+    h: float
+    v: float
+    """Force at the near end, along the chain [N]."""
+    end_x: float
+    end_y: float
+    end_v: float
+    """Vertical force at the far end, before the load there [N]."""
+
+    @property
+    def near_tension(self) -> float:
+        """At the near end [N]."""
+        return sqrt(self.h * self.h + self.v * self.v)
+
+    @property
+    def far_tension(self) -> float:
+        """At the far end, before the load there [N]."""
+        return sqrt(self.h * self.h + self.end_v * self.end_v)
+
+    @property
+    def stretch_energy(self) -> float:
+        """∫∫ T d(strain) over the segment [J]."""
+        found, v = 0.0, self.v
+        for part in straightened(self.h, v, self.segment):
+            end_v = v + part.weight * part.length
+            mean_square = self.h**2 + (v * v + v * end_v + end_v * end_v) / 3.0  # of the tension
+            found += 0.5 * part.give * mean_square - part.constant * part.length
+            v = end_v
+        return found
+
+    @property
+    def stretched(self) -> float:
+        """Length as stretched, ∫ (1 + strain) ds [m]."""
+        found, v = 0.0, self.v
+        for part in straightened(self.h, v, self.segment):
+            rigid = Segment(part.weight, part.length, 0.0)
+            *_, tension_along, v = march(self.h, v, (rigid,))  # φ of a rigid segment is ∫ T ds
+            found += part.growth * part.length + part.give * tension_along / part.length
+        return found
+
+    def position(self, share: float) -> tuple[float, float]:
+        """Of the point after a share of the segment's unstressed length [m]."""
+        dx, dy, *_ = march(self.h, self.v, (self.segment.shortened(share),))
+        return self.x + dx, self.y + dy
+
+
+def place(chain: Loaded, h: float, v0: float) -> tuple[Placed, ...]:
+    """Every segment in its place, from the forces that `chain.solve` found."""
+    x = y = 0.0
+    v = v0
+    placed: list[Placed] = []
+    for number, segment in enumerate(chain.ahead + chain.behind):
+        if number == len(chain.ahead):
+            v += chain.load
+        dx, dy, *_, end_v = march(h, v, (segment,))
+        placed.append(Placed(segment, x, y, h, v, x + dx, y + dy, end_v))
+        x, y, v = x + dx, y + dy, end_v
+    return tuple(placed)
+
+
+def lowest(placed: tuple[Placed, ...]) -> tuple[float, float]:
+    """The lowest point: an end of a segment, or where one runs level."""
+    start = (placed[0].x, placed[0].y)
+    ends = [(piece.end_x, piece.end_y) for piece in placed]
+    levels = [
+        piece.position(piece.v / (piece.v - piece.end_v)) for piece in placed if piece.v < 0.0 < piece.end_v
+    ]
+    return min(start, *ends, *levels, key=itemgetter(1))

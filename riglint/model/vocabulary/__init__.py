@@ -1,0 +1,1 @@
+"""Words, kinds of part and field types of the documents, each with its unit and its bounds."""

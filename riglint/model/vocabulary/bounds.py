@@ -1,0 +1,144 @@
+"""Fields whose values only make sense within bounds: a span, a person, a strength, a share.
+
+Beyond them a unit or a figure is wrong, or the formulas do not hold; no ordinary rig comes near an end of
+them. Tighter bounds, which a club may move, are limits of rules.
+"""
+
+from collections.abc import Callable
+from typing import Annotated
+
+from pydantic import BeforeValidator, WithJsonSchema
+
+from riglint.model.vocabulary.fields import quantity_note, quantity_reader, read_number, refuse, told
+from riglint.read.quantity import Dimension, Quantity, parse_quantity
+
+_LEAST_EFFICIENCY = 0.1  # below it nothing turns
+_LEAST_PERCENTAGE = 5.0  # a smaller number was not meant as one
+_FIGURE = "Correct the number or its unit."
+_STRENGTH = "Write what its label says, or leave the key out where nothing is known."
+
+
+def _above_zero(dimension: Dimension, what: str, do: str = _FIGURE) -> Callable[[object], Quantity]:
+    """Read a quantity of which nothing at all would make no sense; `what` names it in the sentence."""
+    read = quantity_reader(dimension)
+
+    def read_above(value: object) -> Quantity:
+        quantity = read(value)
+        if quantity.si > 0.0:
+            return quantity
+        message = f"{told(value)} cannot be {what}; a value above zero is expected."
+        raise refuse("file/value", message, do)
+
+    return read_above
+
+
+def _between(dimension: Dimension, low: str, high: str, what: str) -> Callable[[object], Quantity]:
+    """Read a quantity that only makes sense from `low` to `high`, both written as in a file."""
+    read = quantity_reader(dimension)
+    least, most = (parse_quantity(bound, dimension).si for bound in (low, high))
+
+    def read_between(value: object) -> Quantity:
+        quantity = read(value)
+        if least <= quantity.si <= most:
+            return quantity
+        message = f"{told(value)} cannot be {what}; {low} to {high} is expected."
+        raise refuse("file/value", message, _FIGURE)
+
+    return read_between
+
+
+def _share(low: float, high: float, *, ends: bool = True, what: str = "a share") -> Callable[[object], float]:
+    """Read a share from `low` to `high`, both of them included or (`ends` false) neither."""
+    bounds = f"{what} between {low:g} and {high:g}" + ("" if ends else ", neither of them itself,")
+
+    def read(value: object) -> float:
+        number = read_number(value)
+        if low < number < high or (ends and number in (low, high)):
+            return number
+        do = "Write a number such as 0.5."
+        if number >= _LEAST_PERCENTAGE and low < number / 100.0 <= high:
+            do = f"Write {number / 100.0:g}, if {number:g} % is meant."
+        raise refuse("file/value", f"{told(value)} stands where {bounds} is expected.", do)
+
+    return read
+
+
+def _bounded(low: float, high: float, *, ends: bool = True) -> WithJsonSchema:
+    """Note between which numbers a plain one lies."""
+    return WithJsonSchema({"type": "number", "low": low, "high": high, "ends": ends})
+
+
+LengthAboveZero = Annotated[
+    Quantity, BeforeValidator(_above_zero("length", "a length")), quantity_note("length", "82 m")
+]
+Span = Annotated[
+    Quantity,
+    BeforeValidator(_between("length", "1 m", "2000 m", "the span of a line")),
+    quantity_note("length", "82 m"),
+]
+Girth = Annotated[
+    Quantity,
+    BeforeValidator(_between("length", "5 cm", "25 m", "the girth of a tree")),
+    quantity_note("length", "82 m"),
+]
+WindSpeed = Annotated[
+    Quantity,
+    BeforeValidator(_between("speed", "0 km/h", "200 km/h", "the wind on a line")),
+    quantity_note("speed", "15 km/h"),
+]
+Width = Annotated[
+    Quantity,
+    BeforeValidator(
+        _between("length", "1 mm", "2 m", "the width of a flat band or the diameter of a bar or rope")
+    ),
+    quantity_note("length", "25 mm"),
+]
+Thickness = Annotated[
+    Quantity,
+    BeforeValidator(_between("length", "0 m", "0.5 m", "the thickness of webbing, a sling or a protector")),
+    quantity_note("length", "82 m"),
+]
+Holding = Annotated[
+    Quantity, BeforeValidator(_above_zero("force", "a strength", _STRENGTH)), quantity_note("force", "6 kN")
+]
+Tension = Annotated[
+    Quantity,
+    BeforeValidator(_between("force", "0 kN", "100 kN", "the tension of a slackline")),
+    quantity_note("force", "6 kN"),
+]
+Person = Annotated[
+    Quantity,
+    BeforeValidator(_between("mass", "10 kg", "300 kg", "the mass of a person")),
+    quantity_note("mass", "82 kg"),
+]
+RockMass = Annotated[
+    Quantity,
+    BeforeValidator(_between("mass", "10 kg", "10000 t", "the mass of a boulder")),
+    quantity_note("mass", "82 kg"),
+]
+GearMass = Annotated[
+    Quantity,
+    BeforeValidator(_between("mass", "10 g", "100 kg", "the mass of a block, plate or brake")),
+    quantity_note("mass", "1.2 kg"),
+]
+Strength = Annotated[
+    Quantity,
+    BeforeValidator(_above_zero("force_or_mass", "a strength", _STRENGTH)),
+    quantity_note("force_or_mass", "42 kN"),
+]
+# The legs of a wider angle pull almost against each other, without end.
+IncludedAngle = Annotated[
+    Quantity,
+    BeforeValidator(_between("angle", "0 deg", "177 deg", "the angle between two legs")),
+    quantity_note("angle", "50 deg"),
+]
+QuarterAngle = Annotated[
+    Quantity,
+    BeforeValidator(_between("angle", "0 deg", "90 deg", "an angle from a plane or from the vertical")),
+    quantity_note("angle", "50 deg"),
+]
+Efficiency = Annotated[
+    float, BeforeValidator(_share(_LEAST_EFFICIENCY, 1.0)), _bounded(_LEAST_EFFICIENCY, 1.0)
+]
+InnerShare = Annotated[float, BeforeValidator(_share(0.0, 1.0, ends=False)), _bounded(0.0, 1.0, ends=False)]
+Friction = Annotated[float, BeforeValidator(_share(0.0, 1.0, what="a friction number")), _bounded(0.0, 1.0)]

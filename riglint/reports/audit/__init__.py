@@ -1,0 +1,1 @@
+"""The audit of files: text, page, markdown and what other programs read."""

@@ -1,0 +1,84 @@
+"""One finding on a page, with the trail that leads to its number."""
+
+from __future__ import annotations
+
+from riglint.findings import Finding
+from riglint.reports.audit.words import against, key_told, of_the_file, source_told, to_look_at
+from riglint.reports.drawing.signs import sign_html
+from riglint.reports.layout.spans import number
+from riglint.reports.sheet.html import safe
+
+
+def finding_html(finding: Finding, name: str, *, why: bool = True) -> str:
+    """Return a finding as a block of its own.
+
+    Args:
+        finding: what was found.
+        name: of the block, once a page; the summary leads there.
+        why: whether to say why it matters, which the block before may have said already.
+    """
+    rows = [("where", _where(finding))]
+    if finding.rigs:
+        rows.append(("rigs", safe(", ".join(finding.rigs))))
+    if finding.value is not None and finding.limit is not None:
+        rows.append(("value", f"<b>{safe(against(finding))}</b>"))
+    rows.append(("do", safe(finding.do)))
+    if why:
+        rows.append(("why", safe(finding.why)))
+    if finding.formula:
+        rows.append(("formula", f'<span class="sum">{safe(finding.formula)}</span>'))
+    rows.append(("rule", safe(_rule(finding))))
+    told = "".join(f"<dt>{label}</dt><dd>{words}</dd>\n" for label, words in rows)
+    return (
+        f'<article class="finding {finding.signal.name.lower()}" id="{name}">\n'
+        f"<h4>{sign_html(finding.signal, finding.kind)} <span>{safe(finding.message)}</span></h4>\n"
+        f"<dl>\n{told}</dl>\n{_inputs(finding)}</article>"
+    )
+
+
+def _where(finding: Finding) -> str:
+    at = finding.at
+    part = f"{finding.part_words}; " if finding.part_words else ""
+    return safe(f"{part}{at.path} line {at.line}{key_told(at.key)}")
+
+
+def _rule(finding: Finding) -> str:
+    kind = "" if finding.kind == "fail" else f" ({finding.kind})"
+    waiting = f"; waiting: {', '.join(finding.rules)}" if len(finding.rules) > 1 else ""
+    return f"{finding.rule}{kind}{waiting}; {source_told(finding)}"
+
+
+def _inputs(finding: Finding) -> str:
+    """Return what the number was computed from, where the rule says so."""
+    if not finding.inputs or of_the_file(finding):
+        return ""
+    placed = any(one.where for one in finding.inputs)
+    heads = ("input", "symbol", "value", *(("from",) if placed else ()))
+    head = "".join(f'<th scope="col">{one}</th>' for one in heads)
+    rows = ""
+    for one in finding.inputs:
+        cells = [one.symbol, _figure(one.value, one.unit), *((one.where or "",) if placed else ())]
+        rows += f'<tr><th scope="row">{safe(one.name)}</th>'
+        rows += "".join(f"<td>{safe(cell)}</td>" for cell in cells) + "</tr>\n"
+    return (
+        '<table class="inputs"><caption>Computed from</caption>'
+        f"<thead><tr>{head}</tr></thead><tbody>\n{rows}</tbody></table>\n"
+    )
+
+
+def _figure(value: float | str, unit: str) -> str:
+    return f"{number(value)} {'' if unit == '1' else unit}".strip()
+
+
+def look_html(finding: Finding) -> str:
+    """Return what a person must look at on site, as a box to tick."""
+    return f'<li><span class="tick" aria-hidden="true"></span>{safe(to_look_at(finding))}</li>'
+
+
+def accepted_html(finding: Finding) -> str:
+    """Return a finding that somebody answers for."""
+    entry = finding.accepted
+    if entry is None:
+        return ""
+    by = f"Accepted by {entry.role} until {entry.until}: {entry.reason} ({finding.rule})"
+    return f"<li>{sign_html(finding.signal, 'review')} {safe(finding.message)} {safe(by)}</li>"

@@ -1,0 +1,162 @@
+"""The audit as JUnit XML, the shape that CI hosts read: one suite a file, one case a rule.
+
+What counts for exit status 1 is a failure, an open question too; what could not run is an error. A case passes only
+where its rule judged all that it looks at. Whatever was found below the stop word, waits, or is accepted, is `skipped`
+with its reason: not a failure, and no pass either.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from xml.etree.ElementTree import Element, SubElement, indent, tostring
+
+from riglint.findings import Audit, FileResult, Finding
+from riglint.read.problems import command_escaped, visible
+from riglint.reports.audit.words import CAUTION_TEXT, NOT_WHOLE, closing, files_told, unfit
+from riglint.rulekit import Signal
+
+READ = "file/readable"
+
+
+@dataclass(frozen=True, slots=True)
+class _Said:
+    """One thing that a case says; without any it has passed."""
+
+    verdict: str  # failure, error, skipped
+    kind: str
+    message: str
+    text: str
+
+
+def audit_junit(audit: Audit, stop_at: Signal) -> str:
+    """Return the report of an audit.
+
+    Args:
+        audit: what was found.
+        stop_at: least signal word that is a failure.
+    """
+    suites = [_suite(result, audit, stop_at) for result in audit.files]
+    for sentence in unfit(audit):
+        name, case = ("rule sets", "load whole") if sentence == NOT_WHOLE else ("rules", "are in force")
+        suites.append(_error(name, case, sentence))
+    if audit.nothing_found:
+        suites.append(_error("files", "are there", closing(audit)))
+    top = Element("testsuites", {"name": "riglint audit"} | _sums(suites))
+    top.extend(suites)
+    indent(top, " ")
+    text = command_escaped(tostring(top, encoding="unicode"), "&#35;")
+    return f'<?xml version="1.0" encoding="UTF-8"?>\n{text}\n'
+
+
+def _suite(result: FileResult, audit: Audit, stop_at: Signal) -> Element:
+    path = visible(result.path)
+    cases = [_case(path, rule, said) for rule, said in _cases(result, audit, stop_at)]
+    counted = {"tests": str(len(cases))}
+    for verdict, name in (("failure", "failures"), ("error", "errors"), ("skipped", "skipped")):
+        counted[name] = str(sum(case.find(verdict) is not None for case in cases))
+    suite = Element("testsuite", {"name": path} | counted)
+    properties = SubElement(suite, "properties")
+    for name, value in _properties(result, audit, stop_at):
+        SubElement(properties, "property", name=f"riglint/{name}", value=visible(value))
+    suite.extend(cases)
+    return suite
+
+
+def _error(name: str, case: str, message: str) -> Element:
+    """Return a suite of one error: without it, an audit that judged little or nothing would look like one passed."""
+    suite = Element("testsuite", name=name, tests="1", failures="0", errors="1", skipped="0")
+    suite.append(_case(name, case, [_Said("error", "not judged", message, message)]))
+    return suite
+
+
+def _sums(suites: list[Element]) -> dict[str, str]:
+    return {
+        name: str(sum(int(suite.get(name, "0")) for suite in suites))
+        for name in ("tests", "failures", "errors")
+    }
+
+
+def _properties(result: FileResult, audit: Audit, stop_at: Signal) -> Iterator[tuple[str, str]]:
+    yield "on", audit.on.isoformat()
+    yield "stop_at", stop_at.name
+    yield "policy", audit.force.title
+    yield "rulebook", audit.seal
+    yield "title", result.title or ""
+    yield "whole_audit", closing(audit)
+    yield "files", files_told(audit)
+    yield "caution", CAUTION_TEXT
+
+
+def _case(path: str, rule: str, said: list[_Said]) -> Element:
+    """Return one case; of several things the gravest is its verdict, the others stand in its output."""
+    case = Element("testcase", name=rule, classname=path)
+    order = ("error", "failure", "skipped")
+    graded = sorted(said, key=lambda one: order.index(one.verdict))
+    for first in graded[:1]:
+        verdict = SubElement(case, first.verdict, type=first.kind, message=visible(first.message))
+        verdict.text = _visible_rows(first.text)
+    if graded[1:]:
+        out = SubElement(case, "system-out")
+        out.text = _visible_rows("\n\n".join(one.text for one in graded[1:]))
+    return case
+
+
+def _visible_rows(text: str) -> str:
+    """Return rows in which no character is hidden, or outside what XML 1.0 allows (section 2.2)."""
+    return "\n".join(visible(row) for row in text.split("\n"))
+
+
+def _cases(result: FileResult, audit: Audit, stop_at: Signal) -> list[tuple[str, list[_Said]]]:
+    """Return what each rule says of a file; a rule that passed says nothing."""
+    cases: dict[str, list[_Said]] = {rule: [] for rule in [READ, *sorted(result.answered)]}
+    for finding in _touching(result, audit):
+        cases.setdefault(finding.rule, []).append(_finding(finding, stop_at))
+    for rule in sorted(result.unanswered):
+        if not cases.setdefault(rule, []):
+            cases[rule].append(_unanswered(rule, result, audit))
+    if not result.judged:
+        message = "This file was not judged; what is said of it says why."
+        cases[READ].insert(0, _Said("error", "not judged", message, message))
+    for gap in result.not_judged:
+        text = f"{gap.rules} rules not judged, because {gap.because}."
+        cases[READ].append(_Said("skipped", "not judged", text, text))
+    return sorted(cases.items())
+
+
+def _touching(result: FileResult, audit: Audit) -> Iterator[Finding]:
+    """Yield what was found in a file, and in shared files that it rests on."""
+    yield from result.findings
+    for other in audit.files:
+        if other is not result:
+            yield from (one for one in other.findings if result.path in one.rigs)
+
+
+def _finding(finding: Finding, stop_at: Signal) -> _Said:
+    at, entry = finding.at, finding.accepted
+    where = f"{at.path} line {at.line}" + (f", {at.key}" if at.key else "")
+    rows = [finding.message, f"where: {where}", f"why: {finding.why}", f"do: {finding.do}"]
+    kind = finding.signal.name if finding.kind == "fail" else f"{finding.signal.name} {finding.kind}"
+    if finding.crashed:
+        return _Said("error", "crashed", finding.message, "\n".join(rows))
+    if entry is not None:
+        said = f"accepted by {entry.role} until {entry.until.isoformat()}: {entry.reason}"
+        return _Said("skipped", f"{kind} accepted", f"{finding.message} ({said})", "\n".join([*rows, said]))
+    if finding.signal < stop_at:
+        below = f"below the stop word {stop_at.name}"
+        return _Said("skipped", kind, f"{finding.message} ({below})", "\n".join(rows))
+    return _Said("failure", kind, finding.message, "\n".join(rows))
+
+
+def _unanswered(rule: str, result: FileResult, audit: Audit) -> _Said:
+    """Say what a rule waits for that has no finding under its own name."""
+    waits = [one for one in _touching(result, audit) if rule in one.rules]
+    if waits:
+        fields = ", ".join(dict.fromkeys(one.at.key or one.at.path for one in waits))
+        text = (
+            f"Not judged: it waits for {fields}; see {', '.join(dict.fromkeys(one.rule for one in waits))}."
+        )
+    else:
+        text = "Not judged: it had nothing to work on."
+        text += "".join(f" {gap.rules} rules: {gap.because}." for gap in result.not_judged)
+    return _Said("skipped", "open", text, text)

@@ -1,0 +1,144 @@
+"""The audit as Markdown, short enough for a comment under a proposed change: summary first, then the gravest findings.
+
+Comments are cut or refused above 65,536 characters by some hosts, so the report stays below a cap of its own, and
+counts whatever it leaves out.
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass, field
+
+from riglint.findings import Audit, Finding
+from riglint.reports.audit.words import CAUTION_TEXT, at_the_top, closing, files_told, sealed
+from riglint.reports.sheet.markdown import escaped
+from riglint.rulekit import Signal
+from riglint.rulekit.verdicts import MEANINGS
+
+MOST_FINDINGS = 30
+MOST_FILES = 20
+MOST_CHARACTERS = 30_000
+LONGEST = 400  # characters of one sentence
+# Hosts make mentions and references of these after Markdown is done with, so a backslash stops none of them.
+_REFERENCE = re.compile(r"(\\?[@#!~$%^]|&amp;)(?=\\?\w)")
+_BARE_LINK = re.compile(r"\b(www)\.", re.IGNORECASE)
+_INVISIBLE = "\u200b"  # zero width space
+
+
+def audit_markdown(audit: Audit, stop_at: Signal) -> str:
+    """Return the report of an audit.
+
+    Args:
+        audit: what was found.
+        stop_at: least signal word that gives exit status 1.
+    """
+    page = _Page()
+    page.add("## Rig audit", "", f"**{told(closing(audit))}**", "")
+    page.add(f"As of {audit.on}, {audit.rules} rules ({sealed(audit.seal)}), {told(_policy(audit))}.", "")
+    page.add(files_told(audit), "")
+    page.add(*(line for sentence in at_the_top(audit) for line in (f"**{told(sentence)}**", "")))
+    page.add(*_counts(audit), "")
+    page.add(*_unread(audit))
+    counting = sorted((one for one in audit.findings if one.counts), key=lambda one: -one.signal)
+    stopping = [one for one in counting if one.signal >= stop_at]
+    below = [one for one in counting if one.signal < stop_at]
+    quiet = [one for one in below if _quiet(one)]
+    others = [one for one in below if not _quiet(one)]
+    page.table(f"### At or above {stop_at.name}", stopping)
+    page.table(f"### Below {stop_at.name}", others)
+    page.table("### Accepted, out of the exit status", [one for one in audit.findings if not one.counts])
+    if quiet:
+        page.lines += [f"For the eyes on site, in the full report (NOTICE, review): {len(quiet)}.", ""]
+    if page.left_out:
+        page.lines += [f"{page.left_out} more findings left out here; the full report has them.", ""]
+    if audit.accepted_left_out:
+        page.lines += [f"{audit.accepted_left_out} accepted findings left out.", ""]
+    page.lines += [f"> {told(CAUTION_TEXT)}", ""]
+    return "\n".join(page.lines)
+
+
+@dataclass(slots=True)
+class _Page:
+    """Lines below the caps, and how many findings found no place."""
+
+    lines: list[str] = field(default_factory=list)
+    characters: int = 0
+    findings: int = 0
+    left_out: int = 0
+
+    def add(self, *lines: str) -> None:
+        self.lines += lines
+        self.characters += sum(len(line) + 1 for line in lines)
+
+    def table(self, head: str, findings: list[Finding]) -> None:
+        """Add a table of findings, as far as it goes."""
+        started = False
+        for n, finding in enumerate(findings):
+            row = _row(finding)
+            if self.findings >= MOST_FINDINGS or self.characters + len(row) > MOST_CHARACTERS:
+                self.left_out += len(findings) - n  # the gravest come first: nothing milder takes their place
+                break
+            if not started:
+                self.add(head, "", "| word | what, and what to do | where | rule |", "|---|---|---|---|")
+                started = True
+            self.add(row)
+            self.findings += 1
+        if started:
+            self.add("")
+
+
+def told(text: str, longest: int = LONGEST) -> str:
+    r"""Return text that a host shows as it stands: no markup, no link, nobody mentioned, no table broken.
+
+    >>> told("@crew | see #12")
+    '@\u200bcrew \\| see \\#\u200b12'
+    """
+    short = text if len(text) <= longest else f"{text[: longest - 1]}…"
+    plain = _BARE_LINK.sub(rf"\1{_INVISIBLE}.", escaped(short))
+    return _REFERENCE.sub(rf"\1{_INVISIBLE}", plain)
+
+
+def _quiet(finding: Finding) -> bool:
+    return finding.kind == "review" and finding.signal == Signal.NOTICE
+
+
+def _policy(audit: Audit) -> str:
+    force = audit.force
+    if force.path is None:
+        return force.title
+    loosened = sum(one.loosens for one in force.changes)
+    return f"policy {force.title} ({loosened} values loosened)"
+
+
+def _counts(audit: Audit) -> list[str]:
+    """Return how many findings have each word, by kind."""
+    rows = ["| word | means | fail | open | review |", "|---|---|---:|---:|---:|"]
+    for signal in sorted(Signal, reverse=True):
+        of_word = [one.kind for one in audit.findings if one.counts and one.signal == signal]
+        counts = [str(of_word.count(kind)) for kind in ("fail", "open", "review")]
+        rows.append(f"| {signal.name} | {MEANINGS[signal]} | {' | '.join(counts)} |")
+    return rows
+
+
+def _unread(audit: Audit) -> list[str]:
+    unread = [result.path for result in audit.files if not result.judged]
+    if not unread:
+        return []
+    named = [f"- {told(path)}" for path in unread[:MOST_FILES]]
+    more = [f"- and {len(unread) - MOST_FILES} more"] if len(unread) > MOST_FILES else []
+    return ["**Not judged:**", "", *named, *more, ""]
+
+
+def _row(finding: Finding) -> str:
+    at = finding.at
+    word = finding.signal.name if finding.kind == "fail" else f"{finding.signal.name} ({finding.kind})"
+    said = told(finding.message)
+    if not said.startswith("Due on site"):  # a tick that is due says already what to do
+        said += f" {told(finding.do)}"
+    if finding.accepted is not None:
+        entry = finding.accepted
+        said += f" Accepted by {told(entry.role)} until {entry.until}: {told(entry.reason)}"
+    where = f"{told(at.path)} line {at.line}"
+    if finding.rigs:
+        where += f"; touches {told(', '.join(finding.rigs))}"
+    return f"| {word} | {said} | {where} | {finding.rule} |"

@@ -1,0 +1,77 @@
+"""The findings in SARIF: one result each, fails with a level, the rest with the kind that the standard has for them."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from riglint.findings import Audit, Finding
+from riglint.reports.audit.json_report import figure
+from riglint.reports.audit.sarif_places import fingerprints, location, related
+from riglint.reports.audit.sarif_rules import LEVELS, RANKS, Descriptors
+from riglint.reports.sheet.markdown import escaped
+
+
+def results(audit: Audit, descriptors: Descriptors) -> list[dict[str, Any]]:
+    """Return every finding, in the order of the report."""
+    findings = audit.findings
+    # Either every result tells of its suppressions or none (3.27.23).
+    tells = not audit.accepted_left_out and any(not one.counts for one in findings)
+    found = []
+    for finding, prints in zip(findings, fingerprints(findings), strict=True):
+        result = _result(finding, descriptors) | {"partialFingerprints": prints}
+        if tells:
+            result["suppressions"] = _suppressions(finding)
+        result["properties"] = _properties(finding)
+        found.append(result)
+    return found
+
+
+def _result(finding: Finding, descriptors: Descriptors) -> dict[str, Any]:
+    """Return one result; only a fail may have a level other than none (3.27.9, 3.27.10)."""
+    text = f"{finding.message} {finding.why} {finding.do}"
+    result = {
+        "ruleId": finding.rule,
+        "ruleIndex": descriptors.index[finding.rule],
+        "kind": finding.kind,
+        "level": LEVELS[finding.signal] if finding.kind == "fail" else "none",
+        "rank": RANKS[finding.signal],
+        "message": {"text": f"{finding.signal.name}: {text}", "markdown": _markdown(finding)},
+        "locations": [location(finding)],
+    }
+    elsewhere = related(finding)
+    return result | ({"relatedLocations": elsewhere} if elsewhere else {})
+
+
+def _markdown(finding: Finding) -> str:
+    said = f"**{finding.signal.name}** {escaped(finding.message)} {escaped(finding.do)}"
+    return f"{said}\n\nWhy: {escaped(finding.why)}"
+
+
+def _suppressions(finding: Finding) -> list[dict[str, Any]]:
+    """Return what somebody answers for: it stands in the rig file, so it is `inSource` (3.35.2)."""
+    entry = finding.accepted
+    if entry is None:
+        return []
+    said = f"{entry.reason} (accepted by {entry.role} until {entry.until.isoformat()})"
+    held = {"riglint/role": entry.role, "riglint/until": entry.until.isoformat()}
+    return [{"kind": "inSource", "status": "accepted", "justification": said, "properties": held}]
+
+
+def _properties(finding: Finding) -> dict[str, Any]:
+    """Return what the standard has no place for; what a finding does not have is left out."""
+    held: dict[str, Any] = {
+        "signal": finding.signal.name,
+        "value": figure(finding.value),
+        "plusMinus": figure(finding.plus_minus),
+        "limit": figure(finding.limit),
+        "unit": finding.unit,
+        "state": finding.state,
+        "formula": finding.formula or None,
+        "why": finding.why,
+        "do": finding.do,
+        "source": finding.source.text,
+        "sourceMark": finding.source.mark,
+        "waitingRules": list(finding.rules) or None,
+        "crashed": finding.crashed or None,
+    }
+    return {f"riglint/{name}": value for name, value in held.items() if value is not None}

@@ -1,0 +1,129 @@
+"""The card for the tree as one page of HTML: no script, nothing fetched; for A4 and for a phone."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from html import escape
+
+from riglint.findings import Finding
+from riglint.reports.card.content import Card, Fact, Row, Step
+from riglint.reports.card.style import STYLE
+from riglint.reports.card.words import accepted_told, finding_told
+from riglint.reports.drawing.signs import SYMBOL, sign_html
+from riglint.reports.layout.html_page import html_page
+from riglint.reports.layout.spans import number, together
+from riglint.rulekit import rounded
+
+# Beside the drawing on paper, where its long caption is left out.
+LEGEND = '<p class="legend">solid: nobody on it; dashes: the walker\'s feet; dots: bounce in free air</p>'
+
+
+def safe(text: str) -> str:
+    """Return text from a file as HTML prints it: no markup, nothing hidden, no unit parted from its number."""
+    return escape(together(text))
+
+
+def card_html(card: Card, profile: str | None) -> str:
+    """Return the card of one rig as a page of its own; `profile` is a finished drawing."""
+    return html_page(
+        f"Card: {safe(card.title)}",
+        STYLE,
+        f"{SYMBOL}\n"
+        f'{_head(card)}<main>\n{_first(card)}<div class="sheet">\n'
+        f'<div class="top">\n<div class="chain">{_chain(card.chain)}</div>\n'
+        f'<div class="figures">\n{profile + LEGEND if profile else ""}\n{_facts("Line", card.line)}'
+        f"{_facts('Read the tension', card.reading)}{_facts('Haul and letting down', card.haul)}"
+        f"{_stop(card.stop)}{_facts('Emergency', card.emergency)}</div>\n</div>\n"
+        f'<div class="work">\n{"".join(_step(n, step) for n, step in enumerate(card.work, 1))}</div>\n'
+        f'<div class="caution">{_policy(card.policy)}<p>{safe(card.caution)}</p></div>\n'
+        "</div>\n</main>\n",
+    )
+
+
+def _head(card: Card) -> str:
+    spot = f"<b>{safe(card.spot)}</b> " if card.spot else ""
+    return (
+        f"<header>\n<h1>{safe(card.title)}</h1>\n"
+        f"<p>{spot}{safe(f'{card.path}, as of {card.on}, {card.limits}')}, "
+        f"files <b>{safe(card.fingerprint)}</b></p>\n"
+        f"<p><b>At stake</b> {safe(card.at_stake)}</p>\n</header>\n"
+    )
+
+
+def _first(card: Card) -> str:
+    """Return what stands before all else: faults, open fields, what was not judged."""
+    parts = [f'<p class="verdict">{safe(card.verdict)}</p>'] if card.verdict else []
+    parts += _findings("", (*card.faults, *card.others))
+    parts += _findings("Fill in first", card.open)
+    parts += [f"<p><b>Not judged:</b> {safe(one)}</p>" for one in card.not_judged]
+    if card.missing:
+        parts.append(f"<p><b>Not computed for want of:</b> {safe('; '.join(card.missing))}</p>")
+    parts += [f"<p>{safe(accepted_told(one))}</p>" for one in card.accepted]
+    if not parts:
+        return ""
+    grave = f" {card.word.name.lower()}" if card.word is not None else ""
+    return (
+        f'<section class="first{grave}" aria-label="Before anything else">\n'
+        + "\n".join(parts)
+        + "\n</section>\n"
+    )
+
+
+def _findings(title: str, findings: Sequence[Finding]) -> list[str]:
+    rows = [
+        f"<li>{sign_html(one.signal, one.kind, beside=False)} {safe(finding_told(one))}</li>"
+        for one in findings
+    ]
+    heading = [f"<h2>{title}</h2>"] if title and rows else []
+    return [*heading, f"<ul>{''.join(rows)}</ul>"] if rows else []
+
+
+def _chain(rows: Sequence[Row]) -> str:
+    body = "".join(_row(row) for row in rows)
+    return (
+        '<h2>Chain</h2>\n<table><thead><tr><th scope="col">no.</th><th scope="col">part</th>'
+        '<th scope="col">kN</th><th scope="col">ratio/<wbr>asked</th></tr></thead>\n'
+        f"<tbody>\n{body}</tbody></table>\n"
+    )
+
+
+def _row(row: Row) -> str:
+    taken = "; ".join(filter(None, (row.take, f"ratio of the {row.of}" if row.of else "")))
+    take = f' <span class="take">{safe(taken)}</span>' if taken else ""
+    ratio = ""
+    if row.ratio is not None:
+        asked = f"/{number(row.asked)}" if row.asked is not None else ""
+        ratio = f"{rounded(row.ratio, 'down')}{asked}" if row.ratio else "not rated"
+    short = ' class="short"' if row.short or row.ratio == 0.0 else ""
+    told = f"<b>{ratio} short</b>" if row.short and row.ratio else ratio
+    piece = "" if row.number else ' class="piece"'
+    return (
+        f"<tr{short}><td>{row.number}</td><td{piece}><b>{safe(row.words)}</b>{take}</td>"
+        f"<td>{number(row.force_kn)}</td><td>{told}</td></tr>\n"
+    )
+
+
+def _facts(title: str, facts: Sequence[Fact]) -> str:
+    if not facts:
+        return ""
+    rows = "".join(f"<dt>{safe(one.label)}</dt><dd>{safe(one.text)}</dd>" for one in facts)
+    return f"<section>\n<h2>{title}</h2>\n<dl>{rows}</dl>\n</section>\n"
+
+
+def _stop(lines: Sequence[str]) -> str:
+    rows = "".join(f"<li>{safe(one)}</li>" for one in lines)
+    return f'<section class="stop">\n<h2>Stop when</h2>\n<ul>{rows}</ul>\n</section>\n'
+
+
+def _step(number_: int, step: Step) -> str:
+    rows = ""
+    for tick in step.ticks:
+        second = '<b class="second">2nd person</b> ' if tick.second else ""
+        rows += (
+            f'<li><span class="tick" aria-hidden="true"></span><span>{second}{safe(tick.words)}</span></li>\n'
+        )
+    return f"<section>\n<h2>{number_} {safe(step.title)}</h2>\n<ul>\n{rows}</ul>\n</section>\n"
+
+
+def _policy(lines: Sequence[str]) -> str:
+    return f"<p>{safe(' '.join(lines))}</p>" if lines else ""

@@ -1,0 +1,79 @@
+"""The card as JSON: versioned in the first key, units in the key names."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Any
+
+from riglint.findings import Finding
+from riglint.reports.audit.json_report import figure
+from riglint.reports.card.content import Card, Fact, Row
+from riglint.reports.layout.json_text import json_text
+
+
+def card_json(card: Card) -> str:
+    """Return the card of one rig."""
+    data = {
+        "riglint": "card/1",
+        "rig": card.title,
+        "path": card.path,
+        "on": card.on,
+        "limits": card.limits,
+        "fingerprint": card.fingerprint,
+        "spot": card.spot or None,
+        "at_stake": card.at_stake,
+        "verdict": card.verdict or None,
+        "faults": _findings(card.faults),
+        "open": _findings(card.open),
+        "others": _findings(card.others),
+        "accepted": _findings(card.accepted),
+        "not_judged": list(card.not_judged),
+        "not_computed": list(card.missing),
+        "figures": {name: figure(value) for name, value in card.figures.items()},
+        "chain": [_row(row) for row in card.chain],
+        "line": _facts(card.line),
+        "reading": _facts(card.reading),
+        "haul": _facts(card.haul),
+        "work": [
+            {
+                "step": step.title,
+                "ticks": [{"words": tick.words, "second_person": tick.second} for tick in step.ticks],
+            }
+            for step in card.work
+        ],
+        "stop": list(card.stop),
+        "emergency": _facts(card.emergency),
+        "policy": list(card.policy),
+        "caution": card.caution,
+    }
+    return json_text(data)
+
+
+def _facts(facts: Sequence[Fact]) -> list[dict[str, str]]:
+    return [{"label": one.label, "text": one.text} for one in facts]
+
+
+def _row(row: Row) -> dict[str, Any]:
+    return {
+        "number": int(row.number) if row.number else None,
+        "words": row.words,
+        "take": row.take or None,
+        "force_kN": figure(row.force_kn),
+        "ratio": figure(row.ratio),
+        "required": figure(row.asked),
+        "ratio_of": row.of or None,
+    }
+
+
+def _findings(findings: Sequence[Finding]) -> list[dict[str, Any]]:
+    return [
+        {
+            "rule": one.rule,
+            "signal": one.signal.name,
+            "kind": one.kind,
+            "message": one.message,
+            "do": one.do,
+            "at": {"path": one.at.path, "line": one.at.line, "key": one.at.key},
+        }
+        for one in findings
+    ]

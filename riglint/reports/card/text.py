@@ -1,0 +1,92 @@
+"""The card for the tree as text: for a phone's terminal or a pipe, 40 to 80 columns."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from riglint.findings import Finding
+from riglint.reports.audit.text import LOOKS
+from riglint.reports.card.content import Card, Fact, Row, Step
+from riglint.reports.card.words import accepted_told, asked_told, finding_told
+from riglint.reports.layout.spans import Line, Span, labelled, paragraph, plain
+
+WIDEST = 80
+
+
+def card_text(card: Card, width: int) -> list[Line]:
+    """Return the card of one rig, laid out for a width."""
+    width = min(width, WIDEST)
+    lines: list[Line] = [*paragraph(card.title, width, look="bold")]
+    lines += paragraph(card.spot, width) if card.spot else []
+    lines += paragraph(f"{card.path}, as of {card.on}, {card.limits}", width)
+    lines += paragraph(f"fingerprint of the files: {card.fingerprint}", width)
+    lines += labelled("at stake", card.at_stake, width, indent=0)
+    lines += _first(card, width)
+    lines += _facts("Line", card.line, width) + _facts("Read the tension", card.reading, width)
+    lines += _facts("Haul and letting down", card.haul, width)
+    lines += _title("Chain")
+    for row in card.chain:
+        lines += _row(row, width)
+    for n, step in enumerate(card.work, 1):
+        lines += _step(n, step, width)
+    lines += _title("Stop when")
+    for one in card.stop:
+        lines += labelled("-", one, width, indent=1)
+    lines += _facts("Emergency", card.emergency, width)
+    for one in card.policy:
+        lines += paragraph(one, width)
+    return [*lines, plain(""), *paragraph(card.caution, width)]
+
+
+def _title(words: str) -> list[Line]:
+    return [plain(""), (Span(words, "bold underline"),)]
+
+
+def _first(card: Card, width: int) -> list[Line]:
+    """Return what stands before all else: faults, open fields, what was not judged."""
+    lines: list[Line] = []
+    if card.verdict:
+        look = LOOKS[card.word] if card.word is not None else "bold"
+        lines += [plain(""), *paragraph(card.verdict, width, look=look)]
+    lines += _findings("", (*card.faults, *card.others), width)
+    lines += _findings("Fill in first:", card.open, width)
+    for one in card.not_judged:
+        lines += paragraph(f"Not judged: {one}", width)
+    if card.missing:
+        lines += paragraph(f"Not computed for want of: {'; '.join(card.missing)}", width)
+    for finding in card.accepted:
+        lines += paragraph(accepted_told(finding), width)
+    return lines
+
+
+def _findings(title: str, findings: Sequence[Finding], width: int) -> list[Line]:
+    lines = paragraph(title, width) if title and findings else []
+    for one in findings:
+        lines += labelled(one.signal.name, finding_told(one), width, indent=1, label_look=LOOKS[one.signal])
+    return lines
+
+
+def _facts(title: str, facts: Sequence[Fact], width: int) -> list[Line]:
+    if not facts:
+        return []
+    return [
+        *_title(title),
+        *(line for one in facts for line in labelled(one.label, one.text, width, indent=1)),
+    ]
+
+
+def _row(row: Row, width: int) -> list[Line]:
+    told = ", ".join(one for one in (row.take, asked_told(row)) if one)
+    words = f"{row.words}: {told}" if told else row.words
+    column = f"{row.number:>2}" if row.number else "  "
+    rows = paragraph(words, width - 4)
+    return [(Span(f" {column if n == 0 else '  '} "), *line[1:]) for n, line in enumerate(rows)]
+
+
+def _step(number: int, step: Step, width: int) -> list[Line]:
+    lines = _title(f"{number} {step.title}")
+    for tick in step.ticks:
+        who = "2nd person: " if tick.second else ""
+        rows = paragraph(f"{who}{tick.words}", width - 5)
+        lines += [(Span(" [ ] " if n == 0 else "     "), *line[1:]) for n, line in enumerate(rows)]
+    return lines

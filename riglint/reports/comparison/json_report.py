@@ -1,0 +1,58 @@
+"""A comparison as JSON: versioned in the first key."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from riglint.findings.variation.comparing import Comparison, Moved, RigChange, Turned
+from riglint.reports.audit.json_report import figure
+from riglint.reports.layout.json_text import json_text
+
+
+def comparison_json(comparison: Comparison) -> str:
+    """Return what changed between two sides; rigs that stayed the same are listed with nothing in them."""
+    data = {
+        "riglint": "compare/1",
+        "old": comparison.old,
+        "new": comparison.new,
+        "on": comparison.on,
+        "judged": comparison.judged,
+        "rulebook": comparison.seal,
+        "rigs": [_rig(rig) for rig in comparison.rigs],
+    }
+    return json_text(data)
+
+
+def _rig(rig: RigChange) -> dict[str, Any]:
+    return {
+        "path": rig.path,
+        "title": rig.title,
+        "status": rig.status,
+        "findings": [_turned(one) for one in rig.findings],
+        "states": [{**_moved(one), "unit": one.unit} for one in rig.states],
+        "ratios": [{**_moved(one), "unit": "1"} for one in rig.ratios],
+        "weakest": _moved(rig.weakest) if rig.weakest else None,
+        "inputs": [_moved(one) for one in rig.inputs],
+    }
+
+
+def _moved(moved: Moved) -> dict[str, Any]:
+    return {"name": moved.name, "old": _value(moved.old), "new": _value(moved.new)}
+
+
+def _value(value: float | str | None) -> float | int | str | None:
+    return figure(value) if isinstance(value, float) else value
+
+
+def _turned(turned: Turned) -> dict[str, Any]:
+    one = turned.finding
+    return {
+        "fate": turned.fate,
+        "rule": one.rule,
+        "kind": one.kind,
+        "old": turned.old.name if turned.old else None,
+        "new": turned.new.name if turned.new else None,
+        "message": one.message,
+        "do": one.do,
+        "at": {"path": one.at.path, "line": one.at.line, "key": one.at.key, "part": one.at.part},
+    }

@@ -1,0 +1,60 @@
+"""A comparison as Markdown, for a comment under a proposed change: gravest first, short, what is left out counted."""
+
+from __future__ import annotations
+
+from riglint.findings.variation.comparing import Comparison, Moved, RigChange, Turned
+from riglint.reports.audit.words import CAUTION_TEXT, sealed, unfit_policy
+from riglint.reports.comparison.words import STATUS, closing, from_to, to_tell, told_name, told_ratios, word
+from riglint.reports.sheet.markdown import escaped
+
+MOST_ROWS = 25  # of one table of one rig
+MOST_CHARACTERS = 50_000  # some hosts cut comments above 65,536
+
+
+def comparison_markdown(comparison: Comparison) -> str:
+    """Return what changed between two sides."""
+    head = [f"## What changes for the rigs: {escaped(comparison.old)} → {escaped(comparison.new)}", ""]
+    lines = [*head, f"**{closing(comparison)}** As of {comparison.on}, {sealed(comparison.seal)}.", ""]
+    lines += [line for one in unfit_policy(comparison.force) for line in (f"**{escaped(one)}**", "")]
+    rigs, left = to_tell(comparison), 0
+    for rig in rigs:
+        block = _rig(rig)
+        if sum(map(len, lines)) + sum(map(len, block)) > MOST_CHARACTERS:
+            left += 1
+            continue
+        lines += block
+    if left:
+        lines += [f"{left} more rigs changed; `--format text` tells all.", ""]
+    return "\n".join([*lines, f"> {escaped(CAUTION_TEXT)}", ""])
+
+
+def _rig(rig: RigChange) -> list[str]:
+    title = f" · {escaped(rig.title)}" if rig.title else ""
+    lines = [f"### {escaped(rig.path)}{title}", "", f"{STATUS[rig.status]}", ""]
+    if rig.findings:
+        rows = [_finding(one) for one in rig.findings]
+        lines += ["| | word | finding | rule |", "|---|---|---|---|", *_short(rows, 4), ""]
+    ratios, more = told_ratios(rig)
+    for heading, values in (("force", rig.states), ("ratio", ratios), ("written otherwise", rig.inputs)):
+        if values:
+            lines += [f"| {heading} | |", "|---|---|", *_short([_moved(one) for one in values], 2)]
+            lines += [f"| {more} | |", ""] if values is ratios and more else [""]
+    return lines
+
+
+def _finding(turned: Turned) -> str:
+    one = turned.finding
+    strong = "**" if turned.fate in {"new", "worse"} else ""
+    return (
+        f"| {strong}{turned.fate}{strong} | {word(turned)} | {escaped(one.message)} | {escaped(one.rule)} |"
+    )
+
+
+def _moved(moved: Moved) -> str:
+    return f"| {escaped(told_name(moved))} | {escaped(from_to(moved))} |"
+
+
+def _short(rows: list[str], columns: int) -> list[str]:
+    """Return the first rows of a table, and one that counts the others."""
+    left = len(rows) - MOST_ROWS
+    return rows if left <= 0 else [*rows[:MOST_ROWS], f"| {left} more |" + " |" * (columns - 1)]

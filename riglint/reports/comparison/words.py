@@ -1,0 +1,75 @@
+"""How a comparison is told, whatever its form."""
+
+from __future__ import annotations
+
+from riglint.findings.variation.comparing import Comparison, Fate, Moved, RigChange, Turned
+from riglint.reports.layout.spans import number
+
+STATUS = {
+    "changed": "changed",
+    "same": "same as before",
+    "added": "new rig",
+    "removed": "rig taken out",
+    "unread": "not compared: a side could not be read in full",
+}
+MOST_RATIOS = 6  # in words; the JSON form has all
+FATES: dict[Fate, str] = {"new": "new", "worse": "worse", "better": "better", "gone": "gone"}
+
+
+def from_to(moved: Moved) -> str:
+    """Return a value as it was and as it is, with the share by which a number moved."""
+    old, new = (_value(one, moved.unit) for one in (moved.old, moved.new))
+    if moved.old is None:
+        return f"{new}, was not there"
+    if moved.new is None:
+        return f"was {old}, is not there any more"
+    share = ""
+    if isinstance(moved.old, float) and isinstance(moved.new, float) and moved.old:
+        share = f" ({(moved.new / moved.old - 1.0) * 100.0:+.1f} %)"
+    return f"{old} → {new}{share}"
+
+
+def told_name(moved: Moved) -> str:
+    """Return a state in words; a key as it stands in the file."""
+    return moved.name.replace("_", " ") if moved.unit else moved.name
+
+
+def _value(value: float | str | None, unit: str) -> str:
+    if isinstance(value, float):
+        return f"{number(value)} {unit}".rstrip()
+    return "" if value is None else value
+
+
+def word(turned: Turned) -> str:
+    """Return the signal word of a finding, both where it changed."""
+    if turned.old is not None and turned.new is not None:
+        return f"{turned.old.name} → {turned.new.name}"
+    return turned.finding.signal.name
+
+
+def closing(comparison: Comparison) -> str:
+    """Return the sentence that says how the change left the rigs."""
+    if not comparison.rigs:
+        return "No rig on either side."
+    counts = {fate: _count(comparison, fate) for fate in FATES}
+    touched = sum(rig.status != "same" for rig in comparison.rigs)
+    rigs = f"{touched} of {len(comparison.rigs)} {'rigs' if len(comparison.rigs) > 1 else 'rig'} changed"
+    told = ", ".join(f"{count} {FATES[fate]}" for fate, count in counts.items() if count)
+    return f"{rigs}; findings: {told or 'the same as before'}."
+
+
+def _count(comparison: Comparison, fate: Fate) -> int:
+    return sum(one.fate == fate for rig in comparison.rigs for one in rig.findings)
+
+
+def to_tell(comparison: Comparison) -> list[RigChange]:
+    """Return the rigs that there is something to say of."""
+    return [rig for rig in comparison.rigs if rig.status != "same"]
+
+
+def told_ratios(rig: RigChange) -> tuple[list[Moved], str]:
+    """Return the ratios worth a line, least first with the weakest link, and how many there are beside them."""
+    ratios = sorted(rig.ratios, key=lambda one: one.new if isinstance(one.new, float) else float("inf"))
+    left = len(ratios) - MOST_RATIOS
+    more = f"and {left} more, all above {number(ratios[MOST_RATIOS - 1].new)}" if left > 0 else ""
+    return [*([rig.weakest] if rig.weakest else []), *ratios[:MOST_RATIOS]], more

@@ -1,0 +1,1 @@
+"""Drawings of line, chain and haul."""

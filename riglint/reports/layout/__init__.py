@@ -1,0 +1,1 @@
+"""Spans, pages and quoting that all reports share."""

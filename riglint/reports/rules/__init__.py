@@ -1,0 +1,1 @@
+"""Pages about the rulebook, its limits, sources and hazards, and the format of files."""

@@ -1,0 +1,135 @@
+"""The default limits as one policy document, for people to read: nothing reads it to judge by.
+
+Every value stands at its default, so as a policy it changes nothing. Written by
+`python -m riglint.reports.rules.default_policy`.
+"""
+
+from __future__ import annotations
+
+import textwrap
+from collections.abc import Iterator
+from pathlib import Path
+
+from riglint.loadpath.path import first_up
+from riglint.model.values.defaults import DEFAULTS, Default
+from riglint.model.values.ratios import NEVER, PEAK
+from riglint.reports.rules.rule_words import (
+    AT_STAKE,
+    CONSEQUENCES,
+    PART_CLASSES,
+    families,
+    scale,
+    sourced,
+    tighter,
+    words_at,
+)
+from riglint.rulebook import Rulebook, load_rulebook, shipped
+from riglint.rulekit import Limit, Rule
+
+WIDTH = 100
+HEAD = (
+    "Generated from the rules and the model values; do not edit. Nothing reads this file: it is here to be "
+    "read. Every value below stands at its default, so that as a policy it changes nothing.\n"
+    "For a policy of your own, begin a file with the two lines `riglint: policy/1` and `title: …`, and copy "
+    "only what you change. What asks for more stands bare; what asks for less needs a reason, which every "
+    "report repeats, such as `model.bounce_height: {value: 0.4 m, because: beginners walk here only}`.\n"
+    "A limit is a sum of experience, not a promise: a rig that keeps all of them can still fail."
+)
+
+
+def default_policy(book: Rulebook) -> str:
+    """Return the text of the default policy."""
+    lines = ["riglint: policy/1", "title: default limits", ""]
+    for paragraph in HEAD.split("\n"):
+        lines += [*_comment(paragraph), "#"]
+    lines += [*_stakes(), "", "values:"]
+    for family, rules in families(book).items():
+        if any(rule.limits for rule in rules.values()):
+            lines += ["", f"  # ---- {family} ----"]
+            lines += [line for rule_id, rule in rules.items() for line in _rule(rule_id, rule)]
+    lines += ["", "  # ---- model: what the forces are computed with where the rig file gives nothing ----"]
+    lines += [line for name, value in DEFAULTS.items() for line in _value(f"model.{name}", value)]
+    lines += ["", *_required(), "", *_signals(book)]
+    return "\n".join(lines) + "\n"
+
+
+def _comment(text: str, indent: str = "") -> list[str]:
+    """Return a text as comment lines; units stay with their numbers as far as the width allows."""
+    return textwrap.wrap(
+        text,
+        WIDTH,
+        initial_indent=f"{indent}# ",
+        subsequent_indent=f"{indent}# ",
+        break_long_words=False,
+        break_on_hyphens=False,
+    )
+
+
+def _stakes() -> Iterator[str]:
+    yield "# What a failure would mean (the consequence class, found from spot and plan):"
+    for word, meaning in AT_STAKE.items():
+        yield f"#   {word:<8}{meaning}"
+    yield "# Signal words:"
+    for name, meaning in scale():
+        yield f"#   {name:<8}{meaning}"
+
+
+def _rule(rule_id: str, rule: Rule) -> Iterator[str]:
+    for limit in rule.limits:
+        yield ""
+        yield from _comment(f"{rule.title}. {limit.because} {_trail(limit)}", "  ")
+        yield f"  {rule_id}.{limit.name}: {limit.text}"
+
+
+def _value(name: str, value: Default) -> Iterator[str]:
+    yield ""
+    yield from _comment(f"{first_up(value.about)}. {_trail(value)}", "  ")
+    yield f"  {name}: {value.text}"
+
+
+def _trail(value: Limit | Default) -> str:
+    unit = "A plain number, " if value.dimension is None else ""
+    which = tighter(value.tighter)
+    return f"{unit or ''}{which if unit else first_up(which)}. Source: {sourced(value.source)}."
+
+
+def _required() -> Iterator[str]:
+    yield from _comment(
+        "Required ratios: strength in place over the force in the worst peak (bounce, surf, jump, leash fall, "
+        "crowd). Higher is tighter. The other ratios (standing, rated load, haul) are limits of their rules, above."
+    )
+    yield "required:"
+    for name, row in PEAK.items():
+        yield ""
+        yield from _comment(f"{PART_CLASSES.get(name, name)}. Source: {sourced(row.source)}.", "  ")
+        for consequence in CONSEQUENCES:
+            ratio = row.at(consequence)
+            if ratio is None or ratio == NEVER:
+                said = "none is asked" if ratio is None else "never allowed"
+                yield f"  # {name} at {consequence}: {said}"
+            else:
+                yield f"  - {{state: peak, part: {name}, consequence: {consequence}, ratio: {ratio:g}}}"
+
+
+def _signals(book: Rulebook) -> Iterator[str]:
+    yield from _comment(
+        "Signal words of every rule. Some rules grade what they find and go above or below the word that stands "
+        "here. To change one: `signals: [{rule: tail/webbing, consequence: ground, signal: WARNING}]`; lowering "
+        "one needs `because`. To leave a rule out: `off: [{rule: …, because: …}]`. Gear that is not to be used: "
+        "`recalled: [SH-7]`."
+    )
+    yield "#"
+    yield f"# {'rule':<32}{''.join(f'{one:<10}' for one in CONSEQUENCES)}what is wrong"
+    for rule_id, rule in book.rules.items():
+        words = "".join(f"{word.name:<10}" for word in words_at(rule).values())
+        yield f"# {rule_id:<32}{words}{rule.title}"
+
+
+def main() -> None:
+    """Write the file that stands beside the rules."""
+    target: Path = shipped("rules") / "default-policy.yaml"
+    target.write_text(default_policy(load_rulebook()), encoding="utf-8", newline="\n")
+
+
+if __name__ == "__main__":
+    main()

@@ -1,0 +1,136 @@
+"""The rulebook as markdown: an index with a page for each rule beside its file, and all of it as one page.
+
+`python -m riglint.reports.rules.pages` writes `rules/README.md`, every `rules/<family>/<rule>.md` and the manifest of
+the rule files, and takes away pages whose rule is gone.
+"""
+
+from __future__ import annotations
+
+from riglint.hazards import PHASES, for_the_eyes
+from riglint.model.values.ratios import PEAK
+from riglint.reports.audit.words import CAUTION_TEXT
+from riglint.reports.layout.spans import number
+from riglint.reports.rules.bibliography import bibliography_page
+from riglint.reports.rules.rule_page import rule_page
+from riglint.reports.rules.rule_words import (
+    AT_STAKE,
+    CONSEQUENCES,
+    PART_CLASSES,
+    checks,
+    examples_of,
+    eyes_words,
+    families,
+    graded,
+    in_markdown,
+    limit_words,
+    open_without,
+    prevented,
+    scale,
+    sourced,
+    sources,
+    words_at,
+)
+from riglint.rulebook import MANIFEST, Rulebook, hashes, load_rulebook, manifest, rule_files, shipped
+from riglint.rulekit import Rule
+
+GENERATED = "<!-- Generated from the rule files; do not edit. -->"
+HEAD = (
+    "One file, one rule; its path is its id. Every limit here can be changed by a club's policy; all of them, with the "
+    "model values, stand in [default-policy.yaml](default-policy.yaml). What they rest on: [SOURCES.md](SOURCES.md)."
+)
+
+EYES = "What no file tells, in the order of the work. Each line ends with the hazard that it is for."
+
+
+def rulebook_page(book: Rulebook) -> str:
+    """Return all as one page: scales, required ratios, what only eyes can see, and every rule by family."""
+    lines = _head(HEAD)
+    for family, rules in families(book).items():
+        lines += ["", f"## {family}"]
+        for rule_id, rule in rules.items():
+            lines += ["", f"### {rule_id}", "", *_rule(rule_id, rule)]
+    return "\n".join(lines) + "\n"
+
+
+def index_page(book: Rulebook) -> str:
+    """Return the index that stands beside the rules: the same head, and a link to the page of each rule."""
+    lines = [*_head(f"{HEAD} Each rule has a page beside its file."), "", f"## The {len(book.rules)} rules"]
+    for family, rules in families(book).items():
+        lines += ["", f"### {family}", "", f"| rule | what is wrong | {' | '.join(CONSEQUENCES)} |"]
+        lines += ["|---" * (2 + len(CONSEQUENCES)) + "|"]
+        for rule_id, rule in rules.items():
+            words = " | ".join(word.name for word in words_at(rule).values())
+            lines += [f"| [{rule_id}]({rule_id}.md) | {in_markdown(rule.title)} | {words} |"]
+    return "\n".join(lines) + "\n"
+
+
+def pages(book: Rulebook) -> dict[str, str]:
+    """Return every page by its path below the rules folder."""
+    return {"README.md": index_page(book), "SOURCES.md": bibliography_page(book)} | {
+        f"{rule_id}.md": f"{GENERATED}\n\n{rule_page(rule_id, rule, book)}"
+        for rule_id, rule in book.rules.items()
+    }
+
+
+def _head(said: str) -> list[str]:
+    lines = ["# The rulebook", "", GENERATED, "", said, "", CAUTION_TEXT, ""]
+    lines += [
+        "| signal word | means |",
+        "|---|---|",
+        *(f"| {name} | {meaning} |" for name, meaning in scale()),
+    ]
+    lines += ["", "| consequence | what a failure would mean |", "|---|---|"]
+    lines += [f"| {word} | {meaning} |" for word, meaning in AT_STAKE.items()]
+    return [*lines, "", *_ratios(), "", *_eyes()]
+
+
+def _rule(rule_id: str, rule: Rule) -> list[str]:
+    words = ", ".join(f"{one} {word.name}" for one, word in words_at(rule).items())
+    lines = [f"**{rule.title}.** {checks(rule)}", ""]
+    lines += [f"- Signal word: {'; '.join(filter(None, (words, graded(rule))))}"]
+    lines += [
+        f"- Looks at: {rule.each.words}",
+        f"- Why: {rule.why}",
+        f"- Formula: {in_markdown(rule.formula)}",
+    ]
+    lines += ["- Prevents: " + ", ".join(f"`{one.id}`" for one in prevented(rule))] if rule.prevents else []
+    lines += [f"- `{rule_id}.{limit.name}`: {limit_words(limit)}" for limit in rule.limits]
+    lines += [f"- Source: {sourced(source)}" for source in sources(rule)]
+    counted = {verdict: len(examples_of(rule, verdict)) for verdict in ("sound", "faulty", "review")}
+    lines += ["- Examples: " + ", ".join(f"{n} {verdict}" for verdict, n in counted.items() if n)]
+    if open_without(rule):
+        lines += ["- Open without: " + ", ".join(f"`{key}`" for key in open_without(rule))]
+    return lines
+
+
+def _eyes() -> list[str]:
+    lines = ["## For the eyes on site", "", EYES]
+    for phase, hazards in for_the_eyes().items():
+        lines += ["", f"{PHASES[phase]}:", ""]
+        lines += [f"- [ ] {eyes_words(one)} `{one.id}`" for one in hazards]
+    return lines
+
+
+def _ratios() -> list[str]:
+    heading = "Required ratios: strength in place over the force in the worst peak."
+    head = f"| {' | '.join(('class', 'parts', *CONSEQUENCES, 'source'))} |"
+    lines = [heading, "", head, "|---" * (3 + len(CONSEQUENCES)) + "|"]
+    for name, row in PEAK.items():
+        ratios = ["–" if row.at(one) is None else number(row.at(one)) for one in CONSEQUENCES]
+        lines += [f"| {' | '.join((name, PART_CLASSES.get(name, name), *ratios, sourced(row.source)))} |"]
+    return lines
+
+
+def main() -> None:
+    """Write the manifest, the index and the pages beside the rules; a page whose rule is gone goes too."""
+    folder = shipped("rules")
+    written = {MANIFEST: manifest(hashes(rule_files(folder)))} | pages(load_rulebook())
+    for name, text in written.items():
+        (folder / name).write_text(text, encoding="utf-8", newline="\n")
+    for old in folder.glob("*/*.md"):
+        if old.relative_to(folder).as_posix() not in written:
+            old.unlink()
+
+
+if __name__ == "__main__":
+    main()

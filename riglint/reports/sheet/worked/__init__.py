@@ -1,0 +1,1 @@
+"""The figures of the sheet, each worked from its inputs."""
