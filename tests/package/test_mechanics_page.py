@@ -10,7 +10,7 @@ from riglint.mechanics.span.line import hang
 
 FOLDER = Path(riglint.mechanics.__file__).parent
 FILES = [path for path in FOLDER.rglob("*.py") if path.stem != "__init__"]
-MODULES = {
+DOTTED = {
     path.stem: ".".join(("riglint.mechanics", *path.relative_to(FOLDER).with_suffix("").parts))
     for path in FILES
 }
@@ -26,7 +26,7 @@ def test_every_function_that_it_names_is_there() -> None:
     named = re.findall(r"`(\w+)\.(\w+)`", PAGE)
     assert len(named) >= 2
     for module, name in named:
-        assert hasattr(import_module(MODULES[module]), name)
+        assert hasattr(import_module(DOTTED[module]), name)
 
 
 def test_the_range_of_the_line_is_that_of_the_solver() -> None:
