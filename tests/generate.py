@@ -1,7 +1,8 @@
 """Writes every text that is made from code anew: `python -m tests.generate`.
 
-With `--golden` it writes the reports that were read through, too. Tests compare each of them. Read the difference before
-you commit: it is what people will read. Pictures need Chromium and have their own command, `python -m tests.pictures`.
+With `--golden` it writes the reports that were read through, too. Tests compare each of them. Read the difference
+before you commit: it is what people will read. Pictures need Chromium and have a command of their own,
+`python -m tests.pictures`.
 """
 
 import os
