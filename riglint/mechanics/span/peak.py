@@ -6,7 +6,7 @@ from collections.abc import Callable
 from math import sqrt
 
 from riglint.mechanics.roots import crossing
-from riglint.mechanics.span.chain import Loaded, march
+from riglint.mechanics.span.chain import LoadedChain, march
 from riglint.mechanics.span.cut import cut
 from riglint.mechanics.span.line import Equilibrium, Line, NoResult, hang
 from riglint.mechanics.valid_range import STANDARD_GRAVITY_M_S2, OutOfRange, plain
@@ -110,7 +110,7 @@ def _bracketed(
 
 
 def _towards_peak(
-    line: Line, chain: Loaded, start: tuple[float, float], at_rest_n: float, released: float
+    line: Line, chain: LoadedChain, start: tuple[float, float], at_rest_n: float, released: float
 ) -> tuple[float, tuple[float, float]] | None:
     """About the greatest load, and the forces at A under it.
 

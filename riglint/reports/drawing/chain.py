@@ -27,7 +27,7 @@ CAPTION = (
 
 
 @dataclass(slots=True)
-class Row:
+class ChainRow:
     """One row of the drawing."""
 
     names: tuple[str, ...]  # what findings may call it
@@ -96,7 +96,7 @@ def _drawing(
 
 def _rows(
     loads: Loads, placed: Placed, parts: Sequence[PartLoad], states: dict[int, list[State]]
-) -> list[Row]:
+) -> list[ChainRow]:
     """Return a part, and below it the pieces that it is made of."""
     own = [load for load in parts if load.at.key == placed.key]
     inside = [
@@ -108,13 +108,13 @@ def _rows(
     _say_legs(placed, below)
     if not own:
         shape = "idle" if placed.part.part == "protector" else shape
-        return [Row(names, _words(placed), _beside(placed), shape=shape), *below]
+        return [ChainRow(names, _words(placed), _beside(placed), shape=shape), *below]
     first, *more = (_row(load, loads, states, 0) for load in own)
     first.names, first.shape = names, shape
     return [first, *more, *below]
 
 
-def _say_legs(placed: Placed, rows: list[Row]) -> None:
+def _say_legs(placed: Placed, rows: list[ChainRow]) -> None:
     """Say of the first part of each leg where the leg goes, and hang the others on it."""
     for m, leg in enumerate(placed.part.legs or []):
         prefix = f"{key_text(placed.key)}.legs[{m}]."
@@ -143,10 +143,10 @@ def _beside(placed: Placed) -> str:
     return "force or strength not known"
 
 
-def _row(load: PartLoad, loads: Loads, states: dict[int, list[State]], depth: int) -> Row:
+def _row(load: PartLoad, loads: Loads, states: dict[int, list[State]], depth: int) -> ChainRow:
     strength, worst = known(lambda: load.strength), worst_of(load, states[id(load)])
     asked = load.required_at(loads.consequence.word)
-    row = Row(
+    row = ChainRow(
         (load.id, key_text(load.at.key)), load.words, "force or strength not known", depth, gear=load.gear
     )
     if strength is None or worst is None:
@@ -161,7 +161,7 @@ def _row(load: PartLoad, loads: Loads, states: dict[int, list[State]], depth: in
     return row
 
 
-def _said(row: Row) -> str:
+def _said(row: ChainRow) -> str:
     short = ", short" if row.short else ""
     found = f", {row.finding.signal.name}: {row.finding.message}" if row.finding else ""
     return f"{row.words}: {row.told}{short}{found}"
@@ -170,7 +170,7 @@ def _said(row: Row) -> str:
 # Which finding stands beside which row
 
 
-def _give(rows: list[Row], finding: Finding) -> None:
+def _give(rows: list[ChainRow], finding: Finding) -> None:
     """Put a finding beside the row that it concerns, where none graver stands."""
     row = _row_of(rows, finding)
     if row is not None and (row.finding is None or _gravity(finding) > _gravity(row.finding)):
@@ -181,13 +181,13 @@ def _gravity(finding: Finding) -> tuple[int, bool]:
     return finding.signal, finding.kind != "review"
 
 
-def _row_of(rows: list[Row], finding: Finding) -> Row | None:
+def _row_of(rows: list[ChainRow], finding: Finding) -> ChainRow | None:
     """Return the row whose name goes furthest into the place of a finding; of two the one called as it says."""
     gear = finding.at.key.split(".")[1] if finding.at.key.startswith("items.") else None
     if gear is not None and finding.at.part is None:
         return next((row for row in rows if row.gear == gear), None)
     said = {finding.at.key, finding.at.part or ""}
-    found: list[tuple[int, bool, Row]] = []
+    found: list[tuple[int, bool, ChainRow]] = []
     for row in rows:
         lengths = [len(name) for name in row.names for place in said if _below(place, name)]
         if lengths:
@@ -202,7 +202,7 @@ def _below(place: str, name: str) -> bool:
 # How it is drawn
 
 
-def _marks(row: Row, top: float, *, first: bool, last: bool) -> list[str]:
+def _marks(row: ChainRow, top: float, *, first: bool, last: bool) -> list[str]:
     x = FIRST
     middle = top + 9.0
     above, below = (middle if first else top), (middle if last else top + row.height)

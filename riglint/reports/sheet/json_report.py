@@ -9,7 +9,7 @@ from riglint.loads.inputs import known
 from riglint.loads.states.backup import BackupLine
 from riglint.loads.states.person import Arrests
 from riglint.loads.what_if.sensitivity import Ranking, Sensitivity
-from riglint.loads.what_if.typical_errors import Guess
+from riglint.loads.what_if.typical_errors import TypicalError
 from riglint.mechanics.span.line import Equilibrium
 from riglint.reports.audit.json_report import figure, source_json
 from riglint.reports.layout.json_text import json_text
@@ -294,7 +294,7 @@ def _moved(one: Sensitivity) -> dict[str, Any]:
     return {
         "at": {"path": at.path, "line": at.line, "key": at.key_text},
         "text": one.input.text,
-        "moved_by": one.input.by if isinstance(one.input, Guess) else "its ±",
+        "moved_by": one.input.by if isinstance(one.input, TypicalError) else "its ±",
         "peak_kN": _kilo(one.peak_n),
         "ratio": figure(one.ratio),
         "clearance_m": figure(one.clearance_m),
