@@ -54,7 +54,9 @@ def green_wood(species: str | None) -> GreenWood:
 
     A row is named as in the table (`larch, western`) or as spoken (`western larch`), in any case. A word that means
     several (`larch`, `oak`, `chestnut`) takes the weakest of its rows. Anything else, and None, counts as the weakest
-    wood of the tables, `how` "unknown". Raises nothing. Source: see the module.
+    wood of the tables, `how` "unknown". Raises nothing.
+
+    Source: the tables that the module names.
 
     >>> wood = green_wood("oak")
     >>> (wood.name, wood.compression_pa, wood.how)

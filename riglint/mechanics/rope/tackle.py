@@ -180,6 +180,8 @@ def hand_needed(
 ) -> HaulForces:
     """The inverse of `hauled`: forces (N) when the line is to reach `line_n` (N). Ranges and errors as there.
 
+    Source: that of `hauled`, solved for the hand.
+
     >>> needed = hand_needed(6000.0, 5, 3, efficiency=0.9, multiplier_efficiency=0.9, brake_efficiency=0.5)
     >>> round(needed.hand_n, 1)
     623.5
@@ -215,6 +217,8 @@ def mechanical_advantage_fixed_lead(friction_factor: float, parts: int) -> float
 
 def block_efficiency(friction_factor: float, parts: int) -> float:
     """Share of the ideal ratio that is left: (K^N−1)/(K^N·N·(K−1)). Ranges and errors as the advantage above.
+
+    Source: that of `mechanical_advantage_fixed_lead`, over the parts.
 
     >>> round(block_efficiency(1.04, 2), 3)
     0.943

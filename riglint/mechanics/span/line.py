@@ -140,6 +140,8 @@ def hang(
     Raises:
         ValueError: load or fraction outside its range.
 
+    Source: H. M. Irvine, Cable Structures, 1981, chapter 2; cited from memory.
+
     >>> from riglint.mechanics.span.stretch import StretchLaw
     >>> webbing = Webbing(97.2, 0.55, StretchLaw.linear(90e3))
     >>> rest = hang(Line(100.0, -2.0, Reach(0.0), (webbing,), Reach(0.0)), load_n=785.0)
