@@ -199,8 +199,19 @@ def closing(audit: Audit) -> str:
     said += [f"{_in_words(notice, 'thing')} for the gear book or the club"] if notice else []
     said += [f"{_in_words(review, 'thing')} to look at on site"] if review else []
     said += [f"{_in_words(unread, 'file')} not judged"] if unread else []
-    sentence = ", ".join(said) or "nothing to put right by these rules"
-    return f"{first_up(sentence)}.{_without_a_rig(audit)}"
+    if not said or audit.rules == 0:
+        said.insert(0, _nothing_said(audit))
+    return f"{first_up(', '.join(said))}.{_without_a_rig(audit)}"
+
+
+def _nothing_said(audit: Audit) -> str:
+    """Return what it means that no rule says anything, which is no pass where rules are off."""
+    if audit.rules == 0:
+        return NO_RULES.removesuffix(".")
+    left = unfit(audit)
+    if left:
+        return f"nothing to put right by the rules that are left. {' '.join(left)}".removesuffix(".")
+    return "nothing to put right by these rules"
 
 
 def _without_a_rig(audit: Audit) -> str:
@@ -225,12 +236,14 @@ NO_RULES = "No rule is in force: nothing was judged."
 def unfit(audit: Audit) -> list[str]:
     """Return what keeps an audit from being one, whatever it found: it stands at the top of every report."""
     said = [] if audit.whole else [NOT_WHOLE]
-    said += [] if audit.rules else [NO_RULES]
+    said += [] if audit.rules or audit.force.none_left else [NO_RULES]
     return said + unfit_policy(audit.force)
 
 
 def unfit_policy(force: InForce) -> list[str]:
     """Say which families of rules a policy leaves empty."""
+    if force.none_left:
+        return [f"{NO_RULES} The policy {force.title} turns off every rule."]
     if not force.emptied:
         return []
     families = ", ".join(force.emptied)
