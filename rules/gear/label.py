@@ -22,11 +22,11 @@ SLING = "shelf[0].items.RS-1"
 
 
 @rule(
-    title="A label cannot be read",
+    title="A label can't be read",
     each=each_item(),
     signal=Signal.WARNING,
     raised={"life": Signal.DANGER},
-    why="Without its label nobody knows what a piece bears, what it is made of and how old it is.",
+    why="Without a label nobody knows what a piece holds, what it is made of and how old it is.",
     formula="label is readable; a sling must say so",
     sources=(
         Source(
@@ -67,6 +67,6 @@ def label(case: Case, item: Item) -> Iterator[Fault]:
         what = "has no label" if state == "missing" else "has a label that nobody can read"
         yield Fault(
             at,
-            f"The {kind.replace('_', ' ')} {item.id} {what}, so its strength is hearsay.",
-            f"Take {item.id} out of use; only its maker can label it again.",
+            f"The {kind.replace('_', ' ')} {item.id} {what}, so its strength is a guess.",
+            f"Take {item.id} out of use. Only its maker can label it again.",
         )
