@@ -23,8 +23,7 @@ from tests.injection.failing import (
 )
 from tests.injection.test_injection import STEPS
 
-
-Half = tuple[Path, tuple[type[Exception], ...]]
+Half = tuple[tuple[str, ...], tuple[type[Exception], ...]]
 HALVES: dict[str, Half] = {"memory": (OURS, (MemoryError,)), "solver": (MECHANICS, STEPS)}
 
 
