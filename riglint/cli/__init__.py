@@ -30,7 +30,7 @@ def run() -> NoReturn:
     try:
         status = main(sys.argv[1:])
     except BrokenPipeError:
-        complain("The report was cut off: whoever read it went away.")
+        complain("The report was cut off: the reader closed it.")
     except KeyboardInterrupt:
         complain("Stopped before it was done.")
     except LeavingCall as leaving:  # any other SystemExit is no answer of ours
@@ -59,7 +59,7 @@ def main(arguments: Sequence[str]) -> int:
 def _parser() -> argparse.ArgumentParser:
     parser = Parser(
         prog="riglint",
-        description="Checks slackline rig files before tension goes on: what the rig will see, and what is wrong.",
+        description="Check slackline rig files before you tension: the loads on the rig, and what is wrong.",
         epilog="A calculation is no inspection: competent people, makers and local rules come first.",
     )
     parser.add_argument("--version", action="version", version=f"riglint {__version__}")

@@ -29,9 +29,9 @@ def add(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
     )
     audit.add_argument("paths", nargs="*", type=Path, metavar="PATH", help="files or folders")
     audit.add_argument(
-        "--stop-at", choices=SIGNALS, default="WARNING", help="least signal word that gives exit status 1"
+        "--stop-at", choices=SIGNALS, default="WARNING", help="lowest signal word that gives exit status 1"
     )
-    audit.add_argument("--if-any", action="store_true", help="having nothing to audit is no error")
+    audit.add_argument("--if-any", action="store_true", help="don't fail if there is nothing to audit")
     take_day_and_library(audit)
     audit.add_argument(
         "--set",
@@ -39,12 +39,12 @@ def add(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
         action="append",
         default=[],
         metavar="KEY=VALUE",
-        help="judge one rig with another value, such as plan.standing_tension='5 kN'; the file stays as it is",
+        help="judge one rig with another value, such as plan.standing_tension='5 kN'; the file doesn't change",
     )
     audit.add_argument(
         "--with-rigs",
         action="store_true",
-        help="audit the rigs of the library too that refer to a named spot or shelf, or to a file that is gone",
+        help="also audit the rigs of the library that use a named spot or gear list, or a file that is gone",
     )
     audit.add_argument(
         "--leave-out",

@@ -24,7 +24,7 @@ def add(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
     )
     book.add_argument("rule", nargs="?", default=None, metavar="RULE", help="a rule, such as tail/webbing")
     book.add_argument(
-        "--installed", action="store_true", help="list the rule sets that are installed, without running them"
+        "--installed", action="store_true", help="list installed rule sets, without running them"
     )
     take_house_rules(book)
     take_forms(book, "text", "json", "markdown")
@@ -40,7 +40,7 @@ def _run(call: argparse.Namespace) -> int:
     if call.rule is not None and call.rule not in book.rules:
         guess = nearest(call.rule, book.rules)
         do = f"Nearest to it: {guess}." if guess else "`riglint rulebook` lists them all."
-        raise StopError(f"'{call.rule}' is no rule. {do}", CALL_WRONG)
+        raise StopError(f"'{call.rule}' is not a rule. {do}", CALL_WRONG)
     deliver(call, lambda form, width: _report(book, call.rule, form, width))
     for broken in book.broken:
         complain(f"{broken.name}: {broken.because}")
@@ -52,7 +52,7 @@ def _installed(call: argparse.Namespace) -> int:
     from riglint.reports.rules.rule_sets import sets_json, sets_markdown, sets_text  # noqa: PLC0415
 
     if call.rule is not None or call.house_rules:
-        raise StopError("`--installed` lists rule sets; it takes no rule and no house rules.", CALL_WRONG)
+        raise StopError("`--installed` lists rule sets. It takes no rule and no house rules.", CALL_WRONG)
     sets = installed()
     forms = {"json": sets_json, "markdown": sets_markdown}
     deliver(call, lambda form, width: forms[form](sets) if form in forms else sets_text(sets, width))

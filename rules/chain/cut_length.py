@@ -103,7 +103,7 @@ def cut_length(case: Case, _rig: None) -> Iterator[Fault]:
     if short <= case.limit(SHORT) + spare:
         return
     needed -= spare
-    with_puller = f", with a puller of {case.limit(LONGEST):g} m," if more else ""
+    with_puller = f", with a tensioner of {case.limit(LONGEST):g} m," if more else ""
     yield Fault(
         at,
         f"{first_up(webbing.words)} is {length.text} long. This span, the tails on file and the "

@@ -14,6 +14,7 @@ from riglint.rulekit import (
     Source,
     each_item,
     faulty,
+    in_prose,
     is_textile,
     months_after,
     need,
@@ -91,7 +92,7 @@ def age(case: Case, item: Item) -> Iterator[Fault]:
         yield Fault(
             at,
             f"{item.id} was {known} {made}. Its {longest:g} years ended on {last}.",
-            f"Retire {item.id} and use a newer {gear.kind.replace('_', ' ')} instead.",
+            f"Retire {item.id} and use a newer {in_prose(gear.kind)} instead.",
             value=round((case.on - made).days / 365.25, 1),
             limit=longest,
             unit="years",

@@ -11,6 +11,7 @@ from riglint.rulekit import (
     Source,
     each_item,
     faulty,
+    in_prose,
     need,
     open_,
     rule,
@@ -67,6 +68,6 @@ def label(case: Case, item: Item) -> Iterator[Fault]:
         what = "has no label" if state == "missing" else "has a label that nobody can read"
         yield Fault(
             at,
-            f"The {kind.replace('_', ' ')} {item.id} {what}, so its strength is a guess.",
+            f"The {in_prose(kind)} {item.id} {what}, so its strength is a guess.",
             f"Take {item.id} out of use. Only its maker can label it again.",
         )

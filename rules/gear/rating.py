@@ -22,6 +22,7 @@ from riglint.rulekit import (
     beyond_label,
     each_item,
     faulty,
+    first_up,
     in_kn,
     open_,
     rule,
@@ -178,7 +179,7 @@ def _beyond(case: Case, item: Item, credited: Strength, band: Plausible) -> Faul
     )
     return Fault(
         case.on_item(item, str(credited.at.key[-1])),
-        f"{how} {in_kn(force)}{from_where}; {band.words} breaks at {in_kn(band.least_n, 'up')} to "
+        f"{how} {in_kn(force)}{from_where}. {first_up(band.words)} breaks at {in_kn(band.least_n, 'up')} to "
         f"{in_kn(band.most_n, 'down')}.",
         f"Read the label of {item.id} again. Is it kN, t, kg or lbf? Is it the rated load or the "
         "breaking strength? Is the size right?",

@@ -23,6 +23,7 @@ from riglint.rulekit import (
     either,
     faulty,
     in_kn,
+    in_prose,
     need,
     one_value,
     open_,
@@ -279,7 +280,7 @@ def _give(case: Case, item: Item, missing: list[At]) -> Iterator[Fault]:
         tested = kind == "low_stretch" and LOW_STRETCH.search(standard) is not None
         yield Fault(
             at,
-            f"Leash {item.id} is {kind.replace('_', ' ')} rope, so it catches falls near an anchor hard.",
+            f"Leash {item.id} is {in_prose(kind)} rope, so it catches falls near an anchor hard.",
             "Use dynamic rope to EN 892, about 3.5 m as bought, doubled.",
             value=kind,
             limit="dynamic",

@@ -13,6 +13,7 @@ from riglint.rulekit import (
     Source,
     faulty,
     in_kn,
+    in_prose,
     need_all,
     open_,
     rule,
@@ -104,7 +105,7 @@ def _ring(case: Case, n: int, item: Item) -> Iterator[Fault]:
     if item.gear.kind != "ring":
         yield Fault(
             case.at("leash", "rings", n, part="leash"),
-            f"The leash hangs on {item.id}, a {item.gear.kind.replace('_', ' ')}, instead of a ring.",
+            f"The leash hangs on {item.id}, a {in_prose(item.gear.kind)}, instead of a ring.",
             f"Use a forged ring without weld or gate, at least {in_kn(least)}.",
             value=item.gear.kind,
             limit="ring",

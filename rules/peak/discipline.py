@@ -13,6 +13,7 @@ from riglint.rulekit import (
     Source,
     either,
     faulty,
+    in_prose,
     lower_anchors,
     need_all,
     open_,
@@ -111,7 +112,7 @@ def _jumped_on(case: Case) -> Iterator[Fault]:
         return
     yield Fault(
         case.at("plan", "moves"),
-        f"People plan to jump on a {use}. That line is rigged for walking.",
+        f"People plan to jump on a {in_prose(use)}. That line is rigged for walking.",
         "Plan no jumps, or plan and rig it as a jumpline, and write `use: jumpline`.",
         value="jump",
         limit="no jumps",

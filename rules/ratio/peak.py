@@ -186,7 +186,7 @@ def peak(case: Case, load: PartLoad) -> Iterator[Fault]:
         f"({in_kn(worst.force_n)}). Where a failure {WHERE[case.consequence]}, {missed.ratio:g} × "
         f"is {missed.verb}.",
         either(
-            *ways.or_else(f"{less}, with less tension or a lighter user"),
+            *ways.or_else(f"{less} (less tension or a lighter user)"),
             f"use one that breaks at {in_kn(missed.ends * worst.force_n / kept, 'up')} or more{missed.so_far}",
         ),
         value=worst.ratio,

@@ -24,7 +24,7 @@ THIRDS = ("the rig", "its spot", "gear that it uses")
     title="The files changed after the last check",
     each=the_rig,
     signal=Signal.CAUTION,
-    why="Somebody swapped a sling or corrected a span in the file. Nobody has looked at the line since.",
+    why="Somebody swapped a sling or corrected a span in the file. Nobody has checked the line since.",
     formula="fingerprint at the last check = fingerprint now (of rig, spot, gear)",
     sources=(OWN,),
     prevents=("file_changed_after_the_build",),

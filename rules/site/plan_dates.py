@@ -119,7 +119,7 @@ def _stands_already(case: Case) -> Iterator[Fault]:
         yield Fault(
             case.at("stage"),
             f"The stage is still planned, but somebody read or checked this line on {max(days)}.",
-            "If it is up, enter stage: built. Only then do we ask for the checks that are due on site.",
+            "If it is up, enter stage: built. Only then do we ask for the checks on site.",
             kind="review",
             signal=Signal.CAUTION,
         )
