@@ -26,6 +26,7 @@ from riglint.rulekit import (
     formula="the line hangs, its peaks are found, and the pulley system lies within the range of its mechanics",
     sources=(OWN,),
     prevents=("units_mixed", "span_wrong"),
+    explains=True,
     examples=(
         sound("low"),
         sound("long_haul"),

@@ -17,7 +17,6 @@ from riglint.reports.sheet.build import missing_for
 from riglint.rulebook import Rulebook
 from riglint.rulekit import Signal
 
-READING_RULE = "measure/tension"
 BLANK = "________________"
 
 
@@ -63,8 +62,9 @@ def build_card(loads: Loads, audit: Audit, book: Rulebook) -> Card:
 
 def reading_apart(book: Rulebook, force: InForce) -> float:
     """Return the share by which a reading may be off the plan before the rule on it speaks."""
-    (limit,) = book.rules[READING_RULE].limits
-    return force.limits.get(f"{READING_RULE}.{limit.name}", limit.si)
+    rule_id, rule = next((name, one) for name, one in book.rules.items() if one.judges_reading)
+    (limit,) = rule.limits
+    return force.limits.get(f"{rule_id}.{limit.name}", limit.si)
 
 
 def _gravest_first(findings: list[Finding]) -> list[Finding]:
