@@ -10,7 +10,6 @@ import textwrap
 from collections.abc import Iterator
 from pathlib import Path
 
-from riglint.loadpath.path import first_up
 from riglint.model.values.defaults import DEFAULTS, Default
 from riglint.model.values.ratios import NEVER, PEAK
 from riglint.reports.rules.rule_words import (
@@ -24,7 +23,7 @@ from riglint.reports.rules.rule_words import (
     words_at,
 )
 from riglint.rulebook import Rulebook, load_rulebook, shipped
-from riglint.rulekit import Limit, Rule
+from riglint.rulekit import Limit, Rule, first_up
 
 WIDTH = 100
 HEAD = (

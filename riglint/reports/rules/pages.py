@@ -8,8 +8,6 @@ from __future__ import annotations
 
 from riglint.hazards import PHASES, for_the_eyes
 from riglint.model.values.ratios import PEAK
-from riglint.reports.audit.words import CAUTION_TEXT
-from riglint.reports.layout.spans import number
 from riglint.reports.rules.bibliography import bibliography_page
 from riglint.reports.rules.rule_page import rule_page
 from riglint.reports.rules.rule_words import (
@@ -32,6 +30,8 @@ from riglint.reports.rules.rule_words import (
 )
 from riglint.rulebook import MANIFEST, Rulebook, hashes, load_rulebook, manifest, rule_files, shipped
 from riglint.rulekit import Rule
+from riglint.views.audit.words import CAUTION_TEXT
+from riglint.views.figures import number
 
 GENERATED = "<!-- Generated from the rule files; do not edit. -->"
 HEAD = (

@@ -6,12 +6,12 @@ from collections.abc import Sequence
 
 from riglint.findings import Finding
 from riglint.hazards import HAZARDS, PHASES, Hazard, Phase, for_the_eyes, places
-from riglint.loadpath.path import first_up
 from riglint.loads import Loads
 from riglint.loads.inputs import known
-from riglint.reports.card.content import Step, Tick
-from riglint.reports.layout.spans import number
 from riglint.rulebook import Rulebook
+from riglint.rulekit import first_up
+from riglint.views.card.content import Step, Tick
+from riglint.views.figures import number
 
 # A tick is due where the work is done, which is not always where the accident that it prevents would happen.
 WHEN: dict[str, Phase] = {
