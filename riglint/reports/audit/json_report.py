@@ -8,9 +8,10 @@ from typing import Any
 from riglint.findings import Audit, FileResult, Finding, RuleCount
 from riglint.model.values.sources import Source
 from riglint.policy import InForce
-from riglint.reports.audit.words import unfit
 from riglint.reports.layout.json_text import json_text
 from riglint.rulekit import Remedy, Signal
+from riglint.views.audit.summary import consequence_of
+from riglint.views.audit.words import unfit
 
 DIGITS = 6
 
@@ -76,13 +77,12 @@ def policy_data(force: InForce) -> dict[str, Any]:
 
 
 def _file(result: FileResult) -> dict[str, Any]:
-    consequence = result.loads.consequence if result.loads else None
     return {
         "path": result.path,
         "kind": result.kind,
         "title": result.title,
         "judged": result.judged,
-        "consequence": consequence.word if consequence else None,
+        "consequence": consequence_of(result),
         "not_judged": [{"because": one.because, "rules": one.rules} for one in result.not_judged],
         "findings": [_finding(finding) for finding in result.findings],
         "rules": _rules(result.rules),

@@ -5,17 +5,18 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from riglint.findings import Audit, FileResult, Finding
-from riglint.loads import Loads
-from riglint.loads.inputs import MissingInput, NotComputable
 from riglint.policy import InForce
-from riglint.reports.audit.words import (
+from riglint.reports.layout.spans import Line, labelled, paragraph, plain
+from riglint.rulekit import Signal
+from riglint.rulekit.verdicts import MEANINGS
+from riglint.views.audit.summary import summary_of
+from riglint.views.audit.words import (
     CAUTION_TEXT,
     against,
     at_the_top,
     closing,
     count,
     files_told,
-    first_to_go,
     heading,
     in_shared_files,
     is_quiet,
@@ -24,12 +25,8 @@ from riglint.reports.audit.words import (
     of_the_file,
     policy_told,
     source_told,
-    states_told,
     to_look_at,
 )
-from riglint.reports.layout.spans import Line, labelled, paragraph, plain
-from riglint.rulekit import Signal
-from riglint.rulekit.verdicts import MEANINGS
 
 LOOKS = {
     Signal.DANGER: "bold white on red",
@@ -76,7 +73,7 @@ def _file(result: FileResult, audit: Audit, width: int) -> list[Line]:
     if not result.findings and result.kind != "rig":
         return []
     lines: list[Line] = [plain(""), *paragraph(f"{result.path}{title}", width, look="bold underline")]
-    lines += _summary(result.loads, width) if result.loads else []
+    lines += _summary(result, width)
     told = ""
     for finding in loud:
         # Why a file must be readable is said once; every other rule has a reason of its own.
@@ -105,15 +102,10 @@ def _file(result: FileResult, audit: Audit, width: int) -> list[Line]:
     return lines
 
 
-def _summary(loads: Loads, width: int) -> list[Line]:
-    consequence = loads.consequence
-    lines = labelled("at stake", f"{consequence.word}: {'; '.join(consequence.reasons)}", width)
-    try:
-        lines += labelled("line", states_told(loads), width)
-        lines += labelled("first", first_to_go(loads), width)
-    except (MissingInput, NotComputable):
-        return lines
-    return lines
+def _summary(result: FileResult, width: int) -> list[Line]:
+    summary = summary_of(result)
+    rows = summary.rows if summary else []
+    return [line for label, told in rows for line in labelled(label, told, width)]
 
 
 def finding_lines(finding: Finding, width: int, *, why: bool = True, where: bool = True) -> list[Line]:

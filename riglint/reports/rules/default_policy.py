@@ -8,7 +8,6 @@ from __future__ import annotations
 import textwrap
 from collections.abc import Iterator
 
-from riglint.loadpath.path import first_up
 from riglint.model.values.defaults import DEFAULTS, Default
 from riglint.model.values.ratios import NEVER, PEAK
 from riglint.reports.rules.rule_words import (
@@ -22,7 +21,7 @@ from riglint.reports.rules.rule_words import (
     words_at,
 )
 from riglint.rulebook import Rulebook
-from riglint.rulekit import Limit, Rule
+from riglint.rulekit import Limit, Rule, first_up
 
 WIDTH = 100
 HEAD = (

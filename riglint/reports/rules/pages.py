@@ -10,8 +10,6 @@ import ast
 
 from riglint.hazards import PHASES, for_the_eyes
 from riglint.model.values.ratios import PEAK
-from riglint.reports.audit.words import CAUTION_TEXT
-from riglint.reports.layout.spans import number
 from riglint.reports.rules.bibliography import bibliography_page
 from riglint.reports.rules.rule_words import (
     AT_STAKE,
@@ -33,6 +31,8 @@ from riglint.reports.rules.rule_words import (
 )
 from riglint.rulebook import MANIFEST, Rulebook, hashes, load_rulebook, manifest, rule_files, shipped
 from riglint.rulekit import Rule
+from riglint.views.audit.words import CAUTION_TEXT
+from riglint.views.figures import number
 
 ASKED = "`riglint rulebook` lists the rules, `riglint rulebook RULE` prints one in full, with a faulty and a sound rig."
 GENERATED = "<!-- Generated from the rule files; do not edit. -->"

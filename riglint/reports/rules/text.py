@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from riglint.hazards import PHASES, for_the_eyes
 from riglint.model.values.ratios import PEAK
-from riglint.reports.audit.words import CAUTION_TEXT
-from riglint.reports.layout.spans import Line, labelled, number, paragraph, plain
+from riglint.reports.layout.spans import Line, labelled, paragraph, plain
 from riglint.reports.rules.rule_words import (
     AT_STAKE,
     CONSEQUENCES,
@@ -26,6 +25,8 @@ from riglint.reports.rules.rule_words import (
 )
 from riglint.rulebook import Rulebook
 from riglint.rulekit import Rule
+from riglint.views.audit.words import CAUTION_TEXT
+from riglint.views.figures import number
 
 VERDICTS = (("sound", "passes"), ("faulty", "found"), ("review", "to look at"))
 

@@ -9,17 +9,21 @@ from riglint.loads import Loads
 from riglint.loads.inputs import MissingInput, NotComputable, known
 from riglint.loads.what_if.sensitivity import ranking
 from riglint.policy import DEFAULT, InForce
-from riglint.reports.audit.words import CAUTION_TEXT, sealed
-from riglint.reports.sheet.content import Section, Sheet
-from riglint.reports.sheet.inputs import inputs_section
-from riglint.reports.sheet.parts import parts_section
-from riglint.reports.sheet.worked.anchors import anchors_section
-from riglint.reports.sheet.worked.backups import backup_sections
-from riglint.reports.sheet.worked.haul import haul_section
-from riglint.reports.sheet.worked.person import person_section
-from riglint.reports.sheet.worked.states import clearance_section, states_section
-from riglint.reports.sheet.worked.tie_back import tie_back_section
-from riglint.reports.sheet.worked.webbing import webbing_section
+from riglint.views.audit.words import CAUTION_TEXT, sealed
+from riglint.views.blocks import Section
+from riglint.views.drawing.bars import bars_of
+from riglint.views.drawing.curves import profile_of, tensions_of
+from riglint.views.sheet.content import Sheet
+from riglint.views.sheet.inputs import inputs_section
+from riglint.views.sheet.parts import parts_section
+from riglint.views.sheet.results import results_of
+from riglint.views.sheet.worked.anchors import anchors_section
+from riglint.views.sheet.worked.backups import backup_sections
+from riglint.views.sheet.worked.haul import haul_section
+from riglint.views.sheet.worked.person import person_section
+from riglint.views.sheet.worked.states import clearance_section, states_section
+from riglint.views.sheet.worked.tie_back import tie_back_section
+from riglint.views.sheet.worked.webbing import webbing_section
 
 
 def build_sheet(loads: Loads, on: date, force: InForce = DEFAULT, seal: str = "") -> Sheet:
@@ -46,7 +50,10 @@ def build_sheet(loads: Loads, on: date, force: InForce = DEFAULT, seal: str = ""
         tuple(section for section in sections if section is not None),
         tuple(missing_for(loads)),
         CAUTION_TEXT,
-        ranked,
+        results_of(loads, ranked),
+        profile_of(loads),
+        tensions_of(loads),
+        bars_of(loads),
     )
 
 

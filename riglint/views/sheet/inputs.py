@@ -6,7 +6,8 @@ from riglint.loads.what_if.sensitivity import Ranking, Sensitivity
 from riglint.loads.what_if.typical_errors import SOURCE as GUESSED
 from riglint.loads.what_if.typical_errors import Guess
 from riglint.model.values.sources import Source
-from riglint.reports.sheet.content import Block, Column, Input, Note, Section, Table, Worked, fixed, sourced
+from riglint.views.blocks import Block, Column, Input, Note, Section, Table, Worked, sourced
+from riglint.views.figures import fixed
 
 PROPAGATION = Source(
     "law of propagation of uncertainty, JCGM 100:2008, 5.1.2, equation 10", "standard", ("jcgm_100",)

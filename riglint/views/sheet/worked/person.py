@@ -6,7 +6,7 @@ from riglint.loads import Loads
 from riglint.loads.inputs import known
 from riglint.loads.states.person import SNATCH, Arrest, Arrests
 from riglint.model.values.sources import Source
-from riglint.reports.sheet.content import Block, Input, Note, Section, Worked
+from riglint.views.blocks import Block, Input, Note, Section, Worked
 
 ARREST = Source("energy balance of leash and line in a row, quasi-static", "own")
 FIXED = Source("fall of a mass into a rope (Wexler 1950, from memory)", "memory")

@@ -6,19 +6,8 @@ from riglint.loads import Loads, PartLoad, State
 from riglint.loads.inputs import known
 from riglint.loads.path.parts import Worst
 from riglint.loads.strength.strengths import Strength
-from riglint.reports.layout.spans import number
-from riglint.reports.sheet.content import (
-    Block,
-    Column,
-    Input,
-    Note,
-    Section,
-    Table,
-    Worked,
-    fixed,
-    kn,
-    sourced,
-)
+from riglint.views.blocks import Block, Column, Input, Note, Section, Table, Worked, sourced
+from riglint.views.figures import fixed, kn, number
 
 PART_FORMULA = (
     "ratio = breaking strength × slinging mode × reductions ÷ force in the state that leaves the least"

@@ -11,20 +11,8 @@ from riglint.mechanics.anchors.green_wood_table import WORKS
 from riglint.model.values.defaults import DEFAULTS
 from riglint.model.values.ratios import PEAK
 from riglint.model.values.sources import OWN, Mark, Source
-from riglint.reports.layout.spans import number
-from riglint.reports.sheet.content import (
-    GEOMETRY,
-    Block,
-    Column,
-    Input,
-    Note,
-    Section,
-    Table,
-    Worked,
-    fixed,
-    kn,
-    sourced,
-)
+from riglint.views.blocks import GEOMETRY, Block, Column, Input, Note, Section, Table, Worked, sourced
+from riglint.views.figures import fixed, kn, number
 
 POINTS = (
     Column("bolt"),

@@ -10,7 +10,8 @@ from riglint.loads.haul.pulleys import Haul
 from riglint.loads.haul.working import HaulSheet
 from riglint.model.values.defaults import DEFAULTS
 from riglint.model.values.sources import Source
-from riglint.reports.sheet.content import GEOMETRY, Block, Input, Worked, kn
+from riglint.views.blocks import GEOMETRY, Block, Input, Worked
+from riglint.views.figures import kn
 
 ENERGY = Source("energy balance, T·(s + δ) = ½·k·δ², the line's tension taken as constant", "own")
 CAPSTAN = Source("statics of a rope round a drum, e^(−2π·μ·N)", "own")

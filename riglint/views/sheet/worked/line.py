@@ -12,7 +12,8 @@ from riglint.loads.path.geometry import G
 from riglint.model.documents.gear import Gear
 from riglint.model.values.defaults import DEFAULTS
 from riglint.model.values.sources import Source
-from riglint.reports.sheet.content import GEOMETRY, Block, Input, Note, Worked, kn
+from riglint.views.blocks import GEOMETRY, Block, Input, Note, Worked
+from riglint.views.figures import kn
 
 LINE_FORMULA = (
     "x = Σ H·L·(u·ln(1+q)/q) + L·ε(T)·H/T, y likewise, solved for H and V so that the line meets both anchors; "

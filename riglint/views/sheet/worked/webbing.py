@@ -7,7 +7,7 @@ from riglint.loads.inputs import known
 from riglint.mechanics.span.line import Equilibrium
 from riglint.model.values.defaults import DEFAULTS
 from riglint.model.values.sources import OWN, Source
-from riglint.reports.sheet.content import GEOMETRY, Block, Input, Note, Section, Worked
+from riglint.views.blocks import GEOMETRY, Block, Input, Note, Section, Worked
 
 KEEP_OUT = Source(
     "a free end stays tied to the other anchor and reaches no further than the line is long", "own"

@@ -1,15 +1,12 @@
-"""What stands on a calculation sheet, before it is printed: sections of tables, worked lines and notes."""
+"""What a document is made of, before it is printed: sections of tables, worked lines and notes."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import TypeVar
 
-from riglint.loads.what_if.sensitivity import Ranking
 from riglint.model.values.sources import MARKS, Source
-from riglint.reports.layout.spans import number
+from riglint.views.figures import fixed, number
 
-T = TypeVar("T")
 STATICS = Source("statics", "own")
 GEOMETRY = Source("geometry", "own")
 
@@ -101,7 +98,7 @@ Block = Table | Worked | Note
 
 @dataclass(frozen=True, slots=True)
 class Section:
-    """One part of the sheet."""
+    """One part of a document."""
 
     title: str
     blocks: tuple[Block, ...]
@@ -112,48 +109,7 @@ class Section:
         return [block for block in self.blocks if isinstance(block, Worked)]
 
 
-@dataclass(frozen=True, slots=True)
-class Sheet:
-    """The calculation sheet of one rig."""
-
-    title: str
-    path: str
-    on: str
-    limits: str
-    at_stake: str
-    sections: tuple[Section, ...]
-    missing: tuple[str, ...]
-    caution: str
-    ranked: Ranking
-
-    @property
-    def beside(self) -> str:
-        """Which file and day the sheet is of."""
-        return f"{self.path}, as of {self.on}, {self.limits}"
-
-
 def sourced(source: Source) -> str:
     """Return a source with its mark in words, said once."""
     mark = MARKS[source.mark]
     return source.text if source.text == mark else f"{source.text} ({mark})"
-
-
-def fixed(value: float | None, digits: int = 2) -> str:
-    """Return a number with so many digits after the point; a dash where there is none."""
-    if value is None:
-        return "–"
-    if value == float("inf"):
-        return "never"
-    text = f"{value:.{digits}f}"
-    return text[1:] if text.startswith("-") and float(text) == 0.0 else text
-
-
-def kn(value_n: float | None, digits: int = 2) -> str:
-    """Return a force in kN without the unit."""
-    return fixed(None if value_n is None else value_n / 1000.0, digits)
-
-
-def put(value: float, digits: int = 2) -> str:
-    """Return a number as it stands inside a formula, in brackets where it is below 0."""
-    text = fixed(value, digits)
-    return f"({text})" if text.startswith("-") else text

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from riglint.model.values.sources import Source
-from riglint.reports.sheet.content import Input
+from riglint.views.blocks import Input
 
 Verdict = Literal[
     "fits", "may fit", "does not fit"

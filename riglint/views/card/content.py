@@ -6,6 +6,7 @@ from dataclasses import dataclass, field
 
 from riglint.findings import Finding
 from riglint.rulekit import Signal
+from riglint.views.drawing.curves import Profile
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,6 +80,7 @@ class Card:
     policy: tuple[str, ...]
     caution: str
     figures: dict[str, float | None] = field(default_factory=dict)  # with units in the names
+    profile: Profile | None = None
 
     @property
     def word(self) -> Signal | None:

@@ -6,13 +6,12 @@ from collections.abc import Sequence
 
 from riglint.findings import Finding
 from riglint.hazards import HAZARDS, PHASES, Hazard, Phase, for_the_eyes, places
-from riglint.loadpath.path import first_up
 from riglint.loads import Loads
 from riglint.loads.inputs import known
-from riglint.reports.card.content import Step, Tick
-from riglint.reports.layout.spans import number
 from riglint.rulebook import Rulebook
-from riglint.rulekit import OnCard
+from riglint.rulekit import OnCard, first_up
+from riglint.views.card.content import Step, Tick
+from riglint.views.figures import number
 
 SECOND_EYES = frozenset({"chain_out_of_order", "stopper_slips_through", "leash_knot_not_checked"})
 USUAL = OnCard()  # of a finding that no rule of the book made

@@ -5,11 +5,10 @@ from __future__ import annotations
 from riglint.loads import Loads
 from riglint.loads.inputs import known
 from riglint.loads.measure.expected import expected_pulse, expected_sags, lead_strand_n
-from riglint.reports.audit.words import first_to_go
-from riglint.reports.card.content import Fact
-from riglint.reports.layout.spans import number
-from riglint.reports.sheet.content import fixed
-from riglint.reports.sheet.worked.webbing import keep_out
+from riglint.views.audit.words import first_to_go
+from riglint.views.card.content import Fact
+from riglint.views.figures import fixed, number
+from riglint.views.sheet.worked.webbing import keep_out
 
 TAUT = 0.02  # of the span; a line that sags more by itself is no taut string
 RETURNS = 10

@@ -12,22 +12,10 @@ from riglint.loads.states.standing import rest_of
 from riglint.mechanics.span.line import Equilibrium, hang
 from riglint.model.values.defaults import DEFAULTS
 from riglint.model.values.sources import Source
-from riglint.reports.sheet.content import (
-    GEOMETRY,
-    STATICS,
-    Block,
-    Column,
-    Input,
-    Note,
-    Section,
-    Table,
-    Worked,
-    fixed,
-    kn,
-    put,
-)
-from riglint.reports.sheet.parts import part_blocks
-from riglint.reports.sheet.worked.states import definition
+from riglint.views.blocks import GEOMETRY, STATICS, Block, Column, Input, Note, Section, Table, Worked
+from riglint.views.figures import fixed, kn, put
+from riglint.views.sheet.parts import part_blocks
+from riglint.views.sheet.worked.states import definition
 
 CATCHES = (
     Column("catch"),

@@ -13,20 +13,9 @@ from riglint.mechanics.span.line import Equilibrium, hang
 from riglint.mechanics.span.wind import drag_n, drag_n_per_m
 from riglint.model.values.defaults import DEFAULTS
 from riglint.model.values.sources import OWN, Source
-from riglint.reports.sheet.content import (
-    STATICS,
-    Block,
-    Column,
-    Input,
-    Note,
-    Section,
-    Table,
-    Worked,
-    fixed,
-    kn,
-    put,
-)
-from riglint.reports.sheet.worked.line import line_blocks
+from riglint.views.blocks import STATICS, Block, Column, Input, Note, Section, Table, Worked
+from riglint.views.figures import fixed, kn, put
+from riglint.views.sheet.worked.line import line_blocks
 
 COVERS = (
     "a peak is a reference value, not a bound: bounces that build up can pass it by a third; in one field test of "

@@ -8,14 +8,15 @@ from riglint.loads.path.used import fingerprint
 from riglint.model.documents.rig import Plan
 from riglint.model.documents.spot import Spot
 from riglint.policy import InForce
-from riglint.reports.audit.words import CAUTION_TEXT, count, is_quiet, policy_told, sealed, unfit
-from riglint.reports.card.chain import chain_rows
-from riglint.reports.card.content import Card, Fact
-from riglint.reports.card.numbers import figures, haul_facts, line_facts, reading_facts, stop_lines
-from riglint.reports.card.work import work
-from riglint.reports.sheet.build import missing_for
 from riglint.rulebook import Rulebook
 from riglint.rulekit import Signal
+from riglint.views.audit.words import CAUTION_TEXT, count, is_quiet, policy_told, sealed, unfit
+from riglint.views.card.chain import chain_rows
+from riglint.views.card.content import Card, Fact
+from riglint.views.card.numbers import figures, haul_facts, line_facts, reading_facts, stop_lines
+from riglint.views.card.work import work
+from riglint.views.drawing.curves import profile_of
+from riglint.views.sheet.build import missing_for
 
 BLANK = "________________"
 
@@ -57,6 +58,7 @@ def build_card(loads: Loads, audit: Audit, book: Rulebook) -> Card:
         tuple(_policy(audit)),
         CAUTION_TEXT,
         figures(loads),
+        profile_of(loads),
     )
 
 

@@ -10,11 +10,11 @@ from riglint.mechanics.span.pulse import sag_from_pulse_m
 from riglint.model.documents.rig import Measured
 from riglint.model.values.sources import Source
 from riglint.read.quantity import Quantity
-from riglint.reports.audit.words import CAUTION_TEXT
-from riglint.reports.card.numbers import TAUT
-from riglint.reports.gauge.content import Gauge, Planned, Verdict
-from riglint.reports.layout.spans import number
-from riglint.reports.sheet.content import Input, fixed, kn, put
+from riglint.views.audit.words import CAUTION_TEXT
+from riglint.views.blocks import Input
+from riglint.views.card.numbers import TAUT
+from riglint.views.figures import fixed, kn, number, put
+from riglint.views.gauge.content import Gauge, Planned, Verdict
 
 GIVEN = "given"
 STRING = Source(

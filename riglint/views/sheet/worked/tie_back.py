@@ -6,7 +6,8 @@ from riglint.loads import Loads
 from riglint.loads.inputs import known
 from riglint.loads.states.tie_back import Spring, TieBack
 from riglint.model.values.sources import Source
-from riglint.reports.sheet.content import GEOMETRY, Block, Input, Section, Worked, kn
+from riglint.views.blocks import GEOMETRY, Block, Input, Section, Worked
+from riglint.views.figures import kn
 
 ENERGY = Source("energy balance, the line's tension taken as constant", "own")
 LINE_GIVES = Source("energy balance, the line's tension falling as its end runs", "own")

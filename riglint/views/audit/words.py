@@ -7,12 +7,11 @@ from math import isinf
 from typing import Literal
 
 from riglint.findings import READING, Audit, FileResult, Finding
-from riglint.loadpath.path import first_up
 from riglint.loads import Loads
 from riglint.model.values.sources import MARKS
 from riglint.policy import InForce
-from riglint.reports.layout.spans import number
-from riglint.rulekit import Signal, rounded
+from riglint.rulekit import Signal, first_up, rounded
+from riglint.views.figures import number
 
 CAUTION_TEXT = (
     "A calculation is no inspection. Local rules, the gear makers' instructions and competent people on site come "

@@ -11,9 +11,9 @@ from riglint.loads.inputs import known
 from riglint.loads.states.backup import BackupLine
 from riglint.model.documents.parts import Part
 from riglint.model.library import Item
-from riglint.reports.card.content import Row
-from riglint.reports.layout.spans import number
-from riglint.reports.sheet.parts import states_for, worst_of
+from riglint.views.card.content import Row
+from riglint.views.figures import number
+from riglint.views.sheet.parts import states_for, worst_of
 
 PIECES = {
     "rope.gear": "rope",

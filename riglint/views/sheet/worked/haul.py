@@ -8,17 +8,9 @@ from riglint.loads.inputs import known
 from riglint.mechanics.rope.tackle import strand_sum
 from riglint.model.values.defaults import DEFAULTS, EFFICIENCY_SOURCES
 from riglint.model.values.sources import Source
-from riglint.reports.sheet.content import (
-    Block,
-    Column,
-    Input,
-    Note,
-    Section,
-    Table,
-    Worked,
-    kn,
-)
-from riglint.reports.sheet.worked.rope import HaulCase, hold, let_down, rope, travel
+from riglint.views.blocks import Block, Column, Input, Note, Section, Table, Worked
+from riglint.views.figures import kn
+from riglint.views.sheet.worked.rope import HaulCase, hold, let_down, rope, travel
 
 STRANDS = Source("statics strand by strand, one tension ratio for each sheave", "own")
 
