@@ -31,6 +31,10 @@ def add(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
     audit.add_argument(
         "--stop-at", choices=SIGNALS, default="WARNING", help="least signal word that gives exit status 1"
     )
+    audit.add_argument("--brief", action="store_true", help="the answer for each rig, and no more (text)")
+    audit.add_argument(
+        "--all", action="store_true", help="every field to fill in and every check on site (text)"
+    )
     audit.add_argument("--if-any", action="store_true", help="having nothing to audit is no error")
     take_day_and_library(audit)
     audit.add_argument(
@@ -52,7 +56,7 @@ def add(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
         default=None,
         help="leave accepted findings out of every form of the report, for hosts that would count them",
     )
-    take_forms(audit, "text", "json", "sarif", "junit", "markdown", "html")
+    take_forms(audit, "text", "json", "sarif", "junit", "markdown", "html", "lines", "github", "gitlab")
     audit.set_defaults(run=_run)
 
 
@@ -87,7 +91,7 @@ def _run(call: argparse.Namespace) -> int:
     stop_at = Signal[call.stop_at]
     shown = result.without_accepted() if call.leave_out else result
     # A file that was asked for is written all the same: what stood there before is about other rigs.
-    deliver(call, lambda form, width: _report(shown, book, stop_at, form, width), printed=not nothing)
+    deliver(call, lambda form, width: _report(call, shown, book, stop_at, form, width), printed=not nothing)
     return 0 if nothing else result.status(stop_at)
 
 
@@ -116,7 +120,29 @@ def _other_values(call: argparse.Namespace) -> tuple[WhatIf, ...]:
     return values
 
 
-def _report(result: Audit, book: Rulebook, stop_at: Signal, form: str, width: int) -> str | Sequence[Line]:
+def _report(
+    call: argparse.Namespace, result: Audit, book: Rulebook, stop_at: Signal, form: str, width: int
+) -> str | Sequence[Line]:
+    if form == "text":
+        from riglint.reports.audit.text import audit_text  # noqa: PLC0415
+
+        return audit_text(result, width, brief=call.brief, everything=call.all)
+    if form == "markdown":
+        from riglint.reports.audit.markdown import audit_markdown  # noqa: PLC0415
+
+        return audit_markdown(result, stop_at)
+    if form == "html":
+        from riglint.reports.audit.html import audit_html  # noqa: PLC0415
+
+        return audit_html(result)
+    return _for_programs(result, book, stop_at, form)
+
+
+def _for_programs(result: Audit, book: Rulebook, stop_at: Signal, form: str) -> str:
+    if form == "json":
+        from riglint.reports.audit.json_report import audit_json  # noqa: PLC0415
+
+        return audit_json(result)
     if form == "sarif":
         from riglint.reports.audit.sarif import audit_sarif  # noqa: PLC0415
 
@@ -125,18 +151,13 @@ def _report(result: Audit, book: Rulebook, stop_at: Signal, form: str, width: in
         from riglint.reports.audit.junit import audit_junit  # noqa: PLC0415
 
         return audit_junit(result, stop_at)
-    if form == "markdown":
-        from riglint.reports.audit.markdown import audit_markdown  # noqa: PLC0415
+    return _for_hosts(result, stop_at, form)
 
-        return audit_markdown(result, stop_at)
-    if form == "json":
-        from riglint.reports.audit.json_report import audit_json  # noqa: PLC0415
 
-        return audit_json(result)
-    if form == "html":
-        from riglint.reports.audit.html import audit_html  # noqa: PLC0415
+def _for_hosts(result: Audit, stop_at: Signal, form: str) -> str:
+    from riglint.reports.audit.lines import audit_github, audit_gitlab, audit_lines  # noqa: PLC0415
 
-        return audit_html(result)
-    from riglint.reports.audit.text import audit_text  # noqa: PLC0415
-
-    return audit_text(result, width)
+    here = Path.cwd()
+    if form == "lines":
+        return audit_lines(result, here)
+    return audit_gitlab(result, here) if form == "gitlab" else audit_github(result, stop_at, here)

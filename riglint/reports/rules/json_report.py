@@ -8,6 +8,7 @@ from riglint.hazards import HAZARDS, Hazard
 from riglint.model.values.bibliography import works
 from riglint.model.values.ratios import NEVER, PEAK
 from riglint.reports.audit.json_report import source_json
+from riglint.reports.audit.words import CAUTION_TEXT
 from riglint.reports.layout.json_text import json_text
 from riglint.reports.rules.rule_words import (
     AT_STAKE,
@@ -26,6 +27,7 @@ def rulebook_json(book: Rulebook, only: str | None = None) -> str:
     """Return every rule in full, or only one, with the scales that they are read by."""
     data = {
         "riglint": "rulebook/1",
+        "caution": CAUTION_TEXT,
         "seal": book.seal,
         "signals": dict(scale()),
         "consequences": AT_STAKE,

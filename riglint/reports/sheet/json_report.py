@@ -12,6 +12,7 @@ from riglint.loads.what_if.sensitivity import Ranking, Sensitivity
 from riglint.loads.what_if.typical_errors import Guess
 from riglint.mechanics.span.line import Equilibrium
 from riglint.reports.audit.json_report import figure, source_json
+from riglint.reports.audit.words import CAUTION_TEXT
 from riglint.reports.layout.json_text import json_text
 from riglint.reports.sheet.content import Sheet, Worked
 from riglint.reports.sheet.parts import states_for
@@ -23,6 +24,7 @@ def sheet_json(loads: Loads, sheet: Sheet) -> str:
     """Return the calculation sheet of one rig."""
     data = {
         "riglint": "sheet/1",
+        "caution": CAUTION_TEXT,
         "rig": sheet.title,
         "path": sheet.path,
         "on": sheet.on,
