@@ -66,10 +66,10 @@ class PartNames:
         if name is None:
             return match[0]
         held = self._holder(place)
-        if at and held == place and self.known[held][0].part.part in _KNOTS:
+        if at and held is not None and held == place and self.known[held][0].part.part in _KNOTS:
             name = re.sub(r"the (?:rope|webbing) knot at ", "", name)
-        begins = not at and text[: match.start()].rstrip().endswith((".", ":", "")) and match.start() == 0
-        return at + (first_up(name) if begins or text[: match.start()].endswith(". ") else name)
+        begins = not at and (match.start() == 0 or text[: match.start()].endswith(". "))
+        return at + (first_up(name) if begins else name)
 
 
 def _nth(number: int) -> str:
