@@ -26,7 +26,11 @@ def add(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
     card = commands.add_parser("card", help="one page of a rig for the tree", description=ABOUT)
     take_rig(card)
     card.add_argument(
-        "--stop-at", choices=SIGNALS, default="WARNING", help="lowest signal word that gives exit status 1"
+        "--stop-at",
+        choices=SIGNALS,
+        type=str.upper,
+        default="WARNING",
+        help="lowest signal word that gives exit status 1",
     )
     take_day_and_library(card)
     take_forms(card, "text", "json", "html")

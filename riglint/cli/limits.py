@@ -27,7 +27,11 @@ def add(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
     )
     take_rig(limits)
     limits.add_argument(
-        "--stop-at", choices=WORDS, default="WARNING", help="lowest signal word that ends a range"
+        "--stop-at",
+        choices=WORDS,
+        type=str.upper,
+        default="WARNING",
+        help="lowest signal word that ends a range",
     )
     take_day_and_library(limits)
     take_forms(limits, "text", "json")

@@ -158,7 +158,9 @@ class _Auditor:
             # A link is called by its own name: what it leads to may lie outside.
             shown = self.libraries.of(file.parent).shown_link(file)
             findings = [unread(shown, problem)]
-            self.results[real(file)] = FileResult(shown, None, None, [], findings, judged=False)
+            self.results[real(file)] = FileResult(
+                shown, None, None, [], findings, judged=False, file=file.absolute()
+            )
         for file in found.lost(self.results):
             self._stumbled(self.libraries.of(file), file, _LostError())
 

@@ -266,6 +266,7 @@ class _Run:
                     rules=tuple(rules),
                     rigs=(self.rig.document.path,) if shared else (),
                     part_words=self._in_words(waiting.at.part),
+                    asks=waiting.asks,
                 )
             )
         return found
