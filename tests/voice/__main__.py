@@ -12,10 +12,13 @@ def main() -> None:
     found = offending(iter(texts))
     lines = "".join(f"{sentence}\n" for sentence in sorted(found))
     (HERE / "waiting.txt").write_text(lines, encoding="utf-8", newline="\n")
-    of, whole = Counter(where.split()[0] for where in found.values()), Counter(where.split()[0] for where, _ in texts)
+    of, whole = (
+        Counter(where.split()[0] for where in found.values()),
+        Counter(where.split()[0] for where, _ in texts),
+    )
     for kind, count in whole.items():
-        print(f"{kind:10} {of[kind]:5} sentences to rewrite in {count} texts")
-    print(f"{'all':10} {len(found):5}")
+        print(f"{kind:10} {of[kind]:5} sentences to rewrite in {count} texts")  # noqa: T201
+    print(f"{'all':10} {len(found):5}")  # noqa: T201
 
 
 if __name__ == "__main__":

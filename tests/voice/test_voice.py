@@ -14,7 +14,9 @@ def test_no_text_leaves_our_voice() -> None:
 
 
 def test_the_list_of_what_waits_gets_shorter() -> None:
-    assert [sentence for sentence in waiting() if sentence not in FOUND] == [], "Rewritten: take it off the list."
+    assert [sentence for sentence in waiting() if sentence not in FOUND] == [], (
+        "Rewritten: take it off the list."
+    )
 
 
 @pytest.mark.parametrize(

@@ -64,13 +64,13 @@ def help_texts() -> Iterator[Text]:
     for name, command in (("riglint", parser), *_commands(parser)):
         yield f"help {name}", command.description or ""
         yield f"help {name}", command.epilog or ""
-        for action in command._actions:  # noqa: SLF001  # argparse has no other way
+        for action in command._actions:  # argparse has no other way
             if isinstance(action.help, str):
                 yield f"help {name}", action.help.replace("%%", "%")
 
 
 def _commands(parser: Any) -> Iterator[tuple[str, Any]]:
-    for action in parser._actions:  # noqa: SLF001
+    for action in parser._actions:
         if isinstance(action.choices, dict):
             yield from action.choices.items()
 
@@ -137,4 +137,3 @@ def _printed(text: str) -> Iterator[str]:
             said = ""
         said = " ".join(filter(None, (said, label[1] if label else line.strip())))
     yield said
-

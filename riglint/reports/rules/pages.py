@@ -35,11 +35,14 @@ from riglint.rulekit import Rule
 
 GENERATED = "<!-- Generated from the rule files; do not edit. -->"
 HEAD = (
-    "One file, one rule; its path is its id. Every limit here can be changed by a club's policy; all of them, with the "
-    "model values, stand in [default-policy.yaml](default-policy.yaml). What they rest on: [SOURCES.md](SOURCES.md)."
+    "One file, one rule; its path is its id. A club's policy can change every limit here. "
+    "[default-policy.yaml](default-policy.yaml) lists them all with the model values, and "
+    "[SOURCES.md](SOURCES.md) their sources."
 )
 
-EYES = "What no file tells, in the order of the work. Each line ends with the hazard that it is for."
+EYES = (
+    "No file knows these, so look at them yourself, in the order of the work. Each line ends with its hazard."
+)
 
 
 def rulebook_page(book: Rulebook) -> str:
@@ -104,7 +107,7 @@ def _rule(rule_id: str, rule: Rule) -> list[str]:
 
 
 def _eyes() -> list[str]:
-    lines = ["## For the eyes on site", "", EYES]
+    lines = ["## Look at these on site", "", EYES]
     for phase, hazards in for_the_eyes().items():
         lines += ["", f"{PHASES[phase]}:", ""]
         lines += [f"- [ ] {eyes_words(one)} `{one.id}`" for one in hazards]
