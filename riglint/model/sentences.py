@@ -9,7 +9,7 @@ from pydantic import BaseModel, ValidationError, WithJsonSchema
 from pydantic_core import ErrorDetails
 
 from riglint.model.documents.parts import TAGS
-from riglint.model.vocabulary.fields import told
+from riglint.model.vocabulary.fields import inside, told
 from riglint.model.vocabulary.words import our_word
 from riglint.read.problems import MOST_SUGGESTIONS, Problem, key_text, shown
 from riglint.read.quantity import units_of
@@ -126,11 +126,11 @@ class Words:
             such = "{name: …}" if kind == "dict_type" else _such_group(_model_at(self.model, key), value)
             dash = " Or take the dash out." if value is None and isinstance(key[-1], int) else ""
             return (
-                f"Expected keys with values, found {told(value)}.",
+                f"Expected keys with values, found {inside(value)}.",
                 f"Write them in braces, such as {such}.{dash}",
             )
         if kind == "tuple_type" and isinstance(value, str) and len(value) < SHORT:
-            message = f"Expected two values, found {told(value)}."
+            message = f"Expected two values, found {inside(value)}."
             return message, f"Write two in brackets, such as [{value}, {value}]."
         if kind in {"list_type", "tuple_type"}:
             group = _group_in_list(self.model, key)
@@ -138,7 +138,7 @@ class Words:
             do = f"Write it in brackets: [{value}]." if short else ""
             if group is not None:  # a list of groups: `80 kg` alone is no user yet
                 do = f"Write a list of groups: [{_such_group(group, value)}], or [] for none."
-            return f"Expected a list, found {told(value)}.", do or "Write a list, or [] for none."
+            return f"Expected a list, found {inside(value)}.", do or "Write a list, or [] for none."
         if kind in {"too_short", "too_long"}:
             message = f"{shown(_name(key))} has {context.get('actual_length')} values. Expected two."
             return message, "Write two in brackets, such as [2 m, 2 m]."

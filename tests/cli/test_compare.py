@@ -140,7 +140,10 @@ def test_a_side_that_cannot_be_read_gives_2_and_says_so(library: Path) -> None:
     [
         (("here",), "'here' is one side only. Name OLD and NEW, or OLD..NEW such as main..HEAD."),
         (("a...b",), "'a...b' is one side only"),
-        (("nowhere", "."), "'nowhere' is not a file or folder, and there is no git repository here to look it up in."),
+        (
+            ("nowhere", "."),
+            "'nowhere' is not a file or folder, and there is no git repository here to look it up in.",
+        ),
     ],
 )
 def test_a_wrong_call_gives_2_and_a_sentence(library: Path, call: tuple[str, ...], said: str) -> None:

@@ -116,5 +116,5 @@ def test_any_text_stays_in_its_cell(text: str) -> None:
 
 
 def test_a_rule_set_that_did_not_load_is_told() -> None:
-    assert "did not load completely" in audit_markdown(Audit(ON, [], whole=False), STOP)
-    assert "did not load completely" not in audit_markdown(FAULTY, STOP)
+    assert "did not load whole" in audit_markdown(Audit(ON, [], whole=False), STOP)
+    assert "did not load whole" not in audit_markdown(FAULTY, STOP)
