@@ -42,6 +42,7 @@ EDITOR_KEYWORDS = (
     "defaultSnippets",
     "errorMessage",
     "markdownDescription",
+    "enumDescriptions",
     "markdownEnumDescriptions",
     "patternErrorMessage",
 )
@@ -190,7 +191,10 @@ class _Writer:
         for key in sorted(fields.keys() - {table.word}):
             self.definitions[f"{table.name}.{key}"] = self.field(fields[key])
         word = self.field(fields[table.word])
-        word["markdownEnumDescriptions"] = [_takes(table.kinds[one]) for one in word["enum"]]
+        meant = zip(word["enum"], word["enumDescriptions"], strict=True)
+        word["markdownEnumDescriptions"] = [
+            f"{said[:1].upper()}{said[1:]}. {_takes(table.kinds[one])}" for one, said in meant
+        ]
         return {
             "description": raw["description"].partition(". ")[0].rstrip(".") + ".",
             "type": "object",

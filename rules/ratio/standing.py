@@ -116,7 +116,7 @@ def standing(case: Case, load: PartLoad) -> Iterator[Fault]:
     least = case.limit(limit)
     kept, at, ends = load.strength.kept, load.strength.at, max(case.limit(REQUIRED), case.limit(ADVISED))
     ways = case.put_right(at, lower_tension)
-    so_far = f", or the advised {ends:g} ×" if ends > least else ""
+    so_far = f" (advised: {ends:g} ×)" if ends > least else ""
     yield Fault(
         at,
         f"With nobody on the line, at {in_kn(tension)}, {load.words} holds "

@@ -38,10 +38,12 @@ ASKED = "`riglint rulebook` lists the rules, `riglint rulebook RULE` prints one 
 GENERATED = "<!-- Generated from the rule files; do not edit. -->"
 HEAD = (
     "One file, one rule; its path is its id. A club's policy can change every limit; `riglint rulebook --format "
-    "policy` prints all of them, with the model values. What they rest on: [SOURCES.md](SOURCES.md)."
+    "policy` prints all of them, with the model values. Their sources are in [SOURCES.md](SOURCES.md)."
 )
 
-EYES = "What no file tells, in the order of the work. Each line ends with the hazard that it is for."
+EYES = (
+    "No file knows these, so look at them yourself, in the order of the work. Each line ends with its hazard."
+)
 
 
 def rulebook_page(book: Rulebook) -> str:
@@ -106,7 +108,7 @@ def _rule(rule_id: str, rule: Rule) -> list[str]:
 
 
 def _eyes() -> list[str]:
-    lines = ["## For the eyes on site", "", EYES]
+    lines = ["## Look at these on site", "", EYES]
     for phase, hazards in for_the_eyes().items():
         lines += ["", f"{PHASES[phase]}:", ""]
         lines += [f"- [ ] {eyes_words(one)} `{one.id}`" for one in hazards]
