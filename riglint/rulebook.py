@@ -69,7 +69,7 @@ def shipped(name: str) -> Path:
     # Only beside our own project file: a stranger's folder of that name is never taken.
     if beside.is_dir() and (PACKAGE.parent / "pyproject.toml").is_file():
         return beside
-    raise RuleSetError(f"The installation is damaged: the folder '{name}' is missing. Install riglint again.")
+    raise RuleSetError(f"The installation is damaged (folder `{name}` is missing). Reinstall riglint.")
 
 
 def load_rulebook(*house: RuleSet) -> Rulebook:
@@ -85,7 +85,7 @@ def load_rulebook(*house: RuleSet) -> Rulebook:
     sealed = hashes(files)
     differs = difference(folder, sealed)
     if differs and not _under_development(folder):
-        raise RuleSetError(f"The installation is damaged: {differs}. Install riglint again.")
+        raise RuleSetError(f"The installation is damaged ({differs}). Reinstall riglint.")
     rules = dict(_loaded(folder, files, "riglint.rules"))
     broken: list[BrokenSet] = []
     for one in house:

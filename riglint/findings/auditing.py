@@ -26,7 +26,7 @@ from riglint.rulebook import Rulebook
 from riglint.rulekit import Case, LibraryCase, Signal
 
 READING = Source("riglint's own file format", "own")
-WHY_READ = "What cannot be read cannot be checked, and an unchecked rig must not pass for a checked one."
+WHY_READ = "We can't check text that we can't read. An unchecked rig must not look like a checked one."
 
 
 def audit(
@@ -158,7 +158,9 @@ class _Auditor:
             # A link is called by its own name: what it leads to may lie outside.
             shown = self.libraries.of(file.parent).shown_link(file)
             findings = [unread(shown, problem)]
-            self.results[real(file)] = FileResult(shown, None, None, [], findings, judged=False)
+            self.results[real(file)] = FileResult(
+                shown, None, None, [], findings, judged=False, file=file.absolute()
+            )
         for file in found.lost(self.results):
             self._stumbled(self.libraries.of(file), file, _LostError())
 
@@ -187,7 +189,7 @@ class _Auditor:
         if rig is None:
             result.judged = False
             if problems:
-                because = "the problems above keep this rig from being computed"
+                because = "the problems above keep us from calculating this rig"
                 result.not_judged.append(NotJudged(because, len(self.book.rules)))
             return
         judged = judge(rig, self.book, self.on, self.force, weighed=True)

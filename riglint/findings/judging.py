@@ -188,7 +188,7 @@ class _Run:
             words = {name: self.worst(name, book.rules[name]) for name in waiting}
             rules = sorted(words, key=lambda name: (-words[name], name))
             message = f"{rules[0]}{_more(rules)} cannot be judged: {because}."
-            do = "Look at the values that this rests on; where they are right, a person must judge it."
+            do = "Look at the values that this depends on. If they are right, a person must judge it."
             first = book.rules[rules[0]]
             worst = max(words.values())
             found.append(
@@ -237,7 +237,7 @@ class _Run:
     def _wait(self, rule_id: str, rule: Rule, missing: MissingInput) -> None:
         word = self.worst(rule_id, rule)
         if not missing.fields:
-            raise RubbishError("it waits for nothing that has a name")
+            raise RubbishError("it waits for something without a name")
         for at in missing.fields:
             self.waiting.setdefault((at.path, at.key_text), Waiting(at)).add(at, rule_id, word)
 
@@ -266,6 +266,7 @@ class _Run:
                     rules=tuple(rules),
                     rigs=(self.rig.document.path,) if shared else (),
                     part_words=self._in_words(waiting.at.part),
+                    asks=waiting.asks,
                 )
             )
         return found

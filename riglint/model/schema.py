@@ -42,6 +42,7 @@ EDITOR_KEYWORDS = (
     "defaultSnippets",
     "errorMessage",
     "markdownDescription",
+    "enumDescriptions",
     "markdownEnumDescriptions",
     "patternErrorMessage",
 )
@@ -77,7 +78,7 @@ def schema_of(kind: str) -> Schema:
     writer = _Writer(raw.get("$defs", {}))
     body = writer.group(raw)
     own = {
-        "$schema": {"description": "Where editors find the schema of this file; riglint does not read it."},
+        "$schema": {"description": "Where editors find the schema of this file. riglint does not read it."},
         "riglint": _document_kind(kind),
     }
     return {
@@ -190,7 +191,10 @@ class _Writer:
         for key in sorted(fields.keys() - {table.word}):
             self.definitions[f"{table.name}.{key}"] = self.field(fields[key])
         word = self.field(fields[table.word])
-        word["markdownEnumDescriptions"] = [_takes(table.kinds[one]) for one in word["enum"]]
+        meant = zip(word["enum"], word["enumDescriptions"], strict=True)
+        word["markdownEnumDescriptions"] = [
+            f"{said[:1].upper()}{said[1:]}. {_takes(table.kinds[one])}" for one, said in meant
+        ]
         return {
             "description": raw["description"].partition(". ")[0].rstrip(".") + ".",
             "type": "object",

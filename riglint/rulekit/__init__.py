@@ -48,7 +48,7 @@ from riglint.model.documents.rig import Check, Leash
 from riglint.model.library import Item
 from riglint.model.values.knots import HOLDING, KNOTS, UNKNOTTED
 from riglint.model.values.sources import OWN, PRACTICE, Source
-from riglint.model.vocabulary.words import FIBRES
+from riglint.model.vocabulary.words import FIBRES, in_prose
 from riglint.read.quantity import Quantity
 from riglint.rulekit.case import Case
 from riglint.rulekit.examples import REMOVE, Example, faulty, insert_before, open_, review, sound
@@ -169,6 +169,7 @@ __all__ = [
     "heavier_user",
     "higher_anchors",
     "in_kn",
+    "in_prose",
     "in_time",
     "insert_before",
     "is_slick",

@@ -28,7 +28,7 @@ SEEN = [{"what": "locked", "date": "2026-05-02", "after_tension": "6 kN"}]
     each=the_haul_that_stays,
     signal=Signal.WARNING,
     raised={"fall": Signal.WARNING, "life": Signal.DANGER},
-    why="A lever that a foot, a child or the shaking line opens lets the whole tension out under the walker.",
+    why="If a foot, a child or the shaking line opens the lever, the whole tension runs out under the walker.",
     formula="the brake is locked or tied off",
     sources=(PRACTICE,),
     prevents=("brake_not_locked",),
@@ -53,8 +53,5 @@ def brake_locked(case: Case, placed: Placed) -> Iterator[Fault]:
     at = case.on_part(placed, "brake", "locked")
     name = f"brake {brake.gear}" if brake.gear else "brake"
     what = f"The {name} is not locked"
-    do = (
-        f"Lock the {name}; if it has no lock, tie the rope off behind it with a mule knot or two half "
-        "hitches."
-    )
+    do = f"Lock the {name}. If it has no lock, tie the rope off behind it with a mule knot or two half hitches."
     yield from tick(case, brake.locked, at, what, do)

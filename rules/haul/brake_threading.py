@@ -24,10 +24,10 @@ SEEN = [{"what": "threading_checked", "by": "second person", "date": "2026-05-02
 
 
 @rule(
-    title="Threading of the brake not checked",
+    title="The threading of the brake isn't checked",
     each=the_haul,
     signal=Signal.DANGER,
-    why="A brake threaded backward holds nothing: the rope runs out when the hands let go.",
+    why="A brake threaded backwards holds nothing. The rope runs out when you let go.",
     formula="a second person has checked the threading",
     sources=(PRACTICE,),
     prevents=("brake_threaded_wrong",),
@@ -57,7 +57,7 @@ def brake_threading(case: Case, placed: Placed) -> Iterator[Fault]:
     name = f"brake {brake.gear}" if brake.gear else "brake"
     what = f"Nobody has checked how the rope runs through the {name}"
     do = (
-        f"Have a second person follow the rope through the {name} against its icon, then pull the lead "
-        "by hand."
+        f"Have a second person trace the rope through the {name} and compare it with the icon. "
+        "Then pull the lead by hand."
     )
     yield from tick(case, brake.threading_checked, at, what, do)

@@ -10,7 +10,7 @@ import pytest
 
 from tests.cli.calling import CHECKOUT, DAY, QUIET, SOUND, command, environment, run, write
 
-STAYS = "and stays as it is; name another file for the report.\n"
+STAYS = "and stays unchanged. Name another file for the report.\n"
 SPOT = "riglint: spot/1\nspan: 20 m\nanchors: {}\n"
 
 

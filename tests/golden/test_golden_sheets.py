@@ -15,14 +15,13 @@ from typing import Any
 import pytest
 
 from riglint.findings import load_rig
-from riglint.loads import Loads
 from riglint.reports.layout.spans import characters
-from riglint.reports.sheet.build import build_sheet
-from riglint.reports.sheet.content import Sheet
 from riglint.reports.sheet.json_report import sheet_json
 from riglint.reports.sheet.markdown import sheet_markdown
 from riglint.reports.sheet.text import sheet_text
 from riglint.testing import BASELINES
+from riglint.views.sheet.build import build_sheet
+from riglint.views.sheet.content import Sheet
 
 CHECKOUT = Path(__file__).parents[2]
 SHEETS = Path(__file__).parent / "sheets"
@@ -44,19 +43,19 @@ FORMS = [(name, form) for name in RIGS for form in ("txt", "figures")] + [("high
 
 
 @cache
-def sheet_of(name: str) -> tuple[Loads, Sheet]:
+def sheet_of(name: str) -> Sheet:
     loads, problems = load_rig(RIGS[name], ON, None)
     assert loads is not None, problems
-    return loads, build_sheet(loads, ON)
+    return build_sheet(loads, ON)
 
 
 def printed(name: str, form: str) -> str:
-    loads, sheet = sheet_of(name)
+    sheet = sheet_of(name)
     if form == "txt":
         return characters(sheet_text(sheet, 80))
     if form == "md":
         return sheet_markdown(sheet)
-    return "".join(f"{line}\n" for line in figures(json.loads(sheet_json(loads, sheet))))
+    return "".join(f"{line}\n" for line in figures(json.loads(sheet_json(sheet))))
 
 
 def figures(data: dict[str, Any]) -> Iterator[str]:
@@ -88,8 +87,8 @@ def test_the_sheet_is_the_one_last_read(name: str, form: str) -> None:
 
 @pytest.mark.parametrize("name", RIGS)
 def test_json_tells_every_worked_line_and_no_other(name: str) -> None:
-    loads, sheet = sheet_of(name)
-    told = json.loads(sheet_json(loads, sheet))
+    sheet = sheet_of(name)
+    told = json.loads(sheet_json(sheet))
     assert [section["title"] for section in told["sections"]] == [section.title for section in sheet.sections]
     lines = [line for section in told["sections"] for line in section["lines"]]
     worked = [line for section in sheet.sections for line in section.worked]
@@ -108,7 +107,7 @@ def test_json_tells_every_worked_line_and_no_other(name: str) -> None:
 
 @pytest.mark.parametrize("name", RIGS)
 def test_markdown_tells_every_worked_line(name: str) -> None:
-    _, sheet = sheet_of(name)
+    sheet = sheet_of(name)
     page = sheet_markdown(sheet).replace("\\", "")
     labels = {line.label for section in sheet.sections for line in section.worked}
     assert [label for label in sorted(labels) if label.replace("|", "") not in page] == []

@@ -27,7 +27,7 @@ STEPS = {
     "height of both anchors": 0.05,
     "haulers": 1.0,
     "turns of the tail round the trunk": 0.25,
-    "rope of the haul": 0.5,
+    "rope of the pulley system": 0.5,
     "blocks laid out hand-tight": 0.1,
 }
 

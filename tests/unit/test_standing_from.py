@@ -113,7 +113,7 @@ def test_a_force_in_the_lead_strand_is_passed_over() -> None:
 @pytest.mark.parametrize(
     ("readings", "edits", "said"),
     [
-        ([], {}, "nothing stands in 'measured'"),
+        ([], {}, "'measured' has no entry"),
         ([LEAD], {}, "only bounds the tension"),
         ([{**FORCE, "date": "2026-05-03"}], {}, "of 2026-05-02 or before"),
         ([FORCE], {"stage": "planned"}, "the stage is 'planned'"),

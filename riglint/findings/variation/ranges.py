@@ -123,7 +123,7 @@ def _variables(loads: Loads) -> Iterator[tuple[str, Adjusting, Adjusting]]:
         yield "haulers", fewer_haulers, more_haulers
         yield "turns of the tail round the trunk", fewer_turns, more_turns
         if haul.part.stays:
-            yield "rope of the haul", rope_length(haul, "down"), rope_length(haul, "up")
+            yield "rope of the pulley system", rope_length(haul, "down"), rope_length(haul, "up")
             yield "blocks laid out hand-tight", open_blocks(haul, "down"), open_blocks(haul, "up")
     for backup in loads.backups:
         if backup.is_line:

@@ -7,9 +7,11 @@ from typing import Any
 from riglint.findings import Audit, FileResult, RuleCount
 from riglint.findings.as_data import figure, source_json
 from riglint.policy import InForce
-from riglint.reports.audit.words import unfit
 from riglint.reports.layout.json_text import json_text
 from riglint.rulekit import Signal
+from riglint.views.audit.grouping import group_of
+from riglint.views.audit.summary import consequence_of
+from riglint.views.audit.words import CAUTION_TEXT, unfit
 
 __all__ = ["audit_json", "figure", "policy_data", "source_json"]
 
@@ -36,6 +38,7 @@ def audit_json(audit: Audit) -> str:
             "differs": audit.differs or None,
             "unfit": unfit(audit),
         },
+        "caution": CAUTION_TEXT,
         "files": [_file(result) for result in audit.files],
         "count": count,
         "left_out": len(audit.left_out),
@@ -60,15 +63,14 @@ def policy_data(force: InForce) -> dict[str, Any]:
 
 
 def _file(result: FileResult) -> dict[str, Any]:
-    consequence = result.loads.consequence if result.loads else None
     return {
         "path": result.path,
         "kind": result.kind,
         "title": result.title,
         "judged": result.judged,
-        "consequence": consequence.word if consequence else None,
+        "consequence": consequence_of(result),
         "not_judged": [{"because": one.because, "rules": one.rules} for one in result.not_judged],
-        "findings": [finding.to_dict() for finding in result.findings],
+        "findings": [{**finding.to_dict(), "group": group_of(finding)} for finding in result.findings],
         "rules": _rules(result.rules),
     }
 

@@ -10,8 +10,6 @@ import ast
 
 from riglint.hazards import PHASES, for_the_eyes
 from riglint.model.values.ratios import PEAK
-from riglint.reports.audit.words import CAUTION_TEXT
-from riglint.reports.layout.spans import number
 from riglint.reports.rules.rule_words import (
     AT_STAKE,
     CONSEQUENCES,
@@ -32,6 +30,8 @@ from riglint.reports.rules.rule_words import (
 )
 from riglint.rulebook import MANIFEST, Rulebook, hashes, load_rulebook, manifest, rule_files, shipped
 from riglint.rulekit import Rule
+from riglint.views.audit.words import CAUTION_TEXT
+from riglint.views.figures import number
 
 ASKED = "`riglint rulebook` lists the rules, `riglint rulebook RULE` prints one in full, with a faulty and a sound rig."
 GENERATED = "<!-- Generated from the rule files; do not edit. -->"
@@ -40,7 +40,9 @@ HEAD = (
     "policy` prints all of them, with the model values. `--format sources` prints what they rest on."
 )
 
-EYES = "What no file tells, in the order of the work. Each line ends with the hazard that it is for."
+EYES = (
+    "No file knows these, so look at them yourself, in the order of the work. Each line ends with its hazard."
+)
 
 
 def rulebook_page(book: Rulebook) -> str:
@@ -100,7 +102,7 @@ def _rule(rule_id: str, rule: Rule) -> list[str]:
 
 
 def _eyes() -> list[str]:
-    lines = ["## For the eyes on site", "", EYES]
+    lines = ["## Look at these on site", "", EYES]
     for phase, hazards in for_the_eyes().items():
         lines += ["", f"{PHASES[phase]}:", ""]
         lines += [f"- [ ] {eyes_words(one)} `{one.id}`" for one in hazards]
