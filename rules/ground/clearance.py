@@ -150,7 +150,7 @@ def clearance(case: Case, _rig: None) -> Iterator[Fault]:
                 for one in (first, last)
                 if one.part.height is not None
             ),
-            Input("standing tension", "T0", case.loads.standing_tension_n / 1000.0, "kN"),
+            Input("standing tension", "T0", case.loads.standing.tension_n / 1000.0, "kN"),
             Input("load on the line", "W", state.rest.load_n / 1000.0 if state.rest else 0.0, "kN"),
         ),
         state=state.name,

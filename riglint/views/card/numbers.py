@@ -28,7 +28,7 @@ def line_facts(loads: Loads) -> list[Fact]:
         end = _named(loads, 0 if loads.standing.at == "a" else -1)
         read = loads.tension_reading
         why = f", from the {read.words}" if read else ""
-        found.append(Fact("standing", f"{kn(loads.standing_tension_n)} at {end}{why}"))
+        found.append(Fact("standing", f"{kn(loads.standing.tension_n)} at {end}{why}"))
     if states:
         told = [f"{one.kind.words} {kn(one.tension_n)}" for one in states]
         found.append(Fact("people", ", ".join(told)))
@@ -72,11 +72,11 @@ def reading_facts(loads: Loads) -> list[Fact]:
 
 def _again(loads: Loads) -> list[Fact]:
     """Return when to read again and what the webbing may have lost by then."""
-    planned = known(lambda: loads.planned_tension_n)
-    if planned is None:
+    standing = known(lambda: loads.standing_tension_n)
+    if standing is None:
         return []
     _, share = loads.geometry.relaxed()
-    left = kn(planned * (1.0 - share))
+    left = kn(standing * (1.0 - share))
     return [
         Fact(
             "again",
@@ -100,7 +100,7 @@ def haul_facts(loads: Loads) -> list[Fact]:
         count = crew.haulers if crew and crew.haulers else 1
         each = f"{count} × {kn(sheet.hand_force_n / count)}" if count > 1 else kn(sheet.hand_force_n)
         worst = known(
-            lambda: loads.haul.to_reach_at_worst(loads.planned_tension_n).hand_n if loads.haul else None
+            lambda: loads.haul.to_reach_at_worst(loads.standing_tension_n).hand_n if loads.haul else None
         )
         poor = f", with poor sheaves {kn(worst / count)} each" if worst is not None else ""
         ratio = f"{sheet.ideal_ratio}:1, {number(sheet.actual_ratio)} with friction"
@@ -145,9 +145,9 @@ def stop_lines(loads: Loads, apart: float) -> list[str]:
     found.append("Thunder or lightning: off the line and away from it.")
     if _on_trees(loads):
         found.append("A root plate lifts, the ground cracks, a trunk creaks.")
-    planned = known(lambda: loads.planned_tension_n)
-    if planned is not None:
-        low, high = kn(planned * (1.0 - apart)), kn(planned * (1.0 + apart))
+    standing = known(lambda: loads.standing_tension_n)
+    if standing is not None:
+        low, high = kn(standing * (1.0 - apart)), kn(standing * (1.0 + apart))
         found.append(f"The tension reads above {high} or below {low}, or changes while nobody touches it.")
     if plan and plan.users:
         heaviest = max((one.mass.si for one in plan.users if one.mass), default=None)
@@ -167,7 +167,7 @@ def figures(loads: Loads) -> dict[str, float | None]:
     """Return the card's own numbers, units in their names."""
     pulse = known(lambda: expected_pulse(loads, RETURNS))
     lead = known(lambda: lead_strand_n(loads))
-    standing = known(lambda: loads.standing_tension_n)
+    standing = known(lambda: loads.standing.tension_n)
     found: dict[str, float | None] = {
         "standing_kN": standing / 1000.0 if standing is not None else None,
         "pulse_returns": float(RETURNS) if pulse else None,

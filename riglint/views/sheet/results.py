@@ -243,7 +243,7 @@ def _part(load: PartLoad, loads: Loads, states: list[State]) -> PartResult:
 
 def _tie_back_stiffness_n_per_m(loads: Loads) -> float | None:
     tie = loads.tie_back
-    return None if tie is None else tie.spring(loads.planned_tension_n).stiffness_n_per_m
+    return None if tie is None else tie.spring(loads.standing_tension_n).stiffness_n_per_m
 
 
 def _reading(loads: Loads) -> ReadingResult | None:
