@@ -6,14 +6,14 @@ from dataclasses import dataclass
 
 from riglint.loads import Loads, State
 from riglint.loads.haul.working import HaulSheet
-from riglint.loads.inputs import At, known
+from riglint.loads.inputs import known
 from riglint.loads.states.backup import BackupLine
 from riglint.loads.states.catch import Fall
 from riglint.loads.states.person import Arrests
 from riglint.loads.what_if.sensitivity import Ranking
 from riglint.mechanics.span.line import Equilibrium
 from riglint.model.values.sources import Source
-from riglint.views.blocks import Input
+from riglint.views.blocks import Input, Place, place_of
 from riglint.views.judged_parts import JudgedPart, caught_parts, main_parts
 from riglint.views.sheet.uncertainty import Uncertainty, uncertainty_of
 from riglint.views.sheet.worked.backups import catches, fall_of
@@ -122,7 +122,7 @@ class ReadingResult:
     tension_n: float
     low_n: float
     high_n: float
-    at: At
+    at: Place
 
 
 @dataclass(frozen=True, slots=True)
@@ -251,7 +251,7 @@ def _reading(loads: Loads) -> ReadingResult | None:
     if read is None:
         return None
     day = read.date.isoformat() if read.date else None
-    return ReadingResult(read.what, day, read.tension_n, read.low_n, read.high_n, read.at)
+    return ReadingResult(read.what, day, read.tension_n, read.low_n, read.high_n, place_of(read.at))
 
 
 def _backup(loads: Loads, backup: BackupLine) -> BackupResult:
