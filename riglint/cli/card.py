@@ -15,9 +15,9 @@ if TYPE_CHECKING:
     from riglint.views.card.content import Card
 
 ABOUT = (
-    "Print one page for the tree: chain, tension and how to read it, haul, order of work to tick, when to stop. "
-    "For paper write --format html --output card.html, open it in a browser and print it on A4, no scaling; "
-    "the browser's print dialogue also saves it as PDF."
+    "Prints one page for the tree: chain, tension and how to read it, pulley system, checklist, "
+    "when to stop. For paper, write --format html --output card.html and open it in a browser. "
+    "Print it on A4 without scaling, or save it as PDF."
 )
 
 
@@ -26,7 +26,11 @@ def add(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
     card = commands.add_parser("card", help="one page of a rig for the tree", description=ABOUT)
     take_rig(card)
     card.add_argument(
-        "--stop-at", choices=SIGNALS, default="WARNING", help="least signal word that gives exit status 1"
+        "--stop-at",
+        choices=SIGNALS,
+        type=str.upper,
+        default="WARNING",
+        help="lowest signal word that gives exit status 1",
     )
     take_day_and_library(card)
     take_forms(card, "text", "json", "html")

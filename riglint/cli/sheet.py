@@ -50,7 +50,7 @@ def computed(call: argparse.Namespace, book: Rulebook) -> tuple[Loads, InForce]:
         loads, problems = load_rig(call.rig, today(call), call.root, force)
     except Exception as error:
         what = f"{type(error).__name__}: {error}"
-        raise StopError(f"riglint could not compute {call.rig.as_posix()} ({what}).", NOT_DONE) from error
+        raise StopError(f"riglint could not calculate {call.rig.as_posix()} ({what}).", NOT_DONE) from error
     if loads is None:
         raise StopError("\n".join(problems), CALL_WRONG)
     return loads, force

@@ -72,7 +72,7 @@ def _figure(value: float | str, unit: str) -> str:
 
 def look_html(finding: Finding) -> str:
     """Return what a person must look at on site, as a box to tick."""
-    return f'<li><span class="tick" aria-hidden="true"></span>{safe(to_look_at(finding))}</li>'
+    return f'<li><span class="tick" aria-hidden="true"></span>{safe(to_look_at([finding]))}</li>'
 
 
 def accepted_html(finding: Finding) -> str:

@@ -10,8 +10,9 @@ from riglint.model.values.sources import Source
 from riglint.policy import InForce
 from riglint.reports.layout.json_text import json_text
 from riglint.rulekit import Remedy, Signal
+from riglint.views.audit.grouping import group_of
 from riglint.views.audit.summary import consequence_of
-from riglint.views.audit.words import unfit
+from riglint.views.audit.words import CAUTION_TEXT, unfit
 
 DIGITS = 6
 
@@ -53,6 +54,7 @@ def audit_json(audit: Audit) -> str:
             "differs": audit.differs or None,
             "unfit": unfit(audit),
         },
+        "caution": CAUTION_TEXT,
         "files": [_file(result) for result in audit.files],
         "count": count,
         "left_out": len(audit.left_out),
@@ -131,6 +133,7 @@ def _finding(finding: Finding) -> dict[str, Any]:
         ],
         "source": source_json(finding.source),
         "rules": list(finding.rules),
+        "group": group_of(finding),
         "rigs": list(finding.rigs),
         "crashed": finding.crashed,
         "accepted": None

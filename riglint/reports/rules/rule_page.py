@@ -8,7 +8,7 @@ from riglint.findings import Finding, judge
 from riglint.findings.whole_library import judge_library
 from riglint.model.values.sources import MARKS
 from riglint.policy import InForce
-from riglint.reports.audit.text import finding_lines
+from riglint.reports.audit.finding_text import finding_lines
 from riglint.reports.layout.spans import WIDEST, characters
 from riglint.reports.layout.yaml_snippet import snippet
 from riglint.reports.rules.rule_words import (

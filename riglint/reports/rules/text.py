@@ -52,6 +52,17 @@ def rulebook_text(book: Rulebook, width: int) -> list[Line]:
     return lines + paragraph(CAUTION_TEXT, width) + paragraph(_more(), width)
 
 
+def found_text(found: Rulebook, word: str, width: int) -> list[Line]:
+    """Return the list of the rules that a word leads to."""
+    rules = "1 rule" if len(found.rules) == 1 else f"{len(found.rules)} rules"
+    lines: list[Line] = list(paragraph(f"{rules} for '{word}'", width, look="bold"))
+    for rule_id, rule in found.rules.items():
+        lines += paragraph(rule_id, width, indent=2, look="bold")
+        lines += paragraph(f"{rule.title}.", width, indent=4)
+        lines += paragraph(_words(rule), width, indent=4, look="dim")
+    return [*lines, plain(""), *paragraph(CAUTION_TEXT, width), *paragraph(_more(), width)]
+
+
 def rule_text(rule_id: str, rule: Rule, width: int) -> list[Line]:
     """Return one rule in full."""
     lines: list[Line] = [*paragraph(f"{rule_id}: {rule.title}", width, look="bold")]

@@ -6,6 +6,7 @@ from typing import Any
 
 from riglint.reports.audit.json_report import figure, source_json
 from riglint.reports.layout.json_text import json_text
+from riglint.views.audit.words import CAUTION_TEXT
 from riglint.views.blocks import Input, Place, Worked
 from riglint.views.sheet.content import Sheet
 from riglint.views.sheet.results import BackupResult, CatchResult, Edge, PartResult, Results, StateResult
@@ -17,6 +18,7 @@ def sheet_json(sheet: Sheet) -> str:
     found = sheet.results
     data = {
         "riglint": "sheet/1",
+        "caution": CAUTION_TEXT,
         "rig": sheet.title,
         "path": sheet.path,
         "on": sheet.on,

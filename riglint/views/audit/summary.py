@@ -20,7 +20,7 @@ class Summary:
     @property
     def rows(self) -> list[tuple[str, str]]:
         """Each sentence that is known, with the word in front of it."""
-        found = (("at stake", self.at_stake), ("line", self.line), ("first", self.first))
+        found = (("consequence", self.at_stake), ("line", self.line), ("weakest", self.first))
         return [(label, told) for label, told in found if told]
 
 

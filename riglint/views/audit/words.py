@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
+from collections.abc import Sequence
 from math import isinf
 from typing import Literal
 
@@ -11,11 +12,12 @@ from riglint.loads import Loads
 from riglint.model.values.sources import MARKS
 from riglint.policy import InForce
 from riglint.rulekit import Signal, first_up, rounded
+from riglint.views.audit.part_names import PartNames
 from riglint.views.figures import number
 
 CAUTION_TEXT = (
     "A calculation is no inspection. Local rules, the gear makers' instructions and competent people on site come "
-    "first; nothing here says that a rig may be used."
+    "first. Passing these rules does not mean that a rig may be used."
 )
 LONGEST_KEY = 160  # characters
 
@@ -24,7 +26,7 @@ def heading(audit: Audit) -> str:
     """Say what was audited, as of which day and by which limits."""
     rigs = sum(result.kind == "rig" for result in audit.files)
     others = len(audit.files) - rigs
-    limits = f"policy: {audit.force.title}" if audit.force.path else audit.force.title
+    limits = f"policy: {audit.force.title}" if audit.force.path else "standard limits"
     house = f" with house rules {' and '.join(audit.house)}" if audit.house else ""
     beside = f" and {count(others, 'other file')}" if others else ""
     return f"Audit of {count(rigs, 'rig')}{beside} as of {audit.on}, {audit.rules} rules{house}, {limits}"
@@ -49,10 +51,14 @@ def in_shared_files(result: FileResult, audit: Audit) -> str:
     return "; ".join(told)
 
 
-def to_look_at(finding: Finding) -> str:
-    """Return what a person must look at; a tick that is due says already what to do."""
-    do = "" if finding.message.startswith("Due on site") else f" {finding.do}"
-    return f"{finding.message}{do} ({finding.rule}, line {finding.at.line})"
+def to_look_at(findings: Sequence[Finding]) -> str:
+    """Return what a person must look at, in one place or in several; a check that is due says already what to do."""
+    first, *others = findings
+    told = first.message if first.message.startswith("Due on site") else f"{first.message} {first.do}"
+    lines = [str(one.at.line) for one in findings]
+    where = f"line {lines[0]}" if not others else f"lines {', '.join(lines)}"
+    also = "".join(f" Also: {one.message}" for one in others if one.message != first.message)
+    return f"{told}{also} ({first.rule}, {where})"
 
 
 def of_the_file(finding: Finding) -> bool:
@@ -90,12 +96,12 @@ def first_to_go(loads: Loads) -> str:
         if worst is not None:
             found.append((worst, load.id, load.words))
     worst, part, words = min(found, key=lambda one: one[0].order)
-    peak = f"{number(worst.force_n / 1000)} kN ({worst.state.replace('_', ' ')})"
+    peak = f"{number(worst.force_n / 1000)} kN in the state {worst.state.replace('_', ' ')}"
+    names = PartNames(loads)
+    name = words if names.short(part) in words else f"{words}, {names.name(part) or part}"
     if worst.ratio == 0.0:
-        return f"{words} ({part}): nobody rates it as it lies; its worst peak is {peak}"
-    return (
-        f"{words} ({part}) goes first: it holds {rounded(worst.ratio, 'down')} times its worst peak, {peak}"
-    )
+        return f"{name}: no strength is known for the way it lies; its worst load is {peak}"
+    return f"{name}: holds {rounded(worst.ratio, 'down')} × its worst load ({peak})"
 
 
 def source_told(finding: Finding) -> str:
@@ -198,8 +204,19 @@ def closing(audit: Audit) -> str:
     said += [f"{_in_words(notice, 'thing')} for the gear book or the club"] if notice else []
     said += [f"{_in_words(review, 'thing')} to look at on site"] if review else []
     said += [f"{_in_words(unread, 'file')} not judged"] if unread else []
-    sentence = ", ".join(said) or "nothing to put right by these rules"
-    return f"{first_up(sentence)}.{_without_a_rig(audit)}"
+    if not said or audit.rules == 0:
+        said.insert(0, _nothing_said(audit))
+    return f"{first_up(', '.join(said))}.{_without_a_rig(audit)}"
+
+
+def _nothing_said(audit: Audit) -> str:
+    """Return what it means that no rule says anything, which is no pass where rules are off."""
+    if audit.rules == 0:
+        return NO_RULES.removesuffix(".")
+    left = unfit(audit)
+    if left:
+        return f"nothing to put right by the rules that are left. {' '.join(left)}".removesuffix(".")
+    return "nothing to put right by these rules"
 
 
 def _without_a_rig(audit: Audit) -> str:
@@ -224,12 +241,14 @@ NO_RULES = "No rule is in force: nothing was judged."
 def unfit(audit: Audit) -> list[str]:
     """Return what keeps an audit from being one, whatever it found: it stands at the top of every report."""
     said = [] if audit.whole else [NOT_WHOLE]
-    said += [] if audit.rules else [NO_RULES]
+    said += [] if audit.rules or audit.force.none_left else [NO_RULES]
     return said + unfit_policy(audit.force)
 
 
 def unfit_policy(force: InForce) -> list[str]:
     """Say which families of rules a policy leaves empty."""
+    if force.none_left:
+        return [f"{NO_RULES} The policy {force.title} turns off every rule."]
     if not force.emptied:
         return []
     families = ", ".join(force.emptied)

@@ -18,7 +18,6 @@ from riglint.views.card.work import work
 from riglint.views.drawing.curves import profile_of
 from riglint.views.sheet.build import missing_for
 
-READING_RULE = "measure/tension"
 BLANK = "________________"
 
 
@@ -65,8 +64,9 @@ def build_card(loads: Loads, audit: Audit, book: Rulebook) -> Card:
 
 def reading_apart(book: Rulebook, force: InForce) -> float:
     """Return the share by which a reading may be off the plan before the rule on it speaks."""
-    (limit,) = book.rules[READING_RULE].limits
-    return force.limits.get(f"{READING_RULE}.{limit.name}", limit.si)
+    rule_id, rule = next((name, one) for name, one in book.rules.items() if one.judges_reading)
+    (limit,) = rule.limits
+    return force.limits.get(f"{rule_id}.{limit.name}", limit.si)
 
 
 def _gravest_first(findings: list[Finding]) -> list[Finding]:

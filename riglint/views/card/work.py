@@ -9,21 +9,12 @@ from riglint.hazards import HAZARDS, PHASES, Hazard, Phase, for_the_eyes, places
 from riglint.loads import Loads
 from riglint.loads.inputs import known
 from riglint.rulebook import Rulebook
-from riglint.rulekit import first_up
+from riglint.rulekit import OnCard, first_up
 from riglint.views.card.content import Step, Tick
 from riglint.views.figures import number
 
-# A tick is due where the work is done, which is not always where the accident that it prevents would happen.
-WHEN: dict[str, Phase] = {
-    "site/visibility": "tension",
-    "tail/rope": "walk",
-    "tail/webbing": "connect",
-    "placement/pins": "connect",
-    "backup/strength": "connect",
-}
-SECOND_LOOK = frozenset({"placement/pins", "haul/brake_threading", "leash/partner_check"})
 SECOND_EYES = frozenset({"chain_out_of_order", "stopper_slips_through", "leash_knot_not_checked"})
-DO_SAYS_ALL = frozenset({"haul/people_ratio", "anchor/tree_roots"})
+USUAL = OnCard()  # of a finding that no rule of the book made
 DUE, AND = "Due on site: ", "\x00"
 
 
@@ -34,11 +25,12 @@ def work(loads: Loads, findings: Sequence[Finding], book: Rulebook) -> list[Step
     for finding in findings:
         rule = book.rules.get(finding.rule)
         prevents = rule.prevents if rule else ()
-        phase = WHEN.get(finding.rule) or (HAZARDS[prevents[0]].phase if prevents else "plan")
+        on_card = rule.on_card if rule else USUAL
+        phase = on_card.phase or (HAZARDS[prevents[0]].phase if prevents else "plan")
         said |= set(prevents[:1])  # that finding says it more closely than the line for the eyes
-        due[phase].append(Tick(_short(finding), finding.rule in SECOND_LOOK))
+        due[phase].append(Tick(_short(finding, on_card), on_card.second_person))
     eyes = for_the_eyes(*places(loads.path.rig))
-    first, last = _standing_ticks(loads, {one.rule for one in findings})
+    first, last = _standing_ticks(loads, _closing(loads, findings, book))
     steps = []
     for phase, title in PHASES.items():
         seen = [
@@ -61,12 +53,12 @@ def _eyes(loads: Loads, hazard: Hazard) -> str:
     return f"The rope goes {turns} round the trunk. {hazard.eyes}"
 
 
-def _short(finding: Finding) -> str:
+def _short(finding: Finding, on_card: OnCard) -> str:
     """Return what to look at and to do; of some the doing says it all."""
     if finding.message.startswith(DUE):
         told = finding.message.removeprefix(DUE)
         return f"{first_up(told)}"
-    return finding.do if finding.rule in DO_SAYS_ALL else f"{finding.message} {finding.do}"
+    return finding.do if on_card.do_alone else f"{finding.message} {finding.do}"
 
 
 def _merged(ticks: Sequence[Tick]) -> list[Tick]:
@@ -98,21 +90,16 @@ def _joined(first: str, second: str) -> str | None:
 Ticks = dict[Phase, list[Tick]]
 
 
-def _standing_ticks(loads: Loads, due: set[str]) -> tuple[Ticks, Ticks]:
+def _standing_ticks(loads: Loads, closing: list[Tick]) -> tuple[Ticks, Ticks]:
     """Return the ticks of every rig, those that open a step and those that close it."""
-    haul = loads.path.haul
     standing = known(lambda: loads.standing_tension_n)
     meant = f" (planned {number(standing / 1000.0)} kN)" if standing is not None else ""
     first: Ticks = {
         "tension": [
             Tick("Hand-tight: stop. Look at everything again from anchor to anchor, then go on.", second=True)
         ],
-        "walk": [],
+        "walk": closing,
     }
-    if haul is not None and haul.part.stays:
-        first["walk"] += [
-            Tick(words) for rule, words in HAUL_TICKS.items() if rule not in due and _has(loads, rule)
-        ]
     last: Ticks = {
         "tension": [Tick(f"Tension read: ________ kN{meant}, by ________ at ________ h.")],
         "walk": [
@@ -125,17 +112,12 @@ def _standing_ticks(loads: Loads, due: set[str]) -> tuple[Ticks, Ticks]:
     return first, last
 
 
-HAUL_TICKS = {
-    "haul/brake_locked": "The brake is locked, or the rope is tied off behind it.",
-    "placement/multiplier_left_on": "Grip and multiplier are off the rope.",
-    "tail/stopper": "The stopper knot is tied behind the brake, and the rope's end is tied off.",
-}
-
-
-def _has(loads: Loads, rule: str) -> bool:
+def _closing(loads: Loads, findings: Sequence[Finding], book: Rulebook) -> list[Tick]:
+    """Return what is looked at again on every line whose pulley system stays on, unless a finding asks for it."""
     haul = loads.path.haul
-    if haul is None:
-        return False
-    if rule == "placement/multiplier_left_on":
-        return haul.part.multiplier is not None
-    return haul.part.brake is not None
+    if haul is None or not haul.part.stays:
+        return []
+    parts = {"brake": haul.part.brake, "multiplier": haul.part.multiplier}
+    due = {one.rule for one in findings}
+    cards = [rule.on_card for name, rule in book.rules.items() if name not in due]
+    return [Tick(one.closing) for one in cards if one.closing and parts[one.closing_with] is not None]
