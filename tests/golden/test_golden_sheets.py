@@ -107,7 +107,7 @@ def test_json_tells_every_worked_line_and_no_other(name: str) -> None:
 
 @pytest.mark.parametrize("name", RIGS)
 def test_markdown_tells_every_worked_line(name: str) -> None:
-    _, sheet = sheet_of(name)
+    sheet = sheet_of(name)
     page = sheet_markdown(sheet).replace("\\", "")
     labels = {line.label for section in sheet.sections for line in section.worked}
     assert [label for label in sorted(labels) if label.replace("|", "") not in page] == []
