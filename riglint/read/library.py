@@ -15,7 +15,7 @@ YAML = (".yaml", ".yml")
 
 
 @dataclass(slots=True)
-class Found:
+class FoundDocuments:
     """What was seen: the files to read, those left out and why, and those that look like ours and are not read."""
 
     files: list[Path] = field(default_factory=list)
@@ -76,7 +76,9 @@ def inside(root: Path, path: Path) -> bool:
         return False
 
 
-def find_documents(paths: Sequence[Path], *, sift_named: bool = False, root: Path | None = None) -> Found:
+def find_documents(
+    paths: Sequence[Path], *, sift_named: bool = False, root: Path | None = None
+) -> FoundDocuments:
     """Return the files to read among what the command line names, and what becomes of all others that were seen.
 
     Of a folder, its `*.yaml` and `*.yml` files that are ours, sorted, hidden folders left out; links are followed
@@ -89,7 +91,7 @@ def find_documents(paths: Sequence[Path], *, sift_named: bool = False, root: Pat
         sift_named: whether files that are named one by one are chosen as well.
         root: where the library begins, if no mark file says so.
     """
-    found = Found()
+    found = FoundDocuments()
     for path in paths:
         if is_folder(path):
             library = library_root(path, root or path)
@@ -102,7 +104,7 @@ def find_documents(paths: Sequence[Path], *, sift_named: bool = False, root: Pat
     return found
 
 
-def _sort_in(found: Found, file: Path, root: Path) -> None:
+def _sort_in(found: FoundDocuments, file: Path, root: Path) -> None:
     if not found.sees(file):
         return
     if _is_pipe_or_device(file):
@@ -132,7 +134,7 @@ def _is_pipe_or_device(file: Path) -> bool:
         return False
 
 
-def _yaml_files(folder: Path, found: Found, root: Path) -> Iterator[Path]:
+def _yaml_files(folder: Path, found: FoundDocuments, root: Path) -> Iterator[Path]:
     """Yield the YAML files below a folder, each folder behind it looked into once, links resolved."""
     waiting, taken = [folder], {real(folder)}
     while waiting:
@@ -154,7 +156,7 @@ def _yaml_files(folder: Path, found: Found, root: Path) -> Iterator[Path]:
                 found.left_out[path] = "it is a link that leads nowhere"
 
 
-def _entries(folder: Path, found: Found) -> list[os.DirEntry[str]]:
+def _entries(folder: Path, found: FoundDocuments) -> list[os.DirEntry[str]]:
     try:
         with os.scandir(folder) as entries:
             return list(entries)

@@ -18,7 +18,7 @@ from riglint.loads.states.line import Band, State, force_state
 from riglint.loads.states.load_case import Alongside, LoadCase
 from riglint.loads.states.standing import Standing, stand, tension_for_sag_target, tension_in_plan_n
 from riglint.loads.states.sweep import Sweep
-from riglint.loads.states.tie_back import TieBack
+from riglint.loads.states.tie_back import TieBackLine
 from riglint.model.values.policy import Values
 from riglint.model.values.sources import OWN, PRACTICE
 
@@ -94,12 +94,12 @@ class RigStates:
         return Puller(self.geometry, placed) if placed is not None else None
 
     @cached_property
-    def tie_back(self) -> TieBack | None:
+    def tie_back(self) -> TieBackLine | None:
         """What catches the line when the haul or the puller lets go, where there is one."""
         puller = self.haul if self.haul is not None and self.haul.part.stays else self.puller
         if puller is None or puller.placed.part.tie_back is None:
             return None
-        return TieBack(self.geometry, puller.placed)
+        return TieBackLine(self.geometry, puller.placed)
 
     @cached_property
     def standing_tension_n(self) -> float:

@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from riglint.findings import Audit, FileResult, Finding
+from riglint.findings.grouping import Group, grouped
 from riglint.rulekit import Signal
-from riglint.views.audit.grouping import Group, grouped
 from riglint.views.audit.reader import Blocks, blocks
 from riglint.views.audit.words import at_the_top, count, unfit
 
