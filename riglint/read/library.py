@@ -7,11 +7,15 @@ from dataclasses import dataclass, field
 from pathlib import Path
 
 from riglint.read.decoding import MAX_BYTES
-from riglint.read.looks import NOT_OURS, Look, look
+from riglint.read.looks import NOT_OURS, Look, begins_as_ours, look, only_comments
 from riglint.read.problems import Place, Problem, shown
+from riglint.read.spelling import nearest
 
 MARKS = (".git", "rig-library")
 YAML = (".yaml", ".yml")
+# What editors put behind a name, and what somebody may take for YAML; copies such as .bak and .orig are left alone.
+OTHERWISE = ("", ".txt", ".text", ".json")
+LOOKED_AT = 4096  # bytes of a file of another name
 
 
 @dataclass(slots=True)
@@ -116,6 +120,9 @@ def _sort_in(found: Found, file: Path, root: Path) -> None:
         found.files.append(file)
     elif seen.problem is not None:
         found.refused[file] = seen.problem
+    elif head is not None and len(head) == MAX_BYTES and only_comments(head):
+        message = "The first 2 MB hold comments alone, so nothing that follows is read."
+        found.refused[file] = _unreadable(message, "Take comments out, so that the file is below 2 MB.")
     else:
         found.left_out[file] = NOT_OURS if head else "it is empty"
 
@@ -150,8 +157,32 @@ def _yaml_files(folder: Path, found: Found, root: Path) -> Iterator[Path]:
                 waiting.append(path)
             elif entry.name.lower().endswith(YAML):
                 yield path
-            elif entry.is_symlink() and not path.exists():
-                found.left_out[path] = "it is a link that leads nowhere"
+            elif entry.is_symlink():
+                if not path.exists():
+                    found.left_out[path] = "it is a link that leads nowhere"
+            elif _is_misnamed(path):
+                message = (
+                    "The file begins as a rig does, but its name does not end in .yaml, so it is not read."
+                )
+                found.refused[path] = _unreadable(message, f"Call it {shown(_as_yaml(path))}.")
+
+
+def _is_misnamed(file: Path) -> bool:
+    """Whether a file is ours but for its name: an editor may have saved it as low.yaml.txt."""
+    suffix = file.suffix.lower()
+    meant = suffix in OTHERWISE or (not suffix.endswith("~") and nearest(suffix, YAML))
+    if not meant or _is_pipe_or_device(file):
+        return False
+    try:
+        with file.open("rb") as stream:
+            return begins_as_ours(stream.read(LOOKED_AT))
+    except (OSError, ValueError):
+        return False
+
+
+def _as_yaml(file: Path) -> str:
+    stem = file.with_suffix("") if file.suffix else file
+    return (stem if stem.suffix.lower() in YAML else stem.with_name(f"{stem.name}.yaml")).name
 
 
 def _entries(folder: Path, found: Found) -> list[os.DirEntry[str]]:
