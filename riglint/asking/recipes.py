@@ -103,14 +103,16 @@ STANDING_AT = {"ratchet": "end", "tackle": "end", "pulley": "haul", "highline": 
 # says yes. The keys are those of the rig file that it decides.
 LAYOUT = {
     "pulley": (
-        "A 5:1 stays in the line, its dead end on the moving block. The brake sits on the fixed side, with a double "
-        "overhand 0.3 m behind it. A multiplier is a 3:1 that bites toward the load on the lead strand. The tie-back "
-        "has 0.1 m of slack. The crew pulls from aside and lets down through the brake."
+        "A 5:1 stays in the line, its dead end on the moving block. The brake is on the fixed "
+        "side, with a double overhand 0.3 m behind it. A multiplier is a 3:1 that bites toward "
+        "the load on the lead strand. The tie-back has 0.1 m of slack. The crew pulls from the "
+        "side and lowers through the brake."
     ),
     "highline": (
-        "Legs of fixed length meet at 50 deg on bolts and 10 deg on a trunk, and drop 0.05 m when one goes. Both lines "
-        "are padded at each edge, with no metal on it. Both rings run on both lines, the leash tied with a "
-        "figure-eight at each end. You let the tension off slowly, hauling back first."
+        "Legs of fixed length meet at 50 deg on bolts and 10 deg on a trunk, and drop 0.05 m "
+        "when one fails. Both lines are padded at each edge, with no metal on it. Both rings run "
+        "on both lines. The leash is tied with a figure-eight at each end. You let the tension "
+        "off slowly, hauling back first."
     ),
 }
 LAYOUT_KEYS = frozenset(

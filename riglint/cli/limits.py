@@ -22,12 +22,16 @@ def add(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
     """Add the command to the command line."""
     limits = commands.add_parser(
         "limits",
-        help="how far each value of a rig may move",
-        description="Print how far each value of a rig may move, and which rule stops it.",
+        help="how far each value of a rig can change",
+        description="Prints how far each value of a rig can change, and which rule stops it.",
     )
     take_rig(limits)
     limits.add_argument(
-        "--stop-at", choices=WORDS, default="WARNING", help="least signal word that ends a range"
+        "--stop-at",
+        choices=WORDS,
+        type=str.upper,
+        default="WARNING",
+        help="lowest signal word that ends a range",
     )
     take_day_and_library(limits)
     take_forms(limits, "text", "json")

@@ -13,9 +13,9 @@ from riglint.model.values.sources import OWN
 from riglint.policy import InForce, policy_from
 from riglint.read.library import library_root, read_bytes
 from riglint.read.looks import is_ours
-from riglint.reports.audit.words import unfit
 from riglint.rulebook import Rulebook
 from riglint.rulekit import Signal
+from riglint.views.audit.words import unfit
 
 
 @dataclass(frozen=True, slots=True)

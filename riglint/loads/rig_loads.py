@@ -98,7 +98,7 @@ class Loads(RigStates):
             try:
                 found.append(self.state(kind.name))
             except (MissingInput, NotComputable):
-                if whole or kind.asked_by is None:
+                if whole or not kind.asked_apart:
                     raise
         return found
 

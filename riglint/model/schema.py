@@ -77,7 +77,7 @@ def schema_of(kind: str) -> Schema:
     writer = _Writer(raw.get("$defs", {}))
     body = writer.group(raw)
     own = {
-        "$schema": {"description": "Where editors find the schema of this file; riglint does not read it."},
+        "$schema": {"description": "Where editors find the schema of this file. riglint does not read it."},
         "riglint": _document_kind(kind),
     }
     return {

@@ -191,7 +191,7 @@ def _entries(folder: Path, found: Found) -> list[os.DirEntry[str]]:
             return list(entries)
     except OSError as error:
         message = f"The folder cannot be looked into: {error.strerror}."
-        found.refused[folder] = _unreadable(message, "Put its permissions right.")
+        found.refused[folder] = _unreadable(message, "Correct its permissions.")
         return []
 
 
@@ -208,9 +208,9 @@ def read_bytes(path: Path) -> tuple[bytes | None, list[Problem]]:
     """Return the bytes of a file, never much more than the reader accepts, or the problem with reading it."""
     try:
         if is_folder(path):
-            return None, [_unreadable("This is a folder; a file is expected.", "Name a file in it.")]
+            return None, [_unreadable("This is a folder. Expected a file.", "Name a file in it.")]
         if path.exists() and not path.is_file():  # a pipe would be waited for without end
-            return None, [_unreadable("This is no ordinary file.", "Name a YAML file.")]
+            return None, [_unreadable("This is not an ordinary file.", "Name a YAML file.")]
         with path.open("rb") as stream:
             return stream.read(MAX_BYTES + 1), []
     except FileNotFoundError:
@@ -218,7 +218,7 @@ def read_bytes(path: Path) -> tuple[bytes | None, list[Problem]]:
     except (OSError, ValueError) as error:
         reason = (error.strerror if isinstance(error, OSError) else None) or "its name cannot be used"
         message = f"The file cannot be read: {reason}."
-        return None, [_unreadable(message, "Put the file's name, link or permissions right.")]
+        return None, [_unreadable(message, "Correct the file's name, link or permissions.")]
 
 
 def _unreadable(message: str, do: str) -> Problem:

@@ -18,6 +18,7 @@ from riglint.loads.path.hanging import hanging
 from riglint.loads.path.parts import Worst
 from riglint.loads.states.backup import BackupLine
 from riglint.loads.states.person import Arrest, Arrests
+from riglint.loads.states.rig_states import NO_LEASH
 from riglint.loads.strength.label_bands import Plausible, beyond_label, plausible, stretch_points
 from riglint.loads.strength.points import PointLoad
 from riglint.loads.strength.slings import Laid
@@ -47,7 +48,7 @@ from riglint.model.documents.rig import Check, Leash
 from riglint.model.library import Item
 from riglint.model.values.knots import HOLDING, KNOTS, UNKNOTTED
 from riglint.model.values.sources import OWN, PRACTICE, Source
-from riglint.model.vocabulary.words import FIBRES
+from riglint.model.vocabulary.words import FIBRES, in_prose
 from riglint.read.quantity import Quantity
 from riglint.rulekit.case import Case
 from riglint.rulekit.examples import REMOVE, Example, faulty, insert_before, open_, review, sound
@@ -55,7 +56,7 @@ from riglint.rulekit.gear_book import asks_for_release, cleared, is_textile, las
 from riglint.rulekit.library import LibraryCase, Shared, Sharing
 from riglint.rulekit.remedies import Ways
 from riglint.rulekit.rope_ends import RopeEnd, each_rope_end
-from riglint.rulekit.rules import Each, Rule, rule
+from riglint.rulekit.rules import Each, OnCard, Rule, rule
 from riglint.rulekit.subjects import (
     anchors,
     each_backup,
@@ -91,6 +92,7 @@ __all__ = [
     "HOLDING",
     "KNOTS",
     "LOWER_OR_LEASH",
+    "NO_LEASH",
     "OWN",
     "PRACTICE",
     "REMOVE",
@@ -116,6 +118,7 @@ __all__ = [
     "Limit",
     "MissingInput",
     "NotComputable",
+    "OnCard",
     "Part",
     "PartLoad",
     "Placed",
@@ -166,6 +169,7 @@ __all__ = [
     "heavier_user",
     "higher_anchors",
     "in_kn",
+    "in_prose",
     "in_time",
     "insert_before",
     "is_slick",

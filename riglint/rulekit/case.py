@@ -172,7 +172,7 @@ class Case:
             NotComputable: the rig has none.
         """
         if self.loads.haul is None:
-            raise NotComputable("the rig has no haul")
+            raise NotComputable("the rig has no pulley system")
         return self.loads.haul
 
     def item(self, placed: Placed) -> Item:

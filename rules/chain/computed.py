@@ -18,14 +18,15 @@ from riglint.rulekit import (
 
 
 @rule(
-    title="Rig that cannot be computed",
+    title="Part of the rig can't be calculated",
     each=the_rig,
     signal=Signal.WARNING,
     raised={"fall": Signal.WARNING, "life": Signal.DANGER},
-    why="Forces that were not computed were not checked; silence about them must not be taken for a pass.",
-    formula="the line hangs, its peaks are found, and the haul lies within the range of its mechanics",
+    why="No rule checked the forces that we couldn't calculate. Nothing found there doesn't mean a pass.",
+    formula="the line hangs, its peaks are found, and the pulley system lies within the range of its mechanics",
     sources=(OWN,),
     prevents=("units_mixed", "span_wrong"),
+    explains=True,
     examples=(
         sound("low"),
         sound("long_haul"),
@@ -72,8 +73,9 @@ def computed(case: Case, _rig: None) -> Iterator[Fault]:
             told.add(unable.because)
             yield Fault(
                 at,
-                f"What rests on this is not checked: {unable.because}.",
-                "Put the number right; if it is right, have this part of the rig computed by hand.",
+                f"Nothing that depends on this is checked: {unable.because}.",
+                "Correct the number. If it is right, have a competent person calculate this part "
+                "of the rig by hand.",
             )
 
 

@@ -8,11 +8,11 @@ import pytest
 
 from riglint.findings import load_rig
 from riglint.reports.layout.spans import characters
-from riglint.reports.sheet.build import build_sheet
 from riglint.reports.sheet.json_report import sheet_json
 from riglint.reports.sheet.markdown import sheet_markdown
 from riglint.reports.sheet.text import sheet_text
 from riglint.testing import BASELINES
+from riglint.views.sheet.build import build_sheet
 
 CHECKOUT = Path(__file__).parents[2]
 SHEETS = Path(__file__).parent / "sheets"
@@ -30,7 +30,7 @@ def printed(rig: Path, form: str) -> str:
     sheet = build_sheet(loads, ON)
     if form == "txt":
         return characters(sheet_text(sheet, 80))
-    return sheet_markdown(sheet) if form == "md" else sheet_json(loads, sheet)
+    return sheet_markdown(sheet) if form == "md" else sheet_json(sheet)
 
 
 @pytest.mark.parametrize("form", ["txt", "md", "json"])

@@ -59,7 +59,7 @@ def delivered() -> bool:
         try:
             stream.flush()
         except BrokenPipeError:
-            arrived = _lost(stream, arrived, "The report was cut off: whoever read it went away.")
+            arrived = _lost(stream, arrived, "The report was cut off: the reader closed it.")
         except (OSError, ValueError) as error:
             arrived = _lost(stream, arrived, f"The report could not be printed: {refusal(error)}.")
     return arrived

@@ -41,7 +41,7 @@ def refuse_to_destroy(output: Path, call: argparse.Namespace) -> None:
     if stat.S_ISREG(found.st_mode):
         reason = _read_from(output, call) or _ours(output)
         if reason:
-            message = f"{output} {reason} and stays as it is; name another file for the report."
+            message = f"{output} {reason} and stays unchanged. Name another file for the report."
             raise StopError(message, CALL_WRONG)
 
 

@@ -196,7 +196,7 @@ class RigStates:
         kept_n = haul.overshoot().line_n
         heaved_n = known(lambda: haul.one_heave_n(self.standing_in_use)) or 0.0
         planned_n = known(lambda: self.planned_tension_n) or 0.0
-        words = "the crew hauls on with all it can keep up"
+        words = "the crew pulls on as hard as it can keep up"
         if max(heaved_n, planned_n) > kept_n:
             words = "the crew heaves once more past the planned tension"
         return force_state("haul", words, OWN, max(kept_n, heaved_n, planned_n))
@@ -219,12 +219,12 @@ class RigStates:
     def lowering_state(self) -> State:
         """The line at standing tension while it is let down."""
         self._haul_in_chain("lowering")
-        words = "let down from the standing tension, friction helping"
+        words = "lowering from the standing tension, with friction helping"
         return force_state("lowering", words, PRACTICE, self.planned_tension_n)
 
     def _haul_in_chain(self, state: str) -> Haul:
         if self.haul is None:
-            raise NotComputable(f"the rig has no haul, so there is no state {state}")
+            raise NotComputable(f"the rig has no pulley system, so there is no state {state}")
         return self.haul
 
     def haul_tension_n(self, state: State) -> float:

@@ -19,7 +19,7 @@ WORDS = {
     "no_room": "the parts between anchor and webbing are longer than the span",
 }
 
-BLOCKS_MEET = "the blocks meet long before the standing tension: they start too close to each other"
+BLOCKS_MEET = "the blocks meet long before the standing tension: they start too close together"
 
 
 class BlockRun(NamedTuple):
@@ -56,7 +56,7 @@ class Standing(Numbers):
             NotComputable: the haul does not stay, stands between webbings, or never hangs hand-tight.
         """
         if self.blocks_m is None or self.hand_tight_blocks_m is None or self.travel_m is None:
-            raise NotComputable("the distance between the blocks is not known")
+            raise NotComputable("nobody knows the distance between the blocks")
         return BlockRun(self.hand_tight_blocks_m, self.blocks_m, self.travel_m)
 
 

@@ -13,11 +13,11 @@ from riglint.read.yaml_text import Plain
 def _as_written(value: object) -> str:
     """Take a value as it stands: its name in the rulebook says what it must be."""
     if isinstance(value, Plain) and value in {"true", "false"}:
-        message = f"'{value}' stands where a value is expected."
+        message = f"Expected a value, found '{value}'."
         raise refuse("file/value", message, "Write a number with its unit, such as 0.7 m, or a plain number.")
     if isinstance(value, str):
         return str(value)
-    message = "A group or a list stands where a value is expected."
+    message = "Expected a value, found a group or a list."
     raise refuse("file/value", message, "Write a number with its unit, such as 0.7 m, or a plain number.")
 
 

@@ -22,7 +22,7 @@ from riglint.read.quantity import Dimension, Quantity, parse_quantity
 _LEAST_EFFICIENCY = 0.1  # below it nothing turns
 _LEAST_PERCENTAGE = 5.0  # a smaller number was not meant as one
 _FIGURE = "Correct the number or its unit."
-_STRENGTH = "Write what its label says, or leave the key out where nothing is known."
+_STRENGTH = "Write the value on its label. If you don't know it, leave the key out."
 
 
 def _above_zero(dimension: Dimension, what: str, do: str = _FIGURE) -> Callable[[object], Quantity]:
@@ -33,7 +33,7 @@ def _above_zero(dimension: Dimension, what: str, do: str = _FIGURE) -> Callable[
         quantity = read(value)
         if quantity.si > 0.0:
             return quantity
-        message = f"{told(value)} cannot be {what}; a value above zero is expected."
+        message = f"{told(value)} can't be {what}. Expected a value above zero."
         raise refuse("file/value", message, do)
 
     return read_above
@@ -48,7 +48,7 @@ def _between(dimension: Dimension, low: str, high: str, what: str) -> Callable[[
         quantity = read(value)
         if least <= quantity.si <= most:
             return quantity
-        message = f"{told(value)} cannot be {what}; {low} to {high} is expected."
+        message = f"{told(value)} can't be {what}. Expected {low} to {high}."
         raise refuse("file/value", message, _FIGURE)
 
     return read_between
@@ -64,8 +64,8 @@ def _share(low: float, high: float, *, ends: bool = True, what: str = "a share")
             return number
         do = "Write a number such as 0.5."
         if number >= _LEAST_PERCENTAGE and low < number / 100.0 <= high:
-            do = f"Write {number / 100.0:g}, if {number:g} % is meant."
-        raise refuse("file/value", f"{told(value)} stands where {bounds} is expected.", do)
+            do = f"Write {number / 100.0:g} if you mean {number:g} %."
+        raise refuse("file/value", f"Expected {bounds}, found {told(value)}.", do)
 
     return read
 

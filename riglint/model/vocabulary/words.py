@@ -128,3 +128,17 @@ EventKind = Literal[
     "released",
 ]
 ForceAt = Literal["lead_strand", "line", "start", "end"]
+
+# What people say for words of the file format that are ours alone.
+TRADE = {
+    "haul": "pulley system",
+    "puller": "tensioner",
+    "sewn_end": "sewn loop",
+    "slackrope": "rodeo line",
+    "low_stretch": "static",
+}
+
+
+def in_prose(word: str) -> str:
+    """Return what people say for a word of the file format: `sewn loop` for `sewn_end`."""
+    return TRADE.get(word, word.replace("_", " "))

@@ -7,8 +7,8 @@ from typing import Any
 
 from riglint.findings import Finding
 from riglint.reports.audit.json_report import figure
-from riglint.reports.card.content import Card, Fact, Row
 from riglint.reports.layout.json_text import json_text
+from riglint.views.card.content import Card, Fact, Row
 
 
 def card_json(card: Card) -> str:

@@ -91,7 +91,7 @@ def _counts(book: Rulebook) -> str:
     eyes = [one for one in HAZARDS.values() if one.eyes]
     alone = sum(not rules[one.id] for one in eyes)
     return (
-        f"{len(HAZARDS)} hazards: {by_rule} are caught, or partly caught, by one or more of {len(book.rules)} rules, "
+        f"{len(HAZARDS)} hazards: {by_rule} are caught, or partly caught, by rules, "
         f"{openly} of them leave a rule open where their value is missing; {len(eyes)} have a line for the eyes on "
         f"site, {alone} of them nothing else."
     )
