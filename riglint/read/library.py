@@ -2,9 +2,10 @@
 
 import os
 import stat
-from collections.abc import Collection, Iterator, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
+from types import MappingProxyType
 
 from riglint.read.decoding import MAX_BYTES
 from riglint.read.looks import NOT_OURS, Look, begins_as_ours, look, only_comments
@@ -26,6 +27,7 @@ class Found:
     left_out: dict[Path, str] = field(default_factory=dict)
     refused: dict[Path, Problem] = field(default_factory=dict)
     seen: set[Path] = field(default_factory=set)  # links resolved
+    texts: Mapping[Path, bytes] = field(default_factory=dict)  # what stands in for files, by their whole path
 
     def sees(self, file: Path) -> bool:
         """Take note of a file; whether it was not seen before."""
@@ -80,7 +82,13 @@ def inside(root: Path, path: Path) -> bool:
         return False
 
 
-def find_documents(paths: Sequence[Path], *, sift_named: bool = False, root: Path | None = None) -> Found:
+def find_documents(
+    paths: Sequence[Path],
+    *,
+    sift_named: bool = False,
+    root: Path | None = None,
+    texts: Mapping[Path, bytes] = MappingProxyType({}),
+) -> Found:
     """Return the files to read among what the command line names, and what becomes of all others that were seen.
 
     Of a folder, its `*.yaml` and `*.yml` files that are ours, sorted, hidden folders left out; links are followed
@@ -92,8 +100,9 @@ def find_documents(paths: Sequence[Path], *, sift_named: bool = False, root: Pat
         paths: files and folders.
         sift_named: whether files that are named one by one are chosen as well.
         root: where the library begins, if no mark file says so.
+        texts: files by their whole path that are taken from here and not from the disk.
     """
-    found = Found()
+    found = Found(texts=texts)
     for path in paths:
         if is_folder(path):
             library = library_root(path, root or path)
@@ -109,10 +118,11 @@ def find_documents(paths: Sequence[Path], *, sift_named: bool = False, root: Pat
 def _sort_in(found: Found, file: Path, root: Path) -> None:
     if not found.sees(file):
         return
-    if _is_pipe_or_device(file):
+    head = found.texts.get(real(file))
+    if head is None and _is_pipe_or_device(file):
         found.left_out[file] = "it is a pipe or a device"  # reading it might never end
         return
-    head = _head(file)
+    head = _head(file) if head is None else head
     seen = Look("yes") if head is None else look(head)
     if head is not None and seen.verdict != "no" and file.is_symlink() and not inside(root, file):
         found.refused[file] = _leads_out(file)
