@@ -12,7 +12,9 @@ from riglint.cli.call.arguments import refuse_options_among
 from riglint.cli.call.options import SIGNALS, in_force, rules_of, take_day_and_library, take_forms, today
 from riglint.cli.call.output import deliver
 from riglint.cli.call.progress import progress_on
-from riglint.cli.call.stopping import CALL_WRONG, StopError, complain
+from riglint.cli.call.stopping import CALL_WRONG, NOT_DONE, StopError, complain, refusal
+from riglint.read.decoding import MAX_BYTES
+from riglint.read.library import is_folder, real
 
 if TYPE_CHECKING:
     from riglint.findings import Audit
@@ -142,7 +144,26 @@ def _paths_and_texts(call: argparse.Namespace) -> tuple[list[Path], dict[Path, b
             "such as: riglint audit - --as rigs/low-line.yaml"
         )
         raise StopError(message, CALL_WRONG)
-    return [call.taken_as], {call.taken_as.resolve(): sys.stdin.buffer.read()}
+    if is_folder(call.taken_as):
+        message = (
+            f"{call.taken_as} is a folder. Write the name of a file after --as, such as rigs/low-line.yaml."
+        )
+        raise StopError(message, CALL_WRONG)
+    return [call.taken_as], {real(call.taken_as): _standard_input()}
+
+
+def _standard_input() -> bytes:
+    """Return what comes in, never much more than a file may hold.
+
+    Raises:
+        StopError: nothing can be read there.
+    """
+    if sys.stdin is None or sys.stdin.closed:
+        raise StopError("Standard input is closed, so there is nothing to judge.", NOT_DONE)
+    try:
+        return sys.stdin.buffer.read(MAX_BYTES + 1)
+    except (OSError, ValueError) as error:
+        raise StopError(f"Standard input cannot be read: {refusal(error)}.", NOT_DONE) from error
 
 
 def _other_values(call: argparse.Namespace) -> tuple[WhatIf, ...]:

@@ -13,7 +13,7 @@ from typing import Annotated, Any
 from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, WithJsonSchema, model_validator
 from pydantic_core import PydanticCustomError
 
-from riglint.read.problems import shown
+from riglint.read.problems import HIDDEN, shown
 from riglint.read.quantity import Dimension, Quantity, QuantityError, parse_quantity, units_of
 from riglint.read.yaml_text import LONGEST_NUMBER, Plain
 
@@ -87,9 +87,9 @@ def _text(value: object) -> str:
 
 
 def _reason(value: object) -> str:
-    """Read a text that somebody answers with; one of spaces alone answers nothing."""
+    """Read a text that somebody answers with; spaces, signs and unseen letters alone answer nothing."""
     text = _text(value)
-    if text.strip():
+    if any(letter.isalnum() for letter in HIDDEN.sub("", text)):
         return text
     raise refuse("file/value", "Nothing is written here. Expected words.", "Say who or why, in a few words.")
 
@@ -136,8 +136,17 @@ def read_number(value: object) -> float:
     return float(_plain_number(value, DECIMAL, "a decimal number, such as 0.5"))
 
 
-def _whole(value: object) -> int:
-    return int(_plain_number(value, WHOLE, "a whole number, such as 3"))
+def whole_reader(most: int, what: str) -> Callable[[object], int]:
+    """Read a whole number; more than `most` cannot be `what`."""
+
+    def read(value: object) -> int:
+        number = int(_plain_number(value, WHOLE, "a whole number, such as 3"))
+        if number <= most:
+            return number
+        message = f"{told(value)} cannot be {what}; {most} is the most."
+        raise refuse("file/value", message, "Correct the number.")
+
+    return read
 
 
 def _day(value: object) -> date:
@@ -202,14 +211,15 @@ def _height(value: object) -> Quantity:
     raise refuse("file/value", message, "Correct the number or its unit.")
 
 
+_MOST_COUNTED = 100_000  # days, people, sheaves, turns; more is a slip
 _MOST_STRAIN = 1.0  # of webbing, rope or cord; more is a slip
 
 Text = Annotated[str, BeforeValidator(_text)]
 Reason = Annotated[str, BeforeValidator(_reason), WithJsonSchema({"type": "string", "format": "reason"})]
 Flag = Annotated[bool, BeforeValidator(_flag)]
 Number = Annotated[float, BeforeValidator(read_number)]
-Whole = Annotated[int, BeforeValidator(_whole), Field(ge=0)]
-Count = Annotated[int, BeforeValidator(_whole), Field(ge=1)]
+Whole = Annotated[int, BeforeValidator(whole_reader(_MOST_COUNTED, "a count")), Field(ge=0, le=_MOST_COUNTED)]
+Count = Annotated[int, BeforeValidator(whole_reader(_MOST_COUNTED, "a count")), Field(ge=1, le=_MOST_COUNTED)]
 Day = Annotated[date, BeforeValidator(_day)]
 Until = Annotated[date, BeforeValidator(_until)]
 
