@@ -58,7 +58,7 @@ COMPARED |= {
     "backups[].chain[].cut": "held against the length between the fittings",
     "backups[].holds": PLACE,
     **{f"checks[].{key}": "a check counts only with both" for key in ("date", "after_tension")},
-    **{f"edges[].{key}": PLACE for key in ("at", "from_anchor")},
+    "edges[].from_anchor": PLACE,
     **{f"{TREE}{key}": PLACE for key in ("girth_at", "lean")},
     **{f"{BOLT}{key}": LABEL for key in ("standard", "spacing", "edge")},
     "spot.ground.profile_from": PLACE,
