@@ -52,6 +52,7 @@ class InForce:
     path: str | None = None
     sha256: str | None = None
     emptied: tuple[str, ...] = ()  # families of rules of which none is left on
+    none_left: bool = False  # whether no rule at all is left on
 
     def word(self, rule_id: str, rule: Rule, consequence: Consequence, own: Signal | None = None) -> Signal:
         """Return the signal word of a finding: the rule's, as the policy leaves it.
@@ -119,6 +120,7 @@ def in_force(policy: Policy, document: Document, book: Rulebook) -> tuple[InForc
         document.path,
         sha256(document.text.encode()).hexdigest(),
         emptied_families(book, off),
+        none_left=off >= book.rules.keys(),
     ), reader.problems
 
 

@@ -51,6 +51,11 @@ class Rulebook:
     seal: str = "0" * SEAL_DIGITS  # the beginning of a hash of all its files; zeros for a book made by hand
     differs: str = ""  # how a checkout under development differs from its manifest, in words
 
+    @property
+    def explaining(self) -> frozenset[str]:
+        """The rules that tell in full why a rig cannot be computed."""
+        return frozenset(name for name, rule in self.rules.items() if rule.explains)
+
 
 def shipped(name: str) -> Path:
     """Return the folder of that name that came with riglint: inside the package, or beside it in a checkout.

@@ -33,6 +33,7 @@ def add(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
     compare.add_argument(
         "--stop-at",
         choices=SIGNALS,
+        type=str.upper,
         default="WARNING",
         help="lowest signal word of a new or worse finding that gives exit status 1",
     )

@@ -15,8 +15,8 @@ from riglint.read.quantity import Dimension, Quantity, QuantityError, parse_quan
 
 if TYPE_CHECKING:
     from riglint.model.documents.rig import Measured
-    from riglint.reports.gauge.content import Gauge
     from riglint.reports.layout.spans import Line
+    from riglint.views.gauge.content import Gauge
 
 ABOUT = (
     "Turns one reading into the standing tension: a pulse (--time, --returns), the sag under a person at rest (--sag, "
@@ -137,7 +137,7 @@ def _needed(call: argparse.Namespace, *names: str) -> None:
 
 
 def _alone(call: argparse.Namespace, kind: str) -> Gauge:
-    from riglint.reports.gauge.build import pulse_alone  # noqa: PLC0415
+    from riglint.views.gauge.build import pulse_alone  # noqa: PLC0415
 
     if kind != "pulse":
         message = f"A {kind} gives a tension only with its line. Name the rig file first."
@@ -147,8 +147,8 @@ def _alone(call: argparse.Namespace, kind: str) -> Gauge:
 
 
 def _on_rig(call: argparse.Namespace, kind: str) -> Gauge:
-    from riglint.reports.card.build import reading_apart  # noqa: PLC0415
-    from riglint.reports.gauge.build import gauge_rig  # noqa: PLC0415
+    from riglint.views.card.build import reading_apart  # noqa: PLC0415
+    from riglint.views.gauge.build import gauge_rig  # noqa: PLC0415
 
     if call.mass_per_metre is not None:
         message = "The rig's gear list has the mass of a metre of its webbing. Leave --mass-per-metre out."

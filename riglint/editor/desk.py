@@ -15,6 +15,7 @@ from riglint.read.library import library_root, read_bytes
 from riglint.read.looks import is_ours
 from riglint.rulebook import Rulebook
 from riglint.rulekit import Signal
+from riglint.views.audit.words import unfit
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,7 +99,7 @@ class Desk:
         if any(one.kind == "policy" for one in result.files) and not findings:
             _, problems = policy_from(raw, file.as_posix(), by.book)
             findings = [unread(file.as_posix(), problem) for problem in problems]
-        return findings
+        return [*(_unfit(file, sentence) for sentence in unfit(result)), *findings]
 
 
 def as_bytes(text: str) -> bytes:
@@ -109,6 +110,15 @@ def as_bytes(text: str) -> bytes:
 def _on_disk(file: Path) -> str:
     raw, _ = read_bytes(file)
     return (raw or b"").decode("utf-8", "replace")
+
+
+def _unfit(file: Path, sentence: str) -> Finding:
+    """Return what an audit says at its top, at the top of the file: an editor shows nothing but findings."""
+    why = "An empty list in an editor looks like a rig that passed."
+    do = "Turn these rules on again, or let somebody who knows them judge the rig."
+    return Finding(
+        "file/policy", Signal.DANGER, "fail", sentence, why, do, Where(file.as_posix(), 1, 1, ""), OWN
+    )
 
 
 def _stumbled(file: Path, error: Exception) -> Finding:

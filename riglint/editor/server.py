@@ -16,8 +16,8 @@ from riglint.editor.desk import Audited, Desk, Judging
 from riglint.policy import InForce
 from riglint.read.library import real
 from riglint.reports.audit.text import policy_lines
-from riglint.reports.audit.words import CAUTION_TEXT
 from riglint.reports.layout.spans import WIDEST, characters, paragraph
+from riglint.views.audit.words import CAUTION_TEXT
 
 PAUSE_S = 0.25  # after the last key, before an audit begins
 

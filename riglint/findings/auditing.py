@@ -158,7 +158,9 @@ class _Auditor:
             # A link is called by its own name: what it leads to may lie outside.
             shown = self.libraries.of(file.parent).shown_link(file)
             findings = [unread(shown, problem)]
-            self.results[real(file)] = FileResult(shown, None, None, [], findings, judged=False)
+            self.results[real(file)] = FileResult(
+                shown, None, None, [], findings, judged=False, file=file.absolute()
+            )
         for file in found.lost(self.results):
             self._stumbled(self.libraries.of(file), file, _LostError())
 
@@ -260,9 +262,13 @@ class _Auditor:
         for file in self.apart.keys() - self.referred:
             held = self.results[file]
             # What a shelf says of its gear in full need not be said of gear that lies idle.
-            held.findings = [one for one in held.findings if one.rule != "library/idle_gear"]
+            held.findings = [one for one in held.findings if not self._beside_rigs(one.rule)]
             with caught(partial(self._stumbled_at, held)):
                 held.findings += judge_by_itself(self.apart[file], self.book, self.on, self.force)
+
+    def _beside_rigs(self, rule_id: str) -> bool:
+        rule = self.book.rules.get(rule_id)
+        return rule is not None and rule.beside_rigs
 
     def _result(self, library: Library, loaded: Loaded) -> FileResult:
         file = library.root / loaded.path

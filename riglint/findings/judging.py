@@ -22,7 +22,6 @@ from riglint.findings.waiting import Waiting
 from riglint.loadpath import build
 from riglint.loads import Loads
 from riglint.loads.inputs import MissingInput, NotComputable, known, outside
-from riglint.loads.states.rig_states import NO_LEASH
 from riglint.loads.what_if.solved_for import Search
 from riglint.loads.what_if.uncertain_inputs import UncertainInput, nudged_loads
 from riglint.mechanics.valid_range import OutOfRange
@@ -33,10 +32,6 @@ from riglint.rulebook import Rulebook
 from riglint.rulekit import Case, Fault, Input, Rule, Signal
 from riglint.rulekit.case import Asked
 
-# Rules that tell in full why a rig cannot be computed.
-EXPLAIN = frozenset({"chain/order", "chain/computed"})
-# A reason that one rule tells alone, where it finds fault.
-TOLD_BY = {NO_LEASH: "leash/presence"}
 FORCES = frozenset({"T0", "T", "F"})  # symbols of inputs that follow the standing tension
 
 
@@ -88,7 +83,7 @@ def judge(
 
         findings = weigh(rig, told, again, lambda name: run.worst(name, book.rules[name]), in_force)
     findings = say_class_up(
-        findings, loads, lambda of: _run(of, book, on, force).told(book).findings, EXPLAIN
+        findings, loads, lambda of: _run(of, book, on, force).told(book).findings, book.explaining
     )
     findings = accept(findings, loads, book, on)
     findings += [not_loaded(one.name, one.because, rig.document.path) for one in book.broken]
@@ -182,12 +177,13 @@ class _Run:
     def unexplained(self, book: Rulebook) -> list[Finding]:
         """Return an open finding for each reason why nothing could be computed that no other finding tells."""
         failed = {finding.rule for finding in self.findings if finding.kind == "fail"}
-        if failed & EXPLAIN:
+        if failed & book.explaining:
             return []
+        told = {reason for name in failed if name in book.rules for reason in book.rules[name].tells}
         at = Where(self.rig.document.path, 1, 1, "")
         found = []
         for because, waiting in self.unable.items():
-            if TOLD_BY.get(because) in failed:
+            if because in told:
                 continue
             words = {name: self.worst(name, book.rules[name]) for name in waiting}
             rules = sorted(words, key=lambda name: (-words[name], name))
@@ -270,6 +266,7 @@ class _Run:
                     rules=tuple(rules),
                     rigs=(self.rig.document.path,) if shared else (),
                     part_words=self._in_words(waiting.at.part),
+                    asks=waiting.asks,
                 )
             )
         return found

@@ -18,6 +18,7 @@ from riglint.loads.path.hanging import hanging
 from riglint.loads.path.parts import Worst
 from riglint.loads.states.backup import BackupLine
 from riglint.loads.states.person import Arrest, Arrests
+from riglint.loads.states.rig_states import NO_LEASH
 from riglint.loads.strength.label_bands import Plausible, beyond_label, plausible, stretch_points
 from riglint.loads.strength.points import PointLoad
 from riglint.loads.strength.slings import Laid
@@ -55,7 +56,7 @@ from riglint.rulekit.gear_book import asks_for_release, cleared, is_textile, las
 from riglint.rulekit.library import LibraryCase, Shared, Sharing
 from riglint.rulekit.remedies import Ways
 from riglint.rulekit.rope_ends import RopeEnd, each_rope_end
-from riglint.rulekit.rules import Each, Rule, rule
+from riglint.rulekit.rules import Each, OnCard, Rule, rule
 from riglint.rulekit.subjects import (
     anchors,
     each_backup,
@@ -91,6 +92,7 @@ __all__ = [
     "HOLDING",
     "KNOTS",
     "LOWER_OR_LEASH",
+    "NO_LEASH",
     "OWN",
     "PRACTICE",
     "REMOVE",
@@ -116,6 +118,7 @@ __all__ = [
     "Limit",
     "MissingInput",
     "NotComputable",
+    "OnCard",
     "Part",
     "PartLoad",
     "Placed",

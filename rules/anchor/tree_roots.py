@@ -11,6 +11,7 @@ from riglint.rulekit import (
     Fault,
     Input,
     Limit,
+    OnCard,
     Signal,
     Source,
     ends,
@@ -64,6 +65,7 @@ SNAG: dict[str, object] = {
         ),
     ),
     prevents=("roots_lift",),
+    on_card=OnCard(do_alone=True),
     examples=(
         sound("highline"),
         review("long_haul", signal=Signal.NOTICE),

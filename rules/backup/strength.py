@@ -13,6 +13,7 @@ from riglint.rulekit import (
     Fault,
     Input,
     Limit,
+    OnCard,
     PartLoad,
     Signal,
     Source,
@@ -89,6 +90,7 @@ ROPES = {
     formula="S · r ÷ F ≥ 2.0, F from m·g·h = E(backup, lowest point) − E(backup hanging bare)",
     limits=(ROPE, ROPE_DIAMETER, WEBBING),
     prevents=("webbing_below_its_use", "pulled_past_its_ratio"),
+    on_card=OnCard(phase="connect"),
     examples=(
         sound("low"),
         sound("highline"),

@@ -34,6 +34,7 @@ ON_A_TREE = {"spot.anchors.oak": {"kind": "tree"}, "chain[1].legs[0].to": "oak"}
         "chain_out_of_order",
         "one_piece_in_two_places",
     ),
+    explains=True,
     examples=(
         sound("low"),
         sound("long_haul"),

@@ -7,6 +7,7 @@ from riglint.rulekit import (
     REMOVE,
     Case,
     Fault,
+    OnCard,
     Placed,
     Signal,
     faulty,
@@ -31,6 +32,7 @@ SEEN = [{"what": "locked", "date": "2026-05-02", "after_tension": "6 kN"}]
     formula="the brake is locked or tied off",
     sources=(PRACTICE,),
     prevents=("brake_not_locked",),
+    on_card=OnCard(closing="The brake is locked, or the rope is tied off behind it."),
     examples=(
         sound("long_haul"),
         sound("long_haul", {"stage": "walking", "checks": SEEN}),

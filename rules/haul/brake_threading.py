@@ -7,6 +7,7 @@ from riglint.rulekit import (
     REMOVE,
     Case,
     Fault,
+    OnCard,
     Placed,
     Signal,
     faulty,
@@ -30,6 +31,7 @@ SEEN = [{"what": "threading_checked", "by": "second person", "date": "2026-05-02
     formula="a second person has checked the threading",
     sources=(PRACTICE,),
     prevents=("brake_threaded_wrong",),
+    on_card=OnCard(second_person=True),
     examples=(
         sound("long_haul"),
         sound("long_haul", {"stage": "built", "checks": SEEN}),

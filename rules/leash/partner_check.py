@@ -8,6 +8,7 @@ from riglint.rulekit import (
     Case,
     Fault,
     Leash,
+    OnCard,
     Signal,
     faulty,
     open_,
@@ -42,6 +43,7 @@ FIRST_DAY = "plan.first_day"
     formula="partner_check is true, on site confirmed by a check at this tension, not dated after today",
     sources=(PRACTICE,),
     prevents=("leash_knot_not_checked",),
+    on_card=OnCard(second_person=True),
     examples=(
         sound("highline"),
         sound("highline", _built()),

@@ -2,7 +2,19 @@
 
 from collections.abc import Iterator
 
-from riglint.rulekit import PRACTICE, REMOVE, Case, Fault, Signal, faulty, open_, rule, sound, the_rig
+from riglint.rulekit import (
+    NO_LEASH,
+    PRACTICE,
+    REMOVE,
+    Case,
+    Fault,
+    Signal,
+    faulty,
+    open_,
+    rule,
+    sound,
+    the_rig,
+)
 
 WORN = {"shelf[0].items.LE-1": {"kind": "leash"}, "leash": {"gear": "LE-1", "hang": "2.2 m"}}
 TRAPS = {
@@ -19,6 +31,7 @@ TRAPS = {
     formula="highline, or fall_on_leash among the moves: a leash; waterline, lowline: none",
     sources=(PRACTICE,),
     prevents=("low_line_kit_up_high", "water_shallow_or_trapping"),
+    tells=(NO_LEASH,),
     examples=(
         sound("low"),
         sound("long_haul"),

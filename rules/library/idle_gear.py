@@ -60,6 +60,7 @@ def _event(what: str, day: str = "2026-04-20") -> list[dict[str, str]]:
     formula="of gear in no rig: not recalled or retired, nothing happened since its check, checked within the year",
     limits=(LONGEST,),
     prevents=("check_overdue", "bad_event_forgotten", "recalled_piece_in_use"),
+    beside_rigs=True,
     examples=(
         sound("low"),
         sound("low", _spare()),

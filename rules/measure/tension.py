@@ -67,6 +67,7 @@ def _without(entry: Mapping[str, object], key: str) -> dict[str, object]:
     limits=(APART,),
     sources=(STRING,),
     prevents=("tension_guessed",),
+    judges_reading=True,
     examples=(
         sound("long_haul", {"measured": [PULSE]}),
         sound("long_haul", {"measured": [SAG]}),

@@ -7,6 +7,7 @@ from riglint.rulekit import (
     REMOVE,
     Case,
     Fault,
+    OnCard,
     Placed,
     Signal,
     faulty,
@@ -34,6 +35,7 @@ SEEN = [{"what": "left_on", "date": "2026-05-02", "after_tension": "6 kN"}]
     formula="the multiplier is taken off before anyone walks",
     sources=(PRACTICE,),
     prevents=("multiplier_left_on",),
+    on_card=OnCard(closing="Grip and multiplier are off the rope.", closing_with="multiplier"),
     examples=(
         sound("long_haul"),
         sound("long_haul", {"chain[8].multiplier": REMOVE, "stage": "walking"}),

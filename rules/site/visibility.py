@@ -7,6 +7,7 @@ from riglint.rulekit import (
     Case,
     Fault,
     Limit,
+    OnCard,
     Signal,
     Source,
     need,
@@ -37,6 +38,7 @@ PUBLIC = {"plan.public": True}
     formula="strangers can come near and span > 15 m: marks on the line",
     limits=(SEEN,),
     prevents=("line_not_seen",),
+    on_card=OnCard(phase="tension"),
     examples=(
         sound("low"),
         sound("highline"),

@@ -9,6 +9,7 @@ from riglint.rulekit import (
     Fault,
     Input,
     Limit,
+    OnCard,
     Placed,
     Signal,
     due,
@@ -52,6 +53,7 @@ SEEN = [{"what": "tied_off", "date": "2026-05-02", "after_tension": "6 kN"}]
     formula="rope beyond the stopper ≥ least; tied off; stopper_at + left ≤ rope length − n·blocks − reeving + misread",
     limits=(LEAST, MISREAD),
     prevents=("rope_tail_short",),
+    on_card=OnCard(phase="walk"),
     examples=(
         sound("low"),
         sound("long_haul", {"chain[8].tail.left": "1.01 m"}),

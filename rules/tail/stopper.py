@@ -11,6 +11,7 @@ from riglint.rulekit import (
     Fault,
     Limit,
     MissingInput,
+    OnCard,
     Placed,
     Signal,
     Source,
@@ -71,6 +72,7 @@ WORDS = {
     limits=(FARTHEST, NEAREST),
     sources=(NOTES,),
     prevents=("no_stopper_knot", "stopper_slips_through"),
+    on_card=OnCard(closing="The stopper knot is tied behind the brake, and the rope's end is tied off."),
     examples=(
         sound("long_haul"),
         sound("long_haul", {"chain[8].tail.stopper_at": "0.99 m"}),

@@ -7,6 +7,7 @@ from riglint.rulekit import (
     Case,
     Fault,
     Limit,
+    OnCard,
     Placed,
     Signal,
     Source,
@@ -54,6 +55,7 @@ WITHOUT = {"ground": Signal.CAUTION, "fall": Signal.WARNING, "life": Signal.DANG
     worst=Signal.WARNING,
     limits=(LEAST, GONE),
     prevents=("webbing_tail_short", "webbing_slips_in_its_anchor"),
+    on_card=OnCard(phase="connect"),
     examples=(
         sound("long_haul"),
         sound("long_haul", {"chain[4].tail": "0.51 m"}),

@@ -9,10 +9,10 @@ from riglint.findings import Finding
 from riglint.loads import Loads
 from riglint.loads.what_if.solved_for import Turn
 from riglint.read.problems import key_text
-from riglint.reports.layout.spans import number
 from riglint.reports.rules.rule_words import example_words
 from riglint.rulekit import At, Case, Rule, Ways
 from riglint.testing import run_example
+from riglint.views.figures import number
 
 
 def said(rule_id: str, rule: Rule) -> str:

@@ -161,7 +161,7 @@ def test_reports_hold_every_range_and_what_stops_it() -> None:
                     assert told[end]["beyond"]["rule"] == edge.beyond.rule
                     assert edge.beyond.rule in text
                     assert parse_or_number(edge.last)
-        assert "nothing here says that a rig may be used" in text
+        assert "does not mean that a rig may be used" in text
 
 
 def parse_or_number(text: str) -> bool:

@@ -11,7 +11,7 @@ from pathlib import Path
 from tempfile import mkstemp
 from typing import TYPE_CHECKING
 
-from riglint.cli.call.stopping import CALL_WRONG, NOT_DONE, StopError, refusal
+from riglint.cli.call.stopping import CALL_WRONG, NOT_DONE, StopError, lacking, refusal
 
 if TYPE_CHECKING:
     from riglint.reports.layout.spans import Line
@@ -44,6 +44,8 @@ def deliver(
             failed.append(stop)
         except BrokenPipeError:
             raise
+        except ImportError as error:
+            failed.append(StopError(lacking(error), NOT_DONE))
         except Exception as error:  # noqa: BLE001 - the other forms may still be made
             what = f"{type(error).__name__}: {error}"
             failed.append(StopError(f"The report could not be made as {form} ({what}).", NOT_DONE))

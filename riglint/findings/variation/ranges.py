@@ -13,7 +13,7 @@ from dataclasses import dataclass, field, replace
 from datetime import date
 
 from riglint.findings.finding import Finding
-from riglint.findings.judging import EXPLAIN, judge
+from riglint.findings.judging import judge
 from riglint.findings.variation.not_worse import Gravest, gravest_by_rule
 from riglint.loadpath import build
 from riglint.loads import Loads
@@ -262,7 +262,7 @@ class _Walk:
     def _ended(self, found: list[Finding]) -> set[str]:
         """Return the rules of today that are silent, where what is found is no mere failure to compute."""
         there = {one.rule for one in found}
-        return set() if _unable(found) else self.today.keys() - there
+        return set() if _unable(found, self.judging.book) else self.today.keys() - there
 
     def _worse(self, turn: Turn, steps: int) -> Finding | None:
         """Return the gravest of what keeps a value from passing; None where it passes."""
@@ -273,7 +273,10 @@ class _Walk:
             was_word, was_count = self.today.get(rule, (Signal.DANGER, 0))
             if rule in against or word > was_word or count > was_count:
                 worse += [one for one in found if one.rule == rule]
-        return max(worse, key=lambda one: (one.rule in EXPLAIN, one.signal, one.kind == "fail"), default=None)
+        explaining = self.judging.book.explaining
+        return max(
+            worse, key=lambda one: (one.rule in explaining, one.signal, one.kind == "fail"), default=None
+        )
 
     def _edge(self, turn: Turn, start: int, text: str) -> Edge:
         """Return the last value that passes, from one that does."""
@@ -303,6 +306,6 @@ def _way(turn: Turn) -> int:
     return 1 if turn.way == "up" else -1
 
 
-def _unable(found: list[Finding]) -> bool:
+def _unable(found: list[Finding], book: Rulebook) -> bool:
     """Return whether the line could not be computed, so that silence means nothing."""
-    return any(one.rule in EXPLAIN or (one.kind == "open" and not one.at.key) for one in found)
+    return any(one.rule in book.explaining or (one.kind == "open" and not one.at.key) for one in found)

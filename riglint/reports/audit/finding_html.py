@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from riglint.findings import Finding
-from riglint.reports.audit.words import against, key_told, of_the_file, source_told, to_look_at
 from riglint.reports.drawing.signs import sign_html
-from riglint.reports.layout.spans import number
 from riglint.reports.sheet.html import safe
+from riglint.views.audit.words import against, key_told, of_the_file, source_told, to_look_at
+from riglint.views.figures import number
 
 
 def finding_html(finding: Finding, name: str, *, why: bool = True) -> str:
@@ -72,7 +72,7 @@ def _figure(value: float | str, unit: str) -> str:
 
 def look_html(finding: Finding) -> str:
     """Return what a person must look at on site, as a box to tick."""
-    return f'<li><span class="tick" aria-hidden="true"></span>{safe(to_look_at(finding))}</li>'
+    return f'<li><span class="tick" aria-hidden="true"></span>{safe(to_look_at([finding]))}</li>'
 
 
 def accepted_html(finding: Finding) -> str:

@@ -6,26 +6,9 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from riglint.findings import Audit, FileResult, Finding
-from riglint.loads import Loads
-from riglint.loads.inputs import known
 from riglint.reports.audit.finding_html import accepted_html, finding_html, look_html
 from riglint.reports.audit.style import STYLE
-from riglint.reports.audit.words import (
-    CAUTION_TEXT,
-    at_the_top,
-    closing,
-    count,
-    files_told,
-    first_to_go,
-    heading,
-    in_shared_files,
-    is_quiet,
-    left_out_words,
-    of_the_file,
-    policy_told,
-    states_told,
-)
-from riglint.reports.drawing.chain import chain_drawings
+from riglint.reports.drawing.chain import chain_drawing
 from riglint.reports.drawing.drawings import profile_drawing
 from riglint.reports.drawing.haul import haul_drawing
 from riglint.reports.drawing.signs import SYMBOL, sign_html
@@ -34,6 +17,21 @@ from riglint.reports.layout.html_page import html_page
 from riglint.reports.sheet.html import safe
 from riglint.rulekit import Signal
 from riglint.rulekit.verdicts import MEANINGS
+from riglint.views.audit.drawn import drawn_of
+from riglint.views.audit.summary import summary_of
+from riglint.views.audit.words import (
+    CAUTION_TEXT,
+    at_the_top,
+    closing,
+    count,
+    files_told,
+    heading,
+    in_shared_files,
+    is_quiet,
+    left_out_words,
+    of_the_file,
+    policy_told,
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -173,24 +171,19 @@ def _contents(sections: list[_Section]) -> str:
 def _file(section: _Section, audit: Audit) -> str:
     result = section.result
     path = f'<p class="quiet">{safe(result.path)}</p>\n' if result.title else ""
-    drawn = _drawings(section) if result.loads else ""
     return (
         f'<section id="{section.name}" class="file" aria-labelledby="{section.name}-title">\n'
         f'<h2 id="{section.name}-title">{safe(section.title)}</h2>\n{path}'
-        f"{_stake(result.loads) if result.loads else ''}{_findings(section, audit)}{drawn}</section>"
+        f"{_stake(result)}{_findings(section, audit)}{_drawings(section)}</section>"
     )
 
 
-def _stake(loads: Loads) -> str:
-    consequence = loads.consequence
-    rows = [("at stake", f"{consequence.word}: {'; '.join(consequence.reasons)}")]
-    line, first = known(lambda: states_told(loads)), known(lambda: first_to_go(loads))
-    rows += [(label, told) for label, told in (("line", line), ("first", first)) if told]
-    return (
-        '<dl class="stake">'
-        + "".join(f"<dt>{one}</dt><dd>{safe(told)}</dd>" for one, told in rows)
-        + "</dl>\n"
-    )
+def _stake(result: FileResult) -> str:
+    summary = summary_of(result)
+    if summary is None:
+        return ""
+    rows = "".join(f"<dt>{label}</dt><dd>{safe(told)}</dd>" for label, told in summary.rows)
+    return f'<dl class="stake">{rows}</dl>\n'
 
 
 def _findings(section: _Section, audit: Audit) -> str:
@@ -217,16 +210,16 @@ def _findings(section: _Section, audit: Audit) -> str:
 
 
 def _drawings(section: _Section) -> str:
-    loads, name = section.result.loads, section.name
-    if loads is None:
-        return ""
     findings = [*(one for _, one in section.named if one.counts), *section.touching]
-    profile = known(lambda: profile_drawing(loads, f"{name}-profile", NARROW))
-    haul = haul_drawing(loads, f"{name}-haul")
-    chain, *backups = chain_drawings(loads, findings, name)
+    drawn, name = drawn_of(section.result, findings), section.name
+    if drawn is None:
+        return ""
+    profile = profile_drawing(drawn.profile, f"{name}-profile", NARROW) if drawn.profile else ""
+    haul = haul_drawing(drawn.haul, f"{name}-haul") if drawn.haul else ""
+    chain, *backups = (chain_drawing(one, name) for one in drawn.chains)
     rest = "\n".join(one for one in (haul, *backups) if one)
     return (
-        f'<h3>Drawings</h3>\n<div class="drawings">\n<div class="profile">\n{profile or ""}\n</div>\n'
+        f'<h3>Drawings</h3>\n<div class="drawings">\n<div class="profile">\n{profile}\n</div>\n'
         f'<div class="chain">\n{chain}\n</div>\n<div class="rest">\n{rest}\n</div>\n</div>\n'
     )
 

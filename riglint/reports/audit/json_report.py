@@ -8,9 +8,11 @@ from typing import Any
 from riglint.findings import Audit, FileResult, Finding, RuleCount
 from riglint.model.values.sources import Source
 from riglint.policy import InForce
-from riglint.reports.audit.words import unfit
 from riglint.reports.layout.json_text import json_text
 from riglint.rulekit import Remedy, Signal
+from riglint.views.audit.grouping import group_of
+from riglint.views.audit.summary import consequence_of
+from riglint.views.audit.words import CAUTION_TEXT, unfit
 
 DIGITS = 6
 
@@ -52,6 +54,7 @@ def audit_json(audit: Audit) -> str:
             "differs": audit.differs or None,
             "unfit": unfit(audit),
         },
+        "caution": CAUTION_TEXT,
         "files": [_file(result) for result in audit.files],
         "count": count,
         "left_out": len(audit.left_out),
@@ -76,13 +79,12 @@ def policy_data(force: InForce) -> dict[str, Any]:
 
 
 def _file(result: FileResult) -> dict[str, Any]:
-    consequence = result.loads.consequence if result.loads else None
     return {
         "path": result.path,
         "kind": result.kind,
         "title": result.title,
         "judged": result.judged,
-        "consequence": consequence.word if consequence else None,
+        "consequence": consequence_of(result),
         "not_judged": [{"because": one.because, "rules": one.rules} for one in result.not_judged],
         "findings": [_finding(finding) for finding in result.findings],
         "rules": _rules(result.rules),
@@ -131,6 +133,7 @@ def _finding(finding: Finding) -> dict[str, Any]:
         ],
         "source": source_json(finding.source),
         "rules": list(finding.rules),
+        "group": group_of(finding),
         "rigs": list(finding.rigs),
         "crashed": finding.crashed,
         "accepted": None

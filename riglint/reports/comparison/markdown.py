@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from riglint.findings.variation.comparing import Comparison, Moved, RigChange, Turned
-from riglint.reports.audit.words import CAUTION_TEXT, sealed, unfit_policy
 from riglint.reports.comparison.words import STATUS, closing, from_to, to_tell, told_name, told_ratios, word
 from riglint.reports.sheet.markdown import escaped
+from riglint.views.audit.words import CAUTION_TEXT, sealed, unfit_policy
 
 MOST_ROWS = 25  # of one table of one rig
 MOST_CHARACTERS = 50_000  # some hosts cut comments above 65,536

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from riglint.findings.variation.comparing import Comparison, Moved, RigChange, Turned
-from riglint.reports.audit.text import LOOKS
-from riglint.reports.audit.words import CAUTION_TEXT, sealed, unfit_policy
+from riglint.reports.audit.finding_text import LOOKS
 from riglint.reports.comparison.words import STATUS, closing, from_to, to_tell, told_name, told_ratios, word
 from riglint.reports.layout.spans import Line, labelled, paragraph, plain
+from riglint.views.audit.words import CAUTION_TEXT, sealed, unfit_policy
 
 
 def comparison_text(comparison: Comparison, width: int) -> list[Line]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from riglint.findings.variation.comparing import Comparison, Fate, Moved, RigChange, Turned
-from riglint.reports.layout.spans import number
+from riglint.views.figures import number
 
 STATUS = {
     "changed": "changed",

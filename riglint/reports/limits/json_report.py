@@ -8,12 +8,14 @@ from riglint.findings import Finding
 from riglint.findings.variation.ranges import Edge, Limits, Range
 from riglint.reports.audit.json_report import policy_data
 from riglint.reports.layout.json_text import json_text
+from riglint.views.audit.words import CAUTION_TEXT
 
 
 def limits_json(limits: Limits) -> str:
     """Return the ranges of one rig; values are texts as a file would hold them, with their unit."""
     data = {
         "riglint": "limits/1",
+        "caution": CAUTION_TEXT,
         "rig": limits.title,
         "path": limits.path,
         "on": limits.on.isoformat(),

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from riglint.findings.variation.ranges import Edge, Limits, Range
-from riglint.loadpath.path import first_up
 from riglint.reports.audit.text import policy_lines
-from riglint.reports.audit.words import CAUTION_TEXT, sealed, unfit_policy
 from riglint.reports.layout.spans import Line, labelled, paragraph, plain
+from riglint.rulekit import first_up
+from riglint.views.audit.words import CAUTION_TEXT, sealed, unfit_policy
 
 HOW = (
     "One value is moved at a time, all others stay as they are, and every rule judges the rig again. A range ends "

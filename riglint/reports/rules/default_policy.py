@@ -1,16 +1,13 @@
 """The default limits as one policy document, for people to read: nothing reads it to judge by.
 
-Every value stands at its default, so as a policy it changes nothing. Written by
-`python -m riglint.reports.rules.default_policy`.
+Every value stands at its default, so as a policy it changes nothing. `riglint rulebook --format policy` prints it.
 """
 
 from __future__ import annotations
 
 import textwrap
 from collections.abc import Iterator
-from pathlib import Path
 
-from riglint.loadpath.path import first_up
 from riglint.model.values.defaults import DEFAULTS, Default
 from riglint.model.values.ratios import NEVER, PEAK
 from riglint.reports.rules.rule_words import (
@@ -23,12 +20,12 @@ from riglint.reports.rules.rule_words import (
     tighter,
     words_at,
 )
-from riglint.rulebook import Rulebook, load_rulebook, shipped
-from riglint.rulekit import Limit, Rule
+from riglint.rulebook import Rulebook
+from riglint.rulekit import Limit, Rule, first_up
 
 WIDTH = 100
 HEAD = (
-    "Generated from the rules and the model values; do not edit. riglint does not read this file; people do. "
+    "All limits of the rules and all model values, to read and to copy from. "
     "Every value below is the standard one, so as a policy it changes nothing.\n"
     "For a policy of your own, start a file with the two lines `riglint: policy/1` and `title: …`, and copy "
     "only the values that you change. Write a tighter value as it is. A looser one needs a reason, and every "
@@ -123,13 +120,3 @@ def _signals(book: Rulebook) -> Iterator[str]:
     for rule_id, rule in book.rules.items():
         words = "".join(f"{word.name:<10}" for word in words_at(rule).values())
         yield f"# {rule_id:<32}{words}{rule.title}"
-
-
-def main() -> None:
-    """Write the file that stands beside the rules."""
-    target: Path = shipped("rules") / "default-policy.yaml"
-    target.write_text(default_policy(load_rulebook()), encoding="utf-8", newline="\n")
-
-
-if __name__ == "__main__":
-    main()

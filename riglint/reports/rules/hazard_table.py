@@ -91,8 +91,8 @@ def _counts(book: Rulebook) -> str:
     eyes = [one for one in HAZARDS.values() if one.eyes]
     alone = sum(not rules[one.id] for one in eyes)
     return (
-        f"{len(HAZARDS)} hazards. One or more of {len(book.rules)} rules catch {by_rule} of them, "
-        f"or part of them; {openly} leave a rule open if their value is missing. {len(eyes)} have "
+        f"{len(HAZARDS)} hazards. Rules catch {by_rule} of them, or part of them; "
+        f"{openly} leave a rule open if their value is missing. {len(eyes)} have "
         f"a line to look at on site, and {alone} of them nothing else."
     )
 

@@ -6,11 +6,9 @@ from datetime import date
 
 from riglint.findings import Finding, judge
 from riglint.findings.whole_library import judge_library
-from riglint.loadpath.path import first_up
 from riglint.model.values.sources import MARKS
 from riglint.policy import InForce
-from riglint.reports.audit.text import finding_lines
-from riglint.reports.audit.words import CAUTION_TEXT
+from riglint.reports.audit.finding_text import finding_lines
 from riglint.reports.layout.spans import WIDEST, characters
 from riglint.reports.layout.yaml_snippet import snippet
 from riglint.reports.rules.rule_words import (
@@ -29,8 +27,9 @@ from riglint.reports.rules.rule_words import (
     words_at,
 )
 from riglint.rulebook import Rulebook
-from riglint.rulekit import Example, Limit, Rule
+from riglint.rulekit import Example, Limit, Rule, first_up
 from riglint.testing import edited, edited_data, library_of, rig_of
+from riglint.views.audit.words import CAUTION_TEXT
 
 USUAL_DAY = "2026-05-02"  # of examples that name none
 KIND = {"faulty": "fail", "review": "review", "open": "open"}
