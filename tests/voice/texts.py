@@ -8,6 +8,7 @@ from typing import Any
 
 from riglint.cli import _parser
 from riglint.hazards import HAZARDS
+from riglint.reports.rules.default_policy import default_policy
 from riglint.rulebook import load_rulebook
 
 ROOT = Path(__file__).parents[2]
@@ -103,10 +104,13 @@ def _described(node: Any) -> Iterator[str]:
 
 def comments() -> Iterator[Text]:
     """Yield the comments of the default policy and of the drafts."""
-    for file in (ROOT / "rules/default-policy.yaml", *sorted((ROOT / "riglint/drafts").glob("*.yaml"))):
-        lines = re.findall(r"(?:^|\s)# (.*)$", file.read_text(encoding="utf-8"), re.MULTILINE)
-        for line in lines:
-            yield f"comment {file.name}", line
+    texts = {
+        file.name: file.read_text(encoding="utf-8")
+        for file in sorted((ROOT / "riglint/drafts").glob("*.yaml"))
+    }
+    for name, text in {"default policy": default_policy(load_rulebook()), **texts}.items():
+        for line in re.findall(r"(?:^|\s)# (.*)$", text, re.MULTILINE):
+            yield f"comment {name}", line
 
 
 def pages() -> Iterator[Text]:
