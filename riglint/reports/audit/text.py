@@ -15,6 +15,7 @@ from riglint.reports.audit.words import (
     CAUTION_TEXT,
     at_the_top,
     closing,
+    consequence_told,
     count,
     files_told,
     first_to_go,
@@ -31,7 +32,7 @@ from riglint.rulekit import Signal
 from riglint.rulekit.verdicts import MEANINGS
 
 MOST_BLANKS = 10  # lines of fields to fill in, where not all are asked for
-SOUND = "bold black on green"
+SOUND = "bold reverse"
 FRAME = "="
 
 
@@ -142,12 +143,6 @@ def _summary(loads: Loads, width: int) -> list[Line]:
     except (MissingInput, NotComputable):
         return lines
     return lines
-
-
-def consequence_told(loads: Loads) -> str:
-    """Say how badly somebody could be hurt, and why."""
-    consequence = loads.consequence
-    return f"{consequence.word}: {'; '.join(consequence.reasons)}"
 
 
 def _faults(result: FileResult, held: Blocks, width: int) -> list[Line]:
