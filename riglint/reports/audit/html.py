@@ -75,16 +75,10 @@ def audit_html(audit: Audit) -> str:
 
 def _answer(audit: Audit, answer: Verdict) -> str:
     top = "".join(f"<p><b>{safe(sentence)}</b></p>\n" for sentence in at_the_top(audit))
-    loosened = sum(one.loosens for one in audit.force.changes)
-    policy = f'<p class="quiet">{safe(_loosened(audit, loosened))}</p>\n' if loosened else ""
     return (
         f'{top}<div class="answer {_tone(answer)}">\n<p class="gravest">{verdict_sign(answer)}</p>\n'
-        f'<p class="closing">{safe(answer.sentence)}</p>\n<p>{safe(answer.next_step)}</p>\n</div>\n{policy}'
+        f'<p class="closing">{safe(answer.sentence)}</p>\n<p>{safe(answer.next_step)}</p>\n</div>\n{_policy(audit)}'
     )
-
-
-def _loosened(audit: Audit, loosened: int) -> str:
-    return f"The policy {audit.force.title} loosens {count(loosened, 'value')}; the foot of this page says which."
 
 
 def _tone(verdict: Verdict) -> str:
@@ -176,7 +170,7 @@ def _drawings(section: _Section) -> str:
 def _foot(audit: Audit) -> str:
     return (
         f'<p class="caution-text">{safe(CAUTION_TEXT)}</p>\n<p class="told"><b>{safe(closing(audit))}</b></p>\n'
-        f'<p class="quiet">{files_told(audit)}</p>\n{_counts(audit.findings)}{_policy(audit)}'
+        f'<p class="quiet">{files_told(audit)}</p>\n{_counts(audit.findings)}'
         + "".join(f'<p class="quiet">{safe(sentence)}</p>\n' for sentence in left_out_words(audit))
     )
 
