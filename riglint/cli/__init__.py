@@ -16,7 +16,7 @@ from riglint import __version__
 from riglint.cli import ask, audit, card, compare, draft, gauge, limits, rulebook, serve_editor, sheet
 from riglint.cli.call.arguments import LeavingCall, Parser, refuse_unknown_command, sorted_out
 from riglint.cli.call.output import check_targets
-from riglint.cli.call.stopping import CALL_WRONG, NOT_DONE, StopError, complain, delivered
+from riglint.cli.call.stopping import CALL_WRONG, NOT_DONE, StopError, complain, delivered, lacking
 
 COMMANDS = (ask, audit, sheet, limits, compare, card, gauge, draft, rulebook, serve_editor)
 
@@ -30,11 +30,13 @@ def run() -> NoReturn:
     try:
         status = main(sys.argv[1:])
     except BrokenPipeError:
-        complain("The report was cut off: whoever read it went away.")
+        complain("The report was cut off: the reader closed it.")
     except KeyboardInterrupt:
         complain("Stopped before it was done.")
     except LeavingCall as leaving:  # any other SystemExit is no answer of ours
         status = leaving.code if isinstance(leaving.code, int) else CALL_WRONG
+    except ImportError as error:
+        complain(lacking(error))
     except BaseException as error:  # noqa: BLE001 - an uncaught error would end with status 1 and pose as a finding
         complain(f"riglint could not do its work: {type(error).__name__}: {error}")
     # At once: what a rule has left behind to run at the end must not change the status, nor must a full stream.
@@ -63,7 +65,7 @@ def _names() -> list[str]:
 def _parser() -> argparse.ArgumentParser:
     parser = Parser(
         prog="riglint",
-        description="Checks slackline rig files before tension goes on: what the rig will see, and what is wrong.",
+        description="Check slackline rig files before you tension: the loads on the rig, and what is wrong.",
         epilog="A calculation is no inspection: competent people, makers and local rules come first.",
     )
     parser.add_argument("--version", action="version", version=f"riglint {__version__}")

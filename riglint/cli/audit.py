@@ -12,7 +12,9 @@ from riglint.cli.call.arguments import refuse_options_among
 from riglint.cli.call.options import SIGNALS, in_force, rules_of, take_day_and_library, take_forms, today
 from riglint.cli.call.output import deliver
 from riglint.cli.call.progress import progress_on
-from riglint.cli.call.stopping import CALL_WRONG, StopError, complain
+from riglint.cli.call.stopping import CALL_WRONG, NOT_DONE, StopError, complain, refusal
+from riglint.read.decoding import MAX_BYTES
+from riglint.read.library import is_folder, real
 
 if TYPE_CHECKING:
     from riglint.findings import Audit
@@ -35,7 +37,7 @@ def add(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
         choices=SIGNALS,
         type=str.upper,
         default="WARNING",
-        help="least signal word that gives exit status 1",
+        help="lowest signal word that gives exit status 1",
     )
     audit.add_argument("--brief", action="store_true", help="the answer for each rig, and no more (text)")
     audit.add_argument(
@@ -55,7 +57,7 @@ def add(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
         metavar="PATH",
         help="with - as the only PATH: judge standard input as if it stood in this file",
     )
-    audit.add_argument("--if-any", action="store_true", help="having nothing to audit is no error")
+    audit.add_argument("--if-any", action="store_true", help="don't fail if there is nothing to audit")
     take_day_and_library(audit)
     audit.add_argument(
         "--set",
@@ -63,12 +65,12 @@ def add(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
         action="append",
         default=[],
         metavar="KEY=VALUE",
-        help="judge one rig with another value, such as plan.standing_tension='5 kN'; the file stays as it is",
+        help="judge one rig with another value, such as plan.standing_tension='5 kN'; the file doesn't change",
     )
     audit.add_argument(
         "--with-rigs",
         action="store_true",
-        help="audit the rigs of the library too that refer to a named spot or shelf, or to a file that is gone",
+        help="also audit the rigs of the library that use a named spot or gear list, or a file that is gone",
     )
     audit.add_argument(
         "--leave-out",
@@ -129,7 +131,7 @@ def _run(call: argparse.Namespace) -> int:
     )
     status = 0 if nothing else result.status(stop_at)
     if call.quiet and status:
-        from riglint.reports.audit.verdict import verdict_of_all, verdicts  # noqa: PLC0415
+        from riglint.views.audit.verdict import verdict_of_all, verdicts  # noqa: PLC0415
 
         verdict = verdict_of_all(result, verdicts(result))
         complain(f"{verdict.word}: {verdict.sentence}")
@@ -154,7 +156,26 @@ def _paths_and_texts(call: argparse.Namespace) -> tuple[list[Path], dict[Path, b
             "such as: riglint audit - --as rigs/low-line.yaml"
         )
         raise StopError(message, CALL_WRONG)
-    return [call.taken_as], {call.taken_as.resolve(): sys.stdin.buffer.read()}
+    if is_folder(call.taken_as):
+        message = (
+            f"{call.taken_as} is a folder. Write the name of a file after --as, such as rigs/low-line.yaml."
+        )
+        raise StopError(message, CALL_WRONG)
+    return [call.taken_as], {real(call.taken_as): _standard_input()}
+
+
+def _standard_input() -> bytes:
+    """Return what comes in, never much more than a file may hold.
+
+    Raises:
+        StopError: nothing can be read there.
+    """
+    if sys.stdin is None or sys.stdin.closed:
+        raise StopError("Standard input is closed, so there is nothing to judge.", NOT_DONE)
+    try:
+        return sys.stdin.buffer.read(MAX_BYTES + 1)
+    except (OSError, ValueError) as error:
+        raise StopError(f"Standard input cannot be read: {refusal(error)}.", NOT_DONE) from error
 
 
 def _other_values(call: argparse.Namespace) -> tuple[WhatIf, ...]:

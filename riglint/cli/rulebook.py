@@ -31,14 +31,20 @@ def add(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
         help="a rule such as tail/webbing, a family such as tail, or a word to search for",
     )
     book.add_argument(
-        "--installed", action="store_true", help="list the rule sets that are installed, without running them"
+        "--installed", action="store_true", help="list installed rule sets, without running them"
     )
     take_house_rules(book)
-    take_forms(book, "text", "json", "markdown")
+    take_forms(book, "text", "json", "markdown", "policy", "sources")
     book.set_defaults(run=_run)
 
 
 def _run(call: argparse.Namespace) -> int:
+    asked = {call.format, *(form for form, _ in call.write)}
+    if asked & {"policy", "sources"} and (call.rule is not None or call.installed):
+        raise StopError(
+            "`policy` and `sources` are forms of the whole rulebook: no rule and no `--installed` with them.",
+            CALL_WRONG,
+        )
     if call.installed:
         return _installed(call)
     book = rules_of(call)
@@ -83,7 +89,7 @@ def _installed(call: argparse.Namespace) -> int:
     from riglint.reports.rules.rule_sets import sets_json, sets_markdown, sets_text  # noqa: PLC0415
 
     if call.rule is not None or call.house_rules:
-        raise StopError("`--installed` lists rule sets; it takes no rule and no house rules.", CALL_WRONG)
+        raise StopError("`--installed` lists rule sets. It takes no rule and no house rules.", CALL_WRONG)
     sets = installed()
     forms = {"json": sets_json, "markdown": sets_markdown}
     deliver(call, lambda form, width: forms[form](sets) if form in forms else sets_text(sets, width))
@@ -95,6 +101,14 @@ def _report(book: Rulebook, one: str | None, form: str, width: int) -> str | Seq
         from riglint.reports.rules.json_report import rulebook_json  # noqa: PLC0415
 
         return rulebook_json(book, one)
+    if form == "policy":
+        from riglint.reports.rules.default_policy import default_policy  # noqa: PLC0415
+
+        return default_policy(book)
+    if form == "sources":
+        from riglint.reports.rules.bibliography import bibliography_page  # noqa: PLC0415
+
+        return bibliography_page(book)
     if form == "markdown":
         from riglint.reports.rules.pages import rulebook_page  # noqa: PLC0415
         from riglint.reports.rules.rule_page import rule_page  # noqa: PLC0415

@@ -13,19 +13,19 @@ import pytest
 
 from riglint.findings import Audit, audit
 from riglint.findings.finding import FileResult, Finding, NotJudged, Where
+from riglint.findings.grouping import group_of, grouped
 from riglint.model.values.sources import OWN
-from riglint.reports.audit.grouping import group_of, grouped
 from riglint.reports.audit.json_report import audit_json
 from riglint.reports.audit.lines import audit_github, audit_gitlab, audit_lines
-from riglint.reports.audit.part_names import PartNames
-from riglint.reports.audit.reader import blocks, for_a_reader
 from riglint.reports.audit.text import audit_text
-from riglint.reports.audit.verdict import NO_WORD, NOT_JUDGED, verdict_of, verdict_of_all, verdicts
-from riglint.reports.audit.words import CAUTION_TEXT
 from riglint.reports.layout.spans import characters
 from riglint.rulebook import load_rulebook
 from riglint.rulekit import Signal
 from riglint.rulekit.verdicts import Kind
+from riglint.views.audit.part_names import PartNames
+from riglint.views.audit.reader import blocks, for_a_reader
+from riglint.views.audit.verdict import NO_WORD, NOT_JUDGED, verdict_of, verdict_of_all, verdicts
+from riglint.views.audit.words import CAUTION_TEXT
 from tests.rigs import loads_of, rig_data
 
 ON = date(2026, 5, 2)

@@ -12,14 +12,14 @@ import pytest
 from riglint.findings import Audit, audit
 from riglint.policy import load_policy
 from riglint.reports.audit.html import audit_html
-from riglint.reports.audit.reader import for_a_reader
 from riglint.reports.audit.style import DARK, STYLE
-from riglint.reports.audit.verdict import verdicts
-from riglint.reports.audit.words import CAUTION_TEXT, closing
 from riglint.reports.drawing import signs, svg
 from riglint.reports.sheet.html import safe
 from riglint.rulebook import load_rulebook
 from riglint.testing import BASELINES
+from riglint.views.audit.reader import for_a_reader
+from riglint.views.audit.verdict import verdicts
+from riglint.views.audit.words import CAUTION_TEXT, closing
 
 ON = date(2026, 5, 2)
 EXAMPLES = Path(__file__).parents[2] / "examples"

@@ -78,8 +78,8 @@ def refuse_options_among(names: Sequence[os.PathLike[str]]) -> None:
     for name in map(os.fspath, names):
         if name.startswith("-") and name != "-" and not os.path.lexists(name):
             message = (
-                f"'{name}' stands behind -- among the file names, and there is no such file. "
-                "Write options before the --; in a commit hook that is its `entry`."
+                f"'{name}' comes after -- among the file names, and there is no such file. Write "
+                "options before the --. In a commit hook that is its `entry`."
             )
             raise StopError(message, CALL_WRONG)
 

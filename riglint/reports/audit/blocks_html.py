@@ -5,11 +5,11 @@ from __future__ import annotations
 from riglint.findings import FileResult
 from riglint.reports.audit.finding_html import accepted_html, group_html, look_html
 from riglint.reports.audit.finding_text import blank_told
-from riglint.reports.audit.reader import Blocks
-from riglint.reports.audit.verdict import Verdict
-from riglint.reports.audit.words import of_the_file
 from riglint.reports.drawing.signs import sign_html
 from riglint.reports.sheet.html import safe
+from riglint.views.audit.reader import Blocks
+from riglint.views.audit.verdict import Verdict
+from riglint.views.audit.words import of_the_file
 
 
 def verdict_sign(verdict: Verdict) -> str:

@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from riglint.findings import Finding
+from riglint.findings.grouping import Group
 from riglint.reports.audit.finding_text import also, place_told, rule_told
-from riglint.reports.audit.grouping import Group
-from riglint.reports.audit.words import against, of_the_file, to_look_at
 from riglint.reports.drawing.signs import sign_html
-from riglint.reports.layout.spans import number
 from riglint.reports.sheet.html import safe
+from riglint.views.audit.words import against, of_the_file, to_look_at
+from riglint.views.figures import number
 
 
 def group_html(group: Group, name: str, *, why: bool = True) -> str:

@@ -6,27 +6,9 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from riglint.findings import Audit, FileResult, Finding
-from riglint.loads import Loads
-from riglint.loads.inputs import known
 from riglint.reports.audit.blocks_html import blocks_html, verdict_sign
-from riglint.reports.audit.reader import Blocks, blocks, for_a_reader
 from riglint.reports.audit.style import DARK, STYLE
-from riglint.reports.audit.verdict import Verdict, touching, verdict_of_all, verdicts
-from riglint.reports.audit.words import (
-    CAUTION_TEXT,
-    at_the_top,
-    closing,
-    consequence_told,
-    count,
-    files_told,
-    first_to_go,
-    heading,
-    in_shared_files,
-    left_out_words,
-    policy_told,
-    states_told,
-)
-from riglint.reports.drawing.chain import chain_drawings
+from riglint.reports.drawing.chain import chain_drawing
 from riglint.reports.drawing.drawings import profile_drawing
 from riglint.reports.drawing.haul import haul_drawing
 from riglint.reports.drawing.signs import SYMBOL, sign_html
@@ -34,6 +16,21 @@ from riglint.reports.drawing.svg import NARROW
 from riglint.reports.layout.html_page import html_page
 from riglint.reports.sheet.html import safe
 from riglint.rulekit.verdicts import MEANINGS
+from riglint.views.audit.drawn import Drawn, drawn_of
+from riglint.views.audit.reader import Blocks, blocks, for_a_reader
+from riglint.views.audit.summary import summary_of
+from riglint.views.audit.verdict import Verdict, touching, verdict_of_all, verdicts
+from riglint.views.audit.words import (
+    CAUTION_TEXT,
+    at_the_top,
+    closing,
+    count,
+    files_told,
+    heading,
+    in_shared_files,
+    left_out_words,
+    policy_told,
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -105,8 +102,8 @@ def _contents(sections: list[_Section]) -> str:
 def _file(section: _Section, audit: Audit, *, alone: bool) -> str:
     result = section.result
     path = f'<p class="quiet">{safe(result.path)}</p>\n' if result.title else ""
-    profile = _profile(section)
-    rest = _drawings(section) if result.loads else ""
+    findings = [*(one for one in result.findings if one.counts), *section.touching]
+    drawn = drawn_of(result, findings)
     verdict = (
         ""
         if alone
@@ -114,21 +111,18 @@ def _file(section: _Section, audit: Audit, *, alone: bool) -> str:
     )
     return (
         f'<section id="{section.name}" class="file" aria-labelledby="{section.name}-title">\n'
-        f'<h2 id="{section.name}-title">{safe(section.title)}</h2>\n{path}{verdict}{profile}'
+        f'<h2 id="{section.name}-title">{safe(section.title)}</h2>\n{path}{verdict}{_profile(section, drawn)}'
         f"{blocks_html(section.held, result, section.name)}{_beside(section, audit)}"
-        f"{_stake(result.loads) if result.loads else ''}{rest}</section>"
+        f"{_stake(result)}{_drawings(section, drawn)}</section>"
     )
 
 
-def _stake(loads: Loads) -> str:
-    rows = [("consequence", consequence_told(loads))]
-    line, first = known(lambda: states_told(loads)), known(lambda: first_to_go(loads))
-    rows += [(label, told) for label, told in (("line", line), ("weakest", first)) if told]
-    return (
-        '<dl class="stake">'
-        + "".join(f"<dt>{one}</dt><dd>{safe(told)}</dd>" for one, told in rows)
-        + "</dl>\n"
-    )
+def _stake(result: FileResult) -> str:
+    summary = summary_of(result)
+    if summary is None:
+        return ""
+    rows = "".join(f"<dt>{label}</dt><dd>{safe(told)}</dd>" for label, told in summary.rows)
+    return f'<dl class="stake">{rows}</dl>\n'
 
 
 def _beside(section: _Section, audit: Audit) -> str:
@@ -142,21 +136,19 @@ def _beside(section: _Section, audit: Audit) -> str:
     return "".join(parts)
 
 
-def _profile(section: _Section) -> str:
-    loads = section.result.loads
-    if loads is None:
+def _profile(section: _Section, drawn: Drawn | None) -> str:
+    if drawn is None or drawn.profile is None:
         return ""
-    profile = known(lambda: profile_drawing(loads, f"{section.name}-profile", NARROW))
-    return f'<div class="profile">\n{profile}\n</div>\n' if profile else ""
+    profile = profile_drawing(drawn.profile, f"{section.name}-profile", NARROW)
+    return f'<div class="profile">\n{profile}\n</div>\n'
 
 
-def _drawings(section: _Section) -> str:
-    loads, name = section.result.loads, section.name
-    if loads is None:
+def _drawings(section: _Section, drawn: Drawn | None) -> str:
+    if drawn is None:
         return ""
-    findings = [*(one for one in section.result.findings if one.counts), *section.touching]
-    haul = haul_drawing(loads, f"{name}-haul")
-    chain, *backups = chain_drawings(loads, findings, name)
+    name = section.name
+    haul = haul_drawing(drawn.haul, f"{name}-haul") if drawn.haul else ""
+    chain, *backups = (chain_drawing(one, name) for one in drawn.chains)
     rest = "\n".join(one for one in (haul, *backups) if one)
     return (
         f'<h3>Drawings</h3>\n<div class="drawings">\n<div class="chain">\n{chain}\n</div>\n'

@@ -14,11 +14,11 @@ from pathlib import Path
 
 from riglint.findings import Audit, FileResult, Finding
 from riglint.read.problems import row_escaped, visible
-from riglint.reports.audit.reader import for_a_reader, is_check
 from riglint.reports.audit.sarif_places import FINGERPRINT, fingerprints
-from riglint.reports.audit.verdict import verdict_of_all, verdicts
-from riglint.reports.audit.words import CAUTION_TEXT, closing, count, files_told, is_quiet
 from riglint.rulekit import Signal
+from riglint.views.audit.reader import for_a_reader, is_check
+from riglint.views.audit.verdict import verdict_of_all, verdicts
+from riglint.views.audit.words import CAUTION_TEXT, closing, count, files_told, is_quiet
 
 SEVERITIES = {
     Signal.DANGER: "blocker",

@@ -10,12 +10,12 @@ import re
 from dataclasses import dataclass, field
 
 from riglint.findings import Audit, FileResult, Finding
-from riglint.reports.audit.reader import for_a_reader
-from riglint.reports.audit.verdict import Verdict, verdict_of_all, verdicts
-from riglint.reports.audit.words import CAUTION_TEXT, at_the_top, closing, files_told, sealed
 from riglint.reports.sheet.markdown import escaped
 from riglint.rulekit import Signal
 from riglint.rulekit.verdicts import MEANINGS
+from riglint.views.audit.reader import for_a_reader
+from riglint.views.audit.verdict import Verdict, verdict_of_all, verdicts
+from riglint.views.audit.words import CAUTION_TEXT, at_the_top, closing, files_told, sealed
 
 MOST_FINDINGS = 30
 MOST_FILES = 20

@@ -15,9 +15,9 @@ from riglint.read.problems import command_escaped
 from riglint.reports.audit.sarif_places import ROOT, artifact
 from riglint.reports.audit.sarif_results import results
 from riglint.reports.audit.sarif_rules import Descriptors, overrides
-from riglint.reports.audit.words import CAUTION_TEXT, NOT_WHOLE, closing, files_told, is_quiet, unfit
 from riglint.rulebook import Rulebook
 from riglint.rulekit import Signal
+from riglint.views.audit.words import CAUTION_TEXT, NOT_WHOLE, closing, files_told, is_quiet, unfit
 
 SCHEMA = "https://docs.oasis-open.org/sarif/sarif/v2.1.0/errata01/os/schemas/sarif-schema-2.1.0.json"
 EXIT_STATUS = {

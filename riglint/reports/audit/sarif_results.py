@@ -8,8 +8,8 @@ from riglint.findings import Audit, Finding
 from riglint.reports.audit.json_report import figure
 from riglint.reports.audit.sarif_places import fingerprints, location, related
 from riglint.reports.audit.sarif_rules import LEVELS, RANKS, Descriptors
-from riglint.reports.audit.words import is_quiet
 from riglint.reports.sheet.markdown import escaped
+from riglint.views.audit.words import is_quiet
 
 
 def results(audit: Audit, descriptors: Descriptors, *, hosts: bool = False) -> list[dict[str, Any]]:

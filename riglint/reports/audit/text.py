@@ -5,31 +5,27 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from riglint.findings import Audit, FileResult, Finding
-from riglint.loads import Loads
-from riglint.loads.inputs import MissingInput, NotComputable
 from riglint.policy import InForce
 from riglint.reports.audit.finding_text import LOOKS, blank_rows, group_lines
-from riglint.reports.audit.reader import Blocks, blocks, for_a_reader
-from riglint.reports.audit.verdict import Verdict, verdict_of, verdict_of_all, verdicts
-from riglint.reports.audit.words import (
+from riglint.reports.layout.spans import Line, labelled, paragraph, plain
+from riglint.rulekit import Signal
+from riglint.rulekit.verdicts import MEANINGS
+from riglint.views.audit.reader import Blocks, blocks, for_a_reader
+from riglint.views.audit.summary import summary_of
+from riglint.views.audit.verdict import Verdict, verdict_of, verdict_of_all, verdicts
+from riglint.views.audit.words import (
     CAUTION_TEXT,
     at_the_top,
     closing,
-    consequence_told,
     count,
     files_told,
-    first_to_go,
     heading,
     in_shared_files,
     left_out_words,
     of_the_file,
     policy_told,
-    states_told,
     to_look_at,
 )
-from riglint.reports.layout.spans import Line, labelled, paragraph, plain
-from riglint.rulekit import Signal
-from riglint.rulekit.verdicts import MEANINGS
 
 MOST_BLANKS = 10  # lines of fields to fill in, where not all are asked for
 SOUND = "bold reverse"
@@ -118,7 +114,7 @@ def _file(result: FileResult, audit: Audit, width: int, *, everything: bool, alo
     verdict = verdict_of(result, audit)
     if not alone and verdict.signal is None:
         lines += labelled("checked", verdict.sentence, width)
-    lines += _summary(result.loads, width) if result.loads else []
+    lines += _summary(result, width)
     lines += _faults(result, held, width)
     shared = in_shared_files(result, audit) if result.judged else ""
     if shared:
@@ -135,14 +131,10 @@ def _file(result: FileResult, audit: Audit, width: int, *, everything: bool, alo
     return lines
 
 
-def _summary(loads: Loads, width: int) -> list[Line]:
-    lines = labelled("consequence", consequence_told(loads), width)
-    try:
-        lines += labelled("line", states_told(loads), width)
-        lines += labelled("weakest", first_to_go(loads), width)
-    except (MissingInput, NotComputable):
-        return lines
-    return lines
+def _summary(result: FileResult, width: int) -> list[Line]:
+    summary = summary_of(result)
+    rows = summary.rows if summary else []
+    return [line for label, told in rows for line in labelled(label, told, width)]
 
 
 def _faults(result: FileResult, held: Blocks, width: int) -> list[Line]:

@@ -6,8 +6,8 @@ from typing import Any
 
 from riglint.findings.variation.comparing import Comparison, Moved, RigChange, Turned
 from riglint.reports.audit.json_report import figure
-from riglint.reports.audit.words import CAUTION_TEXT
 from riglint.reports.layout.json_text import json_text
+from riglint.views.audit.words import CAUTION_TEXT
 
 
 def comparison_json(comparison: Comparison) -> str:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from riglint.findings.variation.comparing import Comparison, Moved, RigChange, Turned
-from riglint.reports.audit.words import CAUTION_TEXT, sealed, unfit_policy
 from riglint.reports.comparison.swaps import swaps
 from riglint.reports.comparison.words import (
     STATUS,
@@ -16,6 +15,7 @@ from riglint.reports.comparison.words import (
     word,
 )
 from riglint.reports.sheet.markdown import escaped
+from riglint.views.audit.words import CAUTION_TEXT, sealed, unfit_policy
 
 MOST_ROWS = 25  # of one table of one rig
 MOST_CHARACTERS = 50_000  # some hosts cut comments above 65,536

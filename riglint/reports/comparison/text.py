@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from riglint.findings.variation.comparing import Comparison, Moved, RigChange, Turned
 from riglint.reports.audit.finding_text import LOOKS
-from riglint.reports.audit.words import CAUTION_TEXT, sealed, unfit_policy
 from riglint.reports.comparison.swaps import swaps
 from riglint.reports.comparison.words import (
     STATUS,
@@ -17,6 +16,7 @@ from riglint.reports.comparison.words import (
     word,
 )
 from riglint.reports.layout.spans import Line, labelled, paragraph, plain
+from riglint.views.audit.words import CAUTION_TEXT, sealed, unfit_policy
 
 
 def comparison_text(comparison: Comparison, width: int) -> list[Line]:

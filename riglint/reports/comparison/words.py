@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from riglint.findings.variation.comparing import Comparison, Fate, Moved, RigChange, Turned
 from riglint.reports.comparison.swaps import Swap, renamed, swaps
-from riglint.reports.layout.spans import number
+from riglint.views.figures import number
 
 STATUS = {
     "changed": "changed",

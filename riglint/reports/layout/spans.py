@@ -85,17 +85,3 @@ def _rows(text: str, width: int) -> list[str]:
 def characters(lines: Iterable[Line]) -> str:
     """Return the text alone."""
     return "".join("".join(span.text for span in line).rstrip() + "\n" for line in lines)
-
-
-def number(value: float | str | None, digits: int = 3) -> str:
-    """Return a number as people write it: three significant digits, no exponent."""
-    if value is None:
-        return ""
-    if isinstance(value, str):
-        return value
-    if value == float("inf"):
-        return "never"
-    text = f"{value:.{digits}g}"
-    if "e" in text:
-        text = f"{float(text):.0f}"
-    return text

@@ -8,7 +8,6 @@ from riglint.hazards import HAZARDS, Hazard
 from riglint.model.values.bibliography import works
 from riglint.model.values.ratios import NEVER, PEAK
 from riglint.reports.audit.json_report import source_json
-from riglint.reports.audit.words import CAUTION_TEXT
 from riglint.reports.layout.json_text import json_text
 from riglint.reports.rules.rule_words import (
     AT_STAKE,
@@ -21,6 +20,7 @@ from riglint.reports.rules.rule_words import (
 )
 from riglint.rulebook import Rulebook
 from riglint.rulekit import Rule
+from riglint.views.audit.words import CAUTION_TEXT
 
 
 def rulebook_json(book: Rulebook, only: str | None = None) -> str:
