@@ -19,10 +19,10 @@ if TYPE_CHECKING:
     from riglint.views.gauge.content import Gauge
 
 ABOUT = (
-    "Tell the standing tension from one reading: a pulse (--time, --returns), the sag under somebody at rest (--sag, "
-    "--under), or the pull in the lead strand (--pull). Values carry their unit, and a ± where it is known: '7.9 s ± "
-    "0.1 s'. With a RIG its webbing and lengths need not be repeated, and the plan is compared; exit status 1 says "
-    "that the reading does not fit it over its whole range. Without one only a pulse can be told, with --over and "
+    "Turns one reading into the standing tension: a pulse (--time, --returns), the sag under a person at rest (--sag, "
+    "--under), or the pull in the lead strand (--pull). Write values with their unit, and a ± if you know it: '7.9 s ± "
+    "0.1 s'. With a RIG you don't repeat its webbing and lengths, and the reading is compared with the plan. Exit "
+    "status 1 means that part of its range doesn't fit. Without a RIG only a pulse works, with --over and "
     "--mass-per-metre."
 )
 # Which options belong to which kind of reading; the first of each says which kind it is.

@@ -20,7 +20,7 @@ from riglint.model.library import Library, Loaded, load_file
 from riglint.model.values.sources import Source
 from riglint.model.what_if import WhatIf
 from riglint.policy import DEFAULT, InForce
-from riglint.read.library import Found, find_documents, is_folder, library_root, real
+from riglint.read.library import FoundDocuments, find_documents, is_folder, library_root, real
 from riglint.read.problems import Problem
 from riglint.rulebook import Rulebook
 from riglint.rulekit import Case, LibraryCase, Signal
@@ -152,7 +152,7 @@ class _Auditor:
                 result.rules = RuleCount(none, frozenset(self.book.rules) - self.force.off, none, none)
         return sorted(self.results.values(), key=lambda result: result.path)
 
-    def refuse(self, found: Found) -> None:
+    def refuse(self, found: FoundDocuments) -> None:
         """Add what was seen and is not read, and whatever got lost: it would pass for a checked file."""
         for file, problem in found.refused.items():
             # A link is called by its own name: what it leads to may lie outside.

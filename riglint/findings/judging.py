@@ -14,7 +14,7 @@ from riglint.findings.accepting import accept
 from riglint.findings.bounding import bounded
 from riglint.findings.crashing import RubbishError, caught, crashed, faults_of, not_loaded
 from riglint.findings.finding import Finding, NotJudged, RuleCount, Where
-from riglint.findings.raised_class import say_class_up
+from riglint.findings.raised_class import report_raised_class
 from riglint.findings.telling import finding_of, where
 from riglint.findings.variation.not_worse import NoWorse
 from riglint.findings.variation.uncertainty import Told, weigh
@@ -82,7 +82,7 @@ def judge(
                 return Told([], frozenset(in_force), str(error))
 
         findings = weigh(rig, told, again, lambda name: run.worst(name, book.rules[name]), in_force)
-    findings = say_class_up(
+    findings = report_raised_class(
         findings, loads, lambda of: _run(of, book, on, force).told(book).findings, book.explaining
     )
     findings = accept(findings, loads, book, on)

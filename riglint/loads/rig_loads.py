@@ -22,7 +22,7 @@ from riglint.loads.states.rig_states import RigStates
 from riglint.loads.states.state_kinds import STATES, ClearanceKind, RatioKind, StateKind
 from riglint.loads.strength.points import AnchorLoads
 from riglint.loads.strength.strengths import Strengths
-from riglint.loads.strength.trees import Pull, TreeStem, governing_pull, tree_stem
+from riglint.loads.strength.trees import TreePull, TreeStem, governing_pull, tree_stem
 from riglint.model.values.policy import Values
 
 
@@ -180,9 +180,9 @@ class Loads(RigStates):
         """The haul in figures, where there is one."""
         if self.haul is None:
             return None
-        return haul_sheet(self.haul, self.standing, self.planned_tension_n, self.tie_back)
+        return haul_sheet(self.haul, self.standing, self.standing_tension_n, self.tie_back)
 
-    def pull_on(self, anchor: Placed) -> Pull:
+    def pull_on(self, anchor: Placed) -> TreePull:
         """Return the greatest peak at an anchor, and how high above the ground it pulls.
 
         Raises:

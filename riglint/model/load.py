@@ -44,7 +44,7 @@ def kind_of(document: Document) -> tuple[str | None, Problem | None]:
         return kind, None
     guess = kind if kind in KINDS else nearest(kind, KINDS, likeness=LIKE_A_KIND)
     do = f"Write riglint: {guess}/1." if guess else f"Write riglint: and one of {_kinds()}."
-    message = f"riglint doesn't read documents of kind {shown(said)}."
+    message = f"{shown(said)} is not a kind of riglint document."
     if kind in KINDS and slash and version:
         message = (
             f"{shown(said)} names version {shown(version)}. This riglint reads version 1 of a {kind} file."

@@ -20,7 +20,7 @@ LOOKED_AT = 4096  # bytes of a file of another name
 
 
 @dataclass(slots=True)
-class Found:
+class FoundDocuments:
     """What was seen: the files to read, those left out and why, and those that look like ours and are not read."""
 
     files: list[Path] = field(default_factory=list)
@@ -88,7 +88,7 @@ def find_documents(
     sift_named: bool = False,
     root: Path | None = None,
     texts: Mapping[Path, bytes] = MappingProxyType({}),
-) -> Found:
+) -> FoundDocuments:
     """Return the files to read among what the command line names, and what becomes of all others that were seen.
 
     Of a folder, its `*.yaml` and `*.yml` files that are ours, sorted, hidden folders left out; links are followed
@@ -102,7 +102,7 @@ def find_documents(
         root: where the library begins, if no mark file says so.
         texts: files by their whole path that are taken from here and not from the disk.
     """
-    found = Found(texts=texts)
+    found = FoundDocuments(texts=texts)
     for path in paths:
         if is_folder(path):
             library = library_root(path, root or path)
@@ -115,7 +115,7 @@ def find_documents(
     return found
 
 
-def _sort_in(found: Found, file: Path, root: Path) -> None:
+def _sort_in(found: FoundDocuments, file: Path, root: Path) -> None:
     if not found.sees(file):
         return
     head = found.texts.get(real(file))
@@ -149,7 +149,7 @@ def _is_pipe_or_device(file: Path) -> bool:
         return False
 
 
-def _yaml_files(folder: Path, found: Found, root: Path) -> Iterator[Path]:
+def _yaml_files(folder: Path, found: FoundDocuments, root: Path) -> Iterator[Path]:
     """Yield the YAML files below a folder, each folder behind it looked into once, links resolved."""
     waiting, taken = [folder], {real(folder)}
     while waiting:
@@ -195,7 +195,7 @@ def _as_yaml(file: Path) -> str:
     return (stem if stem.suffix.lower() in YAML else stem.with_name(f"{stem.name}.yaml")).name
 
 
-def _entries(folder: Path, found: Found) -> list[os.DirEntry[str]]:
+def _entries(folder: Path, found: FoundDocuments) -> list[os.DirEntry[str]]:
     try:
         with os.scandir(folder) as entries:
             return list(entries)

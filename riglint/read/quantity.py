@@ -143,7 +143,7 @@ _NUMBER_SLIPS = (
     (r"[+-]?[1-9]\d{0,2},\d{3}", "can be read in two ways: a comma parts thousands or decimals.", _either),
     (
         r"[+-]?\d+,\d+",
-        "has a decimal comma, where a decimal point is expected.",
+        "has a decimal comma. Write a decimal point.",
         lambda text, tail: f"{text.replace(',', '.')}{tail}",
     ),
     (
@@ -172,7 +172,7 @@ def _unit_error(text: str, number: str, unit: str, dimension: Dimension) -> Quan
         message = f"{shown(text)} is a mass. Expected a force."
         return QuantityError(message, f"Write {weight_kn:.4g} kN if you mean the weight of that mass.")
     if others:
-        return QuantityError(f"{shown(text)} is {others[0]}; {wanted} is expected.", _instead(dimension))
+        return QuantityError(f"{shown(text)} is {others[0]}. Expected {wanted}.", _instead(dimension))
     if dimension == "speed" and unit in ("kn", "kt", "kts", "knot", "knots"):
         message = f"{shown(text)} is in knots. We leave knots out because kn looks too much like kN."
         return QuantityError(message, f"Write {float(number) * 1.852:.4g} km/h.")  # 1852 m an hour, exact

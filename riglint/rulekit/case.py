@@ -13,11 +13,11 @@ from riglint.loads.haul.pulleys import Haul
 from riglint.loads.inputs import At, MissingInput, NotComputable, known, need
 from riglint.loads.path.used import fingerprint
 from riglint.loads.strength.slings import slings_of
-from riglint.loads.what_if.solved_for import Found, Search, Turning
+from riglint.loads.what_if.solved_for import Adjusting, Found, Search
 from riglint.model.library import Item
 from riglint.model.vocabulary.words import Consequence
 from riglint.read.quantity import Quantity
-from riglint.rulekit.remedies import Ways, objected
+from riglint.rulekit.remedies import Remedies, objected
 from riglint.rulekit.rules import Rule
 from riglint.rulekit.verdicts import Input, Limit, Signal, place_of
 
@@ -66,14 +66,14 @@ class Case:
         """Return the case as one rule sees it that is asked about one subject, and may turn the rig round."""
         return Case(self.loads, self.on, self._limits, self.recalled, self._rule_id, asked=asked)
 
-    def put_right(self, at: At, *turnings: Turning) -> Ways:
+    def put_right(self, at: At, *turnings: Adjusting) -> Remedies:
         """Return changes that end the fault at a place, of one value each: the nearest with which this rule passes.
 
         A change with which some rule says more or worse than before goes further, until none does, or is left out;
         where all are, what is left out is only told. None at all in a case that only asks whether a rule passes.
         """
         if self._asked is None:
-            return Ways()
+            return Remedies()
         search, objecting, here = self._asked.search, self._asked.objecting, place_of(at)
         today, waits = self._words_at(self.loads)
 
@@ -85,11 +85,11 @@ class Case:
         found = [search.nearest(one, ended, lambda loads: not objecting(loads)) for one in turnings]
         harmless = [one.remedy for one in found if isinstance(one, Found)]
         if harmless:
-            return Ways(harmless)
+            return Remedies(harmless)
         ending = [one for one in (search.nearest(one, ended) for one in turnings) if isinstance(one, Found)]
         tried = any(one(self.loads) is not None for one in turnings)
         told = [objected(one.remedy, objecting(one.loads)) for one in ending]
-        return Ways((), told, in_vain=tried and not told)
+        return Remedies((), told, in_vain=tried and not told)
 
     def _words_at(self, loads: Loads) -> tuple[dict[tuple[object, ...], Signal], str]:
         """Return where the rule that is asked finds its subject at fault, with its word, and what it waits for.

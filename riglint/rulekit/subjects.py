@@ -87,7 +87,7 @@ each_load: Each[PartLoad] = Each("every part that carries the line", _loads)
 each_sling: Each[Laid] = Each(
     "every sling, those inside legs and of backups too", lambda case: slings_of(case.loads)
 )
-the_haul: Each[Placed] = Each("the haul", _haul)
+the_haul: Each[Placed] = Each("the pulley system", _haul)
 the_haul_that_stays: Each[Placed] = Each(
     "the pulley system, if it stays in the chain", lambda case: [one for one in _haul(case) if one.part.stays]
 )

@@ -98,8 +98,7 @@ def length(case: Case, backup: BackupLine) -> Iterator[Fault]:
     ways = case.put_right(at, backup_length(backup, "down" if long else "up"))
     yield Fault(
         at,
-        f"{backup.id} is {how} than its span. {rounded(limit * 100)} % longer is the "
-        f"{'most' if long else 'least'}.",
+        f"{backup.id} is {how} than its span. At {'most' if long else 'least'} {rounded(limit * 100)} % longer.",
         either(
             *ways,
             f"cut it between {rounded(backup.cut_for_m(AIM[0]), 'up')} m and "

@@ -61,8 +61,8 @@ def rope(case: Case, placed: Placed) -> Iterator[Fault]:
     if length.si <= taken:
         ways = case.put_right(at, longer_rope(placed), open_blocks(placed, "down"))
         longer = (
-            f"use a rope of at least {taken + TO_HOLD_M + 0.05:.1f} m ({TO_HOLD_M:g} m of it "
-            "for the stopper and your hands)"
+            f"use a rope of at least {taken + TO_HOLD_M + 0.05:.1f} m (with {TO_HOLD_M:g} m "
+            "for stopper and hands)"
         )
         yield Fault(
             at,

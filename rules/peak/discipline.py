@@ -130,7 +130,7 @@ def _untied(case: Case) -> Iterator[Fault]:
     if highest <= most:
         return
     backed = any(one.backs_main for one in case.loads.backups)
-    nothing = "no leash" if backed else "neither leash nor backup"
+    nothing = "no leash" if backed else "no leash and no backup"
     at = case.on_part(first, "height")
     ways = case.put_right(at, lower_anchors)
     yield Fault(

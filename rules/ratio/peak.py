@@ -179,7 +179,7 @@ def peak(case: Case, load: PartLoad) -> Iterator[Fault]:
     state = worst.state.replace("_", " ")
     kept, at = load.strength.kept, load.strength.at
     ways = case.put_right(at, lower_tension, lighter_user)
-    less = f"bring the {state} down to {in_kn(load.strength.strength_n / missed.ends, 'down')} on it"
+    less = f"cut its {state} load to {in_kn(load.strength.strength_n / missed.ends, 'down')}"
     yield Fault(
         at,
         f"In the {state}, {load.words} holds {rounded(worst.ratio, 'down')} × its load "
@@ -212,7 +212,7 @@ class _Missed(NamedTuple):
     @property
     def so_far(self) -> str:
         """How far the advice goes, where that is further than what is required."""
-        return f", or the advised {self.ends:g} ×" if self.ends > self.ratio else ""
+        return f" (advised: {self.ends:g} ×)" if self.ends > self.ratio else ""
 
 
 def _missed(case: Case, load: PartLoad, ratio: float) -> _Missed | None:

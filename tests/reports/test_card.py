@@ -107,7 +107,7 @@ def test_each_part_and_each_piece_has_its_row() -> None:
     for wanted in ("webbing W-90 cut 90 m", "rope RP-45 45 m", "tie-back TB-8", "multiplier grip GR-1"):
         assert wanted in rows
     weakest = min((row for row in card.chain if row.ratio), key=lambda row: row.ratio or 0.0)
-    assert (weakest.words, round(weakest.ratio or 0.0, 2)) == ("sewn end SE-90", 3.66)
+    assert (weakest.words, round(weakest.ratio or 0.0, 2)) == ("sewn loop SE-90", 3.66)
 
 
 # Ticks

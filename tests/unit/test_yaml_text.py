@@ -139,8 +139,8 @@ def test_refused(  # noqa: PLR0917 - the columns of the table
 BROKEN = [
     ("a: 1 m\nb: 'x\nc: 1\n", 2, 4, "never closed", "same quote"),
     ('b: "x\nc: 1\n', 1, 4, "never closed", "same quote"),
-    ("a:\n\tb: 1\n", 2, 1, "A tab stands where spaces are needed", "spaces"),
-    ("a:\n  b: 1\n\tc: 2\n\td: 2\n", 3, 1, "A tab stands", "2 lines"),
+    ("a:\n\tb: 1\n", 2, 1, "There is a tab here. YAML needs spaces", "spaces"),
+    ("a:\n  b: 1\n\tc: 2\n\td: 2\n", 3, 1, "There is a tab", "2 lines"),
     ("a: 1\nlength 4 m\nb: 2\n", 2, 1, "'length 4 m' has no colon", "'length: 4 m'"),
     ("a:\n  - b:1\n    c: 2\n", 3, 5, "under a line that already has its value", "indentation"),
     ("a:\n  b: 1\n c: 2\n", 3, 2, "'c: 2' is indented by 1 space", "indentation"),
@@ -155,10 +155,10 @@ BROKEN = [
     ("a: *important*\n", 1, 4, "begins with *", "quotes"),
     ('a: "x" y\n', 1, 8, "'y' follows a value that has already ended", "quotes"),
     ("a:\n- b\nc\n", 3, 1, "'c' has no colon", "colon"),
-    ("a: }\n", 1, 4, "'}' stands where a value was expected", "value"),
+    ("a: }\n", 1, 4, "Expected a value, found '}'", "value"),
     ('a: "C:\\quick"\n', 1, 7, "backslash", "single quotes"),
     ("%YAML 3.0\n---\na: 1\n", 1, 1, "directive", "%"),
-    ("a:\n  : c\n", 2, 3, "': c' stands where a key and a colon were expected", "key"),
+    ("a:\n  : c\n", 2, 3, "Expected a key and a colon, found ': c'", "key"),
     ("a: |x\n  b\n", 1, 5, "Something follows", "next line"),
 ]
 

@@ -14,14 +14,15 @@ PHRASES = [
     (re.compile(one["avoid"], re.IGNORECASE), str(one["say"]))
     for one in yaml.safe_load((HERE / "phrases.yaml").read_text(encoding="utf-8"))
 ]
-CODE = re.compile(r"`[^`]*`")
+# Code, ids of rules, names in quotes, and lists of the words of a format: one word each, not ours to phrase.
+CODE = re.compile(r"`[^`]*`|\b[a-z]\w*/[a-z]\w*\b|'[^' ]+'|\b[\w]+(?:, [\w]+){3,}\b")
 LINK = re.compile(r"\[([^\]]*)\]\([^)]*\)")
 END = re.compile(r"(?<=[.?!:])[)*_]*\s+(?=\S)")
 
 
 def faults_of(text: str) -> Iterator[tuple[str, str]]:
     """Yield each sentence of a text that is not in our voice, with the reason."""
-    for sentence in END.split(CODE.sub("`code`", LINK.sub(r"\1", text))):
+    for sentence in END.split(CODE.sub("code", LINK.sub(r"\1", text))):
         words = [word for word in sentence.split() if re.search(r"\w", word)]
         if len(words) > MOST_WORDS:
             yield sentence, f"{len(words)} words, at most {MOST_WORDS}"

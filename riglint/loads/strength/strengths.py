@@ -135,7 +135,7 @@ class Strengths:
         if kind == "sling":
             return self.of_sling(placed)
         if kind == "sewn_end" and (placed.item is None or placed.item.gear.mbs is None):
-            return self.of_webbing_at(placed, self._reduction("sewn end", "sewn_end"))
+            return self.of_webbing_at(placed, self._reduction("sewn loop", "sewn_end"))
         joined = kind == "webbing_join" and placed.part.gear is None and placed.part.knot is not None
         if kind == "webbing_knot" or joined:
             return self._of_webbing_knot(placed)

@@ -10,6 +10,7 @@ from typing import Annotated
 from pydantic import BeforeValidator, Field, WithJsonSchema
 
 from riglint.model.vocabulary.fields import (
+    inside,
     quantity_note,
     quantity_reader,
     read_number,
@@ -65,7 +66,7 @@ def _share(low: float, high: float, *, ends: bool = True, what: str = "a share")
         do = "Write a number such as 0.5."
         if number >= _LEAST_PERCENTAGE and low < number / 100.0 <= high:
             do = f"Write {number / 100.0:g} if you mean {number:g} %."
-        raise refuse("file/value", f"Expected {bounds}, found {told(value)}.", do)
+        raise refuse("file/value", f"Expected {bounds}, found {inside(value)}.", do)
 
     return read
 

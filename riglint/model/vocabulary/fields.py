@@ -74,10 +74,16 @@ def told(value: object) -> str:
     return "A list" if isinstance(value, list) else shown(str(value))
 
 
+def inside(value: object) -> str:
+    """Return a value as it stands inside a sentence."""
+    said = told(value)
+    return said if isinstance(value, str) else said[:1].lower() + said[1:]
+
+
 def _text(value: object) -> str:
     if isinstance(value, str):
         return str(value)
-    raise refuse("file/value", f"Expected text, found {told(value)}.", "Write one line of text here.")
+    raise refuse("file/value", f"Expected text, found {inside(value)}.", "Write one line of text here.")
 
 
 def _reason(value: object) -> str:
@@ -104,7 +110,7 @@ def _flag(value: object) -> bool:
     if not isinstance(value, Plain) and value in ("true", "false"):
         message = f"{told(value)} is in quotes, which make it text. Expected true or false."
         raise refuse("file/value", message, f"Write {meant}, without quotes.")
-    raise refuse("file/value", f"Expected true or false, found {told(value)}.", do)
+    raise refuse("file/value", f"Expected true or false, found {inside(value)}.", do)
 
 
 def _plain_number(value: object, pattern: re.Pattern[str], what: str) -> str:
@@ -122,7 +128,7 @@ def _plain_number(value: object, pattern: re.Pattern[str], what: str) -> str:
         do = f"Write {text.replace(',', '.')}, with a decimal point."
     elif not isinstance(value, Plain) and pattern.fullmatch(text):
         do = f"Write {text}, without quotes."
-    raise refuse("file/value", f"Expected {what.partition(',')[0]}, found {told(value)}.", do)
+    raise refuse("file/value", f"Expected {what.partition(',')[0]}, found {inside(value)}.", do)
 
 
 def read_number(value: object) -> float:
@@ -147,7 +153,7 @@ def _day(value: object) -> date:
     do = "Write year-month-day or year-month, such as 2026-05-02 or 2026-05."
     found = DAY.fullmatch(value) if isinstance(value, str) else None
     if not found:
-        raise refuse("file/value", f"Expected a date, found {told(value)}.", do)
+        raise refuse("file/value", f"Expected a date, found {inside(value)}.", do)
     year, month, day = found.groups()
     try:
         return date(int(year), int(month), int(day or 1))
@@ -170,7 +176,7 @@ def quantity_reader(dimension: Dimension, least: float | None = 0.0) -> Callable
 
     def read(value: object) -> Quantity:
         if not isinstance(value, str):
-            message = f"Expected a number with its unit, found {told(value)}."
+            message = f"Expected a number with its unit, found {inside(value)}."
             raise refuse("file/unit", message, f"Write a number and one of {units}.")
         try:
             quantity = parse_quantity(str(value), dimension)
@@ -251,7 +257,7 @@ def _stretch(value: object) -> tuple[tuple[float, float], ...]:
     """Read `{1 kN: 0.7 %, 5 kN: 2.4 %}` as pairs of tension in N and strain."""
     example = "Write tensions and strains, such as {1 kN: 0.7 %, 5 kN: 2.4 %}."
     if not isinstance(value, dict) or not value:
-        raise refuse("file/value", f"Expected a stretch table, found {told(value)}.", example)
+        raise refuse("file/value", f"Expected a stretch table, found {inside(value)}.", example)
     read_force, read_strain = quantity_reader("force", 0.0), quantity_reader("strain_or_ratio", 0.0)
     rows = [(Quantity(0.0, 0.0, "0 kN"), Quantity(0.0, 0.0, "0 %"))]
     rows += sorted((read_force(force), read_strain(strain)) for force, strain in value.items())

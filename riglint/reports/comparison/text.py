@@ -32,7 +32,7 @@ def _rig(rig: RigChange, width: int) -> list[Line]:
     ratios, more = told_ratios(rig)
     lines += _values("Ratios of strength to the worst peak, least first", ratios, width)
     lines += paragraph(more, width, indent=4, look="dim") if more else []
-    return lines + _values("Written otherwise", rig.inputs, width)
+    return lines + _values("Changed in the files", rig.inputs, width)
 
 
 def _finding(turned: Turned, width: int) -> list[Line]:

@@ -22,7 +22,7 @@ def from_to(moved: Moved) -> str:
     if moved.old is None:
         return f"{new}, was not there"
     if moved.new is None:
-        return f"was {old}, is not there any more"
+        return f"removed (was {old})"
     share = ""
     if isinstance(moved.old, float) and isinstance(moved.new, float) and moved.old:
         share = f" ({(moved.new / moved.old - 1.0) * 100.0:+.1f} %)"

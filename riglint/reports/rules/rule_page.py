@@ -59,14 +59,14 @@ def rule_page(rule_id: str, rule: Rule, book: Rulebook) -> str:
 def _hazards(rule: Rule) -> list[str]:
     if not rule.prevents:
         return []
-    return ["It is there to prevent:", "", *(f"- {one.what} (`{one.id}`)" for one in prevented(rule)), ""]
+    return ["It prevents:", "", *(f"- {one.what} (`{one.id}`)" for one in prevented(rule)), ""]
 
 
 def _limit(rule_id: str, limit: Limit) -> list[str]:
     return [
         f"### `{rule_id}.{limit.name}`: {limit.text}",
         "",
-        f"{in_markdown(limit.because)} In a policy under this name; {tighter(limit.tighter)}.",
+        f"{in_markdown(limit.because)} In a policy it has this name; {tighter(limit.tighter)}.",
         "",
         f"Source: {in_markdown(limit.source.text)}. Mark: {MARKS[limit.source.mark]}.",
         "",
@@ -145,7 +145,7 @@ def _is_meant(finding: Finding, example: Example) -> bool:
 
 def _all(rule: Rule) -> list[str]:
     """Return the examples that the rule's file holds, each as the change that it is."""
-    lines = ["## All examples", "", "Each is run as a test.", ""]
+    lines = ["## All examples", "", "Each runs as a test.", ""]
     for verdict in ("sound", "faulty", "review"):
         lines += [f"- {verdict}: {in_markdown(example_words(one))}" for one in examples_of(rule, verdict)]
     return [*lines, ""]
@@ -157,7 +157,7 @@ def _left(rule: Rule) -> list[str]:
     if not keys and not eyes:
         return []
     lines = ["## What it leaves open", ""]
-    lines += ["Without these keys it gives no verdict but an open question:", ""] if keys else []
+    lines += ["Without these keys it asks an open question instead of giving a verdict:", ""] if keys else []
     lines += [*(f"- `{key}`" for key in keys), ""] if keys else []
-    lines += ["For the eyes on site, of the hazards above:", ""] if eyes else []
+    lines += ["Of the hazards above, look at these on site:", ""] if eyes else []
     return [*lines, *(f"- [ ] {eyes_words(one)} (`{one.id}`)" for one in eyes), *([""] if eyes else [])]

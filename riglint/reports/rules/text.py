@@ -39,7 +39,7 @@ def rulebook_text(book: Rulebook, width: int) -> list[Line]:
     lines += [plain(""), *paragraph("Signal words (after ANSI Z535.4 and ISO 3864-2)", width, look="bold")]
     for name, meaning in scale():
         lines += labelled(name, meaning, width)
-    lines += [plain(""), *paragraph("What a failure would mean", width, look="bold")]
+    lines += [plain(""), *paragraph("Consequence of a failure", width, look="bold")]
     for word, meaning in AT_STAKE.items():
         lines += labelled(word, meaning, width)
     for family, rules in families(book).items():
@@ -90,7 +90,7 @@ def rule_text(rule_id: str, rule: Rule, width: int) -> list[Line]:
 
 
 def _eyes(width: int) -> list[Line]:
-    lines: list[Line] = list(paragraph("For the eyes on site", width, look="bold"))
+    lines: list[Line] = list(paragraph("Look at these on site", width, look="bold"))
     for phase, hazards in for_the_eyes().items():
         lines += paragraph(PHASES[phase], width, indent=2, look="bold")
         for one in hazards:
@@ -103,9 +103,7 @@ def _words(rule: Rule) -> str:
 
 
 def _more() -> str:
-    return (
-        "For one rule in full: riglint rulebook tail/webbing. Each limit can be changed by a club's policy."
-    )
+    return "For one rule in full: riglint rulebook tail/webbing. A club's policy can change each limit."
 
 
 def _ratios(width: int) -> list[Line]:

@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from riglint.findings import Audit, FileResult, Finding
+from riglint.findings.grouping import Group, grouped
 from riglint.rulekit import Signal
-from riglint.views.audit.grouping import Group, grouped
 from riglint.views.audit.reader import Blocks, blocks
 from riglint.views.audit.words import at_the_top, count, unfit
 
@@ -106,7 +106,7 @@ def _to_fill_in(first: Group, blanks: list[Group], loud: list[Group]) -> Verdict
 
 def _unjudged(result: FileResult, held: Blocks) -> Verdict:
     first = held.faults[0].first if held.faults else None
-    signal = max(Signal.WARNING, *(group.signal for group in held.faults), *(g.signal for g in held.blanks))
+    signal = max([Signal.WARNING, *(group.signal for group in (*held.faults, *held.blanks))])
     because = "; ".join(
         f"{count(one.rules, 'rule')} had nothing to work on, because {one.because}"
         for one in result.not_judged

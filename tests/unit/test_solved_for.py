@@ -23,7 +23,7 @@ from riglint.loads.what_if.adjustable import (
     one_value,
     set_to,
 )
-from riglint.loads.what_if.solved_for import MOST_STEPS, Found, Nowhere, Search, Turn, nearest_step
+from riglint.loads.what_if.solved_for import MOST_STEPS, Adjustment, Found, Nowhere, Search, nearest_step
 from riglint.policy import DEFAULT, InForce
 from riglint.rulebook import Rulebook, load_rulebook
 from riglint.rulekit import REMOVE, Signal, either, sound
@@ -161,9 +161,11 @@ def test_a_second_condition_is_looked_for_further_on() -> None:
 
     def dear(one: Loads) -> bool:
         asked.append(one)
-        return one.planned_tension_n < 2350.0
+        return one.standing_tension_n < 2350.0
 
-    remedy = found(Search(of).nearest(lower_tension, lambda one: one.planned_tension_n < 2650.0, dear)).remedy
+    remedy = found(
+        Search(of).nearest(lower_tension, lambda one: one.standing_tension_n < 2650.0, dear)
+    ).remedy
     assert remedy.edits[0].new == "2.3 kN"
     assert isinstance(Search(of).nearest(lower_tension, lambda _: True, lambda _: False), Nowhere)
     assert isinstance(Search(of).nearest(lower_anchors, lambda _: False, dear), Nowhere)
@@ -171,13 +173,13 @@ def test_a_second_condition_is_looked_for_further_on() -> None:
 
 def test_a_rig_is_computed_once_for_several_questions() -> None:
     search = Search(loads())
-    first = found(search.nearest(lower_tension, lambda one: one.planned_tension_n < 2650.0))
-    second = found(search.nearest(lower_tension, lambda one: one.planned_tension_n < 2650.0))
+    first = found(search.nearest(lower_tension, lambda one: one.standing_tension_n < 2650.0))
+    second = found(search.nearest(lower_tension, lambda one: one.standing_tension_n < 2650.0))
     assert first.loads is second.loads
 
 
 def test_turned_values_reach_the_loads() -> None:
-    turn = Turn("{}", (("plan", "standing_tension"),), "down", "kN", 0.1)
+    turn = Adjustment("{}", (("plan", "standing_tension"),), "down", "kN", 0.1)
     of = Search(loads()).with_texts(turn, ("2.5 kN",))
     written = loads(edits={"plan.standing_tension": "2.5 kN"})
     assert [state.tension_n for state in of.peaks()] == [state.tension_n for state in written.peaks()]
