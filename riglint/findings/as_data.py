@@ -5,6 +5,8 @@ from __future__ import annotations
 from math import isfinite
 from typing import TYPE_CHECKING, Any
 
+from riglint.findings.grouping import group_of
+
 if TYPE_CHECKING:
     from riglint.findings.finding import Finding
     from riglint.model.values.sources import Source
@@ -58,6 +60,7 @@ def finding_data(finding: Finding) -> dict[str, Any]:
         ],
         "source": source_json(finding.source),
         "rules": list(finding.rules),
+        "group": group_of(finding),
         "rigs": list(finding.rigs),
         "crashed": finding.crashed,
         "accepted": None

@@ -54,7 +54,7 @@ def audit(
         progress: told after each file how many are done, how many there are, and the findings so far.
         other_values: values that rigs are judged with instead of their own.
     """
-    found = find_documents(paths, sift_named=sift_named, root=root)
+    found = find_documents(paths, sift_named=sift_named, root=root, texts=texts)
     libraries = _Libraries(paths, root, texts, other_values)
     auditor = _Auditor(book, on, force, libraries)
     files = sorted(found.files, key=real)  # whatever order they were named in

@@ -240,8 +240,13 @@ _SCALARS: dict[str, Callable[[Schema], Schema]] = {
     "reason": lambda _: reason_schema(),
     "boolean": lambda _: flag_schema(),
     "number": number_schema,
-    "integer": lambda raw: whole_schema(raw["ge"] if "ge" in raw else raw["minimum"]),
+    "integer": lambda raw: whole_schema(_bound(raw, "ge", "minimum"), _bound(raw, "le", "maximum")),
 }
+
+
+def _bound(raw: Schema, written: str, named: str) -> int:
+    """Return a bound of a whole number, which stands as `ge` or `le` behind a reader of ours."""
+    return int(raw[written] if written in raw else raw[named])
 
 
 def _worth_sharing(raw: Schema) -> bool:

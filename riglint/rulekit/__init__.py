@@ -16,6 +16,7 @@ from riglint.loads.path.ends import End
 from riglint.loads.path.geometry import G
 from riglint.loads.path.hanging import hanging
 from riglint.loads.path.parts import Worst
+from riglint.loads.path.used import used_items
 from riglint.loads.states.backup import BackupLine
 from riglint.loads.states.person import Arrest, Arrests
 from riglint.loads.states.rig_states import NO_LEASH
@@ -208,4 +209,5 @@ __all__ = [
     "the_rig",
     "tick",
     "unanswered",
+    "used_items",
 ]

@@ -4,11 +4,26 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from riglint.loads.inputs import At
 from riglint.model.values.sources import MARKS, Source
 from riglint.views.figures import fixed, number
 
 STATICS = Source("statics", "own")
 GEOMETRY = Source("geometry", "own")
+
+
+@dataclass(frozen=True, slots=True)
+class ReportPlace:
+    """A place in the files."""
+
+    path: str
+    line: int
+    key: str
+
+
+def place_of(at: At) -> ReportPlace:
+    """Return a place as it is written in reports."""
+    return ReportPlace(at.path, at.line, at.key_text)
 
 
 @dataclass(frozen=True, slots=True)

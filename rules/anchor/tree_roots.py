@@ -23,7 +23,7 @@ from riglint.rulekit import (
     sound,
 )
 
-LOOK = "is the ground cracked, wet or lifting, are roots cut? Look before you tension and while you tension"
+LOOK = "look for cut roots and for cracked, wet or lifting ground, before and while you tension"
 LOOK_FROM = Limit(
     name="lean_to_look_at",
     text="10 deg",
@@ -107,7 +107,7 @@ def tree_roots(case: Case, end: End) -> Iterator[Fault]:
         at,
         f"The line pulls the tree '{name}' with {moment:.3g} kNm about its foot, in {soil} soil. "
         "We don't calculate whether its roots hold.",
-        f"At '{name}': {LOOK}. If the ground moves, stop and put the sling lower than {height:.3g} m.",
+        f"At '{name}', {LOOK}. If the ground moves, stop and put the sling lower than {height:.3g} m.",
         value=moment,
         unit="kNm",
         inputs=(

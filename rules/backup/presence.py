@@ -119,7 +119,7 @@ def presence(case: Case, _rig: None) -> Iterator[Fault]:
 def _on_its_tail(case: Case, n: int) -> Iterator[Fault]:
     """Judge the main webbing's own tail as the only backup."""
     at = case.at("backups", n, "kind", part=f"backups[{n}]")
-    span, tension = case.loads.geometry.span_m, case.loads.planned_tension_n
+    span, tension = case.loads.geometry.span_m, case.loads.standing_tension_n
     long, tight = span >= case.limit(SPAN), tension >= case.limit(TENSION)
     if not long and not tight:
         return

@@ -83,7 +83,7 @@ def stretch(case: Case, backup: BackupLine) -> Iterator[Fault]:
         limit=growth * 100.0,
         unit="%",
         inputs=(
-            Input("standing tension", "T0", case.loads.standing_tension_n / 1e3, "kN"),
+            Input("standing tension", "T0", case.loads.standing.tension_n / 1e3, "kN"),
             Input("tension then", "T", state.tension_n / 1e3, "kN"),
         ),
         state=state.name,

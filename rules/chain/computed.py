@@ -86,8 +86,8 @@ def _asked(case: Case) -> Iterator[tuple[At, Callable[[], object]]]:
     yield line, case.loads.peaks
     if case.path.haul is not None:
         here, haul = case.on_part(case.path.haul), case.haul
-        yield here, lambda: haul.to_reach_at_worst(case.loads.planned_tension_n)
+        yield here, lambda: haul.to_reach_at_worst(case.loads.standing_tension_n)
         yield here, haul.overshoot
-        yield here, lambda: haul.hold_n(case.loads.planned_tension_n)
+        yield here, lambda: haul.hold_n(case.loads.standing_tension_n)
     if case.loads.tie_back is not None:
         yield case.on_part(case.loads.tie_back.placed), lambda: case.loads.tie_back_catch

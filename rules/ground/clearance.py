@@ -149,7 +149,7 @@ def clearance(case: Case, _rig: None) -> Iterator[Fault]:
                 for one in (first, last)
                 if one.part.height is not None
             ),
-            Input("standing tension", "T0", case.loads.standing_tension_n / 1e3, "kN"),
+            Input("standing tension", "T0", case.loads.standing.tension_n / 1e3, "kN"),
             Input("load on the line", "W", state.rest.load_n / 1e3 if state.rest else 0.0, "kN"),
         ),
         state=state.name,

@@ -121,7 +121,7 @@ def slope(case: Case, _rig: None) -> Iterator[Fault]:
             inputs=(
                 Input("rise from first to last anchor", "Δh", geometry.rise_m, "m"),
                 Input("span", "L", geometry.span_m, "m"),
-                Input("standing tension", "T0", case.loads.standing_tension_n / 1e3, "kN"),
+                Input("standing tension", "T0", case.loads.standing.tension_n / 1e3, "kN"),
             ),
             state="standing",
             remedies=ways,

@@ -111,7 +111,7 @@ def brake(case: Case, placed: Placed) -> Iterator[Fault]:
     label = item.gear.holds
     holds = label.si if label else case.limit(UNLABELLED)
     source = "its label" if label else "the test load of descenders, as its label gives none"
-    standing = case.loads.planned_tension_n
+    standing = case.loads.standing_tension_n
     peaks = {state.name: case.loads.haul_tension_n(state) for state in case.loads.peaks()}
     peak = max(peaks, key=lambda name: peaks[name])
     for state, tension in (("standing", standing), (peak, peaks[peak])):

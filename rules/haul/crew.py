@@ -56,7 +56,7 @@ def crew(case: Case, placed: Placed) -> Iterator[Fault]:
     haulers, each = (people.haulers, people.pull_each) if people else (None, None)
     need_all((haulers, haulers_at), (each, each_at))
     pull = need(each, each_at)
-    tension = case.loads.planned_tension_n
+    tension = case.loads.standing_tension_n
     hand = case.haul.to_reach_at_worst(tension).hand_n
     together = need(haulers, haulers_at) * pull.si
     if together >= hand:

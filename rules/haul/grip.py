@@ -92,7 +92,7 @@ def grip(case: Case, placed: Placed) -> Iterator[Fault]:
     at = case.on_part(placed, "multiplier", "grip")
     label = case.haul.gear(tackle.grip, "multiplier", "grip").gear.max_load
     most = label.si if label else case.limit(UNLABELLED)
-    line = case.loads.planned_tension_n / 1000.0
+    line = case.loads.standing_tension_n / 1000.0
     reach = case.haul.to_reach_at_worst(line * 1e3).grip_n
     if reach > most:
         ways = case.put_right(at, lower_tension)

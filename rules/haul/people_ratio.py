@@ -63,7 +63,7 @@ def people_ratio(case: Case, placed: Placed) -> Iterator[Fault]:
     product = haulers * ratio
     if product <= case.limit(MOST):
         return
-    people_words = "1 hauler" if haulers == 1 else f"{haulers} haulers"
+    people_words = "1 person" if haulers == 1 else f"{haulers} people"
     limit = case.limit(MOST)
     yield Fault(
         at,

@@ -90,7 +90,7 @@ def tie_back_catch(case: Case, _rig: None) -> Iterator[Fault]:
     tie = case.loads.tie_back
     if tie is None:
         return
-    standing_n = case.loads.planned_tension_n
+    standing_n = case.loads.standing_tension_n
     hardest = max(case.loads.judged_by("tie_back", whole=True), key=lambda state: state.tension_n)
     caught_n, bound_n = hardest.tension_n, tie.bound_n(standing_n)
     strength = case.loads.strengths.of_tie_back(tie.item, tie.placed)

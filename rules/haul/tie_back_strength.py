@@ -98,7 +98,7 @@ def tie_back_strength(case: Case, placed: Placed) -> Iterator[Fault]:
     tie = placed.part.tie_back
     if tie is None:
         return
-    standing = case.loads.planned_tension_n
+    standing = case.loads.standing_tension_n
     asked = case.limit(TIMES) * standing
     if case.consequence != "ground":
         asked = max(asked, case.limit(LEAST))

@@ -105,7 +105,7 @@ def too_long(case: Case, placed: Placed) -> Iterator[Fault]:
 
 
 def _hangs(case: Case, placed: Placed, blocks_m: float) -> Iterator[Fault]:
-    tension, most = case.loads.planned_tension_n, case.limit(DIP)
+    tension, most = case.loads.standing_tension_n, case.limit(DIP)
     weight = hanging(case.haul, blocks_m)
     dip = weight.dip_m(tension)
     if dip <= most:

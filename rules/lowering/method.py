@@ -85,7 +85,7 @@ def method(case: Case, _: None) -> Iterator[Fault]:
         yield _no_brake(case, at)
     # Hauling back takes the load off brake or hook by hand; its grip is judged in haul/grip.
     elif lowering == "haul_back" and case.path.haul is not None and case.path.haul.part.multiplier is None:
-        hand = case.haul.to_reach_at_worst(case.loads.planned_tension_n).hand_n / 1000.0
+        hand = case.haul.to_reach_at_worst(case.loads.standing_tension_n).hand_n / 1000.0
         braked = _has_a_brake(case)
         yield Fault(
             at,

@@ -109,7 +109,7 @@ def _by_sag(case: Case, planned: Quantity) -> Iterator[Fault]:
 
 def _by_length(case: Case, webbing: Placed, planned: Quantity) -> Iterator[Fault]:
     """Judge lengths that leave nothing open: they decide the tension, whatever the plan says."""
-    computed, at = case.loads.standing_tension_n, case.on_part(webbing, "length")
+    computed, at = case.loads.standing.tension_n, case.on_part(webbing, "length")
     if abs(computed / planned.si - 1.0) <= case.limit(APART):
         return
     key = ("plan", "standing_tension")

@@ -63,7 +63,7 @@ def sewn_end(case: Case, placed: Placed) -> Iterator[Fault]:
     webbing = _webbing_beside(case, placed)
     if webbing is None or (placed.item is not None and placed.item.gear.mbs is not None):
         return
-    strength, tension = webbing.strength.breaking_n, case.loads.planned_tension_n
+    strength, tension = webbing.strength.breaking_n, case.loads.standing_tension_n
     most = case.limit(MOST)
     if tension <= most * strength:
         return

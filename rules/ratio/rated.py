@@ -98,13 +98,13 @@ def rated(case: Case, load: PartLoad) -> Iterator[Fault]:
     strength = load.strength
     if load.only_in is not None or strength.rated_n is None or strength.no_rating:
         return
-    force = load.force_of(case.loads.planned_tension_n)
+    force = load.force_of(case.loads.standing_tension_n)
     least = case.limit(LEAST)
     if not force or strength.rated_n >= least * force:
         return
     at = At(strength.at.document, (*strength.at.key[:-1], "wll"), load.id)
     ways = case.put_right(at, lower_tension)
-    most = in_kn(case.loads.planned_tension_n * strength.rated_n / force / least, "down")
+    most = in_kn(case.loads.standing_tension_n * strength.rated_n / force / least, "down")
     yield Fault(
         at,
         f"With nobody on the line, {load.words} carries {in_kn(force)}. As rigged it is rated for "

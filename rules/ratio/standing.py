@@ -138,7 +138,7 @@ def standing(case: Case, load: PartLoad) -> Iterator[Fault]:
 
 def _stands_at(case: Case, load: PartLoad) -> tuple[float, str]:
     """Return the greatest tension that a part stands at, N, and the state; as planned where nothing can be computed."""
-    planned = case.loads.planned_tension_n
+    planned = case.loads.standing_tension_n
     states = known(lambda: case.loads.judged_by("standing")) or []
     found = [(force, state.tension_n, state.name) for state in states if (force := load.force_n(state))]
     force, tension, name = max(found, default=(0.0, planned, "standing"))

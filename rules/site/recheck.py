@@ -190,7 +190,7 @@ def _raised_since(case: Case, checks: list[tuple[int, Check]]) -> Iterator[Fault
     if not tensions:
         raise MissingInput(case.at("checks", checks[-1][0], "after_tension"))
     highest, n, quantity = max(tensions)
-    at, standing = case.at("checks", n, "after_tension"), case.loads.planned_tension_n
+    at, standing = case.at("checks", n, "after_tension"), case.loads.standing_tension_n
     if highest < standing:
         yield Fault(
             at,

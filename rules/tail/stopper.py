@@ -65,7 +65,7 @@ WORDS = {
     signal=Signal.WARNING,
     raised={"fall": Signal.WARNING, "life": Signal.DANGER},
     why=(
-        "If the brake slips or its lever opens, only the stopper stops the rope from running out "
+        "If the brake slips or its lever opens, only the stopper keeps the rope from running out "
         "and the line from falling."
     ),
     formula="a knot that cannot pass the brake, between the nearest and the farthest place behind it",

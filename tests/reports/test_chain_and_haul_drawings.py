@@ -118,7 +118,7 @@ def test_each_strand_of_the_haul_has_its_force(strands: int) -> None:
     assert view is not None
     drawing = haul_drawing(view, "one")
     assert loads.haul is not None
-    forces = loads.haul.at_rest(loads.planned_tension_n).strands_n
+    forces = loads.haul.at_rest(loads.standing_tension_n).strands_n
     shown = [re.match(r"(lead|strand \d+) (\S+) / (\S+)$", one) for one in words(drawing)]
     figures = [float(one[2]) for one in shown if one]
     assert figures == pytest.approx([one / 1000 for one in forces], rel=0.006)

@@ -163,7 +163,7 @@ def test_a_tension_from_a_reading_names_it_on_the_sheet() -> None:
         read["tension_kN"] * 2.0 * 0.1 / 4.6, rel=1e-4
     )
     assert told["standing_from"]["reading"]["tension_kN"] == pytest.approx(
-        loads.planned_tension_n / 1000.0, rel=1e-5
+        loads.standing_tension_n / 1000.0, rel=1e-5
     )
     assert told["uncertainty"]["stated"][0]["at"]["key"] == "measured[0].time"
     assert json.loads(sheet_json(sheet_of(EXACT)[1]))["standing_from"] == {"from": "plan", "reading": None}

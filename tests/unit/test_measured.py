@@ -49,4 +49,4 @@ def test_a_length_that_is_little_known_is_given_its_range() -> None:
 def test_a_line_that_stands_as_read_refuses_it_too() -> None:
     told = {"stage": "built", "plan.standing_from": "measured"}
     with pytest.raises(NotComputable, match="of webbing between the fittings"):
-        _ = rig({**PULSE, "over": "40 m"}, **told).planned_tension_n
+        _ = rig({**PULSE, "over": "40 m"}, **told).standing_tension_n

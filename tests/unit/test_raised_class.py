@@ -73,7 +73,7 @@ def test_at_the_class_that_is_known_nothing_else_differs() -> None:
     same = loads.at_the_class_that_is_known()
     assert (loads.consequence.word, same.consequence.word) == ("life", "fall")
     assert same.consequence.unknown is None
-    assert same.standing_tension_n == loads.standing_tension_n
+    assert same.standing.tension_n == loads.standing.tension_n
 
 
 @pytest.mark.parametrize(

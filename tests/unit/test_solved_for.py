@@ -161,9 +161,11 @@ def test_a_second_condition_is_looked_for_further_on() -> None:
 
     def dear(one: Loads) -> bool:
         asked.append(one)
-        return one.planned_tension_n < 2350.0
+        return one.standing_tension_n < 2350.0
 
-    remedy = found(Search(of).nearest(lower_tension, lambda one: one.planned_tension_n < 2650.0, dear)).remedy
+    remedy = found(
+        Search(of).nearest(lower_tension, lambda one: one.standing_tension_n < 2650.0, dear)
+    ).remedy
     assert remedy.edits[0].new == "2.3 kN"
     assert isinstance(Search(of).nearest(lower_tension, lambda _: True, lambda _: False), Nowhere)
     assert isinstance(Search(of).nearest(lower_anchors, lambda _: False, dear), Nowhere)
@@ -171,8 +173,8 @@ def test_a_second_condition_is_looked_for_further_on() -> None:
 
 def test_a_rig_is_computed_once_for_several_questions() -> None:
     search = Search(loads())
-    first = found(search.nearest(lower_tension, lambda one: one.planned_tension_n < 2650.0))
-    second = found(search.nearest(lower_tension, lambda one: one.planned_tension_n < 2650.0))
+    first = found(search.nearest(lower_tension, lambda one: one.standing_tension_n < 2650.0))
+    second = found(search.nearest(lower_tension, lambda one: one.standing_tension_n < 2650.0))
     assert first.loads is second.loads
 
 

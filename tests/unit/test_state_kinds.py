@@ -15,7 +15,7 @@ from riglint.reports.layout.spans import characters
 from riglint.reports.sheet.json_report import sheet_json
 from riglint.reports.sheet.text import sheet_text
 from riglint.rulebook import load_rulebook
-from riglint.views.card.numbers import line_facts
+from riglint.views.card.numbers import figures, line_facts
 from riglint.views.sheet.build import build_sheet
 from tests.rigs import ON, loads_of, rig_data
 
@@ -78,7 +78,7 @@ def test_a_new_state_is_drawn_and_printed() -> None:
     assert "swing: least" in profile
     assert "swing: at most" in tension
     assert "swing" not in bars  # which shows parts, each in the state that governs it
-    assert any("swing" in fact.text for fact in line_facts(loads))
+    assert any("swing" in fact.text for fact in line_facts(loads, figures(loads)))
 
 
 @pytest.mark.usefixtures("swing")

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from riglint.findings import FileResult, Finding
+from riglint.findings.grouping import Group, field_of, owner_of
 from riglint.reports.layout.spans import Line, labelled, one_row
 from riglint.rulekit import Signal
-from riglint.views.audit.grouping import Group, field_of, owner_of
-from riglint.views.audit.part_names import PartNames
+from riglint.views.audit.part_names import PartNames, names_of
 from riglint.views.audit.words import against, count, key_told, source_told
 
 LOOKS = {
@@ -80,7 +80,7 @@ def blank_told(group: Group, result: FileResult, *, whole: bool = False) -> str:
     where = f"line {lines[0]}" if len(lines) == 1 else f"lines {lines[0]} to {lines[-1]}"
     file = "" if finding.at.path == result.path else f"{finding.at.path} "
     rules = count(len({rule for one in group.findings for rule in one.rules}), "rule")
-    names = PartNames(result.loads) if result.loads is not None else None
+    names = names_of(result)
     if len(group.findings) == 1:
         belongs = f": {finding.asks}" if finding.asks else ""
         return f"{_key_named(finding, names)} ({file}{where}; {rules}){belongs}"

@@ -9,7 +9,6 @@ from riglint.findings.as_data import figure, source_json
 from riglint.policy import InForce
 from riglint.reports.layout.json_text import json_text
 from riglint.rulekit import Signal
-from riglint.views.audit.grouping import group_of
 from riglint.views.audit.summary import consequence_of
 from riglint.views.audit.words import CAUTION_TEXT, unfit
 
@@ -70,7 +69,7 @@ def _file(result: FileResult) -> dict[str, Any]:
         "judged": result.judged,
         "consequence": consequence_of(result),
         "not_judged": [{"because": one.because, "rules": one.rules} for one in result.not_judged],
-        "findings": [{**finding.to_dict(), "group": group_of(finding)} for finding in result.findings],
+        "findings": [finding.to_dict() for finding in result.findings],
         "rules": _rules(result.rules),
     }
 

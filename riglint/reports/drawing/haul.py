@@ -28,7 +28,7 @@ def haul_drawing(haul: HaulView, name: str) -> str:
         f"{one.name}: {number(one.hauled_kn)} kN after hauling, {number(one.let_down_kn)} kN letting down"
         for one in haul.strands
     ]
-    said = "; ".join([f"line {number(haul.tension_kn)} kN", *strands, *haul.notes])
+    said = "; ".join([f"line {number(haul.standing_tension_kn)} kN", *strands, *haul.notes])
     return figure(name, "Haul", said, marks, height=top, caption=caption, width=NARROW)
 
 
@@ -39,7 +39,7 @@ def _lead_y(haul: HaulView) -> float:
 
 def _line_and_anchor(haul: HaulView) -> list[str]:
     middle = (TOP + _lead_y(haul)) / 2
-    pull = number(haul.tension_kn)
+    pull = number(haul.standing_tension_kn)
     marks = [line(f"4,{middle:.1f} {FIXED},{middle:.1f}", INK, 3), _anchor(4, middle)]
     marks.append(line(f"{MOVING},{middle:.1f} {NARROW - 12},{middle:.1f}", INK, 3))
     marks.append(_arrow(NARROW - 4, middle, INK))

@@ -37,7 +37,7 @@ ASKED = "`riglint rulebook` lists the rules, `riglint rulebook RULE` prints one 
 GENERATED = "<!-- Generated from the rule files; do not edit. -->"
 HEAD = (
     "One file, one rule; its path is its id. A club's policy can change every limit; `riglint rulebook --format "
-    "policy` prints all of them, with the model values. `--format sources` prints what they rest on."
+    "policy` prints all of them, with the model values. `--format sources` prints their sources."
 )
 
 EYES = (

@@ -7,7 +7,7 @@ from typing import Any
 from riglint.reports.audit.json_report import figure, source_json
 from riglint.reports.layout.json_text import json_text
 from riglint.views.audit.words import CAUTION_TEXT
-from riglint.views.blocks import Worked, WorkedInput
+from riglint.views.blocks import ReportPlace, Worked, WorkedInput
 from riglint.views.sheet.content import Sheet
 from riglint.views.sheet.results import BackupResult, CatchResult, LineEdge, PartResult, Results, StateResult
 from riglint.views.sheet.uncertainty import InputMoved, Spread, Uncertainty
@@ -180,7 +180,7 @@ def _standing_from(found: Results) -> dict[str, Any]:
         "tension_kN": _kilo(read.tension_n),
         "low_kN": _kilo(read.low_n),
         "high_kN": _kilo(read.high_n),
-        "at": {"path": read.at.path, "line": read.at.line, "key": read.at.key_text},
+        "at": _place(read.at),
     }
     return {"from": found.standing_from, "reading": reading}
 
@@ -257,10 +257,14 @@ def _spread(one: Spread, unit: float = 1.0) -> dict[str, Any]:
 
 def _moved(one: InputMoved) -> dict[str, Any]:
     return {
-        "at": {"path": one.at.path, "line": one.at.line, "key": one.at.key_text},
+        "at": _place(one.at),
         "text": one.text,
         "moved_by": one.moved_by,
         "peak_kN": _kilo(one.peak_n),
         "ratio": figure(one.ratio),
         "clearance_m": figure(one.clearance_m),
     }
+
+
+def _place(at: ReportPlace) -> dict[str, Any]:
+    return {"path": at.path, "line": at.line, "key": at.key}

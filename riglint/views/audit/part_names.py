@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 
+from riglint.findings import FileResult
 from riglint.loadpath.path import LoadPath, NotComputable, Placed, first_up
 from riglint.loads import Loads
 from riglint.read.problems import key_text
@@ -70,6 +71,11 @@ class PartNames:
             name = re.sub(r"the (?:rope|webbing) knot at ", "", name)
         begins = not at and (match.start() == 0 or text[: match.start()].endswith(". "))
         return at + (first_up(name) if begins else name)
+
+
+def names_of(result: FileResult) -> PartNames | None:
+    """Return the names of a rig's parts; None of a file that is no rig, or could not be read as one."""
+    return PartNames(result.loads) if result.loads is not None else None
 
 
 def _nth(number: int) -> str:

@@ -23,7 +23,7 @@ BLANK = "________________"
 
 def build_card(loads: Loads, audit: Audit, book: Rulebook) -> Card:
     """Return everything that the card of one rig says; `audit` is of that rig alone."""
-    rig, consequence = loads.path.rig, loads.consequence
+    rig, consequence, numbers = loads.path.rig, loads.consequence, figures(loads)
     counted = [one for one in audit.findings if one.counts]
     faults = [one for one in counted if one.kind == "fail" and one.signal >= Signal.WARNING]
     open_ = [one for one in counted if one.kind == "open"]
@@ -48,8 +48,8 @@ def build_card(loads: Loads, audit: Audit, book: Rulebook) -> Card:
         tuple(one for one in audit.findings if not one.counts),
         tuple(not_judged),
         tuple(chain_rows(loads)),
-        tuple(line_facts(loads)),
-        tuple(reading_facts(loads)),
+        tuple(line_facts(loads, numbers)),
+        tuple(reading_facts(loads, numbers)),
         tuple(haul_facts(loads)),
         tuple(stop_lines(loads, reading_apart(book, audit.force))),
         tuple(work(loads, [*_gravest_first(others), *quiet], book)),
@@ -57,7 +57,7 @@ def build_card(loads: Loads, audit: Audit, book: Rulebook) -> Card:
         tuple(missing_for(loads)),
         tuple(_policy(audit)),
         CAUTION_TEXT,
-        figures(loads),
+        numbers,
         profile_of(loads),
     )
 

@@ -6,14 +6,13 @@ from collections.abc import Iterable
 
 from riglint.loadpath import LoadPath, Placed
 from riglint.loadpath.gear import haul_gear
-from riglint.loads import Loads, PartLoad, State
-from riglint.loads.inputs import known
+from riglint.loads import Loads, PartLoad
 from riglint.loads.states.backup import BackupLine
 from riglint.model.documents.parts import Part
 from riglint.model.library import Item
 from riglint.views.card.content import Row
 from riglint.views.figures import number
-from riglint.views.sheet.parts import states_for, worst_of
+from riglint.views.judged_parts import JudgedPart, caught_parts, main_parts
 
 PIECES = {
     "rope.gear": "rope",
@@ -38,14 +37,10 @@ LOADS = {
 
 def chain_rows(loads: Loads) -> list[Row]:
     """Return the main line, then each backup and the leash."""
-    main = known(lambda: loads.parts) or []
-    found = _rows(loads, loads.path, _spare(loads, ((load, states_for(load, loads)) for load in main)))
+    found = _rows(loads, loads.path, _spare(main_parts(loads)))
     for backup in loads.backups:
-        parts = known(backup.parts) or []
-        catch = known(lambda backup=backup: loads.catch(backup).state)  # type: ignore[misc]
-        states = [catch] if catch else []
         found.append(Row("", f"{backup.id}: {backup.entry.kind or 'backup'}", _long(backup)))
-        found += _rows(loads, backup.path, _spare(loads, ((load, states) for load in parts)))
+        found += _rows(loads, backup.path, _spare(caught_parts(loads, backup)))
     return found + _leash(loads)
 
 
@@ -62,15 +57,14 @@ def _long(backup: BackupLine) -> str:
 Spare = tuple[float, float, float | None, str]  # force in kN, ratio, ratio asked, whose strength if another's
 
 
-def _spare(loads: Loads, parts: Iterable[tuple[PartLoad, list[State]]]) -> dict[str, Spare]:
+def _spare(parts: Iterable[JudgedPart]) -> dict[str, Spare]:
     """Return force, ratio and asked ratio of each part by its id; of two the one with less to spare."""
     found: dict[str, Spare] = {}
-    for load, states in parts:
-        worst = worst_of(load, states)
-        asked = known(lambda load=load: load.required_at(loads.consequence.word))  # type: ignore[misc]
+    for part in parts:
+        load, worst = part.load, part.worst
         if worst is None:
             continue
-        one = (worst.force_n / 1000.0, worst.ratio, asked, _whose(load))
+        one = (worst.force_n / 1000.0, worst.ratio, part.asked, _whose(load))
         if load.id not in found or _share(one) < _share(found[load.id]):
             found[load.id] = one
     return found

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 
 from riglint.findings import Finding
 from riglint.rulekit import Signal
@@ -15,6 +15,29 @@ class Fact:
 
     label: str
     text: str
+
+
+@dataclass(frozen=True, slots=True)
+class SagToRead:
+    """What a folding rule must show under somebody at rest."""
+
+    under_kg: float
+    below_bare_m: float
+    from_a_m: float
+
+
+@dataclass(frozen=True, slots=True)
+class Figures:
+    """The card's own numbers; None for what is not known."""
+
+    standing_n: float | None
+    pulse_returns: int | None
+    pulse_time_s: float | None  # of all returns
+    pulse_over_m: float | None
+    lead_least_n: float | None
+    lead_most_n: float | None
+    keep_out_m: float | None
+    sags: tuple[SagToRead, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,8 +102,8 @@ class Card:
     missing: tuple[str, ...]
     policy: tuple[str, ...]
     caution: str
-    figures: dict[str, float | None] = field(default_factory=dict)  # with units in the names
-    profile: Profile | None = None
+    figures: Figures
+    profile: Profile | None
 
     @property
     def word(self) -> Signal | None:

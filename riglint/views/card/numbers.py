@@ -6,7 +6,7 @@ from riglint.loads import Loads
 from riglint.loads.inputs import known
 from riglint.loads.measure.expected import expected_pulse, expected_sags, lead_strand_n
 from riglint.views.audit.words import first_to_go
-from riglint.views.card.content import Fact
+from riglint.views.card.content import Fact, Figures, SagToRead
 from riglint.views.figures import fixed, number
 from riglint.views.sheet.worked.webbing import keep_out
 
@@ -20,7 +20,7 @@ def kn(value_n: float) -> str:
     return f"{number(value_n / 1000.0)} kN" if value_n >= 1000.0 else f"{number(value_n, 2)} N"  # noqa: PLR2004
 
 
-def line_facts(loads: Loads) -> list[Fact]:
+def line_facts(loads: Loads, numbers: Figures) -> list[Fact]:
     """Return the standing tension, the peaks, the weakest part and how far to keep away."""
     found: list[Fact] = []
     standing, states = known(lambda: loads.standing_state), known(loads.people) or []
@@ -28,7 +28,7 @@ def line_facts(loads: Loads) -> list[Fact]:
         end = _named(loads, 0 if loads.standing.at == "a" else -1)
         read = loads.tension_reading
         why = f", from the {read.words}" if read else ""
-        found.append(Fact("standing", f"{kn(loads.standing_tension_n)} at {end}{why}"))
+        found.append(Fact("standing", f"{kn(loads.standing.tension_n)} at {end}{why}"))
     if states:
         told = [f"{one.kind.words} {kn(one.tension_n)}" for one in states]
         found.append(Fact("people", ", ".join(told)))
@@ -38,45 +38,44 @@ def line_facts(loads: Loads) -> list[Fact]:
         found += [Fact("clear", f"{fixed(min(heights))} m at least under whoever walks")] if heights else []
     weakest = known(lambda: first_to_go(loads)) if states else None
     found += [Fact("first", weakest)] if weakest else []
-    away = known(lambda: keep_out(loads).value)
-    if away is not None:
-        found.append(
-            Fact("keep off", f"the line's axis, {number(away)} m from either anchor on both sides of it")
-        )
+    if numbers.keep_out_m is not None:
+        away = number(numbers.keep_out_m)
+        found.append(Fact("keep off", f"the line's axis, {away} m from either anchor on both sides of it"))
     return found
 
 
-def reading_facts(loads: Loads) -> list[Fact]:
+def reading_facts(loads: Loads, numbers: Figures) -> list[Fact]:
     """Return what stopwatch, folding rule and gauge must show at the standing tension."""
-    found: list[Fact] = []
-    pulse, bare = (
-        known(lambda: expected_pulse(loads, RETURNS)),
-        known(lambda: loads.standing.equilibrium.sag_m),
-    )
-    if pulse is not None and bare is not None and bare < TAUT * loads.standing.line.span_m:
-        quick = pulse.time_s < RETURNS * QUICK_S
-        more = "too quick to count by hand, read the sag" if quick else "less time means more tension"
-        over = f"over {number(pulse.over_m)} m of webbing"
-        found.append(Fact("pulse", f"{RETURNS} returns of a tap take {pulse.time_s:.1f} s {over}; {more}"))
-    for one in known(lambda: expected_sags(loads)) or []:
+    found = _pulse(loads, numbers)
+    for one in numbers.sags:
         where = f"{number(one.from_a_m)} m from {_named(loads, 0)}"
-        told = f"{one.below_bare_m:.2f} m below the bare line under {number(one.mass_kg)} kg, {where}"
+        told = f"{one.below_bare_m:.2f} m below the bare line under {number(one.under_kg)} kg, {where}"
         found.append(Fact("sag", told))
-    lead = known(lambda: lead_strand_n(loads))
-    if lead is not None:
-        found.append(
-            Fact("lead", f"{fixed(lead[0] / 1000.0)} to {fixed(lead[1] / 1000.0)} kN in the lead strand")
-        )
+    if numbers.lead_least_n is not None and numbers.lead_most_n is not None:
+        least, most = fixed(numbers.lead_least_n / 1000.0), fixed(numbers.lead_most_n / 1000.0)
+        found.append(Fact("lead", f"{least} to {most} kN in the lead strand"))
     return found + _again(loads)
+
+
+def _pulse(loads: Loads, numbers: Figures) -> list[Fact]:
+    """Return how long a tap takes; nothing of a line that sags too much to be a string."""
+    time_s, over_m = numbers.pulse_time_s, numbers.pulse_over_m
+    taut = known(lambda: loads.standing.equilibrium.sag_m < TAUT * loads.standing.line.span_m)
+    if time_s is None or over_m is None or not taut:
+        return []
+    quick = time_s < RETURNS * QUICK_S
+    more = "too quick to count by hand, read the sag" if quick else "less time means more tension"
+    over = f"over {number(over_m)} m of webbing"
+    return [Fact("pulse", f"{RETURNS} returns of a tap take {time_s:.1f} s {over}; {more}")]
 
 
 def _again(loads: Loads) -> list[Fact]:
     """Return when to read again and what the webbing may have lost by then."""
-    planned = known(lambda: loads.planned_tension_n)
-    if planned is None:
+    standing = known(lambda: loads.standing_tension_n)
+    if standing is None:
         return []
     _, share = loads.geometry.relaxed()
-    left = kn(planned * (1.0 - share))
+    left = kn(standing * (1.0 - share))
     return [
         Fact(
             "again",
@@ -100,7 +99,7 @@ def haul_facts(loads: Loads) -> list[Fact]:
         count = crew.haulers if crew and crew.haulers else 1
         each = f"{count} × {kn(sheet.hand_force_n / count)}" if count > 1 else kn(sheet.hand_force_n)
         worst = known(
-            lambda: loads.haul.to_reach_at_worst(loads.planned_tension_n).hand_n if loads.haul else None
+            lambda: loads.haul.to_reach_at_worst(loads.standing_tension_n).hand_n if loads.haul else None
         )
         poor = f", with poor sheaves {kn(worst / count)} each" if worst is not None else ""
         ratio = f"{sheet.ideal_ratio}:1, {number(sheet.actual_ratio)} with friction"
@@ -145,9 +144,9 @@ def stop_lines(loads: Loads, apart: float) -> list[str]:
     found.append("Thunder or lightning: off the line and away from it.")
     if _on_trees(loads):
         found.append("A root plate lifts, the ground cracks, a trunk creaks.")
-    planned = known(lambda: loads.planned_tension_n)
-    if planned is not None:
-        low, high = kn(planned * (1.0 - apart)), kn(planned * (1.0 + apart))
+    standing = known(lambda: loads.standing_tension_n)
+    if standing is not None:
+        low, high = kn(standing * (1.0 - apart)), kn(standing * (1.0 + apart))
         found.append(f"The tension reads above {high} or below {low}, or changes while nobody touches it.")
     if plan and plan.users:
         heaviest = max((one.mass.si for one in plan.users if one.mass), default=None)
@@ -163,21 +162,18 @@ def _on_trees(loads: Loads) -> bool:
     return spot is not None and any(one.kind == "tree" for one in spot.anchors.values())
 
 
-def figures(loads: Loads) -> dict[str, float | None]:
-    """Return the card's own numbers, units in their names."""
+def figures(loads: Loads) -> Figures:
+    """Return the card's own numbers."""
     pulse = known(lambda: expected_pulse(loads, RETURNS))
-    lead = known(lambda: lead_strand_n(loads))
-    standing = known(lambda: loads.standing_tension_n)
-    found: dict[str, float | None] = {
-        "standing_kN": standing / 1000.0 if standing is not None else None,
-        "pulse_returns": float(RETURNS) if pulse else None,
-        "pulse_time_s": pulse.time_s if pulse else None,
-        "pulse_over_m": pulse.over_m if pulse else None,
-        "lead_least_kN": lead[0] / 1000.0 if lead else None,
-        "lead_most_kN": lead[1] / 1000.0 if lead else None,
-        "keep_out_m": known(lambda: keep_out(loads).value),
-    }
-    for n, one in enumerate(known(lambda: expected_sags(loads)) or []):
-        found |= {f"sag{n}_under_kg": one.mass_kg, f"sag{n}_below_bare_m": one.below_bare_m}
-        found |= {f"sag{n}_from_a_m": one.from_a_m}
-    return found
+    least_n, most_n = known(lambda: lead_strand_n(loads)) or (None, None)
+    sags = known(lambda: expected_sags(loads)) or []
+    return Figures(
+        known(lambda: loads.standing.tension_n),
+        RETURNS if pulse else None,
+        pulse.time_s if pulse else None,
+        pulse.over_m if pulse else None,
+        least_n,
+        most_n,
+        known(lambda: keep_out(loads).value),
+        tuple(SagToRead(one.mass_kg, one.below_bare_m, one.from_a_m) for one in sags),
+    )

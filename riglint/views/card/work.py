@@ -92,8 +92,8 @@ Ticks = dict[Phase, list[Tick]]
 
 def _standing_ticks(loads: Loads, closing: list[Tick]) -> tuple[Ticks, Ticks]:
     """Return the ticks of every rig, those that open a step and those that close it."""
-    planned = known(lambda: loads.planned_tension_n)
-    meant = f" (planned {number(planned / 1000.0)} kN)" if planned is not None else ""
+    standing = known(lambda: loads.standing_tension_n)
+    meant = f" (planned {number(standing / 1000.0)} kN)" if standing is not None else ""
     first: Ticks = {
         "tension": [
             Tick("Hand-tight: stop. Look at everything again from anchor to anchor, then go on.", second=True)

@@ -5,8 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from riglint.loads import Loads
-from riglint.loads.inputs import known
-from riglint.views.sheet.parts import states_for, worst_of
+from riglint.views.judged_parts import main_parts
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,11 +28,9 @@ class Bar:
 def bars_of(loads: Loads) -> tuple[Bar, ...]:
     """Return every part whose force and strength are known; none where the parts are not."""
     found = []
-    for load in known(lambda: loads.parts) or []:
-        worst = worst_of(load, states_for(load, loads))
-        strength = known(lambda load=load: load.strength)  # type: ignore[misc]
+    for part in main_parts(loads):
+        load, strength, worst = part.load, part.strength, part.worst
         if worst is not None and strength is not None:
-            asked = load.required_at(loads.consequence.word)
             held = strength.strength_n / 1000.0
-            found.append(Bar(load.id, load.words, worst.force_n / 1000.0, held, worst.ratio, asked))
+            found.append(Bar(load.id, load.words, worst.force_n / 1000.0, held, worst.ratio, part.asked))
     return tuple(found)

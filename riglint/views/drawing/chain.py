@@ -8,12 +8,11 @@ from typing import Literal
 
 from riglint.findings import Finding
 from riglint.loadpath import SPANNING, LoadPath, Placed
-from riglint.loads import Loads, PartLoad, State
-from riglint.loads.inputs import known
+from riglint.loads import Loads
 from riglint.read.problems import key_text
 from riglint.rulekit import rounded
 from riglint.views.figures import number
-from riglint.views.sheet.parts import states_for, worst_of
+from riglint.views.judged_parts import JudgedPart, caught_parts, main_parts
 
 Shape = Literal["anchor", "band", "part", "idle"]
 
@@ -49,27 +48,16 @@ def chains_of(loads: Loads, findings: Sequence[Finding]) -> tuple[Chain, ...]:
         loads: the rig.
         findings: what was found in the rig and in the files that it refers to.
     """
-    main = known(lambda: loads.parts) or []
-    states = {id(load): states_for(load, loads) for load in main}
-    made = [Chain("chain", "Chain", _links(loads, loads.path, main, states, findings))]
+    made = [Chain("chain", "Chain", _links(loads.path, main_parts(loads), findings))]
     for backup in loads.backups:
-        parts = known(backup.parts) or []
-        catch = known(lambda backup=backup: loads.catch(backup).state)  # type: ignore[misc]
-        caught = {id(load): [catch] if catch else [] for load in parts}
         title = f"Chain of {backup.id}, {backup.entry.kind}"
-        links = _links(loads, backup.path, parts, caught, findings)
+        links = _links(backup.path, caught_parts(loads, backup), findings)
         made.append(Chain(f"backup{backup.number}", title, links))
     return tuple(made)
 
 
-def _links(
-    loads: Loads,
-    path: LoadPath,
-    parts: Sequence[PartLoad],
-    states: dict[int, list[State]],
-    findings: Sequence[Finding],
-) -> tuple[Link, ...]:
-    links = [link for placed in path.parts for link in _part(loads, placed, parts, states)]
+def _links(path: LoadPath, parts: Sequence[JudgedPart], findings: Sequence[Finding]) -> tuple[Link, ...]:
+    links = [link for placed in path.parts for link in _part(placed, parts)]
     for finding in findings:
         _give(links, finding)
     return tuple(links)
@@ -78,20 +66,17 @@ def _links(
 # What the rows say
 
 
-def _part(
-    loads: Loads, placed: Placed, parts: Sequence[PartLoad], states: dict[int, list[State]]
-) -> list[Link]:
+def _part(placed: Placed, parts: Sequence[JudgedPart]) -> list[Link]:
     """Return a part, and below it the pieces that it is made of."""
-    own = [load for load in parts if load.at.key == placed.key]
-    inside = [
-        load for load in parts if load.at.key != placed.key and load.at.key[: len(placed.key)] == placed.key
-    ]
+    key = placed.key
+    own = [one for one in parts if one.load.at.key == key]
+    inside = [one for one in parts if one.load.at.key != key and one.load.at.key[: len(key)] == key]
     names = (placed.id, key_text(placed.key))
     shape = _shape(placed, bears=bool(own))
-    below = _with_legs(placed, [_link(load, loads, states, 1) for load in inside])
+    below = _with_legs(placed, [_link(one, 1) for one in inside])
     if not own:
         return [Link(names, _words(placed), _beside(placed), shape=shape), *below]
-    first, *more = (_link(load, loads, states, 0) for load in own)
+    first, *more = (_link(one, 0) for one in own)
     return [replace(first, names=names, shape=shape), *more, *below]
 
 
@@ -135,9 +120,8 @@ def _beside(placed: Placed) -> str:
     return "force or strength not known"
 
 
-def _link(load: PartLoad, loads: Loads, states: dict[int, list[State]], depth: int) -> Link:
-    strength, worst = known(lambda: load.strength), worst_of(load, states[id(load)])
-    asked = load.required_at(loads.consequence.word)
+def _link(part: JudgedPart, depth: int) -> Link:
+    load, strength, worst, asked = part.load, part.strength, part.worst, part.asked
     names = (load.id, key_text(load.at.key))
     if strength is None or worst is None:
         return Link(names, load.words, "force or strength not known", depth, gear=load.gear)

@@ -24,7 +24,7 @@ class Strand:
 class HaulView:
     """What the drawing of a haul shows; None for what is not named or not known."""
 
-    tension_kn: float
+    standing_tension_kn: float
     strands: tuple[Strand, ...]
     dead_end_on: str
     fixed_block: str | None
@@ -41,7 +41,7 @@ class HaulView:
 def haul_of(loads: Loads) -> HaulView | None:
     """Return the haul at standing tension; None where there is none or its forces are not known."""
     sheet, haul = known(lambda: loads.haul_sheet), loads.haul
-    tension = known(lambda: loads.planned_tension_n)
+    tension = known(lambda: loads.standing_tension_n)
     if sheet is None or haul is None or tension is None:
         return None
     strands = known(lambda: _strands(haul, tension))

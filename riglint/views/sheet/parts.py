@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from riglint.loads import Loads, PartLoad, State
-from riglint.loads.inputs import known
 from riglint.loads.path.parts import Worst
 from riglint.loads.strength.strengths import Strength
 from riglint.views.blocks import Block, Column, Note, Section, Table, Worked, WorkedInput, sourced
 from riglint.views.figures import fixed, kn, number
+from riglint.views.judged_parts import JudgedPart, main_parts
 
 PART_FORMULA = (
     "ratio = breaking strength × slinging mode × reductions ÷ force in the state that leaves the least"
@@ -33,40 +35,26 @@ SHARES = {
 }
 
 
-def states_for(load: PartLoad, loads: Loads) -> list[State]:
-    """Return the states that a part is judged in."""
-    return known(lambda: [one for ratio in load.only_in or ("peak",) for one in loads.judged_by(ratio)]) or []
-
-
-def worst_of(load: PartLoad, states: list[State]) -> Worst | None:
-    """Return the state that leaves a part the least; None where its strength or the states are not known."""
-    return known(lambda: load.worst(states))
-
-
 def parts_section(loads: Loads) -> Section | None:
     """Return every part of the main line."""
-    parts = known(lambda: loads.parts)
-    if not parts:
-        return None
-    states = {id(load): states_for(load, loads) for load in parts}
-    return Section("Parts", tuple(part_blocks(loads, parts, states)))
+    parts = main_parts(loads)
+    return Section("Parts", tuple(part_blocks(parts))) if parts else None
 
 
-def part_blocks(loads: Loads, parts: list[PartLoad], states: dict[int, list[State]]) -> list[Block]:
+def part_blocks(parts: Sequence[JudgedPart]) -> list[Block]:
     """Return parts as a table, then worked one by one, then what is asked of them."""
-    rows = tuple(_row(load, loads, states[id(load)]) for load in parts)
+    rows = tuple(_row(part) for part in parts)
     blocks: list[Block] = [Table(COLUMNS, rows, ""), Note("formula", PART_FORMULA)]
-    for load in parts:
-        blocks += _worked(load, loads, states[id(load)])
-    rows_asked = {load.row or load.strength_class: load.required.source for load in parts}
+    for part in parts:
+        blocks += _worked(part)
+    loads = [part.load for part in parts]
+    rows_asked = {load.row or load.strength_class: load.required.source for load in loads}
     blocks += [Note("asked", f"of {name}: {sourced(source)}") for name, source in rows_asked.items()]
     return blocks
 
 
-def _row(load: PartLoad, loads: Loads, states: list[State]) -> tuple[str, ...]:
-    strength = known(lambda: load.strength)
-    worst = worst_of(load, states)
-    asked = load.required_at(loads.consequence.word)
+def _row(part: JudgedPart) -> tuple[str, ...]:
+    load, strength, worst, asked = part.load, part.strength, part.worst, part.asked
     return (
         f"{load.id} {load.words}",
         worst.state if worst else "–",
@@ -77,13 +65,12 @@ def _row(load: PartLoad, loads: Loads, states: list[State]) -> tuple[str, ...]:
     )
 
 
-def _worked(load: PartLoad, loads: Loads, states: list[State]) -> list[Block]:
-    strength, worst = known(lambda: load.strength), worst_of(load, states)
-    if strength is None or worst is None:
+def _worked(part: JudgedPart) -> list[Block]:
+    load, strength, worst, state = part.load, part.strength, part.worst, part.state
+    if strength is None or worst is None or state is None:
         return []
     if strength.no_rating:
         return [Note(load.id, f"{load.words}: {strength.no_rating}")]
-    state = next(one for one in states if one.name == worst.state)
     factors = strength.reductions
     working = (
         "".join([kn(strength.breaking_n, 3), *(f" × {one.factor:.3g}" for one in factors)])
@@ -94,8 +81,7 @@ def _worked(load: PartLoad, loads: Loads, states: list[State]) -> list[Block]:
     if strength.rated_n is not None:
         share = strength.rated_n / worst.force_n
         inputs.append(WorkedInput("rated load", strength.rated_n / 1000.0, "kN", f"{share:.2f} of the force"))
-    asked = load.required_at(loads.consequence.word)
-    inputs.append(WorkedInput("asked", asked or "none", "", f"{load.row or load.strength_class}"))
+    inputs.append(WorkedInput("asked", part.asked or "none", "", f"{load.row or load.strength_class}"))
     return [
         Worked(
             load.id,

@@ -4,17 +4,17 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from riglint.loads import Loads, PartLoad, State
+from riglint.loads import Loads, State
 from riglint.loads.haul.working import HaulSheet
-from riglint.loads.inputs import At, known
+from riglint.loads.inputs import known
 from riglint.loads.states.backup import BackupLine
 from riglint.loads.states.catch import Fall
 from riglint.loads.states.person import Arrests
 from riglint.loads.what_if.sensitivity import Ranking
 from riglint.mechanics.span.line import Equilibrium
 from riglint.model.values.sources import Source
-from riglint.views.blocks import WorkedInput
-from riglint.views.sheet.parts import states_for, worst_of
+from riglint.views.blocks import ReportPlace, WorkedInput, place_of
+from riglint.views.judged_parts import JudgedPart, caught_parts, main_parts
 from riglint.views.sheet.uncertainty import Uncertainty, uncertainty_of
 from riglint.views.sheet.worked.backups import catches, fall_of
 from riglint.views.sheet.worked.webbing import keep_out
@@ -122,7 +122,7 @@ class ReadingResult:
     tension_n: float
     low_n: float
     high_n: float
-    at: At
+    at: ReportPlace
 
 
 @dataclass(frozen=True, slots=True)
@@ -156,7 +156,7 @@ def results_of(loads: Loads, ranked: Ranking) -> Results:
         loads.consequence.word,
         tuple(loads.consequence.reasons),
         tuple(_state(state) for state in loads.computable()),
-        tuple(_part(load, loads, states_for(load, loads)) for load in known(lambda: loads.parts) or []),
+        tuple(_part(part) for part in main_parts(loads)),
         uncertainty_of(ranked),
         "measured" if reading else planned,
         reading,
@@ -219,9 +219,8 @@ def _edge(rest: Equilibrium | None) -> LineEdge | None:
     )
 
 
-def _part(load: PartLoad, loads: Loads, states: list[State]) -> PartResult:
-    strength = known(lambda: load.strength)
-    worst = worst_of(load, states) if strength else None
+def _part(part: JudgedPart) -> PartResult:
+    load, strength, worst = part.load, part.strength, part.worst
     reductions = strength.reductions if strength else ()
     return PartResult(
         load.id,
@@ -236,14 +235,14 @@ def _part(load: PartLoad, loads: Loads, states: list[State]) -> PartResult:
         strength.rated_n if strength else None,
         tuple(WorkedInput("c", one.factor, "", one.why, one.source) for one in reductions),
         strength.no_rating if strength else None,
-        load.required_at(loads.consequence.word),
+        part.asked,
         load.required.source,
     )
 
 
 def _tie_back_stiffness_n_per_m(loads: Loads) -> float | None:
     tie = loads.tie_back
-    return None if tie is None else tie.spring(loads.planned_tension_n).stiffness_n_per_m
+    return None if tie is None else tie.spring(loads.standing_tension_n).stiffness_n_per_m
 
 
 def _reading(loads: Loads) -> ReadingResult | None:
@@ -252,12 +251,11 @@ def _reading(loads: Loads) -> ReadingResult | None:
     if read is None:
         return None
     day = read.date.isoformat() if read.date else None
-    return ReadingResult(read.what, day, read.tension_n, read.low_n, read.high_n, read.at)
+    return ReadingResult(read.what, day, read.tension_n, read.low_n, read.high_n, place_of(read.at))
 
 
 def _backup(loads: Loads, backup: BackupLine) -> BackupResult:
     found = known(lambda: catches(loads, backup)) or []
-    governing = [state for _, state in found[:1]]
     return BackupResult(
         backup.id,
         backup.entry.kind,
@@ -266,7 +264,7 @@ def _backup(loads: Loads, backup: BackupLine) -> BackupResult:
         known(lambda: backup.extra),
         known(lambda: backup.unstressed_m),
         tuple(_catch(loads, backup, name, state) for name, state in found),
-        tuple(_part(load, loads, governing) for load in known(backup.parts) or []),
+        tuple(_part(part) for part in caught_parts(loads, backup)),
     )
 
 

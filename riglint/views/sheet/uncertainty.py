@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from riglint.loads.inputs import At
 from riglint.loads.what_if.sensitivity import Ranking, Sensitivity
 from riglint.loads.what_if.typical_errors import TypicalError
+from riglint.views.blocks import ReportPlace, place_of
 
 
 @dataclass(frozen=True, slots=True)
@@ -22,7 +22,7 @@ class Spread:
 class InputMoved:
     """One input, and what moving it by so much adds to each result."""
 
-    at: At
+    at: ReportPlace
     text: str
     moved_by: str
     peak_n: float | None
@@ -60,7 +60,7 @@ def uncertainty_of(ranked: Ranking) -> Uncertainty:
 
 def _moved(ranked: Ranking, one: Sensitivity) -> InputMoved:
     return InputMoved(
-        one.input.at,
+        place_of(one.input.at),
         one.input.text,
         one.input.by if isinstance(one.input, TypicalError) else "its ±",
         one.peak_n,

@@ -14,6 +14,7 @@ from riglint.model.values.defaults import DEFAULTS
 from riglint.model.values.sources import Source
 from riglint.views.blocks import GEOMETRY, STATICS, Block, Column, Note, Section, Table, Worked, WorkedInput
 from riglint.views.figures import fixed, kn, put
+from riglint.views.judged_parts import in_states
 from riglint.views.sheet.parts import part_blocks
 from riglint.views.sheet.worked.states import definition
 
@@ -77,7 +78,7 @@ def _backup(loads: Loads, backup: BackupLine) -> list[Block]:
             clear = known(lambda name=name, state=state: _clear(loads, backup, name, state))  # type: ignore[misc]
             blocks += [clear] if clear is not None else []
     parts, governing = backup.parts(), states[0][1]
-    return [*blocks, *part_blocks(loads, parts, {id(load): [governing] for load in parts})]
+    return [*blocks, *part_blocks(in_states(loads, parts, [governing]))]
 
 
 def _length(backup: BackupLine) -> Worked:

@@ -18,7 +18,7 @@ STRANDS = Source("statics strand by strand, one tension ratio for each sheave", 
 def haul_section(loads: Loads) -> Section | None:
     """Return the haul, where there is one."""
     sheet, haul = known(lambda: loads.haul_sheet), loads.haul
-    tension = known(lambda: loads.planned_tension_n)
+    tension = known(lambda: loads.standing_tension_n)
     if sheet is None or haul is None or tension is None:
         return None
     case = HaulCase(loads, haul, sheet, tension)
@@ -53,7 +53,7 @@ def _series(terms: int) -> str:
 
 
 def _ratio(case: HaulCase) -> list[Block]:
-    loads, haul, sheet, tension_n = case.loads, case.haul, case.sheet, case.tension_n
+    loads, haul, sheet, tension_n = case.loads, case.haul, case.sheet, case.standing_tension_n
     usual, worst = haul.to_reach(tension_n), haul.to_reach_at_worst(tension_n)
     brake = loads.values["brake_redirect"]
     total = strand_sum(haul.strands, haul.sheaves.usual)
@@ -114,7 +114,7 @@ def _ratio(case: HaulCase) -> list[Block]:
 
 
 def _strands(case: HaulCase) -> list[Block]:
-    haul, tension_n = case.haul, case.tension_n
+    haul, tension_n = case.haul, case.standing_tension_n
     up, down = haul.at_rest(tension_n), haul.let_down(tension_n)
     columns = (Column("strand"), Column("hauling", "kN"), Column("letting down", "kN"))
     names = ["lead", *(f"strand {n}" for n in range(1, haul.strands))]
@@ -148,7 +148,7 @@ def _strands(case: HaulCase) -> list[Block]:
 
 
 def _grip(case: HaulCase) -> list[Block]:
-    haul, tension_n = case.haul, case.tension_n
+    haul, tension_n = case.haul, case.standing_tension_n
     if haul.part.multiplier is None:
         return []
     worst = haul.to_reach_at_worst(tension_n)

@@ -32,7 +32,7 @@ def line_blocks(loads: Loads, states: list[State]) -> list[Block]:
     standing = known(lambda: loads.standing)
     if standing is None:
         return []
-    line, rest = standing.line, standing.equilibrium
+    line = standing.line
     inputs = [
         WorkedInput("from", _tension_from(loads)),
         WorkedInput("D", line.span_m, "m", "between the anchor points, level"),
@@ -53,12 +53,11 @@ def line_blocks(loads: Loads, states: list[State]) -> list[Block]:
             WorkedInput("ε(T)", told, "", f"{placed.words}, straight between 0 and these points{shelf}")
         )
         inputs += [_in_use(loads, item.gear)] if item else []
-    tension = rest.tension_a_n if standing.at == "a" else rest.tension_b_n
     words = f"standing tension at end {standing.at.upper()}"
     source = states[0].source
     blocks: list[Block] = [
         *_reading(loads),
-        Worked("line", words, "T₀", "", "", tension / 1000.0, "kN", source, tuple(inputs)),
+        Worked("line", words, "T₀", "", "", standing.tension_n / 1000.0, "kN", source, tuple(inputs)),
         Note("formula", LINE_FORMULA),
         *_after_an_hour(loads),
     ]
@@ -81,13 +80,13 @@ def _in_use(loads: Loads, gear: Gear) -> WorkedInput:
 
 def _after_an_hour(loads: Loads) -> list[Block]:
     """Return what the webbing may have lost of its tension after an hour."""
-    planned = known(lambda: loads.planned_tension_n)
-    if planned is None:
+    standing = known(lambda: loads.standing_tension_n)
+    if standing is None:
         return []
     name, share = loads.geometry.relaxed()
-    left = planned / 1000.0 * (1.0 - share)
+    left = standing / 1000.0 * (1.0 - share)
     given = (WorkedInput("r", share * 100.0, "%", f"lost in the first hour, model.{name}"),)
-    working = f"{planned / 1000.0:g} × (1 − {share:g})"
+    working = f"{standing / 1000.0:g} × (1 − {share:g})"
     words, source = "standing tension after an hour, if nobody touches it", DEFAULTS[name].source
     return [Worked("after an hour", words, "T", "T₀·(1 − r)", working, left, "kN", source, given)]
 

@@ -24,7 +24,7 @@ class HaulCase:
     loads: Loads
     haul: Haul
     sheet: HaulSheet
-    tension_n: float
+    standing_tension_n: float
 
 
 def travel(case: HaulCase) -> list[Block]:
@@ -132,7 +132,7 @@ def let_down(case: HaulCase) -> list[Block]:
 
 def hold(case: HaulCase) -> list[Block]:
     """Return what the sheet says of: hold."""
-    loads, haul, tension_n = case.loads, case.haul, case.tension_n
+    loads, haul, tension_n = case.loads, case.haul, case.standing_tension_n
     plan, values = loads.path.rig.rig.plan, loads.values
     held_n = haul.hold_n(tension_n)
     turns = plan.tail_wraps if plan and plan.tail_wraps is not None else 0.0

@@ -21,7 +21,7 @@ def tie_back_section(loads: Loads) -> Section | None:
 
 
 def _blocks(loads: Loads, tie: TieBackLine) -> list[Block]:
-    tension_n, slack = loads.planned_tension_n, tie.slack_m
+    tension_n, slack = loads.standing_tension_n, tie.slack_m
     stiff, soft = (tie.spring(tension_n, in_use=one) for one in (True, False))
     line = tie.line_stiffness_n_per_m(loads.standing) / 1000.0
     t, k = tension_n / 1000.0, soft.stiffness_n_per_m / 1000.0
