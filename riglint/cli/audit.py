@@ -78,7 +78,19 @@ def add(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
         default=None,
         help="leave accepted findings out of every form of the report, for hosts that would count them",
     )
-    take_forms(audit, "text", "json", "sarif", "junit", "markdown", "html", "lines", "github", "gitlab")
+    take_forms(
+        audit,
+        "text",
+        "json",
+        "sarif",
+        "junit",
+        "markdown",
+        "html",
+        "lines",
+        "github",
+        "gitlab",
+        "sarif-hosts",
+    )
     audit.set_defaults(run=_run)
 
 
@@ -179,7 +191,7 @@ def _other_values(call: argparse.Namespace) -> tuple[WhatIf, ...]:
 
     if len(call.paths) != 1 or not call.paths[0].is_file() or call.with_rigs:
         raise StopError("--set changes values of one rig. Name that rig file alone.", CALL_WRONG)
-    if {call.format, *(form for form, _ in call.write)} & {"sarif", "junit"}:
+    if {call.format, *(form for form, _ in call.write)} & {"sarif", "sarif-hosts", "junit"}:
         raise StopError("sarif and junit say what a file is, so they take no --set.", CALL_WRONG)
     try:
         values = tuple(what_if(one) for one in call.other_values)
@@ -216,10 +228,10 @@ def _for_programs(result: Audit, book: Rulebook, stop_at: Signal, form: str) -> 
         from riglint.reports.audit.json_report import audit_json  # noqa: PLC0415
 
         return audit_json(result)
-    if form == "sarif":
+    if form in {"sarif", "sarif-hosts"}:
         from riglint.reports.audit.sarif import audit_sarif  # noqa: PLC0415
 
-        return audit_sarif(result, book, stop_at)
+        return audit_sarif(result, book, stop_at, hosts=form == "sarif-hosts")
     if form == "junit":
         from riglint.reports.audit.junit import audit_junit  # noqa: PLC0415
 

@@ -10,7 +10,7 @@ from riglint.rulekit import Signal
 from riglint.views.audit.reader import Blocks, blocks
 from riglint.views.audit.words import at_the_top, count, unfit
 
-NO_WORD = "CHECKED"  # beside a rig that no rule stops: there is no signal word for that
+NO_WORD = "LOOK"  # beside a rig that no rule stops: no signal word, and never a word that calls it good
 NOT_JUDGED = "NOT JUDGED"
 ORDERS = {
     Signal.DANGER: {
