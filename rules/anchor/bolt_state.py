@@ -32,7 +32,7 @@ ALONG = Limit(
     text="45 deg",
     dimension="angle",
     tighter="lower",
-    because="Beyond it more of the pull draws at the bolt than bends it, and no test of one fits the other.",
+    because="At a wider angle the load pulls the bolt out more than it bends it. No bolt test covers that.",
     source=Source(
         "EN 959:2018 tests bolts across and along their axis, nothing between", "standard", ("en_959",)
     ),
@@ -42,7 +42,7 @@ YEARS = Limit(
     text="10",
     dimension=None,
     tighter="lower",
-    because="Rust, glue and frost work unseen in the hole, and a bolt that was good then may be loose now.",
+    because="Rust, glue and frost work unseen in the hole. A bolt that was good then may be loose now.",
     source=PRACTICE,
 )
 HARD = frozenset(
@@ -83,10 +83,10 @@ UNTESTED = {f"{BOLT}.tested": REMOVE}
 
 
 @rule(
-    title="A bolt is pulled out, old, or in soft rock",
+    title="A bolt is pulled outwards, is old, or sits in soft rock",
     each=ends("bolts"),
     signal=Signal.WARNING,
-    why="A bolt that is drawn along its axis, or sits in rotten rock, comes out whole where it should hold.",
+    why="A bolt pulled along its axis, or set in rotten rock, can come out whole.",
     formula="angle from the radial plane ≤ most along; tested in soft rock; placed or tested within most years",
     limits=(ALONG, YEARS),
     sources=(BLOCK,),
@@ -189,9 +189,9 @@ def _along(case: Case, end: End, name: str, angle: float) -> Fault:
     most = degrees(case.limit(ALONG))
     return Fault(
         end.on_structure("points", name, "pull_from_radial"),
-        f"The line pulls bolt '{name}' at '{end.name}' {degrees(angle):.0f}° out of its radial plane: it draws at it. "
-        f"{most:.0f}° is the most.",
-        f"Tie in to a bolt that the line pulls across, or bring the pull of '{name}' within {most:.0f}°.",
+        f"The line pulls bolt '{name}' at '{end.name}' outwards, {degrees(angle):.0f}° from "
+        f"square to its axis. At most {most:.0f}°.",
+        f"Use a bolt that the line pulls across its axis, or bring the pull on '{name}' within {most:.0f}°.",
         value=degrees(angle),
         limit=most,
         unit="deg",
@@ -204,9 +204,10 @@ def _old(case: Case, end: End, name: str, newest: date) -> Fault:
     key, years = ("tested" if point.tested == newest else "placed"), case.limit(YEARS)
     return Fault(
         end.on_structure("points", name, key),
-        f"Bolt '{name}' at '{end.name}' was {key} on {newest}, and no test is on file since. "
-        f"{years:g} years is the most.",
-        f"Have '{name}' tested by somebody who knows bolts, and enter the day under `tested`, or use another bolt.",
+        f"Bolt '{name}' at '{end.name}' was {key} on {newest} and has no test on file since. At "
+        f"most {years:g} years.",
+        f"Have '{name}' tested by someone who knows bolts and enter the date under `tested`, or "
+        "use another bolt.",
         value=(case.on - newest).days / 365.25,
         limit=years,
         unit="years",
@@ -218,14 +219,13 @@ def _in_soft_rock(end: End, rock: str, untested: list[str]) -> Fault:
     which = ", ".join(f"'{name}'" for name in untested)
     return Fault(
         end.on_structure("rock"),
-        f"'{end.name}' is of {rock}. "
+        f"'{end.name}' is {rock}. "
         + (
-            "That rock isn't known to be hard."
+            "Bolt standards test in concrete, and nobody knows whether this rock holds as much."
             if not SOFT & _words(rock)
-            else "Soft rock holds less than concrete."
-        )
-        + " What a standard asks of a bolt it holds in concrete.",
-        f"Have {which} tested in this rock, and enter the day under `tested`.",
+            else "Bolt standards test in concrete, and a bolt in soft rock holds less."
+        ),
+        f"Have {which} tested in this rock and enter the date under `tested`.",
         value=rock,
         limit="tested",
         source=BLOCK,

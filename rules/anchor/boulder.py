@@ -30,7 +30,7 @@ LEAST = Limit(
     text="1.5",
     dimension=None,
     tighter="higher",
-    because="The friction of a rock on its bed is a guess that may be wrong by a third.",
+    because="The friction under a boulder is an estimate and may be a third lower.",
     source=Source("own proposal, for every part and every consequence", "own"),
 )
 GATE, WEST = "spot.anchors.gate", "spot.anchors.west"
@@ -66,7 +66,7 @@ HEAVIEST = Limit(
     signal=Signal.WARNING,
     raised={"life": Signal.DANGER},
     worst=Signal.DANGER,
-    why="A boulder that starts to slide comes along with the line and may roll down onto people.",
+    why="A boulder that starts to slide comes with the line and can roll onto people.",
     formula="μ·(m·g − uplift) ÷ T ≥ required ratio, T the worst pull at that end",
     limits=(LEAST, HEAVIEST),
     sources=(
@@ -114,7 +114,7 @@ def boulder(case: Case, end: End) -> Iterator[Fault]:
     rock, at, ratio = end.structure, end.on_structure("mass"), resistance / pull.tension_n
     friction = need(rock.friction, end.on_structure("friction"))
     mass_t = (required * pull.tension_n / friction + pull.uplift_n) / G / 1e3 if friction else 0.0
-    heavier = (f"use a boulder of {rounded(mass_t, 'up')} t or more",) if friction else ()
+    heavier = (f"use a boulder of at least {rounded(mass_t, 'up')} t",) if friction else ()
     ways = case.put_right(at, *((lighter_user,) if end.backup else (lower_tension, lighter_user)))
     less = f"bring the pull at '{end.name}' down to {in_kn(resistance / required, 'down')}"
     inputs = [
@@ -126,8 +126,9 @@ def boulder(case: Case, end: End) -> Iterator[Fault]:
         inputs.insert(0, case.given("mass", "m", rock.mass, at))
     yield Fault(
         at,
-        f"The boulder '{end.name}' slides at {in_kn(resistance, 'down')}, {rounded(ratio, 'down')} times the "
-        f"{in_kn(pull.tension_n)} of the {pull.state.replace('_', ' ')}; {required:g} is required.",
+        f"The boulder '{end.name}' slides at {in_kn(resistance, 'down')}. That is "
+        f"{rounded(ratio, 'down')} × the {in_kn(pull.tension_n)} of the "
+        f"{pull.state.replace('_', ' ')}; you need {required:g} ×.",
         either(*heavier, *ways.or_else(less)),
         value=ratio,
         limit=required,

@@ -31,7 +31,7 @@ LEAST = Limit(
     text="1.0",
     dimension=None,
     tighter="higher",
-    because="Beyond the force of its test nobody knows whether the anchor stays in the ground.",
+    because="Beyond its test load nobody knows whether the anchor stays in the ground.",
     source=Source("own proposal: a pull above the test is unknown ground", "own"),
 )
 GATE, WEST = "spot.anchors.gate", "spot.anchors.west"
@@ -59,12 +59,12 @@ SHARED = {
 
 
 @rule(
-    title="The ground anchor was not tested far enough",
+    title="The ground anchor's test load is too low",
     each=ends("ground"),
     signal=Signal.WARNING,
     raised={"life": Signal.DANGER},
     worst=Signal.DANGER,
-    why="A stake that pulls out of soft ground flies along the line, point first.",
+    why="A stake pulled out of soft ground flies along the line, point first.",
     formula="tested force ÷ T ≥ required ratio, T the worst pull at that end",
     limits=(LEAST, MOST),
     sources=(Source("1.5, 2 or 3 by what a failure means", "practice"),),
@@ -110,8 +110,9 @@ def ground_anchor(case: Case, end: End) -> Iterator[Fault]:
     ways = case.put_right(at, *((lighter_user,) if end.backup else (lower_tension, lighter_user)))
     yield Fault(
         at,
-        f"The ground anchor '{end.name}' was tested to {tested.text}, {rounded(ratio, 'down')} times the "
-        f"{in_kn(pull.tension_n)} of the {pull.state.replace('_', ' ')}; {required:g} is required.",
+        f"The ground anchor '{end.name}' was tested to {tested.text}. That is "
+        f"{rounded(ratio, 'down')} × the {in_kn(pull.tension_n)} of the "
+        f"{pull.state.replace('_', ' ')}; you need {required:g} ×.",
         either(
             f"test '{end.name}' to {in_kn(required * pull.tension_n, 'up')} in the line's direction",
             *ways.or_else(f"bring the pull down to {in_kn(tested.si / required, 'down')}"),
@@ -136,8 +137,8 @@ def _wet(case: Case, end: End) -> Iterator[Fault]:
         return
     yield Fault(
         case.on_spot("ground", "soil", part=end.anchor.id),
-        f"The ground anchor '{end.name}' stands in {soil} soil, which holds much less than firm ground.",
-        f"Test '{end.name}' again in the soil as it is now, in the line's direction, before anyone walks.",
+        f"The ground anchor '{end.name}' is in {soil} soil, which holds much less than firm ground.",
+        f"Test '{end.name}' again in the soil as it is now, in line with the pull, before anyone walks.",
         kind="review",
         source=PRACTICE,
     )

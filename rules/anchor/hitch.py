@@ -43,12 +43,15 @@ EXTENDED: dict[str, object] = {
 
 
 @rule(
-    title="The sling may slip down its trunk, is knotted, or cannot lie as the file says",
+    title="The sling can slip down its trunk, is knotted, or can't lie as the file says",
     each=each_sling,
     signal=Signal.CAUTION,
     worst=Signal.WARNING,
-    why="A basket on smooth bark slides down as the line slackens, and the line comes taut with a jerk.",
-    formula="round a trunk or boulder no sling lies straight; no basket on smooth bark without a stop cord; no knot",
+    why="When the line goes slack, a basket on smooth bark slides down. Then the line snaps tight with a jerk.",
+    formula=(
+        "no sling lies straight round a trunk or boulder; no basket on smooth bark without a "
+        "stop cord; no knot"
+    ),
     sources=(
         PRACTICE,
         Source("lifting standards forbid a knotted or twisted sling; a knot keeps about half", "practice"),
@@ -96,8 +99,8 @@ def hitch(_case: Case, sling: Laid) -> Iterator[Fault]:
     if part.knotted:
         yield Fault(
             sling.at("knotted"),
-            f"The {sling.words} is knotted or twisted and keeps about half of its strength.",
-            f"Lay {sling.words} flat, or take one of the right length in place of the knot.",
+            f"The {sling.words} is knotted or twisted. It keeps about half its strength.",
+            f"Lay {sling.words} flat, or use one of the right length without a knot.",
             signal=Signal.WARNING,
             source=Source("lifting standards forbid a knotted or twisted sling", "practice"),
         )
@@ -112,9 +115,9 @@ def hitch(_case: Case, sling: Laid) -> Iterator[Fault]:
     if laid == "straight":
         yield Fault(
             at,
-            f"The file lays {sling.words} straight, and nothing can lie straight round {contact.words}.",
-            "Write how it lies there: basket, choke or wrap. Where it hangs in a ring or shackle, name that part "
-            "before it, or under `around`.",
+            f"The file says that {sling.words} is straight. A sling can't go straight round {contact.words}.",
+            "Write how it lies there: basket, choke or wrap. If it hangs in a ring or shackle, "
+            "name that part before it, or under `around`.",
             signal=Signal.WARNING,
         )
     elif contact.kind == "tree" and laid == "basket" and not part.stop_cord:
@@ -126,10 +129,10 @@ def _on_smooth_bark(sling: Laid) -> Iterator[Fault]:
     if need(tree.bark if tree else None, sling.on_structure("bark")) == "smooth":
         yield Fault(
             sling.at("hitch"),
-            f"The {sling.words} lies in basket on the smooth bark of '{sling.contact.anchor}', where little keeps "
-            "it up.",
-            f"Choke it (it then holds 0.8 of its straight strength), or tie a stop cord under {sling.words} and "
-            "write `stop_cord: true`.",
+            f"The {sling.words} is in basket on the smooth bark of '{sling.contact.anchor}'. "
+            "Little keeps it up.",
+            "Choke it (it then holds 0.8 of its straight strength). Or tie a stop cord under "
+            f"{sling.words} and write `stop_cord: true`.",
             kind="review",
         )
 

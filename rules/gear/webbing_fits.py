@@ -35,11 +35,11 @@ ANCHOR, WEBBING, SEWN = "shelf[0].items.WA-1", "shelf[0].items.W-1", "shelf[0].i
 
 
 @rule(
-    title="The webbing does not fit what holds it",
+    title="The webbing doesn't fit the part that holds it",
     each=everywhere("webbing_anchor", "sewn_end", "puller"),
     signal=Signal.WARNING,
     raised={"life": Signal.DANGER},
-    why="Wide webbing folds over in its anchor and tears from the edge; narrow webbing wanders and slips.",
+    why="Wide webbing folds in its anchor and tears from the edge. Narrow webbing wanders and slips.",
     formula="narrowest ≤ width of the webbing ≤ widest; sewn end as wide as its webbing; 2 % for nominal sizes",
     limits=(NOMINAL,),
     sources=(PRACTICE,),
@@ -102,8 +102,8 @@ def webbing_fits(case: Case, placed: Placed) -> Iterator[Fault]:
     word = "at most" if too_wide else "at least"
     yield Fault(
         case.on_part(placed, "gear"),
-        f"{band.id} is {width.text} wide; {device.id} takes webbing of {word} {limit.text}.",
-        f"Use a webbing anchor made for {width.text} in place of {device.id}.",
+        f"{band.id} is {width.text} wide. {device.id} takes webbing of {word} {limit.text}.",
+        f"Use a webbing anchor made for {width.text} instead of {device.id}.",
         value=width.si * 1e3,
         limit=limit.si * 1e3,
         unit="mm",
@@ -123,8 +123,8 @@ def _sewn(case: Case, placed: Placed, webbing: Placed) -> Iterator[Fault]:
         return
     yield Fault(
         case.on_part(placed, "gear"),
-        f"{first_up(placed.words)} is {ours.text} wide, and the webbing that it ends {band.text}.",
-        "Look at both: a sewn end is the same band as its webbing. Correct the width, or name the right piece.",
+        f"{first_up(placed.words)} is {ours.text} wide, and its webbing {band.text}.",
+        "Look at both. A sewn loop is the same band as its webbing. Correct the width, or name the right piece.",
         value=ours.si * 1e3,
         limit=band.si * 1e3,
         unit="mm",

@@ -34,7 +34,7 @@ SHARE = Limit(
     text="0.5",
     dimension=None,
     tighter="lower",
-    because="A connector on one strand or leg sees little of the cycles that wear aluminium out.",
+    because="A connector on one strand or leg takes little of the load cycles that wear out aluminium.",
     source=OWN,
 )
 FATIGUE = Source(
@@ -79,7 +79,10 @@ def _leg(angle: str, share: str = "fixed") -> dict[str, object]:
     each=each_load,
     signal=Signal.WARNING,
     raised={"life": Signal.DANGER},
-    why="Aluminium connectors break below their label after many cycles, unannounced, and fly at the crew.",
+    why=(
+        "After many load cycles aluminium connectors break below their label, without warning, "
+        "and fly at the crew."
+    ),
     formula="an aluminium connector carries no more than half of the line",
     limits=(SHARE,),
     sources=(FATIGUE,),
@@ -133,7 +136,7 @@ def aluminium(case: Case, load: PartLoad) -> Iterator[Fault]:
     yield Fault(
         at,
         f"{first_up(load.words)} is aluminium and carries the line, cycle after cycle.",
-        f"Put a steel shackle or a screwed steel link in place of {load.gear}.",
+        f"Use a steel shackle or a steel screw link instead of {load.gear}.",
         source=FATIGUE,
     )
 

@@ -113,3 +113,16 @@ def test_every_test_that_is_named_for_a_module_is_there() -> None:
     assert [
         name for tests in listed.values() for name in tests if not (CHECKOUT / "tests" / name).is_file()
     ] == []
+
+
+def test_every_module_that_could_fall_silent_is_looked_at() -> None:
+    """A module that is moved or new would be passed over, and nothing would say so."""
+    listed = yaml.safe_load(REACHING.read_text("utf-8"))
+    rooms = ("read", "findings", "cli/call")
+    there = {
+        file.relative_to(CHECKOUT).as_posix()
+        for room in rooms
+        for file in (CHECKOUT / "riglint" / room).rglob("*.py")
+        if file.name != "__init__.py"
+    }
+    assert there - listed.keys() == set()
