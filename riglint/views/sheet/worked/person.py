@@ -12,7 +12,7 @@ ARREST = Source("energy balance of leash and line in a row, quasi-static", "own"
 FIXED = Source("fall of a mass into a rope (Wexler 1950, from memory)", "memory")
 COVERS = (
     f"the low edge: line and leash store what the fall gives. Time simulations gave 0.9 to {SNATCH:g} times that, "
-    "since the ring is thrown up and snatches the leash; a ring held fast bounds it from above"
+    "since the ring flies up and snatches the leash. A fixed ring is the upper bound"
 )
 
 

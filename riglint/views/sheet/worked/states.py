@@ -18,8 +18,8 @@ from riglint.views.figures import fixed, kn, put
 from riglint.views.sheet.worked.line import line_blocks
 
 COVERS = (
-    "a peak is a reference value, not a bound: bounces that build up can pass it by a third; in one field test of "
-    "three lines it was 1.04 to 1.9 times what was measured; the force on a leash is another, see Person"
+    "a peak is a reference value, not a bound. Bounces that build up can go a third higher. In one field test of three "
+    "lines it was 1.04 to 1.9 × the measured peak. The force on a leash is a different one, see Person"
 )
 LEGEND = (
     "T, A, B: webbing as stiff as it is in use, in the mean wind of the plan; soft, sag, clear: webbing as listed, in "
