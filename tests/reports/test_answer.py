@@ -8,6 +8,7 @@ import re
 from dataclasses import replace
 from datetime import date
 from pathlib import Path
+from typing import Any
 
 import pytest
 
@@ -39,14 +40,14 @@ def highline() -> Audit:
     return audit([HIGHLINE], load_rulebook(), ON)
 
 
-def finding(signal: Signal, kind: Kind = "fail", line: int = 3, **more: object) -> Finding:
+def finding(signal: Signal, kind: Kind = "fail", line: int = 3, **more: Any) -> Finding:
     at = Where("a.yaml", line, 1, f"chain[{line}].pins", f"chain[{line}]")
     return replace(
         Finding("tail/webbing", signal, kind, f"Message {line}.", "why", "Do it.", at, OWN), **more
     )
 
 
-def of(*findings: Finding, **more: object) -> Audit:
+def of(*findings: Finding, **more: Any) -> Audit:
     return Audit(ON, [replace(FileResult("a.yaml", "rig", findings=list(findings)), **more)], rules=1)
 
 

@@ -9,12 +9,14 @@ from riglint.findings.grouping import Group, grouped
 from riglint.views.audit.part_names import PartNames
 from riglint.views.audit.words import is_quiet
 
-# Reviews that every rig of a kind gets word for word: the card and the sheet hold them.
+# Reviews that every rig of a kind gets, whatever its numbers are: the card holds them.
 ADVICE = frozenset(
     {
         "anchor/tree_roots",
+        "gear/described",
         "haul/people_ratio",
         "lowering/let_down",
+        "placement/pins",
         "site/access",
         "site/aircraft",
         "site/night",
