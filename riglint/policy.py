@@ -48,7 +48,7 @@ class InForce:
     off: frozenset[str] = frozenset()
     recalled: frozenset[str] = frozenset()
     changes: tuple[Change, ...] = ()
-    title: str = "default limits"
+    title: str = "standard limits"
     path: str | None = None
     sha256: str | None = None
     emptied: tuple[str, ...] = ()  # families of rules of which none is left on

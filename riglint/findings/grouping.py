@@ -12,6 +12,7 @@ from riglint.rulekit import Signal
 if TYPE_CHECKING:
     from riglint.findings.finding import Finding
 
+READING_RULES = "file/"
 # What differs between two sentences that ask for the same: numbers, names in quotes, gear and places.
 _PARTICULAR = re.compile(
     r"'[^']*'|\b(?:backups|chain|checks|users|rings)\[\S*|\b[A-Z]{1,4}-?\d+\b|(?<![\w.])[\d.,]+(?![\w])|[^\s]*/[^\s]*"
@@ -38,8 +39,11 @@ class Group:
 def group_of(finding: Finding) -> str:
     """Return the name of the cause that a finding has: all that bear it are put right by one change.
 
-    It is the field for an open question, the value to change where the rule names one, else the kind of remedy.
+    It is the field for an open question, the value to change where the rule names one, else the kind of remedy. What
+    could not be read has a cause at each place.
     """
+    if finding.rule.startswith(READING_RULES):
+        return f"{finding.kind} {finding.rule} {finding.at.path} {finding.at.line} {finding.at.key}"
     if finding.asks is not None:
         return f"open {finding.at.path} {field_of(finding)} {finding.asks}"
     edits = [edit.at.key_text for one in finding.remedies[:1] for edit in one.edits]

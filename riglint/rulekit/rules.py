@@ -37,6 +37,7 @@ class OnCard:
     phase: Phase | None = None  # where the work is done, if that is not where the accident would happen
     second_person: bool = False  # whether a second person looks as well
     do_alone: bool = False  # whether `do` says all, so that the message need not stand before it
+    advice: bool = False  # whether its reviews read the same on every rig of the kind: an audit counts them
     closing: str = ""  # what is looked at again on every line with a pulley system, before anybody walks
     closing_with: Literal["brake", "multiplier"] = "brake"  # which part the pulley system must have for that
 

@@ -13,7 +13,7 @@ GEOMETRY = Source("geometry", "own")
 
 
 @dataclass(frozen=True, slots=True)
-class Place:
+class ReportPlace:
     """A place in the files."""
 
     path: str
@@ -21,13 +21,13 @@ class Place:
     key: str
 
 
-def place_of(at: At) -> Place:
+def place_of(at: At) -> ReportPlace:
     """Return a place as it is written in reports."""
-    return Place(at.path, at.line, at.key_text)
+    return ReportPlace(at.path, at.line, at.key_text)
 
 
 @dataclass(frozen=True, slots=True)
-class Input:
+class WorkedInput:
     """One value that goes into a formula."""
 
     symbol: str
@@ -58,7 +58,7 @@ class Worked:
     value: float | None
     unit: str
     source: Source
-    inputs: tuple[Input, ...] = ()
+    inputs: tuple[WorkedInput, ...] = ()
     digits: int = 2  # after the point
     part: str | None = None
 

@@ -147,6 +147,7 @@ UNTESTED = {f"{BOLT}.tested": REMOVE}
 def bolt_state(case: Case, end: End) -> Iterator[Fault]:
     names, structure = end.point_names(), end.structure
     missing: list[tuple[object, At]] = []
+    told: set[str] = set()
     for name in dict.fromkeys(names):
         point = structure.points.get(name)
         if point is None:
@@ -156,15 +157,19 @@ def bolt_state(case: Case, end: End) -> Iterator[Fault]:
         newest = max((day for day in (point.placed, point.tested) if day is not None), default=None)
         if newest is not None and months_after(newest, round(12 * case.limit(YEARS))) < case.on:
             yield _old(case, end, name, newest)
+            told.add(name)
         elif newest is None and case.consequence == "life":
             missing.append((None, end.on_structure("points", name, "placed")))
-    if case.consequence != "ground":
-        yield from _no_day(end, [name for name in dict.fromkeys(names) if name in structure.points])
     untested = [name for name in names if name in structure.points and structure.points[name].tested is None]
     if structure.rock is not None and untested and not _hard(structure.rock):
         yield _in_soft_rock(end, structure.rock, untested)
+        told.update(untested)
     elif structure.rock is not None and BROKEN & _words(structure.rock):
         yield _in_broken_rock(end, structure.rock)
+    if case.consequence != "ground":
+        yield from _no_day(
+            end, [name for name in dict.fromkeys(names) if name in structure.points and name not in told]
+        )
     if case.consequence == "life":
         missing.append((structure.rock, end.on_structure("rock")))
     need_all(*missing)

@@ -65,7 +65,7 @@ SNAG: dict[str, object] = {
         ),
     ),
     prevents=("roots_lift",),
-    on_card=OnCard(do_alone=True),
+    on_card=OnCard(advice=True, do_alone=True),
     examples=(
         sound("highline"),
         review("long_haul", signal=Signal.NOTICE),

@@ -6,7 +6,19 @@ label by `gear/label`. Here speaks what a file leaves out, once for all pieces.
 
 from collections.abc import Iterator
 
-from riglint.rulekit import PRACTICE, REMOVE, Case, Fault, Signal, review, rule, sound, the_rig, used_items
+from riglint.rulekit import (
+    PRACTICE,
+    REMOVE,
+    Case,
+    Fault,
+    OnCard,
+    Signal,
+    review,
+    rule,
+    sound,
+    the_rig,
+    used_items,
+)
 
 NO_FIBRE_NO_METAL = {"protector", "brake", "grip", "harness", "dynamometer", "bolt"}
 NEVER_LABELLED = {"protector", "dynamometer", "bolt", "round_sling", "flat_sling"}
@@ -22,6 +34,7 @@ SHACKLE, ROPE = "shelf[0].items.SH-1", "shelf[0].items.RP-1"
     formula="material and label are on file for each piece that carries the line",
     sources=(PRACTICE,),
     prevents=("unrated_hardware",),
+    on_card=OnCard(advice=True),
     examples=(
         sound("low"),
         sound("long_haul"),
@@ -35,7 +48,7 @@ SHACKLE, ROPE = "shelf[0].items.SH-1", "shelf[0].items.RP-1"
     ),
 )
 def described(case: Case, _rig: None) -> Iterator[Fault]:
-    pieces = used_items(case.loads)
+    pieces, asked = used_items(case.loads), set(_asked_elsewhere(case))
     for key, left_out, what, do in (
         ("material", NO_FIBRE_NO_METAL, "what these are made of", "Look at each, and enter its material"),
         (
@@ -46,6 +59,7 @@ def described(case: Case, _rig: None) -> Iterator[Fault]:
         ),
     ):
         silent = [one for one in pieces if one.gear.kind not in left_out and getattr(one.gear, key) is None]
+        silent = [one for one in silent if key == "label" or one.id not in asked]
         if silent:
             yield Fault(
                 case.on_item(silent[0], key),
@@ -54,3 +68,14 @@ def described(case: Case, _rig: None) -> Iterator[Fault]:
                 kind="review",
                 signal=Signal.CAUTION if case.consequence == "life" else Signal.NOTICE,
             )
+
+
+def _asked_elsewhere(case: Case) -> Iterator[str]:
+    """Yield the pieces whose material another rule asks for: over a drop, at a join, in the line, and the leash."""
+    if case.rig.leash is not None and case.rig.leash.gear is not None:
+        yield case.rig.leash.gear
+    joined = sum(one.part.part == "webbing" for one in case.path.webbings) > 1
+    for one in (each for run in case.loads.runs for each in run):
+        webbing = one.part.part == "webbing" and (joined or case.consequence == "life")
+        if one.part.gear is not None and (webbing or one.part.part == "connector"):
+            yield one.part.gear

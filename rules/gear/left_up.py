@@ -64,7 +64,8 @@ DAYS = "plan.days_up"
         faulty("long_haul", {DAYS: 181}, at=DAYS, signal=Signal.WARNING),
         # Over a drop the webbing has days of its own; what holds it is looked at all the same.
         review("highline", {DAYS: 31}, at=DAYS, signal=Signal.CAUTION),
-        review("highline", {DAYS: 181}, at=DAYS, signal=Signal.CAUTION),
+        review("highline", {DAYS: 180}, at=DAYS, signal=Signal.CAUTION),
+        sound("highline", {DAYS: 181}),  # gear/exposure tells it
         sound("highline", {DAYS: 30}),
         open_("low", {DAYS: REMOVE}, at=DAYS),
         open_("low", {"plan": REMOVE}, at=DAYS),
@@ -84,7 +85,7 @@ def left_up(case: Case, _rig: None) -> Iterator[Fault]:
             unit="days",
             source=MOST.source,
         )
-    elif days > look:
+    elif look < days <= most:
         yield Fault(
             at,
             f"The line stays up for {days} days, in sun and weather, on slings round its anchors.",

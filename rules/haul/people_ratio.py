@@ -41,7 +41,7 @@ ALONE = {"chain[8].multiplier": REMOVE, "plan.crew.haulers": 1}
     formula="haulers · ideal ratio ≤ 12",
     limits=(MOST,),
     prevents=("too_many_hands",),
-    on_card=OnCard(do_alone=True),
+    on_card=OnCard(advice=True, do_alone=True),
     examples=(
         sound("long_haul", {"chain[8].multiplier": REMOVE}),
         sound("long_haul", {"chain[8].multiplier.ratio": 2, "plan.crew.haulers": 1}),

@@ -93,7 +93,7 @@ def rings(case: Case, leash: Leash) -> Iterator[Fault]:
         yield Fault(
             at, "No ring ties the leash to the line.", "Put a forged ring of at least 22 kN on the lines."
         )
-    if leash.rings and len(set(leash.rings)) == 1:
+    if leash.rings and len(leash.rings) == 1:
         yield Fault(
             at,
             f"The leash hangs on one ring, {leash.rings[0]}; two are usual.",

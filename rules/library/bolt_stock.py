@@ -59,9 +59,15 @@ def _stock(**more: object) -> dict[str, object]:
     examples=(
         sound("low"),
         sound("low", _stock()),
-        faulty("low", _stock(radial="24.8 kN"), at="items.BO-9.radial", signal=Signal.CAUTION),
+        faulty(
+            "low",
+            _stock(radial="24.8 kN"),
+            at="items.BO-9.radial",
+            signal=Signal.CAUTION,
+            shows="rock_or_bolt_unknown",
+        ),
         sound("low", _stock(radial="99 kN")),
-        faulty("low", _stock(radial="101 kN"), at="items.BO-9.radial"),
+        faulty("low", _stock(radial="101 kN"), at="items.BO-9.radial", shows="units_mixed"),
         sound("low", _stock(axial="15.1 kN")),
         faulty("low", _stock(axial="14.8 kN"), at="items.BO-9.axial", signal=Signal.CAUTION),
         faulty("low", _stock(axial=REMOVE), at="items.BO-9.axial"),

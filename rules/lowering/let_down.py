@@ -13,6 +13,7 @@ from riglint.rulekit import (
     Fault,
     Input,
     Limit,
+    OnCard,
     Placed,
     Signal,
     either,
@@ -46,6 +47,7 @@ CUT = {"plan.lowering": "cut"}
     formula="rope behind the brake at standing tension, its stopper untied ≥ n·travel + kept in hand",
     limits=(KEPT,),
     prevents=("stopper_ends_the_letting_down", "haul_rope_too_short"),
+    on_card=OnCard(advice=True),
     examples=(
         review("low", at="chain[8].tail.stopper", signal=Signal.NOTICE),
         review("low", {"plan.lowering": "haul_back"}, at="chain[8].tail.stopper", signal=Signal.NOTICE),

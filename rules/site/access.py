@@ -10,6 +10,7 @@ from riglint.rulekit import (
     REMOVE,
     Case,
     Fault,
+    OnCard,
     Signal,
     faulty,
     open_,
@@ -30,6 +31,7 @@ ACCESS = "spot.access"
     formula="a meeting point on file, and a phone with signal",
     sources=(PRACTICE,),
     prevents=("help_cannot_come",),
+    on_card=OnCard(advice=True),
     examples=(
         sound("low"),
         sound("highline"),

@@ -11,6 +11,7 @@ from riglint.rulekit import (
     Limit,
     MissingInput,
     NotComputable,
+    OnCard,
     Signal,
     Source,
     faulty,
@@ -77,6 +78,7 @@ def _gully(depth_m: float, span_m: float = 52.0) -> dict[str, object]:
     formula="height above ground ≤ 61 m; span ≤ 300 m; above 10 m: distance to the nearest airfield ≥ 5 km",
     limits=(NOTICE_HEIGHT, LONG, AIRFIELD, TREETOPS),
     prevents=("aircraft_meets_line",),
+    on_card=OnCard(advice=True),
     examples=(
         sound("low"),
         sound("long_haul"),

@@ -8,6 +8,7 @@ from riglint.rulekit import (
     Case,
     Fault,
     MissingInput,
+    OnCard,
     Signal,
     faulty,
     need,
@@ -33,6 +34,7 @@ DO = (
     formula="not used after dusk, or lit and marked",
     sources=(PRACTICE,),
     prevents=("used_in_the_dark",),
+    on_card=OnCard(advice=True),
     examples=(
         sound("low"),
         sound("long_haul"),

@@ -47,7 +47,7 @@ GRASS_MOST = Limit(
         "to be tested for falls."
     ),
     source=Source(
-        "EN 1176-1 in the Danish nature agency's text: to 1 m grass or topsoil will do",
+        "EN 1176-1 in the Danish nature agency's text: up to 1 m grass or topsoil is enough",
         "standard",
         ("en_1176_1",),
     ),

@@ -38,7 +38,7 @@ PUBLIC = {"plan.public": True}
     formula="strangers can come near and span > 15 m: marks on the line",
     limits=(SEEN,),
     prevents=("line_not_seen",),
-    on_card=OnCard(phase="tension"),
+    on_card=OnCard(advice=True, phase="tension"),
     examples=(
         sound("low"),
         sound("highline"),

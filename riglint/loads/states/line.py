@@ -235,7 +235,7 @@ class Band:
             height,
             f"harness {above:g} m above, hang {hang_m:g} m",
         )
-        note = "clearance is that of the lowest body point; the force on the leash is another, see Person"
+        note = "clearance is that of the lowest body point. The leash force differs: see Person"
         return replace(self.soft.with_body(state, hang_m + below, give_m_per_n), note=note)
 
     def in_gust(self) -> State:
@@ -245,7 +245,7 @@ class Band:
         who = "the heaviest user" if people == 1 else f"{people} users"
         words = f"{who} at rest in a gust of {gust * 3.6:.3g} km/h across the line"
         found = self._in_wind(gust).along(load_n, self.soft.fractions())
-        note = "sag is in the plane that the wind tilts; galloping and flutter are outside this model"
+        note = "sag is in the plane tilted by the wind. No galloping, no flutter"
         edge = Swept.of(found)
         ends = max(one.tension_a_n for one in found), max(one.tension_b_n for one in found)
         return State(STATES["wind"], words, WIND, edge.rest.tension_n, *ends, edge, edge, note=note)

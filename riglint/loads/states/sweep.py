@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
-from functools import cached_property
 from typing import TYPE_CHECKING
 
 from riglint.loads.path.geometry import G, Geometry
@@ -12,6 +11,7 @@ from riglint.loads.path.ground import GroundProfile
 from riglint.loads.states.standing import Standing, rest_of
 from riglint.mechanics.span.line import Equilibrium, Line, hang_along, places
 from riglint.mechanics.span.peak import drop
+from riglint.model.reads import computed
 
 if TYPE_CHECKING:
     from riglint.loads.states.line import State
@@ -36,7 +36,7 @@ class Sweep:
         """The line that people are moved along."""
         return self.blown or self.standing.line
 
-    @cached_property
+    @computed
     def _ground(self) -> GroundProfile | None:
         return self.geometry.over_ground()
 

@@ -7,6 +7,7 @@ which. A standing tree is weaker than a clear specimen.
 """
 
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import Literal
 
 from riglint.mechanics.anchors.green_wood_table import ONE_OF, ROWS, SpeciesRow
@@ -49,6 +50,7 @@ def rows() -> tuple[str, ...]:
     return tuple(_BY_NAME)
 
 
+@lru_cache(maxsize=1024)  # its names are looked through one by one
 def green_wood(species: str | None) -> GreenWood:
     """Green compression strength and modulus of rupture (Pa) of a species, by common or Latin name, or genus word.
 

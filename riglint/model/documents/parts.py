@@ -93,7 +93,8 @@ class TieBack(Form):
     gear: Text | None = about("The rope, cord or sling, by its name in the gear list.")
     slack: Length | None = about("How far the line runs before it catches.")
     from_: Text | None = about(
-        "The part it holds, by its id, its place such as chain[7], or its shelf name.", alias="from"
+        "The part it holds, by its id, its place such as chain[7], or its name in the gear list.",
+        alias="from",
     )
     to: Text | None = about("The anchor it goes to, by its name on the spot.")
     sling: Text | None = about("Its own sling at that anchor, by its name in the gear list.")

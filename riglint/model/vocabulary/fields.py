@@ -5,14 +5,15 @@ stays a word, and `no` in a true/false field is an error that names the right sp
 """
 
 import re
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from datetime import date
 from itertools import pairwise
-from typing import Annotated, Any
+from typing import Annotated, Any, Self
 
 from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, WithJsonSchema, model_validator
 from pydantic_core import PydanticCustomError
 
+from riglint.model.reads import everything_read
 from riglint.read.problems import HIDDEN, shown
 from riglint.read.quantity import Dimension, Quantity, QuantityError, parse_quantity, units_of
 from riglint.read.yaml_text import LONGEST_NUMBER, Plain
@@ -28,6 +29,31 @@ class Form(BaseModel):
     """A part of a document: unknown keys are refused, nothing is changed after reading."""
 
     model_config = ConfigDict(extra="forbid", frozen=True, use_attribute_docstrings=False, defer_build=True)
+
+    def __eq__(self, other: object) -> bool:
+        """Compare value by value: whoever does has read all of them."""
+        everything_read()
+        return super().__eq__(other)
+
+    def __hash__(self) -> int:
+        """Return a hash of all values."""
+        everything_read()
+        return hash((type(self), *vars(self).values()))
+
+    def __iter__(self) -> Iterator[tuple[str, Any]]:  # type: ignore[override]
+        """Yield every field with its value."""
+        everything_read()
+        return super().__iter__()
+
+    def __copy__(self) -> Self:
+        """Return a copy, for one with another value."""
+        everything_read()
+        return super().__copy__()
+
+    def model_dump(self, **how: Any) -> dict[str, Any]:
+        """Return all values as plain data."""
+        everything_read()
+        return super().model_dump(**how)
 
     @model_validator(mode="before")
     @classmethod

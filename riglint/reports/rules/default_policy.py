@@ -1,4 +1,4 @@
-"""The default limits as one policy document, for people to read: nothing reads it to judge by.
+"""The standard limits as one policy document, for people to read: nothing reads it to judge by.
 
 Every value stands at its default, so as a policy it changes nothing. `riglint rulebook --format policy` prints it.
 """
@@ -36,7 +36,7 @@ HEAD = (
 
 def default_policy(book: Rulebook) -> str:
     """Return the text of the default policy."""
-    lines = ["riglint: policy/1", "title: default limits", ""]
+    lines = ["riglint: policy/1", "title: standard limits", ""]
     for paragraph in HEAD.split("\n"):
         lines += [*_comment(paragraph), "#"]
     lines += [*_stakes(), "", "values:"]

@@ -7,10 +7,10 @@ from typing import Any
 from riglint.reports.audit.json_report import figure, source_json
 from riglint.reports.layout.json_text import json_text
 from riglint.views.audit.words import CAUTION_TEXT
-from riglint.views.blocks import Input, Place, Worked
+from riglint.views.blocks import ReportPlace, Worked, WorkedInput
 from riglint.views.sheet.content import Sheet
-from riglint.views.sheet.results import BackupResult, CatchResult, Edge, PartResult, Results, StateResult
-from riglint.views.sheet.uncertainty import Moved, Spread, Uncertainty
+from riglint.views.sheet.results import BackupResult, CatchResult, LineEdge, PartResult, Results, StateResult
+from riglint.views.sheet.uncertainty import InputMoved, Spread, Uncertainty
 
 
 def sheet_json(sheet: Sheet) -> str:
@@ -99,7 +99,7 @@ def _state(state: StateResult) -> dict[str, Any]:
     }
 
 
-def _edge(edge: Edge | None) -> dict[str, Any] | None:
+def _edge(edge: LineEdge | None) -> dict[str, Any] | None:
     if edge is None:
         return None
     return {
@@ -133,7 +133,7 @@ def _part(part: PartResult) -> dict[str, Any]:
     }
 
 
-def _reduction(one: Input) -> dict[str, Any]:
+def _reduction(one: WorkedInput) -> dict[str, Any]:
     source = source_json(one.source) if one.source else None
     return {"why": one.words, "factor": figure(one.value), "source": source}
 
@@ -255,7 +255,7 @@ def _spread(one: Spread, unit: float = 1.0) -> dict[str, Any]:
     return {"value": value, "plus_minus": plus_minus, "of": one.of or None}
 
 
-def _moved(one: Moved) -> dict[str, Any]:
+def _moved(one: InputMoved) -> dict[str, Any]:
     return {
         "at": _place(one.at),
         "text": one.text,
@@ -266,5 +266,5 @@ def _moved(one: Moved) -> dict[str, Any]:
     }
 
 
-def _place(at: Place) -> dict[str, Any]:
+def _place(at: ReportPlace) -> dict[str, Any]:
     return {"path": at.path, "line": at.line, "key": at.key}

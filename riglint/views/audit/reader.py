@@ -9,20 +9,6 @@ from riglint.findings.grouping import Group, grouped
 from riglint.views.audit.part_names import PartNames
 from riglint.views.audit.words import is_quiet
 
-# Reviews that every rig of a kind gets, whatever its numbers are: the card holds them.
-ADVICE = frozenset(
-    {
-        "anchor/tree_roots",
-        "gear/described",
-        "haul/people_ratio",
-        "lowering/let_down",
-        "placement/pins",
-        "site/access",
-        "site/aircraft",
-        "site/night",
-        "site/visibility",
-    }
-)
 DUE = "Due on site"  # how a check begins that somebody ticks when it is done
 
 
@@ -61,7 +47,7 @@ def blocks(result: FileResult) -> Blocks:
 
 def is_check(finding: Finding) -> bool:
     """Return whether a quiet review is one that every rig like this gets."""
-    return finding.message.startswith(DUE) or finding.rule in ADVICE
+    return finding.message.startswith(DUE) or finding.advice
 
 
 def _decides(group: Group) -> tuple[int, int, str, int]:

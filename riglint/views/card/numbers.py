@@ -35,7 +35,7 @@ def line_facts(loads: Loads, numbers: Figures) -> list[Fact]:
         heights = [
             one.least_clearance_m for one in loads.cleared("line") if one.least_clearance_m is not None
         ]
-        found += [Fact("clear", f"{fixed(min(heights))} m at least under whoever walks")] if heights else []
+        found += [Fact("clear", f"{fixed(min(heights))} m at least under the walker")] if heights else []
     weakest = known(lambda: first_to_go(loads)) if states else None
     found += [Fact("first", weakest)] if weakest else []
     if numbers.keep_out_m is not None:

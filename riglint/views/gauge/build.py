@@ -11,7 +11,7 @@ from riglint.model.documents.rig import Measured
 from riglint.model.values.sources import Source
 from riglint.read.quantity import Quantity
 from riglint.views.audit.words import CAUTION_TEXT
-from riglint.views.blocks import Input
+from riglint.views.blocks import WorkedInput
 from riglint.views.card.numbers import TAUT
 from riglint.views.figures import fixed, kn, number, put
 from riglint.views.gauge.content import Gauge, Planned, Verdict
@@ -144,19 +144,19 @@ def _timed_sag(time: Quantity | None, returns: int) -> float:
 
 def _pulse_inputs(
     mass: float, mass_from: tuple[str, str], over: Quantity, *, over_from: str, time: Quantity, returns: int
-) -> tuple[Input, ...]:
+) -> tuple[WorkedInput, ...]:
     words, text = mass_from
     return (
-        Input("μ", mass * 1000.0, "g/m", f"{words}: {text}" if text else words),
-        Input("L", over.si, "m", f"webbing between its fittings, {over_from}: {over.text}"),
-        Input("n", returns, "", "returns, given"),
-        Input("t", time.si, "s", f"time of all returns, given: {time.text}"),
+        WorkedInput("μ", mass * 1000.0, "g/m", f"{words}: {text}" if text else words),
+        WorkedInput("L", over.si, "m", f"webbing between its fittings, {over_from}: {over.text}"),
+        WorkedInput("n", returns, "", "returns, given"),
+        WorkedInput("t", time.si, "s", f"time of all returns, given: {time.text}"),
     )
 
 
 def _pulse(
     best: Best,
-    inputs: tuple[Input, ...],
+    inputs: tuple[WorkedInput, ...],
     *,
     notes: tuple[str, ...],
     sag: float | None = None,
@@ -181,9 +181,11 @@ def _sag(title: str, entry: Measured, best: Best, taken: dict[str, str], planned
     assert entry.depth and entry.under and entry.at  # noqa: S101, PT018 - the reading rests on them
     below = "the bare line" if entry.from_ == "still_line" else "the chord between the ends"
     inputs = (
-        Input("s", entry.depth.si, "m", f"sag below {below}, given: {entry.depth.text}"),
-        Input("m", entry.under.si, "kg", f"who stands there, given: {entry.under.text}"),
-        Input("x", entry.at.si, "m", f"place, from the first end, {taken.get('at', GIVEN)}: {entry.at.text}"),
+        WorkedInput("s", entry.depth.si, "m", f"sag below {below}, given: {entry.depth.text}"),
+        WorkedInput("m", entry.under.si, "kg", f"who stands there, given: {entry.under.text}"),
+        WorkedInput(
+            "x", entry.at.si, "m", f"place, from the first end, {taken.get('at', GIVEN)}: {entry.at.text}"
+        ),
     )
     formula = "the standing tension of the line that sags by s under m·g at x"
     return Gauge(
@@ -197,9 +199,9 @@ def _lead(loads: Loads, entry: Measured, best: Best, planned: Planned | None) ->
         raise NotComputable("a force was read in the lead strand of a haul, and the rig has no haul")
     eta, n = haul.sheaves.low, haul.strands
     inputs = (
-        Input("F", entry.value.si / 1000.0, "kN", f"in the lead strand, given: {entry.value.text}"),
-        Input("n", n, "", f"strands, {haul.on('strands').reference}"),
-        Input("η", eta, "", "of each sheave, low end; the truth lies between F·Σηⁱ and F·Σ(1/η)ⁱ"),
+        WorkedInput("F", entry.value.si / 1000.0, "kN", f"in the lead strand, given: {entry.value.text}"),
+        WorkedInput("n", n, "", f"strands, {haul.on('strands').reference}"),
+        WorkedInput("η", eta, "", "of each sheave, low end; the truth lies between F·Σηⁱ and F·Σ(1/η)ⁱ"),
     )
     note = (
         "Friction in the sheaves decides where between: after hauling the line has less than n times the lead, "

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from riglint.model.values.sources import Source
-from riglint.views.blocks import Input
+from riglint.views.blocks import WorkedInput
 
 Verdict = Literal[
     "fits", "may fit", "does not fit"
@@ -40,7 +40,7 @@ class Gauge:
     symbol: str
     formula: str
     working: str
-    inputs: tuple[Input, ...]
+    inputs: tuple[WorkedInput, ...]
     source: Source
     notes: tuple[str, ...]
     caution: str

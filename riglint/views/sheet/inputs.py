@@ -6,7 +6,7 @@ from riglint.loads.what_if.sensitivity import Ranking, Sensitivity
 from riglint.loads.what_if.typical_errors import SOURCE as GUESSED
 from riglint.loads.what_if.typical_errors import TypicalError
 from riglint.model.values.sources import Source
-from riglint.views.blocks import Block, Column, Input, Note, Section, Table, Worked, sourced
+from riglint.views.blocks import Block, Column, Note, Section, Table, Worked, WorkedInput, sourced
 from riglint.views.figures import fixed
 
 PROPAGATION = Source(
@@ -99,8 +99,8 @@ def _together(ranked: Ranking) -> list[Block]:
         added = [abs(getattr(one, name)) / si for one in ranked.stated if getattr(one, name) is not None]
         working = "√(" + " + ".join(f"{one:.5f}²" for one in added) + ")"
         inputs = (
-            Input(symbol, value / si, unit, f"{words}, {governs[name]}"),
-            Input("inputs", len(added), "", "that state a ±, taken as independent of each other"),
+            WorkedInput(symbol, value / si, unit, f"{words}, {governs[name]}"),
+            WorkedInput("inputs", len(added), "", "that state a ±, taken as independent of each other"),
         )
         label = {"peak_n": "peak", "ratio": "ratio", "clearance_m": "clearance"}[name]
         told = f"± of the {words}"

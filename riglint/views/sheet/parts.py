@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from riglint.loads import Loads, PartLoad, State
 from riglint.loads.path.parts import Worst
 from riglint.loads.strength.strengths import Strength
-from riglint.views.blocks import Block, Column, Input, Note, Section, Table, Worked, sourced
+from riglint.views.blocks import Block, Column, Note, Section, Table, Worked, WorkedInput, sourced
 from riglint.views.figures import fixed, kn, number
 from riglint.views.judged_parts import JudgedPart, main_parts
 
@@ -77,11 +77,11 @@ def _worked(part: JudgedPart) -> list[Block]:
         + f" / {kn(worst.force_n, 3)}"
     )
     inputs = [_force(load, state, worst), _breaking(strength)]
-    inputs += [Input("c", one.factor, "", one.why, one.source) for one in factors]
+    inputs += [WorkedInput("c", one.factor, "", one.why, one.source) for one in factors]
     if strength.rated_n is not None:
         share = strength.rated_n / worst.force_n
-        inputs.append(Input("rated load", strength.rated_n / 1000.0, "kN", f"{share:.2f} of the force"))
-    inputs.append(Input("asked", part.asked or "none", "", f"{load.row or load.strength_class}"))
+        inputs.append(WorkedInput("rated load", strength.rated_n / 1000.0, "kN", f"{share:.2f} of the force"))
+    inputs.append(WorkedInput("asked", part.asked or "none", "", f"{load.row or load.strength_class}"))
     return [
         Worked(
             load.id,
@@ -98,12 +98,12 @@ def _worked(part: JudgedPart) -> list[Block]:
     ]
 
 
-def _breaking(strength: Strength) -> Input:
+def _breaking(strength: Strength) -> WorkedInput:
     words = strength.breaking_from
-    return Input("F_b", strength.breaking_n / 1000.0, "kN", f"{words}, {strength.at.reference}")
+    return WorkedInput("F_b", strength.breaking_n / 1000.0, "kN", f"{words}, {strength.at.reference}")
 
 
-def _force(load: PartLoad, state: State, worst: Worst) -> Input:
+def _force(load: PartLoad, state: State, worst: Worst) -> WorkedInput:
     tension = {"a": state.tension_a_n, "b": state.tension_b_n}.get(load.end, state.tension_n)
     words = f"{worst.state}: T {kn(tension, 3)} kN {ENDS[load.end]}"
     share = worst.force_n / tension if tension else 1.0
@@ -111,4 +111,4 @@ def _force(load: PartLoad, state: State, worst: Worst) -> Input:
         words += f", F = {share:.4f}·T = {SHARES[load.part]}"
     elif abs(share - 1.0) > 1e-9:  # noqa: PLR2004 - a share of exactly one is the line itself
         words += f", F = {share:.3f}·T, one of two legs: T/(2·cos(θ/2))"
-    return Input("F", worst.force_n / 1000.0, "kN", words)
+    return WorkedInput("F", worst.force_n / 1000.0, "kN", words)

@@ -13,7 +13,7 @@ from riglint.loads.states.person import Arrests
 from riglint.loads.what_if.sensitivity import Ranking
 from riglint.mechanics.span.line import Equilibrium
 from riglint.model.values.sources import Source
-from riglint.views.blocks import Input, Place, place_of
+from riglint.views.blocks import ReportPlace, WorkedInput, place_of
 from riglint.views.judged_parts import JudgedPart, caught_parts, main_parts
 from riglint.views.sheet.uncertainty import Uncertainty, uncertainty_of
 from riglint.views.sheet.worked.backups import catches, fall_of
@@ -21,7 +21,7 @@ from riglint.views.sheet.worked.webbing import keep_out
 
 
 @dataclass(frozen=True, slots=True)
-class Edge:
+class LineEdge:
     """One edge of a state: the line at the place that governs it."""
 
     tension_n: float
@@ -52,8 +52,8 @@ class StateResult:
     past_curve_by: float | None
     strength_kind: str | None  # what judges its forces
     clearance_kind: str | None  # what judges its heights
-    in_use: Edge | None  # webbing as stiff as it is in use
-    as_listed: Edge | None
+    in_use: LineEdge | None  # webbing as stiff as it is in use
+    as_listed: LineEdge | None
     note: str
     source: Source
 
@@ -72,7 +72,7 @@ class PartResult:
     breaking_n: float | None
     breaking_from: str | None
     rated_n: float | None
-    reductions: tuple[Input, ...]
+    reductions: tuple[WorkedInput, ...]
     no_rating: str | None
     required: float | None
     source: Source
@@ -122,7 +122,7 @@ class ReadingResult:
     tension_n: float
     low_n: float
     high_n: float
-    at: Place
+    at: ReportPlace
 
 
 @dataclass(frozen=True, slots=True)
@@ -203,10 +203,10 @@ def _state(state: State) -> StateResult:
     )
 
 
-def _edge(rest: Equilibrium | None) -> Edge | None:
+def _edge(rest: Equilibrium | None) -> LineEdge | None:
     if rest is None:
         return None
-    return Edge(
+    return LineEdge(
         rest.tension_n,
         rest.tension_a_n,
         rest.tension_b_n,
@@ -233,7 +233,7 @@ def _part(part: JudgedPart) -> PartResult:
         strength.breaking_n if strength else None,
         strength.breaking_from if strength else None,
         strength.rated_n if strength else None,
-        tuple(Input("c", one.factor, "", one.why, one.source) for one in reductions),
+        tuple(WorkedInput("c", one.factor, "", one.why, one.source) for one in reductions),
         strength.no_rating if strength else None,
         part.asked,
         load.required.source,

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from riglint.loads.what_if.sensitivity import Ranking, Sensitivity
 from riglint.loads.what_if.typical_errors import TypicalError
-from riglint.views.blocks import Place, place_of
+from riglint.views.blocks import ReportPlace, place_of
 
 
 @dataclass(frozen=True, slots=True)
@@ -19,10 +19,10 @@ class Spread:
 
 
 @dataclass(frozen=True, slots=True)
-class Moved:
+class InputMoved:
     """One input, and what moving it by so much adds to each result."""
 
-    at: Place
+    at: ReportPlace
     text: str
     moved_by: str
     peak_n: float | None
@@ -40,9 +40,9 @@ class Uncertainty:
     peak_n: Spread
     ratio: Spread
     clearance_m: Spread
-    stated: tuple[Moved, ...]
+    stated: tuple[InputMoved, ...]
     left_out: tuple[str, ...]  # keys of inputs that were too many to weigh
-    guidance: tuple[Moved, ...]
+    guidance: tuple[InputMoved, ...]
 
 
 def uncertainty_of(ranked: Ranking) -> Uncertainty:
@@ -58,8 +58,8 @@ def uncertainty_of(ranked: Ranking) -> Uncertainty:
     )
 
 
-def _moved(ranked: Ranking, one: Sensitivity) -> Moved:
-    return Moved(
+def _moved(ranked: Ranking, one: Sensitivity) -> InputMoved:
+    return InputMoved(
         place_of(one.input.at),
         one.input.text,
         one.input.by if isinstance(one.input, TypicalError) else "its ±",

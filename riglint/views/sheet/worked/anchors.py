@@ -11,7 +11,7 @@ from riglint.mechanics.anchors.green_wood_table import WORKS
 from riglint.model.values.defaults import DEFAULTS
 from riglint.model.values.ratios import PEAK
 from riglint.model.values.sources import OWN, Mark, Source
-from riglint.views.blocks import GEOMETRY, Block, Column, Input, Note, Section, Table, Worked, sourced
+from riglint.views.blocks import GEOMETRY, Block, Column, Note, Section, Table, Worked, WorkedInput, sourced
 from riglint.views.figures import fixed, kn, number
 
 POINTS = (
@@ -88,10 +88,12 @@ def _point(end: End, row: str, name: str, force_n: float, ratio: float) -> Worke
     legs = end.legs
     opening = legs.part.included_angle if legs is not None else None
     inputs = [
-        Input("F", force_n / 1000.0, "kN", f"θ {degrees(opening.si):.3g}°" if opening else "all of the line"),
-        Input("α", degrees(angle), "°", "pull from radial"),
-        Input("N", axial / 1000.0, "kN", "axial strength"),
-        Input("V", radial / 1000.0, "kN", "radial strength"),
+        WorkedInput(
+            "F", force_n / 1000.0, "kN", f"θ {degrees(opening.si):.3g}°" if opening else "all of the line"
+        ),
+        WorkedInput("α", degrees(angle), "°", "pull from radial"),
+        WorkedInput("N", axial / 1000.0, "kN", "axial strength"),
+        WorkedInput("V", radial / 1000.0, "kN", "radial strength"),
     ]
     pull, alpha = kn(force_n), f"{degrees(angle):.3g}°"
     working = f"1/({pull} × sin {alpha} / {kn(axial)} + {pull} × cos {alpha} / {kn(radial)})"
@@ -116,8 +118,8 @@ def _tree(loads: Loads, end: End) -> list[Block]:
         "m",
         GEOMETRY,
         (
-            Input("C", girth, "m", "girth"),
-            Input("bark", stem.bark_m, "m", str(tree.bark), DEFAULTS[f"bark.{tree.bark}"].source),
+            WorkedInput("C", girth, "m", "girth"),
+            WorkedInput("bark", stem.bark_m, "m", str(tree.bark), DEFAULTS[f"bark.{tree.bark}"].source),
         ),
         digits=3,
     )
@@ -132,8 +134,8 @@ def _tree(loads: Loads, end: End) -> list[Block]:
         "MPa",
         BENDING,
         (
-            Input("T", pull.tension_n / 1000.0, "kN", pull.state),
-            Input("h", pull.height_m, "m", "height of the sling"),
+            WorkedInput("T", pull.tension_n / 1000.0, "kN", pull.state),
+            WorkedInput("h", pull.height_m, "m", "height of the sling"),
         ),
     )
     allowed = Worked(
@@ -146,8 +148,8 @@ def _tree(loads: Loads, end: End) -> list[Block]:
         "MPa",
         BENDING,
         (
-            Input("f_c", stem.wood.compression_pa / 1e6, "MPa", "", wood),
-            Input("q", stem.quality, "", f"health: {tree.health or 'not said'}", OWN),
+            WorkedInput("f_c", stem.wood.compression_pa / 1e6, "MPa", "", wood),
+            WorkedInput("q", stem.quality, "", f"health: {tree.health or 'not said'}", OWN),
         ),
     )
     ratio = Worked(
@@ -159,7 +161,7 @@ def _tree(loads: Loads, end: End) -> list[Block]:
         stem.ratio,
         "",
         BENDING,
-        (Input("asked", 1.0),),
+        (WorkedInput("asked", 1.0),),
     )
     return [diameter, stress, allowed, ratio, Note(end.name, ROOTS)]
 
@@ -172,16 +174,19 @@ def _resists(loads: Loads, end: End) -> list[Block]:
     structure = end.structure
     row = "boulder" if structure.kind == "boulder" else "ground_anchor"
     asked = loads.values.required(row, loads.consequence.word)
-    inputs = [Input("T", pull.tension_n / 1000.0, "kN", pull.state), Input("asked", asked or "none", "", row)]
+    inputs = [
+        WorkedInput("T", pull.tension_n / 1000.0, "kN", pull.state),
+        WorkedInput("asked", asked or "none", "", row),
+    ]
     if structure.kind == "boulder" and structure.mass is not None:
         inputs += [
-            Input("m", structure.mass.si, "kg"),
-            Input("μ", structure.friction or 0.0),
-            Input("uplift", pull.uplift_n / 1000.0, "kN"),
-            Input("R", resists / 1000.0, "kN", "μ·(m·g − uplift)"),
+            WorkedInput("m", structure.mass.si, "kg"),
+            WorkedInput("μ", structure.friction or 0.0),
+            WorkedInput("uplift", pull.uplift_n / 1000.0, "kN"),
+            WorkedInput("R", resists / 1000.0, "kN", "μ·(m·g − uplift)"),
         ]
     else:
-        inputs.append(Input("R", resists / 1000.0, "kN", "tested or designed for"))
+        inputs.append(WorkedInput("R", resists / 1000.0, "kN", "tested or designed for"))
     working = f"{kn(resists)} / {kn(pull.tension_n)}"
     ratio = resists / pull.tension_n if pull.tension_n else None
     source = PEAK[row].source

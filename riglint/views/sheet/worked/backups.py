@@ -12,7 +12,7 @@ from riglint.loads.states.standing import rest_of
 from riglint.mechanics.span.line import Equilibrium, hang
 from riglint.model.values.defaults import DEFAULTS
 from riglint.model.values.sources import Source
-from riglint.views.blocks import GEOMETRY, STATICS, Block, Column, Input, Note, Section, Table, Worked
+from riglint.views.blocks import GEOMETRY, STATICS, Block, Column, Note, Section, Table, Worked, WorkedInput
 from riglint.views.figures import fixed, kn, put
 from riglint.views.judged_parts import in_states
 from riglint.views.sheet.parts import part_blocks
@@ -86,8 +86,8 @@ def _length(backup: BackupLine) -> Worked:
     at = backup.length_at
     told = at.reference if at.key[-1] == "extra" else f"from its {at.key[-1]}, {at.reference}"
     inputs = (
-        Input("D", between, "m", "between its own end fittings"),
-        Input("extra", extra * 100.0, "%", told),
+        WorkedInput("D", between, "m", "between its own end fittings"),
+        WorkedInput("extra", extra * 100.0, "%", told),
     )
     working = f"{between:.2f} × (1 + {extra:.4f})"
     return Worked(
@@ -101,9 +101,11 @@ def _fall(loads: Loads, backup: BackupLine, name: str, rest: Equilibrium) -> Wor
     above, document = loads.values["harness_above_line"], loads.path.rig.document
     where = f"at {rest.fraction:.2f} of the webbing"
     inputs = [
-        Input("y_m", fall.main_y_m, "m", f"of the main line under the user at rest, {where}, from its A up"),
-        Input("o", fall.offset_m, "m", "of the backup's A over the main line's A"),
-        Input("y_b", fall.backup_y_m, "m", "of the backup at the lowest point, from its A up"),
+        WorkedInput(
+            "y_m", fall.main_y_m, "m", f"of the main line under the user at rest, {where}, from its A up"
+        ),
+        WorkedInput("o", fall.offset_m, "m", "of the backup's A over the main line's A"),
+        WorkedInput("y_b", fall.backup_y_m, "m", "of the backup at the lowest point, from its A up"),
     ]
     formula, working = (
         "y_m − o − y_b",
@@ -112,8 +114,8 @@ def _fall(loads: Loads, backup: BackupLine, name: str, rest: Equilibrium) -> Wor
     if fall.from_line_m:
         hang = fall.from_line_m - above
         inputs += [
-            Input("u", above, "m", "harness above the line", DEFAULTS["harness_above_line"].source),
-            Input("l", hang, "m", f"leash below the ring, {At(document, ('leash', 'hang')).reference}"),
+            WorkedInput("u", above, "m", "harness above the line", DEFAULTS["harness_above_line"].source),
+            WorkedInput("l", hang, "m", f"leash below the ring, {At(document, ('leash', 'hang')).reference}"),
         ]
         formula, working = f"{formula} + u + l", f"{working} + {above:g} + {hang:g}"
     words = "height of the fall, the leash taut" if name == "hanging" else "height of the fall"
@@ -128,10 +130,10 @@ def _energy(loads: Loads, backup: BackupLine, name: str, state: State) -> Worked
     bare = rest_of(hang(backup.line_in_use, 0.0, rest.fraction))
     stored = (rest.energy_j - bare.energy_j) / 1000.0
     inputs = (
-        Input("m", mass, "kg", "everybody on the line at once"),
-        Input("h", height, "m", "height of the fall"),
-        Input("E(P) − E₀", stored, "kJ", "stretch and weight of the backup; must equal the result"),
-        Input("P", rest.load_n / 1000.0, "kN", "force on the backup there"),
+        WorkedInput("m", mass, "kg", "everybody on the line at once"),
+        WorkedInput("h", height, "m", "height of the fall"),
+        WorkedInput("E(P) − E₀", stored, "kJ", "stretch and weight of the backup; must equal the result"),
+        WorkedInput("P", rest.load_n / 1000.0, "kN", "force on the backup there"),
     )
     words = "energy that the falling users give up and the backup takes up"
     working, given = f"{mass:g} × {G:.5f} × {height:.3f}", mass * G * height / 1000.0
@@ -155,12 +157,12 @@ def _clear(loads: Loads, backup: BackupLine, name: str, state: State) -> Worked 
     height = backup.geometry.height_m(0)
     ground = elevation(backup.geometry.ground(), rest.load_x_m)
     inputs = (
-        Input("y_b", rest.load_y_m, "m", f"of the backup, from its A up, at {rest.fraction:.2f} of it"),
-        Input("h_A", height, "m", "of that over the ground at A"),
-        Input("g", ground, "m", f"the ground {rest.load_x_m:.2f} m from A's face"),
-        Input("l", hang, "m", "leash below the ring"),
-        Input("δ", give, "m", "its stretch under P, shelf"),
-        Input("k", body, "m", "body below the harness", DEFAULTS["body_below_harness"].source),
+        WorkedInput("y_b", rest.load_y_m, "m", f"of the backup, from its A up, at {rest.fraction:.2f} of it"),
+        WorkedInput("h_A", height, "m", "of that over the ground at A"),
+        WorkedInput("g", ground, "m", f"the ground {rest.load_x_m:.2f} m from A's face"),
+        WorkedInput("l", hang, "m", "leash below the ring"),
+        WorkedInput("δ", give, "m", "its stretch under P, shelf"),
+        WorkedInput("k", body, "m", "body below the harness", DEFAULTS["body_below_harness"].source),
     )
     working = f"{put(rest.load_y_m)} + {put(height)} − {put(ground)} − {hang:.2f} − {give:.2f} − {body:.2f}"
     return Worked(

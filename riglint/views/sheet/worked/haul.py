@@ -8,7 +8,7 @@ from riglint.loads.inputs import known
 from riglint.mechanics.rope.tackle import strand_sum
 from riglint.model.values.defaults import DEFAULTS, EFFICIENCY_SOURCES
 from riglint.model.values.sources import Source
-from riglint.views.blocks import Block, Column, Input, Note, Section, Table, Worked
+from riglint.views.blocks import Block, Column, Note, Section, Table, Worked, WorkedInput
 from riglint.views.figures import kn
 from riglint.views.sheet.worked.rope import HaulCase, hold, let_down, rope, travel
 
@@ -59,12 +59,12 @@ def _ratio(case: HaulCase) -> list[Block]:
     total = strand_sum(haul.strands, haul.sheaves.usual)
     gain = usual.actual_ratio / total
     inputs = (
-        Input("n", haul.strands, "", "strands"),
-        Input("multiplier", haul.multiplier, ": 1"),
-        Input("η", haul.sheaves.usual, "", "usual", EFFICIENCY_SOURCES),
-        Input("η_m", haul.multiplier_sheave.usual, "", "usual"),
-        Input("η_b", brake, "", "brake as a redirect", DEFAULTS["brake_redirect"].source),
-        Input("ideal", sheet.ideal_ratio or "–"),
+        WorkedInput("n", haul.strands, "", "strands"),
+        WorkedInput("multiplier", haul.multiplier, ": 1"),
+        WorkedInput("η", haul.sheaves.usual, "", "usual", EFFICIENCY_SOURCES),
+        WorkedInput("η_m", haul.multiplier_sheave.usual, "", "usual"),
+        WorkedInput("η_b", brake, "", "brake as a redirect", DEFAULTS["brake_redirect"].source),
+        WorkedInput("ideal", sheet.ideal_ratio or "–"),
     )
     ratio = Worked(
         "ratio",
@@ -89,8 +89,8 @@ def _ratio(case: HaulCase) -> list[Block]:
             "kN",
             STRANDS,
             (
-                Input("T", tension_n / 1000.0, "kN", "standing"),
-                Input("r", actual, "", f"as above with η {eta[0]:g} and η_m {eta[1]:g}, {end}"),
+                WorkedInput("T", tension_n / 1000.0, "kN", "standing"),
+                WorkedInput("r", actual, "", f"as above with η {eta[0]:g} and η_m {eta[1]:g}, {end}"),
             ),
         )
 
@@ -129,9 +129,9 @@ def _strands(case: HaulCase) -> list[Block]:
     eta = haul.sheaves.low
     total = strand_sum(haul.strands, eta)
     inputs = (
-        Input("T", tension_n / 1000.0, "kN", "standing"),
-        Input("η", eta, "", "low end", EFFICIENCY_SOURCES),
-        Input("letting down", kn(down.lead_n), "kN", "the same with 1/η"),
+        WorkedInput("T", tension_n / 1000.0, "kN", "standing"),
+        WorkedInput("η", eta, "", "low end", EFFICIENCY_SOURCES),
+        WorkedInput("letting down", kn(down.lead_n), "kN", "the same with 1/η"),
     )
     lead = Worked(
         "lead",
@@ -156,8 +156,8 @@ def _grip(case: HaulCase) -> list[Block]:
     odd = m % 2 == 1
     formula = f"h·{_series(m - 1 if odd else m)}"
     inputs = (
-        Input("h", worst.hand_n / 1000.0, "kN", "low end of η"),
-        Input("η_m", haul.multiplier_sheave.low, "", "low end"),
+        WorkedInput("h", worst.hand_n / 1000.0, "kN", "low end of η"),
+        WorkedInput("η_m", haul.multiplier_sheave.low, "", "low end"),
     )
     factor = worst.grip_n / worst.hand_n
     working = f"{kn(worst.hand_n, 3)} × {factor:.3f}"
@@ -176,9 +176,9 @@ def _overshoot(case: HaulCase) -> list[Block]:
     haulers = crew.haulers if crew else None
     each = heave.hand_n / haulers if haulers else heave.hand_n
     inputs = (
-        Input("haulers", haulers or "–", "", "plan"),
-        Input("each", each / 1000.0, "kN", "at least", DEFAULTS["overshoot_pull"].source),
-        Input(
+        WorkedInput("haulers", haulers or "–", "", "plan"),
+        WorkedInput("each", each / 1000.0, "kN", "at least", DEFAULTS["overshoot_pull"].source),
+        WorkedInput(
             "r",
             heave.actual_ratio,
             "",

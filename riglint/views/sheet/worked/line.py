@@ -12,7 +12,7 @@ from riglint.loads.path.geometry import G
 from riglint.model.documents.gear import Gear
 from riglint.model.values.defaults import DEFAULTS
 from riglint.model.values.sources import Source
-from riglint.views.blocks import GEOMETRY, Block, Input, Note, Worked
+from riglint.views.blocks import GEOMETRY, Block, Note, Worked, WorkedInput
 from riglint.views.figures import kn
 
 LINE_FORMULA = (
@@ -34,20 +34,24 @@ def line_blocks(loads: Loads, states: list[State]) -> list[Block]:
         return []
     line = standing.line
     inputs = [
-        Input("from", _tension_from(loads)),
-        Input("D", line.span_m, "m", "between the anchor points, level"),
-        Input("rise", line.rise_m, "m", "of B over A"),
-        Input("a", line.reach_a.length_m, "m", "from A to the webbing"),
-        Input("b", line.reach_b.length_m, "m", "from B to the webbing"),
-        Input("L", line.unstressed_m, "m", "webbing, unstressed"),
+        WorkedInput("from", _tension_from(loads)),
+        WorkedInput("D", line.span_m, "m", "between the anchor points, level"),
+        WorkedInput("rise", line.rise_m, "m", "of B over A"),
+        WorkedInput("a", line.reach_a.length_m, "m", "from A to the webbing"),
+        WorkedInput("b", line.reach_b.length_m, "m", "from B to the webbing"),
+        WorkedInput("L", line.unstressed_m, "m", "webbing, unstressed"),
     ]
     for placed, webbing in zip(loads.path.webbings, line.webbings, strict=True):
         item = placed.item
         curve = (item.gear.stretch if item else None) or ()
         told = ", ".join(f"{one * 100:.3g} % at {force / 1000:.3g} kN" for force, one in curve)
         shelf = f", {At(item.document, item.key).reference}" if item else ""
-        inputs.append(Input("w", webbing.weight_n_per_m, "N/m", f"{placed.words}, unstressed metre{shelf}"))
-        inputs.append(Input("ε(T)", told, "", f"{placed.words}, straight between 0 and these points{shelf}"))
+        inputs.append(
+            WorkedInput("w", webbing.weight_n_per_m, "N/m", f"{placed.words}, unstressed metre{shelf}")
+        )
+        inputs.append(
+            WorkedInput("ε(T)", told, "", f"{placed.words}, straight between 0 and these points{shelf}")
+        )
         inputs += [_in_use(loads, item.gear)] if item else []
     words = f"standing tension at end {standing.at.upper()}"
     source = states[0].source
@@ -62,14 +66,16 @@ def line_blocks(loads: Loads, states: list[State]) -> list[Block]:
     return blocks
 
 
-def _in_use(loads: Loads, gear: Gear) -> Input:
+def _in_use(loads: Loads, gear: Gear) -> WorkedInput:
     """Return the curve with which peaks are computed: measured in use, or the listed one made stiffer."""
     if gear.stretch_in_use is not None:
         told = ", ".join(f"{one * 100:.3g} % at {force / 1000:.3g} kN" for force, one in gear.stretch_in_use)
-        return Input("ε(T) in use", told, "", "measured in use; it gives the peaks")
+        return WorkedInput("ε(T) in use", told, "", "measured in use; it gives the peaks")
     name = loads.geometry.fibre_value("in_use", gear)
     factor = loads.values[name]
-    return Input("ε(T) in use", f"ε(T) / {factor:g}", "", f"it gives the peaks; {factor:g} from model.{name}")
+    return WorkedInput(
+        "ε(T) in use", f"ε(T) / {factor:g}", "", f"it gives the peaks; {factor:g} from model.{name}"
+    )
 
 
 def _after_an_hour(loads: Loads) -> list[Block]:
@@ -79,7 +85,7 @@ def _after_an_hour(loads: Loads) -> list[Block]:
         return []
     name, share = loads.geometry.relaxed()
     left = standing / 1000.0 * (1.0 - share)
-    given = (Input("r", share * 100.0, "%", f"lost in the first hour, model.{name}"),)
+    given = (WorkedInput("r", share * 100.0, "%", f"lost in the first hour, model.{name}"),)
     working = f"{standing / 1000.0:g} × (1 − {share:g})"
     words, source = "standing tension after an hour, if nobody touches it", DEFAULTS[name].source
     return [Worked("after an hour", words, "T", "T₀·(1 − r)", working, left, "kN", source, given)]
@@ -122,15 +128,15 @@ def _pulse(loads: Loads, read: Reading) -> Worked:
     strain = bare / (mass - hung) - 1.0
     beside = f", and {hung * 1000.0:.4g} g/m of backup" if hung else ""
     inputs = (
-        Input(
+        WorkedInput(
             "μ",
             mass * 1000.0,
             "g/m",
             f"{bare * 1000.0:.4g} g/m over 1 + ε, ε {strain * 100.0:.3g} % at that T{beside}",
         ),
-        Input("L", entry.over.text, "", "webbing between the fittings"),
-        Input("n", returns, "", "returns"),
-        Input("t", entry.time.text, "", f"for all of them, {read.at.reference}"),
+        WorkedInput("L", entry.over.text, "", "webbing between the fittings"),
+        WorkedInput("n", returns, "", "returns"),
+        WorkedInput("t", entry.time.text, "", f"for all of them, {read.at.reference}"),
     )
     working = f"{mass:.6f} × (2 × {entry.over.si:g} × {returns} / {entry.time.si:g})² / 1000"
     tension = read.tension_n / 1000.0
@@ -150,7 +156,7 @@ def _end(loads: Loads, side: str) -> list[Block]:
     if geometry.spot.span_between == "webbing":
         return [Note(name, "the span is measured between the webbing's ends, so nothing lies between")]
     blocks: list[Block] = []
-    pieces: list[Input] = []
+    pieces: list[WorkedInput] = []
     for placed in path.on_side(side):
         if geometry.reach_m(placed) != 0.0:
             pieces.append(_piece(loads, placed))
@@ -159,11 +165,11 @@ def _end(loads: Loads, side: str) -> list[Block]:
     if path.haul is not None and path.side(path.haul) == side and standing.blocks_m is not None:
         read = path.haul.part.at_standing is not None
         words = "between the axles at standing tension, " + ("rig file" if read else "see Haul, travel")
-        pieces.append(Input("d", standing.blocks_m, "m", words))
+        pieces.append(WorkedInput("d", standing.blocks_m, "m", words))
         if geometry.seating_m():
             seats = "slings and webbing anchors of both ends while they seat"
             source = DEFAULTS["sling_seating"].source
-            pieces.append(Input("seating", geometry.seating_m(), "m", seats, source))
+            pieces.append(WorkedInput("seating", geometry.seating_m(), "m", seats, source))
     if not pieces:
         return blocks
     working = " + ".join(f"{float(one.value):.3f}" for one in pieces)
@@ -176,26 +182,26 @@ def _end(loads: Loads, side: str) -> list[Block]:
     ]
 
 
-def _piece(loads: Loads, placed: Placed) -> Input:
+def _piece(loads: Loads, placed: Placed) -> WorkedInput:
     """Return what one part adds to the path, and where that comes from."""
     geometry, part = loads.geometry, placed.part
     length = geometry.reach_m(placed)
     if part.reach is not None:
-        return Input(placed.id, length, "m", f"{placed.words}, rig file")
+        return WorkedInput(placed.id, length, "m", f"{placed.words}, rig file")
     if placed.item is not None and placed.item.gear.reach is not None:
         at = At(placed.item.document, placed.item.key)
-        return Input(placed.id, length, "m", f"{placed.words}, {at.reference}")
+        return WorkedInput(placed.id, length, "m", f"{placed.words}, {at.reference}")
     source = DEFAULTS[f"reach.{part.part}"].source if f"reach.{part.part}" in DEFAULTS else None
     if part.part == "sling":
         default = length == loads.values["reach.sling"]
-        return Input(placed.id, length, "m", placed.words, source if default else None)
+        return WorkedInput(placed.id, length, "m", placed.words, source if default else None)
     if part.part == "legs":
-        return Input(placed.id, length, "m", _legs(loads, placed))
+        return WorkedInput(placed.id, length, "m", _legs(loads, placed))
     if part.part == "haul" and part.stays:
         plate = f", plate {loads.values['reach.plate']:g} m" if part.plate else ""
         words = f"{placed.words}: 2 × {loads.values['reach.block']:g} m from eye to axle{plate}"
-        return Input(placed.id, length, "m", words, DEFAULTS["reach.block"].source)
-    return Input(placed.id, length, "m", placed.words, source)
+        return WorkedInput(placed.id, length, "m", words, DEFAULTS["reach.block"].source)
+    return WorkedInput(placed.id, length, "m", placed.words, source)
 
 
 def _legs(loads: Loads, placed: Placed) -> str:
@@ -219,9 +225,9 @@ def _sling(loads: Loads, placed: Placed) -> Worked | None:
     angle = degrees(shape.angle_rad)
     protected = bool(geometry.contact(placed).covers)
     inputs = (
-        Input("C", shape.girth_m, "m", "girth, over the protector" if protected else "girth"),
-        Input("ℓ", shape.length_m, "m", "length of the sling"),
-        Input(
+        WorkedInput("C", shape.girth_m, "m", "girth, over the protector" if protected else "girth"),
+        WorkedInput("ℓ", shape.length_m, "m", "length of the sling"),
+        WorkedInput(
             "θ",
             angle,
             "°",

@@ -6,13 +6,13 @@ from riglint.loads import Loads
 from riglint.loads.inputs import known
 from riglint.loads.states.person import SNATCH, Arrest, Arrests
 from riglint.model.values.sources import Source
-from riglint.views.blocks import Block, Input, Note, Section, Worked
+from riglint.views.blocks import Block, Note, Section, Worked, WorkedInput
 
 ARREST = Source("energy balance of leash and line in a row, quasi-static", "own")
 FIXED = Source("fall of a mass into a rope (Wexler 1950, from memory)", "memory")
 COVERS = (
     f"the low edge: line and leash store what the fall gives. Time simulations gave 0.9 to {SNATCH:g} times that, "
-    "since the ring is thrown up and snatches the leash; a ring held fast bounds it from above"
+    "since the ring flies up and snatches the leash. A fixed ring is the upper bound"
 )
 
 
@@ -24,14 +24,14 @@ def person_section(loads: Loads) -> Section | None:
 
 def _blocks(falls: Arrests) -> list[Block]:
     middle, hardest = falls.middle(), falls.hardest()
-    modulus = Input("κ", falls.modulus_n / 1000.0, "kN", "would stretch the leash to twice its length")
-    drop = Input("h", falls.height_m, "m", "from the harness above the line to the leash taut")
+    modulus = WorkedInput("κ", falls.modulus_n / 1000.0, "kN", "would stretch the leash to twice its length")
+    drop = WorkedInput("h", falls.height_m, "m", "from the harness above the line to the leash taut")
     factor = min(falls.height_m / falls.hang_m, 2.0)
     weight = falls.case.heaviest_kg * 9.80665 / 1000.0
     fixed = (
-        Input("W", weight, "kN", "the heaviest user"),
+        WorkedInput("W", weight, "kN", "the heaviest user"),
         modulus,
-        Input("f", factor, "", "fall over leash"),
+        WorkedInput("f", factor, "", "fall over leash"),
     )
     working = (
         f"{weight:.3f} + √({weight:.3f}² + 2 × {weight:.3f} × {falls.modulus_n / 1000.0:.2f} × {factor:.3f})"
@@ -54,7 +54,7 @@ def _blocks(falls: Arrests) -> list[Block]:
     ]
 
 
-def _place(label: str, arrest: Arrest, modulus: Input, drop: Input) -> Worked:
+def _place(label: str, arrest: Arrest, modulus: WorkedInput, drop: WorkedInput) -> Worked:
     where = f"force on leash and body, {arrest.from_end_m:.1f} m from the webbing's end"
     formula = "E(P) − E₀ + P²·l/(2·κ) = m·g·(h + y₀ − y(P) + P·l/κ), solved for P"
     return Worked(label, where, "P", formula, "", arrest.low_n / 1000.0, "kN", ARREST, (modulus, drop))

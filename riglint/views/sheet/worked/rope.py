@@ -10,7 +10,7 @@ from riglint.loads.haul.pulleys import Haul
 from riglint.loads.haul.working import HaulSheet
 from riglint.model.values.defaults import DEFAULTS
 from riglint.model.values.sources import Source
-from riglint.views.blocks import GEOMETRY, Block, Input, Worked
+from riglint.views.blocks import GEOMETRY, Block, Worked, WorkedInput
 from riglint.views.figures import kn
 
 ENERGY = Source("energy balance, T·(s + δ) = ½·k·δ², the line's tension taken as constant", "own")
@@ -35,8 +35,8 @@ def travel(case: HaulCase) -> list[Block]:
     loose, blocks, run = standing.hand_tight_blocks_m, standing.blocks_m, standing.travel_m
     if loose is not None and blocks is not None and run is not None:
         inputs = (
-            Input("d₀", loose, "m", f"between the axles, hand-tight at {kn(standing.hand_tight_n)} kN"),
-            Input("d", blocks, "m", "the same at standing tension, with the same webbing"),
+            WorkedInput("d₀", loose, "m", f"between the axles, hand-tight at {kn(standing.hand_tight_n)} kN"),
+            WorkedInput("d", blocks, "m", "the same at standing tension, with the same webbing"),
         )
         found.append(
             Worked(
@@ -53,7 +53,7 @@ def travel(case: HaulCase) -> list[Block]:
         )
     if part.open is not None and part.closed is not None:
         first, last = part.open.si, part.closed.si
-        inputs = (Input("open", first, "m", "rig file"), Input("closed", last, "m", "rig file"))
+        inputs = (WorkedInput("open", first, "m", "rig file"), WorkedInput("closed", last, "m", "rig file"))
         found.append(
             Worked(
                 "travel",
@@ -74,11 +74,11 @@ def rope(case: HaulCase) -> list[Block]:
     """Return what the sheet says of: rope."""
     loads, haul, sheet = case.loads, case.haul, case.sheet
     standing, n, reeving = loads.standing, haul.strands, loads.values["reeving"]
-    extra = Input("reeving", reeving, "m", "", DEFAULTS["reeving"].source)
+    extra = WorkedInput("reeving", reeving, "m", "", DEFAULTS["reeving"].source)
     found: list[Block] = []
     loose, blocks = standing.hand_tight_blocks_m, standing.blocks_m
     if loose is not None:
-        inputs = (Input("n", n, "", "strands"), Input("d₀", loose, "m", "hand-tight"), extra)
+        inputs = (WorkedInput("n", n, "", "strands"), WorkedInput("d₀", loose, "m", "hand-tight"), extra)
         found.append(
             Worked(
                 "rope",
@@ -95,8 +95,8 @@ def rope(case: HaulCase) -> list[Block]:
     if blocks is not None and sheet.behind_brake_m is not None:
         length = sheet.behind_brake_m + haul.rope_in_blocks_m(blocks)
         inputs = (
-            Input("rope", length, "m", "rig file"),
-            Input("d", blocks, "m", "at standing tension"),
+            WorkedInput("rope", length, "m", "rig file"),
+            WorkedInput("d", blocks, "m", "at standing tension"),
             extra,
         )
         found.append(
@@ -121,9 +121,9 @@ def let_down(case: HaulCase) -> list[Block]:
     moved = loads.standing.travel_m
     if moved is None:
         return []
-    inputs = [Input("n", haul.strands, "", "strands"), Input("Δd", moved, "m", "travel needed")]
+    inputs = [WorkedInput("n", haul.strands, "", "strands"), WorkedInput("Δd", moved, "m", "travel needed")]
     if sheet.behind_brake_m is not None:
-        inputs.append(Input("there", sheet.behind_brake_m, "m", "behind the brake"))
+        inputs.append(WorkedInput("there", sheet.behind_brake_m, "m", "behind the brake"))
     words = "rope that runs out to reach zero, the stopper untied"
     working = f"{haul.strands} × {moved:.2f}"
     run = haul.strands * moved
@@ -139,11 +139,11 @@ def hold(case: HaulCase) -> list[Block]:
     mu, brake, n = values["bark_holds"], values["brake_redirect"], haul.strands
     factor = exp(-2.0 * pi * mu * turns)
     inputs = (
-        Input("T", tension_n / 1000.0, "kN", "standing"),
-        Input("n", n, "", "strands; friction in the sheaves only helps and is left out"),
-        Input("η_b", brake, "", "brake as a redirect", DEFAULTS["brake_redirect"].source),
-        Input("μ", mu, "", "rope on bark", DEFAULTS["bark_holds"].source),
-        Input("N", turns, "", "turns round the trunk, plan"),
+        WorkedInput("T", tension_n / 1000.0, "kN", "standing"),
+        WorkedInput("n", n, "", "strands; friction in the sheaves only helps and is left out"),
+        WorkedInput("η_b", brake, "", "brake as a redirect", DEFAULTS["brake_redirect"].source),
+        WorkedInput("μ", mu, "", "rope on bark", DEFAULTS["bark_holds"].source),
+        WorkedInput("N", turns, "", "turns round the trunk, plan"),
     )
     working = f"{kn(tension_n)} / {n} × {brake:g} × {factor:.3f}"
     formula = "T/n·η_b·e^(−2π·μ·N)"

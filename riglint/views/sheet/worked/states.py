@@ -13,13 +13,13 @@ from riglint.mechanics.span.line import Equilibrium, hang
 from riglint.mechanics.span.wind import drag_n, drag_n_per_m
 from riglint.model.values.defaults import DEFAULTS
 from riglint.model.values.sources import OWN, Source
-from riglint.views.blocks import STATICS, Block, Column, Input, Note, Section, Table, Worked
+from riglint.views.blocks import STATICS, Block, Column, Note, Section, Table, Worked, WorkedInput
 from riglint.views.figures import fixed, kn, put
 from riglint.views.sheet.worked.line import line_blocks
 
 COVERS = (
-    "a peak is a reference value, not a bound: bounces that build up can pass it by a third; in one field test of "
-    "three lines it was 1.04 to 1.9 times what was measured; the force on a leash is another, see Person"
+    "a peak is a reference value, not a bound. Bounces that build up can go a third higher. In one field test of three "
+    "lines it was 1.04 to 1.9 × the measured peak. The force on a leash is a different one, see Person"
 )
 LEGEND = (
     "T, A, B: webbing as stiff as it is in use, in the mean wind of the plan; soft, sag, clear: webbing as listed, in "
@@ -111,12 +111,12 @@ def _check_by_hand(loads: Loads, state: State, rest: Equilibrium) -> Worked:
         f"− {weight:.4f} × ({x:.2f} − {first:.3f})² / 2) / {rest.horizontal_n:.1f}"
     )
     inputs = (
-        Input("W", rest.load_n, "N", "weight of who is on it"),
-        Input("x", x, "m", "level from A to the place"),
-        Input("w", weight, "N/m", f"all the webbing, {total:.2f} N, over D − a − b, {run:.2f} m"),
-        Input("R", near, "N", "its share at A: w·(D − a − b)·((D − a − b)/2 + b)/D"),
-        Input("H", rest.horizontal_n, "N", "from the exact line"),
-        Input("exact sag", rest.sag_m, "m"),
+        WorkedInput("W", rest.load_n, "N", "weight of who is on it"),
+        WorkedInput("x", x, "m", "level from A to the place"),
+        WorkedInput("w", weight, "N/m", f"all the webbing, {total:.2f} N, over D − a − b, {run:.2f} m"),
+        WorkedInput("R", near, "N", "its share at A: w·(D − a − b)·((D − a − b)/2 + b)/D"),
+        WorkedInput("H", rest.horizontal_n, "N", "from the exact line"),
+        WorkedInput("exact sag", rest.sag_m, "m"),
     )
     formula, sag = "(W·x·(D − x)/D + R·x − w·(x − a)²/2)/H", moment / rest.horizontal_n
     return Worked(state.name, "sag, checked by hand", "s", formula, working, sag, "m", BY_HAND, inputs)
@@ -126,19 +126,21 @@ def _landing(state: State, rest: Equilibrium) -> Worked:
     drop = state.drop
     assert drop is not None  # noqa: S101 - asked for by the caller
     mass, resting_n, height = drop.mass_kg, drop.resting_n, drop.height_m
-    from_where = Input("h", height, "m", drop.height_words, drop.height_source)
+    from_where = WorkedInput("h", height, "m", drop.height_words, drop.height_source)
     before = rest_of(hang(drop.line, resting_n, rest.fraction))
     lost = mass * G * (height + before.load_y_m - rest.load_y_m)
     others = resting_n * (before.load_y_m - rest.load_y_m)
     stored = rest.energy_j - before.energy_j
     extra = f" + {resting_n:.0f} × ({put(before.load_y_m, 3)} − {put(rest.load_y_m, 3)})" if resting_n else ""
     inputs = (
-        Input("m", mass, "kg", "the heaviest user"),
+        WorkedInput("m", mass, "kg", "the heaviest user"),
         from_where,
-        Input("y₀", before.load_y_m, "m", "of the line before, from A up"),
-        Input("y(P)", rest.load_y_m, "m", "at the lowest point"),
-        Input("E(P) − E₀", stored / 1000.0, "kJ", "stretch and weight of the line; must equal the result"),
-        Input("P", rest.load_n / 1000.0, "kN", "force on the line there"),
+        WorkedInput("y₀", before.load_y_m, "m", "of the line before, from A up"),
+        WorkedInput("y(P)", rest.load_y_m, "m", "at the lowest point"),
+        WorkedInput(
+            "E(P) − E₀", stored / 1000.0, "kJ", "stretch and weight of the line; must equal the result"
+        ),
+        WorkedInput("P", rest.load_n / 1000.0, "kN", "force on the line there"),
     )
     working = (
         f"{mass:g} × {G:.5f} × ({height:g} + {put(before.load_y_m, 3)} − {put(rest.load_y_m, 3)}){extra}"
@@ -167,8 +169,8 @@ def _wind(loads: Loads, state: State) -> list[Block]:
     )
     weight = loads.standing.line.webbings[0].weight_n_per_m
     speed = (
-        Input("ρ", density, "kg/m³", "", DEFAULTS["air_density"].source),
-        Input(
+        WorkedInput("ρ", density, "kg/m³", "", DEFAULTS["air_density"].source),
+        WorkedInput(
             "v",
             gust,
             "m/s",
@@ -178,11 +180,11 @@ def _wind(loads: Loads, state: State) -> list[Block]:
     )
     band = (
         *speed,
-        Input("Cd", number, "", "", DEFAULTS["drag"].source),
-        Input("b", width, "m", "width of the webbing"),
-        Input("w", weight, "N/m", f"added as a vector: √(w² + f²) = {hypot(weight, drag):.3f} N/m"),
+        WorkedInput("Cd", number, "", "", DEFAULTS["drag"].source),
+        WorkedInput("b", width, "m", "width of the webbing"),
+        WorkedInput("w", weight, "N/m", f"added as a vector: √(w² + f²) = {hypot(weight, drag):.3f} N/m"),
     )
-    person = (*speed, Input("CdA", area, "m²", "", DEFAULTS["body_drag_area"].source))
+    person = (*speed, WorkedInput("CdA", area, "m²", "", DEFAULTS["body_drag_area"].source))
     working = f"½ × {density:g} × {gust:.3g}² × {number:g} × {width:g}"
     on_body = f"½ × {density:g} × {gust:.3g}² × {area:g}"
     return [
@@ -196,7 +198,10 @@ def _slip(loads: Loads, state: State) -> list[Block]:
     slip = haul.slip_m(loads.standing.blocks_m) if haul is not None else None
     if haul is None or slip is None:
         return []
-    inputs = (Input("s", slip, "m", "rope to the stopper"), Input("n", haul.strands, "", "strands"))
+    inputs = (
+        WorkedInput("s", slip, "m", "rope to the stopper"),
+        WorkedInput("n", haul.strands, "", "strands"),
+    )
     working, grows = f"{slip:.2f} / {haul.strands}", slip / haul.strands
     return [Worked(state.name, "the path grows", "Δ", "s/n", working, grows, "m", OWN, inputs)]
 
@@ -226,14 +231,14 @@ def _clearance(loads: Loads, state: State) -> Worked | None:
     ground = rest.load_y_m + height - over
     below = over - state.least_clearance_m
     inputs = [
-        Input("y", rest.load_y_m, "m", "of the line, from the sling or bolt at A up"),
-        Input("h_A", height, "m", "of that over the ground at A"),
-        Input("g", ground, "m", f"the ground {rest.load_x_m:.2f} m from A's face"),
+        WorkedInput("y", rest.load_y_m, "m", "of the line, from the sling or bolt at A up"),
+        WorkedInput("h_A", height, "m", "of that over the ground at A"),
+        WorkedInput("g", ground, "m", f"the ground {rest.load_x_m:.2f} m from A's face"),
     ]
     formula, working = "y + h_A − g", f"{put(rest.load_y_m)} + {put(height)} − {put(ground)}"
     if state.kind.clearance == "body":
         formula, working = f"{formula} − r", f"{working} − {below:.2f}"
-        inputs.append(Input("r", below, "m", "leash and body below it"))
+        inputs.append(WorkedInput("r", below, "m", "leash and body below it"))
     return Worked(
         state.name,
         f"least at {rest.fraction:.2f} of the webbing",

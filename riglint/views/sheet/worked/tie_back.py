@@ -6,7 +6,7 @@ from riglint.loads import Loads
 from riglint.loads.inputs import known
 from riglint.loads.states.tie_back import Spring, TieBackLine
 from riglint.model.values.sources import Source
-from riglint.views.blocks import GEOMETRY, Block, Input, Section, Worked
+from riglint.views.blocks import GEOMETRY, Block, Section, Worked, WorkedInput
 from riglint.views.figures import kn
 
 ENERGY = Source("energy balance, the line's tension taken as constant", "own")
@@ -25,8 +25,8 @@ def _blocks(loads: Loads, tie: TieBackLine) -> list[Block]:
     stiff, soft = (tie.spring(tension_n, in_use=one) for one in (True, False))
     line = tie.line_stiffness_n_per_m(loads.standing) / 1000.0
     t, k = tension_n / 1000.0, soft.stiffness_n_per_m / 1000.0
-    standing = Input("T", t, "kN", "standing")
-    slacks = Input("s", slack, "m", f"slack, {tie.on('slack').reference}")
+    standing = WorkedInput("T", t, "kN", "standing")
+    slacks = WorkedInput("s", slack, "m", f"slack, {tie.on('slack').reference}")
     bound = tie.bound_n(tension_n) / 1000.0
     in_use = stiff.stiffness_n_per_m / 1000.0
     caught = loads.tie_back_catch.tension_n / 1000.0
@@ -42,7 +42,7 @@ def _blocks(loads: Loads, tie: TieBackLine) -> list[Block]:
             bound,
             "kN",
             ENERGY,
-            (standing, slacks, Input("k", in_use, "kN/m", "of the tie-back in use")),
+            (standing, slacks, WorkedInput("k", in_use, "kN/m", "of the tie-back in use")),
         ),
         Worked(
             "tie-back",
@@ -55,8 +55,8 @@ def _blocks(loads: Loads, tie: TieBackLine) -> list[Block]:
             (
                 standing,
                 slacks,
-                Input("k", k, "kN/m", "of the tie-back as listed"),
-                Input("k_L", line, "kN/m", "of the line: how its tension falls as its end runs"),
+                WorkedInput("k", k, "kN/m", "of the tie-back as listed"),
+                WorkedInput("k_L", line, "kN/m", "of the line: how its tension falls as its end runs"),
             ),
         ),
     ]
@@ -81,8 +81,8 @@ def _stiffness(tie: TieBackLine, spring: Spring, how: str) -> Worked:
     shelf = spring.at.reference
     told = "from its fibre and strength" if spring.assumed else "slope of its stretch curve at T"
     inputs = (
-        Input("ε'", slope, "1/kN", f"{told}, {shelf}"),
-        Input("ℓ", spring.length_m, "m", f"its length, {shelf}"),
+        WorkedInput("ε'", slope, "1/kN", f"{told}, {shelf}"),
+        WorkedInput("ℓ", spring.length_m, "m", f"its length, {shelf}"),
     )
     working = f"1 / ({slope:.5f} × {spring.length_m:.3f})"
     words = f"stiffness of {tie.entry.gear} {how}"

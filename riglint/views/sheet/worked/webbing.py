@@ -7,7 +7,7 @@ from riglint.loads.inputs import known
 from riglint.mechanics.span.line import Equilibrium
 from riglint.model.values.defaults import DEFAULTS
 from riglint.model.values.sources import OWN, Source
-from riglint.views.blocks import GEOMETRY, Block, Input, Note, Section, Worked
+from riglint.views.blocks import GEOMETRY, Block, Note, Section, Worked, WorkedInput
 
 KEEP_OUT = Source(
     "a free end stays tied to the other anchor and reaches no further than the line is long", "own"
@@ -23,8 +23,8 @@ def webbing_section(loads: Loads) -> Section | None:
     rest, line = standing.equilibrium, standing.line
     strain = rest.stretched_m / line.unstressed_m - 1.0
     inputs = (
-        Input("stretched", rest.stretched_m, "m", "between its fittings at standing tension"),
-        Input("ε", strain * 100.0, "%", "its mean strain, from the stretch curve"),
+        WorkedInput("stretched", rest.stretched_m, "m", "between its fittings at standing tension"),
+        WorkedInput("ε", strain * 100.0, "%", "its mean strain, from the stretch curve"),
     )
     webbing = Worked(
         "webbing",
@@ -62,10 +62,10 @@ def _cut(loads: Loads) -> Worked:
     tails = sum(placed.part.webbing_tail.si for placed in anchors if placed.part.webbing_tail)
     length, wrap = loads.standing.line.unstressed_m, loads.values["webbing_anchor_wrap"]
     inputs = (
-        Input("L", length, "m", "unstressed"),
-        Input("tails", tails, "m", "rig file"),
-        Input("webbing anchors", len(anchors)),
-        Input("each takes", wrap, "m", "", DEFAULTS["webbing_anchor_wrap"].source),
+        WorkedInput("L", length, "m", "unstressed"),
+        WorkedInput("tails", tails, "m", "rig file"),
+        WorkedInput("webbing anchors", len(anchors)),
+        WorkedInput("each takes", wrap, "m", "", DEFAULTS["webbing_anchor_wrap"].source),
     )
     working = f"{length:.2f} + {tails:.2f} + {len(anchors)} × {wrap:.2f}"
     return Worked(
@@ -83,8 +83,8 @@ def _cut(loads: Loads) -> Worked:
 
 def _energy(label: str, where: str, rest: Equilibrium) -> Worked:
     inputs = (
-        Input("H", rest.horizontal_n / 1000.0, "kN"),
-        Input(
+        WorkedInput("H", rest.horizontal_n / 1000.0, "kN"),
+        WorkedInput(
             "greatest ε",
             rest.strain * 100.0,
             "%",
@@ -111,8 +111,8 @@ def keep_out(loads: Loads) -> Worked:
     line = loads.standing.line
     ends = line.reach_a.length_m + line.reach_b.length_m
     inputs = (
-        Input("stretched", rest.stretched_m, "m", f"webbing, {worst.name if worst else 'standing'}"),
-        Input("ends", ends, "m", "what lies between webbing and anchors"),
+        WorkedInput("stretched", rest.stretched_m, "m", f"webbing, {worst.name if worst else 'standing'}"),
+        WorkedInput("ends", ends, "m", "what lies between webbing and anchors"),
     )
     return Worked(
         "keep out",
