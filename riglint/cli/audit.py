@@ -12,7 +12,9 @@ from riglint.cli.call.arguments import refuse_options_among
 from riglint.cli.call.options import SIGNALS, in_force, rules_of, take_day_and_library, take_forms, today
 from riglint.cli.call.output import deliver
 from riglint.cli.call.progress import progress_on
-from riglint.cli.call.stopping import CALL_WRONG, StopError, complain
+from riglint.cli.call.stopping import CALL_WRONG, NOT_DONE, StopError, complain, refusal
+from riglint.read.decoding import MAX_BYTES
+from riglint.read.library import is_folder, real
 
 if TYPE_CHECKING:
     from riglint.findings import Audit
@@ -76,7 +78,19 @@ def add(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
         default=None,
         help="leave accepted findings out of every form of the report, for hosts that would count them",
     )
-    take_forms(audit, "text", "json", "sarif", "junit", "markdown", "html", "lines", "github", "gitlab")
+    take_forms(
+        audit,
+        "text",
+        "json",
+        "sarif",
+        "junit",
+        "markdown",
+        "html",
+        "lines",
+        "github",
+        "gitlab",
+        "sarif-hosts",
+    )
     audit.set_defaults(run=_run)
 
 
@@ -142,7 +156,26 @@ def _paths_and_texts(call: argparse.Namespace) -> tuple[list[Path], dict[Path, b
             "such as: riglint audit - --as rigs/low-line.yaml"
         )
         raise StopError(message, CALL_WRONG)
-    return [call.taken_as], {call.taken_as.resolve(): sys.stdin.buffer.read()}
+    if is_folder(call.taken_as):
+        message = (
+            f"{call.taken_as} is a folder. Write the name of a file after --as, such as rigs/low-line.yaml."
+        )
+        raise StopError(message, CALL_WRONG)
+    return [call.taken_as], {real(call.taken_as): _standard_input()}
+
+
+def _standard_input() -> bytes:
+    """Return what comes in, never much more than a file may hold.
+
+    Raises:
+        StopError: nothing can be read there.
+    """
+    if sys.stdin is None or sys.stdin.closed:
+        raise StopError("Standard input is closed, so there is nothing to judge.", NOT_DONE)
+    try:
+        return sys.stdin.buffer.read(MAX_BYTES + 1)
+    except (OSError, ValueError) as error:
+        raise StopError(f"Standard input cannot be read: {refusal(error)}.", NOT_DONE) from error
 
 
 def _other_values(call: argparse.Namespace) -> tuple[WhatIf, ...]:
@@ -158,7 +191,7 @@ def _other_values(call: argparse.Namespace) -> tuple[WhatIf, ...]:
 
     if len(call.paths) != 1 or not call.paths[0].is_file() or call.with_rigs:
         raise StopError("--set changes values of one rig. Name that rig file alone.", CALL_WRONG)
-    if {call.format, *(form for form, _ in call.write)} & {"sarif", "junit"}:
+    if {call.format, *(form for form, _ in call.write)} & {"sarif", "sarif-hosts", "junit"}:
         raise StopError("sarif and junit say what a file is, so they take no --set.", CALL_WRONG)
     try:
         values = tuple(what_if(one) for one in call.other_values)
@@ -195,10 +228,10 @@ def _for_programs(result: Audit, book: Rulebook, stop_at: Signal, form: str) -> 
         from riglint.reports.audit.json_report import audit_json  # noqa: PLC0415
 
         return audit_json(result)
-    if form == "sarif":
+    if form in {"sarif", "sarif-hosts"}:
         from riglint.reports.audit.sarif import audit_sarif  # noqa: PLC0415
 
-        return audit_sarif(result, book, stop_at)
+        return audit_sarif(result, book, stop_at, hosts=form == "sarif-hosts")
     if form == "junit":
         from riglint.reports.audit.junit import audit_junit  # noqa: PLC0415
 

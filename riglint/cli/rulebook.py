@@ -34,15 +34,16 @@ def add(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
         "--installed", action="store_true", help="list installed rule sets, without running them"
     )
     take_house_rules(book)
-    take_forms(book, "text", "json", "markdown", "policy")
+    take_forms(book, "text", "json", "markdown", "policy", "sources")
     book.set_defaults(run=_run)
 
 
 def _run(call: argparse.Namespace) -> int:
     asked = {call.format, *(form for form, _ in call.write)}
-    if "policy" in asked and (call.rule is not None or call.installed):
+    if asked & {"policy", "sources"} and (call.rule is not None or call.installed):
         raise StopError(
-            "`policy` is a form of the whole rulebook; it takes no rule and no `--installed`.", CALL_WRONG
+            "`policy` and `sources` are forms of the whole rulebook: no rule and no `--installed` with them.",
+            CALL_WRONG,
         )
     if call.installed:
         return _installed(call)
@@ -104,6 +105,10 @@ def _report(book: Rulebook, one: str | None, form: str, width: int) -> str | Seq
         from riglint.reports.rules.default_policy import default_policy  # noqa: PLC0415
 
         return default_policy(book)
+    if form == "sources":
+        from riglint.reports.rules.bibliography import bibliography_page  # noqa: PLC0415
+
+        return bibliography_page(book)
     if form == "markdown":
         from riglint.reports.rules.pages import rulebook_page  # noqa: PLC0415
         from riglint.reports.rules.rule_page import rule_page  # noqa: PLC0415

@@ -20,7 +20,7 @@ from riglint.model.library import Library, Loaded, load_file
 from riglint.model.values.sources import Source
 from riglint.model.what_if import WhatIf
 from riglint.policy import DEFAULT, InForce
-from riglint.read.library import Found, find_documents, is_folder, library_root, real
+from riglint.read.library import FoundDocuments, find_documents, is_folder, library_root, real
 from riglint.read.problems import Problem
 from riglint.rulebook import Rulebook
 from riglint.rulekit import Case, LibraryCase, Signal
@@ -54,7 +54,7 @@ def audit(
         progress: told after each file how many are done, how many there are, and the findings so far.
         other_values: values that rigs are judged with instead of their own.
     """
-    found = find_documents(paths, sift_named=sift_named, root=root)
+    found = find_documents(paths, sift_named=sift_named, root=root, texts=texts)
     libraries = _Libraries(paths, root, texts, other_values)
     auditor = _Auditor(book, on, force, libraries)
     files = sorted(found.files, key=real)  # whatever order they were named in
@@ -152,7 +152,7 @@ class _Auditor:
                 result.rules = RuleCount(none, frozenset(self.book.rules) - self.force.off, none, none)
         return sorted(self.results.values(), key=lambda result: result.path)
 
-    def refuse(self, found: Found) -> None:
+    def refuse(self, found: FoundDocuments) -> None:
         """Add what was seen and is not read, and whatever got lost: it would pass for a checked file."""
         for file, problem in found.refused.items():
             # A link is called by its own name: what it leads to may lie outside.

@@ -5,7 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass, field, replace
 from datetime import date
 from pathlib import Path
+from typing import Any
 
+from riglint.findings.as_data import finding_data
 from riglint.loads import Loads
 from riglint.model.documents.rig import Accepted
 from riglint.model.values.sources import Source
@@ -63,6 +65,10 @@ class Finding:
     def counts(self) -> bool:
         """Whether it counts for the exit status."""
         return self.accepted is None
+
+    def to_dict(self) -> dict[str, Any]:
+        """Return it as the JSON report holds it: plain values, numbers in the unit that stands beside them."""
+        return finding_data(self)
 
 
 @dataclass(frozen=True, slots=True)

@@ -15,7 +15,7 @@ Place = tuple[str, Where]
 MEANS = {"ground": "means a stumble", "fall": "means a fall", "life": "can cost a life"}
 
 
-def say_class_up(
+def report_raised_class(
     findings: list[Finding],
     loads: Loads,
     told: Callable[[Loads], list[Finding]],

@@ -124,12 +124,13 @@ def number_schema(bounds: Schema) -> Schema:
     return {"type": "number", low: bounds["low"], high: bounds["high"], **said}
 
 
-def whole_schema(least: int) -> Schema:
-    """Return the schema of a whole number with its least value."""
+def whole_schema(least: int, most: int) -> Schema:
+    """Return the schema of a whole number with its least and its greatest value."""
     return {
         "type": "integer",
         "minimum": least,
-        "errorMessage": f"Write a whole number, {least} or more, without quotes.",
+        "maximum": most,
+        "errorMessage": f"Write a whole number from {least} to {most}, without quotes.",
     }
 
 

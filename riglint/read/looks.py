@@ -79,6 +79,21 @@ def look(raw: bytes) -> Look:
     return _one_text(text) if _ONE_TEXT.match(text) else Look("no")
 
 
+def only_comments(head: bytes) -> bool:
+    """Whether the beginning of a file holds comments and blank lines alone, so that nothing is known of the rest."""
+    return all(not row.strip() or row.lstrip().startswith("#") for row in as_text(head).split("\n"))
+
+
+def begins_as_ours(head: bytes) -> bool:
+    """Whether the beginning of a file is that of a rig, spot, shelf or policy, whatever the file is called."""
+    try:
+        first = next((key for key in _keys(UNSEEN.sub(" ", as_text(head))) if key.value is not None), None)
+    except (yaml.YAMLError, ValueError, OverflowError):
+        return False
+    ours = first is not None and first.text == OURS and first.first
+    return ours and first is not None and _KIND.fullmatch(first.value or "") is not None
+
+
 def is_ours(raw: bytes) -> Literal["yes", "no", "near miss"]:
     """Whether a file is ours: `riglint` is its first key.
 

@@ -5,6 +5,7 @@ comma and a thousands separator are errors that show the right spelling.
 """
 
 import re
+from functools import lru_cache
 from typing import NamedTuple
 
 from riglint.read.problems import shown
@@ -59,6 +60,11 @@ def parse_quantity(text: str, dimension: Dimension) -> Quantity:
     >>> parse_quantity("82 m ± 50 cm", "length")
     Quantity(si=82.0, plus_minus=0.5, text='82 m ± 50 cm')
     """
+    return _parsed(text, dimension)
+
+
+@lru_cache(maxsize=4096, typed=True)  # limits, and what many files of a library say alike
+def _parsed(text: str, dimension: Dimension) -> Quantity:
     if len(text) > LONGEST_TEXT:
         raise QuantityError(f"{shown(text)} is too long for a number with a unit.", _instead(dimension))
     plain = _SPACES.sub(" ", text.replace("−", "-")).strip()

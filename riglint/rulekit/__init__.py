@@ -16,6 +16,7 @@ from riglint.loads.path.ends import End
 from riglint.loads.path.geometry import G
 from riglint.loads.path.hanging import hanging
 from riglint.loads.path.parts import Worst
+from riglint.loads.path.used import used_items
 from riglint.loads.states.backup import BackupLine
 from riglint.loads.states.person import Arrest, Arrests
 from riglint.loads.states.rig_states import NO_LEASH
@@ -41,7 +42,7 @@ from riglint.loads.what_if.adjustable import (
     open_blocks,
     set_to,
 )
-from riglint.loads.what_if.solved_for import Edit, Remedy, Way
+from riglint.loads.what_if.solved_for import Direction, Edit, Remedy
 from riglint.mechanics.anchors.connector_class import connector_class
 from riglint.model.documents.parts import Part
 from riglint.model.documents.rig import Check, Leash
@@ -54,7 +55,7 @@ from riglint.rulekit.case import Case
 from riglint.rulekit.examples import REMOVE, Example, faulty, insert_before, open_, review, sound
 from riglint.rulekit.gear_book import asks_for_release, cleared, is_textile, last_check
 from riglint.rulekit.library import LibraryCase, Shared, Sharing
-from riglint.rulekit.remedies import Ways
+from riglint.rulekit.remedies import Remedies
 from riglint.rulekit.rope_ends import RopeEnd, each_rope_end
 from riglint.rulekit.rules import Each, OnCard, Rule, rule
 from riglint.rulekit.subjects import (
@@ -103,6 +104,7 @@ __all__ = [
     "BackupLine",
     "Case",
     "Check",
+    "Direction",
     "Drop",
     "Each",
     "Edit",
@@ -126,6 +128,7 @@ __all__ = [
     "PointLoad",
     "Quantity",
     "Reading",
+    "Remedies",
     "Remedy",
     "RopeEnd",
     "Rule",
@@ -135,8 +138,6 @@ __all__ = [
     "Source",
     "State",
     "Strength",
-    "Way",
-    "Ways",
     "Worst",
     "after_today",
     "anchor_height",
@@ -208,4 +209,5 @@ __all__ = [
     "the_rig",
     "tick",
     "unanswered",
+    "used_items",
 ]

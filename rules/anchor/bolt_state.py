@@ -22,6 +22,7 @@ from riglint.rulekit import (
     months_after,
     need_all,
     open_,
+    review,
     rule,
     sound,
 )
@@ -44,6 +45,32 @@ YEARS = Limit(
     because="Rust, glue and frost work unseen in the hole. A bolt that was good then may be loose now.",
     source=PRACTICE,
 )
+HARD = frozenset(
+    {
+        "granite",
+        "gneiss",
+        "limestone",
+        "dolomite",
+        "basalt",
+        "quartzite",
+        "porphyry",
+        "diorite",
+        "gabbro",
+        "andesite",
+    }
+    | {
+        "rhyolite",
+        "marble",
+        "concrete",
+        "hornfels",
+        "syenite",
+        "phonolite",
+        "dolerite",
+        "granodiorite",
+        "hard",
+    }
+)
+BROKEN = frozenset({"rotten", "loose", "cracked", "weathered", "crumbly", "fractured", "brittle", "hollow"})
 SOFT = frozenset(
     {"sandstone", "chalk", "tuff", "conglomerate", "shale", "slate", "marl", "mudstone", "gypsum", "soft"}
 )
@@ -79,7 +106,8 @@ UNTESTED = {f"{BOLT}.tested": REMOVE}
             "low", {"spot.anchors.gate": {"kind": "bolts", "points": {"g1": {"pull_from_radial": "85 deg"}}}}
         ),
         sound("highline", {f"{BOLT}.placed": "1998-05"}),  # tested in 2025
-        sound("highline", UNTESTED | {f"{BOLT}.placed": "2016-06"}),
+        review("highline", UNTESTED | {f"{BOLT}.placed": "2016-06"}, at=f"{BOLT}.tested"),
+        review("highline", {f"{BOLT}.placed": REMOVE}, at=f"{BOLT}.placed", signal=Signal.CAUTION),
         faulty(
             "highline",
             UNTESTED | {f"{BOLT}.placed": "2016-04"},
@@ -97,6 +125,17 @@ UNTESTED = {f"{BOLT}.tested": REMOVE}
         faulty(
             "highline",
             UNTESTED | {f"{WEST}.rock": "red sandstone"},
+            at=f"{WEST}.rock",
+            signal=Signal.WARNING,
+        ),
+        # A rock that no list has counts as soft; broken rock asks for a look even after a test.
+        faulty("highline", UNTESTED | {f"{WEST}.rock": "choss"}, at=f"{WEST}.rock", signal=Signal.WARNING),
+        sound("highline", {f"{WEST}.rock": "schist"}),
+        review("highline", UNTESTED | {f"{WEST}.rock": "grey gneiss"}, at=f"{BOLT}.tested"),
+        faulty("highline", {f"{WEST}.rock": "rotten granite"}, at=f"{WEST}.rock", signal=Signal.CAUTION),
+        faulty(
+            "highline",
+            UNTESTED | {f"{WEST}.rock": "rotten granite"},
             at=f"{WEST}.rock",
             signal=Signal.WARNING,
         ),
@@ -119,16 +158,26 @@ def bolt_state(case: Case, end: End) -> Iterator[Fault]:
             yield _old(case, end, name, newest)
         elif newest is None and case.consequence == "life":
             missing.append((None, end.on_structure("points", name, "placed")))
+    if case.consequence != "ground":
+        yield from _no_day(end, [name for name in dict.fromkeys(names) if name in structure.points])
     untested = [name for name in names if name in structure.points and structure.points[name].tested is None]
-    if untested and structure.rock is not None and _soft(structure.rock):
+    if structure.rock is not None and untested and not _hard(structure.rock):
         yield _in_soft_rock(end, structure.rock, untested)
+    elif structure.rock is not None and BROKEN & _words(structure.rock):
+        yield _in_broken_rock(end, structure.rock)
     if case.consequence == "life":
         missing.append((structure.rock, end.on_structure("rock")))
     need_all(*missing)
 
 
-def _soft(rock: str) -> bool:
-    return bool(SOFT & set(rock.lower().replace(",", " ").split()))
+def _words(rock: str) -> set[str]:
+    return set(rock.lower().replace(",", " ").split())
+
+
+def _hard(rock: str) -> bool:
+    """Return whether a rock is known to be hard; one that nobody knows counts as soft."""
+    words = _words(rock)
+    return bool(HARD & words) and not (SOFT | BROKEN) & words
 
 
 def _along(case: Case, end: End, name: str, angle: float) -> Fault:
@@ -165,9 +214,51 @@ def _in_soft_rock(end: End, rock: str, untested: list[str]) -> Fault:
     which = ", ".join(f"'{name}'" for name in untested)
     return Fault(
         end.on_structure("rock"),
-        f"'{end.name}' is {rock}. Bolt standards test in concrete, and a bolt in soft rock holds less.",
+        f"'{end.name}' is {rock}. "
+        + (
+            "Bolt standards test in concrete, and nobody knows whether this rock holds as much."
+            if not SOFT & _words(rock)
+            else "Bolt standards test in concrete, and a bolt in soft rock holds less."
+        ),
         f"Have {which} tested in this rock and enter the date under `tested`.",
         value=rock,
         limit="tested",
         source=BLOCK,
     )
+
+
+def _in_broken_rock(end: End, rock: str) -> Fault:
+    return Fault(
+        end.on_structure("rock"),
+        f"'{end.name}' is of {rock}. A test of the bolt says nothing of the block that it sits in.",
+        "Have somebody who knows rock look at it, tap it, and place the bolts in rock that rings.",
+        value=rock,
+        limit="sound rock",
+        signal=Signal.CAUTION,
+        source=PRACTICE,
+    )
+
+
+def _no_day(end: End, names: list[str]) -> Iterator[Fault]:
+    """Name in one line the bolts of an end whose one day is on file without the other."""
+    points = end.structure.points
+    for key, other, do in (
+        ("placed", "tested", "Ask who set them, and enter the day under `placed`."),
+        (
+            "tested",
+            "placed",
+            "Have them tested by somebody who knows bolts, and enter the day under `tested`.",
+        ),
+    ):
+        lacking = [
+            n for n in names if getattr(points[n], key) is None and getattr(points[n], other) is not None
+        ]
+        if lacking:
+            yield Fault(
+                end.on_structure("points", lacking[0], key),
+                f"No day is on file on which these bolts at '{end.name}' were {key}: {', '.join(lacking)}.",
+                do,
+                kind="review",
+                signal=Signal.CAUTION,
+                source=YEARS.source,
+            )

@@ -50,6 +50,15 @@ SHARED = {
     "legs": [{"to": "gate"}, {"to": "other"}],
 }
 
+HEAVIEST = Limit(
+    name="heaviest",
+    text="1000 t",
+    dimension="mass",
+    tighter="lower",
+    because="A boulder of 1000 t is a cube of 7 m; above it a decimal is lost, or it is no boulder.",
+    source=Source("own proposal, from granite at 2.7 t a cubic metre", "own"),
+)
+
 
 @rule(
     title="The boulder may slide",
@@ -59,7 +68,7 @@ SHARED = {
     worst=Signal.DANGER,
     why="A boulder that starts to slide comes with the line and can roll onto people.",
     formula="μ·(m·g − uplift) ÷ T ≥ required ratio, T the worst pull at that end",
-    limits=(LEAST,),
+    limits=(LEAST, HEAVIEST),
     sources=(
         Source("statics: Coulomb friction on level ground, a downward part of the pull not credited", "own"),
         Source("a third of what would move it", "practice"),
@@ -89,12 +98,15 @@ SHARED = {
             at="spot.anchors.other.mass",
             signal=Signal.WARNING,
         ),
+        sound("low", {GATE: _rock("990 t")}),
+        faulty("low", {GATE: _rock("1010 t")}, at=f"{GATE}.mass", signal=Signal.CAUTION),
         open_("low", {GATE: {"kind": "boulder", "friction": 0.5}}, at=f"{GATE}.mass"),
         open_("low", {GATE: {"kind": "boulder", "mass": "9 t"}}, at=f"{GATE}.friction"),
         open_("low", {GATE: _rock("9 t"), "plan.users": REMOVE}, at="plan.users"),
     ),
 )
 def boulder(case: Case, end: End) -> Iterator[Fault]:
+    yield from _too_heavy(case, end)
     pull, required = end.pull(), case.required("backup" if end.backup else "boulder")
     resistance = need(end.resistance_n(pull.uplift_n), end.on_structure("mass"))
     if required is None or resistance >= required * pull.tension_n:
@@ -126,3 +138,18 @@ def boulder(case: Case, end: End) -> Iterator[Fault]:
         signal=Signal.DANGER if ratio < case.limit(LEAST) else None,
         remedies=ways,
     )
+
+
+def _too_heavy(case: Case, end: End) -> Iterator[Fault]:
+    mass, most = end.structure.mass, case.limit(HEAVIEST)
+    if mass is not None and mass.si > most:
+        yield Fault(
+            end.on_structure("mass"),
+            f"The boulder '{end.name}' is entered at {mass.text}; above {most / 1e3:g} t it is no boulder.",
+            "Measure it: length, width and height in metres, times 2.5 t, times the share that is really rock.",
+            value=mass.si / 1e3,
+            limit=most / 1e3,
+            unit="t",
+            signal=Signal.CAUTION,
+            source=HEAVIEST.source,
+        )

@@ -56,7 +56,7 @@ EXTENDED: dict[str, object] = {
         PRACTICE,
         Source("lifting standards forbid a knotted or twisted sling; a knot keeps about half", "practice"),
     ),
-    prevents=("sling_slides_down", "sling_knotted_or_twisted"),
+    prevents=("sling_slides_down", "sling_knotted_or_twisted", "line_saws_on_an_edge"),
     examples=(
         sound("low"),
         sound("long_haul"),
@@ -80,6 +80,16 @@ EXTENDED: dict[str, object] = {
         # In a ring that the tree or boulder carries, and between two parts, a sling may well lie straight.
         sound("low", {"chain[2].hitch": "straight", "chain[2].around": "ring bolt in the trunk"}),
         sound("low", EXTENDED),
+        # A hanger has an edge, and so has rock.
+        review(
+            "highline",
+            {"chain[1].legs[0].chain[0]": REMOVE},
+            at="chain[1].legs[0].chain[0].hitch",
+            signal=Signal.CAUTION,
+            shows="line_saws_on_an_edge",
+        ),
+        review("low", BOULDER | {"chain[1]": REMOVE}, at="chain[1].hitch", signal=Signal.NOTICE),
+        sound("low", BOULDER),
         open_("low", {"chain[2].hitch": REMOVE}, at="chain[2].hitch"),
         open_("low", {"spot.anchors.gate.bark": REMOVE}, at="spot.anchors.gate.bark"),
     ),
@@ -94,6 +104,10 @@ def hitch(_case: Case, sling: Laid) -> Iterator[Fault]:
             signal=Signal.WARNING,
             source=Source("lifting standards forbid a knotted or twisted sling", "practice"),
         )
+    if contact.kind == "bolts":
+        yield _in_a_hanger(sling)
+    if contact.kind == "boulder" and not contact.covers:
+        yield _on_bare_rock(sling)
     if contact.kind not in {"tree", "boulder"}:
         return
     at = sling.at("hitch")
@@ -121,3 +135,27 @@ def _on_smooth_bark(sling: Laid) -> Iterator[Fault]:
             f"{sling.words} and write `stop_cord: true`.",
             kind="review",
         )
+
+
+def _in_a_hanger(sling: Laid) -> Fault:
+    """Say of a sling that nothing but the bolt holds: the edge of a hanger cuts it."""
+    return Fault(
+        sling.at("hitch"),
+        f"The {sling.words} lies in {sling.contact.words} itself, with no link between.",
+        "Put a screwed steel link between them, unless the eye is round and thicker than the sling is wide.",
+        kind="review",
+        signal=Signal.CAUTION,
+        source=PRACTICE,
+    )
+
+
+def _on_bare_rock(sling: Laid) -> Fault:
+    """Say of a sling round a boulder that nothing lies between it and the rock."""
+    return Fault(
+        sling.at("hitch"),
+        f"The {sling.words} lies on bare rock: nothing on file protects it round {sling.contact.words}.",
+        "Look along the rock for edges, and lay a protector under the sling wherever there is one.",
+        kind="review",
+        signal=Signal.NOTICE,
+        source=PRACTICE,
+    )

@@ -5,6 +5,7 @@ those end with a release that names them, or with the bin.
 """
 
 from collections.abc import Iterator
+from datetime import date
 
 from riglint.rulekit import (
     Case,
@@ -16,6 +17,7 @@ from riglint.rulekit import (
     cleared,
     each_item,
     faulty,
+    is_textile,
     need,
     open_,
     review,
@@ -88,7 +90,17 @@ def _released(of: str | None, day: str = "2026-04-25", after: str = "chemical") 
         open_("long_haul", _released(None, after="dropped"), at=f"{ITEM}.events[1].releases"),
         sound("long_haul", _after(("2026-04-01", "dropped"))),
         sound("long_haul", _after(("2026-04-20", "hard_catch"), ("2026-04-21", "inspected"))),
-        sound("long_haul", _after(("2026-04-20", "stitching"), ("2026-04-20", "repaired"))),
+        # What is sewn or spliced anew carries again once somebody has looked at it.
+        review(
+            "long_haul",
+            _after(("2026-04-20", "stitching"), ("2026-04-20", "repaired")),
+            signal=Signal.CAUTION,
+        ),
+        review(
+            "long_haul", _after(("2026-04-20", "repaired")), at=f"{ITEM}.events[0]", signal=Signal.CAUTION
+        ),
+        sound("long_haul", _after(("2026-04-20", "repaired"), ("2026-04-21", "inspected"))),
+        sound("long_haul", _after(("2026-04-20", "repaired"), item=SHACKLE)),
         faulty("long_haul", _after(("2026-04-20", "inspected"), ("2026-04-20", "hard_catch"))),
         faulty("long_haul", _after(("2026-04-20", "hard_catch"), ("2026-05-03", "inspected"))),
         faulty("long_haul", _after(("2026-04-20", "retired"), ("2026-04-21", "inspected"))),
@@ -109,6 +121,8 @@ def event(case: Case, item: Item) -> Iterator[Fault]:
             yield _for_good(case, item, n, ahead)
         elif one.what in STOPS | LOOK and not cleared(item, n, case.on):
             yield _not_cleared(case, item, n, ahead)
+        elif one.what == "repaired" and is_textile(item) and not _seen_since(item, n, case.on):
+            yield _mended(case, item, n)
     for n, one in enumerate(item.gear.events):
         if one.what == "released":
             need(one.releases, case.on_item(item, "events", n, "releases"))
@@ -148,3 +162,20 @@ def _not_cleared(case: Case, item: Item, n: int, ahead: str) -> Fault:
 
 def _first(ahead: str) -> str:
     return "Correct the date in the gear list. " if ahead else ""
+
+
+def _seen_since(item: Item, n: int, on: date) -> bool:
+    """Return whether a competent person looked at a piece after its repair; the same day counts."""
+    repaired, stated = item.gear.events[n].date, item.gear.inspected
+    looks = [one.date for one in item.gear.events if one.what in {"inspected", "released"}]
+    return any(repaired <= day <= on for day in [*looks, *([stated] if stated else [])])
+
+
+def _mended(case: Case, item: Item, n: int) -> Fault:
+    return Fault(
+        case.on_item(item, "events", n),
+        f"{item.id} was repaired on {item.gear.events[n].date}, and nobody has checked it since.",
+        f"Ask who sewed or spliced {item.id} and by whose instructions, and have it checked before you rig it.",
+        kind="review",
+        signal=Signal.CAUTION,
+    )

@@ -62,18 +62,19 @@ DAYS = "plan.days_up"
         review("low", {DAYS: 180}, at=DAYS, signal=Signal.CAUTION),
         faulty("low", {DAYS: 181}, at=DAYS, signal=Signal.CAUTION),
         faulty("long_haul", {DAYS: 181}, at=DAYS, signal=Signal.WARNING),
-        sound("highline", {DAYS: 181}),
+        # Over a drop the webbing has days of its own; what holds it is looked at all the same.
+        review("highline", {DAYS: 31}, at=DAYS, signal=Signal.CAUTION),
+        review("highline", {DAYS: 181}, at=DAYS, signal=Signal.CAUTION),
+        sound("highline", {DAYS: 30}),
         open_("low", {DAYS: REMOVE}, at=DAYS),
         open_("low", {"plan": REMOVE}, at=DAYS),
     ),
 )
 def left_up(case: Case, _rig: None) -> Iterator[Fault]:
-    if case.consequence == "life":
-        return
     at = case.at("plan", "days_up")
     days = need(case.plan.days_up if case.plan else None, at)
     look, most = case.limit(LOOK), case.limit(MOST)
-    if days > most:
+    if days > most and case.consequence != "life":
         yield Fault(
             at,
             f"The line stays up for {days} days. At most {most:.0f} on the same webbing and slings.",

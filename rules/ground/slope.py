@@ -8,14 +8,14 @@ from riglint.rulekit import (
     REMOVE,
     At,
     Case,
+    Direction,
     Fault,
     Input,
     Laid,
     Limit,
     Placed,
+    Remedies,
     Signal,
-    Way,
-    Ways,
     anchor_height,
     each_sling,
     either,
@@ -136,16 +136,16 @@ def _can_creep(sling: Laid, case: Case, side: str) -> bool:
     return part.hitch not in {"choke", "larks_foot", "wrap"} and not part.stop_cord
 
 
-def _ways(case: Case, at: At, first: Placed, last: Placed) -> Ways:
+def _ways(case: Case, at: At, first: Placed, last: Placed) -> Remedies:
     """Return what brings a climbing line nearer to level: one end up, or the other down."""
     down = case.loads.geometry.rise_m < 0.0
     if first is not case.path.anchors[0]:
         down = not down
-    ways: tuple[Way, Way] = ("down", "up") if down else ("up", "down")
+    ways: tuple[Direction, Direction] = ("down", "up") if down else ("up", "down")
     return case.put_right(at, anchor_height(first, ways[0]), anchor_height(last, ways[1]))
 
 
-def _level(ways: Ways, move_m: float, down: bool, other: str | None) -> str:
+def _level(ways: Remedies, move_m: float, down: bool, other: str | None) -> str:
     """Say what brings a climbing line nearer to level; about, where its own sag is left as it is."""
     if known := ways.or_else():
         return either(*known, CHOKE)

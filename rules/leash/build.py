@@ -53,6 +53,14 @@ ROPE = Limit(
         "EN 1891 type A: 15 kN with figure-eight ends, read in three summaries", "standard", ("en_1891",)
     ),
 )
+DAYS = Limit(
+    name="most_days",
+    text="360",
+    dimension=None,
+    tighter="lower",
+    because="A leash wears at its knots and rings on every day of use, whether or not anybody falls.",
+    source=Source("own proposal, after the year of rigged days of a class B webbing", "own"),
+)
 DIAMETER = Limit(
     name="least_diameter",
     text="8.9 mm",
@@ -89,11 +97,13 @@ SEWN = {f"{LE}.standard": REMOVE, "leash.ring_knot": "sewn", "leash.harness_knot
         "EN 892, EN 1891 type A, or sewn with ≥ 22 kN; two strands; hang ≥ 2 m; its own fall, not judged: "
         "F = m·g + √((m·g)² + 2·m·g·κ·f), f fall factor, κ rope modulus"
     ),
-    limits=(LEAST, ROPE, DIAMETER, HANG),
+    limits=(LEAST, ROPE, DIAMETER, HANG, DAYS),
     sources=(HANDBOOK, PRACTICE),
     prevents=("leash_short_or_static", "leash_single_or_worn"),
     examples=(
         sound("highline"),
+        sound("highline", {f"{LE}.days_used": 360}),
+        faulty("highline", {f"{LE}.days_used": 361}, at=f"{LE}.days_used", signal=Signal.WARNING),
         sound("highline", SEWN),
         sound("highline", {"leash.hang": "2 m"}),
         sound("highline", {f"{LE}.type": REMOVE}),  # EN 892 is dynamic
@@ -163,6 +173,7 @@ def build(case: Case, leash: Leash) -> Iterator[Fault]:
         item = need(case.items.get(leash.gear), case.at("leash", "gear", part="leash"))
         yield from _strength(case, item, missing)
         yield from _give(case, item, missing)
+        yield from _worn(case, item)
     if missing:
         raise MissingInput(*missing)
 
@@ -301,4 +312,19 @@ def _give(case: Case, item: Item, missing: list[At]) -> Iterator[Fault]:
             limit="polyamide",
             signal=None if stiff or kind == "dynamic" else Signal.CAUTION,
             source=PRACTICE,
+        )
+
+
+def _worn(case: Case, item: Item) -> Iterator[Fault]:
+    days, most = item.gear.days_used, case.limit(DAYS)
+    if days is not None and days > most:
+        yield Fault(
+            case.on_item(item, "days_used", part="leash"),
+            f"The leash {item.id} was used on {days} days; {most:g} are the most.",
+            f"Retire {item.id}, and tie a new leash.",
+            value=days,
+            limit=most,
+            unit="days",
+            signal=Signal.WARNING,
+            source=DAYS.source,
         )

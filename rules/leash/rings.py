@@ -32,6 +32,11 @@ LEAST = Limit(
     because="Nothing backs up a leash ring. We ask of it what an anchor for one person must hold.",
     source=HANDBOOK,
 )
+DOUBLED = Source(
+    "Swiss federation, ten points for highlines: every safety part is doubled",
+    "published",
+    ("swiss_ten_points",),
+)
 SHELF = "shelf[0].items"
 LINK = {"kind": "connector", "material": "steel", "connector_class": "B", "gate": "screw", "mbs": "25 kN"}
 
@@ -49,7 +54,7 @@ LINK = {"kind": "connector", "material": "steel", "connector_class": "B", "gate"
     prevents=("ring_not_on_the_line", "ring_on_main_only"),
     examples=(
         sound("highline"),
-        sound("highline", {"leash.rings": ["RI-1"]}),
+        faulty("highline", {"leash.rings": ["RI-1"]}, at="leash.rings", signal=Signal.CAUTION),
         sound("highline", {f"{SHELF}.RI-1.mbs": "22 kN"}),
         sound("highline", {"leash.rings_on": ["main", "backups[0]"]}),
         sound("highline", {"backups": [], "leash.rings_on": ["main"]}),  # the missing backup is another fault
@@ -87,6 +92,16 @@ def rings(case: Case, leash: Leash) -> Iterator[Fault]:
     if leash.rings == []:
         yield Fault(
             at, "No ring ties the leash to the line.", "Put a forged ring of at least 22 kN on the lines."
+        )
+    if leash.rings and len(set(leash.rings)) == 1:
+        yield Fault(
+            at,
+            f"The leash hangs on one ring, {leash.rings[0]}; two are usual.",
+            "Thread a second forged ring beside it, and tie the leash through both.",
+            value=1,
+            limit=2,
+            signal=Signal.CAUTION,
+            source=DOUBLED,
         )
     items = [case.items[name] for name in leash.rings or [] if name in case.items]
     for n, item in enumerate(items):

@@ -52,6 +52,15 @@ CN_9 = {
 }
 STEEL = {**CN_9, "material": "steel"}
 UNKNOWN = {"kind": "connector", "gate": "screw", "mbs": "40 kN"}
+CONNECTORS = {"connector", "quick_link"}
+JOINED = {
+    "chain[6]": insert_before(
+        {"part": "sewn_end"},
+        {"part": "webbing_join", "gear": "CN-9"},
+        {"part": "sewn_end"},
+        {"part": "webbing"},
+    ),
+}
 IN_LINE = {"chain[3]": insert_before({"part": "connector", "gear": "CN-9"})}
 AS_LINK = {"chain[3]": insert_before({"part": "quick_link", "gear": "CN-9"})}
 
@@ -88,6 +97,8 @@ def _leg(angle: str, share: str = "fixed") -> dict[str, object]:
         ),  # the brake's connector carries one strand
         faulty("low", {"shelf[0].items.CN-9": CN_9, **IN_LINE}, at="chain[3]", signal=Signal.WARNING),
         faulty("low", {"shelf[0].items.CN-9": CN_9, **AS_LINK}, at="chain[3]", signal=Signal.WARNING),
+        faulty("low", {"shelf[0].items.CN-9": CN_9, **JOINED}, at="chain[7]", signal=Signal.WARNING),
+        sound("low", {"shelf[0].items.CN-9": {"kind": "webbing_anchor", "material": "aluminium"}, **JOINED}),
         faulty(
             "long_haul", {"shelf[0].items.CN-9": {**CN_9, "mbs": "42 kN"}, **IN_LINE}, signal=Signal.WARNING
         ),
@@ -108,9 +119,11 @@ def _leg(angle: str, share: str = "fixed") -> dict[str, object]:
     ),
 )
 def aluminium(case: Case, load: PartLoad) -> Iterator[Fault]:
-    if load.part not in {"connector", "quick_link", "shackle"}:
+    if load.part not in {"connector", "quick_link", "shackle", "webbing_join"}:
         return
     item = case.items.get(need(load.gear, At(load.at.document, (*load.at.key, "gear"), load.id)))
+    if load.part == "webbing_join" and item is not None and item.gear.kind not in CONNECTORS:
+        return
     if item is None or (load.part != "connector" and item.gear.material is None):  # others are mostly steel
         return
     at = case.on_item(item, "material", part=load.id)

@@ -134,7 +134,7 @@ def _bank(lip: str) -> dict[str, object]:
         open_("highline", {"edges": REMOVE, DROP: REMOVE}, at="edges"),
         open_("highline", {"edges[0].padded": REMOVE}, at="edges[0].padded"),
         open_("highline", {"edges[0].metal_over": REMOVE}, at="edges[0].metal_over"),
-        faulty("highline", {"edges[0].padded": ["main"], "edges[0].at": REMOVE}, at="edges[0].padded"),
+        open_("highline", {"edges[0].at": REMOVE}, at="edges[0].at"),
     ),
 )
 def edge(case: Case, _rig: None) -> Iterator[Fault]:
@@ -161,7 +161,7 @@ def edge(case: Case, _rig: None) -> Iterator[Fault]:
 def _untold(case: Case, n: int) -> Iterator[At]:
     """Yield what an edge does not say."""
     one = (case.rig.edges or [])[n]
-    for key, value in (("padded", one.padded), ("metal_over", one.metal_over)):
+    for key, value in (("at", one.at), ("padded", one.padded), ("metal_over", one.metal_over)):
         if value is None and not (key == "padded" and one.clear is False):
             yield case.at("edges", n, key)
 

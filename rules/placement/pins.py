@@ -27,6 +27,7 @@ from riglint.rulekit import (
     sound,
     the_rig,
     tick,
+    unanswered,
 )
 
 PINNED = {"shackle", "connector", "quick_link", "webbing_anchor", "webbing_join"}
@@ -72,6 +73,9 @@ BUILT = {"stage": "built", "checks": [{"what": "pins", "date": "2026-05-02", "af
         open_("low", {"plan.days_up": REMOVE}, at="plan.days_up"),
         open_("low", {"plan.days_up": 2, SHACKLES[0]: REMOVE} | dict.fromkeys(SHACKLES[1:], "screw_moused")),
         open_("low", BUILT | {f"chain[{n}].pins": True for n in (4, 7, 9)}, at="chain[3].pins"),
+        # One cause, one question, however many pins there are.
+        open_("low", BUILT, at="chain[3].pins"),
+        open_("highline", {"stage": "walking"}, at="chain[1].legs[0].chain[0].pins", signal=Signal.DANGER),
         open_("low", CLOSED | {"stage": "built"}, at="checks"),
     ),
 )
@@ -100,9 +104,9 @@ def _ticks(case: Case, pinned: list[Placed]) -> Iterator[Fault]:
             kind="review",
             signal=Signal.NOTICE,
         )
-    missing: list[At] = []
+    missing: list[At] = [] if case.before_use() or not untold else [_all_of(case, untold)]
     for one in pinned:
-        if one.part.pins is None and case.before_use():
+        if one.part.pins is None:
             continue
         what = f"The pin or gate of {one.words} is not closed and checked"
         at = case.on_part(one, "pins")
@@ -112,6 +116,18 @@ def _ticks(case: Case, pinned: list[Placed]) -> Iterator[Fault]:
             missing += due_there.fields
     if missing:
         raise MissingInput(*missing)
+
+
+def _all_of(case: Case, untold: list[Placed]) -> At:
+    """Return the pins that nobody has looked at as one question, whose place is the first of them."""
+    first = case.on_part(untold[0], "pins")
+    if len(untold) == 1:
+        return first
+    places = ", ".join(one.part.gear or one.id for one in untold)
+    do = f"Look at each, and write `pins: true` at: {', '.join(one.id for one in untold)}."
+    return unanswered(
+        first, f"is not filled in, here and at {len(untold) - 1} more of {len(untold)}: {places}", do
+    )
 
 
 def _left_up(case: Case, pinned: list[Placed]) -> Iterator[Fault]:

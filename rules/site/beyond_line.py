@@ -13,6 +13,7 @@ from riglint.rulekit import (
     Quantity,
     Signal,
     faulty,
+    known,
     rounded,
     rule,
     sound,
@@ -39,6 +40,7 @@ BEHIND = Limit(
     source=OWN,
 )
 ZONE, SPAN = "plan.walk_zone", "spot.span"
+NO_TENSION = {"plan.standing_tension": REMOVE}
 BENCH = {"what": "bench", "aside": "3 m", "height": "0.5 m"}
 
 
@@ -60,10 +62,14 @@ def _zone(near: str, far: str) -> dict[str, object]:
     examples=(
         sound("low"),
         sound("highline"),
-        sound("low", _zone("7 m", "7.97 m")),
-        faulty("low", _zone("7 m", "8.03 m"), at=ZONE, signal=Signal.CAUTION, shows="span_wrong"),
-        faulty("low", _zone("9 m", "9 m"), at=ZONE, signal=Signal.CAUTION),
-        faulty("highline", _zone("40 m", "40 m"), at=ZONE, signal=Signal.WARNING),
+        sound("low", _zone("7 m", "7.97 m") | NO_TENSION),
+        faulty(
+            "low", _zone("7 m", "8.03 m") | NO_TENSION, at=ZONE, signal=Signal.CAUTION, shows="span_wrong"
+        ),
+        # Longer than the webbing: site/walk_zone tells it, once the webbing is computed.
+        sound("low", _zone("9 m", "9 m")),
+        faulty("low", _zone("9 m", "9 m") | NO_TENSION, at=ZONE, signal=Signal.CAUTION),
+        faulty("highline", _zone("40 m", "40 m") | NO_TENSION, at=ZONE, signal=Signal.WARNING),
         faulty(
             "highline",
             {"edges[0].from_anchor": "60 m"},
@@ -125,9 +131,11 @@ def _zone_too_long(case: Case, span: Quantity) -> Iterator[Fault]:
     zone = case.plan.walk_zone if case.plan else None
     if zone is None:
         return
-    room, least = span.si - sum(end.si for end in zone), case.limit(ROOM)
-    if room >= least:
-        return
+    left_out = sum(end.si for end in zone)
+    room, least = span.si - left_out, case.limit(ROOM)
+    webbing = known(lambda: case.loads.standing.line.unstressed_m)
+    if room >= least or (webbing is not None and left_out >= webbing):
+        return  # site/walk_zone tells that the zone is longer than the webbing
     kept = " and ".join(end.text for end in zone)
     yield Fault(
         case.at("plan", "walk_zone"),

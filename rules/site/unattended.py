@@ -15,6 +15,7 @@ from riglint.rulekit import (
     faulty,
     need,
     open_,
+    review,
     rule,
     sound,
     the_rig,
@@ -44,7 +45,8 @@ ALONE = "plan.unattended"
         sound("long_haul"),
         sound("highline"),
         sound("low", {ALONE: REMOVE}),
-        sound("low", {ALONE: True}),
+        review("low", {ALONE: True}, at=ALONE, signal=Signal.CAUTION),
+        review("long_haul", {ALONE: True, "plan.public": False}, at=ALONE, signal=Signal.CAUTION),
         faulty("low", {ALONE: True, "plan.public": True}, at=ALONE, signal=Signal.WARNING),
         faulty("long_haul", {ALONE: True}, at=ALONE, signal=Signal.WARNING),
         faulty("highline", {ALONE: True}, at=ALONE, signal=Signal.WARNING),
@@ -64,6 +66,13 @@ def unattended(case: Case, _rig: None) -> Iterator[Fault]:
     if not alone:
         return
     if not case.highline and not need(public, case.at("plan", "public")):
+        yield Fault(
+            at,
+            "This line is left alone at times, where no strangers are expected.",
+            "Let off the tension when everybody leaves, and check every part before the next walk.",
+            kind="review",
+            signal=Signal.CAUTION,
+        )
         return
     where = "This highline" if case.highline else "This line, which the public can reach,"
     yield Fault(

@@ -11,9 +11,9 @@ from riglint.rulekit import (
     Input,
     Limit,
     NotComputable,
+    Remedies,
     Signal,
     Source,
-    Ways,
     either,
     faulty,
     lower_anchors,
@@ -165,7 +165,7 @@ def _height_m(case: Case) -> float:
     return max(case.loads.band.foot_heights_m())
 
 
-def _put_right(case: Case, ways: Ways, deep_m: float, least_m: float) -> str:
+def _put_right(case: Case, ways: Remedies, deep_m: float, least_m: float) -> str:
     """Say how much lower the line may go, where that alone would do."""
     per_metre = case.limit(PER_METRE)
     place = f"choose a place at least {rounded(least_m, 'up')} m deep all along, sounded with a line"

@@ -13,6 +13,7 @@ from riglint.rulekit import (
     faulty,
     need,
     open_,
+    review,
     rounded,
     rule,
     sound,
@@ -67,7 +68,7 @@ WIND = "plan.wind"
         faulty("low", {WIND: "41 km/h"}, at=WIND, signal=Signal.CAUTION),
         faulty("low", {WIND: "90 km/h"}, at=WIND, signal=Signal.CAUTION, shows="weather_turns"),
         faulty("low", {WIND: "41 km/h", "plan.consequence": "fall"}, at=WIND, signal=Signal.WARNING),
-        sound("low", {WIND: REMOVE}),
+        review("low", {WIND: REMOVE}, at=WIND, signal=Signal.NOTICE),
         sound("long_haul", {WIND: "29 km/h"}),
         faulty("long_haul", {WIND: "31 km/h"}, at=WIND, signal=Signal.CAUTION, shows="line_gallops"),
         faulty("long_haul", {WIND: "39 km/h"}, at=WIND, signal=Signal.CAUTION),
@@ -90,6 +91,13 @@ def wind(case: Case, _rig: None) -> Iterator[Fault]:
     at = case.at("plan", "wind")
     expected = case.plan.wind if case.plan else None
     if expected is None and not long:
+        yield Fault(
+            at,
+            f"The file does not say how much wind to expect; at {rounded(case.limit(STOP) * 3.6)} km/h rigging stops.",
+            "Look at the forecast, gusts as well, and enter the strongest wind.",
+            kind="review",
+            signal=Signal.NOTICE,
+        )
         return
     expected = need(expected, at)
     stop = expected.si > case.limit(STOP)

@@ -33,7 +33,9 @@ def untouched(library: Path, *call: str) -> str:
     [
         ("sheet", "a.yaml", "--output", "a.yaml"),
         ("sheet", "a.yaml", "--write", "json=./a.yaml"),
+        ("sheet", "a.yaml", "--output", "gone/../a.yaml"),
         ("audit", ".", "--output", "a.yaml"),
+        ("audit", "a.yaml", "--output", "gone/../set/tail/own.py", "--house-rules", "set"),
         ("audit", "a.yaml", "--output", "again.txt"),
         ("audit", "a.yaml", "--output", "link.txt"),
         ("card", "a.yaml", "--format", "html", "--output", "a.yaml"),

@@ -336,3 +336,27 @@ def test_a_pipe_is_not_waited_for(library: Path, capsys: pytest.CaptureFixture[s
     assert status == 2
     (said,) = problems(by_path(report)["pipe.yaml"])
     assert "This is not an ordinary file" in said
+
+
+@pytest.mark.usefixtures("by_one_rule")
+@pytest.mark.parametrize("key", ["at_once: 1", "haulers: 2", "days_up: 1", "sheaves: 2", "strands: 5"])
+@pytest.mark.parametrize("number", ["100001", "999999999999", "9" * 400])
+def test_a_number_that_nobody_can_count_to_is_a_problem_and_costs_no_time(
+    library: Path, capsys: pytest.CaptureFixture[str], key: str, number: str
+) -> None:
+    """Whatever is computed one by one, such as walkers, would not end in anybody's time."""
+    assert key in SOUND
+    write(library / "low.yaml", SOUND.replace(key, f"{key.partition(':')[0]}: {number}", 1))
+    status, report = run_here(capsys, library)
+    assert status == 2
+    (said,) = problems(by_path(report)["low.yaml"])
+    assert "cannot be" in said or "too long" in said or "expected" in said
+
+
+@pytest.mark.usefixtures("by_one_rule")
+def test_as_many_on_the_line_as_can_be_computed_are(
+    library: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    for number, status in (("50", 0), ("51", 2)):
+        write(library / "low.yaml", SOUND.replace("at_once: 1", f"at_once: {number}"))
+        assert run_here(capsys, library, "--stop-at", "DANGER")[0] == status

@@ -226,3 +226,15 @@ def test_of_a_shared_file_one_rig_answers_for_itself(
     assert told == {("a.yaml",): True, ("b.yaml",): False}
     assert status == 1
     assert audited(capsys, tmp_path / "a.yaml")[0] == 0
+
+
+def test_the_leash_is_its_own_gear_and_no_other(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """Whoever answers for the leash does not answer for a shackle of the same rig."""
+    late = {f"shelf[0].items.{name}.inspected": "2024-05" for name in ("LE-1", "RI-1", "SH-1")}
+    entry = {**INSPECTION, "part": "leash"}
+    file = tmp_path / "high.yaml"
+    file.write_text(rig_text("highline", {**late, "accepted": [entry]}), encoding="utf-8")
+    _, report = audited(capsys, file)
+    found = {one["at"]["key"]: one["accepted"] is not None for one in findings(report, "gear/inspection")}
+    by_name = {name: [of for key, of in found.items() if name in key] for name in ("LE-1", "RI-1", "SH-1")}
+    assert by_name == {"LE-1": [True], "RI-1": [True], "SH-1": [False]}

@@ -27,6 +27,8 @@ def file(tmp_path: Path) -> Path:
 def test_the_command_prints_it(capsys: pytest.CaptureFixture[str]) -> None:
     assert main(["rulebook", "--format", "policy"]) == 0
     assert capsys.readouterr().out == TEXT
+    assert main(["rulebook", "--format", "sources"]) == 0
+    assert capsys.readouterr().out.startswith("# Sources\n")
     assert main(["rulebook", "tail/webbing", "--format", "policy"]) == 2
 
 

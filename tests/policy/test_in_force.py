@@ -212,7 +212,9 @@ def test_with_all_rules_off_no_command_passes(
     assert NONE_LEFT in " ".join(capsys.readouterr().out.split())
 
 
-@pytest.mark.parametrize("blank", ['""', '" "', '"\\t"', "null"])
+@pytest.mark.parametrize(
+    "blank", ['""', '" "', '"\\t"', "null", '"."', '"-"', '"\\u3164"', '"\\u00a0\\u2800"']
+)
 def test_a_reason_that_says_nothing_is_none(
     capsys: pytest.CaptureFixture[str], rig: Path, blank: str
 ) -> None:

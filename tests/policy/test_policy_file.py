@@ -175,3 +175,15 @@ def test_a_raised_word_leaves_nothing_graver_below_it(tmp_path: Path, book: Rule
     force = loaded(tmp_path, "signals: [{rule: tail/webbing, consequence: ground, signal: DANGER}]", book)
     assert force.word("tail/webbing", tail, "ground", Signal.WARNING) == Signal.DANGER
     assert force.word("tail/webbing", tail, "ground", Signal.NOTICE) == Signal.NOTICE
+
+
+def test_ends_of_what_a_value_may_be(tmp_path: Path, book: Rulebook) -> None:
+    """A share may be the whole, a limit of length may be nothing; a share of nothing would divide by it."""
+    because = "because: measured here"
+    whole = loaded(tmp_path, f"values: {{model.sewn_end: {{value: 1, {because}}}}}", book)
+    assert whole.values["sewn_end"] == 1.0
+    none = loaded(tmp_path, f"values: {{tail/webbing.least_tail: {{value: 0 m, {because}}}}}", book)
+    assert none.limits == {"tail/webbing.least_tail": 0.0}
+    for text in ("0", "1.001"):
+        (problem,) = refused(tmp_path, f"values: {{model.sewn_end: {{value: {text}, {because}}}}}", book)
+        assert text in problem.message

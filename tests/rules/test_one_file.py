@@ -7,7 +7,7 @@ from dataclasses import replace
 from pathlib import Path
 
 from riglint.reports.rules.hazard_table import hazard_table
-from riglint.reports.rules.pages import pages
+from riglint.reports.rules.pages import head_page
 from riglint.rulebook import Rulebook, load_rulebook
 from tests.package.checkout import CHECKOUT
 
@@ -38,10 +38,7 @@ def test_no_page_counts_the_rules() -> None:
 
 
 def test_a_new_rule_changes_five_files() -> None:
-    """By hand its file and the changelog; anew the seal over the rules, the table of hazards, and what it says.
-
-    The page of sources is a sixth where the rule cites a work.
-    """
+    """By hand its file and the changelog; anew the seal over the rules, the table of hazards, and what it says."""
     more = Rulebook({**BOOK.rules, "haul/more": replace(BOOK.rules["haul/brake_locked"], title="One more")})
-    assert [name for name, text in pages(more).items() if text != pages(BOOK)[name]] == []
+    assert head_page(more) == head_page(BOOK)
     assert hazard_table(more) != hazard_table(BOOK)

@@ -12,7 +12,7 @@ import pytest
 import yaml
 
 from riglint.read.problems import Place, Problem, key_text, shown
-from riglint.read.yaml_text import MAX_PROBLEMS, Document, Plain, read_yaml, resolved
+from riglint.read.yaml_text import LONGEST_NUMBER, MAX_PROBLEMS, Document, Plain, read_yaml, resolved
 
 RIG = """\
 # a comment
@@ -296,3 +296,9 @@ def test_shown_is_one_short_line() -> None:
 def test_problems_do_not_cost_the_import_of_yaml() -> None:
     code = "import sys, riglint.read.problems; sys.exit('yaml' in sys.modules)"
     assert subprocess.run([sys.executable, "-c", code], check=False).returncode == 0
+
+
+def test_a_number_is_one_up_to_the_longest_that_stays_finite() -> None:
+    longest = "9" * LONGEST_NUMBER
+    assert resolved(Plain(longest)) == int(longest)
+    assert resolved(Plain(f"{longest}9")) == f"{longest}9"

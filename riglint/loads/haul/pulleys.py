@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from functools import cached_property
 from typing import Literal
 
 from riglint.loadpath import Placed
@@ -17,6 +16,7 @@ from riglint.mechanics.valid_range import Numbers
 from riglint.model.documents.gear import Gear
 from riglint.model.documents.parts import Part
 from riglint.model.library import Item
+from riglint.model.reads import computed
 from riglint.model.values.knots import KNOTS
 
 
@@ -77,7 +77,7 @@ class Haul:
 
     # Friction
 
-    @cached_property
+    @computed
     def sheaves(self) -> Efficiency:
         """Efficiency of the blocks: as measured on this haul, else the worse of the two."""
         if self.part.efficiency is not None:
@@ -89,7 +89,7 @@ class Haul:
         ]
         return min(found, key=lambda one: one.usual)
 
-    @cached_property
+    @computed
     def multiplier_sheave(self) -> Efficiency:
         """Efficiency of the multiplier's pulley; of the blocks where it names none."""
         tackle = self.part.multiplier

@@ -46,7 +46,7 @@ class Swept:
 
 
 @dataclass(frozen=True, slots=True)
-class Drop(Numbers):
+class LineFall(Numbers):
     """A fall onto the line: who falls how far, from where that is counted, and who rests beside."""
 
     mass_kg: float
@@ -69,7 +69,7 @@ class State(Numbers):
     tension_b_n: float
     stiff: Swept | None = None  # None for a state that is a force only
     soft: Swept | None = None
-    drop: Drop | None = None
+    drop: LineFall | None = None
     clearance_m: float | None = None  # under the governing place, at the soft edge
     least_clearance_m: float | None = None
     least_clearance_at: float | None = None  # share of the webbing from the first end
@@ -197,7 +197,7 @@ class Band:
         state = self._state(name, words, ENERGY, hardest, deepest)
         way = next(way for way, found in landed if any(one is state.rest for one in found))
         return replace(
-            state, drop=Drop(mass_kg, height_m, way.resting_n, way.sweep.line, height_words, source)
+            state, drop=LineFall(mass_kg, height_m, way.resting_n, way.sweep.line, height_words, source)
         )
 
     def _ways_to_land(self) -> list[_Way]:

@@ -14,7 +14,7 @@ from riglint.loadpath import build
 from riglint.loads.inputs import MissingInput, NotComputable
 from riglint.loads.path.parts import Worst
 from riglint.loads.rig_loads import Loads
-from riglint.loads.what_if.typical_errors import Guess, guesses_for
+from riglint.loads.what_if.typical_errors import TypicalError, typical_errors_for
 from riglint.loads.what_if.uncertain_inputs import UncertainInput, combined, moved_ones, nudged_loads
 
 
@@ -37,7 +37,7 @@ class Sensitivity:
     Signed: what a value one ± higher adds (half the difference between both ends).
     """
 
-    input: UncertainInput | Guess
+    input: UncertainInput | TypicalError
     peak_n: float | None
     ratio: float | None
     clearance_m: float | None
@@ -71,9 +71,9 @@ class Ranking:
 def ranking(loads: Loads) -> Ranking:
     """Return how much each input of a rig matters; costs two computations of the whole rig for each."""
     _, left_out = moved_ones(loads.path.rig)
-    guesses = [_guessed(loads, one) for one in guesses_for(loads)]
+    errors = [_guessed(loads, one) for one in typical_errors_for(loads)]
     here = results(loads)
-    return Ranking(here, tuple(sensitivities(loads)), tuple(left_out), tuple(_ranked(guesses, here)))
+    return Ranking(here, tuple(sensitivities(loads)), tuple(left_out), tuple(_ranked(errors, here)))
 
 
 def sensitivities(loads: Loads) -> list[Sensitivity]:
@@ -126,12 +126,12 @@ def _fall_counts(loads: Loads) -> bool:
     return loads.path.rig.rig.leash is not None or surface == "water"
 
 
-def _guessed(loads: Loads, one: Guess) -> Sensitivity:
+def _guessed(loads: Loads, one: TypicalError) -> Sensitivity:
     low, high = (results(Loads(build(one.moved(by)), loads.values, loads.on)) for by in (-1.0, 1.0))
     return _effect(one, low, high)
 
 
-def _effect(one: UncertainInput | Guess, low: Results, high: Results) -> Sensitivity:
+def _effect(one: UncertainInput | TypicalError, low: Results, high: Results) -> Sensitivity:
     return Sensitivity(
         one,
         _half(low.peak_n, high.peak_n),

@@ -8,7 +8,7 @@ from riglint.model.documents.gear import Shelf
 from riglint.model.documents.parts import BY_PATH, INLINE, Part
 from riglint.model.documents.spot import Spot
 from riglint.model.vocabulary import words
-from riglint.model.vocabulary.bounds import InnerShare, LengthAboveZero, Person, Tension, WindSpeed
+from riglint.model.vocabulary.bounds import AtOnce, InnerShare, LengthAboveZero, Person, Tension, WindSpeed
 from riglint.model.vocabulary.fields import (
     Count,
     Day,
@@ -75,7 +75,7 @@ class Plan(Form):
         default="plan",
     )
     users: list[User] | None = about("The people who may use it, one at a time unless at_once says more.")
-    at_once: Count = about("People on the line at one time.", default=1)
+    at_once: AtOnce = about("People on the line at one time.", default=1)
     walk_zone: tuple[Length, Length] | None = about("How close a user comes to each end of the webbing.")
     moves: list[words.Move] = about("What the users do on the line.", default=["walk"])
     first_day: Day | None = about("The day it is rigged.")

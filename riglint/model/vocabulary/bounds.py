@@ -7,9 +7,17 @@ them. Tighter bounds, which a club may move, are limits of rules.
 from collections.abc import Callable
 from typing import Annotated
 
-from pydantic import BeforeValidator, WithJsonSchema
+from pydantic import BeforeValidator, Field, WithJsonSchema
 
-from riglint.model.vocabulary.fields import inside, quantity_note, quantity_reader, read_number, refuse, told
+from riglint.model.vocabulary.fields import (
+    inside,
+    quantity_note,
+    quantity_reader,
+    read_number,
+    refuse,
+    told,
+    whole_reader,
+)
 from riglint.read.quantity import Dimension, Quantity, parse_quantity
 
 _LEAST_EFFICIENCY = 0.1  # below it nothing turns
@@ -125,6 +133,13 @@ Strength = Annotated[
     Quantity,
     BeforeValidator(_above_zero("force_or_mass", "a strength", _STRENGTH)),
     quantity_note("force_or_mass", "42 kN"),
+]
+# The walkers beside the first are computed one by one, in every state.
+_MOST_AT_ONCE = 50
+AtOnce = Annotated[
+    int,
+    BeforeValidator(whole_reader(_MOST_AT_ONCE, "the people on one line at a time")),
+    Field(ge=1, le=_MOST_AT_ONCE),
 ]
 # The legs of a wider angle pull almost against each other, without end.
 IncludedAngle = Annotated[

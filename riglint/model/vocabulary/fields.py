@@ -5,15 +5,16 @@ stays a word, and `no` in a true/false field is an error that names the right sp
 """
 
 import re
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from datetime import date
 from itertools import pairwise
-from typing import Annotated, Any
+from typing import Annotated, Any, Self
 
 from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, WithJsonSchema, model_validator
 from pydantic_core import PydanticCustomError
 
-from riglint.read.problems import shown
+from riglint.model.reads import everything_read
+from riglint.read.problems import HIDDEN, shown
 from riglint.read.quantity import Dimension, Quantity, QuantityError, parse_quantity, units_of
 from riglint.read.yaml_text import LONGEST_NUMBER, Plain
 
@@ -28,6 +29,31 @@ class Form(BaseModel):
     """A part of a document: unknown keys are refused, nothing is changed after reading."""
 
     model_config = ConfigDict(extra="forbid", frozen=True, use_attribute_docstrings=False, defer_build=True)
+
+    def __eq__(self, other: object) -> bool:
+        """Compare value by value: whoever does has read all of them."""
+        everything_read()
+        return super().__eq__(other)
+
+    def __hash__(self) -> int:
+        """Return a hash of all values."""
+        everything_read()
+        return hash((type(self), *vars(self).values()))
+
+    def __iter__(self) -> Iterator[tuple[str, Any]]:  # type: ignore[override]
+        """Yield every field with its value."""
+        everything_read()
+        return super().__iter__()
+
+    def __copy__(self) -> Self:
+        """Return a copy, for one with another value."""
+        everything_read()
+        return super().__copy__()
+
+    def model_dump(self, **how: Any) -> dict[str, Any]:
+        """Return all values as plain data."""
+        everything_read()
+        return super().model_dump(**how)
 
     @model_validator(mode="before")
     @classmethod
@@ -87,9 +113,9 @@ def _text(value: object) -> str:
 
 
 def _reason(value: object) -> str:
-    """Read a text that somebody answers with; one of spaces alone answers nothing."""
+    """Read a text that somebody answers with; spaces, signs and unseen letters alone answer nothing."""
     text = _text(value)
-    if text.strip():
+    if any(letter.isalnum() for letter in HIDDEN.sub("", text)):
         return text
     raise refuse("file/value", "Nothing is written here. Expected words.", "Say who or why, in a few words.")
 
@@ -136,8 +162,17 @@ def read_number(value: object) -> float:
     return float(_plain_number(value, DECIMAL, "a decimal number, such as 0.5"))
 
 
-def _whole(value: object) -> int:
-    return int(_plain_number(value, WHOLE, "a whole number, such as 3"))
+def whole_reader(most: int, what: str) -> Callable[[object], int]:
+    """Read a whole number; more than `most` cannot be `what`."""
+
+    def read(value: object) -> int:
+        number = int(_plain_number(value, WHOLE, "a whole number, such as 3"))
+        if number <= most:
+            return number
+        message = f"{told(value)} cannot be {what}; {most} is the most."
+        raise refuse("file/value", message, "Correct the number.")
+
+    return read
 
 
 def _day(value: object) -> date:
@@ -202,14 +237,15 @@ def _height(value: object) -> Quantity:
     raise refuse("file/value", message, "Correct the number or its unit.")
 
 
+_MOST_COUNTED = 100_000  # days, people, sheaves, turns; more is a slip
 _MOST_STRAIN = 1.0  # of webbing, rope or cord; more is a slip
 
 Text = Annotated[str, BeforeValidator(_text)]
 Reason = Annotated[str, BeforeValidator(_reason), WithJsonSchema({"type": "string", "format": "reason"})]
 Flag = Annotated[bool, BeforeValidator(_flag)]
 Number = Annotated[float, BeforeValidator(read_number)]
-Whole = Annotated[int, BeforeValidator(_whole), Field(ge=0)]
-Count = Annotated[int, BeforeValidator(_whole), Field(ge=1)]
+Whole = Annotated[int, BeforeValidator(whole_reader(_MOST_COUNTED, "a count")), Field(ge=0, le=_MOST_COUNTED)]
+Count = Annotated[int, BeforeValidator(whole_reader(_MOST_COUNTED, "a count")), Field(ge=1, le=_MOST_COUNTED)]
 Day = Annotated[date, BeforeValidator(_day)]
 Until = Annotated[date, BeforeValidator(_until)]
 

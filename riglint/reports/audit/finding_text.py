@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from riglint.findings import FileResult, Finding
+from riglint.findings.grouping import Group, field_of, owner_of
 from riglint.reports.layout.spans import Line, labelled, one_row
 from riglint.rulekit import Signal
-from riglint.views.audit.grouping import Group, field_of, owner_of
 from riglint.views.audit.part_names import PartNames, names_of
 from riglint.views.audit.words import against, count, key_told, source_told
 

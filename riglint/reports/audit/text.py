@@ -28,7 +28,7 @@ from riglint.views.audit.words import (
 )
 
 MOST_BLANKS = 10  # lines of fields to fill in, where not all are asked for
-SOUND = "bold black on green"
+SOUND = "bold reverse"
 FRAME = "="
 
 

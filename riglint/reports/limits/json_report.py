@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from riglint.findings import Finding
-from riglint.findings.variation.ranges import Edge, Limits, Range
+from riglint.findings.variation.ranges import Limits, Range, RangeEnd
 from riglint.reports.audit.json_report import policy_data
 from riglint.reports.layout.json_text import json_text
 from riglint.views.audit.words import CAUTION_TEXT
@@ -41,7 +41,7 @@ def _range(each: Range) -> dict[str, Any]:
     }
 
 
-def _edge(edge: Edge | None) -> dict[str, Any] | None:
+def _edge(edge: RangeEnd | None) -> dict[str, Any] | None:
     if edge is None:
         return None
     return {

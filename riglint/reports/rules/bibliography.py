@@ -51,7 +51,6 @@ def bibliography_page(book: Rulebook) -> str:
         if not source.works and source.mark in unnamed:
             unnamed[source.mark].setdefault(source.text, {})[user] = None
     lines = [
-        "<!-- Generated from the sources of rules and model values; do not edit. -->",
         "# Sources",
         "",
         HEAD,

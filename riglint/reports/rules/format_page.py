@@ -10,7 +10,7 @@ from typing import Any, NamedTuple
 
 from pydantic import BaseModel
 
-from riglint.model.schema import MODELS, TABLES, Table
+from riglint.model.schema import MODELS, TABLES, KindTable
 from riglint.model.vocabulary.kinds import GEAR_OF_HAUL, GEAR_OF_PART
 from riglint.model.vocabulary.meanings import MEANINGS
 from riglint.read.quantity import units_of
@@ -170,7 +170,7 @@ def _scalar(raw: Raw) -> str:
     return f"{PLAIN[raw['type']]}{f', {least} or more' if least else ''}"
 
 
-def _by_kind(table: Table, group: Raw) -> list[str]:
+def _by_kind(table: KindTable, group: Raw) -> list[str]:
     """Return which keys each kind takes, then every key once."""
     lines = [f"All kinds take {_listed(table.shared - {table.word})}. Needed keys are bold.", ""]
     lines += [f"| `{table.word}` | takes |", "|---|---|"]

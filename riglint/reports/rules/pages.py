@@ -1,6 +1,6 @@
 """The rulebook as markdown: all of it as one page, and the head of it that stands beside the rules.
 
-`python -m riglint.reports.rules.pages` writes `rules/README.md`, `rules/SOURCES.md` and the manifest of the rule files.
+`python -m riglint.reports.rules.pages` writes `rules/README.md` and the manifest of the rule files.
 A page of each rule is made when somebody asks for it: `riglint rulebook RULE --format markdown`.
 """
 
@@ -10,7 +10,6 @@ import ast
 
 from riglint.hazards import PHASES, for_the_eyes
 from riglint.model.values.ratios import PEAK
-from riglint.reports.rules.bibliography import bibliography_page
 from riglint.reports.rules.rule_words import (
     AT_STAKE,
     CONSEQUENCES,
@@ -38,7 +37,7 @@ ASKED = "`riglint rulebook` lists the rules, `riglint rulebook RULE` prints one 
 GENERATED = "<!-- Generated from the rule files; do not edit. -->"
 HEAD = (
     "One file, one rule; its path is its id. A club's policy can change every limit; `riglint rulebook --format "
-    "policy` prints all of them, with the model values. Their sources are in [SOURCES.md](SOURCES.md)."
+    "policy` prints all of them, with the model values. `--format sources` prints their sources."
 )
 
 EYES = (
@@ -69,11 +68,6 @@ def _held(family: str) -> str:
         ast.get_docstring(ast.parse((shipped("rules") / family / "__init__.py").read_text(encoding="utf-8")))
         or ""
     )
-
-
-def pages(book: Rulebook) -> dict[str, str]:
-    """Return every page by its path below the rules folder."""
-    return {"README.md": head_page(book), "SOURCES.md": bibliography_page(book)}
 
 
 def _head(said: str) -> list[str]:
@@ -126,9 +120,9 @@ def _ratios() -> list[str]:
 
 
 def main() -> None:
-    """Write the manifest and the pages beside the rules."""
+    """Write the manifest and the page beside the rules."""
     folder = shipped("rules")
-    written = {MANIFEST: manifest(hashes(rule_files(folder)))} | pages(load_rulebook())
+    written = {MANIFEST: manifest(hashes(rule_files(folder)))} | {"README.md": head_page(load_rulebook())}
     for name, text in written.items():
         (folder / name).write_text(text, encoding="utf-8", newline="\n")
 

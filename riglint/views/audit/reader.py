@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from riglint.findings import Audit, FileResult, Finding
-from riglint.views.audit.grouping import Group, grouped
+from riglint.findings.grouping import Group, grouped
 from riglint.views.audit.part_names import PartNames
 from riglint.views.audit.words import is_quiet
 

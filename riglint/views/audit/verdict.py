@@ -5,12 +5,12 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from riglint.findings import Audit, FileResult, Finding
+from riglint.findings.grouping import Group, grouped
 from riglint.rulekit import Signal
-from riglint.views.audit.grouping import Group, grouped
 from riglint.views.audit.reader import Blocks, blocks
 from riglint.views.audit.words import at_the_top, count, unfit
 
-NO_WORD = "CHECKED"  # beside a rig that no rule stops: there is no signal word for that
+NO_WORD = "LOOK"  # beside a rig that no rule stops: no signal word, and never a word that calls it good
 NOT_JUDGED = "NOT JUDGED"
 ORDERS = {
     Signal.DANGER: {

@@ -84,6 +84,12 @@ def states_told(loads: Loads) -> str:
     return f"{', '.join(named)} kN{told}"
 
 
+def consequence_told(loads: Loads) -> str:
+    """Say how badly somebody could be hurt, and why."""
+    consequence = loads.consequence
+    return f"{consequence.word}: {'; '.join(consequence.reasons)}"
+
+
 def first_to_go(loads: Loads) -> str:
     """Say which part has the least to spare.
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from riglint.loads.what_if.sensitivity import Ranking, Sensitivity
 from riglint.loads.what_if.typical_errors import SOURCE as GUESSED
-from riglint.loads.what_if.typical_errors import Guess
+from riglint.loads.what_if.typical_errors import TypicalError
 from riglint.model.values.sources import Source
 from riglint.views.blocks import Block, Column, Input, Note, Section, Table, Worked, sourced
 from riglint.views.figures import fixed
@@ -75,7 +75,7 @@ def _row(ranked: Ranking, one: Sensitivity) -> tuple[str, ...]:
 
 
 def _guess_row(one: Sensitivity) -> tuple[str, ...]:
-    assert isinstance(one.input, Guess)  # noqa: S101 - for the type checker
+    assert isinstance(one.input, TypicalError)  # noqa: S101 - for the type checker
     name = f"{one.input.at.key_text}, {one.input.text}, {one.input.by} more"
     return (name, *(_effect(one, result, 3) for result in EFFECTS))
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from riglint.loads.what_if.sensitivity import Ranking, Sensitivity
-from riglint.loads.what_if.typical_errors import Guess
+from riglint.loads.what_if.typical_errors import TypicalError
 from riglint.views.blocks import Place, place_of
 
 
@@ -62,7 +62,7 @@ def _moved(ranked: Ranking, one: Sensitivity) -> Moved:
     return Moved(
         place_of(one.input.at),
         one.input.text,
-        one.input.by if isinstance(one.input, Guess) else "its ±",
+        one.input.by if isinstance(one.input, TypicalError) else "its ±",
         one.peak_n,
         one.ratio,
         one.clearance_m,

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from riglint.loads import Loads
 from riglint.loads.inputs import known
-from riglint.loads.states.tie_back import Spring, TieBack
+from riglint.loads.states.tie_back import Spring, TieBackLine
 from riglint.model.values.sources import Source
 from riglint.views.blocks import GEOMETRY, Block, Input, Section, Worked
 from riglint.views.figures import kn
@@ -20,7 +20,7 @@ def tie_back_section(loads: Loads) -> Section | None:
     return Section("Tie-back", tuple(blocks)) if blocks else None
 
 
-def _blocks(loads: Loads, tie: TieBack) -> list[Block]:
+def _blocks(loads: Loads, tie: TieBackLine) -> list[Block]:
     tension_n, slack = loads.standing_tension_n, tie.slack_m
     stiff, soft = (tie.spring(tension_n, in_use=one) for one in (True, False))
     line = tie.line_stiffness_n_per_m(loads.standing) / 1000.0
@@ -76,7 +76,7 @@ def _catch(t: float, k: float, line: float, slack: float, caught: float) -> tupl
     )
 
 
-def _stiffness(tie: TieBack, spring: Spring, how: str) -> Worked:
+def _stiffness(tie: TieBackLine, spring: Spring, how: str) -> Worked:
     slope, k = spring.strain_per_n * 1000.0, spring.stiffness_n_per_m / 1000.0
     shelf = spring.at.reference
     told = "from its fibre and strength" if spring.assumed else "slope of its stretch curve at T"

@@ -5,9 +5,12 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
-from riglint.findings import Finding
 from riglint.rulekit import Signal
+
+if TYPE_CHECKING:
+    from riglint.findings.finding import Finding
 
 # What differs between two sentences that ask for the same: numbers, names in quotes, gear and places.
 _PARTICULAR = re.compile(

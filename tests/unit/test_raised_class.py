@@ -7,7 +7,7 @@ from typing import Any
 import pytest
 
 from riglint.findings import Finding, judge
-from riglint.findings.raised_class import say_class_up
+from riglint.findings.raised_class import report_raised_class
 from riglint.loads.states.consequence import _feet
 from riglint.rulebook import load_rulebook
 from riglint.rulekit import REMOVE, Signal, sound
@@ -61,11 +61,11 @@ def test_fault_with_a_graver_word_keeps_the_one_that_is_known() -> None:
     loads = loads_of(edited(sound("low", UNKNOWN)), ON)
     (one, *_) = [one for one in faults({"plan.consequence": "life"}) if one.rule == "anchor/single_point"]
     milder = replace(one, signal=Signal.WARNING)
-    (kept,) = say_class_up([one], loads, lambda _of: [milder])
+    (kept,) = report_raised_class([one], loads, lambda _of: [milder])
     assert (kept.kind, kept.signal) == ("fail", Signal.WARNING)
     assert kept.message.startswith(f"{one.message} It may be DANGER: 'chain[0].height' is not filled in")
-    assert say_class_up([one], loads, lambda _of: [one]) == [one]
-    assert say_class_up([one], loads, lambda _of: [milder], frozenset({one.rule})) == [one]
+    assert report_raised_class([one], loads, lambda _of: [one]) == [one]
+    assert report_raised_class([one], loads, lambda _of: [milder], frozenset({one.rule})) == [one]
 
 
 def test_at_the_class_that_is_known_nothing_else_differs() -> None:

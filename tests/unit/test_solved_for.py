@@ -23,7 +23,7 @@ from riglint.loads.what_if.adjustable import (
     one_value,
     set_to,
 )
-from riglint.loads.what_if.solved_for import MOST_STEPS, Found, Nowhere, Search, Turn, nearest_step
+from riglint.loads.what_if.solved_for import MOST_STEPS, Adjustment, Found, Nowhere, Search, nearest_step
 from riglint.policy import DEFAULT, InForce
 from riglint.rulebook import Rulebook, load_rulebook
 from riglint.rulekit import REMOVE, Signal, either, sound
@@ -179,7 +179,7 @@ def test_a_rig_is_computed_once_for_several_questions() -> None:
 
 
 def test_turned_values_reach_the_loads() -> None:
-    turn = Turn("{}", (("plan", "standing_tension"),), "down", "kN", 0.1)
+    turn = Adjustment("{}", (("plan", "standing_tension"),), "down", "kN", 0.1)
     of = Search(loads()).with_texts(turn, ("2.5 kN",))
     written = loads(edits={"plan.standing_tension": "2.5 kN"})
     assert [state.tension_n for state in of.peaks()] == [state.tension_n for state in written.peaks()]

@@ -7,7 +7,7 @@ from typing import Any
 import pytest
 
 from riglint.findings.finding import Finding, Where
-from riglint.findings.variation import uncertainty as doubt
+from riglint.findings.variation import uncertainty
 from riglint.findings.variation.uncertainty import Told
 from riglint.model.values.sources import OWN
 from riglint.rulekit import Signal
@@ -25,7 +25,7 @@ def moved(name: str) -> Any:
 
 
 def end(of: Any, value: float) -> Any:
-    name = doubt._name(FAULT)
+    name = uncertainty._name(FAULT)
     return SimpleNamespace(
         moved=of, fails={name: replace(FAULT, value=value)}, told=NOTHING, sign="upper", whole=True
     )
@@ -35,7 +35,7 @@ def end(of: Any, value: float) -> Any:
 def test_two_inputs_that_flip_a_fault_only_together_are_told(moves: float, within: bool) -> None:
     """0.04 to the limit: root of 2 × 0.03² is 0.042, of 2 × 0.02² is 0.028."""
     ends = [end(moved("span"), 1.96 - moves), end(moved("mass"), 1.96 - moves)]
-    said = doubt._weighed(FAULT, ends)
+    said = uncertainty._weighed(FAULT, ends)
     assert ("within the uncertainty" in said.message) == within
     assert said.kind == "fail"
     assert said.signal == Signal.WARNING
@@ -46,6 +46,8 @@ def test_only_the_input_that_silences_a_rule_is_named() -> None:
     a, b = moved("span"), moved("mass")
     ends: list[Any] = [SimpleNamespace(moved=a, told=silent, fails={}, sign="upper", whole=True)]
     rules: Any = {"ratio/peak": SimpleNamespace(why="w", formula="f")}
-    found = {one.name: doubt._silenced(one, NOTHING, ends, lambda _: Signal.WARNING, rules) for one in (a, b)}
+    found = {
+        one.name: uncertainty._silenced(one, NOTHING, ends, lambda _: Signal.WARNING, rules) for one in (a, b)
+    }
     assert [one.rule for one in found["span"]] == ["ratio/peak"]
     assert found["mass"] == []

@@ -7,10 +7,10 @@ from unittest.mock import patch
 
 from riglint.findings import Finding
 from riglint.loads import Loads
-from riglint.loads.what_if.solved_for import Turn
+from riglint.loads.what_if.solved_for import Adjustment
 from riglint.read.problems import key_text
 from riglint.reports.rules.rule_words import example_words
-from riglint.rulekit import At, Case, Rule, Ways
+from riglint.rulekit import At, Case, Remedies, Rule
 from riglint.testing import run_example
 from riglint.views.figures import number
 
@@ -29,14 +29,14 @@ def said(rule_id: str, rule: Rule) -> str:
     return "\n".join([*lines, ""])
 
 
-def _noting(turns: list[str]) -> Callable[..., Ways]:
+def _noting(turns: list[str]) -> Callable[..., Remedies]:
     """Return what stands for the search of remedies: it notes which values would be moved, and how."""
 
-    def put_right(case: Case, _at: At, *turnings: Callable[[Loads], Turn | None]) -> Ways:
+    def put_right(case: Case, _at: At, *turnings: Callable[[Loads], Adjustment | None]) -> Remedies:
         for turn in filter(None, (turning(case.loads) for turning in turnings)):
             how = f"{turn.way} by {turn.step:g}" if turn.to is None else f"to {turn.to:.4g}"
             turns.append(f"{turn.words}; {key_text(turn.keys[0])} {how} {turn.unit}".rstrip())
-        return Ways()
+        return Remedies()
 
     return put_right
 

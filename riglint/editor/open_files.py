@@ -37,7 +37,7 @@ class Audited:
 
 
 @dataclass(slots=True)
-class Desk:
+class OpenFiles:
     """All open documents by their whole path."""
 
     judging: Judging
