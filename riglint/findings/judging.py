@@ -14,7 +14,7 @@ from riglint.findings.accepting import accept
 from riglint.findings.bounding import bounded
 from riglint.findings.crashing import RubbishError, caught, crashed, faults_of, not_loaded
 from riglint.findings.finding import Finding, NotJudged, RuleCount, Where
-from riglint.findings.raised_class import say_class_up
+from riglint.findings.raised_class import report_raised_class
 from riglint.findings.telling import finding_of, where
 from riglint.findings.variation.not_worse import NoWorse
 from riglint.findings.variation.uncertainty import Told, weigh
@@ -22,7 +22,6 @@ from riglint.findings.waiting import Waiting
 from riglint.loadpath import build
 from riglint.loads import Loads
 from riglint.loads.inputs import At, MissingInput, NotComputable, known, outside
-from riglint.loads.states.rig_states import NO_LEASH
 from riglint.loads.what_if.solved_for import Search
 from riglint.loads.what_if.uncertain_inputs import UncertainInput, nudged_loads
 from riglint.mechanics.valid_range import OutOfRange
@@ -35,12 +34,8 @@ from riglint.rulebook import Rulebook
 from riglint.rulekit import Case, Fault, Input, Rule, Signal
 from riglint.rulekit.case import Asked
 
-# Rules that tell in full why a rig cannot be computed.
-EXPLAIN = frozenset({"chain/order", "chain/computed"})
 # What a rule throws where it cannot judge.
 ANSWERS = (MissingInput, NotComputable, OutOfRange)
-# A reason that one rule tells alone, where it finds fault.
-TOLD_BY = {NO_LEASH: "leash/presence"}
 FORCES = frozenset({"T0", "T", "F"})  # symbols of inputs that follow the standing tension
 
 
@@ -101,8 +96,8 @@ def judge(
                 return Told([], frozenset(in_force), str(error))
 
         findings = weigh(rig, told, again, lambda name: run.worst(name, book.rules[name]), in_force)
-    findings = say_class_up(
-        findings, loads, lambda of: _run(of, book, on, force).told(book).findings, EXPLAIN
+    findings = report_raised_class(
+        findings, loads, lambda of: _run(of, book, on, force).told(book).findings, book.explaining
     )
     findings = accept(findings, loads, book, on)
     findings += [not_loaded(one.name, one.because, rig.document.path) for one in book.broken]
@@ -273,17 +268,18 @@ class _Run:
     def unexplained(self, book: Rulebook) -> list[Finding]:
         """Return an open finding for each reason why nothing could be computed that no other finding tells."""
         failed = {finding.rule for finding in self.findings if finding.kind == "fail"}
-        if failed & EXPLAIN:
+        if failed & book.explaining:
             return []
+        told = {reason for name in failed if name in book.rules for reason in book.rules[name].tells}
         at = Where(self.rig.document.path, 1, 1, "")
         found = []
         for because, waiting in self.unable.items():
-            if TOLD_BY.get(because) in failed:
+            if because in told:
                 continue
             words = {name: self.worst(name, book.rules[name]) for name in waiting}
             rules = sorted(words, key=lambda name: (-words[name], name))
             message = f"{rules[0]}{_more(rules)} cannot be judged: {because}."
-            do = "Look at the values that this rests on; where they are right, a person must judge it."
+            do = "Look at the values that this depends on. If they are right, a person must judge it."
             first = book.rules[rules[0]]
             worst = max(words.values())
             found.append(
@@ -332,7 +328,7 @@ class _Run:
     def _wait(self, rule_id: str, rule: Rule, missing: MissingInput) -> None:
         word = self.worst(rule_id, rule)
         if not missing.fields:
-            raise RubbishError("it waits for nothing that has a name")
+            raise RubbishError("it waits for something without a name")
         for at in missing.fields:
             self.said[rule_id].waits.append((at, word))
 
@@ -361,6 +357,7 @@ class _Run:
                     rules=tuple(rules),
                     rigs=(self.rig.document.path,) if shared else (),
                     part_words=self._in_words(waiting.at.part),
+                    asks=waiting.asks,
                 )
             )
         return found

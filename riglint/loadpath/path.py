@@ -11,7 +11,7 @@ from riglint.model.documents.parts import Leg, Part
 from riglint.model.documents.spot import Anchor
 from riglint.model.library import Item, RigFile
 from riglint.model.load import Key
-from riglint.model.vocabulary.words import SignalWord
+from riglint.model.vocabulary.words import SignalWord, in_prose
 from riglint.read.problems import key_text
 
 # What may hold an end of webbing.
@@ -53,7 +53,7 @@ class Placed:
     @property
     def words(self) -> str:
         """What a person calls it: the kind and the gear."""
-        kind = self.part.part.replace("_", " ")
+        kind = in_prose(self.part.part)
         return f"{kind} {self.part.gear}" if self.part.gear else kind
 
     @property

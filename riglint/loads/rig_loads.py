@@ -21,7 +21,7 @@ from riglint.loads.states.rig_states import RigStates
 from riglint.loads.states.state_kinds import STATES, ClearanceKind, RatioKind, StateKind
 from riglint.loads.strength.points import AnchorLoads
 from riglint.loads.strength.strengths import Strengths
-from riglint.loads.strength.trees import Pull, TreeStem, governing_pull, tree_stem
+from riglint.loads.strength.trees import TreePull, TreeStem, governing_pull, tree_stem
 from riglint.model.reads import Memory, computed, remembered
 from riglint.model.values.policy import Values
 
@@ -97,7 +97,7 @@ class Loads(RigStates):
             try:
                 found.append(self.state(kind.name))
             except (MissingInput, NotComputable):
-                if whole or kind.asked_by is None:
+                if whole or not kind.asked_apart:
                     raise
         return found
 
@@ -179,9 +179,9 @@ class Loads(RigStates):
         """The haul in figures, where there is one."""
         if self.haul is None:
             return None
-        return haul_sheet(self.haul, self.standing, self.planned_tension_n, self.tie_back)
+        return haul_sheet(self.haul, self.standing, self.standing_tension_n, self.tie_back)
 
-    def pull_on(self, anchor: Placed) -> Pull:
+    def pull_on(self, anchor: Placed) -> TreePull:
         """Return the greatest peak at an anchor, and how high above the ground it pulls.
 
         Raises:

@@ -12,7 +12,7 @@ import pytest
 import yaml
 
 from riglint.read.problems import Place, Problem, key_text, shown
-from riglint.read.yaml_text import MAX_PROBLEMS, Document, Plain, read_yaml, resolved
+from riglint.read.yaml_text import LONGEST_NUMBER, MAX_PROBLEMS, Document, Plain, read_yaml, resolved
 
 RIG = """\
 # a comment
@@ -139,8 +139,8 @@ def test_refused(  # noqa: PLR0917 - the columns of the table
 BROKEN = [
     ("a: 1 m\nb: 'x\nc: 1\n", 2, 4, "never closed", "same quote"),
     ('b: "x\nc: 1\n', 1, 4, "never closed", "same quote"),
-    ("a:\n\tb: 1\n", 2, 1, "A tab stands where spaces are needed", "spaces"),
-    ("a:\n  b: 1\n\tc: 2\n\td: 2\n", 3, 1, "A tab stands", "2 lines"),
+    ("a:\n\tb: 1\n", 2, 1, "There is a tab here. YAML needs spaces", "spaces"),
+    ("a:\n  b: 1\n\tc: 2\n\td: 2\n", 3, 1, "There is a tab", "2 lines"),
     ("a: 1\nlength 4 m\nb: 2\n", 2, 1, "'length 4 m' has no colon", "'length: 4 m'"),
     ("a:\n  - b:1\n    c: 2\n", 3, 5, "under a line that already has its value", "indentation"),
     ("a:\n  b: 1\n c: 2\n", 3, 2, "'c: 2' is indented by 1 space", "indentation"),
@@ -155,10 +155,10 @@ BROKEN = [
     ("a: *important*\n", 1, 4, "begins with *", "quotes"),
     ('a: "x" y\n', 1, 8, "'y' follows a value that has already ended", "quotes"),
     ("a:\n- b\nc\n", 3, 1, "'c' has no colon", "colon"),
-    ("a: }\n", 1, 4, "'}' stands where a value was expected", "value"),
+    ("a: }\n", 1, 4, "Expected a value, found '}'", "value"),
     ('a: "C:\\quick"\n', 1, 7, "backslash", "single quotes"),
     ("%YAML 3.0\n---\na: 1\n", 1, 1, "directive", "%"),
-    ("a:\n  : c\n", 2, 3, "': c' stands where a key and a colon were expected", "key"),
+    ("a:\n  : c\n", 2, 3, "Expected a key and a colon, found ': c'", "key"),
     ("a: |x\n  b\n", 1, 5, "Something follows", "next line"),
 ]
 
@@ -296,3 +296,9 @@ def test_shown_is_one_short_line() -> None:
 def test_problems_do_not_cost_the_import_of_yaml() -> None:
     code = "import sys, riglint.read.problems; sys.exit('yaml' in sys.modules)"
     assert subprocess.run([sys.executable, "-c", code], check=False).returncode == 0
+
+
+def test_a_number_is_one_up_to_the_longest_that_stays_finite() -> None:
+    longest = "9" * LONGEST_NUMBER
+    assert resolved(Plain(longest)) == int(longest)
+    assert resolved(Plain(f"{longest}9")) == f"{longest}9"

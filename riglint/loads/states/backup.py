@@ -180,7 +180,7 @@ class BackupLine:
         self.must_be_whole()
         webbings = geometry.webbings()
         if len(webbings) != 1:
-            raise NotComputable(f"{self.id} is made of several pieces, which is not computed")
+            raise NotComputable(f"{self.id} is made of several pieces, which we can't calculate")
         if self.unstressed_m <= 0.0:
             raise NotComputable(f"{self.id} has no length left between its ends")
         webbing = replace(webbings[0], length_m=self.unstressed_m)

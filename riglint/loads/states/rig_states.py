@@ -15,9 +15,9 @@ from riglint.loads.states.backup import BackupLine
 from riglint.loads.states.brake_slip import after_slip
 from riglint.loads.states.line import Band, State, force_state
 from riglint.loads.states.load_case import Alongside, LoadCase
-from riglint.loads.states.standing import Standing, stand, tension_for_sag_target, tension_n
+from riglint.loads.states.standing import Standing, stand, tension_for_sag_target, tension_in_plan_n
 from riglint.loads.states.sweep import Sweep
-from riglint.loads.states.tie_back import TieBack
+from riglint.loads.states.tie_back import TieBackLine
 from riglint.model.reads import computed
 from riglint.model.values.policy import Values
 from riglint.model.values.sources import OWN, PRACTICE
@@ -94,21 +94,15 @@ class RigStates:
         return Puller(self.geometry, placed) if placed is not None else None
 
     @computed
-    def tie_back(self) -> TieBack | None:
+    def tie_back(self) -> TieBackLine | None:
         """What catches the line when the haul or the puller lets go, where there is one."""
         puller = self.haul if self.haul is not None and self.haul.part.stays else self.puller
         if puller is None or puller.placed.part.tie_back is None:
             return None
-        return TieBack(self.geometry, puller.placed)
+        return TieBackLine(self.geometry, puller.placed)
 
     @computed
     def standing_tension_n(self) -> float:
-        """The standing tension at the end that the plan means."""
-        rest = self.standing.equilibrium
-        return rest.tension_a_n if self.standing.at == "a" else rest.tension_b_n
-
-    @computed
-    def planned_tension_n(self) -> float:
         """The standing tension that the rig is judged at, which needs no computing where the plan states it.
 
         As planned; as read on site where the plan says `standing_from: measured`.
@@ -120,7 +114,7 @@ class RigStates:
     def tension_in_plan_n(self) -> float:
         """The standing tension as planned, whatever was read on site."""
         try:
-            return tension_n(self.geometry)
+            return tension_in_plan_n(self.geometry)
         except MissingInput:
             meant = tension_for_sag_target(self.geometry) if self.tension_reading else None
             plan = self.path.rig.rig.plan
@@ -128,7 +122,7 @@ class RigStates:
                 return meant
             if plan is None or plan.sag_target is None:
                 raise
-            return self.standing_tension_n
+            return self.standing.tension_n
 
     def sag_target_tension_n(self) -> float | None:
         """Return the standing tension that the plan's sag target means; None without a target."""
@@ -195,8 +189,8 @@ class RigStates:
         haul = self._haul_in_chain("haul")
         kept_n = haul.overshoot().line_n
         heaved_n = known(lambda: haul.one_heave_n(self.standing_in_use)) or 0.0
-        planned_n = known(lambda: self.planned_tension_n) or 0.0
-        words = "the crew hauls on with all it can keep up"
+        planned_n = known(lambda: self.standing_tension_n) or 0.0
+        words = "the crew pulls on as hard as it can keep up"
         if max(heaved_n, planned_n) > kept_n:
             words = "the crew heaves once more past the planned tension"
         return force_state("haul", words, OWN, max(kept_n, heaved_n, planned_n))
@@ -211,7 +205,7 @@ class RigStates:
         """
         if self.tie_back is None:
             raise NotComputable("the rig has no tie-back")
-        caught_n = self.tie_back.catch_n(self.planned_tension_n, self.standing)
+        caught_n = self.tie_back.catch_n(self.standing_tension_n, self.standing)
         words = "the pulley system lets go with nobody on the line, and the tie-back catches"
         return force_state("tie_back_catch", words, OWN, caught_n)
 
@@ -219,12 +213,12 @@ class RigStates:
     def lowering_state(self) -> State:
         """The line at standing tension while it is let down."""
         self._haul_in_chain("lowering")
-        words = "let down from the standing tension, friction helping"
-        return force_state("lowering", words, PRACTICE, self.planned_tension_n)
+        words = "lowering from the standing tension, with friction helping"
+        return force_state("lowering", words, PRACTICE, self.standing_tension_n)
 
     def _haul_in_chain(self, state: str) -> Haul:
         if self.haul is None:
-            raise NotComputable(f"the rig has no haul, so there is no state {state}")
+            raise NotComputable(f"the rig has no pulley system, so there is no state {state}")
         return self.haul
 
     def haul_tension_n(self, state: State) -> float:

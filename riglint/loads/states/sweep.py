@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from riglint.loads.path.geometry import G, Geometry
-from riglint.loads.path.ground import Ground
+from riglint.loads.path.ground import GroundProfile
 from riglint.loads.states.standing import Standing, rest_of
 from riglint.mechanics.span.line import Equilibrium, Line, hang_along, places
 from riglint.mechanics.span.peak import drop
@@ -37,7 +37,7 @@ class Sweep:
         return self.blown or self.standing.line
 
     @computed
-    def _ground(self) -> Ground | None:
+    def _ground(self) -> GroundProfile | None:
         return self.geometry.over_ground()
 
     def zone(self) -> tuple[float, float]:

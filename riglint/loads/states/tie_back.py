@@ -37,7 +37,7 @@ class Spring(Numbers):
         return 1.0 / (self.strain_per_n * self.length_m)
 
 
-class TieBack:
+class TieBackLine:
     """What catches the line when the part that it bypasses lets go."""
 
     def __init__(self, geometry: Geometry, placed: Placed) -> None:
