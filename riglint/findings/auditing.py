@@ -101,10 +101,15 @@ class _Libraries:
     texts: Mapping[Path, bytes]
     other_values: tuple[WhatIf, ...] = ()
     opened: dict[Path, Library] = field(default_factory=dict)
+    folders: tuple[Path, ...] = field(init=False)
+
+    def __post_init__(self) -> None:
+        """Look once which of the paths are folders: a hook may name a thousand files."""
+        self.folders = tuple(path for path in self.paths if is_folder(path))
 
     def of(self, file: Path) -> Library:
         """Return the library of a file."""
-        folders = (path for path in self.paths if is_folder(path) and file.is_relative_to(path))
+        folders = (path for path in self.folders if file.is_relative_to(path))
         base = library_root(file, self.root or next(folders, None))
         if base not in self.opened:
             self.opened[base] = Library(base, self.other_values)
