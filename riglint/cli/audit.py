@@ -9,7 +9,15 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from riglint.cli.call.arguments import refuse_options_among
-from riglint.cli.call.options import SIGNALS, in_force, rules_of, take_day_and_library, take_forms, today
+from riglint.cli.call.options import (
+    SIGNALS,
+    day_of,
+    in_force,
+    rules_of,
+    take_day_and_library,
+    take_forms,
+    today,
+)
 from riglint.cli.call.output import deliver
 from riglint.cli.call.progress import progress_on
 from riglint.cli.call.stopping import CALL_WRONG, StopError
@@ -40,6 +48,13 @@ def add(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
         default=[],
         metavar="KEY=VALUE",
         help="judge one rig with another value, such as plan.standing_tension='5 kN'; the file stays as it is",
+    )
+    audit.add_argument(
+        "--day",
+        type=day_of,
+        default=None,
+        metavar="DATE",
+        help="look at the lines that stand together on this day only; else at those of every day",
     )
     audit.add_argument(
         "--with-rigs",
@@ -80,6 +95,7 @@ def _run(call: argparse.Namespace) -> int:
             root=call.root,
             force=force,
             sift_named=call.if_any,
+            day=call.day,
             progress=progress,
             other_values=other_values,
         )

@@ -26,6 +26,23 @@ SPOT = (
         ),
     ),
     Hazard(
+        "lines_share_an_anchor",
+        "spot",
+        "Several lines pull at one tree, bolt or rock; each is fine by itself, and together they are too much.",
+        "Every line that hangs on this anchor today is on file, also those of other crews.",
+    ),
+    Hazard(
+        "lines_meet",
+        "spot",
+        "One line sags or swings onto another, or a walker falls onto the people or the line beside it.",
+        "Where lines cross or run side by side, everybody knows which one is walked.",
+    ),
+    Hazard(
+        "help_counted_twice",
+        "spot",
+        "One rescuer is counted on for two lines, and somebody hangs on the second one.",
+    ),
+    Hazard(
         "tree_sick_or_forked",
         "spot",
         "A rotten, dead or V-forked tree splits, or a dead limb comes down on whoever stands below.",

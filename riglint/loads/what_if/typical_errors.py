@@ -46,7 +46,7 @@ def _single(rig: RigFile, inside: Inside, key: Key, value: Quantity | None, by: 
     if value is None or value.plus_minus:
         return []
     error = HEIGHT_M if by == HAND else value.si * SHARE
-    at = At(rig.document, key) if inside == "rig" else At(rig.spot_document, (*rig.spot_key, *key))
+    at = At(rig.document, key) if inside == "rig" else At(rig.spot_document, rig.spot_place(key))
     one = UncertainInput(at, value.text, value.si, error, inside, key)
     return [Guess(at, value.text, by, lambda times: nudged(rig, one, times))]
 
@@ -93,7 +93,7 @@ def _of_spot(rig: RigFile) -> list[Guess]:
         inner = [(along, up._replace(si=up.si + times * HEIGHT_M)) for along, up in profile[1:-1]]
         return replace(rig, spot=with_value(spot, ("ground", "profile"), [profile[0], *inner, profile[-1]]))
 
-    at = At(rig.spot_document, (*rig.spot_key, "ground", "profile"))
+    at = At(rig.spot_document, rig.spot_place(("ground", "profile")))
     return [*found, Guess(at, "all points between the ends", HAND, raised)]
 
 

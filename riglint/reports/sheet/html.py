@@ -75,7 +75,7 @@ def safe(text: str) -> str:
 
 def sheet_html(sheet: Sheet, drawings: Sequence[str]) -> str:
     """Return the calculation sheet of one rig as a page of its own; `drawings` are finished figures."""
-    sections = "\n".join(_section(section) for section in sheet.sections)
+    sections = "\n".join(section_html(section) for section in sheet.sections)
     missing = f"not computed for want of: {'; '.join(sheet.missing)}"
     told = f'<p class="open"><b>Open:</b> {safe(missing)}</p>\n' if sheet.missing else ""
     return html_page(
@@ -90,7 +90,8 @@ def sheet_html(sheet: Sheet, drawings: Sequence[str]) -> str:
     )
 
 
-def _section(section: Section) -> str:
+def section_html(section: Section) -> str:
+    """Return one section of a sheet."""
     parts = [f"<section>\n<h2>{safe(section.title)}</h2>"]
     notes: list[Note] = []
     for block in section.blocks:

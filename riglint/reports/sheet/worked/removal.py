@@ -1,0 +1,58 @@
+"""The sheet's table of what is left when one part goes."""
+
+from __future__ import annotations
+
+from riglint.loads import Loads
+from riglint.loads.inputs import MissingInput, NotComputable, known
+from riglint.loads.what_if.removal import Removal, removals
+from riglint.reports.layout.spans import number
+from riglint.reports.sheet.content import Block, Column, Note, Section, Table, fixed, kn
+
+COLUMNS = (
+    Column("if this goes"),
+    Column("caught by"),
+    Column("force", "kN"),
+    Column("ratio"),
+    Column("weakest"),
+    Column("drop", "m"),
+    Column("clear", "m", "clear of the ground"),
+    Column("then all hangs on"),
+)
+HOW = (
+    "ratio = strength in place ÷ force of the catch, with everybody on the line; "
+    "below 1 the part that catches goes too"
+)
+WHERE = "states, catch of the backup and tie-back above; legs: T ÷ (2·cos(θ/2)) with one leg fewer"
+
+
+def removal_section(loads: Loads) -> Section | None:
+    """Return what catches when any one part goes; None where that cannot be computed."""
+    rows: list[Removal] = []
+    found = removals(loads)
+    try:
+        rows.extend(found)
+    except (MissingInput, NotComputable):
+        return None
+    asked = known(lambda: loads.values.required("backup", loads.consequence.word))
+    table = Table(COLUMNS, tuple(_row(one) for one in rows), "what catches when one part goes")
+    blocks: list[Block] = [table, Note("ratio", HOW), Note("from", WHERE)]
+    if asked is not None:
+        blocks.append(Note("asked", f"{number(asked)}, as of a backup in its catch"))
+    flying = [f"{one.gone}: {one.flies}" for one in rows if one.caught_by is None and one.flies]
+    if flying:
+        blocks.append(Note("flies", "; ".join(flying)))
+    return Section("If one part goes", tuple(blocks))
+
+
+def _row(one: Removal) -> tuple[str, ...]:
+    left = one.left
+    return (
+        one.gone,
+        one.caught_by or "nothing",
+        kn(left.force_n if left else None),
+        fixed(left.ratio if left else None),
+        left.words if left else "–",
+        fixed(one.fall_m),
+        fixed(one.clearance_m),
+        one.then_on,
+    )
