@@ -56,6 +56,12 @@ def _apart(girth: str, x: str, y: str) -> dict[str, object]:
     return _same(girth) | plans | {"spot.spans": spans}
 
 
+def _guy(**more: object) -> dict[str, object]:
+    """Return the edit for a guy from the gate to the barn, 4 m up, beside the line."""
+    return _same("1.19 m") | {"spot.guys": [{"between": ["gate", "barn"], **more}]}
+
+
+UP = ["4 m", "0.5 m"]
 SQUARE, AGAINST = ("0 m", "16.43 m"), ("-16.43 m", "0 m")
 
 
@@ -90,6 +96,9 @@ SQUARE, AGAINST = ("0 m", "16.43 m"), ("-16.43 m", "0 m")
         faulty("low", _apart("1.07 m", *SQUARE), beside=(_apart("1.07 m", *SQUARE) | TO_ASH,), at="chain[0]"),
         sound("low", _apart("0.99 m", *AGAINST), beside=(_apart("0.99 m", *AGAINST) | TO_ASH,)),
         faulty("low", _apart("0.97 m", *AGAINST), beside=(_apart("0.97 m", *AGAINST) | TO_ASH,)),
+        sound("low", _guy(tension="2.5 kN", heights=UP)),
+        faulty("low", _guy(tension="2.9 kN", heights=UP), at="chain[0]"),
+        open_("low", _guy(tension="2 kN"), at="guys[0].heights"),
         open_("low", {f"{GATE}.girth": REMOVE}, beside=(SECOND | {f"{GATE}.girth": REMOVE},)),
         open_("low", beside=(SECOND | {"chain[0].height": REMOVE},), at="chain[0].height"),
         open_("low", beside=(SECOND | {"plan.users": REMOVE},), at="plan.users"),

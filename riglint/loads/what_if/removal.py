@@ -80,7 +80,7 @@ def _weakest(found: list[tuple[PartLoad, float, float]]) -> Left | None:
 def _series(loads: Loads) -> Removal:
     """Return what is left when the webbing goes, or any part in series with it."""
     at = loads.geometry.on_part(loads.path.webbings[0]) if loads.path.webbings else _rig_at(loads)
-    gone = "main line: webbing, its ends, or any single part between the two anchors"
+    gone = "any single part of the main line, webbing and ends included"
     flies = "webbing and metal toward both anchors"
     backups = [one for one in loads.backups if one.backs_main]
     if not backups:
@@ -191,7 +191,7 @@ def _backup(loads: Loads, backup: BackupLine) -> Removal:
     worst = [(load, load.worst(peaks)) for load in loads.parts]
     left = _weakest([(load, one.force_n, one.ratio) for load, one in worst if one is not None])
     return Removal(
-        "backup", f"{backup.id}: any part", backup.on(), "the main line", left, "the main line alone", 0.0
+        "backup", f"any part of {backup.id}", backup.on(), "the main line", left, "the main line alone", 0.0
     )
 
 

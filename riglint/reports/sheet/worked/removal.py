@@ -9,14 +9,11 @@ from riglint.reports.layout.spans import number
 from riglint.reports.sheet.content import Block, Column, Note, Section, Table, fixed, kn
 
 COLUMNS = (
-    Column("if this goes"),
-    Column("caught by"),
+    Column("if this goes → this catches"),
     Column("force", "kN"),
     Column("ratio"),
-    Column("weakest"),
     Column("drop", "m"),
     Column("clear", "m", "clear of the ground"),
-    Column("then all hangs on"),
 )
 HOW = (
     "ratio = strength in place ÷ force of the catch, with everybody on the line; "
@@ -36,6 +33,7 @@ def removal_section(loads: Loads) -> Section | None:
     asked = known(lambda: loads.values.required("backup", loads.consequence.word))
     table = Table(COLUMNS, tuple(_row(one) for one in rows), "what catches when one part goes")
     blocks: list[Block] = [table, Note("ratio", HOW), Note("from", WHERE)]
+    blocks += [Note("then", _then(one)) for one in rows if one.left is not None]
     if asked is not None:
         blocks.append(Note("asked", f"{number(asked)}, as of a backup in its catch"))
     flying = [f"{one.gone}: {one.flies}" for one in rows if one.caught_by is None and one.flies]
@@ -47,12 +45,15 @@ def removal_section(loads: Loads) -> Section | None:
 def _row(one: Removal) -> tuple[str, ...]:
     left = one.left
     return (
-        one.gone,
-        one.caught_by or "nothing",
+        f"{one.gone} → {one.caught_by or 'nothing'}",
         kn(left.force_n if left else None),
         fixed(left.ratio if left else None),
-        left.words if left else "–",
         fixed(one.fall_m),
         fixed(one.clearance_m),
-        one.then_on,
     )
+
+
+def _then(one: Removal) -> str:
+    """Return what all hangs on afterwards, and which part of it keeps least."""
+    weakest = one.left.words if one.left else ""
+    return f"{one.gone} gone: all hangs on {one.then_on}; {weakest} keeps least"
