@@ -29,13 +29,12 @@ SPOT = (
         "lines_share_an_anchor",
         "spot",
         "Several lines pull at one tree, bolt or rock; each is fine by itself, and together they are too much.",
-        "Every line that hangs on this anchor today is on file, also those of other crews.",
+        "Every line that shares an anchor with this one or crosses it today is on file.",
     ),
     Hazard(
         "lines_meet",
         "spot",
         "One line sags or swings onto another, or a walker falls onto the people or the line beside it.",
-        "Where lines cross or run side by side, everybody knows which one is walked.",
     ),
     Hazard(
         "help_counted_twice",

@@ -7,7 +7,7 @@ way is a help only while it is up, so the worst is looked for among all lines an
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 
@@ -97,6 +97,13 @@ class SharedAnchor:
     def all_at_once_n(self) -> float:
         """Return the pull with all lines at their worst, N; errors as `pulls`."""
         return self._added([one.tension_n for one in self.pulls])
+
+    def at_rest_n(self, up: Collection[str]) -> float:
+        """Return the pull of guys and of the lines named, nobody on them, N; errors as `pulls`."""
+        lines = {title_of(one) for one in self.lines}
+        return self._added(
+            [one.standing_n if one.name in up or one.name not in lines else 0.0 for one in self.pulls]
+        )
 
     def one_at_its_worst(self) -> list[tuple[LinePull, float]]:
         """Return the pull with all lines at rest and one at its worst, N, for each of them; errors as `pulls`."""

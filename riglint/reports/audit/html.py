@@ -25,17 +25,17 @@ from riglint.reports.audit.words import (
     policy_told,
     states_told,
 )
-from riglint.reports.day.content import day_section
-from riglint.reports.day.plan import plan_drawing
+from riglint.reports.day.build import days_of
+from riglint.reports.day.html import STYLE as DAY_STYLE
+from riglint.reports.day.html import day_section
 from riglint.reports.drawing.chain import chain_drawings
 from riglint.reports.drawing.drawings import profile_drawing
 from riglint.reports.drawing.haul import haul_drawing
 from riglint.reports.drawing.signs import SYMBOL, sign_html
 from riglint.reports.drawing.svg import NARROW
 from riglint.reports.layout.html_page import html_page
-from riglint.reports.sheet.html import safe, section_html
-from riglint.rulekit import Case, Signal
-from riglint.rulekit.together import companies
+from riglint.reports.sheet.html import safe
+from riglint.rulekit import Signal
 from riglint.rulekit.verdicts import MEANINGS
 
 
@@ -63,7 +63,7 @@ def audit_html(audit: Audit) -> str:
     body = "\n".join(_file(section, audit) for section in sections)
     return html_page(
         safe(heading(audit)),
-        STYLE,
+        STYLE if audit.day is None else STYLE + DAY_STYLE,
         f"{SYMBOL}\n"
         f"<header>\n<h1>{safe(heading(audit))}</h1>\n{_summary(audit, sections)}</header>\n"
         f"{_days(audit)}{_contents(sections)}<main>\n{body}\n</main>\n<footer>\n{_words(audit)}{_left_out(audit)}</footer>\n",
@@ -175,19 +175,7 @@ def _contents(sections: list[_Section]) -> str:
 
 def _days(audit: Audit) -> str:
     """Return the lines that stand together on the day that was asked for, spot by spot; nothing without a day."""
-    if audit.day is None:
-        return ""
-    cases = [
-        Case(one.loads, audit.on, audit.force.limits, audit.force.recalled)
-        for one in audit.files
-        if one.loads is not None
-    ]
-    found = [one for one in companies(cases, audit.on, audit.day) if len(one.cases) > 1]
-    return "".join(
-        f'<section class="file">\n{plan_drawing(one, f"day{n}-plan") or ""}\n'
-        f"{section_html(day_section(one))}</section>\n"
-        for n, one in enumerate(found, 1)
-    )
+    return "".join(day_section(day, plan) for day, plan in days_of(audit))
 
 
 # One file

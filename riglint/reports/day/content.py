@@ -1,120 +1,167 @@
-"""One day at a spot in tables: the lines, the sums at shared anchors, the order of rigging, the gear to pack."""
+"""What a day at a spot needs on paper: the lines, the sums at shared anchors, the order of work, the gear to pack."""
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from riglint.findings import Finding
 from riglint.loads.inputs import known
 from riglint.loads.path.used import used_items
-from riglint.model.values.sources import Source
-from riglint.reports.sheet.content import Block, Column, Note, Section, Table, Worked, fixed, kn
+from riglint.reports.sheet.content import fixed, kn
 from riglint.rulekit.case import Case
 from riglint.rulekit.together import AnchorOfDay, Company, anchors_of_days
 
-LINES = (
-    Column("line"),
-    Column("anchors"),
-    Column("standing", "kN"),
-    Column("wind", "km/h", "let down above"),
-)
-SUMS = (
-    Column("anchor"),
-    Column("lines"),
-    Column("all worst", "kN", "all lines at their worst"),
-    Column("worst of any", "kN", "worst of any of them"),
-    Column("added"),
-)
-ONE = (Column("at its worst, all others at rest"), Column("anchor"), Column("sum", "kN"))
-VECTORS = Source("statics: resultant of concurrent pulls in plan", "own")
+VECTORS = "F = |Σ T·e|, e along each line in plan"
+SIZES = "F = Σ T, since the spot has no plan of these lines"
+SOURCE = "statics: resultant of concurrent pulls in plan (own)"
 
 
-def day_section(company: Company) -> Section:
-    """Return what a day at one spot says, for the page of the day."""
-    spot = company.cases[0].spot
-    name = (spot.title if spot else None) or "the spot"
+@dataclass(frozen=True, slots=True)
+class LineOfDay:
+    """One line of the day."""
+
+    title: str
+    path: str
+    ends: str
+    standing: str  # kN
+    wind: str  # km/h
+    crew: str
+
+
+@dataclass(frozen=True, slots=True)
+class SumOfDay:
+    """What several lines do to one anchor."""
+
+    anchor: str
+    lines: tuple[str, ...]
+    worst: str  # kN, of any of them
+    all_at_once: str  # kN
+    working: str
+    one_at_its_worst: tuple[tuple[str, str], ...]  # line, kN
+
+
+@dataclass(frozen=True, slots=True)
+class Day:
+    """One day at one spot."""
+
+    title: str
+    lines: tuple[LineOfDay, ...]
+    sums: tuple[SumOfDay, ...]
+    order: tuple[str, ...]
+    meanwhile: tuple[str, ...]  # who stays off which line while another is hauled
+    wind: tuple[str, ...]
+    anchors: tuple[str, ...]  # what to look at
+    packing: tuple[tuple[str, str], ...]  # kind and number, pieces
+    not_added: tuple[str, ...]  # anchors whose sum waits for a value
+    faults: tuple[Finding, ...]
+
+
+def day_of(company: Company, findings: Iterable[Finding]) -> Day:
+    """Return what a day at one spot says, with what the rules of the day found."""
+    cases = company.cases
+    spot = cases[0].spot
+    name = (spot.title if spot else None) or "The spot"
     shared = anchors_of_days([company])
-    blocks: list[Block] = [Table(LINES, tuple(_line(case) for case in company.cases), "")]
-    for day in shared:
-        blocks += known(lambda day=day: _sums(day)) or [  # type: ignore[misc]
-            Note(day.anchor.name, "cannot be added up: a value is missing, see the findings")
-        ]
-    blocks += [_order(company), *_wind(company), *_packing(company), *_checks(shared)]
-    day_words = f" on {company.day}" if company.day else ""
-    return Section(f"{name}{day_words}: {len(company.cases)} lines", tuple(blocks))
-
-
-def _line(case: Case) -> tuple[str, ...]:
-    ends = " to ".join(one.part.at or one.id for one in case.path.anchors)
-    wind = case.plan.wind if case.plan else None
-    standing = known(lambda: case.loads.planned_tension_n)
-    return case.rig.title, ends, kn(standing), fixed(wind.si * 3.6, 0) if wind else "–"
-
-
-def _sums(day: AnchorOfDay) -> list[Block]:
-    """Return the sums at one anchor, with the formula and its numbers."""
-    anchor, worst = day.anchor, day.anchor.force()
-    how = "as vectors" if worst.as_vectors else "by magnitude: no plan"
-    names = ", ".join(one.name for one in anchor.pulls)
-    row = (anchor.name, names, kn(anchor.all_at_once_n()), kn(worst.size), how)
-    put_in = " + ".join(kn(one.tension_n) for one in worst.members)
-    formula = "|Σ T·e|, e along each line in plan" if worst.as_vectors else "Σ T"
-    worked = Worked(
-        f"'{anchor.name}'",
-        f"worst of any lines, {how}",
-        "F",
-        formula,
-        f"|{put_in}|" if worst.as_vectors else put_in,
-        worst.size / 1e3,
-        "kN",
-        VECTORS,
+    sums = [(day, known(lambda day=day: _sum(day))) for day in shared]  # type: ignore[misc]
+    told = [one for one in findings if one.rule.startswith("day/")]
+    return Day(
+        f"{name} on {company.day}: {len(cases)} lines" if company.day else f"{name}: {len(cases)} lines",
+        tuple(_line(case) for case in cases),
+        tuple(one for _, one in sums if one is not None),
+        tuple(_order(cases, shared)),
+        tuple(dict.fromkeys(f"{one.message} {one.do}" for one in told if one.kind == "review")),
+        tuple(_wind(cases)),
+        tuple(_anchors(cases)),
+        tuple(_packing(cases)),
+        tuple(day.anchor.name for day, one in sums if one is None),
+        _once([one for one in told if one.kind != "review"]),
     )
-    rest = tuple((one.name, anchor.name, kn(size)) for one, size in anchor.one_at_its_worst())
-    return [Table(SUMS, (row,), ""), worked, Table(ONE, rest, "")]
 
 
-def _order(company: Company) -> Note:
-    """Return an order of work: what pulls least first, so that anchors are seen under little before they bear much."""
-    known_pulls = [(known(lambda case=case: case.loads.planned_tension_n), case) for case in company.cases]  # type: ignore[misc]
-    ordered = sorted(known_pulls, key=lambda one: (one[0] is None, one[0] or 0.0))
-    steps = [
-        f"{n}. {case.rig.title}" + (f" (crew of {crew})" if (crew := _crew(case)) else "")
-        for n, (_, case) in enumerate(ordered, 1)
-    ]
-    return Note("rig in this order", "; ".join(steps) + ". Let down in the reverse order.")
+def _once(found: list[Finding]) -> tuple[Finding, ...]:
+    """Return each thing that is said once, the gravest first; one fault may stand in the file of every line."""
+    by_words = {one.message: one for one in found}
+    return tuple(sorted(by_words.values(), key=lambda one: -one.signal))
 
 
-def _crew(case: Case) -> int | None:
-    return case.plan.crew.haulers if case.plan and case.plan.crew else None
+def _line(case: Case) -> LineOfDay:
+    plan = case.plan
+    wind = plan.wind if plan else None
+    crew = plan.crew.haulers if plan and plan.crew else None
+    return LineOfDay(
+        case.rig.title,
+        case.file.document.path,
+        " to ".join(one.part.at or one.id for one in case.path.anchors),
+        kn(known(lambda: case.loads.standing_tension_n)),
+        fixed(wind.si * 3.6, 0) if wind else "–",
+        "–" if crew is None else str(crew),
+    )
 
 
-def _wind(company: Company) -> list[Block]:
-    speeds = [
-        (case.plan.wind.si * 3.6, case.rig.title) for case in company.cases if case.plan and case.plan.wind
-    ]
+def _sum(day: AnchorOfDay) -> SumOfDay:
+    """Return the sums at one anchor; errors as `SharedAnchor.pulls`."""
+    anchor, worst = day.anchor, day.anchor.force()
+    put_in = " + ".join(kn(one.tension_n) for one in worst.members)
+    formula, parts = (VECTORS, f"|{put_in}|") if worst.as_vectors else (SIZES, put_in)
+    return SumOfDay(
+        anchor.name,
+        tuple(one.name for one in anchor.pulls),
+        kn(worst.size),
+        kn(anchor.all_at_once_n()),
+        f"{formula} = {parts} = {kn(worst.size)} kN",
+        tuple((one.name, kn(size)) for one, size in anchor.one_at_its_worst()),
+    )
+
+
+def _order(cases: Iterable[Case], shared: list[AnchorOfDay]) -> list[str]:
+    """Return an order of work: what pulls least first, and what each shared anchor then bears at rest."""
+    pulls = [(known(lambda case=case: case.loads.standing_tension_n), case) for case in cases]  # type: ignore[misc]
+    steps: list[str] = []
+    up: set[str] = set()
+    for _, case in sorted(pulls, key=lambda one: (one[0] is None, round(one[0] or 0.0))):
+        up.add(case.rig.title)
+        here = [day for day in shared if any(case is one for one in day.cases)]
+        borne = [(day.anchor.name, known(lambda day=day: day.anchor.at_rest_n(up))) for day in here]  # type: ignore[misc]
+        told = [f"'{name}' then bears {kn(force)} kN at rest" for name, force in borne if force is not None]
+        steps.append(case.rig.title + (f": {', '.join(told)}" if told else ""))
+    return steps
+
+
+def _wind(cases: Iterable[Case]) -> list[str]:
+    """Return at which wind which lines come down, the lowest speed first."""
+    by_speed: dict[float, list[str]] = {}
+    for case in cases:
+        if case.plan is not None and case.plan.wind is not None:
+            by_speed.setdefault(case.plan.wind.si * 3.6, []).append(case.rig.title)
     return [
-        Note("wind", f"above {speed:.0f} km/h: everybody off '{title}', and let it down")
-        for speed, title in sorted(speeds)
+        f"Above {speed:.0f} km/h: everybody off {_named(titles)}, and let down."
+        for speed, titles in sorted(by_speed.items())
     ]
 
 
-def _packing(company: Company) -> list[Block]:
-    """Return one list of gear for all rigs; what two of them name is told."""
-    owners: dict[tuple[str, str], list[str]] = {}  # by file and name: two files may use one name
-    kinds: dict[tuple[str, str], str] = {}
-    for case in company.cases:
+def _named(titles: list[str]) -> str:
+    quoted = [f"'{one}'" for one in titles]
+    return quoted[0] if len(quoted) == 1 else f"{', '.join(quoted[:-1])} and {quoted[-1]}"
+
+
+def _anchors(cases: Iterable[Case]) -> list[str]:
+    """Return the anchors with the lines on each, to look at before the first line and after each."""
+    held: dict[str, list[str]] = {}
+    for case in cases:
+        for one in case.path.anchors:
+            held.setdefault(one.part.at or one.id, []).append(case.rig.title)
+    return [f"'{name}': {_named(titles)}" for name, titles in sorted(held.items())]
+
+
+def _packing(cases: Iterable[Case]) -> list[tuple[str, str]]:
+    """Return one list of gear for all rigs by kind; a piece that two of them name says for which."""
+    owners: dict[tuple[str, str, str], list[str]] = {}  # by kind, file and name: two files may use one name
+    for case in cases:
         for item in used_items(case.loads):
-            piece = item.document.path, item.id
+            piece = item.gear.kind.replace("_", " "), item.document.path, item.id
             owners.setdefault(piece, []).append(case.rig.title)
-            kinds[piece] = item.gear.kind.replace("_", " ")
-    rows = tuple((kinds[one], one[1], one[0], ", ".join(rigs)) for one, rigs in sorted(owners.items()))
-    columns = (Column("pack"), Column("piece"), Column("gear list"), Column("for"))
-    return [Table(columns, rows, "")] if rows else []
-
-
-def _checks(shared: list[AnchorOfDay]) -> list[Block]:
-    return [
-        Note(
-            f"check '{day.anchor.name}'",
-            f"every line on it today is on this page ({len(day.cases)}); look at roots, rock and bolts with the first "
-            "line up, and again after each other one",
-        )
-        for day in shared
-    ]
+    by_kind: dict[str, list[str]] = {}
+    for (kind, _, name), rigs in sorted(owners.items()):
+        by_kind.setdefault(kind, []).append(f"{name} (for {_named(rigs)})" if len(rigs) > 1 else name)
+    return [(f"{len(pieces)} × {kind}", ", ".join(pieces)) for kind, pieces in by_kind.items()]

@@ -2,18 +2,18 @@
 
 from __future__ import annotations
 
-from riglint.loads.day.between_lines import laid
+from riglint.loads.day.between_lines import Laid, laid
 from riglint.loads.inputs import known
 from riglint.model.documents.spot_plan import place_of
 from riglint.reports.drawing.svg import (
     BLUE,
+    BOTTOM,
     GREY,
     INK,
     LEFT,
+    NARROW,
     RED,
-    RIGHT,
     TOP,
-    WIDTH,
     Frame,
     axes,
     figure,
@@ -23,6 +23,7 @@ from riglint.reports.drawing.svg import (
 from riglint.rulekit.together import Company
 
 MARGIN_M = 3.0
+EDGE = 8.0  # right of the drawing
 LEAST_M = 10.0  # so wide a plan is drawn at least
 
 
@@ -39,14 +40,15 @@ def plan_drawing(company: Company, name: str) -> str | None:
         max(max(xs) - min(xs), LEAST_M) + 2 * MARGIN_M,
         max(max(ys) - min(ys), LEAST_M) + 2 * MARGIN_M,
     )
-    across = WIDTH - LEFT - RIGHT
+    across = NARROW - LEFT - EDGE
     x0, y0 = min(xs) - MARGIN_M, min(ys) - MARGIN_M
     frame = Frame(x0, x0 + wide, y0, y0 + high, across, across * high / wide)  # one scale both ways
-    marks = axes(frame, "m", "m", 8)
+    marks = axes(frame, "m", "", 6)
     for guy in spot.guys if spot else []:
         ends = [places[one] for one in guy.between if one in places]
         if len(ends) == 2:  # noqa: PLR2004 - both of its anchors
             marks.append(line(frame.path(ends), GREY, 1.5, "2 4"))
+    words: list[str] = []
     for case in company.cases:
         laid_out = known(lambda case=case: laid(case.loads))  # type: ignore[misc]
         if laid_out is None:
@@ -55,13 +57,24 @@ def plan_drawing(company: Company, name: str) -> str | None:
         walked = known(laid_out.walked)
         if walked is not None:
             marks.append(line(frame.path(walked), RED, 5))
-        middle = ((laid_out.first[0] + laid_out.last[0]) / 2, (laid_out.first[1] + laid_out.last[1]) / 2)
-        x, y = frame.at(*middle)
-        marks.append(text(x + 6, y - 6, case.rig.title, colour=BLUE))
+        words.append(_label(frame, laid_out, case.rig.title))
     for one, place in places.items():
         x, y = frame.at(*place)
         marks.append(f'<circle cx="{x:.1f}" cy="{y:.1f}" r="5" fill="{INK}"/>')
-        marks.append(text(x + 8, y + 4, one, bold=True))
+        far = x > LEFT + 0.8 * frame.width  # its name goes to the inner side
+        words.append(text(x - 8 if far else x + 8, y + 16, one, bold=True, anchor="end" if far else "start"))
+    marks += words  # over the lines
     told = f"{len(places)} anchors and {len(company.cases)} lines in plan; walk zones are drawn broad"
-    caption = "To scale. Broad: where people walk. Dotted: guys and tag lines."
-    return figure(name, "Plan of the spot", told, marks, height=TOP + frame.height + 44.0, caption=caption)
+    caption = "To scale, in metres. Broad: where people walk. Dotted: guys and tag lines."
+    height = TOP + frame.height + BOTTOM
+    return figure(name, "Plan of the spot", told, marks, height=height, caption=caption, width=NARROW)
+
+
+def _label(frame: Frame, laid_out: Laid, title: str) -> str:
+    """Return a line's title beside its middle: above one that runs across, left of one that runs up or down."""
+    (x1, y1), (x2, y2) = frame.at(*laid_out.first), frame.at(*laid_out.last)
+    x, y = (x1 + x2) / 2.0, (y1 + y2) / 2.0
+    if abs(x2 - x1) >= abs(y2 - y1):
+        return text(x, y - 7.0, title, anchor="middle", colour=BLUE)
+    left = x > LEFT + frame.width / 2.0  # there is room on the inner side
+    return text(x - 7.0 if left else x + 7.0, y - 12.0, title, anchor="end" if left else "start", colour=BLUE)
