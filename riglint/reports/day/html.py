@@ -35,7 +35,8 @@ CARD_STYLE = (
 * { box-sizing: border-box; }
 body { margin: 0 auto; max-width: 60rem; padding: 1rem; color: #2b2b2c; background: #ffffff;
   font: 1rem/1.4 system-ui, "Liberation Sans", Arial, sans-serif; overflow-wrap: anywhere; }
-h1 { font-size: 1rem; font-weight: 600; margin: 0; color: #55555a; } h2 { font-size: 1.4rem; line-height: 1.2; } h3 { font-size: 1.05rem; } p { margin: .3rem 0; }
+h1 { font-size: 1rem; font-weight: 600; margin: 0; color: #55555a; }
+h2 { font-size: 1.4rem; line-height: 1.2; } h3 { font-size: 1.05rem; } p { margin: .3rem 0; }
 figcaption, .quiet { font-size: .875rem; color: #55555a; } figcaption b { color: #2b2b2c; }
 .caution { border: 2px solid #2b2b2c; padding: .5rem .8rem; margin-top: 1rem; }
 @page { size: A4; margin: 13mm 14mm; }
@@ -76,7 +77,8 @@ def day_card(days: Sequence[tuple[Day, str | None]], beside: str) -> str:
     return html_page(
         safe("; ".join(day.title for day, _ in days)),
         CARD_STYLE,
-        f'<header><h1>Lines that stand together</h1></header>\n<main>\n{body}</main>\n<footer><p class="quiet">{safe(beside)}</p>'
+        f"<header><h1>Lines that stand together</h1></header>\n<main>\n{body}</main>\n"
+        f'<footer><p class="quiet">{safe(beside)}</p>'
         f'<p class="caution">{safe(CAUTION_TEXT)}</p></footer>\n',
     )
 
