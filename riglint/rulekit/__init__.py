@@ -42,7 +42,7 @@ from riglint.loads.what_if.adjustable import (
     open_blocks,
     set_to,
 )
-from riglint.loads.what_if.removal import Removal
+from riglint.loads.what_if.left import Removal
 from riglint.loads.what_if.solved_for import Edit, Remedy, Way
 from riglint.mechanics.anchors.connector_class import connector_class
 from riglint.model.documents.parts import Part

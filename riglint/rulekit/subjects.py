@@ -12,7 +12,8 @@ from riglint.loads.path.ends import End
 from riglint.loads.path.used import used_items
 from riglint.loads.states.backup import BackupLine
 from riglint.loads.strength.slings import Laid, slings_of
-from riglint.loads.what_if.removal import Removal, legs_gone
+from riglint.loads.what_if.left import Removal
+from riglint.loads.what_if.removal import legs_gone
 from riglint.model.documents.rig import Leash
 from riglint.model.library import Item
 from riglint.rulekit.case import Case

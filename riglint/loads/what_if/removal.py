@@ -7,7 +7,7 @@ catch of a backup, of a tie-back and of the other legs is that of the states; no
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import replace
 
 from riglint.loadpath import Placed
 from riglint.loads.inputs import At, MissingInput, NotComputable
@@ -16,38 +16,9 @@ from riglint.loads.rig_loads import Loads
 from riglint.loads.states.backup import BackupLine
 from riglint.loads.states.catch import Catching
 from riglint.loads.states.person import Arrests
+from riglint.loads.what_if.anchor_gone import bolts_gone, shared_gone
+from riglint.loads.what_if.left import Left, Removal, weakest
 from riglint.mechanics.anchors.bolts import leg_forces_n
-
-
-@dataclass(frozen=True, slots=True)
-class Left:
-    """The weakest part of what catches: its force with everybody on the line, and how many times it holds that."""
-
-    words: str
-    at: At
-    force_n: float
-    ratio: float
-    load: PartLoad | None = None  # where it is a part of a chain
-
-
-@dataclass(frozen=True, slots=True)
-class Removal:
-    """One thing that may go, and what is then left."""
-
-    what: str  # what goes: series, haul, leg, backup, ring
-    gone: str  # in words
-    at: At
-    caught_by: str | None  # None: nothing catches
-    left: Left | None
-    then_on: str  # what all hangs on afterwards
-    fall_m: float | None = None
-    clearance_m: float | None = None  # of the lowest body point
-    flies: str | None = None  # what flies at people
-
-    @property
-    def holds(self) -> bool:
-        """Whether something catches, and does not part itself: a chain of failures goes on below a ratio of 1."""
-        return self.caught_by is not None and (self.left is None or self.left.ratio >= 1.0)
 
 
 def removals(loads: Loads) -> Iterator[Removal]:
@@ -60,21 +31,18 @@ def removals(loads: Loads) -> Iterator[Removal]:
     haul = _haul(loads)
     if haul is not None:
         yield haul
+    tie_back = _tie_back(loads)
+    if tie_back is not None:
+        yield tie_back
     yield from legs_gone(loads)
+    yield from bolts_gone(loads)
     for backup in loads.backups:
         if backup.backs_main:
             yield _backup(loads, backup)
+            yield from shared_gone(loads, backup)
     ring = ring_gone(loads)
     if ring is not None:
         yield ring
-
-
-def _weakest(found: list[tuple[PartLoad, float, float]]) -> Left | None:
-    """Return the part that keeps least of some with their force and ratio."""
-    if not found:
-        return None
-    load, force, ratio = min(found, key=lambda one: one[2])
-    return Left(f"{load.words} ({load.id})", load.at, force, ratio, load)
 
 
 def _series(loads: Loads) -> Removal:
@@ -89,7 +57,7 @@ def _series(loads: Loads) -> Removal:
     catch = loads.catch(backup)
     states = loads.caught(backup)
     worst = [(load, load.worst(states)) for load in backup.parts()]
-    left = _weakest([(load, one.force_n, one.ratio) for load, one in worst if one is not None])
+    left = weakest([(load, one.force_n, one.ratio) for load, one in worst if one is not None])
     clear = [
         one.least_clearance_m for one in (catch.state, catch.hanging) if one.least_clearance_m is not None
     ]
@@ -121,14 +89,27 @@ def _haul(loads: Loads) -> Removal | None:
         return None
     gone = "pulley system: rope, brake or a block"
     at, tie = loads.geometry.on_part(haul), loads.tie_back
-    if tie is None:
-        return Removal(
-            "haul", gone, at, None, None, "nothing", flies="blocks, shackle and webbing along the line"
-        )
+    if tie is None:  # in series with the main line: whatever catches that catches this
+        flies = "blocks, shackle and webbing along the line"
+        return replace(_series(loads), what="haul", gone=gone, at=at, flies=flies)
     force = loads.tie_back_catch.tension_n
     holds = loads.strengths.of_tie_back(tie.item, tie.placed).strength_n
     left = Left(f"tie-back {tie.item.id}", tie.on("gear"), force, holds / force if force else float("inf"))
     return Removal("haul", gone, at, "the tie-back", left, "the tie-back alone", fall_m=tie.slack_m)
+
+
+def _tie_back(loads: Loads) -> Removal | None:
+    """Return what is left when the tie-back goes: the pulley system, as before."""
+    haul, tie = loads.path.haul, loads.tie_back
+    if haul is None or tie is None or not haul.part.stays:
+        return None
+    peaks = loads.peaks()
+    worst = [(load, load.worst(peaks)) for load in loads.parts if load.id.startswith(f"{haul.id}.")]
+    left = weakest([(load, one.force_n, one.ratio) for load, one in worst if one is not None])
+    system = "the pulley system"
+    return Removal(
+        "tie-back", f"tie-back {tie.item.id}", tie.on("gear"), system, left, f"{system} alone", 0.0
+    )
 
 
 def legs_gone(loads: Loads) -> Iterator[Removal]:
@@ -142,7 +123,7 @@ def legs_gone(loads: Loads) -> Iterator[Removal]:
         if number < 2:  # noqa: PLR2004 - one leg is part of the series
             continue
         tensions = [one.tension_a_n if loads.path.side(legs) == "a" else one.tension_b_n for one in peaks]
-        left = _weakest(list(_other_legs(loads, legs, max(tensions))))
+        left = weakest(list(_other_legs(loads, legs, max(tensions))))
         extension = legs.part.extension
         rest = number - 1
         yield Removal(
@@ -189,7 +170,7 @@ def _backup(loads: Loads, backup: BackupLine) -> Removal:
     """Return what is left when a part of a backup goes: the main line, as before."""
     peaks = loads.peaks()
     worst = [(load, load.worst(peaks)) for load in loads.parts]
-    left = _weakest([(load, one.force_n, one.ratio) for load, one in worst if one is not None])
+    left = weakest([(load, one.force_n, one.ratio) for load, one in worst if one is not None])
     return Removal(
         "backup", f"any part of {backup.id}", backup.on(), "the main line", left, "the main line alone", 0.0
     )

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from riglint.loads import Loads
 from riglint.loads.inputs import MissingInput, NotComputable, known
-from riglint.loads.what_if.removal import Removal, removals
+from riglint.loads.what_if.left import Removal
+from riglint.loads.what_if.removal import removals
 from riglint.reports.layout.spans import number
 from riglint.reports.sheet.content import Block, Column, Note, Section, Table, fixed, kn
 
@@ -56,4 +57,5 @@ def _row(one: Removal) -> tuple[str, ...]:
 def _then(one: Removal) -> str:
     """Return what all hangs on afterwards, and which part of it keeps least."""
     weakest = one.left.words if one.left else ""
-    return f"{one.gone} gone: all hangs on {one.then_on}; {weakest} keeps least"
+    parts = "" if one.holds else "; below 1 it goes too, and then nothing is left"
+    return f"{one.gone} gone: all hangs on {one.then_on}; {weakest} keeps least{parts}"
