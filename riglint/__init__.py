@@ -1,36 +1,62 @@
 """riglint: rules-based checks for slackline rig files.
 
-What other programs may use, and nothing else:
+>>> import riglint
+>>> found = riglint.audit("riglint/baselines/low.yaml")
+>>> found.findings[0].to_dict()["rule"]
+'anchor/tree_roots'
 
-- `riglint.audit(paths, book, on)` audits files and folders and returns an `Audit`,
-- `riglint.load_rulebook()` returns the rules that came with riglint,
-- `riglint.load_rig(path, on, root)` returns one rig computed (`Loads`), or sentences that say why it cannot be,
-- `riglint.__version__`.
-
-They are loaded when they are first asked for, so that importing riglint costs nothing.
+`examples/guides/python.md` names all that other programs may use and what stays as it is. Everything is loaded when it
+is first asked for, so that importing riglint costs nothing.
 """
 
 from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
-    from riglint.findings import Audit, Finding, audit, load_rig
-    from riglint.rulebook import load_rulebook
+    from riglint.api import UnusableError, audit, audit_text, load_policy, load_rig
+    from riglint.findings import Audit, FileResult, Finding, Where
+    from riglint.loads import Loads, PartLoad, State
+    from riglint.policy import InForce
+    from riglint.rulebook import Rulebook, RuleSetError, load_rulebook
+    from riglint.rulekit import MissingInput, NotComputable, Signal
 
 __version__ = "0.1.0"
-__all__ = ["Audit", "Finding", "__version__", "audit", "load_rig", "load_rulebook"]
+__all__ = [
+    "Audit",
+    "FileResult",
+    "Finding",
+    "InForce",
+    "Loads",
+    "MissingInput",
+    "NotComputable",
+    "PartLoad",
+    "RuleSetError",
+    "Rulebook",
+    "Signal",
+    "State",
+    "UnusableError",
+    "Where",
+    "__version__",
+    "audit",
+    "audit_text",
+    "load_policy",
+    "load_rig",
+    "load_rulebook",
+]
 
 _HOMES = {
-    "Audit": "riglint.findings",
-    "Finding": "riglint.findings",
-    "audit": "riglint.findings",
-    "load_rig": "riglint.findings",
-    "load_rulebook": "riglint.rulebook",
+    "riglint.api": ("UnusableError", "audit", "audit_text", "load_policy", "load_rig"),
+    "riglint.findings": ("Audit", "FileResult", "Finding", "Where"),
+    "riglint.loads": ("Loads", "PartLoad", "State"),
+    "riglint.policy": ("InForce",),
+    "riglint.rulebook": ("RuleSetError", "Rulebook", "load_rulebook"),
+    "riglint.rulekit": ("MissingInput", "NotComputable", "Signal"),
 }
 
 
 def __getattr__(name: str) -> Any:
-    if name not in _HOMES:
+    home = next((home for home, names in _HOMES.items() if name in names), None)
+    if home is None:
         raise AttributeError(f"module 'riglint' has no attribute {name!r}")
     from importlib import import_module  # noqa: PLC0415 - only whoever asks pays for it
 
-    return getattr(import_module(_HOMES[name]), name)
+    return getattr(import_module(home), name)

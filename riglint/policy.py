@@ -48,10 +48,11 @@ class InForce:
     off: frozenset[str] = frozenset()
     recalled: frozenset[str] = frozenset()
     changes: tuple[Change, ...] = ()
-    title: str = "default limits"
+    title: str = "standard limits"
     path: str | None = None
     sha256: str | None = None
     emptied: tuple[str, ...] = ()  # families of rules of which none is left on
+    none_left: bool = False  # whether no rule at all is left on
 
     def word(self, rule_id: str, rule: Rule, consequence: Consequence, own: Signal | None = None) -> Signal:
         """Return the signal word of a finding: the rule's, as the policy leaves it.
@@ -88,7 +89,7 @@ def policy_from(raw: bytes, path: str, book: Rulebook) -> tuple[InForce | None, 
         return None, problems
     kind, wrong = kind_of(document)
     if kind != "policy":
-        message = f"This is a {kind} document; a policy is expected."
+        message = f"This is a {kind} document. Expected a policy."
         other = Problem(
             "file/kind", document.place(("riglint",)), "riglint", message, "Name a file of kind policy/1."
         )
@@ -119,6 +120,7 @@ def in_force(policy: Policy, document: Document, book: Rulebook) -> tuple[InForc
         document.path,
         sha256(document.text.encode()).hexdigest(),
         emptied_families(book, off),
+        none_left=off >= book.rules.keys(),
     ), reader.problems
 
 
@@ -193,7 +195,7 @@ class _Reader:
         elif DECIMAL.fullmatch(text) and len(text) <= LONGEST_NUMBER:
             value = float(text)
         else:
-            what = f"{shown(text)} stands where a plain number is expected."
+            what = f"Expected a plain number, found {shown(text)}."
             problem = what, "Write a decimal number without a unit, such as 2.5."
         bounds = bounds_of(str(key[-1]).removeprefix("model.")) if isinstance(target, Default) else None
         problem = problem or _out_of_range(value, text, target, bounds)
@@ -216,7 +218,7 @@ class _Reader:
             if row.ratio <= 0:
                 self._wrong(
                     (*key, "ratio"),
-                    f"A ratio of {row.ratio:g} asks for nothing.",
+                    f"A ratio of {row.ratio:g} requires nothing.",
                     "Write a number above zero.",
                 )
                 continue
@@ -270,14 +272,14 @@ def _out_of_range(
         return f"{text} is below zero.", "Write a value of zero or more."
     if bounds is not None and not bounds[0] <= value <= bounds[1] and not target.si < 1 < value:
         told = f"{bounds[0]:g} to {bounds[1]:g}"
-        return f"{text} is outside {told}, where the formulas hold.", f"Write a value of {told}."
+        return f"{text} is outside {told}, the range of the formulas.", f"Write a value of {told}."
     if isinstance(target, Limit) or target.dimension is not None:
         return None
     if value == 0:
-        return f"{text} would divide by nothing, or credit nothing at all.", "Write a number above zero."
+        return f"{text} would divide by zero, or credit nothing at all.", "Write a number above zero."
     if target.si < 1 < value:  # shares of a strength or a tension, and friction of rope on bark
         return (
-            f"{text} is more than the whole; a share is expected.",
+            f"{text} is more than the whole. Expected a share.",
             f"Write 1 or less, such as {target.text}.",
         )
     return None

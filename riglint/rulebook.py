@@ -51,6 +51,11 @@ class Rulebook:
     seal: str = "0" * SEAL_DIGITS  # the beginning of a hash of all its files; zeros for a book made by hand
     differs: str = ""  # how a checkout under development differs from its manifest, in words
 
+    @property
+    def explaining(self) -> frozenset[str]:
+        """The rules that tell in full why a rig cannot be computed."""
+        return frozenset(name for name, rule in self.rules.items() if rule.explains)
+
 
 def shipped(name: str) -> Path:
     """Return the folder of that name that came with riglint: inside the package, or beside it in a checkout.
@@ -64,7 +69,7 @@ def shipped(name: str) -> Path:
     # Only beside our own project file: a stranger's folder of that name is never taken.
     if beside.is_dir() and (PACKAGE.parent / "pyproject.toml").is_file():
         return beside
-    raise RuleSetError(f"The installation is damaged: the folder '{name}' is missing. Install riglint again.")
+    raise RuleSetError(f"The installation is damaged (folder `{name}` is missing). Reinstall riglint.")
 
 
 def load_rulebook(*house: RuleSet) -> Rulebook:
@@ -80,7 +85,7 @@ def load_rulebook(*house: RuleSet) -> Rulebook:
     sealed = hashes(files)
     differs = difference(folder, sealed)
     if differs and not _under_development(folder):
-        raise RuleSetError(f"The installation is damaged: {differs}. Install riglint again.")
+        raise RuleSetError(f"The installation is damaged ({differs}). Reinstall riglint.")
     rules = dict(_loaded(folder, files, "riglint.rules"))
     broken: list[BrokenSet] = []
     for one in house:

@@ -35,10 +35,9 @@ def figure() -> str:
     found = sum(map(found_with_its_word, seeded()))
     rigs, stopped = len(sound_rigs()), len({rig for rig, _, _ in false_alarms()})
     return (
-        f"{found} of {faults} seeded faults are found at the word that they deserve or louder, "
-        f"{100 * found / faults:.1f} %; {eyes} of the others are left to the eyes on site. "
-        f"{rigs - stopped} of {rigs} sound rigs stay quiet: "
-        "nothing of WARNING or DANGER is said of them."
+        f"riglint finds {found} of {faults} seeded faults with the right signal word or a louder one, "
+        f"{100 * found / faults:.1f} %. Only people on site can see {eyes} of the others. "
+        f"Of {rigs} sound rigs, {rigs - stopped} get no WARNING and no DANGER."
     )
 
 

@@ -10,7 +10,7 @@ import subprocess
 import sys
 
 from riglint.model.schema import write_schemas
-from riglint.reports.rules import default_policy, format_page, hazard_table, pages
+from riglint.reports.rules import format_page, hazard_table, pages
 from riglint.rulebook import shipped
 from tests.faults import __main__ as seeded_faults
 
@@ -20,7 +20,6 @@ GOLDEN = ("tests/golden", "tests/reports/test_card.py", "tests/broken")
 def main() -> None:
     """Write all, in an order in which none rests on one that comes later."""
     pages.main()  # seals the rule files: what follows loads them
-    default_policy.main()
     write_schemas(shipped("schemas"))
     format_page.main()
     hazard_table.main()

@@ -11,7 +11,7 @@ from riglint.model.vocabulary import words
 DAY: tuple[Question, ...] = (
     Question(
         "so",
-        "Which of these are there, or so, on that day? Name those; the others then count as no.",
+        "Which of these are there, or so, on that day? Name those. The others then count as no.",
         "A path, a wire or wet webbing changes what a failure costs.",
         pieces=ticks,
         ticks=True,
@@ -26,8 +26,8 @@ DAY: tuple[Question, ...] = (
     ),
     Question(
         "obstacles",
-        "What could one fall on: what, how far along, how far aside, how high?",
-        "Most injuries on low lines come from what stands beside them.",
+        "What could a walker fall on: what, how far along, how far to the side, how high?",
+        "Most injuries on low lines come from things beside them.",
         (
             Blank("what", "text", such_as="bench"),
             Blank("along", such_as="7 m"),
@@ -67,7 +67,7 @@ DAY: tuple[Question, ...] = (
     ),
     Question(
         "turns",
-        "How many turns does the rope tail take round the trunk while you let down?",
+        "How many turns does the rope tail take round the trunk while you lower?",
         "Turns take the pull off the hand on the rope.",
         (Blank("turns", "count", such_as="1"),),
         when=of_kind("pulley"),

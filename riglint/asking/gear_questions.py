@@ -19,7 +19,7 @@ PIECES: tuple[Question, ...] = (
     Question(
         "layout",
         "Will you rig it like this? The file then says so; with no or ? it leaves this open.",
-        "What nobody has said counts as not known.",
+        "If nobody says it, it counts as unknown.",
         (Blank("like this", "word", choices=("yes", "no")),),
         when=of_kind("pulley", "highline"),
     ),
@@ -43,7 +43,7 @@ PIECES: tuple[Question, ...] = (
     Question(
         "legs",
         "Which links and slings make the spreads? Three main bolts and two backup bolts an end; two and one on a tree.",
-        "One leg may go; the others must hold.",
+        "One leg may fail. The others must hold.",
         pieces=lambda answers: tuple(place.blank for place in leg_places(answers)),
         when=of_kind("highline"),
         from_list=True,
@@ -51,7 +51,7 @@ PIECES: tuple[Question, ...] = (
     Question(
         "backup_pieces",
         "Which pieces make the backup?",
-        "It holds when the main line goes, so it shares no piece with it.",
+        "It catches the walker when the main line fails, so it shares no piece with it.",
         blanks_of(BACKUP),
         when=of_kind("highline"),
         from_list=True,
@@ -75,7 +75,7 @@ PIECES: tuple[Question, ...] = (
     Question(
         "multiplier",
         "Which pieces make the 3:1 on the lead strand? - for each if there is none.",
-        "A rope grip takes only so much before it cuts the rope.",
+        "A rope grip only takes so much before it cuts the rope.",
         blanks_of(MULTIPLIER),
         when=of_kind("pulley"),
         from_list=True,
@@ -90,7 +90,7 @@ PIECES: tuple[Question, ...] = (
     ),
     Question(
         "rope_ends",
-        "How is the haul rope made fast at its dead end, and how the tie-back?",
+        "How is the rope of the pulley system tied at its dead end, and how is the tie-back?",
         "An end that slips or rolls lets go in the catch.",
         (
             Blank("dead end", "word", choices=get_args(words.RopeEnd)),
@@ -101,7 +101,7 @@ PIECES: tuple[Question, ...] = (
     Question(
         "labels",
         "What do the labels say? Breaking strengths, and rated loads of slings and shackles.",
-        "Strength stands on the label and nowhere else. Leave out what you cannot read.",
+        "Strength is on the label and nowhere else. If you can't read it, leave it out.",
         (
             Blank("webbing", dimension="force", such_as="40 kN"),
             Blank("sewn loop", dimension="force", such_as="32 kN"),

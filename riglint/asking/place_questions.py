@@ -40,7 +40,7 @@ PLACE: tuple[Question, ...] = (
     Question(
         "haul_lengths",
         "How far apart are the blocks, hand-tight and closed, and how much rope is left behind the stopper knot?",
-        "Too little travel or rope, and the line cannot be tightened or let down.",
+        "With too little travel or rope you can't tighten or lower the line.",
         (
             Blank("open", such_as="7 m"),
             Blank("closed", such_as="0.7 m"),
@@ -105,7 +105,8 @@ PLACE: tuple[Question, ...] = (
     ),
     Question(
         "ground",
-        "What would one land on, how is the soil, and how high is the ground in the middle and at the far end?",
+        "What would a walker land on, how is the soil, and how high is the ground in the middle "
+        "and at the far end?",
         "Heights count from the ground at the near anchor; minus means lower. Flat ground is 0 m.",
         (
             Blank("surface", "word", choices=get_args(words.Surface)),
@@ -117,7 +118,7 @@ PLACE: tuple[Question, ...] = (
     Question(
         "water",
         "How deep is the water below the line?",
-        "Who falls into shallow water hits the bottom.",
+        "People who fall into shallow water hit the bottom.",
         (Blank("depth", such_as="3 m"),),
         when=lambda answers: word(answers, "ground") == "water",
     ),

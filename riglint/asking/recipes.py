@@ -7,7 +7,7 @@ from typing import NamedTuple
 from riglint.asking.question import Blank
 
 
-class Place(NamedTuple):
+class RecipePlace(NamedTuple):
     """One place of a chain, and what may stand in it."""
 
     part: str
@@ -27,74 +27,74 @@ class Place(NamedTuple):
 SLINGS = ("round_sling", "flat_sling")
 LINKS = ("connector", "quick_link", "shackle")
 NEAR = (
-    Place("protector", "near protector"),
-    Place("sling", "near sling", SLINGS, hitched=True),
-    Place("shackle", "near shackle"),
+    RecipePlace("protector", "near protector"),
+    RecipePlace("sling", "near sling", SLINGS, hitched=True),
+    RecipePlace("shackle", "near shackle"),
 )
 FAR = (
-    Place("shackle", "far shackle"),
-    Place("sling", "far sling", SLINGS, hitched=True),
-    Place("protector", "far protector"),
+    RecipePlace("shackle", "far shackle"),
+    RecipePlace("sling", "far sling", SLINGS, hitched=True),
+    RecipePlace("protector", "far protector"),
 )
 
 # Anchored at `near`, tensioned at `far`; a pulley system stands between the last two of its places.
-CHAINS: dict[str, tuple[Place, ...]] = {
+CHAINS: dict[str, tuple[RecipePlace, ...]] = {
     "ratchet": (
         *NEAR,
-        Place("sewn_end", "sewn loop"),
-        Place("webbing", "webbing"),
-        Place("puller", "ratchet", form="ratchet"),
+        RecipePlace("sewn_end", "sewn loop"),
+        RecipePlace("webbing", "webbing"),
+        RecipePlace("puller", "ratchet", form="ratchet"),
         *FAR,
     ),
     "tackle": (
         *NEAR,
-        Place("sewn_end", "sewn loop"),
-        Place("webbing", "webbing"),
-        Place("puller", "webbing tackle", form="webbing_tackle"),
+        RecipePlace("sewn_end", "sewn loop"),
+        RecipePlace("webbing", "webbing"),
+        RecipePlace("puller", "webbing tackle", form="webbing_tackle"),
         *FAR,
     ),
     "pulley": (
         *NEAR,
-        Place("webbing_anchor", "webbing anchor"),
-        Place("webbing", "webbing"),
-        Place("sewn_end", "sewn loop"),
-        Place("shackle", "shackle at the pulley system"),
+        RecipePlace("webbing_anchor", "webbing anchor"),
+        RecipePlace("webbing", "webbing"),
+        RecipePlace("sewn_end", "sewn loop"),
+        RecipePlace("shackle", "shackle at the pulley system"),
         *FAR,
     ),
     "highline": (
-        Place("shackle", "near shackle"),
-        Place("webbing_anchor", "near webbing anchor"),
-        Place("webbing", "webbing"),
-        Place("webbing_anchor", "far webbing anchor"),
-        Place("shackle", "far shackle"),
+        RecipePlace("shackle", "near shackle"),
+        RecipePlace("webbing_anchor", "near webbing anchor"),
+        RecipePlace("webbing", "webbing"),
+        RecipePlace("webbing_anchor", "far webbing anchor"),
+        RecipePlace("shackle", "far shackle"),
     ),
 }
 BACKUP = (
-    Place("shackle", "near shackle"),
-    Place("webbing_anchor", "near webbing anchor"),
-    Place("webbing", "backup webbing"),
-    Place("webbing_anchor", "far webbing anchor"),
-    Place("shackle", "far shackle"),
+    RecipePlace("shackle", "near shackle"),
+    RecipePlace("webbing_anchor", "near webbing anchor"),
+    RecipePlace("webbing", "backup webbing"),
+    RecipePlace("webbing_anchor", "far webbing anchor"),
+    RecipePlace("shackle", "far shackle"),
 )
 HAUL = (
-    Place("moving_block", "moving block", ("pulley",)),
-    Place("fixed_block", "fixed block", ("pulley",)),
-    Place("plate", "plate"),
-    Place("rope", "rope"),
-    Place("by", "link at the dead end", ("quick_link", "shackle", "connector", "ring")),
-    Place("brake", "brake"),
-    Place("connector", "connector of the brake", LINKS),
+    RecipePlace("moving_block", "moving block", ("pulley",)),
+    RecipePlace("fixed_block", "fixed block", ("pulley",)),
+    RecipePlace("plate", "plate"),
+    RecipePlace("rope", "rope"),
+    RecipePlace("by", "link at the dead end", ("quick_link", "shackle", "connector", "ring")),
+    RecipePlace("brake", "brake"),
+    RecipePlace("connector", "connector of the brake", LINKS),
 )
 MULTIPLIER = (
-    Place("grip", "rope grip", ("grip",)),
-    Place("pulley", "its pulley", ("pulley",)),
-    Place("connector", "its connector", LINKS),
+    RecipePlace("grip", "rope grip", ("grip",)),
+    RecipePlace("pulley", "its pulley", ("pulley",)),
+    RecipePlace("connector", "its connector", LINKS),
 )
 TIE_BACK = (
-    Place("gear", "tie-back", ("rope", "cord", *SLINGS)),
-    Place("sling", "a sling of its own", SLINGS),
+    RecipePlace("gear", "tie-back", ("rope", "cord", *SLINGS)),
+    RecipePlace("sling", "a sling of its own", SLINGS),
 )
-LEASH = (Place("leash", "leash"), Place("ring", "first ring"), Place("ring", "second ring"))
+LEASH = (RecipePlace("leash", "leash"), RecipePlace("ring", "first ring"), RecipePlace("ring", "second ring"))
 # How the tension comes off again, and the end at which it is meant, by kind of line.
 LOWERING = {"ratchet": "haul_back", "tackle": "haul_back", "pulley": "brake", "highline": "haul_back"}
 STANDING_AT = {"ratchet": "end", "tackle": "end", "pulley": "haul", "highline": "end"}
@@ -103,14 +103,16 @@ STANDING_AT = {"ratchet": "end", "tackle": "end", "pulley": "haul", "highline": 
 # says yes. The keys are those of the rig file that it decides.
 LAYOUT = {
     "pulley": (
-        "A 5:1 stays in the line, its dead end on the moving block. The brake sits on the fixed side, with a double "
-        "overhand 0.3 m behind it. A multiplier is a 3:1 that bites toward the load on the lead strand. The tie-back "
-        "has 0.1 m of slack. The crew pulls from aside and lets down through the brake."
+        "A 5:1 stays in the line, its dead end on the moving block. The brake is on the fixed "
+        "side, with a double overhand 0.3 m behind it. A multiplier is a 3:1 that bites toward "
+        "the load on the lead strand. The tie-back has 0.1 m of slack. The crew pulls from the "
+        "side and lowers through the brake."
     ),
     "highline": (
-        "Legs of fixed length meet at 50 deg on bolts and 10 deg on a trunk, and drop 0.05 m when one goes. Both lines "
-        "are padded at each edge, with no metal on it. Both rings run on both lines, the leash tied with a "
-        "figure-eight at each end. You let the tension off slowly, hauling back first."
+        "Legs of fixed length meet at 50 deg on bolts and 10 deg on a trunk, and drop 0.05 m "
+        "when one fails. Both lines are padded at each edge, with no metal on it. Both rings run "
+        "on both lines. The leash is tied with a figure-eight at each end. You let the tension "
+        "off slowly, hauling back first."
     ),
 }
 LAYOUT_KEYS = frozenset(
@@ -140,6 +142,6 @@ LAYOUT_KEYS = frozenset(
 )
 
 
-def blanks_of(places: tuple[Place, ...]) -> tuple[Blank, ...]:
+def blanks_of(places: tuple[RecipePlace, ...]) -> tuple[Blank, ...]:
     """Return the blanks that ask for the pieces of some places."""
     return tuple(place.blank for place in places)

@@ -8,7 +8,7 @@ from riglint.asking.answered import ENDS, LINES, anchors_of, kind_of_line, so
 from riglint.asking.gear_list import GearList
 from riglint.asking.generic_gear import generic_items, generic_name
 from riglint.asking.question import NO_PIECE, Answers, name_and_hitch, piece, word
-from riglint.asking.recipes import CHAINS, LAYOUT, LAYOUT_KEYS, LOWERING, STANDING_AT, Place
+from riglint.asking.recipes import CHAINS, LAYOUT, LAYOUT_KEYS, LOWERING, STANDING_AT, RecipePlace
 from riglint.asking.rig_highline import backups, edges, leash, legs
 from riglint.read.quantity import QuantityError, parse_quantity
 
@@ -193,7 +193,7 @@ def _anchor(answers: Answers, end: str) -> Document:
     return {"part": "anchor", "at": end, "height": word(answers, "lengths", 1 + ENDS.index(end))}
 
 
-def _part(place: Place, typed: str | None, answers: Answers, gear: GearList) -> Document:
+def _part(place: RecipePlace, typed: str | None, answers: Answers, gear: GearList) -> Document:
     part, end = place.part, place.words.split(" ")[0]
     name, hitch = name_and_hitch(typed or "") if part == "sling" else (typed or "", "")
     found: Document = {

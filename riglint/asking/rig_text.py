@@ -15,7 +15,7 @@ QUOTED_WORDS = frozenset({"null", "yes", "no", "on", "off", "-"})
 COMMENTS = {
     "spot": "anchor faces, ground and what is around",
     "chain": "every part from near to far, in the order of the load",
-    "backups": "what holds when a part goes",
+    "backups": "what holds when a part fails",
 }
 OPENING = "# Keys left out come back as questions. A calculation is no inspection: local rules come first."
 

@@ -14,9 +14,9 @@ from typing import NoReturn
 
 from riglint import __version__
 from riglint.cli import ask, audit, card, compare, draft, gauge, limits, rulebook, serve_editor, sheet
-from riglint.cli.call.arguments import LeavingCall, Parser, sorted_out
+from riglint.cli.call.arguments import LeavingCall, Parser, refuse_unknown_command, sorted_out
 from riglint.cli.call.output import check_targets
-from riglint.cli.call.stopping import CALL_WRONG, NOT_DONE, StopError, complain, delivered
+from riglint.cli.call.stopping import CALL_WRONG, NOT_DONE, StopError, complain, delivered, lacking
 
 COMMANDS = (ask, audit, sheet, limits, compare, card, gauge, draft, rulebook, serve_editor)
 
@@ -30,11 +30,13 @@ def run() -> NoReturn:
     try:
         status = main(sys.argv[1:])
     except BrokenPipeError:
-        complain("The report was cut off: whoever read it went away.")
+        complain("The report was cut off: the reader closed it.")
     except KeyboardInterrupt:
         complain("Stopped before it was done.")
     except LeavingCall as leaving:  # any other SystemExit is no answer of ours
         status = leaving.code if isinstance(leaving.code, int) else CALL_WRONG
+    except ImportError as error:
+        complain(lacking(error))
     except BaseException as error:  # noqa: BLE001 - an uncaught error would end with status 1 and pose as a finding
         complain(f"riglint could not do its work: {type(error).__name__}: {error}")
     # At once: what a rule has left behind to run at the end must not change the status, nor must a full stream.
@@ -44,6 +46,7 @@ def run() -> NoReturn:
 def main(arguments: Sequence[str]) -> int:
     """Run one call and return its exit status: 0 quiet, 1 findings, 2 unread or wrong call, 3 not done."""
     try:
+        refuse_unknown_command(arguments, _names())
         call = _parser().parse_args(sorted_out(arguments))
         if hasattr(call, "write"):
             check_targets(call)
@@ -54,10 +57,15 @@ def main(arguments: Sequence[str]) -> int:
     return status
 
 
+def _names() -> list[str]:
+    """Return the names of all commands: each is its module's, with a hyphen in it."""
+    return [command.__name__.rpartition(".")[2].replace("_", "-") for command in COMMANDS]
+
+
 def _parser() -> argparse.ArgumentParser:
     parser = Parser(
         prog="riglint",
-        description="Checks slackline rig files before tension goes on: what the rig will see, and what is wrong.",
+        description="Check slackline rig files before you tension: the loads on the rig, and what is wrong.",
         epilog="A calculation is no inspection: competent people, makers and local rules come first.",
     )
     parser.add_argument("--version", action="version", version=f"riglint {__version__}")

@@ -17,31 +17,32 @@ if TYPE_CHECKING:
     from riglint.cli.questions.dialogue import Replies
 
 ABOUT = (
-    "Ask for a rig step by step and write its file. Enter takes the value in brackets; ? means that you don't know, "
-    "and the audit then asks for it. back returns to the question before. Each answer that changes the verdict says so."
+    "Asks for a rig step by step and writes its file. Enter accepts the value in brackets; ? "
+    "means that you don't know, and the audit then asks for it. back returns to the last "
+    "question. Under each answer you see if it changes the verdict."
 )
 
 
 def add(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
     """Add the command to the command line."""
     ask = commands.add_parser("ask", help="questions that end in a rig file and its audit", description=ABOUT)
-    ask.add_argument("file", type=Path, metavar="FILE", help="the new rig file; never written over another")
+    ask.add_argument("file", type=Path, metavar="FILE", help="the new rig file; never overwritten")
     ask.add_argument(
         "--gear-list",
         type=Path,
         action="append",
         default=[],
         metavar="FILE",
-        help="a gear list to choose pieces from by name; may be given several times",
+        help="a gear list to choose pieces from by name; repeat it for more",
     )
     ask.add_argument(
         "--answers",
         type=Path,
         default=None,
         metavar="FILE",
-        help="take the answers from a file: one 'name: answer' a line",
+        help="take the answers from a file: one 'name: answer' per line",
     )
-    ask.add_argument("--title", default=None, help="what the rig is called; else it takes the file's name")
+    ask.add_argument("--title", default=None, help="name of the rig; standard: its file's name")
     take_day_and_library(ask)
     ask.set_defaults(format="text", output=None, write=[])
     ask.set_defaults(run=_run)
@@ -92,7 +93,8 @@ def _gear(call: argparse.Namespace) -> GearList:
             )
         if not isinstance(loaded.model, Shelf):
             raise StopError(
-                f"{loaded.path} is no gear list. Name a file that begins with riglint: shelf/1.", CALL_WRONG
+                f"{loaded.path} is not a gear list. Name a file that begins with riglint: shelf/1.",
+                CALL_WRONG,
             )
         items.update(loaded.model.items)
     paths = tuple(Path(os.path.relpath(path, call.file.parent)).as_posix() for path in call.gear_list)

@@ -20,7 +20,9 @@ from riglint.cli.call.options import (
 )
 from riglint.cli.call.output import deliver
 from riglint.cli.call.progress import progress_on
-from riglint.cli.call.stopping import CALL_WRONG, StopError
+from riglint.cli.call.stopping import CALL_WRONG, NOT_DONE, StopError, complain, refusal
+from riglint.read.decoding import MAX_BYTES
+from riglint.read.library import is_folder, real
 
 if TYPE_CHECKING:
     from riglint.findings import Audit
@@ -28,6 +30,8 @@ if TYPE_CHECKING:
     from riglint.reports.layout.spans import Line
     from riglint.rulebook import Rulebook
     from riglint.rulekit import Signal
+
+STANDARD_INPUT = Path("-")
 
 
 def add(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
@@ -37,9 +41,31 @@ def add(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
     )
     audit.add_argument("paths", nargs="*", type=Path, metavar="PATH", help="files or folders")
     audit.add_argument(
-        "--stop-at", choices=SIGNALS, default="WARNING", help="least signal word that gives exit status 1"
+        "--stop-at",
+        choices=SIGNALS,
+        type=str.upper,
+        default="WARNING",
+        help="lowest signal word that gives exit status 1",
     )
-    audit.add_argument("--if-any", action="store_true", help="having nothing to audit is no error")
+    audit.add_argument("--brief", action="store_true", help="the answer for each rig, and no more (text)")
+    audit.add_argument(
+        "--all", action="store_true", help="every field to fill in and every check on site (text)"
+    )
+    audit.add_argument(
+        "-q",
+        "--quiet",
+        action="store_true",
+        help="print no report; one sentence where something stops the rig",
+    )
+    audit.add_argument(
+        "--as",
+        dest="taken_as",
+        type=Path,
+        default=None,
+        metavar="PATH",
+        help="with - as the only PATH: judge standard input as if it stood in this file",
+    )
+    audit.add_argument("--if-any", action="store_true", help="don't fail if there is nothing to audit")
     take_day_and_library(audit)
     audit.add_argument(
         "--set",
@@ -47,7 +73,7 @@ def add(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
         action="append",
         default=[],
         metavar="KEY=VALUE",
-        help="judge one rig with another value, such as plan.standing_tension='5 kN'; the file stays as it is",
+        help="judge one rig with another value, such as plan.standing_tension='5 kN'; the file doesn't change",
     )
     audit.add_argument(
         "--day",
@@ -59,7 +85,7 @@ def add(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
     audit.add_argument(
         "--with-rigs",
         action="store_true",
-        help="audit the rigs of the library too that refer to a named spot or shelf, or to a file that is gone",
+        help="also audit the rigs of the library that use a named spot or gear list, or a file that is gone",
     )
     audit.add_argument(
         "--leave-out",
@@ -67,7 +93,19 @@ def add(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
         default=None,
         help="leave accepted findings out of every form of the report, for hosts that would count them",
     )
-    take_forms(audit, "text", "json", "sarif", "junit", "markdown", "html")
+    take_forms(
+        audit,
+        "text",
+        "json",
+        "sarif",
+        "junit",
+        "markdown",
+        "html",
+        "lines",
+        "github",
+        "gitlab",
+        "sarif-hosts",
+    )
     audit.set_defaults(run=_run)
 
 
@@ -81,7 +119,7 @@ def _run(call: argparse.Namespace) -> int:
     refuse_options_among(call.paths)
     book = rules_of(call)
     force = in_force(call, book)
-    paths = call.paths
+    paths, texts = _paths_and_texts(call)
     if call.with_rigs:
         from riglint.findings.referring import with_referring_rigs  # noqa: PLC0415
 
@@ -98,13 +136,62 @@ def _run(call: argparse.Namespace) -> int:
             day=call.day,
             progress=progress,
             other_values=other_values,
+            texts=texts,
         )
     nothing = call.if_any and result.nothing_found
     stop_at = Signal[call.stop_at]
     shown = result.without_accepted() if call.leave_out else result
     # A file that was asked for is written all the same: what stood there before is about other rigs.
-    deliver(call, lambda form, width: _report(shown, book, stop_at, form, width), printed=not nothing)
-    return 0 if nothing else result.status(stop_at)
+    deliver(
+        call, lambda form, width: _report(call, shown, book, form, width), printed=not (nothing or call.quiet)
+    )
+    status = 0 if nothing else result.status(stop_at)
+    if call.quiet and status:
+        from riglint.views.audit.verdict import verdict_of_all, verdicts  # noqa: PLC0415
+
+        verdict = verdict_of_all(result, verdicts(result))
+        complain(f"{verdict.word}: {verdict.sentence}")
+    return status
+
+
+def _paths_and_texts(call: argparse.Namespace) -> tuple[list[Path], dict[Path, bytes]]:
+    """Return what to audit, and the text of a file that comes in on standard input.
+
+    Raises:
+        StopError: `-` and `--as` do not go together as they should.
+    """
+    if STANDARD_INPUT not in call.paths:
+        if call.taken_as is not None:
+            raise StopError(
+                "--as says where standard input belongs. Write - as the only PATH with it.", CALL_WRONG
+            )
+        return call.paths, {}
+    if len(call.paths) > 1 or call.taken_as is None or call.with_rigs:
+        message = (
+            "To judge standard input, write - as the only PATH and say where the text belongs, "
+            "such as: riglint audit - --as rigs/low-line.yaml"
+        )
+        raise StopError(message, CALL_WRONG)
+    if is_folder(call.taken_as):
+        message = (
+            f"{call.taken_as} is a folder. Write the name of a file after --as, such as rigs/low-line.yaml."
+        )
+        raise StopError(message, CALL_WRONG)
+    return [call.taken_as], {real(call.taken_as): _standard_input()}
+
+
+def _standard_input() -> bytes:
+    """Return what comes in, never much more than a file may hold.
+
+    Raises:
+        StopError: nothing can be read there.
+    """
+    if sys.stdin is None or sys.stdin.closed:
+        raise StopError("Standard input is closed, so there is nothing to judge.", NOT_DONE)
+    try:
+        return sys.stdin.buffer.read(MAX_BYTES + 1)
+    except (OSError, ValueError) as error:
+        raise StopError(f"Standard input cannot be read: {refusal(error)}.", NOT_DONE) from error
 
 
 def _other_values(call: argparse.Namespace) -> tuple[WhatIf, ...]:
@@ -120,7 +207,7 @@ def _other_values(call: argparse.Namespace) -> tuple[WhatIf, ...]:
 
     if len(call.paths) != 1 or not call.paths[0].is_file() or call.with_rigs:
         raise StopError("--set changes values of one rig. Name that rig file alone.", CALL_WRONG)
-    if {call.format, *(form for form, _ in call.write)} & {"sarif", "junit"}:
+    if {call.format, *(form for form, _ in call.write)} & {"sarif", "sarif-hosts", "junit"}:
         raise StopError("sarif and junit say what a file is, so they take no --set.", CALL_WRONG)
     try:
         values = tuple(what_if(one) for one in call.other_values)
@@ -132,27 +219,46 @@ def _other_values(call: argparse.Namespace) -> tuple[WhatIf, ...]:
     return values
 
 
-def _report(result: Audit, book: Rulebook, stop_at: Signal, form: str, width: int) -> str | Sequence[Line]:
-    if form == "sarif":
-        from riglint.reports.audit.sarif import audit_sarif  # noqa: PLC0415
+def _report(
+    call: argparse.Namespace, result: Audit, book: Rulebook, form: str, width: int
+) -> str | Sequence[Line]:
+    from riglint.rulekit import Signal  # noqa: PLC0415
 
-        return audit_sarif(result, book, stop_at)
-    if form == "junit":
-        from riglint.reports.audit.junit import audit_junit  # noqa: PLC0415
+    if form == "text":
+        from riglint.reports.audit.text import audit_text  # noqa: PLC0415
 
-        return audit_junit(result, stop_at)
+        return audit_text(result, width, brief=call.brief, everything=call.all)
     if form == "markdown":
         from riglint.reports.audit.markdown import audit_markdown  # noqa: PLC0415
 
-        return audit_markdown(result, stop_at)
-    if form == "json":
-        from riglint.reports.audit.json_report import audit_json  # noqa: PLC0415
-
-        return audit_json(result)
+        return audit_markdown(result, Signal[call.stop_at])
     if form == "html":
         from riglint.reports.audit.html import audit_html  # noqa: PLC0415
 
         return audit_html(result)
-    from riglint.reports.audit.text import audit_text  # noqa: PLC0415
+    return _for_programs(result, book, Signal[call.stop_at], form)
 
-    return audit_text(result, width)
+
+def _for_programs(result: Audit, book: Rulebook, stop_at: Signal, form: str) -> str:
+    if form == "json":
+        from riglint.reports.audit.json_report import audit_json  # noqa: PLC0415
+
+        return audit_json(result)
+    if form in {"sarif", "sarif-hosts"}:
+        from riglint.reports.audit.sarif import audit_sarif  # noqa: PLC0415
+
+        return audit_sarif(result, book, stop_at, hosts=form == "sarif-hosts")
+    if form == "junit":
+        from riglint.reports.audit.junit import audit_junit  # noqa: PLC0415
+
+        return audit_junit(result, stop_at)
+    return _for_hosts(result, stop_at, form)
+
+
+def _for_hosts(result: Audit, stop_at: Signal, form: str) -> str:
+    from riglint.reports.audit.lines import audit_github, audit_gitlab, audit_lines  # noqa: PLC0415
+
+    here = Path.cwd()
+    if form == "lines":
+        return audit_lines(result, here)
+    return audit_gitlab(result, here) if form == "gitlab" else audit_github(result, stop_at, here)

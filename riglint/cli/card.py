@@ -20,15 +20,14 @@ from riglint.cli.call.stopping import CALL_WRONG, StopError
 from riglint.cli.sheet import computed, take_rig
 
 if TYPE_CHECKING:
-    from riglint.loads import Loads
-    from riglint.reports.card.content import Card
     from riglint.reports.layout.spans import Line
     from riglint.rulebook import Rulebook
+    from riglint.views.card.content import Card
 
 ABOUT = (
-    "Print one page for the tree: chain, tension and how to read it, haul, order of work to tick, when to stop. "
-    "For paper write --format html --output card.html, open it in a browser and print it on A4, no scaling; "
-    "the browser's print dialogue also saves it as PDF."
+    "Prints one page for the tree: chain, tension and how to read it, pulley system, checklist, "
+    "when to stop. For paper, write --format html --output card.html and open it in a browser. "
+    "Print it on A4 without scaling, or save it as PDF."
 )
 
 
@@ -40,7 +39,11 @@ def add(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
         "--day", type=day_of, default=None, metavar="DATE", help="the card of all lines of a spot on one day"
     )
     card.add_argument(
-        "--stop-at", choices=SIGNALS, default="WARNING", help="least signal word that gives exit status 1"
+        "--stop-at",
+        choices=SIGNALS,
+        type=str.upper,
+        default="WARNING",
+        help="lowest signal word that gives exit status 1",
     )
     take_day_and_library(card)
     take_forms(card, "text", "json", "html")
@@ -49,8 +52,8 @@ def add(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
 
 def _run(call: argparse.Namespace) -> int:
     from riglint.findings import audit  # noqa: PLC0415 - only the commands that need it pay for it
-    from riglint.reports.card.build import build_card  # noqa: PLC0415
     from riglint.rulekit import Signal  # noqa: PLC0415
+    from riglint.views.card.build import build_card  # noqa: PLC0415
 
     book = rules_of(call)
     if call.day is not None:
@@ -58,22 +61,19 @@ def _run(call: argparse.Namespace) -> int:
     loads, force = computed(call, book)
     result = audit([call.rig], book, today(call), root=call.root, force=force)
     content = build_card(loads, result, book)
-    deliver(call, lambda form, width: _report(loads, content, form, width))
+    deliver(call, lambda form, width: _report(content, form, width))
     return result.status(Signal[call.stop_at])
 
 
-def _report(loads: Loads, content: Card, form: str, width: int) -> str | Sequence[Line]:
+def _report(content: Card, form: str, width: int) -> str | Sequence[Line]:
     if form == "json":
         from riglint.reports.card.json_report import card_json  # noqa: PLC0415
 
         return card_json(content)
     if form == "html":
-        from riglint.loads.inputs import known  # noqa: PLC0415
         from riglint.reports.card.html import card_html  # noqa: PLC0415
-        from riglint.reports.drawing.drawings import profile_drawing  # noqa: PLC0415
-        from riglint.reports.drawing.svg import NARROW  # noqa: PLC0415
 
-        return card_html(content, known(lambda: profile_drawing(loads, "profile", NARROW)))
+        return card_html(content)
     from riglint.reports.card.text import card_text  # noqa: PLC0415
 
     return card_text(content, width)
@@ -86,9 +86,9 @@ def _of_a_day(call: argparse.Namespace, book: Rulebook) -> int:
         StopError: no two lines stand together on that day.
     """
     from riglint.findings import audit  # noqa: PLC0415
-    from riglint.reports.day.build import days_of  # noqa: PLC0415
     from riglint.reports.day.card import day_form  # noqa: PLC0415
     from riglint.rulekit import Signal  # noqa: PLC0415
+    from riglint.views.day.build import days_of  # noqa: PLC0415
 
     force = in_force(call, book)
     result = audit([call.rig], book, today(call), root=call.root, force=force, day=call.day)

@@ -16,8 +16,8 @@ if TYPE_CHECKING:
     from riglint.reports.layout.spans import Line
 
 ABOUT = (
-    "Compare rigs before and after a change. OLD and NEW are files, folders, git revisions or the word staged; "
-    "one argument OLD..NEW names two revisions."
+    "Compares rigs before and after a change. OLD and NEW are files, folders, git revisions or "
+    "the word staged. One argument OLD..NEW names two revisions."
 )
 
 OTHER_KINDS = ("spot", "shelf", "policy")
@@ -33,8 +33,9 @@ def add(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
     compare.add_argument(
         "--stop-at",
         choices=SIGNALS,
+        type=str.upper,
         default="WARNING",
-        help="least signal word of a new or worse finding that gives exit status 1",
+        help="lowest signal word of a new or worse finding that gives exit status 1",
     )
     take_day_and_library(compare)
     take_forms(compare, "text", "json", "markdown")
@@ -65,7 +66,7 @@ def _named(old: str, new: str | None) -> tuple[str, str]:
         return old, new
     first, dots, second = old.partition("..")
     if not dots or not first or not second or second.startswith("."):
-        message = f"'{old}' is one side only; name OLD and NEW, or OLD..NEW such as main..HEAD."
+        message = f"'{old}' is one side only. Name OLD and NEW, or OLD..NEW such as main..HEAD."
         raise StopError(message, CALL_WRONG)
     return first, second
 
@@ -82,7 +83,7 @@ def _compared(call: argparse.Namespace, before: Side, after: Side) -> Comparison
     for one, result in zip((before, after), sides, strict=True):
         if one.path.is_file() and all(file.kind in OTHER_KINDS for file in result.files):
             (file,) = result.files  # a rig taken out and a name typed wrong must not look the same
-            raise StopError(f"{file.path} is a {file.kind} document; name a rig.", CALL_WRONG)
+            raise StopError(f"{file.path} is a {file.kind} document. Name a rig.", CALL_WRONG)
     return compare(sides[0], sides[1], (before.path, after.path), (before.words, after.words))
 
 

@@ -11,8 +11,8 @@ from riglint.cli.call.stopping import NOT_DONE, StopError
 DRAFTS = Path(__file__).parents[1] / "drafts"
 KINDS = ("lowline", "longline", "highline", "slackrope", "spot", "shelf", "policy")
 ABOUT = (
-    "Print a commented starting file: a rig of its discipline, a spot, a shelf or a policy. What waits for a value of "
-    "yours stands behind a #; the audit asks for each."
+    "Prints a starting file with comments: a rig of its discipline, a spot, a gear list or a "
+    "policy. Lines that start with # need your values. The audit asks for each."
 )
 
 
@@ -21,7 +21,11 @@ def add(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
     draft = commands.add_parser("draft", help="a commented starting file", description=ABOUT)
     draft.add_argument("kind", choices=KINDS, metavar="KIND", help=", ".join(KINDS))
     draft.add_argument(
-        "--output", type=Path, default=None, metavar="FILE", help="write it to a new file; never over another"
+        "--output",
+        type=Path,
+        default=None,
+        metavar="FILE",
+        help="write it to a new file; never overwrites one",
     )
     draft.set_defaults(run=_run)
 

@@ -15,14 +15,14 @@ from riglint.read.quantity import Dimension, Quantity, QuantityError, parse_quan
 
 if TYPE_CHECKING:
     from riglint.model.documents.rig import Measured
-    from riglint.reports.gauge.content import Gauge
     from riglint.reports.layout.spans import Line
+    from riglint.views.gauge.content import Gauge
 
 ABOUT = (
-    "Tell the standing tension from one reading: a pulse (--time, --returns), the sag under somebody at rest (--sag, "
-    "--under), or the pull in the lead strand (--pull). Values carry their unit, and a ± where it is known: '7.9 s ± "
-    "0.1 s'. With a RIG its webbing and lengths need not be repeated, and the plan is compared; exit status 1 says "
-    "that the reading does not fit it over its whole range. Without one only a pulse can be told, with --over and "
+    "Turns one reading into the standing tension: a pulse (--time, --returns), the sag under a person at rest (--sag, "
+    "--under), or the pull in the lead strand (--pull). Write values with their unit, and a ± if you know it: '7.9 s ± "
+    "0.1 s'. With a RIG you don't repeat its webbing and lengths, and the reading is compared with the plan. Exit "
+    "status 1 means that part of its range doesn't fit. Without a RIG only a pulse works, with --over and "
     "--mass-per-metre."
 )
 # Which options belong to which kind of reading; the first of each says which kind it is.
@@ -36,16 +36,21 @@ MOST_RETURNS = 1000
 
 def add(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
     """Add the command to the command line."""
-    gauge = commands.add_parser("gauge", help="the tension that a reading on site means", description=ABOUT)
+    gauge = commands.add_parser("gauge", help="the tension from one reading on site", description=ABOUT)
     gauge.add_argument("rig", nargs="?", type=Path, default=None, metavar="RIG", help="a rig file")
     values: tuple[tuple[str, Dimension, str, str], ...] = (
         ("--time", "duration", "S", "time of all returns of the pulse together, such as '7.9 s ± 0.1 s'"),
         ("--over", "length", "LENGTH", "webbing between its fittings"),
         ("--mass-per-metre", "mass_per_length", "MASS", "of the unstretched webbing, such as '58 g/m'"),
-        ("--sag", "length", "LENGTH", "how deep the line sags under somebody"),
-        ("--under", "mass", "MASS", "of who is on the line at rest, such as '75 kg ± 1 kg'"),
-        ("--at", "length", "LENGTH", "where that is, level from the first anchor; the middle if left out"),
-        ("--pull", "force", "FORCE", "read in the lead strand, such as '1.3 kN'"),
+        ("--sag", "length", "LENGTH", "sag of the line under a person"),
+        ("--under", "mass", "MASS", "mass of the person at rest on the line, such as '75 kg ± 1 kg'"),
+        (
+            "--at",
+            "length",
+            "LENGTH",
+            "place of that person, level from the first anchor; standard: the middle",
+        ),
+        ("--pull", "force", "FORCE", "force in the lead strand, such as '1.3 kN'"),
     )
     for name, dimension, shown, words in values:
         gauge.add_argument(name, type=_quantity(dimension), default=None, metavar=shown, help=words)
@@ -56,7 +61,7 @@ def add(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
         "--sag-from",
         choices=("still_line", "chord"),
         default=None,
-        help="what the sag is measured from: the bare line (if left out), or the straight line between the ends",
+        help="start of the sag: the bare line (standard), or the straight line between the ends",
     )
     take_day_and_library(gauge)
     take_forms(gauge, "text", "json")
@@ -70,10 +75,10 @@ def _quantity(dimension: Dimension) -> Callable[[str], Quantity]:
         except QuantityError as error:
             raise argparse.ArgumentTypeError(f"{error.message} {error.do}") from None
         if found.si <= 0.0:
-            raise argparse.ArgumentTypeError(f"'{text}' is not above 0, and nothing was read then.")
+            raise argparse.ArgumentTypeError(f"'{text}' is not above 0, so it is not a reading.")
         if found.plus_minus >= found.si:
             raise argparse.ArgumentTypeError(
-                f"The ± of '{text}' is as large as the value itself, so nothing was read."
+                f"The ± of '{text}' is as large as the value itself, so it is not a reading."
             )
         return found
 
@@ -83,7 +88,7 @@ def _quantity(dimension: Dimension) -> Callable[[str], Quantity]:
 def _returns(text: str) -> int:
     if not text.isascii() or not text.isdecimal() or not 1 <= int(text[:5]) <= MOST_RETURNS:
         raise argparse.ArgumentTypeError(
-            f"'{text}' is no count of round trips; write a whole number from 1 on."
+            f"'{text}' is not a number of round trips. Write a whole number, at least 1."
         )
     return int(text)
 
@@ -95,10 +100,10 @@ def _run(call: argparse.Namespace) -> int:
     try:
         found = _alone(call, kind) if call.rig is None else _on_rig(call, kind)
     except NotComputable as unable:
-        raise StopError(f"Nothing can be told: {unable.because}.", CALL_WRONG) from unable
+        raise StopError(f"We can't tell the tension: {unable.because}.", CALL_WRONG) from unable
     except MissingInput as missing:
         fields = "; ".join(f"{at.key_text} in {at.path}, line {at.line}" for at in missing.fields)
-        raise StopError(f"Nothing can be told without {fields}.", CALL_WRONG) from missing
+        raise StopError(f"We can't tell the tension without {fields}.", CALL_WRONG) from missing
     deliver(call, lambda form, width: _report(found, form, width))
     return 0 if found.planned is None or found.planned.fits else 1
 
@@ -111,7 +116,7 @@ def _kind(call: argparse.Namespace) -> str:
     """
     said = [kind for kind, (first, *_) in KINDS.items() if getattr(call, first) is not None]
     if len(said) != 1:
-        message = "Give one reading: --time of a pulse, --sag under somebody, or --pull in the lead strand."
+        message = "Give one reading: --time of a pulse, --sag under a person, or --pull in the lead strand."
         raise StopError(message, CALL_WRONG)
     (kind,) = said
     for other, names in KINDS.items():
@@ -128,25 +133,25 @@ def _option(name: str) -> str:
 def _needed(call: argparse.Namespace, *names: str) -> None:
     missing = [_option(name) for name in names if getattr(call, name) is None]
     if missing:
-        raise StopError(f"This reading needs {' and '.join(missing)} as well.", CALL_WRONG)
+        raise StopError(f"This reading also needs {' and '.join(missing)}.", CALL_WRONG)
 
 
 def _alone(call: argparse.Namespace, kind: str) -> Gauge:
-    from riglint.reports.gauge.build import pulse_alone  # noqa: PLC0415
+    from riglint.views.gauge.build import pulse_alone  # noqa: PLC0415
 
     if kind != "pulse":
-        message = f"A {kind} tells a tension only together with its line: name the rig file first."
+        message = f"A {kind} gives a tension only with its line. Name the rig file first."
         raise StopError(message, CALL_WRONG)
     _needed(call, "over", "mass_per_metre")
     return pulse_alone(call.mass_per_metre, call.over, call.time, call.returns or 1)
 
 
 def _on_rig(call: argparse.Namespace, kind: str) -> Gauge:
-    from riglint.reports.card.build import reading_apart  # noqa: PLC0415
-    from riglint.reports.gauge.build import gauge_rig  # noqa: PLC0415
+    from riglint.views.card.build import reading_apart  # noqa: PLC0415
+    from riglint.views.gauge.build import gauge_rig  # noqa: PLC0415
 
     if call.mass_per_metre is not None:
-        message = "The rig's shelf says what a metre of its webbing weighs; leave --mass-per-metre out."
+        message = "The rig's gear list has the mass of a metre of its webbing. Leave --mass-per-metre out."
         raise StopError(message, CALL_WRONG)
     if kind == "sag":
         _needed(call, "under")

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from riglint.cli.call.options import rules_of, take_day_and_library, take_forms, today
 from riglint.cli.call.output import deliver
-from riglint.cli.call.stopping import CALL_WRONG
+from riglint.cli.call.stopping import CALL_WRONG, NOT_DONE
 from riglint.cli.sheet import computed, take_rig
 
 if TYPE_CHECKING:
@@ -22,12 +22,16 @@ def add(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
     """Add the command to the command line."""
     limits = commands.add_parser(
         "limits",
-        help="how far each value of a rig may move",
-        description="Print how far each value of a rig may move, and which rule stops it.",
+        help="how far each value of a rig can change",
+        description="Prints how far each value of a rig can change, and which rule stops it.",
     )
     take_rig(limits)
     limits.add_argument(
-        "--stop-at", choices=WORDS, default="WARNING", help="least signal word that ends a range"
+        "--stop-at",
+        choices=WORDS,
+        type=str.upper,
+        default="WARNING",
+        help="lowest signal word that ends a range",
     )
     take_day_and_library(limits)
     take_forms(limits, "text", "json")
@@ -42,6 +46,8 @@ def _run(call: argparse.Namespace) -> int:
     loads, force = computed(call, book)
     found = limits_of(loads, book, today(call), force, Signal[call.stop_at])
     deliver(call, lambda form, width: _report(found, form, width))
+    if force.none_left:
+        return NOT_DONE
     return CALL_WRONG if force.emptied else 0
 
 

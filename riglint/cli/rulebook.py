@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import argparse
 from collections.abc import Sequence
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from riglint.cli.call.options import rules_of, take_forms, take_house_rules
@@ -22,29 +23,65 @@ def add(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
         help="what every rule checks, and why",
         description="List every rule, or print one: what it checks, why, its limits and their sources.",
     )
-    book.add_argument("rule", nargs="?", default=None, metavar="RULE", help="a rule, such as tail/webbing")
     book.add_argument(
-        "--installed", action="store_true", help="list the rule sets that are installed, without running them"
+        "rule",
+        nargs="?",
+        default=None,
+        metavar="RULE",
+        help="a rule such as tail/webbing, a family such as tail, or a word to search for",
+    )
+    book.add_argument(
+        "--installed", action="store_true", help="list installed rule sets, without running them"
     )
     take_house_rules(book)
-    take_forms(book, "text", "json", "markdown")
+    take_forms(book, "text", "json", "markdown", "policy", "sources")
     book.set_defaults(run=_run)
 
 
 def _run(call: argparse.Namespace) -> int:
-    from riglint.read.spelling import nearest  # noqa: PLC0415
-
+    asked = {call.format, *(form for form, _ in call.write)}
+    if asked & {"policy", "sources"} and (call.rule is not None or call.installed):
+        raise StopError(
+            "`policy` and `sources` are forms of the whole rulebook: no rule and no `--installed` with them.",
+            CALL_WRONG,
+        )
     if call.installed:
         return _installed(call)
     book = rules_of(call)
-    if call.rule is not None and call.rule not in book.rules:
-        guess = nearest(call.rule, book.rules)
-        do = f"Nearest to it: {guess}." if guess else "`riglint rulebook` lists them all."
-        raise StopError(f"'{call.rule}' is no rule. {do}", CALL_WRONG)
-    deliver(call, lambda form, width: _report(book, call.rule, form, width))
+    if call.rule is None or call.rule in book.rules:
+        deliver(call, lambda form, width: _report(book, call.rule, form, width))
+    else:
+        found = _meant(book, call.rule)
+        deliver(call, lambda form, width: _listed(found, call.rule, form, width))
     for broken in book.broken:
         complain(f"{broken.name}: {broken.because}")
     return NOT_DONE if book.broken else 0
+
+
+def _meant(book: Rulebook, word: str) -> Rulebook:
+    """Return the rules of a family, else those that a word stands in.
+
+    Raises:
+        StopError: there are none.
+    """
+    from riglint.reports.rules.searching import family, holding  # noqa: PLC0415
+
+    found = family(book, word) or holding(book, word)
+    if found:
+        return replace(book, rules=found)
+    from riglint.read.spelling import nearest  # noqa: PLC0415
+
+    guess = nearest(word, [*book.rules, *(name.partition("/")[0] for name in book.rules)])
+    do = f"Did you mean '{guess}'?" if guess else "`riglint rulebook` lists them all."
+    raise StopError(f"'{word}' is no rule and no family, and no rule speaks of it. {do}", CALL_WRONG)
+
+
+def _listed(found: Rulebook, word: str, form: str, width: int) -> str | Sequence[Line]:
+    if form == "text":
+        from riglint.reports.rules.text import found_text  # noqa: PLC0415
+
+        return found_text(found, word, width)
+    return _report(found, None, form, width)
 
 
 def _installed(call: argparse.Namespace) -> int:
@@ -52,7 +89,7 @@ def _installed(call: argparse.Namespace) -> int:
     from riglint.reports.rules.rule_sets import sets_json, sets_markdown, sets_text  # noqa: PLC0415
 
     if call.rule is not None or call.house_rules:
-        raise StopError("`--installed` lists rule sets; it takes no rule and no house rules.", CALL_WRONG)
+        raise StopError("`--installed` lists rule sets. It takes no rule and no house rules.", CALL_WRONG)
     sets = installed()
     forms = {"json": sets_json, "markdown": sets_markdown}
     deliver(call, lambda form, width: forms[form](sets) if form in forms else sets_text(sets, width))
@@ -64,6 +101,14 @@ def _report(book: Rulebook, one: str | None, form: str, width: int) -> str | Seq
         from riglint.reports.rules.json_report import rulebook_json  # noqa: PLC0415
 
         return rulebook_json(book, one)
+    if form == "policy":
+        from riglint.reports.rules.default_policy import default_policy  # noqa: PLC0415
+
+        return default_policy(book)
+    if form == "sources":
+        from riglint.reports.rules.bibliography import bibliography_page  # noqa: PLC0415
+
+        return bibliography_page(book)
     if form == "markdown":
         from riglint.reports.rules.pages import rulebook_page  # noqa: PLC0415
         from riglint.reports.rules.rule_page import rule_page  # noqa: PLC0415

@@ -29,7 +29,7 @@ def add(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
 def _run(call: argparse.Namespace) -> int:
     if find_spec("pygls") is None:
         raise StopError(WITHOUT, NOT_DONE)
-    from riglint.editor.desk import Judging  # noqa: PLC0415 - only this command pays for it
+    from riglint.editor.open_files import Judging  # noqa: PLC0415 - only this command pays for it
     from riglint.editor.server import serve  # noqa: PLC0415
 
     book = rules_of(call)

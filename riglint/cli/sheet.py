@@ -15,8 +15,8 @@ if TYPE_CHECKING:
     from riglint.loads import Loads
     from riglint.policy import InForce
     from riglint.reports.layout.spans import Line
-    from riglint.reports.sheet.content import Sheet
     from riglint.rulebook import Rulebook
+    from riglint.views.sheet.content import Sheet
 
 
 def add(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
@@ -50,36 +50,35 @@ def computed(call: argparse.Namespace, book: Rulebook) -> tuple[Loads, InForce]:
         loads, problems = load_rig(call.rig, today(call), call.root, force)
     except Exception as error:
         what = f"{type(error).__name__}: {error}"
-        raise StopError(f"riglint could not compute {call.rig.as_posix()} ({what}).", NOT_DONE) from error
+        raise StopError(f"riglint could not calculate {call.rig.as_posix()} ({what}).", NOT_DONE) from error
     if loads is None:
         raise StopError("\n".join(problems), CALL_WRONG)
     return loads, force
 
 
 def _run(call: argparse.Namespace) -> int:
-    from riglint.reports.sheet.build import build_sheet  # noqa: PLC0415
+    from riglint.views.sheet.build import build_sheet  # noqa: PLC0415
 
     book = rules_of(call)
     loads, force = computed(call, book)
     content = build_sheet(loads, today(call), force, book.seal)
-    deliver(call, lambda form, width: _report(loads, content, form, width))
+    deliver(call, lambda form, width: _report(content, form, width))
     return 0
 
 
-def _report(loads: Loads, content: Sheet, form: str, width: int) -> str | Sequence[Line]:
+def _report(content: Sheet, form: str, width: int) -> str | Sequence[Line]:
     if form == "json":
         from riglint.reports.sheet.json_report import sheet_json  # noqa: PLC0415
 
-        return sheet_json(loads, content)
+        return sheet_json(content)
     if form == "markdown":
         from riglint.reports.sheet.markdown import sheet_markdown  # noqa: PLC0415
 
         return sheet_markdown(content)
     if form == "html":
-        from riglint.reports.drawing.drawings import drawings  # noqa: PLC0415
         from riglint.reports.sheet.html import sheet_html  # noqa: PLC0415
 
-        return sheet_html(content, drawings(loads))
+        return sheet_html(content)
     from riglint.reports.sheet.text import sheet_text  # noqa: PLC0415
 
     return sheet_text(content, width)

@@ -7,9 +7,9 @@ from pathlib import Path
 
 from lsprotocol import types
 
-from riglint.editor.desk import Desk, as_bytes
 from riglint.editor.explaining import about, head, key_at, told
-from riglint.editor.places import BOM, Span, Text, Units, text_of
+from riglint.editor.open_files import OpenFiles, as_bytes
+from riglint.editor.places import BOM, Text, TextRange, Units, text_of
 from riglint.findings import Finding
 from riglint.loadpath.path import first_up
 from riglint.read.problems import Place
@@ -26,20 +26,22 @@ SEVERITY = {
 LONGEST_LINE = 100_000  # more than an editor has columns
 
 
-def diagnostics(desk: Desk, file: Path, units: Units) -> list[types.Diagnostic]:
+def diagnostics(open_files: OpenFiles, file: Path, units: Units) -> list[types.Diagnostic]:
     """Return what is to be shown in one file."""
-    text = text_of(desk.text(file))
-    return [_diagnostic(desk, file, text, one, units) for one in desk.findings(file)]
+    text = text_of(open_files.text(file))
+    return [_diagnostic(open_files, file, text, one, units) for one in open_files.findings(file)]
 
 
-def _diagnostic(desk: Desk, file: Path, text: Text, finding: Finding, units: Units) -> types.Diagnostic:
+def _diagnostic(
+    open_files: OpenFiles, file: Path, text: Text, finding: Finding, units: Units
+) -> types.Diagnostic:
     return types.Diagnostic(
         range=_range(text, _span(text, finding), units),
         message=f"{head(finding)}: {finding.message} {finding.do}",
         severity=_severity(finding),
         code=finding.rule,
         source="riglint",
-        related_information=list(_elsewhere(desk, file, finding)) or None,
+        related_information=list(_elsewhere(open_files, file, finding)) or None,
     )
 
 
@@ -51,31 +53,35 @@ def _severity(finding: Finding) -> types.DiagnosticSeverity:
     return SEVERITY[finding.signal]
 
 
-def _span(text: Text, finding: Finding) -> Span:
+def _span(text: Text, finding: Finding) -> TextRange:
     return text.span(Place(finding.at.line, finding.at.column))
 
 
-def _range(text: Text, span: Span, units: Units) -> types.Range:
+def _range(text: Text, span: TextRange, units: Units) -> types.Range:
     start = text.to_editor(span.line, span.start, units)
     end = text.to_editor(span.line, span.end, units)
     return types.Range(types.Position(*start), types.Position(*end))
 
 
-def _elsewhere(desk: Desk, file: Path, finding: Finding) -> Iterator[types.DiagnosticRelatedInformation]:
+def _elsewhere(
+    open_files: OpenFiles, file: Path, finding: Finding
+) -> Iterator[types.DiagnosticRelatedInformation]:
     """Yield where a finding's inputs were read, as far as that is in other files, and the rigs that it touches."""
-    root = desk.root(file)
+    root = open_files.root(file)
     for one in finding.inputs:
         path, _, line = (one.where or "").rpartition(":")
         if path and line.isdigit() and root / path != file:
-            yield _related(desk, root / path, int(line), _input(one))
+            yield _related(open_files, root / path, int(line), _input(one))
     for rig in finding.rigs:
         if root / rig != file:
-            yield _related(desk, root / rig, 1, "This rig rests on it.")
+            yield _related(open_files, root / rig, 1, "This rig rests on it.")
 
 
-def _related(desk: Desk, file: Path, line: int, message: str) -> types.DiagnosticRelatedInformation:
+def _related(
+    open_files: OpenFiles, file: Path, line: int, message: str
+) -> types.DiagnosticRelatedInformation:
     whole = types.Range(types.Position(line - 1, 0), types.Position(line - 1, LONGEST_LINE))
-    return types.DiagnosticRelatedInformation(types.Location(desk.uri(file), whole), message)
+    return types.DiagnosticRelatedInformation(types.Location(open_files.uri(file), whole), message)
 
 
 def _input(one: Input) -> str:
@@ -83,9 +89,9 @@ def _input(one: Input) -> str:
     return f"{one.name}{symbol} = {figure(one.value)} {one.unit}".rstrip()
 
 
-def hover(desk: Desk, file: Path, position: types.Position, units: Units) -> types.Hover | None:
+def hover(open_files: OpenFiles, file: Path, position: types.Position, units: Units) -> types.Hover | None:
     """Return what belongs where the pointer stands, and what was found there."""
-    written = desk.texts.get(file, "")
+    written = open_files.texts.get(file, "")
     text = text_of(written)
     place = text.from_editor(position.line, position.character, units)
     document, _ = read_yaml(as_bytes(written), file.name)
@@ -93,7 +99,7 @@ def hover(desk: Desk, file: Path, position: types.Position, units: Units) -> typ
     starts = (
         {document.places.get(key), document.key_places.get(key)} if document and key is not None else set()
     )
-    here = [one for one in desk.findings(file) if _stands(text, one, place, starts)]
+    here = [one for one in open_files.findings(file) if _stands(text, one, place, starts)]
     said = [about(document, key)] if document and key else []
     parts = [part for part in (*said, *map(told, here)) if part]
     if not parts:
@@ -108,15 +114,15 @@ def _stands(text: Text, finding: Finding, place: Place, starts: set[Place | None
     return over or Place(finding.at.line, finding.at.column) in starts
 
 
-def fixes(desk: Desk, file: Path, chosen: types.Range, units: Units) -> list[types.CodeAction]:
+def fixes(open_files: OpenFiles, file: Path, chosen: types.Range, units: Units) -> list[types.CodeAction]:
     """Return the changes of the text that end a finding in the chosen lines, each tried before it was said."""
-    text = text_of(desk.text(file))
+    text = text_of(open_files.text(file))
     found = []
-    for finding in desk.findings(file):
+    for finding in open_files.findings(file):
         if not chosen.start.line <= finding.at.line - 1 <= chosen.end.line:
             continue
-        shown = _diagnostic(desk, file, text, finding, units)
-        for title, changes in _changes(desk, file, text, finding, units):
+        shown = _diagnostic(open_files, file, text, finding, units)
+        for title, changes in _changes(open_files, file, text, finding, units):
             edit = types.WorkspaceEdit(changes=changes)
             kind = types.CodeActionKind.QuickFix
             found.append(types.CodeAction(title, kind=kind, diagnostics=[shown], edit=edit))
@@ -127,28 +133,28 @@ Changes = dict[str, list[types.TextEdit]]
 
 
 def _changes(
-    desk: Desk, file: Path, text: Text, finding: Finding, units: Units
+    open_files: OpenFiles, file: Path, text: Text, finding: Finding, units: Units
 ) -> Iterator[tuple[str, Changes]]:
     for remedy in finding.remedies:
-        changes = _remedied(desk, file, remedy, units) if remedy.offered else None
+        changes = _remedied(open_files, file, remedy, units) if remedy.offered else None
         if changes:
             yield f"{first_up(remedy.words)}", changes
-    audited = desk.audits.get(file)
+    audited = open_files.audits.get(file)
     if finding.instead and audited is not None and audited.text == text.text:
         edit = _replaced(text, Place(finding.at.line, finding.at.column), finding.instead, units)
         if edit is not None:
-            yield f"Write {finding.instead}", {desk.uri(file): [edit]}
+            yield f"Write {finding.instead}", {open_files.uri(file): [edit]}
 
 
-def _remedied(desk: Desk, file: Path, remedy: Remedy, units: Units) -> Changes | None:
+def _remedied(open_files: OpenFiles, file: Path, remedy: Remedy, units: Units) -> Changes | None:
     """Return the changes of one remedy, or None where a text is no longer the one that it was worked out for."""
     changes: Changes = {}
     for edit in remedy.edits:
-        target = desk.root(file) / edit.at.path
-        made = _edit(text_of(desk.text(target)), edit, units)
+        target = open_files.root(file) / edit.at.path
+        made = _edit(text_of(open_files.text(target)), edit, units)
         if made is None:
             return None
-        changes.setdefault(desk.uri(target), []).append(made)
+        changes.setdefault(open_files.uri(target), []).append(made)
     return changes
 
 

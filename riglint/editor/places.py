@@ -19,7 +19,7 @@ BOM = "\ufeff"
 Units = Callable[[str], int]
 
 
-class Span(NamedTuple):
+class TextRange(NamedTuple):
     """One value or key on one line, from 1, in characters; `end` is the column after it."""
 
     line: int
@@ -35,9 +35,9 @@ class Text:
 
     text: str
     lines: tuple[str, ...]
-    spans: dict[Place, Span]
+    spans: dict[Place, TextRange]
 
-    def span(self, place: Place) -> Span:
+    def span(self, place: Place) -> TextRange:
         """Return what stands at a place: the key or value that begins there, else the rest of its line."""
         found = self.spans.get(place)
         if found is not None:
@@ -45,9 +45,9 @@ class Text:
         line = self.lines[place.line - 1] if 0 < place.line <= len(self.lines) else ""
         end = len(re.sub(r"\s+#.*$", "", line).rstrip()) + 1
         if place.column < end:
-            return Span(place.line, place.column, end, whole=False)
+            return TextRange(place.line, place.column, end, whole=False)
         begin = len(line) - len(line.lstrip()) + 1
-        return Span(place.line, min(begin, end), end, whole=False)
+        return TextRange(place.line, min(begin, end), end, whole=False)
 
     def to_editor(self, line: int, column: int, units: Units) -> tuple[int, int]:
         """Return line and column, from 0, as an editor counts them."""
@@ -71,14 +71,14 @@ def text_of(text: str) -> Text:
     """Look through a text. One that cannot be read to its end has spans up to there."""
     readable = UNSEEN.sub(" ", text.removeprefix(BOM))
     lines = tuple(re.split(r"\r\n|\n|\r", text.removeprefix(BOM)))
-    spans: dict[Place, Span] = {}
+    spans: dict[Place, TextRange] = {}
     if len(readable) <= MAX_BYTES:
         with suppress(yaml.YAMLError, ValueError, OverflowError):  # what is wrong there, the reader says
             _look_through(readable, lines, spans)
     return Text(text, lines, spans)
 
 
-def _look_through(text: str, lines: tuple[str, ...], spans: dict[Place, Span]) -> None:
+def _look_through(text: str, lines: tuple[str, ...], spans: dict[Place, TextRange]) -> None:
     opened: list[Any] = []
     for event in yaml.parse(text, Loader=yaml.CSafeLoader if yaml.__with_libyaml__ else yaml.SafeLoader):
         if isinstance(event, events.CollectionStartEvent):
@@ -92,11 +92,11 @@ def _look_through(text: str, lines: tuple[str, ...], spans: dict[Place, Span]) -
             _note(event.start_mark, event.end_mark, quote, lines, spans)
 
 
-def _note(start: Any, end: Any, quote: str, lines: tuple[str, ...], spans: dict[Place, Span]) -> None:
+def _note(start: Any, end: Any, quote: str, lines: tuple[str, ...], spans: dict[Place, TextRange]) -> None:
     if start.index == end.index:
         return  # a key without a value
     whole = start.line == end.line
     written = lines[start.line] if start.line < len(lines) else ""
     last = end.column if whole else len(written.rstrip())
     place = Place(start.line + 1, start.column + 1)
-    spans[place] = Span(place.line, place.column, max(last, start.column) + 1, quote, whole)
+    spans[place] = TextRange(place.line, place.column, max(last, start.column) + 1, quote, whole)

@@ -12,22 +12,22 @@ from pygls.lsp.server import LanguageServer
 
 from riglint import __version__
 from riglint.editor.answers import diagnostics, fixes, hover
-from riglint.editor.desk import Audited, Desk, Judging
+from riglint.editor.open_files import Audited, Judging, OpenFiles
 from riglint.policy import InForce
 from riglint.read.library import real
 from riglint.reports.audit.text import policy_lines
-from riglint.reports.audit.words import CAUTION_TEXT
 from riglint.reports.layout.spans import WIDEST, characters, paragraph
+from riglint.views.audit.words import CAUTION_TEXT
 
 PAUSE_S = 0.25  # after the last key, before an audit begins
 
 
 class RigServer(LanguageServer):
-    """One desk, served to one editor. Texts come whole: a rig is a few kB, and no count of lines can differ."""
+    """The files that one editor has open. Texts come whole: a rig is a few kB, and no count of lines can differ."""
 
     def __init__(self, judging: Judging) -> None:
         super().__init__("riglint", __version__, types.TextDocumentSyncKind.Full)
-        self.desk = Desk(judging)
+        self.open_files = OpenFiles(judging)
         self.asked_to_end = False
         self.due: set[Path] = set()
         self._timer: asyncio.TimerHandle | None = None
@@ -42,7 +42,7 @@ class RigServer(LanguageServer):
 
     def touch(self, file: Path, pause_s: float = PAUSE_S) -> None:
         """Note that a file is not what it was; an audit follows once nothing more comes for a while."""
-        self.due |= self.desk.touched_by(file)
+        self.due |= self.open_files.touched_by(file)
         if self._timer is not None:
             self._timer.cancel()
         self._timer = asyncio.get_running_loop().call_later(pause_s, self._begin)
@@ -63,25 +63,25 @@ class RigServer(LanguageServer):
         """Audit what is due, beside the conversation with the editor, and show it."""
         loop = asyncio.get_running_loop()
         async with self._at_work:
-            due, self.due = self.due & self.desk.texts.keys(), set()
+            due, self.due = self.due & self.open_files.texts.keys(), set()
             for file in sorted(due):
-                texts = dict(self.desk.texts)
+                texts = dict(self.open_files.texts)
                 if file not in texts:
                     continue  # closed meanwhile
-                found = await loop.run_in_executor(self.thread_pool, self.desk.audited, file, texts)
+                found = await loop.run_in_executor(self.thread_pool, self.open_files.audited, file, texts)
                 self._keep(file, found)
             self._show(due)
 
     def _keep(self, file: Path, found: Audited) -> None:
-        if self.desk.texts.get(file) == found.text:  # else a newer text is due already
-            self.desk.audits[file] = found
+        if self.open_files.texts.get(file) == found.text:  # else a newer text is due already
+            self.open_files.audits[file] = found
 
     def _show(self, due: set[Path]) -> None:
         """Tell the editor what stands in each file, where that is new or was asked for."""
-        for file in sorted(self.desk.files() | self._shown.keys() | due):
-            found = diagnostics(self.desk, file, self.units)
+        for file in sorted(self.open_files.files() | self._shown.keys() | due):
+            found = diagnostics(self.open_files, file, self.units)
             if file in due or self._shown.get(file, []) != found:
-                told = types.PublishDiagnosticsParams(self.desk.uri(file), found)
+                told = types.PublishDiagnosticsParams(self.open_files.uri(file), found)
                 self.text_document_publish_diagnostics(told)
             self._shown[file] = found
         self._shown = {file: found for file, found in self._shown.items() if found}
@@ -90,15 +90,15 @@ class RigServer(LanguageServer):
         """Take a text as the editor holds it now."""
         file = path_of(uri)
         if file is not None:
-            self.desk.texts[file], self.desk.uris[file] = text, uri
+            self.open_files.texts[file], self.open_files.uris[file] = text, uri
             self.touch(file, pause_s)
 
     def closed(self, uri: str) -> None:
         """Forget a text: what refers to the file reads it from the disk again."""
         file = path_of(uri)
-        if file is not None and file in self.desk.texts:
-            del self.desk.texts[file]
-            self.desk.audits.pop(file, None)
+        if file is not None and file in self.open_files.texts:
+            del self.open_files.texts[file]
+            self.open_files.audits.pop(file, None)
             self.touch(file, 0.0)
 
 
@@ -126,7 +126,7 @@ def _foot(force: InForce) -> str:
 def _greet(server: RigServer) -> None:
     @server.feature(types.INITIALIZED)
     def begun(_: types.InitializedParams) -> None:
-        force = server.desk.judging.force
+        force = server.open_files.judging.force
         foot = types.LogMessageParams(types.MessageType.Info, _foot(force))
         server.window_log_message(foot)
         if any(one.loosens for one in force.changes):  # nobody may miss that
@@ -167,11 +167,11 @@ def _answer(server: RigServer) -> None:
     @server.feature(types.TEXT_DOCUMENT_HOVER)
     def explain(given: types.HoverParams) -> types.Hover | None:
         file = path_of(given.text_document.uri)
-        return hover(server.desk, file, given.position, server.units) if file else None
+        return hover(server.open_files, file, given.position, server.units) if file else None
 
     options = types.CodeActionOptions(code_action_kinds=[types.CodeActionKind.QuickFix])
 
     @server.feature(types.TEXT_DOCUMENT_CODE_ACTION, options)
     def offer(given: types.CodeActionParams) -> list[types.CodeAction]:
         file = path_of(given.text_document.uri)
-        return fixes(server.desk, file, given.range, server.units) if file else []
+        return fixes(server.open_files, file, given.range, server.units) if file else []

@@ -58,21 +58,21 @@ def _problem(
     if entry.rule not in book.rules:
         guess = nearest(entry.rule, book.rules)
         do = f"Write {guess}, if that is meant." if guess else "`riglint rulebook` lists all rules."
-        return f"The accepted finding '{entry.rule}' names no rule.", do
+        return f"There is no rule '{entry.rule}' to accept a finding of.", do
     what = f"The accepted finding {entry.rule}"
     if entry.part is not None:
         what += f" of {entry.part}"
     if entry.until - on > LONGEST:
         do = f"Write {on + LONGEST} at the latest under `until`, and look again then."
-        return f"{what} holds until {entry.until}. A year is the most that anybody can answer for.", do
+        return f"{what} holds until {entry.until}. Nobody can answer for more than a year.", do
     if on > entry.until:
-        return f"{what} ran out on {entry.until}.", "Put it right, take the entry out, or renew it."
+        return f"{what} ran out on {entry.until}.", "Correct the fault, take the entry out, or renew it."
     if not covers:
         return f"{what} matches no finding of this rig.", "Take the entry out, or correct its rule and part."
     if not bearable:
         return (
-            f"{what} meets only what nobody can accept: a DANGER, an open question or a crash.",
-            "Put it right or fill it in, and take the entry out.",
+            f"{what} only meets findings that nobody can accept: a DANGER, an open question or a crash.",
+            "Correct it or fill it in, and take the entry out.",
         )
     return None
 

@@ -20,13 +20,13 @@ from riglint.model.library import Library, Loaded, load_file
 from riglint.model.values.sources import Source
 from riglint.model.what_if import WhatIf
 from riglint.policy import DEFAULT, InForce
-from riglint.read.library import Found, find_documents, is_folder, library_root, real
+from riglint.read.library import FoundDocuments, find_documents, is_folder, library_root, real
 from riglint.read.problems import Problem
 from riglint.rulebook import Rulebook
 from riglint.rulekit import Case, LibraryCase, Signal
 
 READING = Source("riglint's own file format", "own")
-WHY_READ = "What cannot be read cannot be checked, and an unchecked rig must not pass for a checked one."
+WHY_READ = "We can't check text that we can't read. An unchecked rig must not look like a checked one."
 
 
 def audit(
@@ -56,7 +56,7 @@ def audit(
         progress: told after each file how many are done, how many there are, and the findings so far.
         other_values: values that rigs are judged with instead of their own.
     """
-    found = find_documents(paths, sift_named=sift_named, root=root)
+    found = find_documents(paths, sift_named=sift_named, root=root, texts=texts)
     libraries = _Libraries(paths, root, texts, other_values)
     auditor = _Auditor(book, on, force, libraries, day)
     files = sorted(found.files, key=real)  # whatever order they were named in
@@ -104,10 +104,15 @@ class _Libraries:
     texts: Mapping[Path, bytes]
     other_values: tuple[WhatIf, ...] = ()
     opened: dict[Path, Library] = field(default_factory=dict)
+    folders: tuple[Path, ...] = field(init=False)
+
+    def __post_init__(self) -> None:
+        """Look once which of the paths are folders: a hook may name a thousand files."""
+        self.folders = tuple(path for path in self.paths if is_folder(path))
 
     def of(self, file: Path) -> Library:
         """Return the library of a file."""
-        folders = (path for path in self.paths if is_folder(path) and file.is_relative_to(path))
+        folders = (path for path in self.folders if file.is_relative_to(path))
         base = library_root(file, self.root or next(folders, None))
         if base not in self.opened:
             self.opened[base] = Library(base, self.other_values)
@@ -156,13 +161,15 @@ class _Auditor:
                 result.rules = RuleCount(none, frozenset(self.book.rules) - self.force.off, none, none)
         return sorted(self.results.values(), key=lambda result: result.path)
 
-    def refuse(self, found: Found) -> None:
+    def refuse(self, found: FoundDocuments) -> None:
         """Add what was seen and is not read, and whatever got lost: it would pass for a checked file."""
         for file, problem in found.refused.items():
             # A link is called by its own name: what it leads to may lie outside.
             shown = self.libraries.of(file.parent).shown_link(file)
             findings = [unread(shown, problem)]
-            self.results[real(file)] = FileResult(shown, None, None, [], findings, judged=False)
+            self.results[real(file)] = FileResult(
+                shown, None, None, [], findings, judged=False, file=file.absolute()
+            )
         for file in found.lost(self.results):
             self._stumbled(self.libraries.of(file), file, _LostError())
 
@@ -191,7 +198,7 @@ class _Auditor:
         if rig is None:
             result.judged = False
             if problems:
-                because = "the problems above keep this rig from being computed"
+                because = "the problems above keep us from calculating this rig"
                 result.not_judged.append(NotJudged(because, len(self.book.rules)))
             return
         judged = judge(rig, self.book, self.on, self.force, weighed=True)
@@ -265,9 +272,13 @@ class _Auditor:
         for file in self.apart.keys() - self.referred:
             held = self.results[file]
             # What a shelf says of its gear in full need not be said of gear that lies idle.
-            held.findings = [one for one in held.findings if one.rule != "library/idle_gear"]
+            held.findings = [one for one in held.findings if not self._beside_rigs(one.rule)]
             with caught(partial(self._stumbled_at, held)):
                 held.findings += judge_by_itself(self.apart[file], self.book, self.on, self.force)
+
+    def _beside_rigs(self, rule_id: str) -> bool:
+        rule = self.book.rules.get(rule_id)
+        return rule is not None and rule.beside_rigs
 
     def _result(self, library: Library, loaded: Loaded) -> FileResult:
         file = library.root / loaded.path

@@ -9,8 +9,8 @@ from riglint.model.values.sources import OWN
 from riglint.rulekit import Signal
 
 MOST_FINDINGS = 1000  # of one rig; nobody reads more, and a rule may have no end
-WHY = "A report that nobody can read hides what it says."
-DO = "Put right what is named here, then audit again."
+WHY = "A report that nobody can read hides its findings."
+DO = "Correct the findings named here, then audit again."
 
 
 def bounded(findings: list[Finding], path: str) -> list[Finding]:
@@ -27,7 +27,7 @@ def bounded(findings: list[Finding], path: str) -> list[Finding]:
     kept = [findings[n] for n in order[:MOST_FINDINGS]]
     rest = [findings[n] for n in order[MOST_FINDINGS:]]
     word = max((one.signal for one in rest if one.counts), default=Signal.NOTICE)
-    message = f"{len(rest)} more findings of this rig are left out here, up to {word.name}."
+    message = f"The report leaves out {len(rest)} more findings of this rig, up to {word.name}."
     at = Where(path, 1, 1, "")
     name = "file/findings"
     return [*kept, Finding(name, word, "open", message, WHY, DO, at, OWN, rules=(name,))]

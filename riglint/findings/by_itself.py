@@ -22,7 +22,7 @@ from riglint.rulebook import Rulebook
 from riglint.rulekit import Signal
 
 NOWHERE = "(no rig)"  # where what a rig would say stands; nothing of it is told
-WHY_EMPTY = "A file with nothing in it must not look like a file in which nothing is wrong."
+WHY_EMPTY = "A file with nothing in it must not look like a file without faults."
 # What lies between an anchor and the webbing, with nothing said of it.
 BETWEEN = ("shackle", "webbing_anchor")
 
@@ -33,11 +33,11 @@ def judge_by_itself(loaded: Loaded, book: Rulebook, on: date, force: InForce) ->
         return []
     if isinstance(loaded.model, Spot):
         if not loaded.model.anchors:
-            return [_empty(loaded, "names no anchor", "Enter the two anchors that the line runs between.")]
+            return [_empty(loaded, "names no anchor", "Enter the two anchors at the ends of the line.")]
         return _of_spot(loaded, loaded.model, book, on, force)
     if isinstance(loaded.model, Shelf):
         if not loaded.model.items:
-            return [_empty(loaded, "holds no gear", "Enter each piece under the name that is written on it.")]
+            return [_empty(loaded, "holds no gear", "Enter each piece under the name on its label.")]
         return _of_shelf(loaded, loaded.model, book, on, force)
     return []
 

@@ -19,7 +19,7 @@ from riglint.rulekit import Fault, Input, Signal
 from riglint.rulekit.verdicts import Kind
 
 WHY_CRASHED = "A check that did not run must not look like a check that passed."
-WHY_STUMBLED = "A rig that was not computed must not look like a rig that passed."
+WHY_STUMBLED = "A rig that was not calculated must not look like a rig that passed."
 REPORT_IT = "Do not rely on this audit. Report the file and this sentence to whoever keeps"
 LONGEST_TOLD = 200  # characters of what an error says
 MOST_OF_ONE_RULE = 10_000  # faults in one rig; a rule that says more does not come to an end
@@ -84,14 +84,14 @@ def crashed(rule_id: str, error: BaseException, path: str) -> Finding:
 
 def stumbled(path: str, error: BaseException) -> Finding:
     """Return the finding that stands for a file which riglint could not audit."""
-    message = f"riglint could not compute this rig ({in_words(error)}), so nothing here is checked."
+    message = f"riglint could not calculate this rig ({in_words(error)}), so nothing here is checked."
     return _danger("file/readable", message, WHY_STUMBLED, f"{REPORT_IT} riglint.", path)
 
 
 def not_loaded(name: str, because: str, path: str) -> Finding:
     """Return the finding that stands for a rule set which was asked for and did not load whole."""
-    message = f"The rule set {name} did not load whole, so none of its questions is answered. {because}"
-    do = "Do not rely on this audit. Put the rule set right, or audit without it and say so."
+    message = f"The rule set {name} did not load completely, so none of its questions is answered. {because}"
+    do = "Do not rely on this audit. Correct the rule set, or audit without it and say so."
     return _danger(name, message, WHY_CRASHED, do, path)
 
 

@@ -5,7 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass, field, replace
 from datetime import date
 from pathlib import Path
+from typing import Any
 
+from riglint.findings.as_data import finding_data
 from riglint.loads import Loads
 from riglint.model.documents.rig import Accepted
 from riglint.model.values.sources import Source
@@ -52,6 +54,8 @@ class Finding:
     plus_minus: float | None = None  # of the value, from the ± of the inputs
     remedies: tuple[Remedy, ...] = ()  # changes of one value that end it
     instead: str | None = None  # of a misspelt word: the nearest known one
+    advice: bool = False  # a review in the same words on every rig of its kind; card and sheet hold it
+    asks: str | None = None  # of an open finding that waits for a field: what belongs there, in words
 
     def __post_init__(self) -> None:
         """Keep each sentence on one line with nothing hidden in it: it may hold what a file says."""
@@ -62,6 +66,10 @@ class Finding:
     def counts(self) -> bool:
         """Whether it counts for the exit status."""
         return self.accepted is None
+
+    def to_dict(self) -> dict[str, Any]:
+        """Return it as the JSON report holds it: plain values, numbers in the unit that stands beside them."""
+        return finding_data(self)
 
 
 @dataclass(frozen=True, slots=True)

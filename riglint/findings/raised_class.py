@@ -15,7 +15,7 @@ Place = tuple[str, Where]
 MEANS = {"ground": "means a stumble", "fall": "means a fall", "life": "can cost a life"}
 
 
-def say_class_up(
+def report_raised_class(
     findings: list[Finding],
     loads: Loads,
     told: Callable[[Loads], list[Finding]],
@@ -43,14 +43,14 @@ def _at_the_known_class(one: Finding, loads: Loads, known: dict[Place, Finding])
     consequence = loads.consequence
     milder = known.get((one.rule, one.at))
     if milder is not None:
-        more = f" It may be {one.signal.name}: {consequence.unknown}, so nobody can tell how far a fall goes."
+        more = f" It may be {one.signal.name}. Nobody can tell how far a fall goes: {consequence.unknown}."
         return replace(milder, message=milder.message + more, rigs=one.rigs, part_words=one.part_words)
-    more = f" It counts only if a failure {MEANS[consequence.word]}. Nobody can tell: {consequence.unknown}."
+    more = f" It only counts if a failure {MEANS[consequence.word]}. Nobody can tell: {consequence.unknown}."
     return replace(
         one,
         kind="open",
         message=one.message + more,
-        do=f"Fill in what is missing. If a failure {MEANS[consequence.word]} then: {one.do}",
+        do=f"Fill in the missing value. If a failure then {MEANS[consequence.word]}: {one.do}",
         rules=(one.rule,),
         remedies=(),
     )

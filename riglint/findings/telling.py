@@ -26,6 +26,7 @@ def finding_of(rule_id: str, rule: Rule, fault: Fault, signal: Signal) -> Findin
         fault.inputs,
         rigs=fault.rigs,
         remedies=fault.remedies,
+        advice=rule.on_card.advice,
     )
 
 

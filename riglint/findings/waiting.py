@@ -36,10 +36,22 @@ class Waiting:
         """What to do about it, and where."""
         return self.at.do if isinstance(self.at, Unanswered) else fill_in(self.at)
 
+    @property
+    def asks(self) -> str:
+        """What belongs at the field, in words; empty where the model says nothing of it."""
+        if isinstance(self.at, Unanswered):
+            return " ".join((self.at.lacks, ", ".join(self.asked))).strip()
+        return _belongs(self.at)
+
 
 def fill_in(at: At) -> str:
     """Say what to write at a field, and where."""
+    belongs = _belongs(at)
+    what = f" ({belongs})" if belongs else ""
+    return f"Fill in {at.key_text}{what} in {at.path}, line {at.line}."
+
+
+def _belongs(at: At) -> str:
     model = MODELS.get(str(at.document.data.get("riglint")).partition("/")[0])
     belongs = belongs_at(model, at.key) if model else ""
-    what = f" ({belongs[:1].lower()}{belongs[1:]})" if belongs else ""
-    return f"Fill in {at.key_text}{what} in {at.path}, line {at.line}."
+    return f"{belongs[:1].lower()}{belongs[1:]}"

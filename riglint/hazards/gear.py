@@ -13,7 +13,8 @@ GEAR = (
     Hazard(
         "strength_unknown",
         "gear",
-        "A strength is not on file, or a rated load is read as a breaking strength, so the weakest part hides.",
+        "A strength is missing, or a rated load is read as a breaking strength, so nobody sees "
+        "the weakest part.",
         source=Source(
             "Directive 2006/42/EC annex I 4.1.2.5: factors of 4 to 7 between the two",
             "standard",
@@ -23,7 +24,7 @@ GEAR = (
     Hazard(
         "pulled_past_its_ratio",
         "gear",
-        "Tension is raised until a part has no reserve left for the next peak, and it breaks under somebody.",
+        "The crew raises the tension until a part has no reserve for the next peak. It breaks under the walker.",
         source=Source(
             "a highline club's safety page: peak no more than a third of breaking strength", "unnamed"
         ),
@@ -31,23 +32,23 @@ GEAR = (
     Hazard(
         "units_mixed",
         "gear",
-        "Kilonewton, tonne, decanewton and pound-force are taken for one another, and a strength is off by far.",
+        "Somebody mixes up kilonewton, tonne, decanewton and pound-force, and a strength is far off.",
     ),
     Hazard(
         "sewn_end_counted_in_full",
         "gear",
-        "A sewn end breaks well below the webbing that it ends, and nobody took that off.",
+        "A sewn loop breaks well below its webbing, and nobody allowed for that.",
         source=Source("common practice, no source: an untested sewn end keeps about 0.8", "practice"),
     ),
     Hazard(
         "sewn_at_home",
         "gear",
-        "A seam, splice or piece was made at home, and opens at a fraction of what it looks like.",
+        "A home-made seam, splice or piece opens at a fraction of the strength it seems to have.",
     ),
     Hazard(
         "knot_in_webbing",
         "gear",
-        "Tensioned webbing is knotted, and it breaks at the knot at half its strength or less.",
+        "Tensioned webbing has a knot, and breaks there at half its strength or less.",
         source=Source(
             "test story of the Austrian federation: a knot keeps 25 to 50 %", "published", ("austrian_ropes",)
         ),
@@ -55,34 +56,35 @@ GEAR = (
     Hazard(
         "unlike_webbings_joined",
         "gear",
-        "Soft webbing is joined to stiff, and travel, peaks and wear at the join are not what was planned.",
+        "Soft webbing is joined to stiff webbing. Travel, peaks and wear at the join aren't as planned.",
     ),
     Hazard(
         "backup_stretches_otherwise",
         "gear",
-        "A stiff backup hangs under a soft main line and goes taut while people walk, or catches late and hard.",
+        "A stiff backup hangs under a soft main line. It goes tight while people walk, or "
+        "catches late and hard.",
     ),
     Hazard(
         "stiff_webbing_short_highline",
         "gear",
-        "Webbing for long lines is put on a short highline, where every fall hits anchors and walker hard.",
+        "Webbing for long lines is on a short highline, where every fall hits anchors and walker hard.",
         source=Source("US handbook: no low-stretch webbing below about 45 m", "unnamed"),
     ),
     Hazard(
         "stretch_of_another_fibre",
         "gear",
-        "The stretch on file is that of another webbing, so sag, peaks and the catch come out otherwise than computed.",
+        "The stretch in the file belongs to another webbing, so sag, peaks and the catch are wrong.",
     ),
     Hazard(
         "webbing_below_its_use",
         "gear",
-        "Webbing too weak for what hangs on it is used because it was at hand.",
+        "Somebody uses webbing that is too weak, because it was at hand.",
         source=Source("ISA notice 41, 2022: webbing classes", "published", ("isa_webbing_2022",)),
     ),
     Hazard(
         "rope_outside_brake_range",
         "gear",
-        "The rope is thinner or thicker than brake or grip are made for, and slips or jams.",
+        "The rope is too thin or too thick for brake or grip, and slips or jams.",
         source=Source("EN 567, EN 12841: only ropes in the marked range", "standard", ("en_567", "en_12841")),
     ),
     Hazard(
@@ -100,24 +102,25 @@ GEAR = (
     Hazard(
         "climbing_rope_in_haul",
         "gear",
-        "A dynamic rope in the pulley eats up the travel and stores energy that comes back when something goes.",
+        "A dynamic rope in the pulley system wastes travel, and stores energy that comes back "
+        "when something fails.",
     ),
     Hazard(
         "connector_pulled_three_ways",
         "gear",
-        "A sling that opens wide in a carabiner pulls it three ways, for which none is rated.",
+        "A sling that opens wide in a carabiner pulls it three ways. No carabiner is rated for that.",
         source=Source("test digests and a circus accident finding: use a shackle", "unnamed"),
     ),
     Hazard(
         "aluminium_in_the_line",
         "gear",
-        "An aluminium connector carries the line cycle after cycle and breaks without a warning.",
+        "An aluminium connector carries the line cycle after cycle and breaks without warning.",
         source=CYCLES,
     ),
     Hazard(
         "gate_does_not_lock",
         "gear",
-        "A gate without a lock works open on the line, and an open connector holds a third.",
+        "A gate without a lock works open on the line. An open connector holds a third.",
         source=Source(
             "accounts of two broken connectors; EN 12275 open-gate strengths", "standard", ("en_12275",)
         ),
@@ -125,25 +128,25 @@ GEAR = (
     Hazard(
         "cord_as_load_bearer",
         "gear",
-        "Thin accessory cord does a rope's work, and the knot in it goes first.",
+        "Thin accessory cord does a rope's work, and breaks first at its knot.",
         source=Source("EN 564: breaking strength of cord by its diameter", "standard", ("en_564",)),
     ),
     Hazard(
         "check_overdue",
         "gear",
-        "Nobody competent has looked at a piece for a year or more, and its damage goes on the line.",
+        "No competent person has checked a piece for a year or more. It goes on the line, damage included.",
         source=Source("EN 365 practice: at least every twelve months", "standard", ("en_365",)),
     ),
     Hazard(
         "gear_too_old",
         "gear",
-        "Textile gear of unknown or great age has lost what its label still claims.",
+        "Textile gear of unknown or great age no longer holds its label.",
         source=Source("makers' and trade limits: ten years", "unnamed"),
     ),
     Hazard(
         "bad_event_forgotten",
         "gear",
-        "A piece took a hard catch, a cut or acid, and goes back on the shelf as if nothing had been.",
+        "A piece took a hard catch, a cut or acid, and goes back into the store as if nothing had happened.",
         source=Source(
             "29 CFR 1926.251(e): out of service at once after acid, melting, cuts, worn stitches",
             "standard",
@@ -153,18 +156,18 @@ GEAR = (
     Hazard(
         "recalled_piece_in_use",
         "gear",
-        "A batch was called back or warned of, and one of it is in the rig because serials were not kept.",
+        "A batch is recalled. One piece of it is in the rig, because nobody kept the serial numbers.",
     ),
     Hazard(
         "sling_without_label",
         "gear",
-        "A sling's label is worn off, so nobody knows what it may bear.",
+        "A sling's label is worn off, so nobody knows its rating.",
         source=Source("EN 1492: no use without a readable label", "standard", ("en_1492",)),
     ),
     Hazard(
         "colour_taken_for_label",
         "gear",
-        "A sling is taken by its colour for one of a higher rating, or a climbing sling for a lifting one.",
+        "Somebody picks a sling by its colour, or a climbing sling for a lifting sling.",
         source=Source("EN 1492 colour code, from a sling user manual", "standard", ("en_1492",)),
     ),
     Hazard(
@@ -180,14 +183,14 @@ GEAR = (
     Hazard(
         "metal_goes_first",
         "gear",
-        "What breaks first is metal, which flies further and hits harder than webbing.",
+        "Metal is the weakest part. It flies further and hits harder than webbing.",
         source=Source("accounts: a connector flew about 9 m into a knee", "unnamed"),
     ),
     Hazard(
         "heat_or_chemicals",
         "gear",
-        "Gear lay near acid, fuel or heat, and is weaker in a way that hardly shows.",
-        "No textile smells, is stiff, glazed or stained; none lay beside a battery, fuel or heat.",
+        "Gear was near acid, fuel or heat. It is weaker and hardly shows it.",
+        "No textile smells, or is stiff, glazed or stained. None was near a battery, fuel or heat.",
         source=Source(
             "29 CFR 1926.251(e): no nylon near acids, no polyester near caustics",
             "standard",
@@ -197,18 +200,18 @@ GEAR = (
     Hazard(
         "unrated_hardware",
         "gear",
-        "A link or pulley from a shop without any figure on it carries the line.",
-        "Every metal part that carries the line has a figure stamped on it, and it is the one on file.",
+        "A link or pulley with no figure on it carries the line.",
+        "Every metal part that carries the line has a figure stamped on it, the same as in the file.",
     ),
     Hazard(
         "one_piece_in_two_places",
         "gear",
-        "One piece stands in two places or two rigs on paper, and on site something unknown fills the gap.",
-        "Every piece that the file names lies here, and nothing else is being rigged.",
+        "One piece is in two places or two rigs on paper. On site something unknown fills the gap.",
+        "Every piece in the file is here, and you rig nothing else.",
     ),
     Hazard(
         "piece_shorter_than_planned",
         "gear",
-        "A webbing, rope or leash is shorter than the plan takes it to be, and its holding end is what comes short.",
+        "A webbing, rope or leash is shorter than planned, and the end that holds it runs out.",
     ),
 )

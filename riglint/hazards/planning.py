@@ -7,7 +7,7 @@ PLAN = (
     Hazard(
         "low_line_kit_up_high",
         "plan",
-        "A kit made for knee height is put up where a fall kills, with nothing that catches the walker.",
+        "A kit for knee height is up where a fall kills, and nothing catches the walker.",
         source=Source(
             "EN 1176-1: free fall of 3 m at most; taken over by analogy", "standard", ("en_1176_1",)
         ),
@@ -15,8 +15,8 @@ PLAN = (
     Hazard(
         "no_way_down",
         "plan",
-        "How tension comes off and how somebody who hangs is fetched back is made up on the spot, under load.",
-        "Everybody knows how somebody who hangs on the leash gets back, and the gear for it lies at the anchor.",
+        "The crew makes up how to lower, or how to reach a hanging walker, on the spot and under load.",
+        "Everyone knows how to get a hanging walker back, and the gear for it is at the anchor.",
         "highline",
         source=Source(
             "Swiss alpine club: highline only with rescue skill in the team", "published", ("sac_highline",)
@@ -31,14 +31,14 @@ PLAN = (
     Hazard(
         "wire_in_reach",
         "plan",
-        "The line or a piece that flies off it touches an overhead wire, and whoever holds on is electrocuted.",
-        "Somebody looked up all along the line and around both anchors: no wire that the file does not name.",
+        "The line or a flying part touches an overhead wire, and people holding on are electrocuted.",
+        "Somebody looked up all along the line and round both anchors: no wire that isn't in the file.",
         source=Source("safety plans that quote the US work rules for power lines", "unnamed"),
     ),
     Hazard(
         "aircraft_meets_line",
         "plan",
-        "A low-flying aircraft meets a long or high line that its pilot could not see or know of.",
+        "A low-flying aircraft hits a long or high line. Its pilot could not see it or know of it.",
         source=Source(
             "14 CFR 77: notice above 200 ft; an accident on a line over 1 km long, 2026",
             "standard",
@@ -48,20 +48,21 @@ PLAN = (
     Hazard(
         "no_leave_to_rig",
         "plan",
-        "The owner never agreed, or leave has run out, and the spot is closed to everybody.",
+        "The owner never agreed, or the permission has run out, and the spot closes to everyone.",
     ),
     Hazard(
         "local_tree_rule_broken",
         "plan",
         "The place asks for thicker trees, lower lines or more padding than usual, and nobody knew.",
-        "The rules of the town or owner for trees, height, length and padding were read, and this line keeps them.",
+        "You have read the rules of the town or owner for trees, height, length and padding, and "
+        "this line keeps them.",
         "tree",
         source=Source("rules of ten towns and clubs; they contradict each other", "unnamed"),
     ),
     Hazard(
         "crew_too_small",
         "plan",
-        "Too few or too green a crew rigs, so that nobody checks and nobody can help.",
+        "The crew is too small or too inexperienced, so nobody checks and nobody can help.",
         source=Source(
             "Swiss alpine club and ten points: skill and rescue in the team",
             "published",
@@ -71,25 +72,25 @@ PLAN = (
     Hazard(
         "help_cannot_come",
         "plan",
-        "Somebody is hurt, and help cannot be called or does not find the place.",
-        "A phone has signal here, and somebody can say where helpers must come to.",
+        "Somebody is hurt. Nobody can call help, or help doesn't find the place.",
+        "A phone has signal here, and somebody can say where helpers come to.",
     ),
     Hazard(
         "weather_turns",
         "plan",
-        "Wind, thunder or heat comes that nobody planned for, with people on the line and tension in it.",
-        "No thunder is near, and the wind is below what was planned; somebody looks at the sky.",
+        "Wind, thunder or heat arrives that nobody planned for, with people on the tensioned line.",
+        "No thunder is near, and the wind is below the plan. Somebody watches the sky.",
     ),
     Hazard(
         "line_left_alone",
         "plan",
-        "The line stands alone over lunch or overnight, and strangers walk on it, loosen it or run into it.",
+        "The line is alone over lunch or overnight. Strangers walk on it, loosen it or run into it.",
         source=Source("a national code and the rules of four towns", "published", ("uk_code",)),
     ),
     Hazard(
         "day_gear_left_up",
         "plan",
-        "Gear meant for a day stays up for months, and sun and wind take half its strength unseen.",
+        "Gear for a day stays up for months. Sun and wind take half its strength, and nobody sees it.",
         source=Source(
             "tests of lines that stayed up: about half the strength gone; main and backup broke", "unnamed"
         ),
@@ -97,12 +98,12 @@ PLAN = (
     Hazard(
         "plan_out_of_date",
         "plan",
-        "A plan of last season is rigged as if it were today's, with other gear, trees, people and weather.",
+        "The crew rigs last season's plan with other gear, trees, people and weather.",
     ),
     Hazard(
         "place_beyond_the_line",
         "plan",
-        "An edge, a bench or the walkers are entered where the line is not, so nobody judges where they are.",
+        "The file puts an edge, a bench or the walkers beyond the line, so nobody judges them.",
     ),
     Hazard(
         "used_in_the_dark",

@@ -7,27 +7,27 @@ PULLEY = (
     Hazard(
         "blocks_meet_early",
         "pulley",
-        "The blocks touch before the tension stands, and the crew improvises with a half-tight line.",
+        "The blocks touch before the line is tight, and the crew improvises on a half-tight line.",
     ),
     Hazard(
         "haul_rope_too_short",
         "pulley",
-        "The rope does not reach for laying out the blocks, or for letting the line down again.",
+        "The rope is too short to lay out the blocks, or to lower the line again.",
     ),
     Hazard(
         "brake_threaded_wrong",
         "pulley",
-        "The rope runs the wrong way through the brake, which then holds nothing.",
+        "The rope runs through the brake the wrong way, and the brake holds nothing.",
     ),
     Hazard(
         "reeved_otherwise",
         "pulley",
-        "More or fewer strands carry the block than was thought, and every force in the pulley is another.",
+        "The block has more or fewer strands than you think, and every force in the pulley system is wrong.",
     ),
     Hazard(
         "brake_slips",
         "pulley",
-        "The brake holds less than the rope pulls, and the line sinks under whoever is on it.",
+        "The brake holds less than the rope pulls, and the line sinks under the walker.",
         source=Source(
             "EN 12841:2006 type C: held 3 kN for 3 minutes, from a supplier's summary",
             "standard",
@@ -47,14 +47,14 @@ PULLEY = (
     Hazard(
         "strands_twisted",
         "pulley",
-        "The strands wrap round each other as a block turns; pull is lost and tension hangs on friction.",
-        "The strands of the pulley run beside each other without a turn, before and after the first pull.",
+        "The strands wrap round each other as a block turns. You lose pull, and friction holds the tension.",
+        "The strands of the pulley system run side by side without a turn, before and after the first pull.",
         "haul",
     ),
     Hazard(
         "brake_on_the_moving_side",
         "pulley",
-        "The brake sits on the moving block, travels with it and pulls askew.",
+        "The brake is on the moving block, travels with it and pulls askew.",
     ),
     Hazard(
         "no_stopper_knot",
@@ -68,7 +68,7 @@ PULLEY = (
         "stopper_slips_through",
         "pulley",
         "The stopper knot is so small that it is pulled through the brake.",
-        "The stopper knot was pushed against the brake by hand: it cannot enter.",
+        "You have pushed the stopper knot against the brake by hand: it can't enter.",
         "haul",
         source=Source("field notes: a double overhand can pass some devices", "unnamed"),
     ),
@@ -81,21 +81,21 @@ PULLEY = (
     Hazard(
         "plate_loaded_askew",
         "pulley",
-        "Too much hangs in one hole of the plate or pulls it over, and the plate turns or tears.",
+        "Too many parts hang in one hole of the plate or pull it over, and the plate turns or tears.",
         "With tension on, the plate hangs in line with the load, and each hole carries one part.",
         "plate",
     ),
     Hazard(
         "pulley_label_misread",
         "pulley",
-        "The figure on a pulley is for both sides together and was taken for one, or the other way round.",
-        "Each pulley's figure was read on the pulley itself: for the whole block, not for one side.",
+        "The figure on a pulley is for both sides together and was read for one, or the other way round.",
+        "You have read each pulley's figure on the pulley itself: for the whole block, not for one side.",
         "haul",
     ),
     Hazard(
         "grip_overloaded",
         "pulley",
-        "The grip of the multiplier is pulled harder than it may be and cuts the sheath or lets go.",
+        "The multiplier pulls its grip harder than allowed. The grip cuts the sheath or lets go.",
         source=Source(
             "EN 567:2013 and EN 12841 type B: tested with 4 kN", "standard", ("en_567", "en_12841")
         ),
@@ -103,7 +103,7 @@ PULLEY = (
     Hazard(
         "pulley_alone_holds",
         "pulley",
-        "One rope, pin or block goes in the pulley, and nothing else holds the line.",
+        "One rope, pin or block of the pulley system fails, and nothing else holds the line.",
         source=Source(
             "Swiss federation, principle 9: metal tied back", "published", ("swiss_ten_principles",)
         ),

@@ -15,6 +15,7 @@ from riglint.loadpath.path import LoadPath, Placed
 from riglint.model.documents.parts import Leg
 from riglint.model.documents.spot import Anchor
 from riglint.model.library import Item
+from riglint.model.vocabulary.words import in_prose
 
 Touched = Literal["tree", "boulder", "bolts", "ground", "structure", "textile", "metal", "unknown"]
 
@@ -139,7 +140,7 @@ def _named(path: LoadPath, sling: Placed, name: str) -> Contact:
 
 
 def _gear(item: Item) -> str:
-    return f"{item.gear.kind.replace('_', ' ')} {item.id}"
+    return f"{in_prose(item.gear.kind)} {item.id}"
 
 
 def _with_covers(path: LoadPath, sling: Placed, contact: Contact) -> Contact:

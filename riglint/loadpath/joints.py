@@ -39,8 +39,8 @@ def unjoined(path: LoadPath) -> Iterator[Break]:
         for one, other in pairwise(carrying):
             kinds = frozenset({_ends_in(one), _ends_in(other)})
             if kinds <= SEPARATE and kinds not in DIRECT and not _looped(path, one, other):
-                message = f"Nothing on file joins {one.words} and {other.words}."
-                do = "Name the shackle, link or join between the two, so that it is judged as well."
+                message = f"The file has nothing between {one.words} and {other.words}."
+                do = "Name the shackle, link or join between the two, so that we can judge it too."
                 yield Break(other.id, other.key, message, do, False, "WARNING")
 
 
@@ -64,8 +64,8 @@ def inside_legs(path: LoadPath) -> Iterator[Break]:
         for leg, run in zip(holder.part.legs or [], path.leg_runs(holder), strict=True):
             for one in run:
                 if one.part.part not in IN_LEGS:
-                    message = f"{first_up(one.words)} stands inside a leg, and no leg can hold that."
-                    do = "Keep to what ties the leg to its point: slings, shackles, links."
+                    message = f"{first_up(one.words)} is inside a leg, and no leg can hold that."
+                    do = "Keep only the parts that tie the leg to its point: slings, shackles, links."
                     yield Break(one.id, one.key, message, do, False)
             if not path.ends_in_anchors:
                 continue  # told by itself, and no leg is known to go anywhere then
@@ -79,7 +79,7 @@ def inside_legs(path: LoadPath) -> Iterator[Break]:
                 )
             elif carrying and against is not None and carrying[0].part.part not in against:
                 first = carrying[0]
-                message = f"{first_up(first.words)} stands next to {target.words} with nothing round it."
+                message = f"{first_up(first.words)} is next to {target.words} with nothing round it."
                 yield Break(
                     first.id, first.key, message, f"Add the sling that goes round {target.words}.", False
                 )

@@ -53,7 +53,7 @@ def _at_the_ends(parts: tuple[Placed, ...]) -> list[Break]:
             )
     for placed in parts[1:-1]:
         if placed.part.part == "anchor":
-            message = f"An anchor stands inside the chain, as part {parts.index(placed) + 1} of {len(parts)}."
+            message = f"An anchor is inside the chain, as part {parts.index(placed) + 1} of {len(parts)}."
             found.append(
                 Break(placed.id, placed.key, message, "Keep two anchors: the first part and the last.", True)
             )
@@ -61,9 +61,7 @@ def _at_the_ends(parts: tuple[Placed, ...]) -> list[Break]:
     if len(parts) > 1 and first is not None and first == last:
         message = f"Both ends of the chain go to the anchor '{first}'."
         found.append(
-            Break(
-                parts[-1].id, parts[-1].key, message, "Name the two anchors that the line runs between.", True
-            )
+            Break(parts[-1].id, parts[-1].key, message, "Name the two anchors at the ends of the line.", True)
         )
     return found
 
@@ -73,25 +71,29 @@ def _at_the_webbing(key: Key, parts: tuple[Placed, ...]) -> list[Break]:
     kinds = [placed.part.part for placed in parts]
     if not SPANNING & set(kinds):
         message = "There is no webbing between the anchors."
-        return [Break(key_text(key), key, message, "Add the webbing with what holds it at both ends.", True)]
+        return [
+            Break(
+                key_text(key), key, message, "Add the webbing with the parts that hold it at both ends.", True
+            )
+        ]
     for n, placed in enumerate(parts):
         beside = [parts[m] for m in (n - 1, n + 1) if 0 <= m < len(parts)]
         if placed.part.part in SPANNING:
             for other in beside:
                 if not _holds_webbing(other):
                     message = (
-                        f"{first_up(placed.words)} runs straight into {other.words}; nothing holds its end."
+                        f"{first_up(placed.words)} runs straight into {other.words}. Nothing holds its end."
                     )
-                    do = "Put a webbing anchor, a sewn end or a join between the two."
+                    do = "Put a webbing anchor, a sewn loop or a join between the two."
                     found.append(Break(placed.id, placed.key, message, do, True))
         elif placed.part.part in ENDS and not any(other.part.part in _held_by(placed) for other in beside):
-            message = f"{first_up(placed.words)} lies beside no webbing, so it holds none."
+            message = f"{first_up(placed.words)} isn't next to any webbing, so it holds none."
             found.append(
                 Break(placed.id, placed.key, message, "Put it next to the webbing that it holds.", True)
             )
     if kinds.count("haul") > 1:
         extra = [placed for placed in parts if placed.part.part == "haul"][-1]
-        message = "The chain holds two hauls; the mechanics of one is known, of two not."
+        message = "The chain has two pulley systems. We can calculate one, not two."
         found.append(
             Break(extra.id, extra.key, message, "Keep the one that is loaded at standing tension.", True)
         )
@@ -119,7 +121,7 @@ def _against_the_anchors(rig: RigFile, parts: tuple[Placed, ...]) -> list[Break]
         if structure is None or anchor.part.part != "anchor" or against.part.part in AGAINST[structure.kind]:
             continue
         what = f"{structure.kind} '{anchor.part.at}'"
-        message = f"{first_up(against.words)} stands next to the {what} with nothing round it."
+        message = f"{first_up(against.words)} is next to the {what} with nothing round it."
         do = f"Add the sling or spread that holds it to the {structure.kind}."
         found.append(Break(against.id, against.key, message, do, False))
     return found
@@ -132,12 +134,8 @@ def _beside_protectors(parts: tuple[Placed, ...]) -> list[Break]:
             continue
         beside = {parts[m].part.part for m in (n - 1, n + 1) if 0 <= m < len(parts)}
         if not beside & {"anchor", "sling", "protector"}:
-            message = (
-                f"{first_up(placed.words)} lies beside neither a sling nor an anchor, so it protects nothing."
-            )
-            found.append(
-                Break(placed.id, placed.key, message, "Put it next to the sling whose bark it covers.", False)
-            )
+            message = f"{first_up(placed.words)} isn't next to a sling or an anchor, so it protects nothing."
+            found.append(Break(placed.id, placed.key, message, "Put it next to its sling.", False))
     return found
 
 
@@ -146,8 +144,8 @@ def _doubled(rig: RigFile, parts: tuple[Placed, ...]) -> list[Break]:
     seen: dict[str, str] = {}
     for key, name in gear_named(parts):
         if name in seen:
-            message = f"{name} stands in two places of the chain: {seen[name]} and {key_text(key)}."
-            do = "One piece of gear can be in one place; name another."
+            message = f"{name} is in two places of the chain: {seen[name]} and {key_text(key)}."
+            do = "One piece of gear can only be in one place. Name another."
             cover = name in rig.items and rig.items[name].gear.kind == "protector"  # it carries nothing
             found.append(Break(key_text(key[:2]), key, message, do, False, "CAUTION" if cover else None))
         elif name in rig.items:

@@ -1,4 +1,7 @@
-"""Parts in their places, and the chain that they make; no forces, only what holds what."""
+"""Parts in their places, and the chain that they make; no forces, only what holds what.
+
+What is found once and kept here reads no number of a document, so that it is the same whatever the numbers are.
+"""
 
 from dataclasses import dataclass, replace
 from functools import cached_property
@@ -8,7 +11,7 @@ from riglint.model.documents.parts import Leg, Part
 from riglint.model.documents.spot import Anchor
 from riglint.model.library import Item, RigFile
 from riglint.model.load import Key
-from riglint.model.vocabulary.words import SignalWord
+from riglint.model.vocabulary.words import SignalWord, in_prose
 from riglint.read.problems import key_text
 
 # What may hold an end of webbing.
@@ -50,7 +53,7 @@ class Placed:
     @property
     def words(self) -> str:
         """What a person calls it: the kind and the gear."""
-        kind = self.part.part.replace("_", " ")
+        kind = in_prose(self.part.part)
         return f"{kind} {self.part.gear}" if self.part.gear else kind
 
     @property
@@ -79,7 +82,7 @@ class LoadPath:
     breaks: tuple[Break, ...]
     key: Key = ("chain",)
 
-    @property
+    @cached_property
     def whole(self) -> bool:
         """Whether the load runs from anchor to anchor."""
         return not any(one.stops for one in self.breaks)
@@ -95,22 +98,22 @@ class LoadPath:
             raise NotComputable(BROKEN)
         return self.parts[0], self.parts[-1]
 
-    @property
+    @cached_property
     def ends_in_anchors(self) -> bool:
         """Whether the first and the last part are anchors."""
         return bool(self.parts) and all(one.part.part == "anchor" for one in (self.parts[0], self.parts[-1]))
 
-    @property
+    @cached_property
     def webbings(self) -> tuple[Placed, ...]:
         """The webbings (of a rope backup the rope) in order."""
         return tuple(placed for placed in self.parts if placed.part.part in SPANNING)
 
-    @property
+    @cached_property
     def haul(self) -> Placed | None:
         """The rope pulley system, where the chain has one."""
         return next((placed for placed in self.parts if placed.part.part == "haul"), None)
 
-    @property
+    @cached_property
     def carrying(self) -> tuple[Placed, ...]:
         """The parts that the whole line runs through."""
         return tuple(placed for placed in self.parts if placed.part.part not in IDLE)
@@ -159,6 +162,15 @@ class LoadPath:
 
     def leg_runs(self, placed: Placed) -> list[tuple[Placed, ...]]:
         """Return the parts of each leg of a spread, from its point on."""
+        if placed.key not in self._leg_runs:
+            self._leg_runs[placed.key] = self._find_leg_runs(placed)
+        return self._leg_runs[placed.key]
+
+    @cached_property
+    def _leg_runs(self) -> dict[Key, list[tuple[Placed, ...]]]:
+        return {}
+
+    def _find_leg_runs(self, placed: Placed) -> list[tuple[Placed, ...]]:
         runs = []
         for m, leg in enumerate(placed.part.legs or []):
             parts = place(self.rig, (*placed.key, "legs", m, "chain"), leg.chain)
@@ -184,7 +196,7 @@ class LoadPath:
         inside = [*self.leg_runs(holder), self.made_fast(holder)]
         return next((run for run in inside if any(one.key == placed.key for one in run)), self.parts)
 
-    @property
+    @cached_property
     def everything(self) -> tuple[Placed, ...]:
         """Every part, those inside legs and those that are made fast after the part that holds them."""
         found: list[Placed] = []

@@ -129,4 +129,4 @@ def within_range(what: str) -> Iterator[None]:
 
 def outside(what: str, error: ValueError) -> NotComputable:
     """Return the answer that nothing can be computed with what the mechanics refuse, in their words."""
-    return NotComputable(f"{what} lies outside what the mechanics covers ({error})")
+    return NotComputable(f"{what} is outside the range that we can calculate ({error})")

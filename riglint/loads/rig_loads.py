@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from copy import copy
 from datetime import date
-from functools import cached_property
 
 from riglint.loadpath import BROKEN, LoadPath, Placed
 from riglint.loads.haul.working import HaulSheet, haul_sheet
@@ -22,7 +21,8 @@ from riglint.loads.states.rig_states import RigStates
 from riglint.loads.states.state_kinds import STATES, ClearanceKind, RatioKind, StateKind
 from riglint.loads.strength.points import AnchorLoads
 from riglint.loads.strength.strengths import Strengths
-from riglint.loads.strength.trees import Pull, TreeStem, governing_pull, tree_stem
+from riglint.loads.strength.trees import TreePull, TreeStem, governing_pull, tree_stem
+from riglint.model.reads import Memory, computed, remembered
 from riglint.model.values.policy import Values
 
 
@@ -31,8 +31,8 @@ class Loads(RigStates):
 
     def __init__(self, path: LoadPath, values: Values, on: date) -> None:
         super().__init__(path, values, on)
-        self._catches: dict[int, Catch] = {}
-        self._states: dict[str, State] = {}
+        self._catches: Memory[Catch] = {}
+        self._states: Memory[State] = {}
 
     # States
 
@@ -44,11 +44,10 @@ class Loads(RigStates):
             KeyError: this rig does not go through it.
         """
         kind = STATES[name]
-        if kind.of is None or not kind.planned(self):
+        of = kind.of
+        if of is None or not kind.planned(self):
             raise KeyError(name)
-        if name not in self._states:
-            self._states[name] = kind.of(self)
-        return self._states[name]
+        return remembered(self._states, name, lambda: of(self))
 
     def kinds(self) -> list[StateKind]:
         """Return the states that this rig goes through, in the order of the registry."""
@@ -98,7 +97,7 @@ class Loads(RigStates):
             try:
                 found.append(self.state(kind.name))
             except (MissingInput, NotComputable):
-                if whole or kind.asked_by is None:
+                if whole or not kind.asked_apart:
                     raise
         return found
 
@@ -112,7 +111,7 @@ class Loads(RigStates):
             found += _if_known(lambda backup=backup: self.catch(backup).state)  # type: ignore[misc]
         return found
 
-    @cached_property
+    @computed
     def consequence(self) -> ConsequenceClass:
         """What a failure would mean here."""
         try:
@@ -127,7 +126,7 @@ class Loads(RigStates):
         same.consequence = ConsequenceClass(known, self.consequence.reasons, known)
         return same
 
-    @cached_property
+    @computed
     def strengths(self) -> Strengths:
         """Strengths of gear in its place."""
         return Strengths(self.geometry)
@@ -138,17 +137,17 @@ class Loads(RigStates):
         Raises:
             MissingInput, NotComputable: something that it rests on is missing.
         """
-        if backup.number not in self._catches:
-            backup.must_be_whole()
-            caught = Catching(backup, self.band).catch(*self.leash_reach())
-            self._catches[backup.number] = caught
-        return self._catches[backup.number]
+        return remembered(self._catches, backup.number, lambda: self._catch(backup))
+
+    def _catch(self, backup: BackupLine) -> Catch:
+        backup.must_be_whole()
+        return Catching(backup, self.band).catch(*self.leash_reach())
 
     def take_catches(self, other: Loads) -> None:
         """Take over the catches that another Loads has computed, where they are known to be the same or nearly so."""
         self._catches.update(other._catches)
 
-    @cached_property
+    @computed
     def anchors(self) -> AnchorLoads:
         """What the bolts, boulders and other anchors see."""
         return AnchorLoads(self.geometry)
@@ -157,14 +156,14 @@ class Loads(RigStates):
         """Yield both ends of the main line, then of its backups; see `riglint.loads.path.ends.ends_of`."""
         return ends_of(self.path, self.anchors, self.peaks, self.backups, self.caught)
 
-    @cached_property
+    @computed
     def runs(self) -> list[Run]:
         """Every run of parts in series, of the main line first, then of the backups."""
         return [
             run for path in (self.path, *(backup.path for backup in self.backups)) for run in runs_of(path)
         ]
 
-    @cached_property
+    @computed
     def parts(self) -> list[PartLoad]:
         """Every part that carries load.
 
@@ -175,14 +174,14 @@ class Loads(RigStates):
             raise NotComputable(BROKEN)
         return PartList(self.geometry, self.haul).all()
 
-    @cached_property
+    @computed
     def haul_sheet(self) -> HaulSheet | None:
         """The haul in figures, where there is one."""
         if self.haul is None:
             return None
-        return haul_sheet(self.haul, self.standing, self.planned_tension_n, self.tie_back)
+        return haul_sheet(self.haul, self.standing, self.standing_tension_n, self.tie_back)
 
-    def pull_on(self, anchor: Placed) -> Pull:
+    def pull_on(self, anchor: Placed) -> TreePull:
         """Return the greatest peak at an anchor, and how high above the ground it pulls.
 
         Raises:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import cache
 from typing import Any
 
 from pydantic import BaseModel
@@ -39,5 +40,15 @@ def value_at(node: Any, key: Key) -> Any:
 
 def _field(model: BaseModel, key: str | int) -> str:
     """Return the attribute behind a key of the file."""
-    fields = type(model).model_fields
-    return next(name for name, field in fields.items() if key in {name, field.alias})
+    return _fields(type(model))[key]
+
+
+@cache
+def _fields(model: type[BaseModel]) -> dict[str | int, str]:
+    """Return the attribute behind each key of a file, and behind its own name."""
+    found: dict[str | int, str] = {}
+    for name, field in model.model_fields.items():
+        for key in (name, field.alias):
+            if key is not None:
+                found.setdefault(key, name)
+    return found

@@ -210,8 +210,8 @@ class _Finder:
                     self.gear_in_doubt = True  # what is on no other shelf may stand on this one
                     continue
                 if loaded.path in named:
-                    message = f"{shown(one)} is a shelf that is named before."
-                    self._wrong(("shelf", n), "file/duplicate", message, "Name each shelf once.")
+                    message = f"{shown(one)} is listed twice as a gear list (`shelf`)."
+                    self._wrong(("shelf", n), "file/duplicate", message, "Name each gear list once.")
                     continue
                 named.add(loaded.path)
                 document, key, shelf = loaded.document, ("items",), loaded.model
@@ -223,7 +223,9 @@ class _Finder:
         for name, gear in shelf.items.items():
             new = Item(name, gear, document, (*key, name))
             if items.setdefault(name, new) is not new:
-                message = f"{shown(name)} stands on two shelves, {_place(items[name])} and {_place(new)}."
+                message = (
+                    f"{shown(name)} is in two gear lists (`shelf`), {_place(items[name])} and {_place(new)}."
+                )
                 self._wrong(
                     ("shelf", n), "file/duplicate", message, "Give each piece of gear a name of its own."
                 )
@@ -241,7 +243,7 @@ class _Finder:
             self.broken.append(loaded)
             return None
         if loaded.kind != kind:
-            message = f"{shown(written)} is a {loaded.kind} file, where a {kind} is expected."
+            message = f"{shown(written)} is a {loaded.kind} file. Expected a {kind}."
             self._wrong(key, "file/reference", message, f"Name a file that begins with riglint: {kind}/1.")
             return None
         return loaded
@@ -281,16 +283,16 @@ class _Finder:
         if item is None and not self.gear_in_doubt:
             fitting = [other for other, entry in items.items() if entry.gear.kind in allowed]
             guess = self._near(name, fitting) or self._near(name, items)
-            do = "Add it to a shelf, or put the shelf that it stands on in the list."
+            do = "Add it to a gear list, or name the `shelf` file that has it."
             if guess:  # pieces often differ by one digit, so this is no advice to write the other
                 do = f"Write the nearest name there, {guess}, or add {shown(name)} if it is another piece."
                 do += odd_letters(name, guess)
             elif not self.rig.shelf:
-                do = "Name the shelf that it stands on: shelf: [path]."
-            self._wrong(key, "file/reference", f"{shown(name)} stands on no shelf of this rig.", do)
+                do = "Name the gear list that has it: shelf: [path]."
+            self._wrong(key, "file/reference", f"{shown(name)} is in no gear list (`shelf`) of this rig.", do)
         elif item is not None and item.gear.kind not in allowed:
             wanted = " or ".join(a_kind(kind) for kind in sorted(allowed))
-            message = f"{shown(name)} is {a_kind(item.gear.kind)}, where {wanted} is expected."
+            message = f"{shown(name)} is {a_kind(item.gear.kind)}. Expected {wanted}."
             do = f"Name another piece, or correct its kind in {_place(item)}."
             self._wrong(key, "file/reference", message, do)
 

@@ -23,7 +23,7 @@ MODELS: dict[str, type[Rig] | type[Spot] | type[Shelf]] = {"rig": Rig, "spot": S
 KINDS = ("rig", "spot", "shelf", "policy")
 
 SCHEMA_KEY = "$schema"  # tells editors where the schema is; may precede the first key
-BELOW_OTHERS = "The key riglint stands below other keys; it is expected as the first."
+BELOW_OTHERS = "The key riglint is below other keys. It must come first."
 LIKE_A_KIND = 0.6  # share of letters in common; three letters leave no room for more
 CHAINS = ("chain", "made_fast")
 MOST_ROUNDS = 4  # of taking out what is wrong, until the rest can be looked at
@@ -44,13 +44,13 @@ def kind_of(document: Document) -> tuple[str | None, Problem | None]:
         return kind, None
     guess = kind if kind in KINDS else nearest(kind, KINDS, likeness=LIKE_A_KIND)
     do = f"Write riglint: {guess}/1." if guess else f"Write riglint: and one of {_kinds()}."
-    message = f"{shown(said)} is no kind of document that riglint reads."
+    message = f"{shown(said)} is not a kind of riglint document."
     if kind in KINDS and slash and version:
         message = (
-            f"{shown(said)} names version {shown(version)}; this riglint reads version 1 of a {kind} file."
+            f"{shown(said)} names version {shown(version)}. This riglint reads version 1 of a {kind} file."
         )
     elif kind in KINDS:
-        message = f"{shown(said)} names no version; {kind}/1 is expected."
+        message = f"{shown(said)} names no version. Expected {kind}/1."
     return None, _kind_problem(document, "riglint", message, do, f"{guess}/1" if guess else None)
 
 
@@ -60,14 +60,14 @@ def _kind_problem(document: Document, key: str, message: str, do: str, instead: 
 
 def _no_kind(document: Document) -> Problem:
     if "riglint" in document.data:
-        message = "The key riglint says nothing; the kind of the document is expected."
+        message = "The key riglint is empty. Expected the kind of the document."
         return _kind_problem(document, "riglint", message, f"Write one of {_kinds()} after it.")
     first = next((key for key in document.data if key != SCHEMA_KEY), "")
     if nearest(first, ["riglint"]):
-        message = f"The first key is {shown(first)}, so the file is not read; riglint was expected."
+        message = f"The first key is {shown(first)}, so the file is not read. Expected riglint."
         place = document.key_places[(first,)]
-        return Problem("file/kind", place, first, message, "Write riglint for it.", "riglint")
-    message = "The file does not say what it is: its first key is not riglint."
+        return Problem("file/kind", place, first, message, "Write riglint instead.", "riglint")
+    message = "The file doesn't say what it is: its first key is not riglint."
     return _kind_problem(document, "riglint", message, f"Begin it with riglint: and one of {_kinds()}.")
 
 
@@ -89,9 +89,9 @@ def load_as(document: Document, model: type[Model], kind: str) -> tuple[Model | 
     problems.sort(key=lambda problem: (problem.place, problem.key))
     if len(problems) > MAX_PROBLEMS:
         last = problems[MAX_PROBLEMS - 1]
-        message = f"More than {MAX_PROBLEMS} problems stand in this file; the others are not shown."
+        message = f"This file has more than {MAX_PROBLEMS} problems. The others are not shown."
         problems[MAX_PROBLEMS:] = [
-            Problem(last.rule, last.place, last.key, message, "Put the first ones right.")
+            Problem(last.rule, last.place, last.key, message, "Correct the first ones.")
         ]
     return (None, problems) if problems else (found, [])
 

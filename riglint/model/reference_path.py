@@ -16,13 +16,13 @@ def wrong_path(
     `there` says that the file is known though it may not be on the disk.
     """
     if Path(written).is_absolute():
-        message = f"{shown(written)} begins at the top of the disk; a path relative to this file is expected."
+        message = f"{shown(written)} begins at the top of the disk. Expected a path relative to this file."
         return message, "Write it from this file on, such as ../spots/meadow.yaml."
     if not inside(root, target):
-        message = f"{shown(written)} lies outside the library, whose root is the folder {shown(root.name)}."
+        message = f"{shown(written)} is outside the library. Its root is the folder {shown(root.name)}."
         return message, "Move that file into the library, or refer to one that is in it."
     if is_folder(target):
-        return f"{shown(written)} is a folder; the file of a {kind} is expected.", "Name a file in it."
+        return f"{shown(written)} is a folder. Expected the file of a {kind}.", "Name a file in it."
     if there or os.path.lexists(target):
         return None  # what keeps it from being read, if anything, reading it will say
     guess = nearest(target.name, _names_in(target.parent))
@@ -30,7 +30,7 @@ def wrong_path(
     do += odd_letters(target.name, guess) if guess else ""
     return (
         f"There is no file {shown(written)}.",
-        do or "Correct the path; it begins at this file's folder.",
+        do or "Correct the path. It begins at this file's folder.",
     )
 
 

@@ -42,12 +42,13 @@ EDITOR_KEYWORDS = (
     "defaultSnippets",
     "errorMessage",
     "markdownDescription",
+    "enumDescriptions",
     "markdownEnumDescriptions",
     "patternErrorMessage",
 )
 
 
-class Table(NamedTuple):
+class KindTable(NamedTuple):
     """A model whose keys depend on the word under one of them."""
 
     name: str
@@ -57,9 +58,9 @@ class Table(NamedTuple):
 
 
 TABLES = {
-    "Part": Table("part", "part", kinds.PART_SHARED, kinds.PART),
-    "Gear": Table("gear", "kind", kinds.GEAR_SHARED, kinds.GEAR),
-    "Anchor": Table("anchor", "kind", kinds.ANCHOR_SHARED, kinds.ANCHOR),
+    "Part": KindTable("part", "part", kinds.PART_SHARED, kinds.PART),
+    "Gear": KindTable("gear", "kind", kinds.GEAR_SHARED, kinds.GEAR),
+    "Anchor": KindTable("anchor", "kind", kinds.ANCHOR_SHARED, kinds.ANCHOR),
 }
 
 
@@ -77,7 +78,7 @@ def schema_of(kind: str) -> Schema:
     writer = _Writer(raw.get("$defs", {}))
     body = writer.group(raw)
     own = {
-        "$schema": {"description": "Where editors find the schema of this file; riglint does not read it."},
+        "$schema": {"description": "Where editors find the schema of this file. riglint does not read it."},
         "riglint": _document_kind(kind),
     }
     return {
@@ -184,13 +185,16 @@ class _Writer:
             self.definitions[table.name] = self._by_kind(table, self.defs[name])
         return {"$ref": f"#/definitions/{table.name}"}
 
-    def _by_kind(self, table: Table, raw: Schema) -> Schema:
+    def _by_kind(self, table: KindTable, raw: Schema) -> Schema:
         """Return the schema of a part, a piece of gear or an anchor: its kind, then the keys of that kind."""
         fields: Schema = raw["properties"]
         for key in sorted(fields.keys() - {table.word}):
             self.definitions[f"{table.name}.{key}"] = self.field(fields[key])
         word = self.field(fields[table.word])
-        word["markdownEnumDescriptions"] = [_takes(table.kinds[one]) for one in word["enum"]]
+        meant = zip(word["enum"], word["enumDescriptions"], strict=True)
+        word["markdownEnumDescriptions"] = [
+            f"{said[:1].upper()}{said[1:]}. {_takes(table.kinds[one])}" for one, said in meant
+        ]
         return {
             "description": raw["description"].partition(". ")[0].rstrip(".") + ".",
             "type": "object",
@@ -200,7 +204,7 @@ class _Writer:
             "allOf": [self._of_one_kind(table, one, fields) for one in word["enum"]],
         }
 
-    def _of_one_kind(self, table: Table, name: str, fields: Schema) -> Schema:
+    def _of_one_kind(self, table: KindTable, name: str, fields: Schema) -> Schema:
         kind = table.kinds[name]
         keys: Schema = {table.word: True}
         for key in fields:  # in the order of the model
@@ -236,8 +240,13 @@ _SCALARS: dict[str, Callable[[Schema], Schema]] = {
     "reason": lambda _: reason_schema(),
     "boolean": lambda _: flag_schema(),
     "number": number_schema,
-    "integer": lambda raw: whole_schema(raw["ge"] if "ge" in raw else raw["minimum"]),
+    "integer": lambda raw: whole_schema(_bound(raw, "ge", "minimum"), _bound(raw, "le", "maximum")),
 }
+
+
+def _bound(raw: Schema, written: str, named: str) -> int:
+    """Return a bound of a whole number, which stands as `ge` or `le` behind a reader of ours."""
+    return int(raw[written] if written in raw else raw[named])
 
 
 def _worth_sharing(raw: Schema) -> bool:

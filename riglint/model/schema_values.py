@@ -6,6 +6,7 @@ The patterns are of letters that Python and JavaScript (unicode mode) read alike
 import re
 from typing import Any
 
+from riglint.model.vocabulary.meanings import meanings_of
 from riglint.read.quantity import LONGEST_NUMBER, LONGEST_TEXT, units_of
 from riglint.read.units import Dimension
 
@@ -123,18 +124,20 @@ def number_schema(bounds: Schema) -> Schema:
     return {"type": "number", low: bounds["low"], high: bounds["high"], **said}
 
 
-def whole_schema(least: int) -> Schema:
-    """Return the schema of a whole number with its least value."""
+def whole_schema(least: int, most: int) -> Schema:
+    """Return the schema of a whole number with its least and its greatest value."""
     return {
         "type": "integer",
         "minimum": least,
-        "errorMessage": f"Write a whole number, {least} or more, without quotes.",
+        "maximum": most,
+        "errorMessage": f"Write a whole number from {least} to {most}, without quotes.",
     }
 
 
 def words_schema(words: list[str]) -> Schema:
     """Return the schema of a closed list of words."""
-    return {"type": "string", "enum": words, "errorMessage": f"Write one of {', '.join(words)}."}
+    meant = {"enumDescriptions": meanings_of(words)} if meanings_of(words) else {}
+    return {"type": "string", "enum": words, **meant, "errorMessage": f"Write one of {', '.join(words)}."}
 
 
 def or_null(schema: Schema) -> Schema:
@@ -145,4 +148,6 @@ def or_null(schema: Schema) -> Schema:
     nulled = {**schema, "type": [*kinds, "null"]}
     if "enum" in schema:
         nulled["enum"] = [*schema["enum"], None]
+    if "enumDescriptions" in schema:
+        nulled["enumDescriptions"] = [*schema["enumDescriptions"], "the same as leaving it out"]
     return nulled

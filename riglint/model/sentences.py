@@ -9,7 +9,8 @@ from pydantic import BaseModel, ValidationError, WithJsonSchema
 from pydantic_core import ErrorDetails
 
 from riglint.model.documents.parts import TAGS
-from riglint.model.vocabulary.fields import told
+from riglint.model.vocabulary.fields import inside, told
+from riglint.model.vocabulary.words import our_word
 from riglint.read.problems import MOST_SUGGESTIONS, Problem, key_text, shown
 from riglint.read.quantity import units_of
 from riglint.read.spelling import nearest
@@ -68,21 +69,24 @@ class Words:
         """Say which key is near, whose key it is, or which keys there are."""
         place = self.document.key_places.get(key, self.document.place(key))
         written, known = str(key[-1]), sorted(known)
-        guess = self.near(written, known)
+        ours = our_word(written, known)
+        guess = ours or self.near(written, known)
         free = bool(guess) and (*key[:-1], str(guess)) not in self.document.key_places
         if free:
             self.meant.add(key_text((*key[:-1], str(guess))))
         do = (
-            f"Write {guess}, if that is meant."
+            f"Write {ours}. That is the word here for {written}."
+            if ours
+            else f"Write {guess}, if that is meant."
             if guess
-            else f"Take it out; {group} takes {', '.join(known)}."
+            else f"Take it out. {group[:1].upper()}{group[1:]} takes {', '.join(known)}."
         )
         if len(known) > MOST_LISTED and not guess:
             do = f"Take it out, or look up what {group} takes."
         if CUT_OFF.fullmatch(written):  # {height: 1,2 m}
             do = f"Write a decimal point, not a comma, if it ends a number such as 1.{written}."
         belongs = f"; it belongs to {other}" if other and not guess else ""
-        message = f"{shown(written)} is no key of {group}{belongs}."
+        message = f"{shown(written)} is not a key of {group}{belongs}."
         return Problem("file/key", place, key_text(key), message, do, guess if free else None)
 
     def missing(self, key: Key, group: str) -> Problem:
@@ -103,14 +107,17 @@ class Words:
 
     def unknown_word(self, key: Key, value: object, words: list[str]) -> Problem:
         """Say which word is near and which there are."""
-        guess = self.near(value, words) if isinstance(value, str) else None
+        ours = our_word(value, words) if isinstance(value, str) else None
+        guess = ours or (self.near(value, words) if isinstance(value, str) else None)
         listed = ", ".join(words)
         do = (
-            f"Write {guess}, if that is meant. The words are {listed}."
+            f"Write {ours}. That is the word here for {value}."
+            if ours
+            else f"Write {guess}, if that is meant. The words are {listed}."
             if guess
             else f"Write one of {listed}."
         )
-        message = f"{told(value)} is no word that {shown(_name(key))} takes."
+        message = f"{shown(_name(key))} does not take the word {told(value)}."
         return Problem("file/value", self.document.place(key), key_text(key), message, do, guess)
 
     def other(self, key: Key, kind: str, value: object, context: dict[str, Any]) -> tuple[str, str]:
@@ -119,11 +126,11 @@ class Words:
             such = "{name: …}" if kind == "dict_type" else _such_group(_model_at(self.model, key), value)
             dash = " Or take the dash out." if value is None and isinstance(key[-1], int) else ""
             return (
-                f"{told(value)} stands where keys with values are expected.",
+                f"Expected keys with values, found {inside(value)}.",
                 f"Write them in braces, such as {such}.{dash}",
             )
         if kind == "tuple_type" and isinstance(value, str) and len(value) < SHORT:
-            message = f"{told(value)} stands where two values are expected."
+            message = f"Expected two values, found {inside(value)}."
             return message, f"Write two in brackets, such as [{value}, {value}]."
         if kind in {"list_type", "tuple_type"}:
             group = _group_in_list(self.model, key)
@@ -131,13 +138,13 @@ class Words:
             do = f"Write it in brackets: [{value}]." if short else ""
             if group is not None:  # a list of groups: `80 kg` alone is no user yet
                 do = f"Write a list of groups: [{_such_group(group, value)}], or [] for none."
-            return f"{told(value)} stands where a list is expected.", do or "Write a list, or [] for none."
+            return f"Expected a list, found {inside(value)}.", do or "Write a list, or [] for none."
         if kind in {"too_short", "too_long"}:
-            message = f"{shown(_name(key))} has {context.get('actual_length')} values where two are expected."
+            message = f"{shown(_name(key))} has {context.get('actual_length')} values. Expected two."
             return message, "Write two in brackets, such as [2 m, 2 m]."
         if kind == "greater_than_equal":
             return (
-                f"{told(value)} is too small; {context.get('ge')} is the least.",
+                f"{told(value)} is too small. At least {context.get('ge')}.",
                 f"Write {context.get('ge')} or more.",
             )
         return f"{told(value)} cannot be used here.", "See the format reference for what this key takes."

@@ -83,8 +83,8 @@ def _with(data: Any, key: Key, one: WhatIf) -> Any:
     fits = isinstance(data, list) and isinstance(first, int) and first < len(data)
     if not fits and not (isinstance(data, dict) and isinstance(first, str)):
         raise WhatIfError(
-            f"{one.key_text} isn't in this file: nothing there can hold {shown(str(first))}. "
-            "Only what stands in the rig file itself can be set."
+            f"{one.key_text} isn't in this file: nothing there can hold {shown(str(first))}. You "
+            "can only set values of the rig file itself."
         )
     changed: Any = list(data) if isinstance(data, list) else dict(data)
     held = data[first] if fits or first in data else {}

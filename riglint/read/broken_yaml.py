@@ -78,7 +78,7 @@ def _tab(fault: _Fault) -> _Sentence:
     line = fault.line(fault.at)
     place = Place(fault.at.line, line.find("\t") + 1 if "\t" in line else fault.at.column)
     more = f" ({len(tabbed)} lines of this file begin with one)" if len(tabbed) > 1 else ""
-    return place, "A tab stands where spaces are needed.", f"Indent with spaces, two for each level{more}."
+    return place, "There is a tab here. YAML needs spaces.", f"Indent with spaces, two for each level{more}."
 
 
 def _open_quote(fault: _Fault) -> _Sentence:
@@ -88,21 +88,21 @@ def _open_quote(fault: _Fault) -> _Sentence:
 
 def _no_colon(fault: _Fault) -> _Sentence:
     text = fault.line(fault.began)[fault.began.column - 1 :].strip()
-    message = f"{shown(text)} has no colon; a key, a colon and a space were expected."
+    message = f"{shown(text)} has no colon. Expected a key, a colon and a space."
     found = re.match(r"([\w$]+):?\s*(\S.*)", text)
     do = f"Write {shown(f'{found[1]}: {found[2]}')}." if found else "Write a colon after the key."
     return fault.began, message, do
 
 
 def _backslash(fault: _Fault) -> _Sentence:
-    message = "A backslash in double quotes begins an escape that YAML does not know."
+    message = "A backslash in double quotes begins an escape that YAML doesn't know."
     return fault.at, message, "Use single quotes, or write the backslash twice."
 
 
 def _needs_quotes(fault: _Fault) -> _Sentence:
     place = fault.began
     begins = fault.line(place)[place.column - 1 : place.column]
-    message = f"{fault.rest(place)} begins with {begins}, which YAML keeps for itself; a value was expected."
+    message = f"{fault.rest(place)} begins with {begins}, which YAML keeps for itself. Expected a value."
     return place, message, _QUOTE
 
 
@@ -110,18 +110,18 @@ def _two_values(fault: _Fault) -> _Sentence:
     line = fault.line(fault.at)
     before = line[: fault.at.column - 1]
     if re.search(r":\s", before) or line.startswith("---"):
-        message = f"{shown(line)} has a second colon; one key and its value were expected on this line."
-        return fault.at, message, "Put a text that holds a colon in quotes; begin another key on a new line."
+        message = f"{shown(line)} has a second colon. Expected one key and its value on this line."
+        return fault.at, message, "Put text with a colon in quotes, or begin another key on a new line."
     spaces = fault.indent(fault.at)
     if not spaces:  # a key of more than 1024 characters
         return _unknown(fault)
     message = f"{shown(line)} is indented by {_spaces(spaces)}, under a line that already has its value."
-    do = "Give it the same indentation as the key that it stands beside."
+    do = "Give it the same indentation as the key beside it."
     return Place(fault.at.line, spaces + 1), message, do
 
 
 def _list_beside_key(fault: _Fault) -> _Sentence:
-    message = f"A list begins at {fault.rest(fault.at)}, on the line of its key; a value was expected there."
+    message = f"A list begins at {fault.rest(fault.at)}, on the line of its key. Expected a value."
     return fault.at, message, "Begin the list on the next line, or write it in brackets: [one, two]."
 
 
@@ -134,15 +134,15 @@ def _open_bracket(fault: _Fault) -> _Sentence:
     else:
         line = fault.line(fault.at)
         place, before = fault.began, f"line {fault.at.line}, {shown(line) if line else 'the end of the file'}"
-    message = f"{where} is not closed before {before}; a comma or {closing} was expected."
+    message = f"{where} is not closed before {before}. Expected a comma or {closing}."
     return place, message, f"Write {closing} where the group ends, and a comma between its values."
 
 
 def _no_value(fault: _Fault) -> _Sentence:
     return (
         fault.at,
-        f"{fault.rest(fault.at)} stands where a value was expected.",
-        "Write a value; put a text that begins so in quotes.",
+        f"Expected a value, found {fault.rest(fault.at)}.",
+        "Write a value. Put text that begins like this in quotes.",
     )
 
 
@@ -152,9 +152,7 @@ def _block_text(fault: _Fault) -> _Sentence:
 
 
 def _directive(fault: _Fault) -> _Sentence:
-    message = (
-        f"{shown(fault.line(fault.at))} is, or follows, a YAML directive; keys and values were expected."
-    )
+    message = f"{shown(fault.line(fault.at))} is, or follows, a YAML directive. Expected keys and values."
     return fault.at, message, "Take the line that begins with % out."
 
 
@@ -172,18 +170,16 @@ def _misplaced(fault: _Fault) -> _Sentence:
         return fault.at, message, "Put the whole value in quotes, or take the rest out."
     spaces, outer = fault.at.column - 1, fault.began.column - 1
     if spaces == outer and "collection" in fault.words:
-        message = (
-            f"{here} stands in the list of line {fault.began.line}; an item that begins with - was expected."
-        )
+        message = f"{here} is in the list of line {fault.began.line}. Expected an item that begins with -."
         return fault.at, message, "Begin it with -, or indent it less than the list."
     if spaces == outer:
-        message = f"{here} stands where a key and a colon were expected."
+        message = f"Expected a key and a colon, found {here}."
         return fault.at, message, "Write the key, or indent the line under the key that it belongs to."
     message = (
-        f"{here} is indented by {_spaces(spaces)}, which matches no line above; "
-        f"the group that begins on line {fault.began.line} is indented by {outer}."
+        f"{here} is indented by {_spaces(spaces)}, and no line above is. The group that begins on "
+        f"line {fault.began.line} is indented by {outer}."
     )
-    return fault.at, message, "Give it the same indentation as the lines that it belongs to."
+    return fault.at, message, "Give it the same indentation as its group."
 
 
 def _spaces(count: int) -> str:
@@ -191,12 +187,12 @@ def _spaces(count: int) -> str:
 
 
 def _unknown(fault: _Fault) -> _Sentence:
-    message = f"{fault.rest(fault.at)} cannot be read as YAML ({fault.words.strip(': ')})."
-    return fault.at, message, "Compare the line with a file that can be read."
+    message = f"{fault.rest(fault.at)} can't be read as YAML ({fault.words.strip(': ')})."
+    return fault.at, message, "Compare the line with a file that works."
 
 
 def _too_deep(fault: _Fault) -> _Sentence:
-    return fault.at, "Brackets stand more than a thousand levels deep.", "Write it flatter."
+    return fault.at, "The brackets are more than a thousand levels deep.", "Write it flatter."
 
 
 _SENTENCES: tuple[tuple[str, Callable[[_Fault], _Sentence]], ...] = (

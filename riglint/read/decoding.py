@@ -11,7 +11,7 @@ MOST_UNSEEN = 20  # one file that is no text would otherwise fill the report
 
 _UTF_8 = "Save the file as UTF-8 (most editors ask for the encoding under Save as)."
 _NAMES = {
-    "\ufeff": "a byte order mark, which may stand only at the start of a file",
+    "\ufeff": "a byte order mark, which belongs at the start of a file",
     "\x85": "a line end of old mainframes (U+0085), which other programs do not see",
     "\u2028": "a line separator (U+2028), which some programs take for a line end and others do not",
     "\u2029": "a paragraph separator (U+2029), which some programs take for a line end and others do not",
@@ -24,11 +24,11 @@ def decoded(raw: bytes) -> tuple[str | None, list[Problem]]:
     The text is None where there is none: more than 2 MB, or bytes that are not UTF-8.
     """
     if len(raw) > MAX_BYTES:
-        message = f"The file is larger than {MAX_BYTES // 1_000_000} MB; a rig is a few kB."
+        message = f"The file is larger than {MAX_BYTES // 1000000} MB. A rig is a few kB."
         return None, [_unreadable(Place(1, 1), message, "Split it, or name the right file.")]
     if raw.startswith((codecs.BOM_UTF16_LE, codecs.BOM_UTF16_BE)) or b"\x00" in raw[:4]:
         return None, [
-            _unreadable(Place(1, 1), "The file is saved as UTF-16 or UTF-32, or is no text.", _UTF_8)
+            _unreadable(Place(1, 1), "The file is saved as UTF-16 or UTF-32, or is not text.", _UTF_8)
         ]
     try:
         text = raw.removeprefix(codecs.BOM_UTF8).decode()

@@ -2,26 +2,32 @@
 
 import os
 import stat
-from collections.abc import Collection, Iterator, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
+from types import MappingProxyType
 
 from riglint.read.decoding import MAX_BYTES
-from riglint.read.looks import NOT_OURS, Look, look
+from riglint.read.looks import NOT_OURS, Look, begins_as_ours, look, only_comments
 from riglint.read.problems import Place, Problem, shown
+from riglint.read.spelling import nearest
 
 MARKS = (".git", "rig-library")
 YAML = (".yaml", ".yml")
+# What editors put behind a name, and what somebody may take for YAML; copies such as .bak and .orig are left alone.
+OTHERWISE = ("", ".txt", ".text", ".json")
+LOOKED_AT = 4096  # bytes of a file of another name
 
 
 @dataclass(slots=True)
-class Found:
+class FoundDocuments:
     """What was seen: the files to read, those left out and why, and those that look like ours and are not read."""
 
     files: list[Path] = field(default_factory=list)
     left_out: dict[Path, str] = field(default_factory=dict)
     refused: dict[Path, Problem] = field(default_factory=dict)
     seen: set[Path] = field(default_factory=set)  # links resolved
+    texts: Mapping[Path, bytes] = field(default_factory=dict)  # what stands in for files, by their whole path
 
     def sees(self, file: Path) -> bool:
         """Take note of a file; whether it was not seen before."""
@@ -76,7 +82,13 @@ def inside(root: Path, path: Path) -> bool:
         return False
 
 
-def find_documents(paths: Sequence[Path], *, sift_named: bool = False, root: Path | None = None) -> Found:
+def find_documents(
+    paths: Sequence[Path],
+    *,
+    sift_named: bool = False,
+    root: Path | None = None,
+    texts: Mapping[Path, bytes] = MappingProxyType({}),
+) -> FoundDocuments:
     """Return the files to read among what the command line names, and what becomes of all others that were seen.
 
     Of a folder, its `*.yaml` and `*.yml` files that are ours, sorted, hidden folders left out; links are followed
@@ -88,8 +100,9 @@ def find_documents(paths: Sequence[Path], *, sift_named: bool = False, root: Pat
         paths: files and folders.
         sift_named: whether files that are named one by one are chosen as well.
         root: where the library begins, if no mark file says so.
+        texts: files by their whole path that are taken from here and not from the disk.
     """
-    found = Found()
+    found = FoundDocuments(texts=texts)
     for path in paths:
         if is_folder(path):
             library = library_root(path, root or path)
@@ -102,13 +115,14 @@ def find_documents(paths: Sequence[Path], *, sift_named: bool = False, root: Pat
     return found
 
 
-def _sort_in(found: Found, file: Path, root: Path) -> None:
+def _sort_in(found: FoundDocuments, file: Path, root: Path) -> None:
     if not found.sees(file):
         return
-    if _is_pipe_or_device(file):
+    head = found.texts.get(real(file))
+    if head is None and _is_pipe_or_device(file):
         found.left_out[file] = "it is a pipe or a device"  # reading it might never end
         return
-    head = _head(file)
+    head = _head(file) if head is None else head
     seen = Look("yes") if head is None else look(head)
     if head is not None and seen.verdict != "no" and file.is_symlink() and not inside(root, file):
         found.refused[file] = _leads_out(file)
@@ -116,6 +130,9 @@ def _sort_in(found: Found, file: Path, root: Path) -> None:
         found.files.append(file)
     elif seen.problem is not None:
         found.refused[file] = seen.problem
+    elif head is not None and len(head) == MAX_BYTES and only_comments(head):
+        message = "The first 2 MB hold comments alone, so nothing that follows is read."
+        found.refused[file] = _unreadable(message, "Take comments out, so that the file is below 2 MB.")
     else:
         found.left_out[file] = NOT_OURS if head else "it is empty"
 
@@ -132,7 +149,7 @@ def _is_pipe_or_device(file: Path) -> bool:
         return False
 
 
-def _yaml_files(folder: Path, found: Found, root: Path) -> Iterator[Path]:
+def _yaml_files(folder: Path, found: FoundDocuments, root: Path) -> Iterator[Path]:
     """Yield the YAML files below a folder, each folder behind it looked into once, links resolved."""
     waiting, taken = [folder], {real(folder)}
     while waiting:
@@ -150,17 +167,41 @@ def _yaml_files(folder: Path, found: Found, root: Path) -> Iterator[Path]:
                 waiting.append(path)
             elif entry.name.lower().endswith(YAML):
                 yield path
-            elif entry.is_symlink() and not path.exists():
-                found.left_out[path] = "it is a link that leads nowhere"
+            elif entry.is_symlink():
+                if not path.exists():
+                    found.left_out[path] = "it is a link that leads nowhere"
+            elif _is_misnamed(path):
+                message = (
+                    "The file begins as a rig does, but its name does not end in .yaml, so it is not read."
+                )
+                found.refused[path] = _unreadable(message, f"Call it {shown(_as_yaml(path))}.")
 
 
-def _entries(folder: Path, found: Found) -> list[os.DirEntry[str]]:
+def _is_misnamed(file: Path) -> bool:
+    """Whether a file is ours but for its name: an editor may have saved it as low.yaml.txt."""
+    suffix = file.suffix.lower()
+    meant = suffix in OTHERWISE or (not suffix.endswith("~") and nearest(suffix, YAML))
+    if not meant or _is_pipe_or_device(file):
+        return False
+    try:
+        with file.open("rb") as stream:
+            return begins_as_ours(stream.read(LOOKED_AT))
+    except (OSError, ValueError):
+        return False
+
+
+def _as_yaml(file: Path) -> str:
+    stem = file.with_suffix("") if file.suffix else file
+    return (stem if stem.suffix.lower() in YAML else stem.with_name(f"{stem.name}.yaml")).name
+
+
+def _entries(folder: Path, found: FoundDocuments) -> list[os.DirEntry[str]]:
     try:
         with os.scandir(folder) as entries:
             return list(entries)
     except OSError as error:
         message = f"The folder cannot be looked into: {error.strerror}."
-        found.refused[folder] = _unreadable(message, "Put its permissions right.")
+        found.refused[folder] = _unreadable(message, "Correct its permissions.")
         return []
 
 
@@ -177,9 +218,9 @@ def read_bytes(path: Path) -> tuple[bytes | None, list[Problem]]:
     """Return the bytes of a file, never much more than the reader accepts, or the problem with reading it."""
     try:
         if is_folder(path):
-            return None, [_unreadable("This is a folder; a file is expected.", "Name a file in it.")]
+            return None, [_unreadable("This is a folder. Expected a file.", "Name a file in it.")]
         if path.exists() and not path.is_file():  # a pipe would be waited for without end
-            return None, [_unreadable("This is no ordinary file.", "Name a YAML file.")]
+            return None, [_unreadable("This is not an ordinary file.", "Name a YAML file.")]
         with path.open("rb") as stream:
             return stream.read(MAX_BYTES + 1), []
     except FileNotFoundError:
@@ -187,7 +228,7 @@ def read_bytes(path: Path) -> tuple[bytes | None, list[Problem]]:
     except (OSError, ValueError) as error:
         reason = (error.strerror if isinstance(error, OSError) else None) or "its name cannot be used"
         message = f"The file cannot be read: {reason}."
-        return None, [_unreadable(message, "Put the file's name, link or permissions right.")]
+        return None, [_unreadable(message, "Correct the file's name, link or permissions.")]
 
 
 def _unreadable(message: str, do: str) -> Problem:

@@ -79,6 +79,21 @@ def look(raw: bytes) -> Look:
     return _one_text(text) if _ONE_TEXT.match(text) else Look("no")
 
 
+def only_comments(head: bytes) -> bool:
+    """Whether the beginning of a file holds comments and blank lines alone, so that nothing is known of the rest."""
+    return all(not row.strip() or row.lstrip().startswith("#") for row in as_text(head).split("\n"))
+
+
+def begins_as_ours(head: bytes) -> bool:
+    """Whether the beginning of a file is that of a rig, spot, shelf or policy, whatever the file is called."""
+    try:
+        first = next((key for key in _keys(UNSEEN.sub(" ", as_text(head))) if key.value is not None), None)
+    except (yaml.YAMLError, ValueError, OverflowError):
+        return False
+    ours = first is not None and first.text == OURS and first.first
+    return ours and first is not None and _KIND.fullmatch(first.value or "") is not None
+
+
 def is_ours(raw: bytes) -> Literal["yes", "no", "near miss"]:
     """Whether a file is ours: `riglint` is its first key.
 
@@ -101,15 +116,15 @@ def _near_miss(key: _Key) -> Problem | None:
     """Say why a file is not read where a key of it makes it look like one of ours."""
     written = shown(key.text)
     if key.depth == 1 and key.text == OURS:
-        message = "riglint stands below other keys, so the file is not read; it was expected as the first."
+        message = "riglint is below other keys, so the file is not read. It must come first."
         do = "Move this line to the top of the file."
         if key.document:
-            message = "riglint stands in a second document of this file, so the file is not read."
+            message = "riglint is in a second document of this file, so the file is not read."
             do = "Move this document to a file of its own."
         return Problem("file/kind", key.place, key.text, message, do)
     if key.first and nearest(key.text, [OURS], likeness=LIKENESS):
-        message = f"The first key is {written}, so the file is not read; riglint was expected."
-        return Problem("file/kind", key.place, key.text, message, "Write riglint for it.")
+        message = f"The first key is {written}, so the file is not read. Expected riglint."
+        return Problem("file/kind", key.place, key.text, message, "Write riglint instead.")
     if key.depth == 1 and key.text == "chain":
         message = "The file holds a chain but does not begin with the key riglint, so it is not read."
         return Problem(
@@ -117,9 +132,7 @@ def _near_miss(key: _Key) -> Problem | None:
         )
     says_a_kind = key.value is not None and _KIND.fullmatch(key.value)
     if says_a_kind and nearest(key.text, [OURS], likeness=LIKENESS):
-        message = (
-            f"{written} stands inside a list or a group, so the file is not read; it was expected at the top."
-        )
+        message = f"{written} is inside a list or a group, so the file is not read. It belongs at the top."
         do = "Write this document into a file of its own, with the line riglint at its top."
         return Problem("file/kind", key.place, key.text, message, do)
     return None
@@ -127,9 +140,7 @@ def _near_miss(key: _Key) -> Problem | None:
 
 def _one_text(text: str) -> Look:
     line = text[: len(text) - len(text.lstrip())].count("\n") + 1
-    message = (
-        "The file begins with riglint and is one text, so it is not read; keys with values are expected."
-    )
+    message = "The file begins with riglint and is one text, so it is not read. Expected keys with values."
     do = "Write a colon and a space after each key, such as riglint: rig/1."
     return Look("near miss", Problem("file/yaml", Place(line, 1), "", message, do))
 
@@ -140,8 +151,8 @@ def _as_text(text: str) -> Look:
     if found is None:
         return Look("no")
     line, column = text.count("\n", 0, found.start()) + 1, len(found["before"] or "") + 1
-    message = "The file cannot be read as YAML, but this line looks like one of a rig."
-    do = "Put right what keeps the file from being read; riglint: rig/1 is its first line."
+    message = "The file can't be read as YAML, but this line looks like part of a rig."
+    do = "Correct the YAML. The first line of a rig is riglint: rig/1."
     return Look("near miss", Problem("file/yaml", Place(line, column), "", message, do))
 
 

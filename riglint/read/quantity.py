@@ -5,6 +5,7 @@ comma and a thousands separator are errors that show the right spelling.
 """
 
 import re
+from functools import lru_cache
 from typing import NamedTuple
 
 from riglint.read.problems import shown
@@ -59,6 +60,11 @@ def parse_quantity(text: str, dimension: Dimension) -> Quantity:
     >>> parse_quantity("82 m ± 50 cm", "length")
     Quantity(si=82.0, plus_minus=0.5, text='82 m ± 50 cm')
     """
+    return _parsed(text, dimension)
+
+
+@lru_cache(maxsize=4096, typed=True)  # limits, and what many files of a library say alike
+def _parsed(text: str, dimension: Dimension) -> Quantity:
     if len(text) > LONGEST_TEXT:
         raise QuantityError(f"{shown(text)} is too long for a number with a unit.", _instead(dimension))
     plain = _SPACES.sub(" ", text.replace("−", "-")).strip()
@@ -107,7 +113,7 @@ def _number(text: str, unit_name: str, dimension: Dimension) -> float:
             f"The number {shown(text)} is too long.", f"Write it with fewer digits, {_such(dimension)}."
         )
     if any(letter.isdecimal() and not letter.isascii() for letter in text):
-        raise QuantityError(f"{shown(text)} holds digits of another script.", "Write the digits 0 to 9.")
+        raise QuantityError(f"{shown(text)} has digits of another script.", "Write the digits 0 to 9.")
     for pattern, what, right in _NUMBER_SLIPS:
         if re.fullmatch(pattern, text):
             raise QuantityError(f"{shown(text)} {what}", f"Write {right(text, tail)}.")
@@ -143,7 +149,7 @@ _NUMBER_SLIPS = (
     (r"[+-]?[1-9]\d{0,2},\d{3}", "can be read in two ways: a comma parts thousands or decimals.", _either),
     (
         r"[+-]?\d+,\d+",
-        "has a decimal comma, where a decimal point is expected.",
+        "has a decimal comma. Write a decimal point.",
         lambda text, tail: f"{text.replace(',', '.')}{tail}",
     ),
     (
@@ -165,16 +171,16 @@ def _unit_error(text: str, number: str, unit: str, dimension: Dimension) -> Quan
     """Say what is wrong with a unit: missing, of another kind, in wrong letters, or unknown."""
     wanted = NAMES[dimension][0]
     if not unit:
-        return QuantityError(f"{shown(text)} has no unit; {wanted} is expected.", _instead(dimension))
+        return QuantityError(f"{shown(text)} has no unit. Expected {wanted}.", _instead(dimension))
     others = [NAMES[other][0] for other, units in UNITS.items() if unit in units and other != "force_or_mass"]
     if dimension == "force" and unit in ("kg", "t", "lb"):
         weight_kn = parse_quantity(f"{number} {unit}", "force_or_mass").si / 1000.0
-        message = f"{shown(text)} is a mass; a force is expected."
-        return QuantityError(message, f"Write {weight_kn:.4g} kN, if the weight of that mass is meant.")
+        message = f"{shown(text)} is a mass. Expected a force."
+        return QuantityError(message, f"Write {weight_kn:.4g} kN if you mean the weight of that mass.")
     if others:
-        return QuantityError(f"{shown(text)} is {others[0]}; {wanted} is expected.", _instead(dimension))
+        return QuantityError(f"{shown(text)} is {others[0]}. Expected {wanted}.", _instead(dimension))
     if dimension == "speed" and unit in ("kn", "kt", "kts", "knot", "knots"):
-        message = f"{shown(text)} is in knots, which are left out because kn is too like kN."
+        message = f"{shown(text)} is in knots. We leave knots out because kn looks too much like kN."
         return QuantityError(message, f"Write {float(number) * 1.852:.4g} km/h.")  # 1852 m an hour, exact
     if any(letter.isdigit() for letter in unit.replace("/100 ft", "")) or unit[0] in "-–~/…<>=":
         return QuantityError(f"{shown(text)} is not one number with one unit.", _instead(dimension))

@@ -60,7 +60,7 @@ def _repository(text: str) -> tuple[Path, Path]:
         return top, here.relative_to(top)
     except (GitError, ValueError):  # the last: its settings put the files elsewhere
         raise NoSideError(
-            f"'{text}' is no file or folder, and here is no git repository to look it up in."
+            f"'{text}' is not a file or folder, and there is no git repository here to look it up in."
         ) from None
 
 
@@ -71,6 +71,7 @@ def _commit(text: str, top: Path) -> str:
         )
     except GitError:
         raise NoSideError(
-            f"'{text}' is no file, no folder and no revision of this repository; '{STAGED}' is what is staged."
+            f"'{text}' is not a file, a folder or a revision of this repository. '{STAGED}' means "
+            "the staged files."
         ) from None
     return named.decode().strip()

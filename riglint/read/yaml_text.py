@@ -143,7 +143,7 @@ class _Builder:
         self.next()  # end of the document
         rest = self.next()
         if not isinstance(rest, events.StreamEndEvent):
-            message = "A second document begins here; one file holds one document."
+            message = "A second document begins here. One file holds one document."
             self._stop(_place(rest), (), message, "Move it to a file of its own, or take out the line ---.")
         if not isinstance(data, dict):
             self._no_mapping(event, data)
@@ -154,10 +154,10 @@ class _Builder:
         if data is None:
             self._stop(Place(1, 1), (), "The file is empty.", begin)
         if not isinstance(data, str):
-            self._stop(place, (), "The file is a list; keys with values are expected.", begin)
+            self._stop(place, (), "The file is a list. Expected keys with values.", begin)
         if re.search(r"\w:\S", data):
             begin = "Write a colon and a space after each key, such as riglint: rig/1."
-        self._stop(place, (), f"The file is one text, {shown(data)}; keys with values are expected.", begin)
+        self._stop(place, (), f"The file is one text, {shown(data)}. Expected keys with values.", begin)
 
     def _node(self, event: Event, path: Path) -> Value:
         """Return one value: a scalar, or everything up to the end of its list or mapping."""
@@ -169,7 +169,7 @@ class _Builder:
             self.places[path] = _place(event)
         if isinstance(event, events.AliasEvent):
             alias = shown("*" + str(event.anchor))
-            message = f"{alias} is an alias for another part of the file; the value itself is expected."
+            message = f"{alias} is an alias for another part of the file. Expected the value itself."
             self._left_out(event, path, message)
             return None
         if event.anchor is not None or event.tag is not None:
@@ -177,8 +177,8 @@ class _Builder:
         if isinstance(event, events.ScalarEvent):
             return self._scalar(event, path)
         if len(path) >= MAX_DEPTH:
-            message = f"Lists and keys stand more than {MAX_DEPTH} levels deep."
-            do = "Write it flatter; no rig needs more than ten levels."
+            message = f"Lists and keys are more than {MAX_DEPTH} levels deep."
+            do = "Write it flatter. No rig needs more than ten levels."
             self._stop(_place(event), path[:2], message, do)  # the whole key would fill the report
         return self._mapping(path) if isinstance(event, events.MappingStartEvent) else self._list(path)
 
@@ -191,8 +191,8 @@ class _Builder:
         if text in ("", "~", "null"):
             return None
         if text[0] in ".+-" and _NO_NUMBER.fullmatch(text):
-            message = f"{shown(text)} is no number that a rig can be computed with."
-            self._left_out(event, path, message, "Write a number, or leave the key out if it is not known.")
+            message = f"A rig can't be calculated with {shown(text)}."
+            self._left_out(event, path, message, "Write a number. If you don't know it, leave the key out.")
             return None
         return Plain(text)
 
@@ -216,7 +216,7 @@ class _Builder:
                 self.key_places[key_path] = _place(event)
             value = self._node(self.next(), key_path)
             if value is None and ":" in key and not event.style:
-                message = f"{shown(key)} is a key without a value: no space follows its colon."
+                message = f"{shown(key)} is a key without a value: there is no space after its colon."
                 self._refuse(_place(event), key_path, message, "Write a space after the colon.")
             found.setdefault(key, value)
         return found
@@ -224,9 +224,7 @@ class _Builder:
     def _key(self, event: Event, path: Path) -> str | None:
         """Return the text of a key, or None for what cannot be one; its value is then read and dropped."""
         if not isinstance(event, events.ScalarEvent):
-            self._left_out(
-                event, path, "A list, keys or an alias stand where one key is expected.", "Write the key."
-            )
+            self._left_out(event, path, "Expected one key, found a list, keys or an alias.", "Write the key.")
             if not isinstance(event, events.AliasEvent):
                 self._node(event, (*path, "?"))
             return None
@@ -237,12 +235,12 @@ class _Builder:
             self._left_out(
                 event,
                 path,
-                "<< merges keys from elsewhere in the file; the keys themselves are expected.",
+                "<< merges keys from elsewhere in the file. Expected the keys themselves.",
                 "Write them here, in full.",
             )
             return None
         if not text and not event.style:
-            self._left_out(event, path, "A colon stands without a key before it.", "Write the key.")
+            self._left_out(event, path, "There is a colon without a key before it.", "Write the key.")
             return None
         return text
 
@@ -253,26 +251,24 @@ class _Builder:
             if first.line != second.line
             else f"on line {first.line}"
         )
-        message = f"The key {shown(str(path[-1]))} stands twice, {where}; only one can be meant."
+        message = f"The key {shown(str(path[-1]))} is there twice, {where}. Only one can be right."
         self._refuse(second, path, message, "Keep one of them.", rule="file/duplicate")
 
     def _refuse_labels(self, event: Event, path: Path) -> None:
         """Refuse an anchor or a tag before a value. The value itself is whole."""
         place = _place(event)
         if event.anchor is not None:
-            message = (
-                f"{shown('&' + event.anchor)} is a YAML anchor; each value is expected where it is used."
-            )
+            message = f"{shown('&' + event.anchor)} is a YAML anchor. Write each value where you use it."
             self._refuse(place, path, message, "Take it out, or put the whole value in quotes if it is text.")
         if event.tag is not None:
             written = event.tag.replace("tag:yaml.org,2002:", "!!")
-            message = f"{shown(written)} is a YAML tag; a plain value is expected."
+            message = f"{shown(written)} is a YAML tag. Expected a plain value."
             self._refuse(place, path, message, "Take it out, or put the whole value in quotes if it is text.")
 
     def _seen(self, event: Event, path: Path) -> str:
         """Return a scalar without the unseen characters that escapes have put into it."""
         if UNSEEN.search(event.value):
-            message = f"The text {shown(event.value)} holds a character that cannot be seen."
+            message = f"The text {shown(event.value)} contains an invisible character."
             self._refuse(_place(event), path, message, "Take the escape with its backslash out.")
         return UNSEEN.sub("\ufffd", event.value)
 
@@ -284,7 +280,7 @@ class _Builder:
         self.problems.append(Problem(rule, place, key_text(path), message, do))
         if len(self.problems) >= MAX_PROBLEMS:
             message = f"Reading stopped here, after {MAX_PROBLEMS} problems in this file."
-            self._stop(place, path, message, "Put these right first.")
+            self._stop(place, path, message, "Correct these first.")
 
     def _stop(self, place: Place, path: Path, message: str, do: str) -> NoReturn:
         self.problems.append(Problem("file/yaml", place, key_text(path), message, do))

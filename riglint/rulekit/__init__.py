@@ -18,8 +18,10 @@ from riglint.loads.path.ends import End
 from riglint.loads.path.geometry import G
 from riglint.loads.path.hanging import hanging
 from riglint.loads.path.parts import Worst
+from riglint.loads.path.used import used_items
 from riglint.loads.states.backup import BackupLine
 from riglint.loads.states.person import Arrest, Arrests
+from riglint.loads.states.rig_states import NO_LEASH
 from riglint.loads.strength.label_bands import Plausible, beyond_label, plausible, stretch_points
 from riglint.loads.strength.points import PointLoad
 from riglint.loads.strength.slings import Laid
@@ -43,7 +45,7 @@ from riglint.loads.what_if.adjustable import (
     set_to,
 )
 from riglint.loads.what_if.left import Removal
-from riglint.loads.what_if.solved_for import Edit, Remedy, Way
+from riglint.loads.what_if.solved_for import Direction, Edit, Remedy
 from riglint.mechanics.anchors.connector_class import connector_class
 from riglint.model.documents.parts import Part
 from riglint.model.documents.rig import Check, Leash
@@ -51,15 +53,15 @@ from riglint.model.documents.spot_plan import by_plan
 from riglint.model.library import Item
 from riglint.model.values.knots import HOLDING, KNOTS, UNKNOTTED
 from riglint.model.values.sources import OWN, PRACTICE, Source
-from riglint.model.vocabulary.words import FIBRES
+from riglint.model.vocabulary.words import FIBRES, in_prose
 from riglint.read.quantity import Quantity
 from riglint.rulekit.case import Case
 from riglint.rulekit.examples import REMOVE, Example, faulty, insert_before, open_, review, sound
 from riglint.rulekit.gear_book import asks_for_release, cleared, is_textile, last_check
 from riglint.rulekit.library import LibraryCase, Shared, Sharing
-from riglint.rulekit.remedies import Ways
+from riglint.rulekit.remedies import Remedies
 from riglint.rulekit.rope_ends import RopeEnd, each_rope_end
-from riglint.rulekit.rules import Each, Rule, rule
+from riglint.rulekit.rules import Each, OnCard, Rule, rule
 from riglint.rulekit.subjects import (
     anchors,
     each_backup,
@@ -109,6 +111,7 @@ __all__ = [
     "HOLDING",
     "KNOTS",
     "LOWER_OR_LEASH",
+    "NO_LEASH",
     "OWN",
     "PRACTICE",
     "REMOVE",
@@ -121,6 +124,7 @@ __all__ = [
     "Case",
     "Check",
     "Company",
+    "Direction",
     "Drop",
     "Each",
     "Edit",
@@ -137,6 +141,7 @@ __all__ = [
     "LinePull",
     "MissingInput",
     "NotComputable",
+    "OnCard",
     "Part",
     "PartLoad",
     "Placed",
@@ -144,6 +149,7 @@ __all__ = [
     "PointLoad",
     "Quantity",
     "Reading",
+    "Remedies",
     "Remedy",
     "Removal",
     "RopeEnd",
@@ -158,8 +164,6 @@ __all__ = [
     "Strength",
     "Together",
     "TwoLines",
-    "Way",
-    "Ways",
     "Worst",
     "after_today",
     "anchor_height",
@@ -198,6 +202,7 @@ __all__ = [
     "higher_anchors",
     "in_each_file",
     "in_kn",
+    "in_prose",
     "in_time",
     "insert_before",
     "is_slick",
@@ -242,4 +247,5 @@ __all__ = [
     "the_rig",
     "tick",
     "unanswered",
+    "used_items",
 ]

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import date
 from itertools import islice
+from typing import Protocol
 
 from riglint.loadpath import Placed
 from riglint.loads import Loads
@@ -13,13 +13,23 @@ from riglint.loads.haul.pulleys import Haul
 from riglint.loads.inputs import At, MissingInput, NotComputable, known, need
 from riglint.loads.path.used import fingerprint
 from riglint.loads.strength.slings import slings_of
-from riglint.loads.what_if.solved_for import Found, Search, Turning
+from riglint.loads.what_if.solved_for import Adjusting, Found, Search
 from riglint.model.library import Item
 from riglint.model.vocabulary.words import Consequence
 from riglint.read.quantity import Quantity
-from riglint.rulekit.remedies import Ways, objected
+from riglint.rulekit.remedies import Remedies, objected
 from riglint.rulekit.rules import Rule
 from riglint.rulekit.verdicts import Input, Limit, Signal, place_of
+
+
+class NoObjection(Protocol):
+    """Who says more or worse of a changed rig than of the rig as it stands."""
+
+    def __call__(self, loads: Loads) -> bool:
+        """Return whether nobody does."""
+
+    def objecting(self, loads: Loads) -> list[tuple[str, Signal]]:
+        """Return the rules that do, gravest first, each with its word."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,7 +39,7 @@ class Asked:
     rule: Rule
     number: int  # of the subject
     search: Search
-    objecting: Callable[[Loads], list[tuple[str, Signal]]]  # rules, gravest first, each with its word
+    no_objection: NoObjection
 
 
 class Case:
@@ -57,24 +67,30 @@ class Case:
         self.recalled = recalled  # gear that the club's policy takes out of use
         self._rule_id = rule_id
         self._asked = asked
+        self.would_turn = False  # whether a rule wanted to turn the rig round, where nobody asked it to
 
     def for_rule(self, rule_id: str) -> Case:
         """Return the same case as one rule sees it."""
         return Case(self.loads, self.on, self._limits, self.recalled, rule_id)
 
+    def of(self, loads: Loads) -> Case:
+        """Return a case of other loads, on the same day and with the same limits in force."""
+        return Case(loads, self.on, self._limits, self.recalled)
+
     def asked(self, asked: Asked) -> Case:
         """Return the case as one rule sees it that is asked about one subject, and may turn the rig round."""
         return Case(self.loads, self.on, self._limits, self.recalled, self._rule_id, asked=asked)
 
-    def put_right(self, at: At, *turnings: Turning) -> Ways:
+    def put_right(self, at: At, *turnings: Adjusting) -> Remedies:
         """Return changes that end the fault at a place, of one value each: the nearest with which this rule passes.
 
         A change with which some rule says more or worse than before goes further, until none does, or is left out;
         where all are, what is left out is only told. None at all in a case that only asks whether a rule passes.
         """
         if self._asked is None:
-            return Ways()
-        search, objecting, here = self._asked.search, self._asked.objecting, place_of(at)
+            self.would_turn = True
+            return Remedies()
+        search, no_objection, here = self._asked.search, self._asked.no_objection, place_of(at)
         today, waits = self._words_at(self.loads)
 
         def ended(loads: Loads) -> bool:
@@ -82,14 +98,14 @@ class Case:
             new = [word for place, word in words.items() if place not in today]
             return waiting == waits and here not in words and all(word < today[here] for word in new)
 
-        found = [search.nearest(one, ended, lambda loads: not objecting(loads)) for one in turnings]
+        found = [search.nearest(one, ended, no_objection) for one in turnings]
         harmless = [one.remedy for one in found if isinstance(one, Found)]
         if harmless:
-            return Ways(harmless)
+            return Remedies(harmless)
         ending = [one for one in (search.nearest(one, ended) for one in turnings) if isinstance(one, Found)]
         tried = any(one(self.loads) is not None for one in turnings)
-        told = [objected(one.remedy, objecting(one.loads)) for one in ending]
-        return Ways((), told, in_vain=tried and not told)
+        told = [objected(one.remedy, no_objection.objecting(one.loads)) for one in ending]
+        return Remedies((), told, in_vain=tried and not told)
 
     def _words_at(self, loads: Loads) -> tuple[dict[tuple[object, ...], Signal], str]:
         """Return where the rule that is asked finds its subject at fault, with its word, and what it waits for.
@@ -172,7 +188,7 @@ class Case:
             NotComputable: the rig has none.
         """
         if self.loads.haul is None:
-            raise NotComputable("the rig has no haul")
+            raise NotComputable("the rig has no pulley system")
         return self.loads.haul
 
     def item(self, placed: Placed) -> Item:

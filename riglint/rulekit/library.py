@@ -107,8 +107,9 @@ class LibraryCase:
     def sharing(self) -> list[Sharing]:
         """Every two rigs that use the same pieces, or pieces of one kind with one serial, in the order of the rigs."""
         found: dict[tuple[int, int], list[str]] = {}
+        number = {case: n for n, case in enumerate(self.rigs)}
         for piece in self.gear:
-            for pair in combinations([self.rigs.index(case) for case in piece.rigs], 2):
+            for pair in combinations([number[case] for case in piece.rigs], 2):
                 found.setdefault(pair, []).append(piece.item.id)
         for pair, words in self._same_serials():
             found.setdefault(pair, []).append(words)

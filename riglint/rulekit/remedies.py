@@ -11,7 +11,7 @@ from riglint.rulekit.verdicts import Signal
 NOT_SHOWN = "not shown to be enough: audit again"
 
 
-class Ways(tuple[Remedy, ...]):  # noqa: SLOT001 - a tuple with what is told beside it
+class Remedies(tuple[Remedy, ...]):  # noqa: SLOT001 - a tuple with what is told beside it
     """Changes that end a fault, each tried, with none of which any rule says more or worse."""
 
     told: tuple[str, ...]  # where there is none: those that end the fault, with who then objects

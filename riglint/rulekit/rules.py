@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, Any, Generic, TypeVar
+from typing import TYPE_CHECKING, Any, Generic, Literal, TypeVar
 
-from riglint.hazards import known
+from riglint.hazards import Phase, known
 from riglint.model.values.sources import OWN, Source
 from riglint.model.vocabulary.words import Consequence
 from riglint.rulekit.examples import Example
@@ -31,6 +31,18 @@ class Each(Generic[S]):
 
 
 @dataclass(frozen=True, slots=True)
+class OnCard:
+    """How the checks of a rule stand on the card for the tree."""
+
+    phase: Phase | None = None  # where the work is done, if that is not where the accident would happen
+    second_person: bool = False  # whether a second person looks as well
+    do_alone: bool = False  # whether `do` says all, so that the message need not stand before it
+    advice: bool = False  # whether its reviews read the same on every rig of the kind: an audit counts them
+    closing: str = ""  # what is looked at again on every line with a pulley system, before anybody walks
+    closing_with: Literal["brake", "multiplier"] = "brake"  # which part the pulley system must have for that
+
+
+@dataclass(frozen=True, slots=True)
 class Rule:
     """One rule: what it reads, compares, says and rests on. Its id is its path in the rulebook."""
 
@@ -46,6 +58,11 @@ class Rule:
     sources: tuple[Source, ...]
     examples: tuple[Example, ...]
     prevents: tuple[str, ...] = ()
+    on_card: OnCard = OnCard()
+    explains: bool = False
+    tells: tuple[str, ...] = ()
+    judges_reading: bool = False
+    beside_rigs: bool = False
 
     def at(self, consequence: Consequence) -> Signal:
         """The rule's word at a consequence class."""
@@ -70,6 +87,11 @@ def rule(
     sources: tuple[Source, ...] = (),
     raised: dict[Consequence, Signal] | None = None,
     worst: Signal | None = None,
+    on_card: OnCard = OnCard(),
+    explains: bool = False,
+    tells: tuple[str, ...] = (),
+    judges_reading: bool = False,
+    beside_rigs: bool = False,
 ) -> Callable[[Callable[[C, S], Iterable[Fault]]], Rule]:
     """Make a rule of a function that judges one subject of a case.
 
@@ -87,6 +109,11 @@ def rule(
         limits: every number it compares with.
         sources: sources beside those of the limits.
         examples: sound, faulty, one open for each input, and a pair just under and just over each limit.
+        on_card: how its checks stand on the card, where the usual is not right.
+        explains: whether it tells in full why a rig cannot be computed, so that no other rule need say so.
+        tells: reasons why something cannot be computed that this rule alone tells where it finds fault.
+        judges_reading: whether its one limit is how far a reading may be off the plan; the card prints it.
+        beside_rigs: whether it speaks only of a library with rigs: a shelf alone is judged in full without it.
 
     Raises:
         ValueError: `prevents` names what is no hazard, or an example shows one that the rule does not prevent.
@@ -112,6 +139,11 @@ def rule(
             sources,
             examples,
             prevents,
+            on_card,
+            explains,
+            tells,
+            judges_reading,
+            beside_rigs,
         )
 
     return make

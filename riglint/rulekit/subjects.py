@@ -16,6 +16,7 @@ from riglint.loads.what_if.left import Removal
 from riglint.loads.what_if.removal import legs_gone
 from riglint.model.documents.rig import Leash
 from riglint.model.library import Item
+from riglint.model.vocabulary.words import in_prose
 from riglint.rulekit.case import Case
 from riglint.rulekit.library import LibraryCase, Shared, Sharing
 from riglint.rulekit.rules import Each
@@ -24,7 +25,7 @@ from riglint.rulekit.together import AnchorOfDay, TwoLines
 
 def parts(*kinds: str) -> Each[Placed]:
     """Every part of the chain of these kinds."""
-    words = ", ".join(kind.replace("_", " ") for kind in kinds)
+    words = ", ".join(in_prose(kind) for kind in kinds)
     return Each(words, lambda case: [placed for placed in case.path.parts if placed.part.part in kinds])
 
 
@@ -35,7 +36,7 @@ def everywhere(*kinds: str) -> Each[Placed]:
         found = {one.key: one for run in case.loads.runs for one in run if one.part.part in kinds}
         return list(found.values())
 
-    return Each(", ".join(kind.replace("_", " ") for kind in kinds) + ", of backups too", of)
+    return Each(", ".join(in_prose(kind) for kind in kinds) + ", of backups too", of)
 
 
 def ends(*kinds: str) -> Each[End]:
@@ -73,7 +74,7 @@ def each_item(*kinds: str) -> Each[Item]:
     def of(case: Case) -> list[Item]:
         return [item for item in used_items(case.loads) if not kinds or item.gear.kind in kinds]
 
-    words = ", ".join(kind.replace("_", " ") for kind in kinds) if kinds else "gear in use"
+    words = ", ".join(in_prose(kind) for kind in kinds) if kinds else "gear in use"
     return Each(words, of, shared=True)
 
 
@@ -94,9 +95,9 @@ each_sling: Each[Laid] = Each(
     "every sling, those inside legs and of backups too", lambda case: slings_of(case.loads)
 )
 each_removal: Each[Removal] = Each("the other legs of an anchor, when one goes", _legs_gone)
-the_haul: Each[Placed] = Each("the haul", _haul)
+the_haul: Each[Placed] = Each("the pulley system", _haul)
 the_haul_that_stays: Each[Placed] = Each(
-    "the haul, where it stays in the chain", lambda case: [one for one in _haul(case) if one.part.stays]
+    "the pulley system, if it stays in the chain", lambda case: [one for one in _haul(case) if one.part.stays]
 )
 each_backup: Each[BackupLine] = Each(
     "every line that backs up the main line",
@@ -106,7 +107,7 @@ the_leash: Each[Leash] = Each(
     "the leash", lambda case: [case.rig.leash] if case.rig.leash is not None else []
 )
 each_piece: Each[Shared] = Each(
-    "every piece on the library's shelves", lambda library: library.gear, library=True
+    "every piece in the library's gear lists", lambda library: library.gear, library=True
 )
 each_sharing: Each[Sharing] = Each(
     "every two rigs that share gear", lambda library: library.sharing, library=True

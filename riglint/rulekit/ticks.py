@@ -21,7 +21,10 @@ HAUL_TICKS = (
     "multiplier.left_on",
 )
 KEY = re.compile(r"(?=.*[.\[])(?=.{1,60}$)[a-z_]+(?:\[\d+\])*(?:\.[a-z_]+(?:\[\d+\])*)*")
-CHECK = "Look at each again on site, and enter it under checks: what (as it is called here), by, date, after_tension."
+CHECK = (
+    "Look at each again on site, and enter it under checks: what (the name used here), by, "
+    "date, after_tension."
+)
 
 
 def strength_inputs(load: PartLoad, force_n: float) -> tuple[Input, ...]:

@@ -7,6 +7,7 @@ from collections.abc import Iterable, Iterator
 from riglint.loadpath import Placed
 from riglint.loads.inputs import need, need_all
 from riglint.loads.what_if.adjustable import one_value
+from riglint.model.vocabulary.words import in_prose
 from riglint.rulekit.case import Case
 from riglint.rulekit.verdicts import Fault, Limit, Signal
 
@@ -36,11 +37,12 @@ def loose_or_askew(case: Case, placed: Placed, most_slack: Limit) -> Iterator[Fa
 
 def own_sling(case: Case, placed: Placed) -> Fault:
     """Ask for a look at the sling of a tie-back that names none."""
-    what = placed.part.part
+    what = in_prose(placed.part.part)
     return Fault(
         case.on_part(placed, "tie_back", "sling"),
-        "The file names no sling that is the tie-back's own.",
-        f"See that the tie-back does not hang on the {what}'s own sling; name its sling if it has one.",
+        "The file names no sling for the tie-back alone.",
+        f"Check that the tie-back doesn't hang on the {what}'s own sling. If it has a sling of "
+        "its own, name it.",
         kind="review",
         signal=Signal.CAUTION,
     )
@@ -54,8 +56,8 @@ def _slack(case: Case, placed: Placed, most: float) -> Iterator[Fault]:
     ways = case.put_right(at, one_value(at.key, "take the tie-back in to {} of slack", "down", "m", 0.05))
     yield Fault(
         at,
-        f"The line runs {tie.slack.text} before the tie-back catches it; {most:g} m is the most.",
-        f"Take the tie-back in to {most:g} m of slack or less once the tension stands.",
+        f"The line runs {tie.slack.text} before the tie-back catches it. At most {most:g} m.",
+        f"Take the tie-back in to at most {most:g} m of slack once the line is tensioned.",
         value=tie.slack.si,
         limit=most,
         unit="m",
@@ -65,17 +67,17 @@ def _slack(case: Case, placed: Placed, most: float) -> Iterator[Fault]:
 
 
 def _held(case: Case, placed: Placed) -> Iterator[Fault]:
-    tie, path, what = placed.part.tie_back, case.path, placed.part.part
+    tie, path, what = placed.part.tie_back, case.path, in_prose(placed.part.part)
     n = path.parts.index(placed)
     webbing_side = path.parts[n + 1 :] if path.side(placed) == "a" else path.parts[:n]
     near = [one for one in webbing_side if path.side(one) == path.side(placed) or one.part.part == "webbing"]
     if tie is not None and tie.from_ is not None and tie.from_ not in _names(case, near):
-        lies = f"does not lie between the {what} and its end of the webbing"
+        lies = f"isn't between the {what} and its end of the webbing"
         # What lies inside a spread of legs or the haul is a part, too.
         known = tie.from_.split(".")[0] in _names(case, path.parts) or tie.from_ in case.items
         yield Fault(
             case.on_part(placed, "tie_back", "from"),
-            f"The tie-back holds {tie.from_}, which {lies if known else 'is no part of this chain'}.",
+            f"The tie-back holds {tie.from_}, which {lies if known else 'is not in this chain'}.",
             f"Tie it to {on_webbing_side(case, placed)}, so that it bypasses the whole {what}.",
             value=tie.from_,
         )
@@ -87,7 +89,7 @@ def _names(case: Case, parts: Iterable[Placed]) -> set[str]:
 
 
 def _goes_to(case: Case, placed: Placed) -> Iterator[Fault]:
-    tie, path, what = placed.part.tie_back, case.path, placed.part.part
+    tie, path, what = placed.part.tie_back, case.path, in_prose(placed.part.part)
     home, far = path.anchors if path.side(placed) == "a" else reversed(path.anchors)
     anchors = need(case.spot, case.at("spot")).anchors
     points = (anchors[home.part.at].points or {}) if home.part.at in anchors else {}
@@ -98,8 +100,8 @@ def _goes_to(case: Case, placed: Placed) -> Iterator[Fault]:
     ):
         yield Fault(
             case.on_part(placed, "tie_back", "to"),
-            f"The tie-back goes to '{tie.to}', which is no anchor at the {what}'s end.",
-            f"Take it to '{home.part.at}', or to another anchor behind the {what} that the spot names.",
+            f"The tie-back goes to '{tie.to}'. The {what} doesn't end at that anchor.",
+            f"Take it to '{home.part.at}', or to another anchor of the spot behind the {what}.",
             value=tie.to,
             limit=home.part.at,
         )

@@ -26,13 +26,13 @@ class Signal(IntEnum):
 
 MEANINGS: dict[Signal, str] = {
     Signal.DANGER: "do not tension or load",
-    Signal.WARNING: "put right before anyone walks",
+    Signal.WARNING: "correct this before anyone walks",
     Signal.CAUTION: "know it, improve it",
     Signal.NOTICE: "gear, tree or paperwork, no injury",
 }
 
 # What is advised where a fall can cost a life, and the only thing.
-LOWER_OR_LEASH = "Lower the line until nobody is more than 3 m up, or rig a highline: leash and backup."
+LOWER_OR_LEASH = "Lower the line until nobody is more than 3 m up, or rig a highline with leash and backup."
 Kind = Literal["fail", "open", "review"]
 Tighter = Literal["higher", "lower"]
 

@@ -17,17 +17,34 @@ from riglint.rulekit import (
 )
 
 USUAL = Source("EN 959 asks 25 and 15 kN, large glue-in bolts reach some 60 kN", "practice")
-WEAKEST = Limit("weakest", "5 kN", "force", "higher", "Below it a unit or a figure is wrong.", USUAL)
-STRONGEST = Limit("strongest", "100 kN", "force", "lower", "Above it a unit or a figure is wrong.", USUAL)
+WEAKEST = Limit(
+    "weakest",
+    "5 kN",
+    "force",
+    "higher",
+    ("A lower figure has the wrong unit, or is the wrong figure."),
+    USUAL,
+)
+STRONGEST = Limit(
+    "strongest",
+    "100 kN",
+    "force",
+    "lower",
+    ("A higher figure has the wrong unit, or is the wrong figure."),
+    USUAL,
+)
 BOLT = "spot.anchors.west.points.w1"
 DIRECTIONS = {"radial": "across", "axial": "along"}
 
 
 @rule(
-    title="A bolt's strength cannot be right",
+    title="A bolt's strength looks wrong",
     each=ends("bolts"),
     signal=Signal.WARNING,
-    why="A bolt entered in tonnes, or with the figure of the whole anchor, passes every check and may come out.",
+    why=(
+        "A bolt entered in tonnes, or with the strength of the whole anchor, passes every check "
+        "and can still pull out."
+    ),
     formula="weakest ≤ strength across and along a bolt ≤ strongest",
     limits=(WEAKEST, STRONGEST),
     prevents=("units_mixed",),
@@ -52,8 +69,9 @@ def bolt_figures(case: Case, end: End) -> Iterator[Fault]:
                 continue
             yield Fault(
                 end.on_structure("points", name, key),
-                f"{given.text} {way} the bolt '{name}' cannot be right; {low / 1e3:g} to {high / 1e3:g} kN is usual.",
-                f"Look up what '{name}' is marked with: which figure is it, and in which unit?",
+                f"'{name}' is entered with {given.text} {way} the bolt, which can't be right. "
+                f"Bolts usually hold {low / 1e3:g} to {high / 1e3:g} kN.",
+                f"Read the marking of '{name}' again: which strength is it, and in which unit?",
                 value=given.si / 1e3,
                 limit=(low if given.si < low else high) / 1e3,
                 unit="kN",

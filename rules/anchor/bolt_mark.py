@@ -28,12 +28,12 @@ BOLT = "spot.anchors.west.points.w1"
 
 
 @rule(
-    title="Nobody knows what this bolt is",
+    title="An unknown bolt",
     each=ends("bolts"),
     signal=Signal.CAUTION,
     raised={"fall": Signal.WARNING, "life": Signal.WARNING},
-    why="A bolt from the hardware shop looks like one for anchors, and its hanger bends at a fraction of the load.",
-    formula="marked with a standard for anchors; placed and tested on days that are past, in this order",
+    why="A hardware-shop bolt looks like a climbing bolt, but its hanger bends at a fraction of the load.",
+    formula="marked to an anchor standard; placed and tested on past days, in this order",
     sources=(PRACTICE,),
     prevents=("rock_or_bolt_unknown",),
     examples=(
@@ -67,8 +67,9 @@ def bolt_mark(case: Case, end: End) -> Iterator[Fault]:
         elif not any(word in bolt.standard.casefold() for word in ANCHORS):
             yield Fault(
                 end.on_structure("points", name, "standard"),
-                f"Bolt '{name}' is marked {bolt.standard}, which is no standard for anchors that people hang on.",
-                f"Use a bolt to EN 959 in place of '{name}', or have somebody who knows bolts judge and test it.",
+                f"Bolt '{name}' is marked {bolt.standard}. No standard for anchors that hold "
+                "people has that name.",
+                f"Use an EN 959 bolt instead of '{name}', or have someone who knows bolts judge and test it.",
                 value=bolt.standard,
                 limit="EN 959",
             )
@@ -83,12 +84,12 @@ def _days(case: Case, end: End, name: str) -> Iterator[Fault]:
         if day is not None and day > case.on:
             yield Fault(
                 end.on_structure("points", name, key),
-                f"Bolt '{name}' was {key} on {day}, after this audit ({case.on}).",
-                f"Put the day right; until then nobody knows when '{name}' was {key}.",
+                f"Bolt '{name}' was {key} on {day}. That is after this audit ({case.on}).",
+                f"Correct the date. Until then nobody knows when '{name}' was {key}.",
             )
     if bolt.placed is not None and bolt.tested is not None and bolt.tested < bolt.placed <= case.on:
         yield Fault(
             end.on_structure("points", name, "tested"),
             f"Bolt '{name}' was tested on {bolt.tested}, before it was placed on {bolt.placed}.",
-            "Put the days right; until then its test counts for nothing.",
+            "Correct the dates. Until then its test doesn't count.",
         )

@@ -24,7 +24,7 @@ SPACING = Limit(
     text="150 mm",
     dimension="length",
     tighter="higher",
-    because="Two bolts of 12 mm nearer than that load the same cone of rock.",
+    because="Two 12 mm bolts closer than this load the same cone of rock.",
     source=Source("rope access manual: 12 mm bolts in pairs, 150 mm apart or more", "unnamed"),
 )
 EDGE = Limit(
@@ -32,8 +32,8 @@ EDGE = Limit(
     text="150 mm",
     dimension="length",
     tighter="higher",
-    because="Near an edge the cone breaks out sideways; 1.5 times an embedment of 100 mm keeps it whole.",
-    source=Source("1.5 to 2 times the embedment, which a file does not hold", "practice"),
+    because="Near an edge the rock breaks out sideways. 1.5 × an embedment of 100 mm keeps the cone whole.",
+    source=Source("1.5 to 2 times the embedment, which isn't in the file", "practice"),
 )
 FIELDS = {"spacing": SPACING, "edge": EDGE}
 POINTS = "spot.anchors.west.points"
@@ -43,11 +43,11 @@ LOW = {
 
 
 @rule(
-    title="Bolts stand too near to each other or to the edge",
+    title="Bolts too close to each other or to the edge",
     each=ends("bolts"),
     signal=Signal.WARNING,
     raised={"life": Signal.DANGER},
-    why="One cone of rock can come out with two bolts in it, and with both what was counted as two points.",
+    why="One cone of rock can come out with two bolts in it. Then you lose both points at once.",
     formula="distance to the nearest bolt ≥ least spacing; distance to the edge ≥ least edge",
     limits=(SPACING, EDGE),
     prevents=("bolts_share_a_cone",),
@@ -81,9 +81,8 @@ def bolt_spacing(case: Case, end: End) -> Iterator[Fault]:
             least = case.limit(limit) * 1e3
             yield Fault(
                 at,
-                f"Bolt '{name}' at '{end.name}' stands {given.si * 1e3:.0f} mm {what}; "
-                f"{least:.0f} mm is the least.",
-                f"Tie in to a bolt that stands {least:.0f} mm or more {what} instead of '{name}'.",
+                f"Bolt '{name}' at '{end.name}' is {given.si * 1e3:.0f} mm {what}. At least {least:.0f} mm.",
+                f"Use a bolt that is at least {least:.0f} mm {what} instead of '{name}'.",
                 value=given.si * 1e3,
                 limit=least,
                 unit="mm",

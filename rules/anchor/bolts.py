@@ -32,7 +32,7 @@ LEAST = Limit(
     text="1.5",
     dimension=None,
     tighter="higher",
-    because="Rock, age and an unseen pull out of line can together take a third off any bolt.",
+    because="Rock, age and an unseen outward pull can together take a third off any bolt.",
     source=Source("own proposal, for every part and every consequence", "own"),
 )
 POINTS = "spot.anchors.west.points"
@@ -79,12 +79,12 @@ TO_OAK: dict[str, object] = {"spot.anchors.oak": {"kind": "tree"}, "chain[1].leg
 
 
 @rule(
-    title="A bolt has too little strength for its pull",
+    title="A bolt is too weak for its load",
     each=ends("bolts"),
     signal=Signal.WARNING,
     raised={"life": Signal.DANGER},
     worst=Signal.DANGER,
-    why="A bolt that comes out throws its share on the next one, and an end can unzip within a second.",
+    why="A bolt that comes out throws its share onto the next one, and the anchor can unzip within a second.",
     formula="1 ÷ (F·cos α/radial + F·sin α/axial) ≥ required ratio; again with any one other bolt gone",
     limits=(LEAST,),
     sources=(
@@ -165,7 +165,7 @@ def bolts(case: Case, end: End) -> Iterator[Fault]:
             signal = Signal.DANGER if point.ratio < case.limit(LEAST) else None
             yield _fault(case, end, point, _Missed(point.force_n, point.ratio, all_hold, "", signal))
         elif one_lost is not None and ratio is not None and force is not None and ratio < one_lost:
-            yield _fault(case, end, point, _Missed(force, ratio, one_lost, " once another bolt has gone"))
+            yield _fault(case, end, point, _Missed(force, ratio, one_lost, " once another bolt has failed"))
 
 
 class _Missed(NamedTuple):
@@ -188,12 +188,12 @@ def _fault(case: Case, end: End, point: PointLoad, missed: _Missed) -> Fault:
     strengths = (("across", bolt.radial), ("along", bolt.axial))
     return Fault(
         point.at,
-        f"{line} pulls {in_kn(missed.force_n)} on bolt '{point.name}' at '{end.name}'{missed.when}, "
-        f"{angle:.0f}° off its radial plane; it holds {rounded(missed.ratio, 'down')} times that, "
-        f"{missed.required:g} is required.",
+        f"{line} puts {in_kn(missed.force_n)} on bolt '{point.name}' at "
+        f"'{end.name}'{missed.when}, {angle:.0f}° from square to its axis. It holds "
+        f"{rounded(missed.ratio, 'down')} × that; you need {missed.required:g} ×.",
         either(
             *ways.or_else(f"bring the pull at '{end.name}' from {in_kn(pull.tension_n)} down to {less}"),
-            f"tie in to a bolt {rounded(missed.required / missed.ratio, 'up')} times as strong in this direction",
+            f"use a bolt {rounded(missed.required / missed.ratio, 'up')} × as strong in this direction",
         ),
         value=missed.ratio,
         limit=missed.required,

@@ -30,7 +30,7 @@ LEAST = Limit(
     text="1.5",
     dimension=None,
     tighter="higher",
-    because="The friction of a rock on its bed is a guess that may be wrong by a third.",
+    because="The friction under a boulder is an estimate and may be a third lower.",
     source=Source("own proposal, for every part and every consequence", "own"),
 )
 GATE, WEST = "spot.anchors.gate", "spot.anchors.west"
@@ -50,6 +50,15 @@ SHARED = {
     "legs": [{"to": "gate"}, {"to": "other"}],
 }
 
+HEAVIEST = Limit(
+    name="heaviest",
+    text="1000 t",
+    dimension="mass",
+    tighter="lower",
+    because="A boulder of 1000 t is a cube of 7 m; above it a decimal is lost, or it is no boulder.",
+    source=Source("own proposal, from granite at 2.7 t a cubic metre", "own"),
+)
+
 
 @rule(
     title="The boulder may slide",
@@ -57,9 +66,9 @@ SHARED = {
     signal=Signal.WARNING,
     raised={"life": Signal.DANGER},
     worst=Signal.DANGER,
-    why="A boulder that starts to slide comes along with the line and may roll down onto people.",
+    why="A boulder that starts to slide comes with the line and can roll onto people.",
     formula="μ·(m·g − uplift) ÷ T ≥ required ratio, T the worst pull at that end",
-    limits=(LEAST,),
+    limits=(LEAST, HEAVIEST),
     sources=(
         Source("statics: Coulomb friction on level ground, a downward part of the pull not credited", "own"),
         Source("a third of what would move it", "practice"),
@@ -89,12 +98,15 @@ SHARED = {
             at="spot.anchors.other.mass",
             signal=Signal.WARNING,
         ),
+        sound("low", {GATE: _rock("990 t")}),
+        faulty("low", {GATE: _rock("1010 t")}, at=f"{GATE}.mass", signal=Signal.CAUTION),
         open_("low", {GATE: {"kind": "boulder", "friction": 0.5}}, at=f"{GATE}.mass"),
         open_("low", {GATE: {"kind": "boulder", "mass": "9 t"}}, at=f"{GATE}.friction"),
         open_("low", {GATE: _rock("9 t"), "plan.users": REMOVE}, at="plan.users"),
     ),
 )
 def boulder(case: Case, end: End) -> Iterator[Fault]:
+    yield from _too_heavy(case, end)
     pull, required = end.pull(), case.required("backup" if end.backup else "boulder")
     resistance = need(end.resistance_n(pull.uplift_n), end.on_structure("mass"))
     if required is None or resistance >= required * pull.tension_n:
@@ -102,7 +114,7 @@ def boulder(case: Case, end: End) -> Iterator[Fault]:
     rock, at, ratio = end.structure, end.on_structure("mass"), resistance / pull.tension_n
     friction = need(rock.friction, end.on_structure("friction"))
     mass_t = (required * pull.tension_n / friction + pull.uplift_n) / G / 1e3 if friction else 0.0
-    heavier = (f"use a boulder of {rounded(mass_t, 'up')} t or more",) if friction else ()
+    heavier = (f"use a boulder of at least {rounded(mass_t, 'up')} t",) if friction else ()
     ways = case.put_right(at, *((lighter_user,) if end.backup else (lower_tension, lighter_user)))
     less = f"bring the pull at '{end.name}' down to {in_kn(resistance / required, 'down')}"
     inputs = [
@@ -114,8 +126,9 @@ def boulder(case: Case, end: End) -> Iterator[Fault]:
         inputs.insert(0, case.given("mass", "m", rock.mass, at))
     yield Fault(
         at,
-        f"The boulder '{end.name}' slides at {in_kn(resistance, 'down')}, {rounded(ratio, 'down')} times the "
-        f"{in_kn(pull.tension_n)} of the {pull.state.replace('_', ' ')}; {required:g} is required.",
+        f"The boulder '{end.name}' slides at {in_kn(resistance, 'down')}. That is "
+        f"{rounded(ratio, 'down')} × the {in_kn(pull.tension_n)} of the "
+        f"{pull.state.replace('_', ' ')}; you need {required:g} ×.",
         either(*heavier, *ways.or_else(less)),
         value=ratio,
         limit=required,
@@ -125,3 +138,18 @@ def boulder(case: Case, end: End) -> Iterator[Fault]:
         signal=Signal.DANGER if ratio < case.limit(LEAST) else None,
         remedies=ways,
     )
+
+
+def _too_heavy(case: Case, end: End) -> Iterator[Fault]:
+    mass, most = end.structure.mass, case.limit(HEAVIEST)
+    if mass is not None and mass.si > most:
+        yield Fault(
+            end.on_structure("mass"),
+            f"The boulder '{end.name}' is entered at {mass.text}; above {most / 1e3:g} t it is no boulder.",
+            "Measure it: length, width and height in metres, times 2.5 t, times the share that is really rock.",
+            value=mass.si / 1e3,
+            limit=most / 1e3,
+            unit="t",
+            signal=Signal.CAUTION,
+            source=HEAVIEST.source,
+        )

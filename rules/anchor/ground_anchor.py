@@ -31,10 +31,18 @@ LEAST = Limit(
     text="1.0",
     dimension=None,
     tighter="higher",
-    because="Beyond the force of its test nobody knows whether the anchor stays in the ground.",
+    because="Beyond its test load nobody knows whether the anchor stays in the ground.",
     source=Source("own proposal: a pull above the test is unknown ground", "own"),
 )
 GATE, WEST = "spot.anchors.gate", "spot.anchors.west"
+MOST = Limit(
+    name="most_tested",
+    text="100 kN",
+    dimension="force",
+    tighter="lower",
+    because="No crew pulls a stake or a buried beam with 10 t by hand: above it a decimal or a unit is wrong.",
+    source=PRACTICE,
+)
 
 
 def _stakes(tested: str) -> dict[str, object]:
@@ -51,14 +59,14 @@ SHARED = {
 
 
 @rule(
-    title="The ground anchor was not tested far enough",
+    title="The ground anchor's test load is too low",
     each=ends("ground"),
     signal=Signal.WARNING,
     raised={"life": Signal.DANGER},
     worst=Signal.DANGER,
-    why="A stake that pulls out of soft ground flies along the line, point first.",
+    why="A stake pulled out of soft ground flies along the line, point first.",
     formula="tested force ÷ T ≥ required ratio, T the worst pull at that end",
-    limits=(LEAST,),
+    limits=(LEAST, MOST),
     sources=(Source("1.5, 2 or 3 by what a failure means", "practice"),),
     prevents=("ground_anchor_pulls_out",),
     examples=(
@@ -84,12 +92,15 @@ SHARED = {
             at="spot.ground.soil",
             signal=Signal.WARNING,
         ),
+        sound("low", {GATE: _stakes("99 kN")}),
+        faulty("low", {GATE: _stakes("101 kN")}, at=f"{GATE}.tested_force", signal=Signal.CAUTION),
         open_("low", {GATE: {"kind": "ground"}}, at=f"{GATE}.tested_force"),
         open_("low", {GATE: _stakes("20 kN"), "plan.users": REMOVE}, at="plan.users"),
     ),
 )
 def ground_anchor(case: Case, end: End) -> Iterator[Fault]:
     yield from _wet(case, end)
+    yield from _beyond_any(case, end)
     at = end.on_structure("tested_force")
     tested = need(end.structure.tested_force, at)
     pull, required = end.pull(), case.required("backup" if end.backup else "ground_anchor")
@@ -99,8 +110,9 @@ def ground_anchor(case: Case, end: End) -> Iterator[Fault]:
     ways = case.put_right(at, *((lighter_user,) if end.backup else (lower_tension, lighter_user)))
     yield Fault(
         at,
-        f"The ground anchor '{end.name}' was tested to {tested.text}, {rounded(ratio, 'down')} times the "
-        f"{in_kn(pull.tension_n)} of the {pull.state.replace('_', ' ')}; {required:g} is required.",
+        f"The ground anchor '{end.name}' was tested to {tested.text}. That is "
+        f"{rounded(ratio, 'down')} × the {in_kn(pull.tension_n)} of the "
+        f"{pull.state.replace('_', ' ')}; you need {required:g} ×.",
         either(
             f"test '{end.name}' to {in_kn(required * pull.tension_n, 'up')} in the line's direction",
             *ways.or_else(f"bring the pull down to {in_kn(tested.si / required, 'down')}"),
@@ -125,8 +137,25 @@ def _wet(case: Case, end: End) -> Iterator[Fault]:
         return
     yield Fault(
         case.on_spot("ground", "soil", part=end.anchor.id),
-        f"The ground anchor '{end.name}' stands in {soil} soil, which holds much less than firm ground.",
-        f"Test '{end.name}' again in the soil as it is now, in the line's direction, before anyone walks.",
+        f"The ground anchor '{end.name}' is in {soil} soil, which holds much less than firm ground.",
+        f"Test '{end.name}' again in the soil as it is now, in line with the pull, before anyone walks.",
         kind="review",
         source=PRACTICE,
     )
+
+
+def _beyond_any(case: Case, end: End) -> Iterator[Fault]:
+    """Doubt a test that no crew can have made."""
+    tested, most = end.structure.tested_force, case.limit(MOST)
+    if tested is not None and tested.si > most:
+        yield Fault(
+            end.on_structure("tested_force"),
+            f"The ground anchor '{end.name}' is entered as tested to {tested.text}; {in_kn(most)} is the most "
+            "that a crew can pull.",
+            "Look up how it was tested and with what, and put the figure or its unit right.",
+            value=tested.si / 1e3,
+            limit=most / 1e3,
+            unit="kN",
+            signal=Signal.CAUTION,
+            source=MOST.source,
+        )

@@ -43,17 +43,20 @@ EXTENDED: dict[str, object] = {
 
 
 @rule(
-    title="The sling may slip down its trunk, is knotted, or cannot lie as the file says",
+    title="The sling can slip down its trunk, is knotted, or can't lie as the file says",
     each=each_sling,
     signal=Signal.CAUTION,
     worst=Signal.WARNING,
-    why="A basket on smooth bark slides down as the line slackens, and the line comes taut with a jerk.",
-    formula="round a trunk or boulder no sling lies straight; no basket on smooth bark without a stop cord; no knot",
+    why="When the line goes slack, a basket on smooth bark slides down. Then the line snaps tight with a jerk.",
+    formula=(
+        "no sling lies straight round a trunk or boulder; no basket on smooth bark without a "
+        "stop cord; no knot"
+    ),
     sources=(
         PRACTICE,
         Source("lifting standards forbid a knotted or twisted sling; a knot keeps about half", "practice"),
     ),
-    prevents=("sling_slides_down", "sling_knotted_or_twisted"),
+    prevents=("sling_slides_down", "sling_knotted_or_twisted", "line_saws_on_an_edge"),
     examples=(
         sound("low"),
         sound("long_haul"),
@@ -77,6 +80,16 @@ EXTENDED: dict[str, object] = {
         # In a ring that the tree or boulder carries, and between two parts, a sling may well lie straight.
         sound("low", {"chain[2].hitch": "straight", "chain[2].around": "ring bolt in the trunk"}),
         sound("low", EXTENDED),
+        # A hanger has an edge, and so has rock.
+        review(
+            "highline",
+            {"chain[1].legs[0].chain[0]": REMOVE},
+            at="chain[1].legs[0].chain[0].hitch",
+            signal=Signal.CAUTION,
+            shows="line_saws_on_an_edge",
+        ),
+        review("low", BOULDER | {"chain[1]": REMOVE}, at="chain[1].hitch", signal=Signal.NOTICE),
+        sound("low", BOULDER),
         open_("low", {"chain[2].hitch": REMOVE}, at="chain[2].hitch"),
         open_("low", {"spot.anchors.gate.bark": REMOVE}, at="spot.anchors.gate.bark"),
     ),
@@ -86,11 +99,15 @@ def hitch(_case: Case, sling: Laid) -> Iterator[Fault]:
     if part.knotted:
         yield Fault(
             sling.at("knotted"),
-            f"The {sling.words} is knotted or twisted and keeps about half of its strength.",
-            f"Lay {sling.words} flat, or take one of the right length in place of the knot.",
+            f"The {sling.words} is knotted or twisted. It keeps about half its strength.",
+            f"Lay {sling.words} flat, or use one of the right length without a knot.",
             signal=Signal.WARNING,
             source=Source("lifting standards forbid a knotted or twisted sling", "practice"),
         )
+    if contact.kind == "bolts":
+        yield _in_a_hanger(sling)
+    if contact.kind == "boulder" and not contact.covers:
+        yield _on_bare_rock(sling)
     if contact.kind not in {"tree", "boulder"}:
         return
     at = sling.at("hitch")
@@ -98,9 +115,9 @@ def hitch(_case: Case, sling: Laid) -> Iterator[Fault]:
     if laid == "straight":
         yield Fault(
             at,
-            f"The file lays {sling.words} straight, and nothing can lie straight round {contact.words}.",
-            "Write how it lies there: basket, choke or wrap. Where it hangs in a ring or shackle, name that part "
-            "before it, or under `around`.",
+            f"The file says that {sling.words} is straight. A sling can't go straight round {contact.words}.",
+            "Write how it lies there: basket, choke or wrap. If it hangs in a ring or shackle, "
+            "name that part before it, or under `around`.",
             signal=Signal.WARNING,
         )
     elif contact.kind == "tree" and laid == "basket" and not part.stop_cord:
@@ -112,9 +129,33 @@ def _on_smooth_bark(sling: Laid) -> Iterator[Fault]:
     if need(tree.bark if tree else None, sling.on_structure("bark")) == "smooth":
         yield Fault(
             sling.at("hitch"),
-            f"The {sling.words} lies in basket on the smooth bark of '{sling.contact.anchor}', where little keeps "
-            "it up.",
-            f"Choke it (it then holds 0.8 of its straight strength), or tie a stop cord under {sling.words} and "
-            "write `stop_cord: true`.",
+            f"The {sling.words} is in basket on the smooth bark of '{sling.contact.anchor}'. "
+            "Little keeps it up.",
+            "Choke it (it then holds 0.8 of its straight strength). Or tie a stop cord under "
+            f"{sling.words} and write `stop_cord: true`.",
             kind="review",
         )
+
+
+def _in_a_hanger(sling: Laid) -> Fault:
+    """Say of a sling that nothing but the bolt holds: the edge of a hanger cuts it."""
+    return Fault(
+        sling.at("hitch"),
+        f"The {sling.words} lies in {sling.contact.words} itself, with no link between.",
+        "Put a screwed steel link between them, unless the eye is round and thicker than the sling is wide.",
+        kind="review",
+        signal=Signal.CAUTION,
+        source=PRACTICE,
+    )
+
+
+def _on_bare_rock(sling: Laid) -> Fault:
+    """Say of a sling round a boulder that nothing lies between it and the rock."""
+    return Fault(
+        sling.at("hitch"),
+        f"The {sling.words} lies on bare rock: nothing on file protects it round {sling.contact.words}.",
+        "Look along the rock for edges, and lay a protector under the sling wherever there is one.",
+        kind="review",
+        signal=Signal.NOTICE,
+        source=PRACTICE,
+    )

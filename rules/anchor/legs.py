@@ -28,7 +28,7 @@ ADVISED = Limit(
     text="90 deg",
     dimension="angle",
     tighter="lower",
-    because="At 90° each of two legs bears 0.71 of the line, and from there on the share climbs fast.",
+    because="At 90° each of two legs carries 0.71 of the line. Beyond that its share climbs fast.",
     source=Source("a climbing book: 60° good, 90° normal, 120° the limit", "unnamed"),
 )
 GREATEST = Limit(
@@ -36,7 +36,7 @@ GREATEST = Limit(
     text="120 deg",
     dimension="angle",
     tighter="lower",
-    because="Beyond 120° each leg bears more than the whole line.",
+    because="Beyond 120° each leg carries more than the whole line.",
     source=Source("a climbing book; F ÷ (2·cos(θ/2)) is 1 there", "unnamed"),
 )
 EXTENSION = Limit(
@@ -44,7 +44,7 @@ EXTENSION = Limit(
     text="0.1 m",
     dimension="length",
     tighter="lower",
-    because="A drop of a hand's breadth is caught by the line's own stretch; more comes as a blow.",
+    because="The line's own stretch absorbs a drop of a hand's breadth. A longer drop hits hard.",
     source=PRACTICE,
 )
 FALL = Limit(
@@ -52,7 +52,7 @@ FALL = Limit(
     text="0.3 m",
     dimension="length",
     tighter="lower",
-    because="Beyond a forearm the whole line falls onto legs that take over the lost leg's share as well.",
+    because="A drop longer than a forearm throws the whole line onto the legs that are left.",
     source=PRACTICE,
 )
 WEST = "chain[1]"
@@ -66,12 +66,12 @@ def _spread(share: str, extension: str) -> dict[str, object]:
 
 
 @rule(
-    title="A spread of legs shares badly or drops when one goes",
+    title="The legs share the load badly, or drop when one fails",
     each=everywhere("legs"),
     signal=Signal.WARNING,
     raised={"life": Signal.DANGER},
     worst=Signal.DANGER,
-    why="When one leg goes the point drops onto the rest, and one that slides freely drops furthest.",
+    why="When one leg fails, the master point drops onto the rest. A sliding point drops furthest.",
     formula=(
         "θ ≤ 90°, never above 120°; extension ≤ most extension, and never above falling extension; "
         "a sliding point is limited"
@@ -127,10 +127,10 @@ def _angle(case: Case, placed: Placed, angle: Quantity) -> Iterator[Fault]:
     at = case.on_part(placed, "included_angle")
     yield Fault(
         at,
-        f"The legs open to {degrees(angle.si):.0f}°, so that each of two bears "
-        f"{rounded(0.5 / max(cos(angle.si / 2), 1e-3))} times the line; "
-        f"{degrees(case.limit(limit)):.0f}° is the most.",
-        f"Lengthen the legs until they close to {degrees(case.limit(ADVISED)):.0f}° or less, at best to 60°.",
+        f"The legs open to {degrees(angle.si):.0f}°, so each of two carries "
+        f"{rounded(0.5 / max(cos(angle.si / 2), 0.001))} × the line. At most "
+        f"{degrees(case.limit(limit)):.0f}°.",
+        f"Lengthen the legs until they close to {degrees(case.limit(ADVISED)):.0f}° or less. 60° is better.",
         value=degrees(angle.si),
         limit=degrees(case.limit(limit)),
         unit="deg",
@@ -151,7 +151,7 @@ def _extension(case: Case, placed: Placed, extension: Quantity) -> Iterator[Faul
     limit = 0.0 if sliding else case.limit(FALL) if far else most
     yield Fault(
         case.on_part(placed, "share" if sliding else "extension"),
-        f"If one leg goes, the point where the legs meet {how} {extension.text} onto those that are left.",
+        f"If one leg fails, the point where the legs meet {how} {extension.text} onto the legs that are left.",
         _to_change(most, sliding=sliding, drops=extension.si > most),
         value=extension.si,
         limit=limit,
@@ -166,10 +166,10 @@ def _extension(case: Case, placed: Placed, extension: Quantity) -> Iterator[Faul
 
 def _to_change(most_m: float, *, sliding: bool, drops: bool) -> str:
     """Say what to change: how the load is shared, where the point slides, and how far it may drop."""
-    so_that = f", so that it drops {most_m:g} m at most" if drops else ""
+    so_that = f", so that it drops at most {most_m:g} m" if drops else ""
     if not sliding:
-        return f"Tie the point off closer, or put knots nearer to it into the legs{so_that}."
+        return f"Tie the point off closer, or put the knots in the legs nearer to it{so_that}."
     return (
-        "Share the load in another way: tie the point off (share: fixed), or let it slide only between knots in "
-        f"the legs (share: sliding_limited){so_that}."
+        "Share the load another way: tie the point off (share: fixed), or limit its slide with "
+        f"knots in the legs (share: sliding_limited){so_that}."
     )

@@ -29,7 +29,7 @@ LEAST_SLING = Limit(
     text="50 mm",
     dimension="length",
     tighter="higher",
-    because="A narrow sling presses the living bark until it dies.",
+    because="A narrow sling crushes living bark until it dies.",
     source=Source(
         "DIN 79400 as carried by Swiss, Indian and German federations",
         "standard",
@@ -60,10 +60,10 @@ BACKED_UP: dict[str, object] = {
 
 
 @rule(
-    title="The bark is not protected from the sling",
+    title="The bark isn't protected from the sling",
     each=each_sling,
     signal=Signal.NOTICE,
-    why="A sling that works on bare bark kills the tree slowly, and the spot is closed to everybody.",
+    why="A sling on bare bark slowly kills the tree. Then the spot is closed to everyone.",
     formula="protector length ≥ D/2·(π + θ) in basket, else ≥ π·D; its width ≥ sling width ≥ 50 mm",
     limits=(LEAST_SLING,),
     prevents=("protector_too_short", "protector_too_narrow"),
@@ -110,8 +110,8 @@ def protector(case: Case, sling: Laid) -> Iterator[Fault]:
     if not sling.contact.covers:
         yield Fault(
             sling.at("gear"),
-            f"Nothing lies between {sling.words} and the bark of '{sling.contact.anchor}'.",
-            f"Put a protector under {sling.words}, and name it beside the sling.",
+            f"There is nothing between {sling.words} and the bark of '{sling.contact.anchor}'.",
+            f"Put a tree protector under {sling.words}, and name it beside the sling.",
         )
         return
     for cover in sling.contact.covers:
@@ -131,8 +131,8 @@ def _width(case: Case, sling: Laid, cover: Placed) -> Iterator[Fault]:
     if width.si < least and cover is sling.contact.covers[0]:
         yield Fault(
             sling.at("gear"),
-            f"The {sling.words} is {width.text} wide; {least * 1e3:.0f} mm is the least on bark.",
-            f"Use a sling of {least * 1e3:.0f} mm or more in place of {item.id}.",
+            f"The {sling.words} is {width.text} wide. At least {least * 1e3:.0f} mm on bark.",
+            f"Use a sling at least {least * 1e3:.0f} mm wide instead of {item.id}.",
             value=width.si * 1e3,
             limit=least * 1e3,
             unit="mm",
@@ -140,7 +140,7 @@ def _width(case: Case, sling: Laid, cover: Placed) -> Iterator[Fault]:
     if room.si < width.si:
         yield Fault(
             case.on_part(cover, "gear"),
-            f"The {cover.words} is {room.text} wide, less than the {width.text} of {sling.words}.",
+            f"The {cover.words} is {room.text} wide, narrower than {sling.words} at {width.text}.",
             f"Use a protector wider than {width.text} under {sling.words}.",
             value=room.si * 1e3,
             limit=width.si * 1e3,
@@ -169,8 +169,8 @@ def _length(case: Case, sling: Laid) -> Iterator[Fault]:
     )
     yield Fault(
         at,
-        f"{words} long; {sling.words} lies on {contact:.3g} m of bark.",
-        f"Use {rounded(contact, 'up')} m of protector or more under {sling.words}.",
+        f"{words} long, but {sling.words} lies on {contact:.3g} m of bark.",
+        f"Use at least {rounded(contact, 'up')} m of protector under {sling.words}.",
         value=long,
         limit=contact,
         unit="m",

@@ -31,7 +31,7 @@ LEAST_DIAMETER = Limit(
     text="0.40 m",
     dimension="length",
     tighter="higher",
-    because="A sound tree of that thickness is taken as one highline anchor once a person has judged it.",
+    because="A sound tree this thick counts as one highline anchor once a person has judged it.",
     source=PRACTICE,
 )
 WEST = "spot.anchors.west"
@@ -61,11 +61,11 @@ def _on(structure: dict[str, object], *slings: dict[str, str]) -> dict[str, obje
 
 
 @rule(
-    title="One thing alone holds an end of a highline",
+    title="One point alone holds an end of a highline",
     each=ends(),
     signal=Signal.DANGER,
-    why="Where a single bolt or sling holds an end, one hidden crack or cut drops the main line at once.",
-    formula="independent points at each end ≥ 2, or two slings on a sound tree, a boulder or a structure",
+    why="If one bolt or sling holds an end, one hidden crack or cut drops the main line at once.",
+    formula="at least 2 independent points at each end, or two slings on a sound tree, a boulder or a structure",
     limits=(LEAST_DIAMETER,),
     sources=(
         Source(
@@ -116,7 +116,7 @@ def single_point(case: Case, end: End) -> Iterator[Fault]:
     if len(holds) < 2:  # noqa: PLR2004 - one and one more
         yield Fault(
             case.on_part(end.anchor, "at"),
-            f"The end '{name}' hangs on one thing alone: {holds[0] if holds else 'nothing'}.",
+            f"The end '{name}' hangs on one point alone: {holds[0] if holds else 'nothing'}.",
             f"Spread the end '{name}' over 2 independent points: {_second_point(structure.kind)}.",
             value=len(holds),
             limit=2,
@@ -127,8 +127,8 @@ def single_point(case: Case, end: End) -> Iterator[Fault]:
     elif structure.kind == "ground":
         yield Fault(
             end.on_structure(),
-            f"Both legs of the end '{name}' go to one ground anchor; that is one point.",
-            f"Spread the end '{name}' over 2 ground anchors or more.",
+            f"Both legs of the end '{name}' go to one ground anchor. That is a single point.",
+            f"Spread the end '{name}' over at least 2 ground anchors.",
             value=1,
             limit=2,
             unit="points",
@@ -149,7 +149,7 @@ def _backup_on_one(case: Case, end: End, holds: list[str]) -> Fault:
     return Fault(
         case.on_part(end.anchor, "at"),
         f"{end.backup} hangs on one {what} alone at '{end.name}': {holds[0] if holds else 'none'}.",
-        f"Spread {end.backup} over 2 {what}s of its own at '{end.name}'.",
+        f"Give {end.backup} 2 {what}s of its own at '{end.name}'.",
         value=len(holds),
         limit=2,
         unit="points",
@@ -166,9 +166,9 @@ def _one_structure(case: Case, end: End) -> Iterator[Fault]:
         if thick < least or structure.health != "sound":
             yield Fault(
                 end.on_structure(),
-                f"The whole end '{end.name}' hangs on one {structure.health} tree of {thick:.2f} m.",
-                f"Use a sound tree of {least:.2f} m ({rounded(pi * least, 'up')} m girth) or more for "
-                f"'{end.name}', or tie in to a second tree.",
+                f"The whole end '{end.name}' hangs on one {structure.health} tree, {thick:.2f} m thick.",
+                f"Use a sound tree at least {least:.2f} m thick ({rounded(pi * least, 'up')} m "
+                f"girth) for '{end.name}', or tie in to a second tree.",
                 value=thick,
                 limit=least,
                 unit="m",
@@ -176,8 +176,9 @@ def _one_structure(case: Case, end: End) -> Iterator[Fault]:
             return
     yield Fault(
         end.on_structure(),
-        f"The whole end '{end.name}' hangs on one {structure.kind}; only people can judge that it stays.",
-        f"Have two people look at the {structure.kind} '{end.name}': its stand, its ground, its cracks.",
+        f"The whole end '{end.name}' hangs on one {structure.kind}. Only people on site can judge "
+        "that it stays put.",
+        f"Have two people look at the {structure.kind} '{end.name}': how it stands, its ground and its cracks.",
         kind="review",
         signal=Signal.NOTICE,
     )

@@ -25,7 +25,7 @@ ADVISED = Limit(
     text="90 deg",
     dimension="angle",
     tighter="lower",
-    because="Up to 90° included a basket holds 1.4 times its straight strength, beyond it only 1.0.",
+    because="Up to 90° between its legs a basket holds 1.4 × its straight strength, beyond that only 1.0 ×.",
     source=Source(
         "EN 1492 mode factors, from a sling user manual: 45° from the vertical", "standard", ("en_1492",)
     ),
@@ -35,7 +35,7 @@ GREATEST = Limit(
     text="120 deg",
     dimension="angle",
     tighter="lower",
-    because="Beyond 120° included each leg bears more than the line, and no sling is rated.",
+    because="Beyond 120° between the legs each leg carries more than the line, and no sling is rated for it.",
     source=Source(
         "EN 1492 mode bands, and the limit of shackle makers: 60° from the vertical", "standard", ("en_1492",)
     ),
@@ -61,12 +61,15 @@ TREE_BACKUP: dict[str, object] = {
 
 
 @rule(
-    title="The sling is too short for what it goes round",
+    title="The sling is too short for its anchor",
     each=each_sling,
     signal=Signal.CAUTION,
     raised={"fall": Signal.WARNING, "life": Signal.WARNING},
     worst=Signal.DANGER,
-    why="A short sling opens wide at its shackle: each leg bears more, the shackle is pulled apart sideways.",
+    why=(
+        "A short sling opens wide at its shackle. Each leg carries more, and the shackle is "
+        "pulled apart sideways."
+    ),
     formula="θ from ℓ/C = (2·cot(θ/2) + π + θ)/(2π); θ ≤ 90°, never above 120°",
     limits=(ADVISED, GREATEST),
     prevents=("sling_legs_too_wide", "sling_short_for_girth"),
@@ -176,7 +179,7 @@ def _round_trunk(case: Case, sling: Laid, hitch: str) -> Iterator[Fault]:
     if shape.angle_rad is None:
         yield Fault(
             sling.at("gear"),
-            f"{shape.length_m:.3g} m of {sling.words} are too short for {shape.girth_m:.3g} m of girth.",
+            f"{shape.length_m:.3g} m of {sling.words} is too short for {shape.girth_m:.3g} m of girth.",
             _longer(case, sling),
             value=shape.length_m,
             limit=shape.girth_m,
@@ -196,7 +199,7 @@ def _too_wide(case: Case, sling: Laid, angle: float, inputs: tuple[Input, ...] =
     limit = greatest if beyond else advised
     yield Fault(
         sling.at("gear" if inputs else "included_angle"),
-        f"The legs of {sling.words} open to {degrees(angle):.0f}°; {degrees(limit):.0f}° is the most.",
+        f"The legs of {sling.words} open to {degrees(angle):.0f}°. At most {degrees(limit):.0f}°.",
         _longer(case, sling)
         if inputs
         else f"Use a longer sling, so that its legs close to {degrees(advised):.0f}°.",
@@ -212,4 +215,4 @@ def _too_wide(case: Case, sling: Laid, angle: float, inputs: tuple[Input, ...] =
 def _longer(case: Case, sling: Laid) -> str:
     advised = case.limit(ADVISED)
     length = sling.geometry.sling_length_m(sling.placed, advised) + 0.005  # rounded up when printed
-    return f"Take a sling of {length:.2f} m or more there: it closes to {degrees(advised):.0f}° or less."
+    return f"Use a sling of at least {length:.2f} m there. It closes to {degrees(advised):.0f}° or less."

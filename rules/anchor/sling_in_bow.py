@@ -43,7 +43,7 @@ WIDEST = Limit(
     text="75 mm",
     dimension="length",
     tighter="lower",
-    because="The figure that was read holds for bands up to this width; no bow in use here takes a wider one flat.",
+    because="The published figure covers bands up to this width. No bow in use here takes a wider band flat.",
     source=Source("sling user manual: bands up to 75 mm", "unnamed"),
 )
 # Inside width of a bow by its rated load, from memory: 43 mm for 3.25 t, 51 mm for 4.75 t, 68 mm for 8.5 t.
@@ -68,7 +68,7 @@ FLAT = {f"{SLING}.kind": "flat_sling"}
     title="The sling folds in its shackle",
     each=everywhere("sling", "sewn_end"),
     signal=Signal.CAUTION,
-    why="A band folded into a narrow bow carries on its middle alone and starts to tear there.",
+    why="A band folded into a narrow bow carries its load on the middle alone and starts to tear there.",
     formula="radius of the bow ≥ 0.75 · width of the band, up to 75 mm",
     limits=(LEAST, WIDEST),
     prevents=("band_folded_in_shackle",),
@@ -119,9 +119,10 @@ def _guessed(case: Case, placed: Placed, shackle: Placed, width: Quantity) -> It
         return
     yield Fault(
         case.on_part(placed, "gear"),
-        f"The {width.text} of {placed.words} hardly lie flat in {shackle.words}: a bow for {rated.text} is about "
-        f"{rounded(inside * 1e3)} mm wide inside.",
-        f"See that the band lies flat in {shackle.words}, and write its jaw on the shelf; else use a wider shackle.",
+        f"{first_up(placed.words)} is {width.text} wide and may not lie flat in {shackle.words}. A bow "
+        f"rated {rated.text} is about {rounded(inside * 1e3)} mm wide inside.",
+        f"Check that the band lies flat in {shackle.words} and enter its jaw in the gear list. If "
+        "it doesn't, use a wider shackle.",
         value=width.si * 1e3,
         limit=inside * 1e3,
         unit="mm",
@@ -139,9 +140,9 @@ def _wider_than_any_bow(case: Case, placed: Placed, shackle: Placed, width: Quan
         return
     yield Fault(
         case.on_part(placed, "gear"),
-        f"{first_up(placed.words)} is {width.text} wide and folds in {shackle.words}; "
-        f"{case.limit(WIDEST) * 1e3:.3g} mm is the widest that a bow takes flat.",
-        "Use a round sling there, or a sling shackle whose bow is as wide as the band.",
+        f"{first_up(placed.words)} is {width.text} wide and folds in {shackle.words}. A bow takes "
+        f"at most {case.limit(WIDEST) * 1e3:.3g} mm flat.",
+        "Use a round sling there, or a sling shackle with a bow as wide as the band.",
         value=width.si * 1e3,
         limit=case.limit(WIDEST) * 1e3,
         unit="mm",
@@ -160,9 +161,10 @@ def _on_a_tight_curve(case: Case, placed: Placed, shackle: Placed, width: Quanti
     jaw = least / _to_jaw(case, gear.shape) * 1e3
     yield Fault(
         case.on_part(placed, "gear"),
-        f"The {width.text} of {placed.words} lie on a curve of about {rounded(radius * 1e3)} mm in "
-        f"{shackle.words}; {rounded(least * 1e3, 'up')} mm is the least.",
-        f"Use a shackle with a jaw of {rounded(jaw, 'up')} mm or more there, or a sling with a narrower band.",
+        f"{first_up(placed.words)} is {width.text} wide on a curve of about "
+        f"{rounded(radius * 1e3)} mm in {shackle.words}. At least "
+        f"{rounded(least * 1e3, 'up')} mm.",
+        f"Use a shackle with a jaw of at least {rounded(jaw, 'up')} mm there, or a sling with a narrower band.",
         value=radius * 1e3,
         limit=least * 1e3,
         unit="mm",

@@ -27,8 +27,8 @@ def _months(kind: str, text: str, because: str) -> Limit:
 
 
 MOST = {
-    "ground": _months("ground", "12", "The same stake holds otherwise in wet, dry and frozen soil."),
-    "structure": _months("structure", "60", "In five years wood rots, steel rusts, and somebody rebuilds."),
+    "ground": _months("ground", "12", "The same stake holds differently in wet, dry and frozen soil."),
+    "structure": _months("structure", "60", "In five years wood rots, steel rusts, and people rebuild."),
 }
 GATE = "spot.anchors.gate"
 
@@ -39,12 +39,12 @@ def _tested(kind: str, day: str | None) -> dict[str, object]:
 
 
 @rule(
-    title="The anchor's test has grown old",
+    title="The anchor's test is too old",
     each=ends("ground", "structure"),
     signal=Signal.CAUTION,
     raised={"fall": Signal.WARNING, "life": Signal.WARNING},
     worst=Signal.WARNING,
-    why="What a test once showed is trusted long after rain, frost or rot have changed what holds.",
+    why="People trust a test long after rain, frost or rot have changed the ground.",
     formula="day of the audit ≤ day of the test + most months of its kind",
     limits=tuple(MOST.values()),
     prevents=("test_grown_old",),
@@ -74,14 +74,14 @@ def stale_test(case: Case, end: End) -> Iterator[Fault]:
     if tested > case.on:
         yield Fault(
             at,
-            f"The test of '{end.name}' is dated {tested}, after this audit ({case.on}).",
-            "Put the day right; until then nobody knows when it was tested.",
+            f"The test of '{end.name}' is dated {tested}. That is after this audit ({case.on}).",
+            "Correct the date. Until then nobody knows when it was tested.",
         )
     elif case.on > due:
         yield Fault(
             at,
-            f"The test of '{end.name}' is of {tested}; it counted for {months:g} months, until {due}.",
-            f"Have '{end.name}' tested again in the line's direction, and enter the day.",
+            f"'{end.name}' was tested on {tested}. The test counted for {months:g} months, until {due}.",
+            f"Have '{end.name}' tested again in line with the pull, and enter the date.",
             value=round((case.on - tested).days / 30.44, 1),
             limit=months,
             unit="months",

@@ -31,7 +31,7 @@ LEAST = Limit(
     text="1.0",
     dimension=None,
     tighter="higher",
-    because="Beyond what it was designed or tested for nobody answers for a structure.",
+    because="Nobody vouches for a structure beyond its design load or test load.",
     source=Source("own proposal: a pull above design or test is unknown ground", "own"),
 )
 GATE, WEST = "spot.anchors.gate", "spot.anchors.west"
@@ -54,12 +54,12 @@ SHARED = {
 
 
 @rule(
-    title="The structure is not known to hold this pull",
+    title="Nobody knows whether the structure holds this pull",
     each=ends("structure"),
     signal=Signal.WARNING,
     raised={"life": Signal.DANGER},
     worst=Signal.DANGER,
-    why="Posts, walls and railings are built for wind and leaning people; a line pulls them over.",
+    why="Posts, walls and railings are built for wind and leaning people. A line pulls them over.",
     formula="design or tested force ÷ T ≥ required ratio, T the worst pull at that end; the owner agrees",
     limits=(LEAST,),
     sources=(
@@ -106,8 +106,8 @@ SHARED = {
 def structure(case: Case, end: End) -> Iterator[Fault]:
     yield Fault(
         end.on_structure(),
-        f"What '{end.name}' is made of and stands on is not computed.",
-        f"Look at '{end.name}' with its owner: no lamp post, sports post, sign, handrail or chimney.",
+        f"We don't calculate the material or the foundations of '{end.name}'.",
+        f"Look at '{end.name}' with its owner. Never use a lamp post, sports post, sign, handrail or chimney.",
         kind="review",
         signal=Signal.NOTICE,
         source=PRACTICE,
@@ -116,8 +116,8 @@ def structure(case: Case, end: End) -> Iterator[Fault]:
     if end.structure.owner_agrees is False:
         yield Fault(
             at,
-            f"The owner of '{end.name}' has not agreed to a line on it, and knows best what it bears.",
-            f"Ask the owner of '{end.name}' for leave and for the load it may take, or use another anchor.",
+            f"The owner of '{end.name}' hasn't agreed to a line on it. The owner knows best what it can take.",
+            f"Ask the owner of '{end.name}' for permission and for the load it can take, or use another anchor.",
             signal=Signal.DANGER,
             source=PRACTICE,
         )
@@ -137,8 +137,9 @@ def _force(case: Case, end: End) -> Iterator[Fault]:
     word = "designed for" if key == "design_force" else "tested to"
     yield Fault(
         at,
-        f"The structure '{end.name}' was {word} {held.text}, {rounded(ratio, 'down')} times the "
-        f"{in_kn(pull.tension_n)} of the {pull.state.replace('_', ' ')}; {required:g} is required.",
+        f"The structure '{end.name}' was {word} {held.text}. That is {rounded(ratio, 'down')} × "
+        f"the {in_kn(pull.tension_n)} of the {pull.state.replace('_', ' ')}; you need "
+        f"{required:g} ×.",
         either(
             f"have a competent person vouch for {in_kn(required * pull.tension_n, 'up')} at '{end.name}'",
             *ways.or_else(f"bring the pull down to {in_kn(held.si / required, 'down')}"),

@@ -11,6 +11,7 @@ from riglint.rulekit import (
     Fault,
     Input,
     Limit,
+    OnCard,
     Signal,
     Source,
     ends,
@@ -22,13 +23,13 @@ from riglint.rulekit import (
     sound,
 )
 
-LOOK = "look for cut roots, cracks in the ground and a lifting root plate, before and while tension goes on"
+LOOK = "look for cut roots and for cracked, wet or lifting ground, before and while you tension"
 LOOK_FROM = Limit(
     name="lean_to_look_at",
     text="10 deg",
     dimension="angle",
     tighter="lower",
-    because="From there on nobody can tell by eye whether a tree grew so or was pushed over.",
+    because="Beyond this lean nobody can tell by eye whether a tree grew that way or was pushed over.",
     source=PRACTICE,
 )
 MOST = Limit(
@@ -36,7 +37,7 @@ MOST = Limit(
     text="20 deg",
     dimension="angle",
     tighter="lower",
-    because="The tree's own weight already pulls at its roots, and the line comes on top.",
+    because="The tree's own weight already pulls at its roots, and the line adds to it.",
     source=PRACTICE,
 )
 LEAN = "spot.anchors.gate.lean"
@@ -48,13 +49,13 @@ SNAG: dict[str, object] = {
 
 
 @rule(
-    title="Roots and soil of a tree are for the eyes",
+    title="Look at the roots and soil of the tree yourself",
     each=ends("tree"),
     signal=Signal.CAUTION,
     raised={"life": Signal.WARNING},
     worst=Signal.WARNING,
-    why="Trees that fail under a side pull mostly tip over with their roots, long before the stem breaks.",
-    formula="not computed; moment at the ground M = T·h; lean ≤ most lean, above 10° somebody judges it",
+    why="Trees pulled from the side usually tip over with their roots, long before the stem breaks.",
+    formula="not calculated; moment at the ground M = T·h; lean ≤ most lean, above 10° a person judges it",
     limits=(LOOK_FROM, MOST),
     sources=(
         Source(
@@ -64,6 +65,7 @@ SNAG: dict[str, object] = {
         ),
     ),
     prevents=("roots_lift",),
+    on_card=OnCard(advice=True, do_alone=True),
     examples=(
         sound("highline"),
         review("long_haul", signal=Signal.NOTICE),
@@ -92,8 +94,7 @@ def tree_roots(case: Case, end: End) -> Iterator[Fault]:
     if soil not in {"wet", "shallow"}:
         yield Fault(
             case.on_spot("anchors", name, part=end.anchor.id),
-            f"Look at the roots and soil of '{name}': no lifting plate, no cracks, no wet or shallow ground; "
-            "they are not computed.",
+            f"Look at the roots of '{name}': is the ground cracked, wet or lifting? We don't calculate roots.",
             f"At '{name}', {LOOK}.",
             kind="review",
             signal=Signal.NOTICE,
@@ -104,9 +105,9 @@ def tree_roots(case: Case, end: End) -> Iterator[Fault]:
     moment = pull.tension_n * height / 1e3
     yield Fault(
         at,
-        f"The line pulls at the tree '{name}' with {moment:.3g} kNm about its foot, in {soil} soil; "
-        "whether its roots hold is not computed.",
-        f"At '{name}', {LOOK}. If the ground moves, stop and sling lower than {height:.3g} m.",
+        f"The line pulls the tree '{name}' with {moment:.3g} kNm about its foot, in {soil} soil. "
+        "We don't calculate whether its roots hold.",
+        f"At '{name}', {LOOK}. If the ground moves, stop and put the sling lower than {height:.3g} m.",
         value=moment,
         unit="kNm",
         inputs=(
@@ -132,9 +133,9 @@ def _leaning(case: Case, end: End) -> Iterator[Fault]:
         + (
             f"{most:.3g}° is the most."
             if beyond
-            else f"Above {most:.3g}° somebody who knows trees must judge it."
+            else f"Above {most:.3g}° someone who knows trees must judge it."
         ),
-        f"Choose another tree for '{end.name}', or have somebody who knows trees judge its roots.",
+        f"Choose another tree for '{end.name}', or have someone who knows trees judge its roots.",
         value=degrees(lean.si),
         limit=most,
         unit="deg",

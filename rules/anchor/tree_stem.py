@@ -32,7 +32,7 @@ LEAST_DIAMETER = Limit(
     text="0.30 m",
     dimension="length",
     tighter="higher",
-    because="A thinner tree is damaged by the sling and bends too far.",
+    because="The sling damages a thinner tree, and the tree bends too far.",
     source=Source(
         "DIN 79400 as carried by Swiss, Indian and German federations",
         "standard",
@@ -44,7 +44,7 @@ LEAST_RATIO = Limit(
     text="1.0",
     dimension=None,
     tighter="higher",
-    because="The stress that is credited already holds 1.5 and the quality factor of a standing tree.",
+    because="The allowable stress already includes a factor of 1.5 and the quality factor of a standing tree.",
     source=Source(
         "tree statics practice asks 1.5 and judges compression first; quality factor own choice",
         "published",
@@ -56,7 +56,10 @@ SWELL = Limit(
     text="0.5 m",
     dimension="length",
     tighter="higher",
-    because="Below it the stem widens into its roots, and the girth taken there makes it look far stronger.",
+    because=(
+        "Below this height the stem flares into its roots. A girth taken there makes the "
+        "stem look far stronger."
+    ),
     source=Source("forestry measures stems at breast height, 1.3 m, above the root swell", "practice"),
 )
 NORTH = "spot.anchors.north"
@@ -98,7 +101,7 @@ def _lime(girth: str, height: str | None = None, **keys: str) -> dict[str, objec
     signal=Signal.WARNING,
     raised={"life": Signal.DANGER},
     worst=Signal.DANGER,
-    why="A stem that breaks comes down on the people beside it and lets the whole line go.",
+    why="A stem that breaks falls on the people beside it and drops the whole line.",
     formula="σ = 32·T·h/(π·d³) ≤ green compression strength/(1.5·quality); girth/π ≥ least diameter",
     limits=(LEAST_RATIO, LEAST_DIAMETER, SWELL),
     sources=(
@@ -207,22 +210,22 @@ def _seen(case: Case, end: End) -> Iterator[Fault]:
     if tree.health in {"doubtful", "dead"}:
         yield Fault(
             case.on_spot("anchors", name, "health", part=anchor.id),
-            f"The tree '{name}' is {tree.health}; no strength is credited to its stem.",
-            f"Choose another tree for the end '{name}', or have it judged by somebody who knows trees.",
+            f"The tree '{name}' is {tree.health}. We credit its stem with no strength.",
+            f"Choose another tree for the end '{name}', or have someone who knows trees judge it.",
             signal=Signal.DANGER,
         )
     if tree.fork == "v":
         yield Fault(
             case.on_spot("anchors", name, "fork", part=anchor.id),
-            f"The stem of '{name}' is forked like a V; such unions split, which no bending formula sees.",
-            f"Choose another tree for '{name}', or have the fork judged by somebody who knows trees.",
+            f"The stem of '{name}' has a V-shaped fork. Such forks split, and no bending formula covers that.",
+            f"Choose another tree for '{name}', or have someone who knows trees judge the fork.",
             signal=Signal.WARNING,
         )
     if tree.deadwood:
         yield Fault(
             case.on_spot("anchors", name, "deadwood", part=anchor.id),
-            f"Dead limbs of '{name}' hang over the line or people, and a bouncing line shakes them down.",
-            f"Choose another tree for '{name}', or have the dead limbs taken out by somebody who knows trees.",
+            f"Dead limbs of '{name}' hang over the line or people. A bouncing line shakes them down.",
+            f"Choose another tree for '{name}', or have someone who knows trees take the dead limbs out.",
             signal=Signal.WARNING,
         )
     yield from _at_the_root_swell(case, end)
@@ -231,8 +234,8 @@ def _seen(case: Case, end: End) -> Iterator[Fault]:
         at = case.on_spot("anchors", name, "girth", part=anchor.id)
         yield Fault(
             at,
-            f"The tree '{name}' is {tree.girth.si / pi:.3f} m thick; {least:.2f} m is the least.",
-            f"Choose a tree of {rounded(pi * least, 'up')} m girth or more for '{name}'.",
+            f"The tree '{name}' is {tree.girth.si / pi:.3f} m thick. At least {least:.2f} m.",
+            f"Choose a tree of at least {rounded(pi * least, 'up')} m girth for '{name}'.",
             value=tree.girth.si / pi,
             limit=least,
             unit="m",
@@ -250,8 +253,8 @@ def _at_the_root_swell(case: Case, end: End) -> Iterator[Fault]:
     at = case.on_spot("anchors", end.name, "girth_at", part=end.anchor.id)
     yield Fault(
         at,
-        f"The girth of '{end.name}' was taken {taken.text} up, at the root swell. The stem above is thinner.",
-        f"Measure the girth again {least:g} m up or higher, best at the sling.",
+        f"The girth of '{end.name}' was measured {taken.text} up, at the root flare. The stem above is thinner.",
+        f"Measure the girth again at least {least:g} m up, best at the sling.",
         value=taken.si,
         limit=least,
         unit="m",
@@ -281,11 +284,12 @@ def _bending(case: Case, end: End) -> Iterator[Fault]:
         )
         yield Fault(
             at,
-            f"{pull.tension_n / 1e3:.3g} kN at {pull.height_m:.3g} m bends the stem of '{name}' to "
-            f"{stem.stress_pa * mpa:.3g} MPa; this check credits it with "
+            f"{pull.tension_n / 1e3:.3g} kN at {pull.height_m:.3g} m bends the stem of "
+            f"'{name}' to {stem.stress_pa * mpa:.3g} MPa. We credit it with "
             f"{stem.allowable_pa / least * mpa:.3g} MPa ({stem.wood_words}).",
             either(
-                *ways.or_else(*by_hand), f"take a tree of {rounded(stem.least_girth_m(least), 'up')} m girth"
+                *ways.or_else(*by_hand),
+                (f"use a tree of at least {rounded(stem.least_girth_m(least), 'up')} m girth"),
             ),
             value=stem.ratio,
             limit=least,
@@ -299,7 +303,8 @@ def _bending(case: Case, end: End) -> Iterator[Fault]:
         yield Fault(
             case.on_spot("anchors", name, "species", part=end.anchor.id),
             f"The stem of '{name}' passes only as {stem.wood_words}.",
-            f"Name the species of '{name}' in full; as the weakest of its genus, sling it {height:.2f} m up at most.",
+            f"Name the full species of '{name}'. If it is the weakest of its genus, put the sling "
+            f"at {height:.2f} m or lower.",
             value=stem.ratio_of_weakest,
             limit=least,
             unit="1",

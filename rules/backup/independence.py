@@ -46,12 +46,12 @@ ONE_BOLT = {"radial": "25 kN", "axial": "15 kN"}
 
 
 @rule(
-    title="Backup and main line hang together",
+    title="Backup and main line share a part",
     each=each_backup,
     signal=Signal.WARNING,
     raised={"life": Signal.DANGER},
     worst=Signal.DANGER,
-    why="A bolt or ring that holds both lines drops both; a gap in the backup's chain drops it by itself.",
+    why="A bolt or ring that holds both lines drops both. A gap in the backup's chain drops the backup.",
     formula="no anchor point and no piece of gear in both chains; anchor, …, webbing, …, anchor",
     sources=(
         Source(
@@ -105,8 +105,8 @@ def independence(case: Case, backup: BackupLine) -> Iterator[Fault]:
         cover = name in case.items and case.items[name].gear.kind == "protector"
         yield Fault(
             case.at(*key, part=backup.id),
-            f"{name} stands in the main line and in {backup.id}.",
-            "Give the backup gear of its own: name the piece that is rigged there.",
+            f"{name} is in the main line and in {backup.id}.",
+            "Give the backup gear of its own, and name the piece that is rigged there.",
             signal=Signal.CAUTION if cover else None,  # a protector carries nothing
         )
     if not (case.path.whole and backup.path.whole):
@@ -116,8 +116,8 @@ def independence(case: Case, backup: BackupLine) -> Iterator[Fault]:
         for point in sorted(main & backup.path.held_by(end)):
             yield Fault(
                 case.on_part(anchor),
-                f"The main line and {backup.id} both hang on {point}; if it goes, both go.",
-                f"Move {backup.id} to points of its own at '{anchor.part.at}', two or more.",
+                f"The main line and {backup.id} both hang on {point}. If it fails, both fall.",
+                f"Move {backup.id} to at least two points of its own at '{anchor.part.at}'.",
                 signal=Signal.DANGER,
             )
     unnamed = [

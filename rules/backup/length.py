@@ -26,7 +26,7 @@ MOST = Limit(
     text="5 %",
     dimension="strain_or_ratio",
     tighter="lower",
-    because="With more the walker falls metres further, and the loops chafe at the edge.",
+    because="On a longer backup the walker falls metres further, and its loops chafe at the edge.",
     source=PRACTICE,
 )
 LEAST = Limit(
@@ -34,7 +34,7 @@ LEAST = Limit(
     text="1 %",
     dimension="strain_or_ratio",
     tighter="higher",
-    because="With less it goes taut together with the main line and is worn by the same load.",
+    because="A shorter backup goes tight together with the main line, and the same load wears both.",
     source=PRACTICE,
 )
 WEBBING = "backups[0].chain[4].cut"
@@ -45,7 +45,7 @@ AIM = (0.02, 0.05)  # what riggers leave between tapes
     title="The backup is too long or too short",
     each=each_backup,
     signal=Signal.WARNING,
-    why="A long backup lets the walker fall far and catches hard; a short one ages with the main line.",
+    why="A long backup lets the walker fall far and catches hard. A short one wears out with the main line.",
     formula="1 % ≤ unstressed length ÷ distance between its ends − 1 ≤ 5 %",
     limits=(MOST, LEAST),
     prevents=("backup_too_long", "backup_too_short"),
@@ -98,13 +98,12 @@ def length(case: Case, backup: BackupLine) -> Iterator[Fault]:
     ways = case.put_right(at, backup_length(backup, "down" if long else "up"))
     yield Fault(
         at,
-        f"{backup.id} is {how} than the distance between its ends; {rounded(limit * 100)} % longer is "
-        f"the {'most' if long else 'least'}.",
+        f"{backup.id} is {how} than its span. At {'most' if long else 'least'} {rounded(limit * 100)} % longer.",
         either(
             *ways,
             f"cut it between {rounded(backup.cut_for_m(AIM[0]), 'up')} m and "
-            f"{rounded(backup.cut_for_m(AIM[1]), 'down')} m, tails and webbing anchors included, for 2 % to 5 %; "
-            "what knots in a rope take comes on top",
+            f"{rounded(backup.cut_for_m(AIM[1]), 'down')} m for 2 % to 5 %. That includes tails "
+            "and webbing anchors; add the rope for knots",
         ),
         value=extra * 100.0,
         limit=limit * 100.0,

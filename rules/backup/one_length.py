@@ -26,18 +26,23 @@ MOST = Limit(
     text="0.5 %",
     dimension="strain_or_ratio",
     tighter="lower",
-    because="A tape measure and a rounded figure differ by less; half a per cent is half a step of the `extra` that "
-    "people plan with.",
+    because=(
+        "A tape measure and a rounded figure differ by less. Half a per cent is half a "
+        "planning step of `extra`."
+    ),
     source=PRACTICE,
 )
 ENTRY, WEBBING, EXTRA = "backups[0].cut", "backups[0].chain[4].cut", "backups[0].extra"
 
 
 @rule(
-    title="Two lengths of one backup",
+    title="Two different lengths for one backup",
     each=each_backup,
     signal=Signal.WARNING,
-    why="Fall, catch and room above the ground rest on one length of the backup; the other may be the true one.",
+    why=(
+        "Fall, catch and room above the ground depend on one length of the backup. The other may "
+        "be the true one."
+    ),
     formula="longest ÷ shortest of its lengths on file, unstressed between its end fittings − 1 ≤ most apart",
     limits=(MOST,),
     prevents=("backup_too_long", "backup_too_short"),
@@ -70,9 +75,9 @@ def one_length(case: Case, backup: BackupLine) -> Iterator[Fault]:
         )
         yield Fault(
             at,
-            f"{_said(at, given)} makes {backup.id} {other} m long between its end fittings, and "
-            f"{_said(*first[:2])} makes it {own} m, which it is computed with.",
-            "Measure it, and leave the one that is true in the file.",
+            f"{_said(at, given)} makes {backup.id} {other} m long between its end fittings. "
+            f"{_said(*first[:2])} makes it {own} m, and we calculate with that.",
+            "Measure it, and keep only the true length in the file.",
             value=by_m,
             limit=first[2],
             unit="m",

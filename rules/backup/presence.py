@@ -35,7 +35,7 @@ SPAN = Limit(
     text="50 m",
     dimension="length",
     tighter="lower",
-    because="Longer webbing stores more than its own tail has stood in the tests of the federation.",
+    because="In the federation's tests, longer webbing stored more energy than its own tail could hold.",
     source=TESTS,
 )
 TENSION = Limit(
@@ -43,7 +43,7 @@ TENSION = Limit(
     text="5 kN",
     dimension="force",
     tighter="lower",
-    because="Tighter webbing stores more than its own tail has stood in the tests of the federation.",
+    because="In the federation's tests, tighter webbing stored more energy than its own tail could hold.",
     source=TESTS,
 )
 ON_TAIL = {"backups": [{"kind": "tail", "holds": "main"}]}
@@ -51,10 +51,10 @@ SHORT = {**ON_TAIL, "spot.span": "49.9 m"}
 
 
 @rule(
-    title="Nothing holds when the main line goes",
+    title="Nothing catches the walker when the main line fails",
     each=the_rig,
     signal=Signal.DANGER,
-    why="One cut, slip or broken ring of the main line drops whoever hangs on it to the ground below.",
+    why="One cut, slip or broken ring in the main line drops everyone on it to the ground.",
     formula="a line or rope of its own from anchor to anchor; the main's tail only for L < 50 m and T < 5 kN",
     limits=(SPAN, TENSION),
     prevents=("low_line_kit_up_high",),
@@ -98,8 +98,8 @@ def presence(case: Case, _rig: None) -> Iterator[Fault]:
         if kind not in {"line", "rope", "tail"}:
             yield Fault(
                 case.at("backups", n, "kind", part=f"backups[{n}]"),
-                f"backups[{n}] is called '{kind}', which is no backup that can be judged.",
-                "Call it line (webbing), rope, or tail (the main webbing's own), as it is rigged.",
+                f"backups[{n}] is called '{kind}'. We can't judge that kind of backup.",
+                "Call it `line` (webbing), `rope`, or `tail` (the main webbing's own), as it is rigged.",
                 signal=Signal.DANGER,
             )
     if any(one.backs_main for one in case.loads.backups):
@@ -109,8 +109,9 @@ def presence(case: Case, _rig: None) -> Iterator[Fault]:
     elif set(kinds) <= {"line", "rope"}:
         yield Fault(
             case.at("backups"),
-            "People hang on this line, and the file names nothing that holds when the main line goes.",
-            "Rig and enter a second line on points of its own, of webbing from 22 kN or rope from 20 kN.",
+            "People hang on this line. The file names nothing that catches them when the main line fails.",
+            "Rig a second line on points of its own, webbing of at least 22 kN or rope of at "
+            "least 20 kN, and enter it.",
             signal=Signal.DANGER,
         )
 
@@ -118,7 +119,7 @@ def presence(case: Case, _rig: None) -> Iterator[Fault]:
 def _on_its_tail(case: Case, n: int) -> Iterator[Fault]:
     """Judge the main webbing's own tail as the only backup."""
     at = case.at("backups", n, "kind", part=f"backups[{n}]")
-    span, tension = case.loads.geometry.span_m, case.loads.planned_tension_n
+    span, tension = case.loads.geometry.span_m, case.loads.standing_tension_n
     long, tight = span >= case.limit(SPAN), tension >= case.limit(TENSION)
     if not long and not tight:
         return
@@ -127,11 +128,11 @@ def _on_its_tail(case: Case, n: int) -> Iterator[Fault]:
     )
     yield Fault(
         at,
-        f"The tail of the main webbing alone backs up {rounded(span)} m at {in_kn(tension)}; "
-        f"it is trusted below {rounded(case.limit(SPAN))} m and below {in_kn(case.limit(TENSION))} only.",
-        "Rig a second line on points of its own, 2 % to 5 % longer than the distance between its ends.",
+        f"Only the main webbing's own tail backs up {rounded(span)} m at {in_kn(tension)}. Trust "
+        f"a tail only below {rounded(case.limit(SPAN))} m and below {in_kn(case.limit(TENSION))}.",
+        "Rig a second line on points of its own, 2 % to 5 % longer than its span.",
         value=value,
         limit=limit,
         unit=unit,
-        inputs=(Input("span", "L", span, "m"), Input("standing tension", "T0", tension / 1000.0, "kN")),
+        inputs=(Input("span", "L", span, "m"), Input("standing tension", "T0", tension / 1e3, "kN")),
     )

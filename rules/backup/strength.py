@@ -13,6 +13,7 @@ from riglint.rulekit import (
     Fault,
     Input,
     Limit,
+    OnCard,
     PartLoad,
     Signal,
     Source,
@@ -41,7 +42,7 @@ ROPE = Limit(
     text="20 kN",
     dimension="force",
     tighter="higher",
-    because="Catches of long lines passed 20 kN in the federation's tests.",
+    because="Catches on long lines went above 20 kN in the federation's tests.",
     source=TESTS,
 )
 ROPE_DIAMETER = Limit(
@@ -49,7 +50,7 @@ ROPE_DIAMETER = Limit(
     text="9 mm",
     dimension="length",
     tighter="higher",
-    because="A thinner rope is cut sooner on rock and by the ring that runs on it.",
+    because="A thinner rope is cut sooner by rock and by the leash ring that runs on it.",
     source=TESTS,
 )
 WEBBING = Limit(
@@ -57,7 +58,7 @@ WEBBING = Limit(
     text="22 kN",
     dimension="force",
     tighter="higher",
-    because="It is the lowest class of highline webbing, and that one for nylon in a redundant rig only.",
+    because="This is the lowest class of highline webbing, and nylon of this class only in a redundant rig.",
     source=Source("federation webbing classes, notice of 2022", "published", ("isa_webbing_2022",)),
 )
 SHELF = "shelf[0].items"
@@ -85,10 +86,11 @@ ROPES = {
     signal=Signal.WARNING,
     raised={"life": Signal.DANGER},
     worst=Signal.DANGER,
-    why="The catch on a slack backup pulls harder than any bounce, and nothing stands behind it.",
+    why="The catch on a slack backup pulls harder than any bounce, and nothing comes after it.",
     formula="S · r ÷ F ≥ 2.0, F from m·g·h = E(backup, lowest point) − E(backup hanging bare)",
     limits=(ROPE, ROPE_DIAMETER, WEBBING),
     prevents=("webbing_below_its_use", "pulled_past_its_ratio"),
+    on_card=OnCard(phase="connect"),
     examples=(
         sound("low"),
         sound("highline"),
@@ -168,11 +170,11 @@ def _by_label(case: Case, load: PartLoad) -> Iterator[Fault]:
     if label < case.limit(limit):
         yield Fault(
             load.strength.at,
-            f"{first_up(load.words)} breaks at {in_kn(label, 'down')} by its label; "
-            f"a backup of {'rope' if rope else 'webbing'} needs {in_kn(case.limit(limit))}.",
-            f"Back the line up with {'rope' if rope else 'webbing'} of {in_kn(case.limit(limit))} or more.",
-            value=label / 1000.0,
-            limit=case.limit(limit) / 1000.0,
+            f"{first_up(load.words)} is labelled {in_kn(label, 'down')}. A backup of "
+            f"{'rope' if rope else 'webbing'} needs {in_kn(case.limit(limit))}.",
+            f"Back the line up with {'rope' if rope else 'webbing'} of at least {in_kn(case.limit(limit))}.",
+            value=label / 1e3,
+            limit=case.limit(limit) / 1e3,
             unit="kN",
             signal=Signal.DANGER,
             source=limit.source,
@@ -183,12 +185,12 @@ def _by_label(case: Case, load: PartLoad) -> Iterator[Fault]:
     at = case.on_item(item, "diameter", part=load.id)
     diameter = need(item.gear.diameter, at)
     least_mm = case.limit(ROPE_DIAMETER) * 1000.0
-    if diameter.si * 1000.0 < least_mm:
+    if diameter.si * 1e3 < least_mm:
         yield Fault(
             at,
-            f"Backup rope {item.id} is {diameter.text} thick; {least_mm:.3g} mm is the least.",
-            f"Use a rope of {least_mm:.3g} mm or more.",
-            value=diameter.si * 1000.0,
+            f"Backup rope {item.id} is {diameter.text} thick. At least {least_mm:.3g} mm.",
+            f"Use a rope at least {least_mm:.3g} mm thick.",
+            value=diameter.si * 1e3,
             limit=least_mm,
             unit="mm",
             source=ROPE_DIAMETER.source,
@@ -207,12 +209,12 @@ def _in_the_catch(case: Case, load: PartLoad, states: list[State]) -> Iterator[F
         ways = case.put_right(load.strength.at, lighter_user)
         yield Fault(
             load.strength.at,
-            f"When the backup catches, {load.words} ({load.id}) keeps {rounded(worst.ratio, 'down')} times "
-            f"its force of {in_kn(worst.force_n)}; {required:g} is required.",
+            f"{first_up(load.words)} ({load.id}) holds {rounded(worst.ratio, 'down')} × its load "
+            f"when the backup catches ({in_kn(worst.force_n)}); you need {required:g} ×.",
             either(
-                f"take gear there that breaks at {in_kn(required * worst.force_n / kept, 'up')} or more",
+                f"use gear there that breaks at {in_kn(required * worst.force_n / kept, 'up')} or more",
                 *ways,
-                "take a backup that gives more",
+                "use a backup that stretches more",
             ),
             value=worst.ratio,
             limit=required,
@@ -232,13 +234,14 @@ def _knotted(case: Case, load: PartLoad, ratio: float) -> Fault:
     stronger = in_kn(asked * strength.breaking_n / strength.strength_n, "up")
     return Fault(
         load.at,
-        f"With its {strength.reductions[0].why} the backup rope holds {in_kn(strength.strength_n, 'down')}: "
-        f"{rounded(ratio, 'down')} times the computed catch, but the tests ask {in_kn(asked)}.",
-        f"Use a rope of {stronger}, or one with sewn ends.",
-        value=strength.strength_n / 1000.0,
-        limit=asked / 1000.0,
+        f"With its {strength.reductions[0].why} the backup rope holds "
+        f"{in_kn(strength.strength_n, 'down')}. That is {rounded(ratio, 'down')} × the calculated "
+        f"catch, but the tests ask for {in_kn(asked)}.",
+        f"Use a rope of {stronger}, or one with sewn loops.",
+        value=strength.strength_n / 1e3,
+        limit=asked / 1e3,
         unit="kN",
-        inputs=(Input("breaking strength", "S", strength.breaking_n / 1000.0, "kN", strength.at.reference),),
+        inputs=(Input("breaking strength", "S", strength.breaking_n / 1e3, "kN", strength.at.reference),),
         signal=Signal.CAUTION,
     )
 
@@ -254,10 +257,11 @@ def _near_the_anchors(case: Case, backup: BackupLine, loads: list[PartLoad], cat
         return
     yield Fault(
         backup.on("taped_every"),
-        f"Where the main line breaks near an anchor, the catch pulls {in_kn(worst.force_n)} on {load.words}, which "
-        f"keeps {rounded(worst.ratio, 'down')} times that; {required:g} is required.",
-        "Use a stronger backup or one that gives more. See that the ring slides on it and that no loop is longer than "
-        "1.5 m within 5 m of each anchor: where tape holds the ring, the catch is harder.",
+        f"If the main line breaks near an anchor, the catch puts {in_kn(worst.force_n)} on "
+        f"{load.words}. It holds {rounded(worst.ratio, 'down')} × that; you need {required:g} ×.",
+        "Use a backup that is stronger or stretches more. Check that the ring slides on it and "
+        "that no loop within 5 m of an anchor is longer than 1.5 m. Where tape holds the ring, "
+        "the catch is harder.",
         value=worst.ratio,
         limit=required,
         unit="1",

@@ -30,11 +30,11 @@ SOFT = {STRETCH: {"10 kN": "18 %"}, "plan.standing_tension": "2 kN"}
 
 
 @rule(
-    title="The backup is taut while somebody walks",
+    title="The backup goes tight while somebody walks",
     each=each_backup,
     signal=Signal.CAUTION,
     raised={"life": Signal.WARNING},
-    why="A backup that carries with the main line is worn and aged by the load that it should stand by for.",
+    why="A backup that carries load with the main line wears and ages with it.",
     formula="extra of the backup > (length of the main webbing under the walker ÷ its standing length) − 1",
     sources=(PRACTICE,),
     prevents=("backup_stretches_otherwise", "backup_too_short"),
@@ -72,18 +72,19 @@ def stretch(case: Case, backup: BackupLine) -> Iterator[Fault]:
     ways = case.put_right(at, backup_length(backup, "up"))
     yield Fault(
         at,
-        f"{state.kind.plain.capitalize()} the main line grows by {rounded(growth * 100, 'up')} %, and {backup.id} "
-        f"has only {rounded(max(extra, 0.0) * 100, 'down')} % to spare, so it goes taut.",
+        f"{state.kind.plain.capitalize()} the main line grows by {rounded(growth * 100, 'up')} %. "
+        f"{backup.id} has only {rounded(max(extra, 0.0) * 100, 'down')} % to spare, so it goes "
+        "tight.",
         either(
             *ways,
-            f"better leave it {rounded(growth * 100 + 1.0, 'up')} % or more longer than the distance between its ends",
+            f"better leave it at least {rounded(growth * 100 + 1.0, 'up')} % longer than its span",
         ),
         value=extra * 100.0,
         limit=growth * 100.0,
         unit="%",
         inputs=(
-            Input("standing tension", "T0", case.loads.standing_tension_n / 1000.0, "kN"),
-            Input("tension then", "T", state.tension_n / 1000.0, "kN"),
+            Input("standing tension", "T0", case.loads.standing.tension_n / 1e3, "kN"),
+            Input("tension then", "T", state.tension_n / 1e3, "kN"),
         ),
         state=state.name,
         remedies=ways,

@@ -23,16 +23,16 @@ MOST = Limit(
     text="3 m",
     dimension="length",
     tighter="lower",
-    because="Longer loops hang low, chafe at the edge and let the fall grow where the main line breaks.",
+    because="Longer loops hang low and chafe at the edge. If the main line breaks, the fall is longer.",
     source=Source("Austrian highline school: taped every 1.5 m to 3 m", "unnamed"),
 )
 
 
 @rule(
-    title="The backup hangs in long or even loops",
+    title="The backup hangs in long loops, or in even ones",
     each=each_backup,
     signal=Signal.CAUTION,
-    why="A long loop catches the walker's foot or an edge; loops of one length swing together in the wind.",
+    why="A long loop catches the walker's foot or an edge. Loops of one length swing together in the wind.",
     formula="longest gap between tapes ≤ 3 m; shortest gap < longest gap",
     limits=(MOST,),
     sources=(
@@ -59,8 +59,8 @@ def taping(case: Case, backup: BackupLine) -> Iterator[Fault]:
     if longest.si > most:
         yield Fault(
             at,
-            f"{backup.id} hangs in loops of up to {longest.text}; {most:g} m is the most.",
-            f"Add tapes until no gap is over {most:g} m, and keep those next to the anchors at 1.5 m.",
+            f"{backup.id} hangs in loops of up to {longest.text}. At most {most:g} m.",
+            f"Add tapes until no gap is longer than {most:g} m. Keep the gaps next to the anchors at 1.5 m.",
             value=longest.si,
             limit=most,
             unit="m",
@@ -68,7 +68,7 @@ def taping(case: Case, backup: BackupLine) -> Iterator[Fault]:
     if not longest.si:
         yield Fault(
             at,
-            f"{backup.id} is said to be taped every {longest.text}: a loop of no length is none.",
+            f"The file says that {backup.id} is taped every {longest.text}. A loop has to have a length.",
             "Write the shortest and the longest gap between two tapes, such as [1.5 m, 3 m].",
             value=longest.si,
             unit="m",
@@ -78,7 +78,7 @@ def taping(case: Case, backup: BackupLine) -> Iterator[Fault]:
         yield Fault(
             at,
             f"All loops of {backup.id} are {longest.text} long, so they can swing together.",
-            "Move every second tape by 0.3 m or so: uneven loops do not keep time.",
+            "Move every second tape by about 0.3 m. Uneven loops don't swing in time.",
             value=shortest.si,
             unit="m",
             signal=Signal.NOTICE,

@@ -1,1 +1,1 @@
-"""Rules about the order of the chain and the part that goes first."""
+"""Rules about the order of the chain and the weakest part."""

@@ -18,14 +18,15 @@ from riglint.rulekit import (
 
 
 @rule(
-    title="Rig that cannot be computed",
+    title="Part of the rig can't be calculated",
     each=the_rig,
     signal=Signal.WARNING,
     raised={"fall": Signal.WARNING, "life": Signal.DANGER},
-    why="Forces that were not computed were not checked; silence about them must not be taken for a pass.",
-    formula="the line hangs, its peaks are found, and the haul lies within the range of its mechanics",
+    why="No rule checked the forces that we couldn't calculate. Nothing found there doesn't mean a pass.",
+    formula="the line hangs, its peaks are found, and the pulley system lies within the range of its mechanics",
     sources=(OWN,),
     prevents=("units_mixed", "span_wrong"),
+    explains=True,
     examples=(
         sound("low"),
         sound("long_haul"),
@@ -72,8 +73,9 @@ def computed(case: Case, _rig: None) -> Iterator[Fault]:
             told.add(unable.because)
             yield Fault(
                 at,
-                f"What rests on this is not checked: {unable.because}.",
-                "Put the number right; if it is right, have this part of the rig computed by hand.",
+                f"Nothing that depends on this is checked: {unable.because}.",
+                "Correct the number. If it is right, have a competent person calculate this part "
+                "of the rig by hand.",
             )
 
 
@@ -84,8 +86,8 @@ def _asked(case: Case) -> Iterator[tuple[At, Callable[[], object]]]:
     yield line, case.loads.peaks
     if case.path.haul is not None:
         here, haul = case.on_part(case.path.haul), case.haul
-        yield here, lambda: haul.to_reach_at_worst(case.loads.planned_tension_n)
+        yield here, lambda: haul.to_reach_at_worst(case.loads.standing_tension_n)
         yield here, haul.overshoot
-        yield here, lambda: haul.hold_n(case.loads.planned_tension_n)
+        yield here, lambda: haul.hold_n(case.loads.standing_tension_n)
     if case.loads.tie_back is not None:
         yield case.on_part(case.loads.tie_back.placed), lambda: case.loads.tie_back_catch

@@ -30,7 +30,10 @@ SHORT = Limit(
     text="0.5 m",
     dimension="length",
     tighter="lower",
-    because="What a webbing anchor takes in is known to about half a metre; more is missing somewhere.",
+    because=(
+        "We know what a webbing anchor takes in to about half a metre. If more is missing, "
+        "something else is wrong."
+    ),
     source=PRACTICE,
 )
 LONGEST = Limit(
@@ -38,7 +41,10 @@ LONGEST = Limit(
     text="4 m",
     dimension="length",
     tighter="lower",
-    because="A webbing tackle or a ratchet with its strap is 0.5 m to 3 m long; asked where its reach is not on file.",
+    because=(
+        "A webbing tackle or a ratchet with its strap is 0.5 m to 3 m long. We ask when the "
+        "file gives no reach."
+    ),
     source=PRACTICE,
 )
 PULLER = "shelf[0].items.PU-1"
@@ -51,7 +57,7 @@ CUT, LENGTH = "chain[5].cut", "shelf[0].items.W-1.length"
     each=the_rig,
     signal=Signal.CAUTION,
     raised={"life": Signal.WARNING},
-    why="A span that was paced is found out when the webbing ends in its anchor, and the planned tail is gone.",
+    why="A span that was only paced shows when the webbing ends in its anchor, with no tail left.",
     formula="length of the webbing ≥ unstressed between its ends + tails + what the webbing anchors take − most short",
     limits=(SHORT, LONGEST),
     prevents=("span_wrong", "webbing_tail_short"),
@@ -97,13 +103,13 @@ def cut_length(case: Case, _rig: None) -> Iterator[Fault]:
     if short <= case.limit(SHORT) + spare:
         return
     needed -= spare
-    with_puller = f", with a puller of {case.limit(LONGEST):g} m," if more else ""
+    with_puller = f", with a tensioner of {case.limit(LONGEST):g} m," if more else ""
     yield Fault(
         at,
-        f"{first_up(webbing.words)} is {length.text} long; this span, the tails on file and the "
+        f"{first_up(webbing.words)} is {length.text} long. This span, the tails on file and the "
         f"webbing anchors{with_puller} take {rounded(needed, 'up')} m.",
-        f"Measure the span again; if it is right, take webbing of {rounded(needed, 'up')} m or more"
-        f"{', or write how long the puller is (reach)' if more else ''}.",
+        f"Measure the span again. If it is right, use at least {rounded(needed, 'up')} m of "
+        f"webbing{', or enter the length of the tensioner (reach)' if more else ''}.",
         value=length.si,
         limit=needed,
         unit="m",

@@ -36,11 +36,11 @@ def _joined(first: str, second: str | None) -> dict[str, object]:
 
 
 @rule(
-    title="Webbings of unlike stretch are joined",
+    title="Webbings with very different stretch are joined",
     each=the_rig,
     signal=Signal.CAUTION,
     raised={"life": Signal.WARNING},
-    why="Nylon works against UHMWPE at their join, where the slippery fibre melts early, at 144 to 152 °C.",
+    why="Nylon rubs on UHMWPE where they join. The slippery fibre melts early, at 144 to 152 °C.",
     formula="no polyamide in series with UHMWPE or aramid",
     sources=(
         Source("test digest of knots in UHMWPE tape: breaks or slips low, melts at 144-152 °C", "unnamed"),
@@ -71,9 +71,9 @@ def materials(case: Case, _rig: None) -> Iterator[Fault]:
             both = f"{WORDS[str(made_of)]} ({first.part.gear}) and {WORDS[str(material)]} ({one.part.gear})"
             yield Fault(
                 case.on_part(one, "gear"),
-                f"The line joins {both}, of which one stretches many times as far as the other.",
-                f"Replace {one.part.gear} by webbing of the material of {first.part.gear}, or look "
-                "at the join after every session.",
+                f"The line joins {both}. One of them stretches many times as far as the other.",
+                f"Replace {one.part.gear} with webbing of the same material as {first.part.gear}, "
+                "or look at the join after every session.",
             )
     need_all(*((one.item, case.on_part(one, "gear")) for one in webbings))
     need_all(*((one.item.gear.material, case.on_item(one.item, "material")) for one in webbings if one.item))

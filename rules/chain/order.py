@@ -23,17 +23,18 @@ ON_A_TREE = {"spot.anchors.oak": {"kind": "tree"}, "chain[1].legs[0].to": "oak"}
 
 
 @rule(
-    title="The chain does not hold together",
+    title="The chain has a gap or a wrong order",
     each=the_rig,
     signal=Signal.WARNING,
     raised={"life": Signal.DANGER},
-    why="A part that is missing, doubled or out of order on paper is missing or improvised at the tree.",
+    why="A part that is missing, doubled or out of order on paper gets improvised at the tree.",
     formula="anchor, what holds it, …, webbing between two ends, …, anchor; each piece of gear in one place",
     sources=(PRACTICE,),
     prevents=(
         "chain_out_of_order",
         "one_piece_in_two_places",
     ),
+    explains=True,
     examples=(
         sound("low"),
         sound("long_haul"),

@@ -24,7 +24,7 @@ from riglint.rulekit import (
     each=everywhere("webbing"),
     signal=Signal.CAUTION,
     raised={"life": Signal.WARNING},
-    why="A twist wanders to an end, is drawn into the webbing anchor and cuts the strands there one by one.",
+    why="A twist travels to one end and into the webbing anchor, where it cuts the strands one by one.",
     formula="twists = 0",
     sources=(
         Source(
@@ -64,8 +64,8 @@ def twists(case: Case, placed: Placed) -> Iterator[Fault]:
         yield Fault(
             at,
             f"{count} {'twist' if count == 1 else 'twists'} left in {placed.words}.",
-            f"Let the line down to hand-tight, take {count} {'turn' if count == 1 else 'turns'} out at one "
-            "end, and look along it again.",
+            f"Lower the line to hand-tight, take {count} {'turn' if count == 1 else 'turns'} out "
+            "at one end, and look along it again.",
             value=count,
             limit=0,
             unit="twists",

@@ -53,10 +53,10 @@ ASKED = (
 
 
 @rule(
-    title="Metal goes before textile",
+    title="Metal breaks before textile",
     each=the_rig,
     signal=Signal.CAUTION,
-    why="A breaking shackle or webbing anchor flies as a projectile with the energy of the line behind it.",
+    why="A shackle or webbing anchor that breaks flies off with the energy of the whole line behind it.",
     formula="least S · r ÷ F over all parts that carry the whole line: is it metal?",
     sources=(PRACTICE,),
     prevents=("metal_goes_first",),
@@ -90,10 +90,10 @@ def weakest_link(case: Case, _rig: None) -> Iterator[Fault]:
     state = worst.state.replace("_", " ")
     yield Fault(
         first.strength.at,
-        f"In the {state}, {first.words} goes first, at {rounded(worst.ratio, 'down')} times its force of "
-        f"{in_kn(worst.force_n)}; the next textile part, {soft.words}, holds to "
-        f"{rounded(after.ratio, 'down')} times.",
-        f"Use one that breaks above {in_kn(enough, 'up')}, so that metal is not the first to go.",
+        f"In the {state}, {first.words} is the weakest part: it holds "
+        f"{rounded(worst.ratio, 'down')} × its load of {in_kn(worst.force_n)}. The next textile "
+        f"part, {soft.words}, holds {rounded(after.ratio, 'down')} ×.",
+        f"Use one that breaks above {in_kn(enough, 'up')}, so that textile is the weakest part.",
         value=worst.ratio,
         limit=after.ratio,
         unit="1",

@@ -1,1 +1,1 @@
-"""Each piece of gear as its label and the gear book describe it."""
+"""Each piece of gear, by its label and its entry in the gear list."""

@@ -14,6 +14,7 @@ from riglint.rulekit import (
     Source,
     each_item,
     faulty,
+    in_prose,
     is_textile,
     months_after,
     need,
@@ -27,7 +28,7 @@ LONGEST = Limit(
     text="10",
     dimension=None,
     tighter="lower",
-    because="Ten years after it was made even unused textile is out of its makers' limits.",
+    because="Ten years after it was made, even unused textile is past its makers' limits.",
     source=Source("makers' and trade limits for textile protective equipment, rescue body note", "unnamed"),
 )
 WEBBING = "shelf[0].items.W-1"
@@ -39,7 +40,7 @@ EARLY = {f"{WEBBING}.events": [{"date": "2024-02-01", "what": "repaired"}]}
     each=each_item(),
     signal=Signal.WARNING,
     raised={"life": Signal.DANGER},
-    why="Old textile looks whole and breaks far below its label, under the first hard bounce.",
+    why="Old textile looks whole but breaks far below its label, in the first hard bounce.",
     formula="day of the audit ≤ made + longest age",
     limits=(LONGEST,),
     prevents=("gear_too_old",),
@@ -90,8 +91,8 @@ def age(case: Case, item: Item) -> Iterator[Fault]:
         known = "made" if gear.made else "in use since"
         yield Fault(
             at,
-            f"{item.id} was {known} {made}, so its {longest:g} years ended on {last}.",
-            f"Retire {item.id} and put a younger {gear.kind.replace('_', ' ')} in its place.",
+            f"{item.id} was {known} {made}. Its {longest:g} years ended on {last}.",
+            f"Retire {item.id} and use a newer {in_prose(gear.kind)} instead.",
             value=round((case.on - made).days / 365.25, 1),
             limit=longest,
             unit="years",
@@ -106,8 +107,8 @@ def _wrong_dates(case: Case, item: Item) -> Iterator[Fault]:
         if day is not None and day > case.on:
             yield Fault(
                 case.on_item(item, key),
-                f"The {key.replace('_', ' ')} date of {item.id}, {day}, lies after this audit, {case.on}.",
-                f"Correct {key} of {item.id} in the gear book; until then its age is not known.",
+                f"The {key.replace('_', ' ')} date of {item.id}, {day}, is after this audit ({case.on}).",
+                f"Correct {key} of {item.id} in the gear list. Until then we don't know its age.",
                 signal=Signal.WARNING,
             )
     yield from _before_it_was_made(case, item)
@@ -115,7 +116,7 @@ def _wrong_dates(case: Case, item: Item) -> Iterator[Fault]:
         yield Fault(
             case.on_item(item, "first_used"),
             f"{item.id} was first used on {first}, before it was made on {made}.",
-            f"Correct the dates of {item.id} in the gear book; until then its age is not known.",
+            f"Correct the dates of {item.id} in the gear list. Until then we don't know its age.",
             signal=Signal.WARNING,
         )
 
@@ -137,6 +138,6 @@ def _before_it_was_made(case: Case, item: Item) -> Iterator[Fault]:
             yield Fault(
                 case.on_item(item, *key),
                 f"{item.id} has an entry of {day} ({what}), before it was made on {made}.",
-                f"Correct the dates of {item.id} in the gear book; until then its age and checks are not known.",
+                f"Correct the dates of {item.id} in the gear list. Until then we don't know its age and checks.",
                 signal=Signal.WARNING,
             )

@@ -25,7 +25,7 @@ ROUNDING = Limit(
     text="0.02",
     dimension=None,
     tighter="lower",
-    because="Labels round tonnes to kilonewtons, 2 t to 19.6 or to 20 kN.",
+    because="Labels round tonnes to kilonewtons: 2 t to 19.6 kN or to 20 kN.",
     source=Source("own proposal: what rounding of a label can make", "own"),
 )
 SLING = "shelf[0].items.RS-1"  # rated at 2 t
@@ -33,10 +33,10 @@ PRINTED = (("yellow", "3 t"), ("grey", "4 t"), ("red", "5 t"), ("brown", "6 t"),
 
 
 @rule(
-    title="A sling's colour and its label disagree",
+    title="A sling's colour and label disagree",
     each=each_item("round_sling", "flat_sling"),
     signal=Signal.CAUTION,
-    why="A crew that picks slings by colour trusts the wrong one when dye and label tell two loads.",
+    why="A crew that picks slings by colour picks the wrong one if the dye and the label give two loads.",
     formula="rated load = the load of its colour; orange 10 t or more",
     limits=(ROUNDING,),
     sources=(Source("EN 1492 colour code, from a sling user manual", "standard", ("en_1492",)),),
@@ -75,7 +75,8 @@ def colour(case: Case, item: Item) -> Iterator[Fault]:
     yield Fault(
         at,
         f"{item.id} is {word}, the colour of {least}, but is rated at {gear.wll.text}.",
-        f"Read the sewn label of {item.id}; until then take {rounded(min(rated, tonnes), 'down')} t for it.",
+        f"Read the sewn label of {item.id}. Until then use it for "
+        f"{rounded(min(rated, tonnes), 'down')} t at most.",
         value=rated,
         limit=float(tonnes),
         unit="t",

@@ -5,6 +5,7 @@ those end with a release that names them, or with the bin.
 """
 
 from collections.abc import Iterator
+from datetime import date
 
 from riglint.rulekit import (
     Case,
@@ -16,6 +17,7 @@ from riglint.rulekit import (
     cleared,
     each_item,
     faulty,
+    is_textile,
     need,
     open_,
     review,
@@ -44,13 +46,13 @@ def _released(of: str | None, day: str = "2026-04-25", after: str = "chemical") 
 
 
 @rule(
-    title="Something happened to this gear that nobody has cleared",
+    title="Something happened to this gear, and nobody has cleared it",
     each=each_item(),
     signal=Signal.DANGER,
     why="Gear that was overloaded, cut, burnt or recalled breaks at a fraction of its label.",
     formula=(
-        "a check after the last event that asks for one; of fibres after chemicals, heat, a cut or an overload a "
-        "release that names it; no way back from retired or recalled"
+        "a check after the last event that needs one; fibres after chemicals, heat, a cut or an "
+        "overload need a release that names it; retired or recalled gear never comes back"
     ),
     sources=(
         Source(
@@ -88,7 +90,17 @@ def _released(of: str | None, day: str = "2026-04-25", after: str = "chemical") 
         open_("long_haul", _released(None, after="dropped"), at=f"{ITEM}.events[1].releases"),
         sound("long_haul", _after(("2026-04-01", "dropped"))),
         sound("long_haul", _after(("2026-04-20", "hard_catch"), ("2026-04-21", "inspected"))),
-        sound("long_haul", _after(("2026-04-20", "stitching"), ("2026-04-20", "repaired"))),
+        # What is sewn or spliced anew carries again once somebody has looked at it.
+        review(
+            "long_haul",
+            _after(("2026-04-20", "stitching"), ("2026-04-20", "repaired")),
+            signal=Signal.CAUTION,
+        ),
+        review(
+            "long_haul", _after(("2026-04-20", "repaired")), at=f"{ITEM}.events[0]", signal=Signal.CAUTION
+        ),
+        sound("long_haul", _after(("2026-04-20", "repaired"), ("2026-04-21", "inspected"))),
+        sound("long_haul", _after(("2026-04-20", "repaired"), item=SHACKLE)),
         faulty("long_haul", _after(("2026-04-20", "inspected"), ("2026-04-20", "hard_catch"))),
         faulty("long_haul", _after(("2026-04-20", "hard_catch"), ("2026-05-03", "inspected"))),
         faulty("long_haul", _after(("2026-04-20", "retired"), ("2026-04-21", "inspected"))),
@@ -109,6 +121,8 @@ def event(case: Case, item: Item) -> Iterator[Fault]:
             yield _for_good(case, item, n, ahead)
         elif one.what in STOPS | LOOK and not cleared(item, n, case.on):
             yield _not_cleared(case, item, n, ahead)
+        elif one.what == "repaired" and is_textile(item) and not _seen_since(item, n, case.on):
+            yield _mended(case, item, n)
     for n, one in enumerate(item.gear.events):
         if one.what == "released":
             need(one.releases, case.on_item(item, "events", n, "releases"))
@@ -118,25 +132,25 @@ def _for_good(case: Case, item: Item, n: int, ahead: str) -> Fault:
     one = item.gear.events[n]
     return Fault(
         case.on_item(item, "events", n),
-        f"{item.id}: {one.what} on {one.date}{ahead}; it counts all the same."
+        f"{item.id}: {one.what} on {one.date}{ahead}. We count it all the same."
         if ahead
-        else f"{item.id} was {one.what} on {one.date}, and still the rig uses it.",
-        f"{_first(ahead)}Take {item.id} out of the rig and off the shelf.",
+        else f"{item.id} was {one.what} on {one.date}, and the rig still uses it.",
+        f"{_first(ahead)}Take {item.id} out of the rig and out of the gear list.",
     )
 
 
 def _not_cleared(case: Case, item: Item, n: int, ahead: str) -> Fault:
     one, stops = item.gear.events[n], item.gear.events[n].what in STOPS
     named = asks_for_release(item, n)
-    then = "nobody has checked it since" if stops else "look at it before it is rigged"
-    do = f"Leave {item.id} out until somebody competent has checked it, and write the day down."
+    then = "nobody has checked it since" if stops else "look at it before you rig it"
+    do = f"Leave {item.id} out until a competent person has checked it, and enter the date."
     if named:
         then = "a routine check does not clear that in fibres"
         do = (
-            f"Retire {item.id}. If its maker or somebody competent releases it, enter that under its events: "
-            f"date, what: released, releases: {one.what}, by."
+            f"Retire {item.id}. If its maker or a competent person releases it, enter that under "
+            f"its events: date, what: released, releases: {one.what}, by."
         )
-    then = "it counts all the same" if ahead else then
+    then = "we count it all the same" if ahead else then
     return Fault(
         case.on_item(item, "events", n),
         f"{item.id}: {WORDS.get(one.what, one.what)} on {one.date}{ahead}; {then}.",
@@ -147,4 +161,21 @@ def _not_cleared(case: Case, item: Item, n: int, ahead: str) -> Fault:
 
 
 def _first(ahead: str) -> str:
-    return "Put the day right in the gear book. " if ahead else ""
+    return "Correct the date in the gear list. " if ahead else ""
+
+
+def _seen_since(item: Item, n: int, on: date) -> bool:
+    """Return whether a competent person looked at a piece after its repair; the same day counts."""
+    repaired, stated = item.gear.events[n].date, item.gear.inspected
+    looks = [one.date for one in item.gear.events if one.what in {"inspected", "released"}]
+    return any(repaired <= day <= on for day in [*looks, *([stated] if stated else [])])
+
+
+def _mended(case: Case, item: Item, n: int) -> Fault:
+    return Fault(
+        case.on_item(item, "events", n),
+        f"{item.id} was repaired on {item.gear.events[n].date}, and nobody has checked it since.",
+        f"Ask who sewed or spliced {item.id} and by whose instructions, and have it checked before you rig it.",
+        kind="review",
+        signal=Signal.CAUTION,
+    )

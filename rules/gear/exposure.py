@@ -43,20 +43,24 @@ def _days(name: str, text: str, because: str, source: Source = NOTICE) -> Limit:
     return Limit(name, text, None, "lower", because, source)
 
 
-CLASS_C = _strength("class_c", "22 kN", "Weaker webbing is in no class for highlines.")
-CLASS_B = _strength("class_b", "26 kN", "Class C is not certified in polyester as single webbing.")
-CLASS_A = _strength("class_a", "30 kN", "Stronger webbing may lose more before it is worn out.")
-DAYS_C = _days("days_c", "180", "Class C in nylon is good for half a year of rigged days.")
-DAYS_B = _days("days_b", "360", "Class B is good for a year of rigged days.")
-DAYS_A = _days("days_a", "720", "Class A in nylon is good for two years of rigged days.")
+CLASS_C = _strength("class_c", "22 kN", "Weaker webbing isn't in any class for highlines.")
+CLASS_B = _strength("class_b", "26 kN", "Class C does not cover single webbing of polyester.")
+CLASS_A = _strength("class_a", "30 kN", "Stronger webbing can lose more before it is worn out.")
+DAYS_C = _days("days_c", "180", "Class C in nylon lasts half a year of rigged days.")
+DAYS_B = _days("days_b", "360", "Class B lasts a year of rigged days.")
+DAYS_A = _days("days_a", "720", "Class A in nylon lasts two years of rigged days.")
 LOOK = _days(
     "look_after",
     "720",
-    "Class A in polyester has no number of days; past two years of them somebody must look and feel.",
+    "Class A in polyester has no limit in days. After two years of rigged days look at it and feel it.",
     Source("own proposal beside the notice, which asks for inspection by sight and feel", "own"),
 )
-DAYS_OTHER = _days("days_other", "180", "Other fibres have no class; six months up broke two lines.", ACCOUNT)
-DAYS_UP = _days("days_up", "180", "A line up for half a year loses about half of its strength.", ACCOUNT)
+DAYS_OTHER = _days(
+    "days_other", "180", "Other fibres have no class. Two such lines broke after six months up.", ACCOUNT
+)
+DAYS_UP = _days(
+    "days_up", "180", "A line that stays up for half a year loses about half its strength.", ACCOUNT
+)
 MAIN = "shelf[0].items.W-1"
 
 
@@ -66,10 +70,10 @@ def _main(material: str, mbs: str, days: int = 40) -> dict[str, object]:
 
 
 @rule(
-    title="The webbing is of no class for a highline, or past its days",
+    title="The webbing is in no highline class, or past its days",
     each=everywhere("webbing"),
     signal=Signal.DANGER,
-    why="Sun and wear take half of the strength out of webbing before anybody sees it.",
+    why="Sun and wear take half the strength out of webbing before anyone sees it.",
     formula="breaking strength ≥ its class; days used + days up ≤ days of its class and fibre",
     limits=(CLASS_C, CLASS_B, CLASS_A, DAYS_C, DAYS_B, DAYS_A, LOOK, DAYS_OTHER, DAYS_UP),
     prevents=("day_gear_left_up", "webbing_below_its_use", "log_not_kept"),
@@ -121,8 +125,8 @@ def exposure(case: Case, placed: Placed) -> Iterator[Fault]:
     if (placed,) == case.path.webbings[:1] and up is not None and up > case.limit(DAYS_UP):
         yield Fault(
             case.at("plan", "days_up"),
-            f"The line stays up for {up} days; {case.limit(DAYS_UP):.0f} is the most without new webbing.",
-            f"Take both lines down after {case.limit(DAYS_UP):.0f} days, or plan it as a permanent line.",
+            f"The line stays up for {up} days. At most {case.limit(DAYS_UP):.0f} without new webbing.",
+            f"Take both lines down after {case.limit(DAYS_UP):.0f} days, or plan them as a permanent line.",
             value=up,
             limit=case.limit(DAYS_UP),
             unit="days",
@@ -135,9 +139,9 @@ def exposure(case: Case, placed: Placed) -> Iterator[Fault]:
         mbs = need(item.gear.mbs, at["mbs"])
         yield Fault(
             at["mbs"],
-            f"{item.id}, {item.gear.material}, breaks at {mbs.text}; over a deadly drop "
-            f"{case.limit(weak) / 1e3:.0f} kN is the least.",
-            f"Use webbing of {case.limit(weak) / 1e3:.0f} kN or more in place of {item.id}.",
+            f"{item.id}, {item.gear.material}, breaks at {mbs.text}. Over a deadly drop, at least "
+            f"{case.limit(weak) / 1e3:.0f} kN.",
+            f"Use webbing of at least {case.limit(weak) / 1e3:.0f} kN instead of {item.id}.",
             value=mbs.si / 1e3,
             limit=case.limit(weak) / 1e3,
             unit="kN",
@@ -161,9 +165,9 @@ def _days_used(case: Case, placed: Placed, item: Item, used: int, up: int) -> It
     look = limit is LOOK
     yield Fault(
         case.on_item(item, "days_used", part=placed.id),
-        f"{item.id}, {item.gear.material}, will have been rigged for {used + up} days, {up} of them here; "
-        f"{most:.0f} is {'when somebody must look it over' if look else 'the most for its class'}.",
-        f"Have {item.id} looked at and felt over its whole length."
+        f"{item.id}, {item.gear.material}, will have been rigged for {used + up} days, {up} of them here. "
+        f"{f'After {most:.0f} somebody must look it over' if look else f'At most {most:.0f} for its class'}.",
+        f"Have someone look at {item.id} and feel it over its whole length."
         if look
         else f"Retire {item.id} from highlines.",
         value=used + up,

@@ -16,7 +16,10 @@ SE = "shelf[0].items.SE-1"
     each=each_item(),
     signal=Signal.WARNING,
     raised={"life": Signal.DANGER},
-    why="A seam with the wrong thread, pattern or machine looks like another, and opens at a third of its strength.",
+    why=(
+        "A seam with the wrong thread, pattern or machine looks like any other, and opens at a "
+        "third of its strength."
+    ),
     formula="made_by is not `home`, and neither title, note nor standard says so",
     sources=(PRACTICE,),
     prevents=("sewn_at_home",),
@@ -44,8 +47,8 @@ def home_made(case: Case, item: Item) -> Iterator[Fault]:
     key = "made_by" if gear.made_by == "home" else told[0]
     yield Fault(
         case.on_item(item, key),
-        f"{item.id} was made at home, as its {key} says; nobody tested what it holds.",
-        f"Use a piece that its maker sewed and labelled in place of {item.id}. "
-        "Where a workshop made and tested it, enter made_by: workshop.",
+        f"{item.id} was made at home, as its {key} says. Nobody tested what it holds.",
+        f"Use a piece that its maker sewed and labelled instead of {item.id}. If a workshop made "
+        "and tested it, enter made_by: workshop.",
         value=getattr(gear, key),
     )

@@ -25,7 +25,7 @@ LONGEST = Limit(
     text="12",
     dimension=None,
     tighter="lower",
-    because="A year is the longest between two checks by a competent person.",
+    because="A competent person checks it at least once a year.",
     source=Source("EN 365 practice, from two pages on periodic checks", "standard", ("en_365",)),
 )
 SHACKLE = "shelf[0].items.SH-1"
@@ -35,7 +35,10 @@ SHACKLE = "shelf[0].items.SH-1"
     title="Gear is overdue for its check",
     each=each_item(),
     signal=Signal.WARNING,
-    why="Cuts, worn pins and cracked sheaves are found by the yearly check, or by the line that comes down.",
+    why=(
+        "If the yearly check doesn't find cuts, worn pins and cracked sheaves, the line finds "
+        "them by coming down."
+    ),
     formula="day of the audit ≤ last check + longest time between checks",
     limits=(LONGEST,),
     prevents=("check_overdue",),
@@ -76,8 +79,8 @@ def inspection(case: Case, item: Item) -> Iterator[Fault]:
     if stated is not None and stated > case.on:
         yield Fault(
             at,
-            f"The check of {item.id} is dated {stated}, after the day of this audit, {case.on}.",
-            f"Correct the date of {item.id} in the gear book; a check to come counts for nothing.",
+            f"The check of {item.id} is dated {stated}. That is after this audit ({case.on}).",
+            f"Correct the date of {item.id} in the gear list. A check in the future doesn't count.",
         )
         return
     months, checked = case.limit(LONGEST), need(last_check(item, case.on), at)
@@ -85,8 +88,8 @@ def inspection(case: Case, item: Item) -> Iterator[Fault]:
     if case.on > due:
         yield Fault(
             at,
-            f"{item.id} was last checked on {checked}; its next check was due by {due}.",
-            f"Have {item.id} checked by a competent person before it is rigged, and write the day down.",
+            f"The check of {item.id} was due on {due}. It was last checked on {checked}.",
+            f"Have a competent person check {item.id} before you rig it, and enter the date.",
             value=round((case.on - checked).days / 30.44, 1),
             limit=months,
             unit="months",

@@ -11,6 +11,7 @@ from riglint.rulekit import (
     Source,
     each_item,
     faulty,
+    in_prose,
     need,
     open_,
     rule,
@@ -22,11 +23,11 @@ SLING = "shelf[0].items.RS-1"
 
 
 @rule(
-    title="A label cannot be read",
+    title="A label can't be read",
     each=each_item(),
     signal=Signal.WARNING,
     raised={"life": Signal.DANGER},
-    why="Without its label nobody knows what a piece bears, what it is made of and how old it is.",
+    why="Without a label nobody knows what a piece holds, what it is made of and how old it is.",
     formula="label is readable; a sling must say so",
     sources=(
         Source(
@@ -67,6 +68,6 @@ def label(case: Case, item: Item) -> Iterator[Fault]:
         what = "has no label" if state == "missing" else "has a label that nobody can read"
         yield Fault(
             at,
-            f"The {kind.replace('_', ' ')} {item.id} {what}, so its strength is hearsay.",
-            f"Take {item.id} out of use; only its maker can label it again.",
+            f"The {in_prose(kind)} {item.id} {what}, so its strength is a guess.",
+            f"Take {item.id} out of use. Only its maker can label it again.",
         )

@@ -27,7 +27,7 @@ LOOK = Limit(
     text="30",
     dimension=None,
     tighter="lower",
-    because="A month up is no day rig any more: somebody must have planned it as one that stays.",
+    because="A line that is up for a month isn't a day rig any more. Plan it as one that stays up.",
     source=OWN,
 )
 MOST = Limit(
@@ -35,7 +35,7 @@ MOST = Limit(
     text="180",
     dimension=None,
     tighter="lower",
-    because="Over half a year of sun webbing loses about a third to a half of its strength, and shows little of it.",
+    because="In half a year of sun webbing loses about a third to a half of its strength, and barely shows it.",
     source=Source(
         "tests: polyester loses 30 % in its first year of sun, a line up for seven months lost 8 kN; accounts of lines "
         "left up: about half",
@@ -50,7 +50,7 @@ DAYS = "plan.days_up"
     each=the_rig,
     signal=Signal.CAUTION,
     raised={"fall": Signal.WARNING},
-    why="Webbing and slings that have hung in the sun since spring break in autumn at the load of every day.",
+    why="Webbing and slings that hang in the sun from spring break in autumn at an everyday load.",
     formula="days up ≤ most days; above `look_after` somebody has planned it as a line that stays",
     limits=(LOOK, MOST),
     prevents=("day_gear_left_up",),
@@ -62,32 +62,34 @@ DAYS = "plan.days_up"
         review("low", {DAYS: 180}, at=DAYS, signal=Signal.CAUTION),
         faulty("low", {DAYS: 181}, at=DAYS, signal=Signal.CAUTION),
         faulty("long_haul", {DAYS: 181}, at=DAYS, signal=Signal.WARNING),
-        sound("highline", {DAYS: 181}),
+        # Over a drop the webbing has days of its own; what holds it is looked at all the same.
+        review("highline", {DAYS: 31}, at=DAYS, signal=Signal.CAUTION),
+        review("highline", {DAYS: 180}, at=DAYS, signal=Signal.CAUTION),
+        sound("highline", {DAYS: 181}),  # gear/exposure tells it
+        sound("highline", {DAYS: 30}),
         open_("low", {DAYS: REMOVE}, at=DAYS),
         open_("low", {"plan": REMOVE}, at=DAYS),
     ),
 )
 def left_up(case: Case, _rig: None) -> Iterator[Fault]:
-    if case.consequence == "life":
-        return
     at = case.at("plan", "days_up")
     days = need(case.plan.days_up if case.plan else None, at)
     look, most = case.limit(LOOK), case.limit(MOST)
-    if days > most:
+    if days > most and case.consequence != "life":
         yield Fault(
             at,
-            f"The line stays up for {days} days; {most:.0f} is the most on the same webbing and slings.",
+            f"The line stays up for {days} days. At most {most:.0f} on the same webbing and slings.",
             f"Take it down within {most:.0f} days, or plan new webbing and slings for the days after.",
             value=days,
             limit=most,
             unit="days",
             source=MOST.source,
         )
-    elif days > look:
+    elif look < days <= most:
         yield Fault(
             at,
             f"The line stays up for {days} days, in sun and weather, on slings round its anchors.",
-            "Name somebody who looks at webbing, slings, pins and bark every week, and writes it down.",
+            "Name someone who looks at webbing, slings, pins and bark every week, and keeps a log.",
             value=days,
             limit=look,
             unit="days",

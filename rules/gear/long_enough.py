@@ -30,7 +30,7 @@ OVER = Limit(
     text="0.1 m",
     dimension="length",
     tighter="lower",
-    because="Two measurements of one piece differ by as much.",
+    because="Two people measuring one piece differ by as much.",
     source=PRACTICE,
 )
 SHORT = Limit(
@@ -38,7 +38,7 @@ SHORT = Limit(
     text="0.5 m",
     dimension="length",
     tighter="lower",
-    because="Where the cut is computed: what webbing anchors take in is known to about half a metre.",
+    because="For a calculated cut: we know what webbing anchors take in to about half a metre.",
     source=PRACTICE,
 )
 W, W1 = "shelf[0].items.W-2.length", "shelf[0].items.W-1.length"
@@ -50,13 +50,13 @@ Use = tuple[Item, At, float, str]
 
 
 @rule(
-    title="More is used of a piece than there is",
+    title="The rig uses more of a piece than there is",
     each=the_rig,
     signal=Signal.CAUTION,
     raised={"fall": Signal.WARNING, "life": Signal.WARNING},
     why=(
-        "The missing metres are found out at the tree: the tail behind the brake or the webbing anchor is what gets "
-        "shorter, or something unknown fills the gap."
+        "You find out at the tree. The tail behind the brake or the webbing anchor gets shorter, "
+        "or something unknown fills the gap."
     ),
     formula="length used ≤ length on the shelf + most over; a backup's cut by its `extra` ≤ it + most short",
     limits=(OVER, SHORT),
@@ -157,9 +157,8 @@ def _fault(case: Case, use: Use, over_m: float) -> Iterator[Fault]:
     how = said.format(f"{rounded(used_m, 'up')} m")
     yield Fault(
         at,
-        f"{item.gear.kind.capitalize()} {item.id} {how}; its shelf has {there.text} of it.",
-        f"Measure {item.id}, and put right whichever of the two is wrong; the rig takes one of "
-        f"{rounded(used_m, 'up')} m or more.",
+        f"{item.gear.kind.capitalize()} {item.id} {how}. The gear list has {there.text} of it.",
+        f"Measure {item.id}, and correct the wrong figure. The rig needs at least {rounded(used_m, 'up')} m.",
         value=used_m,
         limit=there.si,
         unit="m",

@@ -29,7 +29,7 @@ MOST = Limit(
     text="30",
     dimension=None,
     tighter="lower",
-    because="A month of sun already shows in polypropylene; the number of days is common practice.",
+    because="A month of sun already shows in polypropylene. The number of days is common practice.",
     source=GUIDE,
 )
 RS, UP = "shelf[0].items.RS-1", "plan.days_up"
@@ -44,7 +44,7 @@ def _days(used: object, up: object = 1) -> dict[str, object]:
     each=each_item(),
     signal=Signal.CAUTION,
     raised={"fall": Signal.WARNING, "life": Signal.DANGER},
-    why="The sun eats polypropylene within a season, and a sling of it breaks at a load that it held in spring.",
+    why="The sun destroys polypropylene within a season. A sling then breaks at a load that it held in spring.",
     formula="days used + days up ≤ most",
     limits=(MOST,),
     prevents=("day_gear_left_up",),
@@ -69,8 +69,8 @@ def polypropylene(case: Case, item: Item) -> Iterator[Fault]:
     if days > most:
         yield Fault(
             case.on_item(item, "days_used"),
-            f"{item.id} is of polypropylene and will have been out for {days} days; {most:g} is the most.",
-            f"Use polyester or polyamide in place of {item.id}.",
+            f"{item.id} is polypropylene and will have been outdoors for {days} days. At most {most:g}.",
+            f"Use polyester or polyamide instead of {item.id}.",
             value=days,
             limit=most,
             unit="days",
@@ -79,8 +79,9 @@ def polypropylene(case: Case, item: Item) -> Iterator[Fault]:
     else:
         yield Fault(
             case.on_item(item, "material"),
-            f"{item.id} is of polypropylene, which sun and friction harm sooner than other fibres.",
-            f"Keep {item.id} in the shade, look for chalky or brittle fibres, and plan polyester in its place.",
+            f"{item.id} is polypropylene. Sun and friction damage it sooner than other fibres.",
+            f"Keep {item.id} in the shade, look for chalky or brittle fibres, and plan to replace "
+            "it with polyester.",
             kind="review",
             signal=Signal.NOTICE,
             source=GUIDE,

@@ -22,6 +22,7 @@ from riglint.rulekit import (
     beyond_label,
     each_item,
     faulty,
+    first_up,
     in_kn,
     open_,
     rule,
@@ -33,18 +34,24 @@ LEAST_FACTOR = Limit(
     "2",
     None,
     "higher",
-    "No maker rates gear at more than half its breaking strength.",
+    "No maker rates gear above half its breaking strength.",
     PRACTICE,
 )
 MOST_FACTOR = Limit(
-    "most_factor", "12", None, "lower", "Lifting gear is rated at a fourth to a tenth of it.", PRACTICE
+    "most_factor",
+    "12",
+    None,
+    "lower",
+    "Lifting gear is rated at a quarter to a tenth of its breaking strength.",
+    PRACTICE,
 )
 OFF_SIZE = Limit(
     "off_size",
     "2.5 %",
     "strain_or_ratio",
     "lower",
-    "A rated load in kilonewtons is a size in tonnes, rounded; farther off it is a breaking strength.",
+    "A rated load in kilonewtons is a shackle size in tonnes, rounded. A figure further off is a "
+    "breaking strength.",
     Source("own proposal: what rounding of a label can make", "own"),
 )
 # Rated loads of shackles to EN 13889, t. A label in tonnes may follow another series.
@@ -70,7 +77,7 @@ def _shackle(**keys: object) -> dict[str, object]:
 
 
 @rule(
-    title="A strength on the shelf cannot be right",
+    title="A strength in the gear list looks wrong",
     each=each_item(),
     signal=Signal.WARNING,
     raised={"life": Signal.DANGER},
@@ -172,9 +179,10 @@ def _beyond(case: Case, item: Item, credited: Strength, band: Plausible) -> Faul
     )
     return Fault(
         case.on_item(item, str(credited.at.key[-1])),
-        f"{how} {in_kn(force)}{from_where}; {band.words} breaks at {in_kn(band.least_n, 'up')} to "
+        f"{how} {in_kn(force)}{from_where}. {first_up(band.words)} breaks at {in_kn(band.least_n, 'up')} to "
         f"{in_kn(band.most_n, 'down')}.",
-        f"Read the label of {item.id} again: kN, t, kg or lbf, rated load or breaking strength, and is its size right?",
+        f"Read the label of {item.id} again. Is it kN, t, kg or lbf? Is it the rated load or the "
+        "breaking strength? Is the size right?",
         value=force / 1e3,
         limit=(band.most_n if strong else band.least_n) / 1e3,
         unit="kN",
@@ -194,9 +202,11 @@ def _between_sizes(case: Case, item: Item, wll: Quantity, credited: Strength) ->
         return
     yield Fault(
         case.on_item(item, "wll"),
-        f"A rated load of {wll.text} is no size of shackle; the nearest is {nearest:g} t, "
-        f"{nearest * TONNE_N / 1e3:.3g} kN. Read as rated load it credits {item.id} with {in_kn(credited.breaking_n)}.",
-        f"Read {item.id} again. If it breaks at {wll.text}, enter that as mbs; a rated load is stamped in tonnes.",
+        f"No shackle has a rated load of {wll.text}. The nearest size is {nearest:g} t, "
+        f"{nearest * TONNE_N / 1e3:.3g} kN. As a rated load it credits {item.id} with "
+        f"{in_kn(credited.breaking_n)}.",
+        f"Read {item.id} again. If it breaks at {wll.text}, enter that as mbs. A rated load is "
+        "stamped in tonnes.",
         value=off,
         limit=case.limit(OFF_SIZE),
         unit="1",
@@ -211,8 +221,8 @@ def _factor(case: Case, item: Item, mbs: Quantity, wll: Quantity) -> Iterator[Fa
     if not least * (1 - 1e-9) <= factor <= most * (1 + 1e-9):
         yield Fault(
             case.on_item(item, "wll"),
-            f"{item.id} is rated at {wll.text} and breaks at {mbs.text}, {factor:.3g} times that; "
-            f"{least:g} to {most:g} times is usual.",
+            f"{item.id} is rated at {wll.text} and breaks at {mbs.text}, {factor:.3g} × that. "
+            f"{least:g} to {most:g} × is usual.",
             f"Read the label of {item.id} again: which figure is which load, and in which unit?",
             value=factor,
             limit=least if factor < least else most,

@@ -9,7 +9,7 @@ from riglint.rulekit import PRACTICE, Case, Fault, Item, Signal, each_item, faul
     title="Gear on the club's recall list",
     each=each_item(),
     signal=Signal.DANGER,
-    why="A maker or the club took this piece out of use; whatever made them do so may fail under load without a sign.",
+    why="A maker or the club took this piece out of use. The same fault can fail under load without warning.",
     formula="the piece does not stand in `recalled` of the policy",
     sources=(PRACTICE,),
     prevents=("recalled_piece_in_use",),
@@ -24,5 +24,5 @@ def recalled(case: Case, item: Item) -> Iterator[Fault]:
         yield Fault(
             case.on_item(item),
             f"{item.id} is on the list of recalled gear.",
-            f"Take {item.id} out of the rig and set it aside where nobody picks it up again.",
+            f"Take {item.id} out of the rig, and keep it where nobody can pick it up again.",
         )

@@ -133,10 +133,10 @@ def _wide(mass: str, width: str) -> dict[str, str]:
 
 
 @rule(
-    title="A size on the shelf cannot be right",
+    title="A size in the gear list looks wrong",
     each=each_item(),
     signal=Signal.WARNING,
-    why="Centimetres for millimetres or tonnes for kilonewtons make every force and every fit that is computed wrong.",
+    why="With centimetres for millimetres or tonnes for kilonewtons, every calculated force and fit is wrong.",
     formula="each size, holding load and mass over width or diameter squared within the band of its kind",
     limits=(
         *(limit for band in BANDS for limit in (band.low, band.high)),
@@ -211,8 +211,8 @@ def _outside(case: Case, item: Item, band: Band) -> Iterator[Fault]:
     limit = band.low if given.si < low else band.high
     yield Fault(
         case.on_item(item, band.key),
-        f"A {band.words} of {given.text} cannot be right for {item.id}; {_in_its_unit(band.low, low)} to "
-        f"{_in_its_unit(band.high, high)} is usual.",
+        f"{item.id} has a {band.words} of {given.text}, which can't be right. "
+        f"{_in_its_unit(band.low, low)} to {_in_its_unit(band.high, high)} is usual.",
         f"Look at {item.id} and its label again: which figure is it, and in which unit?",
         value=given.si,
         limit=case.limit(limit),
@@ -229,9 +229,9 @@ def _not_of_its_class(case: Case, item: Item) -> Iterator[Fault]:
     if gear.mbs is not None and gear.mbs.si < asked.major_n:
         yield Fault(
             case.on_item(item, "mbs"),
-            f"{item.id} is of class {asked.letter}, which holds {in_kn(asked.major_n)} or more, and is entered "
-            f"with {gear.mbs.text}.",
-            f"Read the stamp of {item.id} again: which is wrong, the letter or the strength?",
+            f"{item.id} is class {asked.letter}, which holds at least {in_kn(asked.major_n)}. The "
+            f"gear list says {gear.mbs.text}.",
+            f"Read the stamp of {item.id} again. Is the letter wrong, or the strength?",
             value=gear.mbs.si,
             limit=asked.major_n,
             unit="N",
@@ -240,8 +240,8 @@ def _not_of_its_class(case: Case, item: Item) -> Iterator[Fault]:
     if gear.kind == "quick_link" and asked.letter != SCREWED:
         yield Fault(
             case.on_item(item, "connector_class"),
-            f"{item.id} is entered as a quick link and as class {asked.letter}; a quick link is of class Q.",
-            f"Read the stamp of {item.id} again; a connector with a gate is entered as connector.",
+            f"{item.id} is entered as a quick link of class {asked.letter}. Quick links are class Q.",
+            f"Read the stamp of {item.id} again. Enter a connector with a gate as connector.",
             value=asked.letter,
             limit=SCREWED,
             source=EN_12275,
@@ -262,8 +262,9 @@ def _too_light_or_heavy(case: Case, item: Item) -> Iterator[Fault]:
     what = f"{'rope' if rope else 'webbing'} of {across.text}"
     yield Fault(
         case.on_item(item, "mass_per_metre"),
-        f"{mass.text} cannot be right for {item.id}: {what} weighs {least:.3g} to {most:.3g} g/m.",
-        f"Weigh a coil of {item.id}, and measure it across: which of the two figures is wrong?",
+        f"{item.id} is entered with {mass.text}, which can't be right: {what} weighs {least:.3g} "
+        f"to {most:.3g} g/m.",
+        f"Weigh a coil of {item.id} and measure it across. Which of the two figures is wrong?",
         value=mass.si * 1e3,
         limit=least if mass.si * 1e3 < least else most,
         unit="g/m",
@@ -283,7 +284,7 @@ def _holds_more_than_it_can(case: Case, item: Item) -> Iterator[Fault]:
         if given is not None and mbs is not None and given.si > mbs.si:
             yield Fault(
                 case.on_item(item, key),
-                f"{item.id} cannot hold {given.text}: it breaks at {mbs.text}.",
+                f"{item.id} can't hold {given.text}: it breaks at {mbs.text}.",
                 f"Look at {item.id} again: which figure is its breaking strength, and which its holding load?",
                 value=given.si,
                 limit=mbs.si,

@@ -31,10 +31,10 @@ def _curve(*points: str, item: str = W, **keys: object) -> dict[str, object]:
 
 
 @rule(
-    title="A stretch table cannot be right",
+    title="A stretch table looks wrong",
     each=each_item("webbing", "rope"),
     signal=Signal.WARNING,
-    why="Sag, peaks, the travel of the pulley system and the catch of a backup are all computed with this curve.",
+    why="This curve decides the sag, the peaks, the travel of the pulley system and the catch of a backup.",
     formula="(T ÷ MBS) ÷ stretch within the band of its fibre, at each point of the table",
     sources=(
         Source(
@@ -92,9 +92,11 @@ def stretch(case: Case, item: Item) -> Iterator[Fault]:
     least, most = rounded(worst.least * 100, "up"), rounded(worst.most * 100, "down")
     yield Fault(
         at,
-        f"{item.id} stretches {worst.strain * 100:.3g} % at {in_kn(worst.tension_n)} by its table; {worst.words} that "
-        f"breaks at {in_kn(credited.breaking_n)} stretches {least} to {most} %.",
-        f"Look up the maker's curve of {item.id} again: its material, the decimal point, and %, not mm or kN.",
+        f"By its table {item.id} stretches {worst.strain * 100:.3g} % at "
+        f"{in_kn(worst.tension_n)}. {worst.words} that breaks at {in_kn(credited.breaking_n)} "
+        f"stretches {least} to {most} %.",
+        f"Look up the maker's curve of {item.id} again. Check the material, the decimal point, "
+        "and that it is %, not mm or kN.",
         value=worst.strain * 100,
         limit=(worst.least if worst.strain < worst.least else worst.most) * 100,
         unit="%",

@@ -1,4 +1,4 @@
-"""The webbing is as wide as its webbing anchor is made for, and as the sewn end that is to end it."""
+"""The webbing is as wide as its webbing anchor or ratchet is made for, and as the sewn end that is to end it."""
 
 from collections.abc import Iterator
 
@@ -27,15 +27,19 @@ NOMINAL = Limit(
     because="Widths are nominal: 1 in is sold as 25 mm and is 25.4 mm, 2 in as 50 mm and is 50.8 mm.",
     source=PRACTICE,
 )
+RATCHET = {
+    "shelf[0].items.RT-1": {"kind": "puller", "form": "ratchet", "width": "25 mm"},
+    "chain[4]": {"part": "puller", "gear": "RT-1"},
+}
 ANCHOR, WEBBING, SEWN = "shelf[0].items.WA-1", "shelf[0].items.W-1", "shelf[0].items.SE-1"
 
 
 @rule(
-    title="The webbing does not fit its webbing anchor or its sewn end",
-    each=everywhere("webbing_anchor", "sewn_end"),
+    title="The webbing doesn't fit the part that holds it",
+    each=everywhere("webbing_anchor", "sewn_end", "puller"),
     signal=Signal.WARNING,
     raised={"life": Signal.DANGER},
-    why="Wide webbing folds over in its anchor and tears from the edge; narrow webbing wanders and slips.",
+    why="Wide webbing folds in its anchor and tears from the edge. Narrow webbing wanders and slips.",
     formula="narrowest ≤ width of the webbing ≤ widest; sewn end as wide as its webbing; 2 % for nominal sizes",
     limits=(NOMINAL,),
     sources=(PRACTICE,),
@@ -60,6 +64,12 @@ ANCHOR, WEBBING, SEWN = "shelf[0].items.WA-1", "shelf[0].items.W-1", "shelf[0].i
             signal=Signal.DANGER,
         ),
         sound("low", {f"{ANCHOR}.width_min": "20 mm", f"{ANCHOR}.width_max": REMOVE}),
+        # Webbing that is too wide folds on the axle of a ratchet.
+        sound("low", RATCHET),
+        sound("low", RATCHET | {"shelf[0].items.RT-1.width": REMOVE}),
+        faulty(
+            "low", RATCHET | {"shelf[0].items.RT-1.width": "24 mm"}, at="chain[4].gear", signal=Signal.WARNING
+        ),
         open_("low", {f"{ANCHOR}.width_max": REMOVE}, at=f"{ANCHOR}.width_max"),
         open_("low", {f"{WEBBING}.width": REMOVE}, at=f"{WEBBING}.width"),
         open_("low", {"chain[4].gear": REMOVE}, at="chain[4].gear"),
@@ -72,6 +82,9 @@ def webbing_fits(case: Case, placed: Placed) -> Iterator[Fault]:
         return
     if placed.part.part == "sewn_end":
         yield from _sewn(case, placed, webbing)
+        return
+    if placed.part.part == "puller":
+        yield from _on_its_axle(case, placed, webbing)
         return
     device, band = case.item(placed), case.item(webbing)
     narrowest, widest = device.gear.width_min, device.gear.width_max
@@ -89,8 +102,8 @@ def webbing_fits(case: Case, placed: Placed) -> Iterator[Fault]:
     word = "at most" if too_wide else "at least"
     yield Fault(
         case.on_part(placed, "gear"),
-        f"{band.id} is {width.text} wide; {device.id} takes webbing of {word} {limit.text}.",
-        f"Use a webbing anchor made for {width.text} in place of {device.id}.",
+        f"{band.id} is {width.text} wide. {device.id} takes webbing of {word} {limit.text}.",
+        f"Use a webbing anchor made for {width.text} instead of {device.id}.",
         value=width.si * 1e3,
         limit=limit.si * 1e3,
         unit="mm",
@@ -110,9 +123,25 @@ def _sewn(case: Case, placed: Placed, webbing: Placed) -> Iterator[Fault]:
         return
     yield Fault(
         case.on_part(placed, "gear"),
-        f"{first_up(placed.words)} is {ours.text} wide, and the webbing that it ends {band.text}.",
-        "Look at both: a sewn end is the same band as its webbing. Correct the width, or name the right piece.",
+        f"{first_up(placed.words)} is {ours.text} wide, and its webbing {band.text}.",
+        "Look at both. A sewn loop is the same band as its webbing. Correct the width, or name the right piece.",
         value=ours.si * 1e3,
         limit=band.si * 1e3,
+        unit="mm",
+    )
+
+
+def _on_its_axle(case: Case, placed: Placed, webbing: Placed) -> Iterator[Fault]:
+    """Judge whether a webbing finds room on the axle of a ratchet."""
+    ratchet, band = placed.item, webbing.item.gear.width if webbing.item else None
+    axle = ratchet.gear.width if ratchet is not None and ratchet.gear.form == "ratchet" else None
+    if axle is None or band is None or band.si <= axle.si * (1.0 + case.limit(NOMINAL)):
+        return
+    yield Fault(
+        case.on_part(placed, "gear"),
+        f"The webbing is {band.text} wide, and {placed.words} takes {axle.text}: it folds on the axle.",
+        f"Use a ratchet for webbing of {band.text}, or webbing of {axle.text}.",
+        value=band.si * 1e3,
+        limit=axle.si * 1e3,
         unit="mm",
     )

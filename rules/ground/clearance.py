@@ -37,7 +37,7 @@ LEAST = Limit(
     text="0.3 m",
     dimension="length",
     tighter="higher",
-    because="Sag, span and heights are known to a hand's breadth or two; less than that may be nothing.",
+    because="You know sag, span and heights to a hand's breadth or two. A smaller gap may be none at all.",
     source=PRACTICE,
 )
 HARD = frozenset({"rock", "asphalt", "concrete", "gravel"})
@@ -68,11 +68,11 @@ ASKED = (
 
 
 @rule(
-    title="The line comes too near the ground",
+    title="The line comes too close to the ground",
     each=the_rig,
     signal=Signal.CAUTION,
     worst=Signal.WARNING,
-    why="A line that touches the ground stops dead under the walker, who is thrown onto what lies there.",
+    why="A line that touches the ground stops dead under the walker and throws them onto whatever lies there.",
     formula="height of the loaded place above the ground ≥ least clearance, over the whole walk zone; never below 0",
     limits=(LEAST,),
     prevents=("sag_meets_the_ground", "ends_unequal"),
@@ -134,12 +134,11 @@ def clearance(case: Case, _rig: None) -> Iterator[Fault]:
     ways = case.put_right(at, higher_anchors, more_tension, fewer_at_once)
     yield Fault(
         at,
-        f"{first_up(state.words)}: the line {how} the {surface}, "
-        f"{rounded(_from_first_m(state))} m from '{first.part.at}'; "
-        f"{least:g} m is the least.",
+        f"{first_up(state.words)}: the line {how} the {surface}, {rounded(_from_first_m(state))} "
+        f"m from '{first.part.at}'. At least {least:g} m.",
         either(
             *ways.or_else(f"raise both anchors by {missing:.2f} m", "tension the line more"),
-            *(() if ways else ("take a shorter line or webbing that stretches less",)),
+            *(() if ways else ("use a shorter line or webbing that stretches less",)),
         ),
         value=clear,
         limit=least,
@@ -150,8 +149,8 @@ def clearance(case: Case, _rig: None) -> Iterator[Fault]:
                 for one in (first, last)
                 if one.part.height is not None
             ),
-            Input("standing tension", "T0", case.loads.standing_tension_n / 1000.0, "kN"),
-            Input("load on the line", "W", state.rest.load_n / 1000.0 if state.rest else 0.0, "kN"),
+            Input("standing tension", "T0", case.loads.standing.tension_n / 1e3, "kN"),
+            Input("load on the line", "W", state.rest.load_n / 1e3 if state.rest else 0.0, "kN"),
         ),
         state=state.name,
         signal=Signal.WARNING if unwalkable or hard else None,

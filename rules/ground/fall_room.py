@@ -42,7 +42,7 @@ MARGIN = Limit(
     text="2 m",
     dimension="length",
     tighter="higher",
-    because="Heights, stretch and where the body swings are known to a metre or two.",
+    because="You know heights, stretch and the swing of the body to a metre or two.",
     source=PRACTICE,
 )
 ABOVE_THIRD = Limit(
@@ -50,7 +50,7 @@ ABOVE_THIRD = Limit(
     text="3 m",
     dimension="length",
     tighter="higher",
-    because="A third of the span is what a main line's loss can cost in height, leash and body come on top.",
+    because="Losing the main line can cost a third of the span in height. Leash and body come on top.",
     source=Source(
         "Swiss federation, ten points for highlines: height at least L/3 + 3 m",
         "published",
@@ -62,7 +62,7 @@ LOWEST = Limit(
     text="5 m",
     dimension="length",
     tighter="higher",
-    because="Below it no leash has room to catch.",
+    because="Below this height no leash has room to catch.",
     source=Source("a highline club: never below 5 m", "unnamed"),
 )
 MIDDLE_HALF = (0.25, 0.75)
@@ -94,7 +94,7 @@ NO_STRETCH = {"shelf[0].items.W-2.stretch": REMOVE}
     title="A fall on the leash can reach the ground",
     each=the_rig,
     signal=Signal.DANGER,
-    why="When the main line breaks the walker drops by the backup's sag and the leash, onto what lies there.",
+    why="If the main line breaks, the walker drops by the backup's sag and the leash, onto whatever lies there.",
     formula=(
         "height of the loaded place − hang − give − body ≥ 2 m in leash fall and backup catch; "
         "over the middle half: height of the line ≥ L/3 + 3 m, and never below 5 m"
@@ -232,13 +232,13 @@ def _no_room(case: Case, caught: _Caught) -> Fault:
     ways = case.put_right(at, higher_anchors, nearer)
     return Fault(
         at,
-        f"{first_up(state.words)}: {how} the ground, {rounded(place)} m from "
-        f"'{first.part.at}'; {margin:g} m of room is the least.",
+        f"{first_up(state.words)}: {how} the ground, {rounded(place)} m from '{first.part.at}'. "
+        f"At least {margin:g} m of room.",
         either(*ways.or_else(f"raise both anchors by {missing:.1f} m", other)),
         value=caught.room_m,
         limit=margin,
         unit="m",
-        inputs=(Input("tension in the catch", "T", state.tension_n / 1000.0, "kN"),),
+        inputs=(Input("tension in the catch", "T", state.tension_n / 1e3, "kN"),),
         state=state.name,
         remedies=ways,
     )
@@ -248,21 +248,21 @@ def _too_low(case: Case, height_m: float, at_m: float, by_thumb_m: float, *, com
     """Say that the line itself runs too low over the middle half of its span."""
     first, least = case.path.anchors[0], case.limit(LOWEST)
     limit, asked = (LOWEST, least) if height_m < least else (ABOVE_THIRD, by_thumb_m)
-    words = f"{least:g} m is the least for a highline"
+    words = f"a highline needs at least {least:g} m"
     if limit is ABOVE_THIRD:
-        words = f"the rule of thumb L/3 + {case.limit(limit):g} m asks {rounded(by_thumb_m, 'up')} m"
+        words = f"the rule of thumb L/3 + {case.limit(limit):g} m asks for {rounded(by_thumb_m, 'up')} m"
         words += (
-            f", though the computed catch keeps {case.limit(MARGIN):g} m"
+            f", though the calculated catch keeps {case.limit(MARGIN):g} m"
             if computed
-            else ", and no catch is computed"
+            else ", and no catch is calculated"
         )
     raise_m = ceil((asked - height_m) * 10.0) / 10.0
     at = case.on_part(first, "height")
     ways = case.put_right(at, higher_anchors)
     return Fault(
         at,
-        f"The line runs {rounded(height_m, 'down')} m above the ground, {rounded(at_m)} m from "
-        f"'{first.part.at}'; {words}.",
+        f"The line is {rounded(height_m, 'down')} m above the ground, {rounded(at_m)} m from "
+        f"'{first.part.at}'. Here {words}.",
         either(
             *ways.or_else(f"raise both anchors by {raise_m:.1f} m"), "choose a shorter line or a deeper place"
         ),

@@ -8,14 +8,14 @@ from riglint.rulekit import (
     REMOVE,
     At,
     Case,
+    Direction,
     Fault,
     Input,
     Laid,
     Limit,
     Placed,
+    Remedies,
     Signal,
-    Way,
-    Ways,
     anchor_height,
     each_sling,
     either,
@@ -34,13 +34,13 @@ MOST = Limit(
     text="10 deg",
     dimension="angle",
     tighter="lower",
-    because="Past about ten degrees bark no longer holds a basket in its place.",
+    because="Beyond about ten degrees bark no longer holds a basket in place.",
     source=PRACTICE,
 )
 IN_RINGS = {
     f"chain[{n}].{key}": word for n in (2, 10) for key, word in (("hitch", "straight"), ("around", "ring"))
 }
-CHOKE = "choke the sling round the trunk in place of a basket"
+CHOKE = "choke the sling round the trunk instead of a basket"
 
 
 ASKED = (
@@ -62,7 +62,7 @@ ASKED = (
     title="The line pulls its sling up or down the trunk",
     each=the_rig,
     signal=Signal.CAUTION,
-    why="A sling that creeps along its trunk strips bark and drops the line while people walk.",
+    why="A sling that creeps along its trunk strips the bark, and drops the line while people walk.",
     formula="|slope of the standing line at its sling| ≤ steepest",
     limits=(MOST,),
     prevents=("sling_off_the_lines_height", "ends_unequal", "slack_line_pulls_elsewhere"),
@@ -109,8 +109,9 @@ def slope(case: Case, _rig: None) -> Iterator[Fault]:
         ways = _ways(case, at, first, last) if rises else case.put_right(at, more_tension)
         yield Fault(
             at,
-            f"The standing line leaves the sling at '{first.part.at}' {rounded(degrees(abs(down)), 'up')}° "
-            f"{'down' if down > 0.0 else 'up'}; {degrees(most):.3g}° is the most.",
+            f"The standing line leaves the sling at '{first.part.at}' "
+            f"{rounded(degrees(abs(down)), 'up')}° {'down' if down > 0.0 else 'up'}. At most "
+            f"{degrees(most):.3g}°.",
             _level(ways, geometry.span_m * (tan(abs(down)) - tan(most)), down > 0.0, last.part.at)
             if rises
             else either(CHOKE, *ways.or_else("tension the line more")),
@@ -120,7 +121,7 @@ def slope(case: Case, _rig: None) -> Iterator[Fault]:
             inputs=(
                 Input("rise from first to last anchor", "Δh", geometry.rise_m, "m"),
                 Input("span", "L", geometry.span_m, "m"),
-                Input("standing tension", "T0", case.loads.standing_tension_n / 1000.0, "kN"),
+                Input("standing tension", "T0", case.loads.standing.tension_n / 1e3, "kN"),
             ),
             state="standing",
             remedies=ways,
@@ -135,19 +136,19 @@ def _can_creep(sling: Laid, case: Case, side: str) -> bool:
     return part.hitch not in {"choke", "larks_foot", "wrap"} and not part.stop_cord
 
 
-def _ways(case: Case, at: At, first: Placed, last: Placed) -> Ways:
+def _ways(case: Case, at: At, first: Placed, last: Placed) -> Remedies:
     """Return what brings a climbing line nearer to level: one end up, or the other down."""
     down = case.loads.geometry.rise_m < 0.0
     if first is not case.path.anchors[0]:
         down = not down
-    ways: tuple[Way, Way] = ("down", "up") if down else ("up", "down")
+    ways: tuple[Direction, Direction] = ("down", "up") if down else ("up", "down")
     return case.put_right(at, anchor_height(first, ways[0]), anchor_height(last, ways[1]))
 
 
-def _level(ways: Ways, move_m: float, down: bool, other: str | None) -> str:
+def _level(ways: Remedies, move_m: float, down: bool, other: str | None) -> str:
     """Say what brings a climbing line nearer to level; about, where its own sag is left as it is."""
     if known := ways.or_else():
         return either(*known, CHOKE)
     here, there = ("lower", "higher") if down else ("higher", "lower")
     move = rounded(move_m, "up")
-    return f"Lay it about {move} m {here} or the sling at '{other}' about {move} m {there}; else choke it."
+    return f"Move it about {move} m {here} or the sling at '{other}' about {move} m {there}, or choke it."

@@ -1,1 +1,1 @@
-"""The haul: its brake, grip, rope, blocks and crew, and what catches it."""
+"""The pulley system: brake, grip, rope, blocks, crew and tie-back."""

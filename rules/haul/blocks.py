@@ -21,13 +21,10 @@ from riglint.rulekit import (
 
 
 @rule(
-    title="Blocks and strands do not agree",
+    title="Blocks and strands don't match",
     each=the_haul,
     signal=Signal.WARNING,
-    why=(
-        "With fewer strands than planned the rope, the brake and the hands carry more than anyone has "
-        "computed."
-    ),
+    why=("With fewer strands than planned, rope, brake and hands carry more than anyone has calculated."),
     formula="sheaves of the moving block ≥ n/2, of the fixed block ≥ (n − 1)/2, both rounded down; "
     "the dead end on the moving block where n is odd, on the fixed block where n is even",
     sources=(OWN,),
@@ -60,7 +57,7 @@ def blocks(case: Case, placed: Placed) -> Iterator[Fault]:
             words = key.replace("_", " ")
             yield Fault(
                 at,
-                f"{strands} strands need {wanted} sheaves on the {words}; {item.id} has {item.gear.sheaves}.",
+                f"{strands} strands need {wanted} sheaves on the {words}. {item.id} has {item.gear.sheaves}.",
                 f"Count the strands at the moving block, or use a {words} with {wanted} sheaves.",
                 value=item.gear.sheaves,
                 limit=wanted,
@@ -74,10 +71,9 @@ def blocks(case: Case, placed: Placed) -> Iterator[Fault]:
     elif end.on != right:
         yield Fault(
             at,
-            f"{strands} strands end on the {right.replace('_', ' ')}, "
-            f"but the file has the dead end on the {end.on.replace('_', ' ')}.",
-            "Count the strands that pull on the moving block, the dead end among them, and put the "
-            "file right.",
+            f"{strands} strands end on the {right.replace('_', ' ')}. The file puts the dead end "
+            f"on the {end.on.replace('_', ' ')}.",
+            "Count the strands that pull on the moving block, including the dead end, and correct the file.",
             value=end.on,
             limit=right,
             inputs=(named,),

@@ -31,7 +31,7 @@ UNLABELLED = Limit(
     text="3 kN",
     dimension="force",
     tighter="lower",
-    because="A descender of type C is tested to hold 3 kN; without a label nothing more is known.",
+    because="A type C descender is tested to hold 3 kN. Without a label that is all we know.",
     source=Source(
         "EN 12841:2006 type C, working hold test, from a supplier's summary", "standard", ("en_12841",)
     ),
@@ -42,7 +42,7 @@ MARGIN = Limit(
     text="1.25",
     dimension=None,
     tighter="higher",
-    because="A wet or worn rope, or one at the thin end of its range, slips a fifth earlier than the label says.",
+    because="A wet or worn rope, or one at the thin end of its range, slips at four fifths of the label.",
     source=PRACTICE,
 )
 
@@ -50,12 +50,12 @@ MARGIN = Limit(
 # At standing tension a slipping brake lets the line run out by itself: DANGER. At a peak the rope slips only
 # until the force has fallen, which loosens the line step by step down to the stopper: the rule's own word.
 @rule(
-    title="Brake too weak for the lead strand",
+    title="The brake is too weak for the lead strand",
     each=the_haul_that_stays,
     signal=Signal.CAUTION,
     raised={"fall": Signal.WARNING, "life": Signal.WARNING},
     worst=Signal.DANGER,
-    why="A brake that slips lets the line sink under the walker, with hot rope, down to the stopper knot.",
+    why="A brake that slips lets the line sink under the walker. The rope runs hot, down to the stopper knot.",
     formula=(
         "holding load ≥ lead strand T/(1 + η + … + ηⁿ⁻¹), at standing tension and at the greatest peak; "
         "1.25 times that is advised"
@@ -111,29 +111,29 @@ def brake(case: Case, placed: Placed) -> Iterator[Fault]:
     label = item.gear.holds
     holds = label.si if label else case.limit(UNLABELLED)
     source = "its label" if label else "the test load of descenders, as its label gives none"
-    standing = case.loads.planned_tension_n
+    standing = case.loads.standing_tension_n
     peaks = {state.name: case.loads.haul_tension_n(state) for state in case.loads.peaks()}
     peak = max(peaks, key=lambda name: peaks[name])
     for state, tension in (("standing", standing), (peak, peaks[peak])):
         lead = case.haul.at_rest(tension).lead_n / 1000.0
-        if lead * 1000.0 <= holds:
+        if lead * 1e3 <= holds:
             continue
         at = case.on_part(placed, "brake", "gear")
         ways = case.put_right(at, lower_tension, lighter_user)
         yield Fault(
             at,
-            f"The lead strand pulls {lead:.3g} kN in the state {state.replace('_', ' ')}; "
-            f"the brake holds {holds / 1000.0:.3g} kN ({source}).",
+            f"The lead strand pulls {lead:.3g} kN in the state {state.replace('_', ' ')}. The "
+            f"brake holds {holds / 1e3:.3g} kN ({source}).",
             either(
-                *ways.or_else("stand at less tension"),
-                f"use a brake labelled to hold {rounded(lead, 'up')} kN or more",
+                *ways.or_else("stand at a lower tension"),
+                f"use a brake labelled to hold at least {rounded(lead, 'up')} kN",
                 "tie the rope off behind it",
             ),
-            value=holds / 1000.0,
+            value=holds / 1e3,
             limit=lead,
             unit="kN",
             inputs=(
-                Input("tension at the haul", "T", tension / 1000.0, "kN"),
+                Input("tension at the haul", "T", tension / 1e3, "kN"),
                 Input("strands", "n", case.haul.strands, "", case.on_part(placed, "strands").reference),
                 Input("sheave efficiency, low end", "η", case.haul.sheaves.low, ""),
             ),
@@ -157,11 +157,11 @@ def _little_more(case: Case, placed: Placed, item: Item, peak: tuple[str, float]
     ways = case.put_right(at, lower_tension, lighter_user)
     yield Fault(
         at,
-        f"The brake {item.id} holds {in_kn(holds)}, {rounded(holds / lead, 'down')} times the {in_kn(lead)} of the "
-        f"lead strand in the {state.replace('_', ' ')}; {margin:g} is advised.",
+        f"The brake {item.id} holds {in_kn(holds)}. That is {rounded(holds / lead, 'down')} × the "
+        f"lead strand in the {state.replace('_', ' ')} ({in_kn(lead)}); {margin:g} × is advised.",
         either(
-            *ways.or_else("stand at less tension"),
-            f"use a brake labelled to hold {in_kn(margin * lead, 'up')} or more",
+            *ways.or_else("stand at a lower tension"),
+            f"use a brake labelled to hold at least {in_kn(margin * lead, 'up')}",
             "tie the rope off behind it",
         ),
         value=holds / lead,

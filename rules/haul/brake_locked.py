@@ -7,6 +7,7 @@ from riglint.rulekit import (
     REMOVE,
     Case,
     Fault,
+    OnCard,
     Placed,
     Signal,
     faulty,
@@ -27,10 +28,11 @@ SEEN = [{"what": "locked", "date": "2026-05-02", "after_tension": "6 kN"}]
     each=the_haul_that_stays,
     signal=Signal.WARNING,
     raised={"fall": Signal.WARNING, "life": Signal.DANGER},
-    why="A lever that a foot, a child or the shaking line opens lets the whole tension out under the walker.",
+    why="If a foot, a child or the shaking line opens the lever, the whole tension runs out under the walker.",
     formula="the brake is locked or tied off",
     sources=(PRACTICE,),
     prevents=("brake_not_locked",),
+    on_card=OnCard(closing="The brake is locked, or the rope is tied off behind it."),
     examples=(
         sound("long_haul"),
         sound("long_haul", {"stage": "walking", "checks": SEEN}),
@@ -51,8 +53,5 @@ def brake_locked(case: Case, placed: Placed) -> Iterator[Fault]:
     at = case.on_part(placed, "brake", "locked")
     name = f"brake {brake.gear}" if brake.gear else "brake"
     what = f"The {name} is not locked"
-    do = (
-        f"Lock the {name}; if it has no lock, tie the rope off behind it with a mule knot or two half "
-        "hitches."
-    )
+    do = f"Lock the {name}. If it has no lock, tie the rope off behind it with a mule knot or two half hitches."
     yield from tick(case, brake.locked, at, what, do)

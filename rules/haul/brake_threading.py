@@ -7,6 +7,7 @@ from riglint.rulekit import (
     REMOVE,
     Case,
     Fault,
+    OnCard,
     Placed,
     Signal,
     faulty,
@@ -23,13 +24,14 @@ SEEN = [{"what": "threading_checked", "by": "second person", "date": "2026-05-02
 
 
 @rule(
-    title="Threading of the brake not checked",
+    title="The threading of the brake isn't checked",
     each=the_haul,
     signal=Signal.DANGER,
-    why="A brake threaded backward holds nothing: the rope runs out when the hands let go.",
+    why="A brake threaded backwards holds nothing. The rope runs out when you let go.",
     formula="a second person has checked the threading",
     sources=(PRACTICE,),
     prevents=("brake_threaded_wrong",),
+    on_card=OnCard(second_person=True),
     examples=(
         sound("long_haul"),
         sound("long_haul", {"stage": "built", "checks": SEEN}),
@@ -55,7 +57,7 @@ def brake_threading(case: Case, placed: Placed) -> Iterator[Fault]:
     name = f"brake {brake.gear}" if brake.gear else "brake"
     what = f"Nobody has checked how the rope runs through the {name}"
     do = (
-        f"Have a second person follow the rope through the {name} against its icon, then pull the lead "
-        "by hand."
+        f"Have a second person trace the rope through the {name} and compare it with the icon. "
+        "Then pull the lead by hand."
     )
     yield from tick(case, brake.threading_checked, at, what, do)

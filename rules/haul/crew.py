@@ -25,13 +25,10 @@ from riglint.rulekit import (
 
 
 @rule(
-    title="Crew too small for the haul",
+    title="The crew is too small for the pulley system",
     each=the_haul,
     signal=Signal.CAUTION,
-    why=(
-        "A crew that cannot reach the tension heaves in jerks, leans into the rope and fetches whoever "
-        "stands by."
-    ),
+    why=("A crew that can't reach the tension pulls in jerks, leans into the rope and calls in bystanders."),
     formula="haulers · pull of each ≥ T ÷ actual ratio, at the low end of the sheaves' efficiency",
     sources=(OWN,),
     prevents=("crew_too_small",),
@@ -59,22 +56,21 @@ def crew(case: Case, placed: Placed) -> Iterator[Fault]:
     haulers, each = (people.haulers, people.pull_each) if people else (None, None)
     need_all((haulers, haulers_at), (each, each_at))
     pull = need(each, each_at)
-    tension = case.loads.planned_tension_n
+    tension = case.loads.standing_tension_n
     hand = case.haul.to_reach_at_worst(tension).hand_n
     together = need(haulers, haulers_at) * pull.si
     if together >= hand:
         return
-    more = f"let {ceil(hand / pull.si)} haul" if pull.si > 0.0 else "state what each can pull"
+    more = f"let {ceil(hand / pull.si)} haul" if pull.si > 0.0 else "enter what each person can pull"
     at = case.at("plan", "crew")
     ways = case.put_right(at, more_haulers, lower_tension)
     yield Fault(
         at,
-        f"The crew pulls {together / 1000.0:.3g} kN; {hand / 1000.0:.3g} kN bring the line to "
-        f"{tension / 1000.0:.3g} kN "
-        "when the sheaves run badly.",
-        either(*ways.or_else(more), "take a larger ratio; better sheaves help as well"),
-        value=together / 1000.0,
-        limit=hand / 1000.0,
+        f"The crew pulls {together / 1e3:.3g} kN. With poor sheaves you need {hand / 1e3:.3g} kN "
+        f"to reach {tension / 1e3:.3g} kN in the line.",
+        either(*ways.or_else(more), "use a larger ratio; better sheaves help too"),
+        value=together / 1e3,
+        limit=hand / 1e3,
         unit="kN",
         inputs=(
             case.given("pull of each", "h", pull, each_at),

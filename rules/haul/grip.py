@@ -29,7 +29,7 @@ UNLABELLED = Limit(
     dimension="force",
     tighter="lower",
     because=(
-        "A rope clamp is tested at 4 kN on its thinnest and thickest rope; without a label no more is known."
+        "A rope clamp is tested to 4 kN on its thinnest and thickest rope. Without a label that is all we know."
     ),
     source=Source(
         "EN 567:2013, from a test house's summary; EN 12841:2006 type B tests the same",
@@ -42,12 +42,11 @@ UNKNOWN = {"shelf[0].items.GR-1.max_load": REMOVE}
 
 
 @rule(
-    title="Rope grip pulled too hard",
+    title="The rope grip is pulled too hard",
     each=the_haul,
     signal=Signal.WARNING,
     why=(
-        "A grip pulled past its test load cuts the sheath or slides, and the crew falls backward with "
-        "the rope."
+        "A grip pulled past its test load cuts the sheath or slides. The crew falls backwards with the rope."
     ),
     formula=(
         "greatest load of the grip ÷ its force ≥ 1, to reach standing tension and in a full heave of the crew"
@@ -93,8 +92,8 @@ def grip(case: Case, placed: Placed) -> Iterator[Fault]:
     at = case.on_part(placed, "multiplier", "grip")
     label = case.haul.gear(tackle.grip, "multiplier", "grip").gear.max_load
     most = label.si if label else case.limit(UNLABELLED)
-    line = case.loads.planned_tension_n / 1000.0
-    reach = case.haul.to_reach_at_worst(line * 1000.0).grip_n
+    line = case.loads.standing_tension_n / 1000.0
+    reach = case.haul.to_reach_at_worst(line * 1e3).grip_n
     if reach > most:
         ways = case.put_right(at, lower_tension)
         stop = f"stop at {0.98 * line * most / reach:.3g} kN with this grip"
@@ -104,7 +103,7 @@ def grip(case: Case, placed: Placed) -> Iterator[Fault]:
     heave = case.haul.overshoot().grip_n
     if heave > most:
         ways = case.put_right(at, fewer_haulers)
-        stands = f"use a grip rated {in_kn(heave, 'up')}, which stands a full heave"
+        stands = f"use a grip rated {in_kn(heave, 'up')}, enough for a full heave"
         when = "when the crew heaves as hard as it can"
         yield _too_much(at, heave, most, when, *ways.or_else("let fewer haul"), stands)
 
@@ -112,8 +111,7 @@ def grip(case: Case, placed: Placed) -> Iterator[Fault]:
 def _too_much(at: At, force: float, most: float, when: str, *ways: Remedy | str) -> Fault:
     return Fault(
         at,
-        f"The grip is pulled with {force / 1000.0:.3g} kN {when}; {most / 1000.0:.3g} kN is its "
-        "greatest load.",
+        f"The grip takes {force / 1e3:.3g} kN {when}. At most {most / 1e3:.3g} kN.",
         either(*ways),
         value=most / force,
         limit=1.0,

@@ -8,6 +8,7 @@ from riglint.rulekit import (
     Fault,
     Input,
     Limit,
+    OnCard,
     Placed,
     Signal,
     Source,
@@ -25,7 +26,7 @@ MOST = Limit(
     "12",
     None,
     "lower",
-    "Rescue teams keep people × ratio to 12 or less, some schools to 18.",
+    "Rescue teams keep people × ratio at 12 or less, some schools at 18.",
     RULES,
 )
 ALONE = {"chain[8].multiplier": REMOVE, "plan.crew.haulers": 1}
@@ -36,10 +37,11 @@ ALONE = {"chain[8].multiplier": REMOVE, "plan.crew.haulers": 1}
     title="Many people on a large ratio",
     each=the_haul,
     signal=Signal.NOTICE,
-    why="Many hands on a large ratio pass the planned tension within one heave and feel nothing of it.",
+    why="Many hands on a large ratio pull past the planned tension within one heave and don't feel it.",
     formula="haulers · ideal ratio ≤ 12",
     limits=(MOST,),
     prevents=("too_many_hands",),
+    on_card=OnCard(advice=True, do_alone=True),
     examples=(
         sound("long_haul", {"chain[8].multiplier": REMOVE}),
         sound("long_haul", {"chain[8].multiplier.ratio": 2, "plan.crew.haulers": 1}),
@@ -61,12 +63,13 @@ def people_ratio(case: Case, placed: Placed) -> Iterator[Fault]:
     product = haulers * ratio
     if product <= case.limit(MOST):
         return
-    people_words = "1 hauler" if haulers == 1 else f"{haulers} haulers"
+    people_words = "1 person" if haulers == 1 else f"{haulers} people"
     limit = case.limit(MOST)
     yield Fault(
         at,
-        f"{people_words} on a ratio of {ratio}:1: people × ratio is {product}; rope rescue keeps to {limit:g}.",
-        "Name one person who reads the tension and calls stop; pull slowly over the last strokes.",
+        f"{people_words} on a {ratio}:1 can pull past the plan without feeling it. People × ratio "
+        f"is {product}; rope rescue keeps to {limit:g}.",
+        "One person watches the tension and calls stop. Pull slowly over the last strokes.",
         value=product,
         limit=limit,
         unit="1",

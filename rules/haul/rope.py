@@ -28,12 +28,12 @@ TO_HOLD_M = 1.0  # of the advice: room for the stopper and the hands
 
 
 @rule(
-    title="Rope of the haul too short",
+    title="The rope of the pulley system is too short",
     each=the_haul_that_stays,
     signal=Signal.WARNING,
     why=(
-        "A rope that ends in front of the brake is let go of, or hauled without brake and stopper, when the "
-        "line is long."
+        "With a rope that ends in front of the brake, you let go, or haul with no brake and "
+        "stopper while the line is long."
     ),
     formula="rope length > n·(block distance hand-tight) + reeving",
     sources=(PRACTICE,),
@@ -61,13 +61,13 @@ def rope(case: Case, placed: Placed) -> Iterator[Fault]:
     if length.si <= taken:
         ways = case.put_right(at, longer_rope(placed), open_blocks(placed, "down"))
         longer = (
-            f"use a rope of {taken + TO_HOLD_M + 0.05:.1f} m or more, which leaves {TO_HOLD_M:g} m for the stopper "
-            "and the hands"
+            f"use a rope of at least {taken + TO_HOLD_M + 0.05:.1f} m (with {TO_HOLD_M:g} m "
+            "for stopper and hands)"
         )
         yield Fault(
             at,
-            f"The rope is {length.text} long; hand-tight, with {apart:.2f} m between the blocks, strands, blocks and "
-            f"brake take {taken:.1f} m, so none is left behind the brake.",
+            f"The rope is {length.text} long. Hand-tight, with {apart:.2f} m between the blocks, "
+            f"the pulley system and the brake take {taken:.1f} m. None is left behind the brake.",
             either(*ways.or_else(longer, "lay the line out with the blocks closer together")),
             value=length.si,
             limit=taken,

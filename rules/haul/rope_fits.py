@@ -23,12 +23,12 @@ from riglint.rulekit import (
 
 
 @rule(
-    title="Rope does not fit brake or grip",
+    title="The rope doesn't fit the brake or the grip",
     each=the_haul,
     signal=Signal.DANGER,
     why=(
-        "A rope thinner than the label slips through brake or grip without warning; a thicker one jams "
-        "half closed."
+        "A rope thinner than the label slips through the brake or grip without warning. A "
+        "thicker one jams it half closed."
     ),
     formula="thinnest rope ≤ rope diameter ≤ thickest rope, of brake and of grip",
     sources=(
@@ -96,12 +96,11 @@ def _outside(case: Case, at: At, item: Item, diameter: Quantity) -> Iterator[Fau
             continue
         yield Fault(
             at,
-            f"The rope is {millimetres:g} mm thick; {bound.text} is the {words} that {gear.kind} "
-            f"{item.id} takes.",
+            f"The rope is {millimetres:g} mm thick. The {words} rope for {gear.kind} {item.id} is {bound.text}.",
             f"Use a rope of {bound.text} or {'more' if thin else 'less'} within its range, or "
             f"another {gear.kind}.",
             value=millimetres,
-            limit=bound.si * 1000.0,
+            limit=bound.si * 1e3,
             unit="mm",
             inputs=(case.given("rope diameter", "d", diameter, case.on_item(item)),),
         )

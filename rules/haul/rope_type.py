@@ -19,14 +19,13 @@ from riglint.rulekit import (
 
 
 @rule(
-    title="Dynamic rope in the haul",
+    title="Dynamic rope in the pulley system",
     each=the_haul,
     signal=Signal.CAUTION,
     why=(
-        "A dynamic rope eats the travel while hauling and throws blocks and hands harder when "
-        "something breaks."
+        "A dynamic rope wastes your pull in stretch. If something breaks, it throws blocks and hands harder."
     ),
-    formula="the rope is no dynamic rope",
+    formula="the rope isn't dynamic",
     sources=(PRACTICE,),
     prevents=("climbing_rope_in_haul",),
     examples=(
@@ -48,8 +47,8 @@ def rope_type(case: Case, placed: Placed) -> Iterator[Fault]:
     if need(item.gear.type, case.on_item(item, "type", part=placed.id)) == "dynamic":
         yield Fault(
             case.on_part(placed, "rope", "gear"),
-            f"The haul is reeved with {item.id}, a dynamic climbing rope.",
-            "Reeve it with a low-stretch rope (EN 1891 A) of the same diameter.",
+            f"The pulley system is reeved with {item.id}, a dynamic climbing rope.",
+            "Reeve it with a static rope (EN 1891 A, `low_stretch`) of the same diameter.",
             value="dynamic",
             limit="low_stretch",
         )

@@ -28,19 +28,19 @@ BEND = Limit(
     dimension=None,
     tighter="higher",
     because=(
-        "Rope keeps its full strength on a sheave four times as thick as itself; below that it loses some."
+        "A rope keeps its full strength on a sheave four times its own thickness, and loses some "
+        "on a smaller one."
     ),
     source=Source("rope rescue texts: sharp is a bend under four rope diameters", "unnamed"),
 )
 
 
 @rule(
-    title="Rope does not fit a pulley",
+    title="The rope doesn't fit a pulley",
     each=the_haul,
     signal=Signal.WARNING,
     why=(
-        "A rope that rides on the cheeks of a pulley jams or is cut there, and the line hangs on what "
-        "is left of it."
+        "A rope that runs on the cheeks of a pulley jams or is cut there. The line then hangs on what is left."
     ),
     formula="rope diameter d ≤ thickest rope of the pulley; sheave diameter D ≥ 4·d",
     limits=(BEND,),
@@ -109,21 +109,19 @@ def _too_thick(case: Case, at: At, item: Item, diameter: Quantity) -> Iterator[F
     if thickest is not None and diameter.si > thickest.si:
         yield Fault(
             at,
-            f"The rope is {diameter.text} thick; {thickest.text} is the thickest that pulley "
-            f"{item.id} takes.",
-            f"Use a rope of {thickest.text} or less, or a wider pulley.",
-            value=diameter.si * 1000.0,
-            limit=thickest.si * 1000.0,
+            f"The rope is {diameter.text} thick. Pulley {item.id} takes at most {thickest.text}.",
+            f"Use a rope of at most {thickest.text}, or a wider pulley.",
+            value=diameter.si * 1e3,
+            limit=thickest.si * 1e3,
             unit="mm",
             inputs=inputs,
         )
     if sheave is not None and sheave.si < bend * diameter.si:
         yield Fault(
             at,
-            f"The sheave of pulley {item.id}, {sheave.text}, is {sheave.si / diameter.si:.3g} times as thick "
-            f"as the rope; {bend:g} times keeps the rope's strength.",
-            f"Use sheaves of {bend * diameter.si * 1000.0:.3g} mm or more, or a thinner rope that "
-            "still holds.",
+            f"The sheave of pulley {item.id}, {sheave.text}, is {sheave.si / diameter.si:.3g} × "
+            f"as thick as the rope. {bend:g} × keeps the rope's full strength.",
+            f"Use sheaves of at least {bend * diameter.si * 1e3:.3g} mm, or a thinner rope that still holds.",
             value=sheave.si / diameter.si,
             limit=bend,
             unit="1",

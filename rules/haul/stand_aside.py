@@ -31,13 +31,12 @@ BEHIND = {"chain[8].pull.stand": "behind"}
 
 
 @rule(
-    title="Crew in the line of fire",
+    title="The crew is in the line of fire",
     each=the_haul,
     signal=Signal.WARNING,
     raised={"fall": Signal.WARNING, "life": Signal.DANGER},
     why=(
-        "When a part goes under tension, blocks and shackles fly along the line's axis, through "
-        "whoever pulls there."
+        "When a part fails under tension, blocks and shackles fly along the line, through anyone pulling there."
     ),
     formula="pull from aside, or through a redirect that turns the rope out of the axis",
     limits=(ASIDE,),
@@ -62,15 +61,12 @@ def stand_aside(case: Case, placed: Placed) -> Iterator[Fault]:
     at = case.on_part(placed, "pull", "stand")
     if need(pull.stand if pull else None, at) == "aside":
         return
-    do = (
-        "Pull from aside, or turn the rope out of the axis with a pulley at the anchor, by 90° if "
-        "there is room."
-    )
+    do = "Pull from the side, or turn the rope out of line with a pulley at the anchor, by 90° if there is room."
     redirect = pull.redirect if pull else None
     if redirect is None:
         yield Fault(
             at,
-            "The crew pulls behind the anchor, in the axis of the line.",
+            "The crew pulls behind the anchor, in line with the tension.",
             do,
             value="behind",
             limit="aside",
@@ -81,8 +77,8 @@ def stand_aside(case: Case, placed: Placed) -> Iterator[Fault]:
     if turn.si < least:
         yield Fault(
             turn_at,
-            f"The redirect turns the rope by {turn.text} only, so the crew still stands in the axis "
-            "of the line.",
+            f"The redirect turns the rope by only {turn.text}, so the crew still stands in line "
+            "with the tension.",
             do,
             value=degrees(turn.si),
             limit=degrees(least),

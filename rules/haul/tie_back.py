@@ -25,23 +25,23 @@ SLACK = Limit(
     dimension="length",
     tighter="lower",
     because=(
-        "The line gathers speed over the slack; at 0.3 m a stiff tie-back already catches several times T."
+        "The line gathers speed over the slack. At 0.3 m a stiff tie-back already catches several times T."
     ),
     source=Source("common practice, no source; T + √(T² + 2·k·T·s) shows how the catch grows", "practice"),
 )
 
 
 @rule(
-    title="No tie-back across the haul",
+    title="No tie-back across the pulley system",
     each=the_haul_that_stays,
     signal=Signal.CAUTION,
     raised={"fall": Signal.WARNING, "life": Signal.DANGER},
     why=(
-        "When a block, the rope or the brake goes, the line whips off with blocks on its end unless "
-        "something holds it."
+        "When a block, the rope or the brake fails and nothing holds the line, it whips off with "
+        "the blocks on its end."
     ),
     formula=(
-        "a tie-back from the webbing side of the haul to the haul's anchor, its slack no more than the limit"
+        "a tie-back from the webbing side of the pulley system to its anchor, with no more slack than the limit"
     ),
     limits=(SLACK,),
     prevents=("pulley_alone_holds", "tie_back_weak_or_slack"),
@@ -84,8 +84,8 @@ def tie_back(case: Case, placed: Placed) -> Iterator[Fault]:
     if placed.part.tie_back is None:
         yield Fault(
             case.on_part(placed, "tie_back"),
-            "Nothing catches the line when a part of the haul goes: there is no tie-back.",
-            f"Tie {on_webbing_side(case, placed)} back to a sling of its own at the haul's anchor, with "
-            "little slack.",
+            "There is no tie-back. Nothing catches the line when a part of the pulley system fails.",
+            f"Tie {on_webbing_side(case, placed)} back to a sling of its own at the anchor of the "
+            "pulley system, with little slack.",
         )
     yield from loose_or_askew(case, placed, SLACK)

@@ -28,7 +28,7 @@ LEAST = Limit(
     text="1",
     dimension=None,
     tighter="higher",
-    because="The force is computed at its low edge: tie-back as listed, the line giving way. Below 1 it breaks.",
+    because="We calculate the lowest force: the tie-back as listed, with the line giving. Below 1 it breaks.",
     source=OWN,
 )
 ADVISED = Limit(
@@ -36,7 +36,7 @@ ADVISED = Limit(
     text="1",
     dimension=None,
     tighter="higher",
-    because="The upper bound takes the tie-back as stiff as it is in use and the line's tension as constant.",
+    because="The upper bound takes the tie-back as stiff as it is in use, and the line's tension as constant.",
     source=OWN,
 )
 AT_LEAST = 2.0  # times the standing tension; haul/tie_back_strength tells of one that is weaker
@@ -61,7 +61,7 @@ def _stiff(slack: str, mbs: str = "20 kN", **more: object) -> dict[str, object]:
     each=the_rig,
     signal=Signal.CAUTION,
     raised={"fall": Signal.WARNING, "life": Signal.DANGER},
-    why="A tie-back that breaks as it catches lets line and blocks fly on, as if there were none.",
+    why="If a tie-back breaks as it catches, line and blocks fly on as if there were none.",
     formula="S · r ÷ F ≥ 1; T·(s + δ) − ½·k_L·(s + δ)² = ½·k·δ², F = k·δ; at most T + √(T² + 2·k·T·s)",
     limits=(LEAST, ADVISED),
     prevents=("tie_back_weak_or_slack",),
@@ -90,16 +90,16 @@ def tie_back_catch(case: Case, _rig: None) -> Iterator[Fault]:
     tie = case.loads.tie_back
     if tie is None:
         return
-    standing_n = case.loads.planned_tension_n
+    standing_n = case.loads.standing_tension_n
     hardest = max(case.loads.judged_by("tie_back", whole=True), key=lambda state: state.tension_n)
     caught_n, bound_n = hardest.tension_n, tie.bound_n(standing_n)
     strength = case.loads.strengths.of_tie_back(tie.item, tie.placed)
     at, holds_n = tie.on("slack"), strength.strength_n
-    told = f"{tie.item.id} holds {in_kn(holds_n, 'down')} as it is made fast"
+    told = f"{tie.item.id} holds {in_kn(holds_n, 'down')} as it is tied"
     inputs = (
-        Input("standing tension", "T", standing_n / 1000.0, "kN"),
+        Input("standing tension", "T", standing_n / 1e3, "kN"),
         Input("slack", "s", tie.slack_m, "m", at.reference),
-        Input("what the tie-back holds", "S·r", holds_n / 1000.0, "kN", strength.at.reference),
+        Input("what the tie-back holds", "S·r", holds_n / 1e3, "kN", strength.at.reference),
     )
     least, advised = case.limit(LEAST), case.limit(ADVISED)
     if holds_n < least * caught_n:
@@ -107,11 +107,11 @@ def tie_back_catch(case: Case, _rig: None) -> Iterator[Fault]:
         ways = case.put_right(at, less, lower_tension)
         yield Fault(
             at,
-            f"When the pulley system lets go, the tie-back catches {in_kn(caught_n)} or more after {tie.slack_m:g} m "
-            f"of slack; {told}.",
+            f"When the pulley system lets go, the tie-back catches at least {in_kn(caught_n)} "
+            f"after {tie.slack_m:g} m of slack. {told}.",
             either(
                 *ways.or_else("take the slack out"),
-                f"use one that holds {in_kn(least * caught_n, 'up')} or more",
+                f"use one that holds at least {in_kn(least * caught_n, 'up')}",
             ),
             value=holds_n / caught_n,
             limit=least,
@@ -123,9 +123,9 @@ def tie_back_catch(case: Case, _rig: None) -> Iterator[Fault]:
     elif holds_n < advised * bound_n and holds_n >= AT_LEAST * standing_n:
         yield Fault(
             at,
-            f"The tie-back would catch between {in_kn(caught_n)} and {in_kn(bound_n)}; {told}, "
-            f"{rounded(holds_n / bound_n, 'down')} times the most.",
-            "Take the slack out once the tension stands, or lay the tie-back double.",
+            f"The tie-back would catch between {in_kn(caught_n)} and {in_kn(bound_n)}. "
+            f"{told}, {rounded(holds_n / bound_n, 'down')} × the most.",
+            "Take the slack out once the line is tensioned, or double the tie-back.",
             value=holds_n / bound_n,
             limit=advised,
             unit="1",

@@ -27,7 +27,7 @@ SHORT = Limit(
     text="0.5 m",
     dimension="length",
     tighter="lower",
-    because="Where the blocks come to stand is computed, and what lies beside them is known to a few decimetres.",
+    because="We calculate where the blocks end up. You know what lies beside them to 0.1 or 0.2 m.",
     source=PRACTICE,
 )
 TB = "shelf[0].items.TB-1.length"
@@ -35,11 +35,11 @@ SLING = "chain[8].tie_back.sling"
 
 
 @rule(
-    title="Tie-back too short for its haul",
+    title="The tie-back is too short for its pulley system",
     each=the_haul_that_stays,
     signal=Signal.CAUTION,
     raised={"fall": Signal.WARNING, "life": Signal.DANGER},
-    why="A tie-back that does not reach is tied to the wrong part or lengthened with whatever is at hand.",
+    why="A tie-back that doesn't reach gets tied to the wrong part, or lengthened with whatever is at hand.",
     formula=(
         "length of the tie-back + its sling ≥ from the webbing side of the blocks to the anchor, at standing tension, "
         "+ slack − most short"
@@ -90,10 +90,11 @@ def tie_back_length(case: Case, placed: Placed) -> Iterator[Fault]:
         return
     yield Fault(
         case.on_part(placed, "tie_back", "gear"),
-        f"The tie-back does not reach: {there}; from the webbing side of the haul to "
-        f"{'its anchor' if sling_m is not None else 'its fixed block'} are {rounded(across)} m at standing tension.",
-        f"Measure {item.id}; if it is right, use one that is longer by {rounded(asked - whole, 'up')} m or more, and "
-        "what its knots take.",
+        f"The tie-back doesn't reach. {there}. At standing tension it is {rounded(across)} m from "
+        "the webbing side of the blocks to "
+        f"{'the anchor' if sling_m is not None else 'the fixed block'}.",
+        f"Measure {item.id}. If it is right, use one at least {rounded(asked - whole, 'up')} m "
+        "longer, and add what its knots take.",
         value=whole,
         limit=asked,
         unit="m",

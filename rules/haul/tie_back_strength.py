@@ -28,7 +28,7 @@ TIMES = Limit(
     text="2",
     dimension=None,
     tighter="higher",
-    because="A tension that comes on at once, with no slack at all, doubles in what catches it.",
+    because="A tension that comes on at once, with no slack at all, doubles in the tie-back.",
     source=OWN,
 )
 LEAST = Limit(
@@ -37,7 +37,8 @@ LEAST = Limit(
     dimension="force",
     tighter="higher",
     because=(
-        "With 0.1 m to 0.2 m of slack a stiff tie-back catches some 20 kN; asked where somebody would fall."
+        "With 0.1 m to 0.2 m of slack a stiff tie-back catches some 20 kN. We ask for that where "
+        "somebody would fall."
     ),
     source=PRACTICE,
 )
@@ -45,11 +46,11 @@ CORD = {"kind": "cord", "material": "polyamide", "diameter": "7 mm", "mbs": "9.8
 
 
 @rule(
-    title="Tie-back too weak",
+    title="The tie-back is too weak",
     each=the_haul_that_stays,
     signal=Signal.CAUTION,
     raised={"fall": Signal.WARNING, "life": Signal.DANGER},
-    why="A tie-back that breaks in its catch is no tie-back: line and blocks fly on.",
+    why="If the tie-back breaks in its catch, line and blocks fly on.",
     formula="strength of tie-back and of its sling ≥ 2·T, and ≥ 20 kN where the consequence is fall or life",
     limits=(TIMES, LEAST),
     prevents=("tie_back_weak_or_slack", "cord_as_load_bearer"),
@@ -97,7 +98,7 @@ def tie_back_strength(case: Case, placed: Placed) -> Iterator[Fault]:
     tie = placed.part.tie_back
     if tie is None:
         return
-    standing = case.loads.planned_tension_n
+    standing = case.loads.standing_tension_n
     asked = case.limit(TIMES) * standing
     if case.consequence != "ground":
         asked = max(asked, case.limit(LEAST))
@@ -105,7 +106,7 @@ def tie_back_strength(case: Case, placed: Placed) -> Iterator[Fault]:
     if tie.sling is None:
         yield own_sling(case, placed)
         named = named[:1]
-    enough = f"{asked / 1000.0 + 0.0499:.1f} kN"
+    enough = f"{asked / 1e3 + 0.0499:.1f} kN"
     for key, name in named:
         item = case.haul.gear(name, "tie_back", key)
         strength = case.loads.strengths.of_tie_back(item, placed)
@@ -116,12 +117,12 @@ def tie_back_strength(case: Case, placed: Placed) -> Iterator[Fault]:
         ways = case.put_right(at, lower_tension)
         yield Fault(
             at,
-            f"{item.id} of the tie-back holds {strength.strength_n / 1000.0:.3g} kN "
-            f"({strength.breaking_n / 1000.0:.3g} kN{kept}); {asked / 1000.0:.3g} kN is asked.",
-            either(f"use one that holds {enough} as it is made fast", "lay it double", *ways),
-            value=strength.strength_n / 1000.0,
-            limit=asked / 1000.0,
+            f"{item.id} of the tie-back holds {strength.strength_n / 1e3:.3g} kN "
+            f"({strength.breaking_n / 1e3:.3g} kN{kept}). It needs {asked / 1e3:.3g} kN.",
+            either(f"use one that holds {enough} as it is tied", "lay it double", *ways),
+            value=strength.strength_n / 1e3,
+            limit=asked / 1e3,
             unit="kN",
-            inputs=(Input("standing tension", "T", standing / 1000.0, "kN"),),
+            inputs=(Input("standing tension", "T", standing / 1e3, "kN"),),
             remedies=ways,
         )

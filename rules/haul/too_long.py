@@ -29,7 +29,7 @@ SHARE = Limit(
     text="0.25",
     dimension=None,
     tighter="lower",
-    because="Blocks and rope hang where people walk and fall, and little webbing is left to give.",
+    because="Blocks and rope hang where people walk and fall, and there is little webbing left to stretch.",
     source=PRACTICE,
 )
 DIP = Limit(
@@ -37,17 +37,19 @@ DIP = Limit(
     text="0.2 m",
     dimension="length",
     tighter="lower",
-    because="A pulley that hangs so low meets heads, hands and the ground, and the line leaves it at a bend.",
+    because=(
+        "A pulley system that hangs this low meets heads, hands and the ground, and puts a bend in the line."
+    ),
     source=PRACTICE,
 )
 BLOCK = "shelf[0].items.DB-1.mass"
 
 
 @rule(
-    title="The pulley is too long or too heavy for its line",
+    title="The pulley system is too long or too heavy for its line",
     each=the_haul_that_stays,
     signal=Signal.CAUTION,
-    why="A long pulley is metal at the height of heads, and the walker falls onto it instead of onto grass.",
+    why="A long pulley system is metal at head height. The walker falls onto it instead of onto grass.",
     formula="distance of the blocks ÷ span ≤ share; weight · distance from the anchor ÷ T ≤ most dip",
     limits=(SHARE, DIP),
     sources=(Source("statics: a load W at a from the end of a taut string hangs by W·a/T at most", "own"),),
@@ -86,11 +88,11 @@ def too_long(case: Case, placed: Placed) -> Iterator[Fault]:
         ways = case.put_right(at, open_blocks(placed, "down"))
         yield Fault(
             at,
-            f"The blocks are laid out {rounded(run.hand_tight_m)} m apart, {rounded(run.hand_tight_m / span, 'up')} of "
-            f"the span; {most:g} is the most.",
+            f"The blocks are {rounded(run.hand_tight_m)} m apart hand-tight, "
+            f"{rounded(run.hand_tight_m / span, 'up')} of the span. At most {most:g}.",
             either(
                 *ways.or_else(
-                    f"lay the line out with {rounded(most * span, 'down')} m or less between the blocks"
+                    f"lay the line out with at most {rounded(most * span, 'down')} m between the blocks"
                 )
             ),
             value=run.hand_tight_m / span,
@@ -103,7 +105,7 @@ def too_long(case: Case, placed: Placed) -> Iterator[Fault]:
 
 
 def _hangs(case: Case, placed: Placed, blocks_m: float) -> Iterator[Fault]:
-    tension, most = case.loads.planned_tension_n, case.limit(DIP)
+    tension, most = case.loads.standing_tension_n, case.limit(DIP)
     weight = hanging(case.haul, blocks_m)
     dip = weight.dip_m(tension)
     if dip <= most:
@@ -112,8 +114,8 @@ def _hangs(case: Case, placed: Placed, blocks_m: float) -> Iterator[Fault]:
     ways = case.put_right(at, more_tension)
     yield Fault(
         at,
-        f"The pulley weighs {rounded(weight.mass_kg)} kg and hangs up to {rounded(dip, 'up')} m below the line; "
-        f"{most:g} m is the most.",
+        f"The pulley system weighs {rounded(weight.mass_kg)} kg and hangs up to "
+        f"{rounded(dip, 'up')} m below the line. At most {most:g} m.",
         either(*ways.or_else("use lighter blocks"), "lay the line out with the blocks closer together"),
         value=dip,
         limit=most,

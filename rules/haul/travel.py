@@ -26,12 +26,12 @@ from riglint.rulekit import (
 
 
 @rule(
-    title="Blocks meet before the tension stands",
+    title="The blocks meet before the line is tight",
     each=the_haul_that_stays,
     signal=Signal.WARNING,
     why=(
-        "Blocks that touch stop the haul short; the line is then made fast and re-set under load, with "
-        "hands in it."
+        "When the blocks touch, hauling stops. You then tie the line off and reset under load, "
+        "with hands in it."
     ),
     formula=(
         "open − closed ≥ travel, the webbing's stretch from hand-tight to standing plus what seats itself; "
@@ -88,14 +88,14 @@ def travel(case: Case, placed: Placed) -> Iterator[Fault]:
     at = case.on_part(placed, "open" if placed.part.open else "closed")
     ways = case.put_right(at, open_blocks(placed, "up"))
     do: list[Remedy | str] = [
-        *ways.or_else(f"lay the line out with {rounded(wanted, 'up')} m or more between the blocks")
+        *ways.or_else(f"lay the line out with at least {rounded(wanted, 'up')} m between the blocks")
     ]
     if room > 0.0:
         times = ceil(run.travel_m / room) - 1
-        do.append(f"make fast and re-set the blocks {'once' if times == 1 else f'{times} times'}")
+        do.append(f"tie the line off and reset the blocks {'once' if times == 1 else f'{times} times'}")
     yield Fault(
         at,
-        f"The blocks must run {run.travel_m:.2f} m but have {max(room, 0.0):.2f} m before they touch.",
+        f"The blocks need {run.travel_m:.2f} m of travel. They have {max(room, 0.0):.2f} m before they touch.",
         either(*do),
         value=max(room, 0.0),
         limit=run.travel_m,
@@ -115,9 +115,9 @@ def _grown(case: Case, placed: Placed, laid_out: Quantity, standing: Quantity) -
     at = case.on_part(placed, "at_standing")
     return Fault(
         at,
-        f"At standing tension the blocks are {standing.text} apart, farther than the {laid_out.text} that the line is "
-        "laid out with: hauling brings them together.",
-        "Measure both again, axle to axle; what is computed from them is wrong until then.",
+        f"At standing tension the blocks are {standing.text} apart. That is more than the "
+        f"{laid_out.text} hand-tight, and hauling brings them together.",
+        "Measure both again, axle to axle. Until then, everything calculated from them is wrong.",
         value=standing.si,
         limit=laid_out.si,
         unit="m",
@@ -131,8 +131,8 @@ def _closer_than_closed(case: Case, placed: Placed, laid_out: Quantity, closed: 
     at = case.on_part(placed, "open")
     return Fault(
         at,
-        f"The blocks are laid out {laid_out.text} apart, but they come no closer than {closed.text}.",
-        "Measure both again, axle to axle; what is computed from them is wrong until then.",
+        f"The blocks are {laid_out.text} apart when hand-tight, but they come no closer than {closed.text}.",
+        "Measure both again, axle to axle. Until then, everything calculated from them is wrong.",
         value=laid_out.si,
         limit=closed.si,
         unit="m",

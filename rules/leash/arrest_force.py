@@ -27,7 +27,7 @@ MOST = Limit(
     text="6 kN",
     dimension="force",
     tighter="lower",
-    because="Fall arrest stops nobody harder than that, in a full body harness; a sit harness spreads it less.",
+    because="Fall arrest allows no harder stop, and that in a full body harness. A sit harness spreads it less.",
     source=Source(
         "EN 355:2002 and EN 363: arrest force at most 6 kN, from test-house summaries",
         "standard",
@@ -45,7 +45,10 @@ ZONE = "plan.walk_zone"
     title="A fall on the leash stops the body hard",
     each=the_leash,
     signal=Signal.WARNING,
-    why="Near an anchor, or on a stiff line, the leash stops a fall within a hand: ribs, spine and pelvis break.",
+    why=(
+        "Near an anchor, or on a stiff line, the leash stops a fall within centimetres. Ribs, "
+        "spine and pelvis break."
+    ),
     formula="force in the leash by E(line) + E(leash) = m·g·(fall), quasi-static, at its low edge ≤ 6 kN",
     limits=(MOST,),
     prevents=("leash_short_or_static",),
@@ -69,16 +72,16 @@ def arrest_force(case: Case, leash: Leash) -> Iterator[Fault]:
     inputs = (
         Input("heaviest user", "m", falls.case.heaviest_kg, "kg"),
         Input("fall until the leash is taut", "h", falls.height_m, "m"),
-        Input("force that would double the leash's length", "κ", falls.modulus_n / 1000.0, "kN"),
+        Input("force that would double the leash's length", "κ", falls.modulus_n / 1e3, "kN"),
     )
     if middle.low_n > most:
         yield Fault(
             case.at("leash", "gear", part="leash"),
-            f"A fall in the middle of the line pulls {in_kn(middle.low_n)} or more on the body; {in_kn(most)} is the "
-            "most that fall arrest allows.",
+            f"A fall in the middle of the line pulls at least {in_kn(middle.low_n)} on the body. "
+            f"Fall arrest allows at most {in_kn(most)}.",
             "Use webbing that stretches more, or a leash of dynamic rope. Let nobody that heavy on this line.",
-            value=middle.low_n / 1000.0,
-            limit=most / 1000.0,
+            value=middle.low_n / 1e3,
+            limit=most / 1e3,
             unit="kN",
             inputs=inputs,
         )
@@ -87,12 +90,12 @@ def arrest_force(case: Case, leash: Leash) -> Iterator[Fault]:
         stay = "" if from_m is None else f" From {rounded(from_m, 'up')} m on it stays below {in_kn(most)}."
         yield Fault(
             case.at("plan", "walk_zone"),
-            f"A fall {rounded(hardest.from_end_m)} m from the end of the webbing pulls {in_kn(hardest.low_n)} or more "
-            f"on the body.{stay}",
-            "Sit down or walk off before you come nearer. Do not practise falls there. "
-            "Use a leash of dynamic rope.",
-            value=hardest.low_n / 1000.0,
-            limit=most / 1000.0,
+            f"A fall {rounded(hardest.from_end_m)} m from the end of the webbing pulls at least "
+            f"{in_kn(hardest.low_n)} on the body.{stay}",
+            "Sit down or walk off before you come closer. Don't practise falls there. Use a "
+            "leash of dynamic rope.",
+            value=hardest.low_n / 1e3,
+            limit=most / 1e3,
             unit="kN",
             inputs=inputs,
             kind="review",

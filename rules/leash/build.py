@@ -23,6 +23,7 @@ from riglint.rulekit import (
     either,
     faulty,
     in_kn,
+    in_prose,
     need,
     one_value,
     open_,
@@ -39,7 +40,7 @@ LEAST = Limit(
     text="22 kN",
     dimension="force",
     tighter="higher",
-    because="A leash without a rope standard is asked what a type A rope or a lanyard is.",
+    because="We ask of a leash without a rope standard what a type A rope or a lanyard holds.",
     source=Source("EN 1891 type A: 22 kN, read in three summaries", "standard", ("en_1891",)),
 )
 ROPE = Limit(
@@ -47,17 +48,28 @@ ROPE = Limit(
     text="15 kN",
     dimension="force",
     tighter="higher",
-    because="What a type A rope holds with a figure-eight in its end; a leash of rope is not to hold less.",
+    because="A type A rope holds this with a figure-eight in its end. A rope leash must hold no less.",
     source=Source(
         "EN 1891 type A: 15 kN with figure-eight ends, read in three summaries", "standard", ("en_1891",)
     ),
+)
+DAYS = Limit(
+    name="most_days",
+    text="360",
+    dimension=None,
+    tighter="lower",
+    because="A leash wears at its knots and rings on every day of use, whether or not anybody falls.",
+    source=Source("own proposal, after the year of rigged days of a class B webbing", "own"),
 )
 DIAMETER = Limit(
     name="least_diameter",
     text="8.9 mm",
     dimension="length",
     tighter="higher",
-    because="EN 892 covers half and twin ropes, too; thinner than a single rope is cut and worn through sooner.",
+    because=(
+        "EN 892 covers half and twin ropes too. A rope thinner than a single rope is cut and "
+        "worn through sooner."
+    ),
     source=PRACTICE,
 )
 HANG = Limit(
@@ -65,7 +77,7 @@ HANG = Limit(
     text="2 m",
     dimension="length",
     tighter="higher",
-    because="With less the walker strikes the line on the way down, and less leash gives.",
+    because="On a shorter leash the walker hits the line on the way down, and less leash stretches.",
     source=HANDBOOK,
 )
 DYNAMIC = re.compile(r"\bEN\s*892\b", re.IGNORECASE)
@@ -76,20 +88,22 @@ SEWN = {f"{LE}.standard": REMOVE, "leash.ring_knot": "sewn", "leash.harness_knot
 
 
 @rule(
-    title="The leash is not built to hold a fall",
+    title="The leash isn't built to hold a fall",
     each=the_leash,
     signal=Signal.WARNING,
     worst=Signal.DANGER,
-    why="Every fall ends on the leash: a short or stiff one breaks bones, a single one can be cut through.",
+    why="Every fall ends on the leash. A short or stiff leash breaks bones; a single strand can be cut through.",
     formula=(
         "EN 892, EN 1891 type A, or sewn with ≥ 22 kN; two strands; hang ≥ 2 m; its own fall, not judged: "
         "F = m·g + √((m·g)² + 2·m·g·κ·f), f fall factor, κ rope modulus"
     ),
-    limits=(LEAST, ROPE, DIAMETER, HANG),
+    limits=(LEAST, ROPE, DIAMETER, HANG, DAYS),
     sources=(HANDBOOK, PRACTICE),
     prevents=("leash_short_or_static", "leash_single_or_worn"),
     examples=(
         sound("highline"),
+        sound("highline", {f"{LE}.days_used": 360}),
+        faulty("highline", {f"{LE}.days_used": 361}, at=f"{LE}.days_used", signal=Signal.WARNING),
         sound("highline", SEWN),
         sound("highline", {"leash.hang": "2 m"}),
         sound("highline", {f"{LE}.type": REMOVE}),  # EN 892 is dynamic
@@ -159,6 +173,7 @@ def build(case: Case, leash: Leash) -> Iterator[Fault]:
         item = need(case.items.get(leash.gear), case.at("leash", "gear", part="leash"))
         yield from _strength(case, item, missing)
         yield from _give(case, item, missing)
+        yield from _worn(case, item)
     if missing:
         raise MissingInput(*missing)
 
@@ -173,8 +188,8 @@ def _hang(case: Case, leash: Leash, missing: list[At]) -> Iterator[Fault]:
         )
         yield Fault(
             at,
-            f"The walker hangs only {leash.hang.text} below the rings; {least:g} m is the least.",
-            either(*ways.or_else(f"lengthen the leash by {least - leash.hang.si:.2f} m or more")),
+            f"The walker hangs only {leash.hang.text} below the rings. At least {least:g} m.",
+            either(*ways.or_else(f"lengthen the leash by at least {least - leash.hang.si:.2f} m")),
             value=leash.hang.si,
             limit=least,
             unit="m",
@@ -190,7 +205,7 @@ def _knot(at: At, knot: str | None, where: str, missing: list[At]) -> Iterator[F
         yield Fault(
             at,
             f"Nothing ties the leash to the {where}.",
-            f"Tie it to the {where} with a figure-eight, dressed and set, tail of ten rope diameters.",
+            f"Tie it to the {where} with a figure-eight, dressed and set, with a tail of ten rope diameters.",
             signal=Signal.DANGER,
             source=PRACTICE,
         )
@@ -198,7 +213,7 @@ def _knot(at: At, knot: str | None, where: str, missing: list[At]) -> Iterator[F
         slips = KNOTS[knot].at_end in {"slips", "creeps", "rolls"}
         yield Fault(
             at,
-            f"The leash is tied to the {where} with {knot.replace('_', ' ')}, which can "
+            f"The leash is tied to the {where} with {knot.replace('_', ' ')}. It can "
             f"{'slip or roll off its end' if slips else 'work loose'}.",
             "Tie a figure-eight or figure-nine, dressed and set, with a tail of ten rope diameters.",
             value=knot,
@@ -220,8 +235,8 @@ def _strength(case: Case, item: Item, missing: list[At]) -> Iterator[Fault]:
     elif not gear.doubled:
         yield Fault(
             at,
-            f"Leash {item.id} is a single strand, so one cut or one worn place is enough.",
-            "Use a leash of two strands that each hold by themselves.",
+            f"Leash {item.id} is a single strand. One cut or one worn spot is enough to drop the walker.",
+            "Use a leash of two strands, each strong enough by itself.",
             source=HANDBOOK,
         )
 
@@ -234,13 +249,13 @@ def _breaks_low(case: Case, item: Item, missing: list[At], *, of_rope: bool) -> 
         if not of_rope:
             missing.append(at)
     elif gear.mbs.si < least:
-        what = "" if of_rope else " and is no rope to EN 892 or EN 1891 type A"
+        what = "" if of_rope else " and isn't rope to EN 892 or EN 1891 type A"
         yield Fault(
             at,
-            f"Leash {item.id} breaks at {in_kn(gear.mbs.si, 'down')}{what}; {in_kn(least)} is the least.",
-            f"Use a leash of rope to EN 892, or a sewn one of {in_kn(case.limit(LEAST))} or more.",
-            value=gear.mbs.si / 1000.0,
-            limit=least / 1000.0,
+            f"Leash {item.id} breaks at {in_kn(gear.mbs.si, 'down')}{what}. At least {in_kn(least)}.",
+            f"Use a leash of rope to EN 892, or a sewn one of at least {in_kn(case.limit(LEAST))}.",
+            value=gear.mbs.si / 1e3,
+            limit=least / 1e3,
             unit="kN",
             signal=Signal.DANGER,
             source=limit.source,
@@ -255,8 +270,9 @@ def _thin(case: Case, item: Item, missing: list[At]) -> Iterator[Fault]:
     elif thick.si < least:
         yield Fault(
             at,
-            f"Leash {item.id} is {thick.text} thick; {least * 1e3:.3g} mm is the least for a rope that one hangs on.",
-            f"Use single rope of {least * 1e3:.3g} mm or more, doubled.",
+            f"Leash {item.id} is {thick.text} thick. At least {least * 1e3:.3g} mm for a rope "
+            "that holds a person.",
+            f"Use single rope at least {least * 1e3:.3g} mm thick, doubled.",
             value=thick.si * 1e3,
             limit=least * 1e3,
             unit="mm",
@@ -275,8 +291,8 @@ def _give(case: Case, item: Item, missing: list[At]) -> Iterator[Fault]:
         tested = kind == "low_stretch" and LOW_STRETCH.search(standard) is not None
         yield Fault(
             at,
-            f"Leash {item.id} is {kind.replace('_', ' ')} rope, so falls near an anchor are caught hard.",
-            "Use dynamic rope to EN 892, about 3.5 m bought length, doubled.",
+            f"Leash {item.id} is {in_prose(kind)} rope, so it catches falls near an anchor hard.",
+            "Use dynamic rope to EN 892, about 3.5 m as bought, doubled.",
             value=kind,
             limit="dynamic",
             signal=Signal.CAUTION if tested else None,
@@ -296,4 +312,19 @@ def _give(case: Case, item: Item, missing: list[At]) -> Iterator[Fault]:
             limit="polyamide",
             signal=None if stiff or kind == "dynamic" else Signal.CAUTION,
             source=PRACTICE,
+        )
+
+
+def _worn(case: Case, item: Item) -> Iterator[Fault]:
+    days, most = item.gear.days_used, case.limit(DAYS)
+    if days is not None and days > most:
+        yield Fault(
+            case.on_item(item, "days_used", part="leash"),
+            f"The leash {item.id} was used on {days} days; {most:g} are the most.",
+            f"Retire {item.id}, and tie a new leash.",
+            value=days,
+            limit=most,
+            unit="days",
+            signal=Signal.WARNING,
+            source=DAYS.source,
         )

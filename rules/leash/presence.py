@@ -2,12 +2,24 @@
 
 from collections.abc import Iterator
 
-from riglint.rulekit import PRACTICE, REMOVE, Case, Fault, Signal, faulty, open_, rule, sound, the_rig
+from riglint.rulekit import (
+    NO_LEASH,
+    PRACTICE,
+    REMOVE,
+    Case,
+    Fault,
+    Signal,
+    faulty,
+    open_,
+    rule,
+    sound,
+    the_rig,
+)
 
 WORN = {"shelf[0].items.LE-1": {"kind": "leash"}, "leash": {"gear": "LE-1", "hang": "2.2 m"}}
 TRAPS = {
-    "waterline": "a walker who falls in can be held by neck or limb under the line",
-    "lowline": "it reaches the ground before it catches, and trips whoever steps off",
+    "waterline": "if a walker falls in, it can hold them by the neck or a limb under the line",
+    "lowline": "it reaches the ground before it catches, and trips anyone who steps off",
 }
 
 
@@ -15,10 +27,11 @@ TRAPS = {
     title="A leash is missing, or worn where it traps",
     each=the_rig,
     signal=Signal.DANGER,
-    why="Without a leash a fall from a highline ends on the ground; in water a leash holds the walker under.",
+    why="Without a leash a fall from a highline ends on the ground. Over water a leash holds the walker under.",
     formula="highline, or fall_on_leash among the moves: a leash; waterline, lowline: none",
     sources=(PRACTICE,),
     prevents=("low_line_kit_up_high", "water_shallow_or_trapping"),
+    tells=(NO_LEASH,),
     examples=(
         sound("low"),
         sound("long_haul"),
@@ -52,18 +65,18 @@ def presence(case: Case, _rig: None) -> Iterator[Fault]:
         if trap is not None:
             yield Fault(
                 at,
-                f"A leash is worn on a {case.rig.use}: {trap}.",
-                "Say what else the line is used for. Nobody takes the leash off before the line hangs lower."
+                f"The walker wears a leash on a {case.rig.use}: {trap}.",
+                "Say what else the line is used for. Keep the leash on until the line hangs lower."
                 if case.feet_too_high
                 else "Take the leash off and out of the file, or say what else the line is used for.",
             )
     elif "fall_on_leash" in moves:
         yield Fault(
             at,
-            "Falls on the leash are planned, and the file names no leash.",
-            "Enter the leash with its rings, knots and hang (2 m or more)"
+            "The plan has falls on the leash, but the file names no leash.",
+            "Enter the leash with its rings, knots and hang (at least 2 m)"
             + (
-                ": nobody walks without one."
+                ". Nobody walks without one."
                 if case.feet_too_high or case.highline
                 else ", or plan no such falls."
             ),
@@ -72,5 +85,5 @@ def presence(case: Case, _rig: None) -> Iterator[Fault]:
         yield Fault(
             at,
             "This is a highline and nobody wears a leash.",
-            "Tie every walker in: a doubled leash that hangs 2 m or more, on forged rings of 22 kN.",
+            "Tie every walker in with a doubled leash that hangs at least 2 m, on forged rings of 22 kN.",
         )

@@ -13,6 +13,7 @@ from riglint.rulekit import (
     Source,
     faulty,
     in_kn,
+    in_prose,
     need_all,
     open_,
     rule,
@@ -28,27 +29,32 @@ LEAST = Limit(
     text="22 kN",
     dimension="force",
     tighter="higher",
-    because="Nothing stands behind a leash ring; it is asked what an anchor for one person is.",
+    because="Nothing backs up a leash ring. We ask of it what an anchor for one person must hold.",
     source=HANDBOOK,
+)
+DOUBLED = Source(
+    "Swiss federation, ten points for highlines: every safety part is doubled",
+    "published",
+    ("swiss_ten_points",),
 )
 SHELF = "shelf[0].items"
 LINK = {"kind": "connector", "material": "steel", "connector_class": "B", "gate": "screw", "mbs": "25 kN"}
 
 
 @rule(
-    title="The leash ring is not what holds a life",
+    title="The leash ring can't be trusted with a life",
     each=the_leash,
     signal=Signal.DANGER,
     why=(
-        "A connector used as a leash ring opened or broke in the first highline death; "
-        "a ring on the main line only goes down with it."
+        "A connector used as a leash ring opened or broke in the first highline death. A ring on "
+        "the main line only falls with it."
     ),
-    formula="each ring a ring, forged, breaking strength ≥ 22 kN; main line and backup run through them",
+    formula="each ring is a forged ring, breaking strength ≥ 22 kN; main line and backup run through them",
     limits=(LEAST,),
     prevents=("ring_not_on_the_line", "ring_on_main_only"),
     examples=(
         sound("highline"),
-        sound("highline", {"leash.rings": ["RI-1"]}),
+        faulty("highline", {"leash.rings": ["RI-1"]}, at="leash.rings", signal=Signal.CAUTION),
         sound("highline", {f"{SHELF}.RI-1.mbs": "22 kN"}),
         sound("highline", {"leash.rings_on": ["main", "backups[0]"]}),
         sound("highline", {"backups": [], "leash.rings_on": ["main"]}),  # the missing backup is another fault
@@ -80,12 +86,22 @@ def rings(case: Case, leash: Leash) -> Iterator[Fault]:
         for line in (line for line in wanted if line not in named):
             yield Fault(
                 on,
-                f"The leash rings do not run on the {line}{' line' if line == 'main' else ''}.",
-                f"Before the ends are closed, thread every ring onto: {', '.join(wanted)}. List them here.",
+                f"The leash rings don't run on the {line}{' line' if line == 'main' else ''}.",
+                f"Before you close the ends, thread every ring onto: {', '.join(wanted)}. List them here.",
             )
     if leash.rings == []:
         yield Fault(
-            at, "No ring ties the leash to the line.", "Put a forged ring of 22 kN or more on the lines."
+            at, "No ring ties the leash to the line.", "Put a forged ring of at least 22 kN on the lines."
+        )
+    if leash.rings and len(leash.rings) == 1:
+        yield Fault(
+            at,
+            f"The leash hangs on one ring, {leash.rings[0]}; two are usual.",
+            "Thread a second forged ring beside it, and tie the leash through both.",
+            value=1,
+            limit=2,
+            signal=Signal.CAUTION,
+            source=DOUBLED,
         )
     items = [case.items[name] for name in leash.rings or [] if name in case.items]
     for n, item in enumerate(items):
@@ -104,8 +120,8 @@ def _ring(case: Case, n: int, item: Item) -> Iterator[Fault]:
     if item.gear.kind != "ring":
         yield Fault(
             case.at("leash", "rings", n, part="leash"),
-            f"The leash hangs on {item.id}, a {item.gear.kind.replace('_', ' ')}, in place of a ring.",
-            f"Use a forged ring without weld or gate, of {in_kn(least)} or more.",
+            f"The leash hangs on {item.id}, a {in_prose(item.gear.kind)}, instead of a ring.",
+            f"Use a forged ring without weld or gate, at least {in_kn(least)}.",
             value=item.gear.kind,
             limit="ring",
         )
@@ -113,15 +129,15 @@ def _ring(case: Case, n: int, item: Item) -> Iterator[Fault]:
     if item.gear.forged is False:
         yield Fault(
             case.on_item(item, "forged", part="leash"),
-            f"Leash ring {item.id} is not forged in one piece.",
-            f"Use a forged ring without weld, of {in_kn(least)} or more.",
+            f"Leash ring {item.id} isn't forged in one piece.",
+            f"Use a forged ring without weld, at least {in_kn(least)}.",
         )
     if item.gear.mbs is not None and item.gear.mbs.si < least:
         yield Fault(
             case.on_item(item, "mbs", part="leash"),
-            f"Leash ring {item.id} breaks at {in_kn(item.gear.mbs.si, 'down')}; {in_kn(least)} is the least.",
-            f"Use a forged ring of {in_kn(least)} or more.",
-            value=item.gear.mbs.si / 1000.0,
-            limit=least / 1000.0,
+            f"Leash ring {item.id} breaks at {in_kn(item.gear.mbs.si, 'down')}. At least {in_kn(least)}.",
+            f"Use a forged ring of at least {in_kn(least)}.",
+            value=item.gear.mbs.si / 1e3,
+            limit=least / 1e3,
             unit="kN",
         )

@@ -36,7 +36,7 @@ LONGEST = Limit(
     text="3 m",
     dimension="length",
     tighter="lower",
-    because="Lower down nobody reaches the line again by themselves, and the fall goes on for longer.",
+    because="From further down nobody gets back to the line alone, and the fall is longer.",
     source=Source("US highline handbook and German alpine club: hanging about 2 m", "unnamed"),
 )
 ROOM = Limit(
@@ -44,7 +44,7 @@ ROOM = Limit(
     text="1 m",
     dimension="length",
     tighter="higher",
-    because="A body that is caught swings out to both sides, with arms and legs away from it.",
+    because="A caught body swings to both sides, with arms and legs out.",
     source=PRACTICE,
 )
 OBSTACLES = "spot.surroundings.obstacles"
@@ -62,12 +62,12 @@ def _pillar(aside: str, height: str | None = "44 m") -> dict[str, object]:
 
 
 @rule(
-    title="A fall on the leash goes too far, or into something",
+    title="A fall on the leash goes too far, or hits something",
     each=the_leash,
     signal=Signal.WARNING,
     raised={"life": Signal.WARNING},
     worst=Signal.DANGER,
-    why="Whoever is caught swings on, and a pillar, a tree or the second walker stops the swing.",
+    why="After the catch the walker swings on, into a pillar, a tree or the second walker.",
     formula="hang ≤ longest; each obstacle that a body reaches down to: aside ≥ hang + body + room; a leash each",
     limits=(LONGEST, ROOM),
     prevents=("leash_reaches_the_ground", "too_many_on_the_line", "hard_thing_to_fall_on"),
@@ -115,7 +115,7 @@ def swing(case: Case, leash: Leash) -> Iterator[Fault]:
             yield Fault(
                 at,
                 f"{case.plan.at_once} people are on the line at once, and they share one leash.",
-                "Give each of them a leash and rings of their own, or let one on at a time.",
+                "Give each of them a leash and rings, or let one person on at a time.",
                 value=1,
                 limit=case.plan.at_once,
                 unit="leashes",
@@ -133,7 +133,7 @@ def _too_long(case: Case, leash: Leash) -> Iterator[Fault]:
     ways = case.put_right(at, one_value(at.key, "shorten the leash so that it hangs {}", "down", "m", 0.05))
     yield Fault(
         at,
-        f"The walker hangs {leash.hang.text} below the rings; {longest:g} m is the most.",
+        f"The walker hangs {leash.hang.text} below the rings. At most {longest:g} m.",
         either(
             *ways.or_else(f"shorten the leash by {ceil((leash.hang.si - longest) * 100.0) / 100.0:.2f} m")
         ),
@@ -165,8 +165,8 @@ def _into_something(case: Case, leash: Leash) -> Iterator[Fault]:
             case.on_spot("surroundings", "obstacles", n),
             f"{first_up(obstacle.what)}: {obstacle.aside.text} beside the line. A body on the "
             f"leash swings out by {rounded(reach, 'up')} m.",
-            f"Move the line {ceil((reach - obstacle.aside.si) * 100.0) / 100.0:.2f} m further away, or choose another "
-            "place.",
+            f"Move the line {ceil((reach - obstacle.aside.si) * 100.0) / 100.0:.2f} m further "
+            "away, or choose another place.",
             value=obstacle.aside.si,
             limit=reach,
             unit="m",

@@ -31,10 +31,10 @@ STANDS = {"stage": "built"}
 
 
 @rule(
-    title="One piece of gear in two rigs on the same day",
+    title="The same gear in two rigs on one day",
     each=each_sharing,
     signal=Signal.NOTICE,
-    why="Whoever comes second rigs with what is left, on a plan that was computed for other gear.",
+    why="The second crew rigs with what is left, on a plan calculated for other gear.",
     formula="first day + days up of one rig before the first day of the other, where they share gear",
     sources=(PRACTICE,),
     prevents=("one_piece_in_two_places",),
@@ -69,8 +69,8 @@ def double_booking(library: LibraryCase, two: Sharing) -> Iterator[Fault]:
     paths = two.one.file.document.path, two.other.file.document.path
     yield Fault(
         two.other.at("plan", "first_day"),
-        f"Meant for two rigs on {day}, {paths[0]} and {paths[1]}: {', '.join(two.gear)}.",
-        "Move one of the two rigs to another day, or give it gear of its own.",
+        f"Planned for two rigs on {day}, {paths[0]} and {paths[1]}: {', '.join(two.gear)}.",
+        "Move one of the two rigs to another day, or give it other gear.",
         value=str(others_first),
         limit=str(last),
         rigs=paths,

@@ -26,7 +26,7 @@ LONGEST = Limit(
     text="12",
     dimension=None,
     tighter="lower",
-    because="A year is the longest between two checks by a competent person.",
+    because="A competent person checks it at least once a year.",
     source=Source("EN 365 practice, from two pages on periodic checks", "standard", ("en_365",)),
 )
 SPARE = "shelf[0].items.SH-9"
@@ -53,13 +53,14 @@ def _event(what: str, day: str = "2026-04-20") -> list[dict[str, str]]:
 
 
 @rule(
-    title="Unfit gear lies on the shelf",
+    title="Unfit gear in the gear list",
     each=each_piece,
     signal=Signal.NOTICE,
-    why="What lies on the shelf is picked when something is missing, in haste and without the gear book.",
+    why="When something is missing, people grab what is in the store, in a hurry and without a check.",
     formula="of gear in no rig: not recalled or retired, nothing happened since its check, checked within the year",
     limits=(LONGEST,),
     prevents=("check_overdue", "bad_event_forgotten", "recalled_piece_in_use"),
+    beside_rigs=True,
     examples=(
         sound("low"),
         sound("low", _spare()),
@@ -100,8 +101,8 @@ def idle_gear(library: LibraryCase, piece: Shared) -> Iterator[Fault]:
     if what:
         yield Fault(
             library.on_item(item),
-            f"{item.id} lies unused on the shelf and {what}.",
-            f"Take {item.id} off the shelf, to where nobody picks it up.",
+            f"{item.id} is in the gear list, unused, and {what}.",
+            f"Take {item.id} out of the store, and keep it where nobody can pick it up.",
         )
         return
     yield from _overdue(library, item)
@@ -113,8 +114,8 @@ def _overdue(library: LibraryCase, item: Item) -> Iterator[Fault]:
         said = "has no check on record" if last is None else f"was last checked on {last}"
         yield Fault(
             library.on_item(item, "inspected"),
-            f"{item.id} lies unused on the shelf and {said}.",
-            f"Have {item.id} checked by a competent person before it is rigged, and write the day down.",
+            f"{item.id} is in the gear list, unused, and {said}.",
+            f"Have a competent person check {item.id} before you rig it, and enter the date.",
             value=None if last is None else round((library.on - last).days / 30.44, 1),
             limit=months,
             unit="months",
@@ -124,7 +125,7 @@ def _overdue(library: LibraryCase, item: Item) -> Iterator[Fault]:
 def _unfit(library: LibraryCase, item: Item) -> str:
     """Say why a piece must not be rigged as it is; empty if nothing speaks against it."""
     if item.id in library.recalled:
-        return "stands on the list of recalled gear"
+        return "is on the list of recalled gear"
     for n, one in enumerate(item.gear.events):
         if one.what in OUT:
             return f"was {one.what} on {one.date}"

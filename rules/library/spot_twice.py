@@ -12,6 +12,7 @@ from riglint.rulekit import (
     Quantity,
     Signal,
     faulty,
+    first_up,
     rule,
     sound,
     the_library,
@@ -22,10 +23,13 @@ LOOKED_AT = ("kind", "species", "girth", "girth_at", "health", "fork", "rock")
 
 
 @rule(
-    title="One spot, told in two ways",
+    title="One spot described in two ways",
     each=the_library,
     signal=Signal.CAUTION,
-    why="One of the two rigs was computed for a spot that is not there: other sag, other trees, other webbing to cut.",
+    why=(
+        "One of the two rigs was planned for a spot that doesn't exist, so its sag and webbing "
+        "length are wrong."
+    ),
     formula="spots of one title: spans within their ±, the same anchors with the same kind, species, girth and health",
     sources=(PRACTICE,),
     prevents=("span_wrong",),
@@ -85,8 +89,8 @@ def _told(rigs: tuple[Case, Case], key: tuple[str, ...], what: str, told: tuple[
     paths = tuple(case.file.document.path for case in rigs)
     return Fault(
         rigs[1].on_spot(*key),
-        f"{what.replace('_', ' ')} is {said[0]} for {paths[0]} and {said[1]} for {paths[1]}.",
-        "Measure again, and keep the spot in one file that both rigs refer to.",
+        f"{first_up(what.replace('_', ' '))} is {said[0]} for {paths[0]} and {said[1]} for {paths[1]}.",
+        "Measure again, and keep the spot in one file that both rigs use.",
         value=said[1],
         limit=said[0],
         rigs=paths,

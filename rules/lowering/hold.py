@@ -26,16 +26,16 @@ HAND = Limit(
     text="0.30 kN",
     dimension="force",
     tighter="lower",
-    because="What one hand holds on a running rope without burning or letting go.",
+    because="One hand can hold this much on a running rope without burning or letting go.",
     source=PRACTICE,
 )
 
 
 @rule(
-    title="Too much for the hand while letting down",
+    title="Too much for the hand while lowering",
     each=the_haul_that_stays,
     signal=Signal.CAUTION,
-    why="A rope that pulls harder than the hand runs away, burns it, and drops the line all at once.",
+    why="If the rope pulls harder than your hand can hold, it runs, burns the hand, and drops the line at once.",
     formula="(T/n)·η_b·e^(−2π·μ·N) ≤ most in a hand, N turns of the tail round the trunk",
     limits=(HAND,),
     prevents=("too_much_for_the_hand",),
@@ -64,17 +64,17 @@ def hold(case: Case, placed: Placed) -> Iterator[Fault]:
         turns = case.haul.turns_to_hold(tension, most)
         at = case.at("plan", "tail_wraps")
         ways = case.put_right(at, more_turns)
-        by_hand = f"take the tail {rounded(turns, 'up')} turns or more round the trunk"
+        by_hand = f"take at least {rounded(turns, 'up')} turns of the tail round the trunk"
         yield Fault(
             at,
-            f"While letting down the hand on the tail holds {force / 1000.0:.2f} kN; "
-            f"{most / 1000.0:.2f} kN is what one hand holds.",
+            f"While you lower, the hand on the tail holds {force / 1e3:.2f} kN. One hand can hold "
+            f"{most / 1e3:.2f} kN.",
             f"{either(*ways.or_else(by_hand))[:-1]}; half turns are easy to count.",
-            value=force / 1000.0,
-            limit=most / 1000.0,
+            value=force / 1e3,
+            limit=most / 1e3,
             unit="kN",
             inputs=(
-                Input("standing tension", "T", tension / 1000.0, "kN"),
+                Input("standing tension", "T", tension / 1e3, "kN"),
                 Input("strands", "n", case.haul.strands, "", case.on_part(placed, "strands").reference),
             ),
             state=hardest.name,
@@ -89,7 +89,7 @@ def _on_bare_bark(case: Case, placed: Placed) -> Iterator[Fault]:
         return
     yield Fault(
         case.on_part(placed, "tail", "padded"),
-        "The tail runs round bare bark while the line is let down, and burns it.",
-        "Lay a protector round the trunk under the turns of the tail as well.",
+        "The tail runs round bare bark while you lower the line, and burns the bark.",
+        "Put a tree protector under the turns of the tail too.",
         signal=Signal.NOTICE,
     )

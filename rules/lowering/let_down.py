@@ -13,6 +13,7 @@ from riglint.rulekit import (
     Fault,
     Input,
     Limit,
+    OnCard,
     Placed,
     Signal,
     either,
@@ -31,7 +32,7 @@ KEPT = Limit(
     text="1 m",
     dimension="length",
     tighter="higher",
-    because="The hands still hold a metre of rope when the line hangs slack.",
+    because="Your hands still hold a metre of rope when the line hangs slack.",
     source=PRACTICE,
 )
 # The order of letting down is said where the rope lets the tension off.
@@ -39,13 +40,14 @@ CUT = {"plan.lowering": "cut"}
 
 
 @rule(
-    title="Rope too short to let the line down",
+    title="The rope is too short to lower the line",
     each=the_haul_that_stays,
     signal=Signal.WARNING,
-    why="Letting down ends at the stopper with tension still on the line, and somebody reaches for a knife.",
+    why="The stopper ends the lowering with tension still on the line, and someone reaches for a knife.",
     formula="rope behind the brake at standing tension, its stopper untied ≥ n·travel + kept in hand",
     limits=(KEPT,),
     prevents=("stopper_ends_the_letting_down", "haul_rope_too_short"),
+    on_card=OnCard(advice=True),
     examples=(
         review("low", at="chain[8].tail.stopper", signal=Signal.NOTICE),
         review("low", {"plan.lowering": "haul_back"}, at="chain[8].tail.stopper", signal=Signal.NOTICE),
@@ -86,11 +88,11 @@ def let_down(case: Case, placed: Placed) -> Iterator[Fault]:
         ways = case.put_right(at, longer_rope(placed))
         yield Fault(
             at,
-            f"Letting down to zero takes {rounded(wanted, 'up')} m of rope behind the brake; there are "
-            f"{rounded(behind, 'down')} m with the stopper untied.",
+            f"You need {rounded(wanted, 'up')} m of rope behind the brake to lower all the way. "
+            f"You have {rounded(behind, 'down')} m with the stopper untied.",
             either(
                 *ways.or_else(f"use a rope {wanted - behind + 0.05:.1f} m longer"),
-                "plan how the last metres are let out with a second rope",
+                "plan how to let out the last metres with a second rope",
             ),
             value=behind,
             limit=wanted,
@@ -115,11 +117,11 @@ def _in_this_order(case: Case, placed: Placed) -> Fault:
         hold = "haul until the brake is free and the crew holds the rope"
     elif turns and trunk:
         times = f"{rounded(turns)} turn{'' if turns == 1 else 's'}"
-        hold = f"lay the rope {times} round the trunk, over a protector, and take it in a gloved hand"
+        hold = f"take {times} of the rope round the trunk, over a protector, and hold it in a gloved hand"
     return Fault(
         case.on_part(placed, "tail", "stopper"),
-        f"The stopper sits {at} behind the brake, and letting down ends there.",
-        f"To let down, first {hold}. Then untie the stopper. Then open the brake and let the rope run.",
+        f"The stopper is {at} behind the brake, and lowering ends there.",
+        f"To lower, first {hold}. Then untie the stopper. Then open the brake and let the rope run.",
         kind="review",
         signal=Signal.NOTICE,
         source=PRACTICE,

@@ -21,13 +21,10 @@ HOIST = {"kind": "puller", "form": "lever_hoist", "mbs": "50 kN", "inspected": "
 
 
 @rule(
-    title="Tension let off hard",
+    title="The tension comes off with a jerk",
     each=the_rig,
     signal=Signal.DANGER,
-    why=(
-        "A line that is cut or tripped under tension throws webbing, blocks and shackles at whoever "
-        "stands near."
-    ),
+    why=("A line that is cut or tripped under tension throws webbing, blocks and shackles at people nearby."),
     formula="the tension goes off through brake or puller, or is hauled back with a multiplier that can take it",
     sources=(PRACTICE,),
     prevents=("let_off_hard", "no_way_down"),
@@ -80,7 +77,7 @@ def method(case: Case, _: None) -> Iterator[Fault]:
         yield Fault(
             at,
             f"The plan lets the tension off by {how}.",
-            f"{_slowly(case)}; nobody in line with it.",
+            f"{_slowly(case)}. Nobody stands in line with it.",
             value=lowering,
             limit="brake",
         )
@@ -88,15 +85,14 @@ def method(case: Case, _: None) -> Iterator[Fault]:
         yield _no_brake(case, at)
     # Hauling back takes the load off brake or hook by hand; its grip is judged in haul/grip.
     elif lowering == "haul_back" and case.path.haul is not None and case.path.haul.part.multiplier is None:
-        hand = case.haul.to_reach_at_worst(case.loads.planned_tension_n).hand_n / 1000.0
+        hand = case.haul.to_reach_at_worst(case.loads.standing_tension_n).hand_n / 1000.0
         braked = _has_a_brake(case)
         yield Fault(
             at,
-            f"Hauling back without a multiplier takes {hand:.3g} kN at the rope, and the hands then "
-            "hold the line.",
-            "Let it off through the brake, or put a multiplier on the lead strand for hauling back."
+            f"Hauling back without a multiplier takes {hand:.3g} kN at the rope. Then your hands hold the line.",
+            "Lower through the brake, or put a multiplier on the lead strand to haul back."
             if braked
-            else "Put a multiplier on the lead strand for hauling back.",
+            else "Put a multiplier on the lead strand to haul back.",
             value=lowering,
             limit="brake" if braked else "multiplier",
             signal=Signal.CAUTION,
@@ -116,10 +112,10 @@ def _can_let_off(case: Case) -> bool:
 def _no_brake(case: Case, at: At) -> Fault:
     haul = case.path.haul
     off = haul is not None and not haul.part.stays
-    why = "the pulley system comes off once the line is made fast" if off else "the chain holds none"
+    why = "the pulley system comes off once the line is tied off" if off else "the chain has none"
     return Fault(
         at,
-        f"The plan lets the tension off through a brake, but {why}.",
+        f"The plan lowers the line through a brake, but {why}.",
         f"{_slowly(case) if haul is None else 'Enter how it really comes off, or the brake that lets it off'}.",
         value="brake",
         limit="haul_back",
@@ -138,9 +134,7 @@ def _slowly(case: Case) -> str:
     if haul is not None and _has_a_brake(case):
         structure = case.path.structure(case.loads.geometry.anchor_of(haul))
         tail = "round the trunk" if structure is not None and structure.kind == "tree" else "in hand"
-        return f"Let it off through the brake, turn by turn, with the tail {tail}"
+        return f"Lower through the brake, turn by turn, with the tail {tail}"
     if pullers:
-        return f"Let it off with {pullers[0].words}, a little at a time, as its maker's instructions say"
-    return (
-        "Take the load with a tackle that has a brake of its own, and let it off through that, turn by turn"
-    )
+        return f"Lower with {pullers[0].words}, a little at a time, by its maker's instructions"
+    return "Take the load with a tackle that has its own brake, and lower through that, turn by turn"

@@ -21,10 +21,10 @@ AT = "plan.tag_line"
 
 
 @rule(
-    title="Nothing holds the ends while the highline comes down",
+    title="No tag line holds the ends while the highline comes down",
     each=the_rig,
     signal=Signal.WARNING,
-    why="An end that is opened without a tag line goes over the edge, with metal on it, onto whoever is below.",
+    why="An end opened without a tag line goes over the edge, with its metal, onto the people below.",
     formula="on a highline a tag line on each end before it is opened",
     sources=(PRACTICE,),
     prevents=("main_lost_over_the_edge",),
@@ -41,8 +41,8 @@ def tag_line(case: Case, _rig: None) -> Iterator[Fault]:
     if not case.highline:
         return
     at, tied = case.at("plan", "tag_line"), case.plan.tag_line if case.plan else None
-    do = "Have a tag line as long as the span ready, and tie it to each end before that end is opened."
+    do = "Have a tag line as long as the span ready. Tie it to each end before you open that end."
     if tied is None:
         yield from due(case, at, do)
     elif not tied:
-        yield Fault(at, "The plan opens the ends of this highline with nothing tied to them.", do)
+        yield Fault(at, "The plan opens the ends of this highline without a tag line on them.", do)

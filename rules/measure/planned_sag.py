@@ -28,7 +28,7 @@ APART = Limit(
     text="15 %",
     dimension="strain_or_ratio",
     tighter="lower",
-    because="A sag is read to a hand's breadth; beyond that the two numbers mean two different lines.",
+    because="You can read a sag to a hand's breadth. Beyond that the two numbers mean two different lines.",
     source=PRACTICE,
 )
 LENGTH = "chain[4].length"
@@ -40,11 +40,11 @@ def _target(depth: str, under: str = "80 kg") -> dict[str, object]:
 
 
 @rule(
-    title="Planned tension and planned sag or length disagree",
+    title="Planned tension and planned sag or length don't match",
     each=the_rig,
     signal=Signal.CAUTION,
     raised={"fall": Signal.WARNING, "life": Signal.WARNING},
-    why="The crew stops at whichever number it looks at; if they mean two lines, one of them overloads the rig.",
+    why="The crew stops at the number it looks at. If the two mean different lines, one overloads the rig.",
     formula="tension of the line that sags by the target, or has the stated lengths ÷ planned standing tension − 1",
     limits=(APART,),
     sources=(SAG,),
@@ -93,10 +93,11 @@ def _by_sag(case: Case, planned: Quantity) -> Iterator[Fault]:
     ways = case.put_right(at, set_to(key, "put {} into the plan", "kN", meant))
     yield Fault(
         at,
-        f"A sag of {target.depth.text} under {target.under.text} means {kn:.3g} kN; the plan says {planned.text}.",
-        f"Put {kn:.3g} kN into the plan, or the sag that {planned.text} leaves; audit again.",
+        f"A sag of {target.depth.text} under {target.under.text} means {kn:.3g} kN. The plan says "
+        f"{planned.text}.",
+        f"Put {kn:.3g} kN into the plan, or the sag that {planned.text} gives. Then audit again.",
         value=kn,
-        limit=planned.si / 1000.0,
+        limit=planned.si / 1e3,
         unit="kN",
         inputs=(
             case.given("planned tension", "T0", planned, case.at("plan", "standing_tension")),
@@ -108,22 +109,22 @@ def _by_sag(case: Case, planned: Quantity) -> Iterator[Fault]:
 
 def _by_length(case: Case, webbing: Placed, planned: Quantity) -> Iterator[Fault]:
     """Judge lengths that leave nothing open: they decide the tension, whatever the plan says."""
-    computed, at = case.loads.standing_tension_n, case.on_part(webbing, "length")
+    computed, at = case.loads.standing.tension_n, case.on_part(webbing, "length")
     if abs(computed / planned.si - 1.0) <= case.limit(APART):
         return
     key = ("plan", "standing_tension")
     ways = case.put_right(at, set_to(key, "put {} into the plan", "kN", computed))
     yield Fault(
         at,
-        f"Webbing of the stated length stands at {in_kn(computed)}; the plan says {planned.text}, and every force "
-        "here is computed from the length.",
-        "Take the length out where the tension decides, or put the tension that the length gives into the plan.",
-        value=computed / 1000.0,
-        limit=planned.si / 1000.0,
+        f"Webbing of the given length stands at {in_kn(computed)}. The plan says {planned.text}. "
+        "We calculate every force here from the length.",
+        "Take the length out if the tension decides, or put the tension that the length gives into the plan.",
+        value=computed / 1e3,
+        limit=planned.si / 1e3,
         unit="kN",
         inputs=(
             case.given("planned tension", "T0", planned, case.at("plan", "standing_tension")),
-            Input("tension by the length", "T", computed / 1000.0, "kN", at.reference),
+            Input("tension by the length", "T", computed / 1e3, "kN", at.reference),
         ),
         remedies=ways,
     )

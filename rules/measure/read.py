@@ -27,7 +27,7 @@ def _read_on(day: str) -> dict[str, object]:
     title="Nobody has read the tension",
     each=the_rig,
     signal=Signal.CAUTION,
-    why="Arms and ears misjudge a tension by half, and every ratio of the plan goes with it.",
+    why="Arms and ears misjudge a tension by half, and every ratio of the plan with it.",
     formula=(
         "a line that stands has an entry under `measured`, not dated after the day judged by nor long before "
         "plan.first_day; near the ground it is only asked for"
@@ -57,8 +57,9 @@ def read(case: Case, _rig: None) -> Iterator[Fault]:
     for n, day in ahead:
         yield Fault(
             case.at("measured", n, "date"),
-            f"A reading is dated {day}, after this audit ({case.on}); it does not count.",
-            "Write the day on which the tension was read; if nobody has read it, take the entry out and read it.",
+            f"A reading is dated {day}, after this audit ({case.on}). It doesn't count.",
+            "Enter the date on which you read the tension. If nobody has read it, take the entry "
+            "out and read it.",
             value=str(day),
             limit=str(case.on),
             kind="review" if near else "fail",
@@ -68,9 +69,9 @@ def read(case: Case, _rig: None) -> Iterator[Fault]:
         return
     yield Fault(
         case.at("measured"),
-        f"The line is {case.rig.stage} and nobody has entered how tight it stands.",
-        "Read it and enter it under measured: a gauge in the line, ten returns of a pulse, or the sag under somebody "
-        "whose weight is known.",
+        f"The line is {case.rig.stage}, and nobody has entered its tension.",
+        "Read it and enter it under `measured`. Use a gauge in the line, ten returns of a pulse, "
+        "or the sag under a known weight.",
         value="no reading",
         limit="1 reading",
         kind="review" if near else "fail",

@@ -25,7 +25,10 @@ APART = Limit(
     text="15 %",
     dimension="strain_or_ratio",
     tighter="lower",
-    because="A scale at a puller finds the tension to about a tenth; beyond that the plan is another line's.",
+    because=(
+        "A scale at a tensioner reads the tension to about a tenth. Beyond that, the plan "
+        "describes another line."
+    ),
     source=PRACTICE,
 )
 HOIST = {"kind": "puller", "form": "lever_hoist", "mbs": "50 kN", "inspected": "2026-04-02"}
@@ -38,10 +41,10 @@ def _left_at(force: str | None) -> dict[str, object]:
 
 
 @rule(
-    title="The puller stands at another tension than the plan",
+    title="The tensioner isn't at the planned tension",
     each=parts("puller"),
     signal=Signal.WARNING,
-    why="Every ratio here rests on the planned tension; a line that stands tighter has less to spare in every part.",
+    why="Every ratio here depends on the planned tension. A tighter line has less to spare in every part.",
     formula="planned tension · (1 − apart) ≤ stands_at ≤ planned tension · (1 + apart)",
     limits=(APART,),
     prevents=("tension_guessed",),
@@ -66,8 +69,8 @@ def stands_at(case: Case, placed: Placed) -> Iterator[Fault]:
     above = left.si > planned
     yield Fault(
         at,
-        f"{first_up(placed.words)} was left at {left.text}; the plan says {in_kn(planned)}.",
-        (f"Let the line down to {in_kn(planned)}, or" if above else "Read it again, or")
+        f"{first_up(placed.words)} was left at {left.text}. The plan says {in_kn(planned)}.",
+        (f"Lower the line to {in_kn(planned)}, or" if above else "Read it again, or")
         + f" put {in_kn(left.si)} into the plan and audit again.",
         value=left.si / 1e3,
         limit=planned / 1e3,

@@ -26,7 +26,10 @@ APART = Limit(
     text="15 %",
     dimension="strain_or_ratio",
     tighter="lower",
-    because="A stopwatch and a folding rule find a tension to about a tenth; beyond that something else is going on.",
+    because=(
+        "A stopwatch and a folding rule give a tension to about a tenth. Beyond that, "
+        "something else is going on."
+    ),
     source=PRACTICE,
 )
 STRING = Source(
@@ -52,14 +55,11 @@ def _without(entry: Mapping[str, object], key: str) -> dict[str, object]:
 
 
 @rule(
-    title="A reading that disagrees with the plan",
+    title="A reading doesn't match the plan",
     each=each_reading,
     signal=Signal.CAUTION,
     raised={"fall": Signal.WARNING, "life": Signal.WARNING},
-    why=(
-        "Every ratio here rests on the planned tension; a line that stands tighter than planned has less to "
-        "spare in every part."
-    ),
+    why=("Every ratio here depends on the planned tension. A tighter line has less to spare in every part."),
     formula=(
         "pulse T = μ·(2·L·n/t)²; sag: T of the line that sags by that depth; lead strand: between lead·Σηⁱ and "
         "lead·Σ(1/η)ⁱ"
@@ -67,6 +67,7 @@ def _without(entry: Mapping[str, object], key: str) -> dict[str, object]:
     limits=(APART,),
     sources=(STRING,),
     prevents=("tension_guessed",),
+    judges_reading=True,
     examples=(
         sound("long_haul", {"measured": [PULSE]}),
         sound("long_haul", {"measured": [SAG]}),
@@ -103,14 +104,14 @@ def tension(case: Case, number: int) -> Iterator[Fault]:
     read = case.loads.reading(number)
     allowed = case.limit(APART)
     high, low = planned * (1.0 + allowed), planned * (1.0 - allowed)
-    best, plan = read.tension_n / 1000.0, planned / 1000.0
+    best, plan = read.tension_n / 1e3, planned / 1000.0
     if low <= read.tension_n <= high:
         if read.high_n > high:
             yield _may_be_tighter(read, plan, allowed)
         return
     above = read.tension_n > planned
     spread = (
-        f", between {max(read.low_n, 0.0) / 1000.0:.3g} and {read.high_n / 1000.0:.3g} kN"
+        f", between {max(read.low_n, 0.0) / 1e3:.3g} and {read.high_n / 1e3:.3g} kN"
         if read.high_n > read.low_n
         else ""
     )
@@ -118,10 +119,10 @@ def tension(case: Case, number: int) -> Iterator[Fault]:
     ways = case.put_right(read.at, set_to(key, "put {} into the plan, as it was read", "kN", read.tension_n))
     yield Fault(
         read.at,
-        f"The {read.what} read on site means {best:.3g} kN{spread}; the plan says {plan:.3g} kN.",
-        f"Let the line down to {plan:.3g} kN, or put {best:.3g} kN into the plan and audit again."
+        f"The {read.what} you read means {best:.3g} kN{spread}. The plan says {plan:.3g} kN.",
+        f"Lower the line to {plan:.3g} kN, or put {best:.3g} kN into the plan and audit again."
         if above
-        else f"Read again; if it stays, put {best:.3g} kN into the plan and look for what slipped.",
+        else f"Read again. If it stays the same, put {best:.3g} kN into the plan and find out what slipped.",
         value=best,
         limit=plan,
         unit="kN",
@@ -136,9 +137,9 @@ def _may_be_tighter(read: Reading, plan_kn: float, allowed: float) -> Fault:
     most = read.high_n / 1000.0
     return Fault(
         read.at,
-        f"The {read.what} read on site means {read.tension_n / 1000.0:.3g} kN, and by its range up to {most:.3g} kN. "
-        f"The plan says {plan_kn:.3g} kN, {allowed * 100.0:g} % apart at most.",
-        "Read the tension in another way as well, or more closely.",
+        f"The {read.what} you read means {read.tension_n / 1e3:.3g} kN, and up to {most:.3g} kN "
+        f"by its range. The plan says {plan_kn:.3g} kN; at most {allowed * 100.0:g} % apart.",
+        "Read the tension another way too, or more closely.",
         value=most,
         limit=plan_kn * (1.0 + allowed),
         unit="kN",

@@ -13,6 +13,7 @@ from riglint.rulekit import (
     Source,
     either,
     faulty,
+    in_prose,
     lower_anchors,
     need_all,
     open_,
@@ -27,7 +28,7 @@ JUMP_OFF = Limit(
     text="3 m",
     dimension="length",
     tighter="lower",
-    because="No playground asks anyone to fall further, on any surface.",
+    because="No playground allows a longer fall, on any surface.",
     source=Source(
         "EN 1176-1: free height of fall at most 3 m, taken over for lines", "standard", ("en_1176_1",)
     ),
@@ -53,11 +54,11 @@ JUMPED = Source("common practice, no source: a jump lands at 1.5 to 2 times the 
 
 
 @rule(
-    title="The rig does not suit what is done on it",
+    title="The rig doesn't suit its use",
     each=the_rig,
     signal=Signal.CAUTION,
     raised={"fall": Signal.WARNING, "life": Signal.DANGER},
-    why="A low-line kit raised over a drop has nothing that holds a walker: a stumble is a fall from there.",
+    why="A low-line kit rigged over a drop has nothing to catch a walker. There a stumble is a fall.",
     formula="no leash, no water below: height of the feet ≤ 3 m; highline: L ≥ 10 m; jumps on a jumpline only",
     limits=(JUMP_OFF, SHORTEST),
     prevents=("low_line_kit_up_high", "line_too_high_to_jump_off", "jumps_on_walking_kit"),
@@ -111,7 +112,7 @@ def _jumped_on(case: Case) -> Iterator[Fault]:
         return
     yield Fault(
         case.at("plan", "moves"),
-        f"People are to jump on a {use}, a line that is rigged for walking.",
+        f"People plan to jump on a {in_prose(use)}. That line is rigged for walking.",
         "Plan no jumps, or plan and rig it as a jumpline, and write `use: jumpline`.",
         value="jump",
         limit="no jumps",
@@ -129,16 +130,16 @@ def _untied(case: Case) -> Iterator[Fault]:
     if highest <= most:
         return
     backed = any(one.backs_main for one in case.loads.backups)
-    nothing = "no leash" if backed else "neither leash nor backup"
+    nothing = "no leash" if backed else "no leash and no backup"
     at = case.on_part(first, "height")
     ways = case.put_right(at, lower_anchors)
     yield Fault(
         at,
-        f"The feet are up to {rounded(highest)} m above the ground, with {nothing}; {most:g} m is the most to "
-        "jump off from.",
+        f"The walker's feet are up to {rounded(highest)} m above the ground, with {nothing}. At "
+        f"most {most:g} m to jump off.",
         either(
             *ways.or_else(f"lower it by {ceil((highest - most) * 10.0) / 10.0:.1f} m"),
-            "rig it as a highline: a leash, and a backup on points of its own",
+            "rig it as a highline, with a leash and a backup on points of its own",
         ),
         value=highest,
         limit=most,
@@ -162,8 +163,8 @@ def _short(case: Case) -> Iterator[Fault]:
     if span < least:
         yield Fault(
             case.on_spot("span"),
-            f"This highline is {rounded(span, 'down')} m long; {least:g} m is the least.",
-            f"Choose anchors {least:g} m apart or more.",
+            f"This highline is {rounded(span, 'down')} m long. At least {least:g} m.",
+            f"Choose anchors at least {least:g} m apart.",
             value=span,
             limit=least,
             unit="m",

@@ -27,7 +27,10 @@ NEAR = Limit(
     text="1.25",
     dimension=None,
     tighter="lower",
-    because="A little past its last point a curve goes on nearly as it was; its figures are no better known anyway.",
+    because=(
+        "A little past its last point a curve goes on much as before. Its figures are no "
+        "more exact than that."
+    ),
     source=OWN,
 )
 FAR = Limit(
@@ -35,7 +38,7 @@ FAR = Limit(
     text="2",
     dimension=None,
     tighter="lower",
-    because="Fibres stiffen as they are pulled. At twice the last point the line may be half as soft as computed.",
+    because="Fibres stiffen under load. At twice the last point the line may be twice as stiff as we calculate.",
     source=OWN,
 )
 CURVE = "shelf[0].items.W-1.stretch"
@@ -49,11 +52,14 @@ def _one_point(force: str, strain: str) -> dict[str, object]:
 
 
 @rule(
-    title="Forces lie past the end of a stretch curve",
+    title="Forces are past the end of a stretch curve",
     each=everywhere("webbing", "rope"),
     signal=Signal.CAUTION,
     worst=Signal.DANGER,
-    why="Past its last point a curve is guessed. Webbing stiffens there, so the real peak is higher than computed.",
+    why=(
+        "Past its last point a curve is a guess. Webbing stiffens there, so the real peak is "
+        "higher than we calculate."
+    ),
     formula="greatest tension in any state ÷ tension of the curve's last point ≤ limit",
     limits=(NEAR, FAR),
     prevents=("pulled_past_its_ratio",),
@@ -89,15 +95,17 @@ def past_curve(case: Case, placed: Placed) -> Iterator[Fault]:
     graver = {"fall": Signal.WARNING, "life": Signal.DANGER}.get(case.consequence, Signal.CAUTION)
     yield Fault(
         at,
-        f"The stretch of {item.id} is listed up to {in_kn(last_n)}. {state.kind.plain.capitalize()} the line sees "
-        f"{in_kn(state.tension_n)}, {rounded(times)} times that, and may see more.",
-        f"Ask the maker for the stretch at {in_kn(1.5 * state.tension_n, 'up')} or more, and add it to the curve.",
+        f"The stretch of {item.id} is listed up to {in_kn(last_n)}. "
+        f"{state.kind.plain.capitalize()} the line reaches {in_kn(state.tension_n)}, "
+        f"{rounded(times)} × that, or more.",
+        f"Ask the maker for the stretch at {in_kn(1.5 * state.tension_n, 'up')} or more, and add "
+        "it to the curve.",
         value=times,
         limit=case.limit(NEAR),
         unit="1",
         inputs=(
-            Input("greatest tension", "T", state.tension_n / 1000.0, "kN"),
-            Input("last point of the curve", "T_last", last_n / 1000.0, "kN", at.reference),
+            Input("greatest tension", "T", state.tension_n / 1e3, "kN"),
+            Input("last point of the curve", "T_last", last_n / 1e3, "kN", at.reference),
         ),
         state=state.name,
         signal=graver if times > case.limit(FAR) else Signal.CAUTION,

@@ -25,7 +25,7 @@ SHORT = Limit(
     text="45 m",
     dimension="length",
     tighter="higher",
-    because="On a longer line the length itself gives enough.",
+    because="A longer line stretches enough by its length alone.",
     source=Source("US highline handbook: avoid low-stretch webbing up to about 150 ft", "unnamed"),
 )
 LEAST = Limit(
@@ -33,7 +33,7 @@ LEAST = Limit(
     text="5 %",
     dimension="strain_or_ratio",
     tighter="higher",
-    because="Webbing that stretches less at 10 kN is what makers call low-stretch.",
+    because="Makers call webbing low-stretch if it stretches less than this at 10 kN.",
     source=PRACTICE,
 )
 AT_N = 10_000.0
@@ -45,7 +45,7 @@ AT_44 = {"spot.span": "44.9 m"}
     title="Stiff webbing on a short highline",
     each=parts("webbing"),
     signal=Signal.WARNING,
-    why="A short stiff line stops a fall in little way: leash, harness and anchors take a hard blow.",
+    why="A short, stiff line stops a fall abruptly. Leash, harness and anchors take the blow.",
     formula="highline with L < 45 m: stretch at 10 kN ≥ 5 %",
     limits=(SHORT, LEAST),
     prevents=("stiff_webbing_short_highline",),
@@ -73,10 +73,11 @@ def short_stiff(case: Case, placed: Placed) -> Iterator[Fault]:
     if strain < least:
         yield Fault(
             case.on_item(item, "stretch", part=placed.id),
-            f"{item.id} stretches {rounded(strain * 100, 'down')} % at 10 kN; {rounded(least * 100)} % is "
-            f"the least on a highline below {rounded(case.limit(SHORT))} m; it spans {rounded(span)} m.",
-            f"Use webbing that stretches {rounded(least * 100)} % or more at 10 kN, such as polyamide, or "
-            f"span {rounded(case.limit(SHORT))} m or more.",
+            f"{item.id} stretches {rounded(strain * 100, 'down')} % at 10 kN. A highline shorter "
+            f"than {rounded(case.limit(SHORT))} m needs at least {rounded(least * 100)} %; this "
+            f"one is {rounded(span)} m.",
+            f"Use webbing that stretches at least {rounded(least * 100)} % at 10 kN, such as "
+            f"polyamide, or span at least {rounded(case.limit(SHORT))} m.",
             value=strain * 100.0,
             limit=least * 100.0,
             unit="%",

@@ -34,7 +34,7 @@ SHARE = Limit(
     text="0.5",
     dimension=None,
     tighter="lower",
-    because="A connector on one strand or leg sees little of the cycles that wear aluminium out.",
+    because="A connector on one strand or leg takes little of the load cycles that wear out aluminium.",
     source=OWN,
 )
 FATIGUE = Source(
@@ -52,6 +52,15 @@ CN_9 = {
 }
 STEEL = {**CN_9, "material": "steel"}
 UNKNOWN = {"kind": "connector", "gate": "screw", "mbs": "40 kN"}
+CONNECTORS = {"connector", "quick_link"}
+JOINED = {
+    "chain[6]": insert_before(
+        {"part": "sewn_end"},
+        {"part": "webbing_join", "gear": "CN-9"},
+        {"part": "sewn_end"},
+        {"part": "webbing"},
+    ),
+}
 IN_LINE = {"chain[3]": insert_before({"part": "connector", "gear": "CN-9"})}
 AS_LINK = {"chain[3]": insert_before({"part": "quick_link", "gear": "CN-9"})}
 
@@ -70,7 +79,10 @@ def _leg(angle: str, share: str = "fixed") -> dict[str, object]:
     each=each_load,
     signal=Signal.WARNING,
     raised={"life": Signal.DANGER},
-    why="Aluminium connectors break below their label after many cycles, unannounced, and fly at the crew.",
+    why=(
+        "After many load cycles aluminium connectors break below their label, without warning, "
+        "and fly at the crew."
+    ),
     formula="an aluminium connector carries no more than half of the line",
     limits=(SHARE,),
     sources=(FATIGUE,),
@@ -85,6 +97,8 @@ def _leg(angle: str, share: str = "fixed") -> dict[str, object]:
         ),  # the brake's connector carries one strand
         faulty("low", {"shelf[0].items.CN-9": CN_9, **IN_LINE}, at="chain[3]", signal=Signal.WARNING),
         faulty("low", {"shelf[0].items.CN-9": CN_9, **AS_LINK}, at="chain[3]", signal=Signal.WARNING),
+        faulty("low", {"shelf[0].items.CN-9": CN_9, **JOINED}, at="chain[7]", signal=Signal.WARNING),
+        sound("low", {"shelf[0].items.CN-9": {"kind": "webbing_anchor", "material": "aluminium"}, **JOINED}),
         faulty(
             "long_haul", {"shelf[0].items.CN-9": {**CN_9, "mbs": "42 kN"}, **IN_LINE}, signal=Signal.WARNING
         ),
@@ -105,9 +119,11 @@ def _leg(angle: str, share: str = "fixed") -> dict[str, object]:
     ),
 )
 def aluminium(case: Case, load: PartLoad) -> Iterator[Fault]:
-    if load.part not in {"connector", "quick_link", "shackle"}:
+    if load.part not in {"connector", "quick_link", "shackle", "webbing_join"}:
         return
     item = case.items.get(need(load.gear, At(load.at.document, (*load.at.key, "gear"), load.id)))
+    if load.part == "webbing_join" and item is not None and item.gear.kind not in CONNECTORS:
+        return
     if item is None or (load.part != "connector" and item.gear.material is None):  # others are mostly steel
         return
     at = case.on_item(item, "material", part=load.id)
@@ -120,7 +136,7 @@ def aluminium(case: Case, load: PartLoad) -> Iterator[Fault]:
     yield Fault(
         at,
         f"{first_up(load.words)} is aluminium and carries the line, cycle after cycle.",
-        f"Put a steel shackle or a screwed steel link in place of {load.gear}.",
+        f"Use a steel shackle or a steel screw link instead of {load.gear}.",
         source=FATIGUE,
     )
 

@@ -20,13 +20,13 @@ from riglint.rulekit import (
 
 
 @rule(
-    title="Brake on the moving side",
+    title="The brake is on the moving side",
     each=the_haul_that_stays,
     signal=Signal.CAUTION,
     raised={"fall": Signal.WARNING, "life": Signal.WARNING},
     why=(
-        "A brake on the webbing side hangs in the line, shakes with every step and is out of reach for "
-        "letting down."
+        "A brake on the webbing side hangs in the line and shakes with every step. You can't "
+        "reach it to lower the line."
     ),
     formula="the brake sits at the anchor plate",
     sources=(PRACTICE,),
@@ -47,8 +47,8 @@ def brake_side(case: Case, placed: Placed) -> Iterator[Fault]:
     if placed.part.plate is None:
         yield Fault(
             case.on_part(placed, "plate"),
-            "The file names no plate. What joins fixed block, brake and anchor is not judged.",
-            "Look at what joins fixed block, brake and tail to the anchor, and name the plate if there is one.",
+            "The file names no plate. We don't check the part that joins fixed block, brake and anchor.",
+            "Look at the part that joins fixed block, brake and tail to the anchor. If it is a plate, name it.",
             kind="review",
             signal=Signal.CAUTION,
         )
@@ -56,9 +56,9 @@ def brake_side(case: Case, placed: Placed) -> Iterator[Fault]:
         plate = f"plate {placed.part.plate}" if placed.part.plate else "anchor"
         yield Fault(
             at,
-            "The brake sits on the moving side, in the line with the webbing.",
-            f"Fix the brake to the {plate} on the fixed side and run the lead strand to it from the "
-            "moving block.",
+            "The brake is on the moving side, in the line with the webbing.",
+            f"Fix the brake to the {plate} on the fixed side, and run the lead strand to it from "
+            "the moving block.",
             value="moving",
             limit="fixed",
         )

@@ -37,11 +37,11 @@ OF_HAUL = (
 
 
 @rule(
-    title="A connector can open or is pulled three ways",
+    title="A connector can open, or is pulled three ways",
     each=everywhere("connector", "quick_link", "haul"),
     signal=Signal.WARNING,
     raised={"life": Signal.DANGER},
-    why="A connector with its gate open breaks at a third, and flies back along the line into somebody.",
+    why="A connector with an open gate breaks at a third of its strength, and flies back along the line.",
     formula="the gate locks; no sling in basket straight on a connector",
     sources=(
         GATE,
@@ -86,8 +86,9 @@ def connector(case: Case, placed: Placed) -> Iterator[Fault]:
         if need(sling.part.hitch, case.on_part(sling, "hitch")) == "basket":
             yield Fault(
                 case.on_part(placed),
-                f"Both ends of {sling.words} hang in {placed.words}; no connector is rated for three ways.",
-                f"Put a bow shackle in place of {placed.words}.",
+                f"Both ends of {sling.words} hang in {placed.words}. No connector is rated for a "
+                "three-way pull.",
+                f"Use a bow shackle instead of {placed.words}.",
                 source=Source("test digests and a circus accident finding: use a shackle", "unnamed"),
             )
     yield from _gate(case, placed, placed.item, "the line")
@@ -104,6 +105,6 @@ def _gate(case: Case, placed: Placed, item: Item, place: str) -> Iterator[Fault]
         where = place.replace("_", " ")
         yield Fault(
             at,
-            f"The gate of {item.id} in {where if place == 'the line' else f'the {where}'} does not lock.",
-            f"Use a connector that locks, or a screwed link, in place of {item.id}.",
+            f"The gate of {item.id} in {where if place == 'the line' else f'the {where}'} doesn't lock.",
+            f"Use a connector that locks, or a screw link, instead of {item.id}.",
         )

@@ -34,7 +34,7 @@ STEEP = Limit(
     text="45 deg",
     dimension="angle",
     tighter="lower",
-    because="Where the ground breaks away like that there is a lip, and a line that sags lies on it.",
+    because="Where the ground drops away this steeply there is a lip, and a line that sags lies on it.",
     source=PRACTICE,
 )
 DEEP = Limit(
@@ -42,7 +42,7 @@ DEEP = Limit(
     text="3 m",
     dimension="length",
     tighter="lower",
-    because="From there on a line that is cut at the lip drops somebody further than a fall may be.",
+    because="From this height on, a line cut at the lip drops somebody further than a fall may be.",
     source=Source("EN 1176-1: free height of fall at most 3 m", "standard", ("en_1176_1",)),
 )
 NEAR = Limit(
@@ -50,7 +50,7 @@ NEAR = Limit(
     text="3 m",
     dimension="length",
     tighter="higher",
-    because="A loaded line sags by a metre or two near its ends, and leaves nothing of what the eye saw below it.",
+    because="A loaded line sags a metre or two near its ends. The gap below it that you see unloaded is gone.",
     source=PRACTICE,
 )
 DROP = "spot.ground.profile"
@@ -73,7 +73,7 @@ def _bank(lip: str) -> dict[str, object]:
     title="An edge saws at a line",
     each=the_rig,
     signal=Signal.DANGER,
-    why="Webbing that works on bare rock is cut through within an hour, and a second line beside it as well.",
+    why="Bare rock cuts through moving webbing within an hour, and through a second line beside it.",
     formula=(
         "at each end where the ground drops below the line, and on rock: an edge on file; at each edge padded ⊇ "
         "{main, every backup}, or clear of every line; no metal over it"
@@ -134,7 +134,7 @@ def _bank(lip: str) -> dict[str, object]:
         open_("highline", {"edges": REMOVE, DROP: REMOVE}, at="edges"),
         open_("highline", {"edges[0].padded": REMOVE}, at="edges[0].padded"),
         open_("highline", {"edges[0].metal_over": REMOVE}, at="edges[0].metal_over"),
-        faulty("highline", {"edges[0].padded": ["main"], "edges[0].at": REMOVE}, at="edges[0].padded"),
+        open_("highline", {"edges[0].at": REMOVE}, at="edges[0].at"),
     ),
 )
 def edge(case: Case, _rig: None) -> Iterator[Fault]:
@@ -161,7 +161,7 @@ def edge(case: Case, _rig: None) -> Iterator[Fault]:
 def _untold(case: Case, n: int) -> Iterator[At]:
     """Yield what an edge does not say."""
     one = (case.rig.edges or [])[n]
-    for key, value in (("padded", one.padded), ("metal_over", one.metal_over)):
+    for key, value in (("at", one.at), ("padded", one.padded), ("metal_over", one.metal_over)):
         if value is None and not (key == "padded" and one.clear is False):
             yield case.at("edges", n, key)
 
@@ -174,13 +174,13 @@ def _judged(case: Case, n: int) -> Iterator[Fault]:
     if bare:
         yield Fault(
             case.at("edges", n, "padded"),
-            f"At {where} nothing lies between the rock and {' and '.join(bare)}.",
+            f"At {where} there is nothing between the rock and {' and '.join(bare)}.",
             f"Pad {where} under {' and '.join(bare)}, and tie the pad so that it stays there.",
         )
     if one.metal_over:
         yield Fault(
             case.at("edges", n, "metal_over"),
-            f"Metal lies on {where}: a shackle or ring levered over rock bends, and its gate may open.",
+            f"Metal lies on {where}. A shackle or ring levered over rock bends, and its gate can open.",
             f"Lengthen the sling until the metal hangs clear of {where}.",
             signal=Signal.DANGER if case.consequence == "life" else Signal.WARNING,
             source=PRACTICE,
@@ -203,10 +203,11 @@ def _shown(case: Case) -> dict[str, Drop]:
 def _denied(case: Case, name: str, drop: Drop) -> Fault:
     return Fault(
         case.at("edges"),
-        f"The file says that no line runs over an edge. By the profile the ground drops {drop.depth_m:.3g} m at more "
-        f"than {degrees(case.limit(STEEP)):.0f}°, {drop.from_anchor_m:.3g} m from '{name}'.",
-        f"Look at the edge at '{name}' and enter it: pad it under every line, or write `clear: true` where every line "
-        "hangs clear of it under load.",
+        f"The file says that no line runs over an edge. By the profile, {drop.from_anchor_m:.3g} "
+        f"m from '{name}' the ground drops {drop.depth_m:.3g} m at more than "
+        f"{degrees(case.limit(STEEP)):.0f}°.",
+        f"Look at the edge at '{name}' and enter it. Pad it under every line, or write `clear: "
+        "true` if every line hangs clear of it under load.",
         value=drop.depth_m,
         limit=case.limit(DEEP),
         unit="m",
@@ -220,7 +221,7 @@ def _forgotten(case: Case, shown: dict[str, Drop]) -> Iterator[At]:
     listed = {one.at for one in case.rig.edges or []}
     for name, drop in shown.items():
         if name not in listed and None not in listed:
-            do = "Look at each edge there, and enter what is padded, or `clear: true`."
+            do = "Look at each edge there, and enter the padded lines, or `clear: true`."
             where = f"'{name}' (by the profile the ground drops {drop.depth_m:.3g} m there)"
             yield unanswered(case.at("edges"), "names no edge at", do, where)
 

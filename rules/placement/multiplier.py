@@ -21,12 +21,12 @@ from riglint.rulekit import (
 # No more than CAUTION: the brake still stands between line and grip, so nothing runs out when the grip
 # lets go. It costs pull, heat and rope.
 @rule(
-    title="Multiplier on the wrong strand",
+    title="The multiplier is on the wrong strand",
     each=the_haul,
     signal=Signal.CAUTION,
     why=(
-        "A pull that goes through the brake is half lost in it; the crew heaves in jerks and the brake "
-        "wears the rope."
+        "The brake eats half of a pull that goes through it. The crew pulls in jerks, and the "
+        "brake wears the rope."
     ),
     formula="the grip sits on the lead strand, between moving block and brake",
     sources=(PRACTICE,),
@@ -52,9 +52,9 @@ def multiplier(case: Case, placed: Placed) -> Iterator[Fault]:
         passed_on = case.loads.values["brake_redirect"]
         yield Fault(
             at,
-            f"The multiplier sits on the tail: of its pull the brake passes on a share of {passed_on:g}.",
-            "Set the grip on the lead strand, between moving block and brake; the brake then takes "
-            "in slack only.",
+            f"The multiplier is on the tail. The brake passes on only {passed_on:g} of its pull.",
+            "Set the grip on the lead strand, between moving block and brake. Then the brake "
+            "only takes in slack.",
             value="tail",
             limit="lead",
         )

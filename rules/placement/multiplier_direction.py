@@ -19,10 +19,10 @@ from riglint.rulekit import (
 
 
 @rule(
-    title="Rope grip the wrong way round",
+    title="The rope grip is the wrong way round",
     each=the_haul,
     signal=Signal.WARNING,
-    why="A grip that faces the hands runs along the rope at the first pull, and the crew falls backward.",
+    why="A grip that faces your hands runs along the rope at the first pull, and the crew falls backwards.",
     formula="the grip bites toward the load",
     sources=(PRACTICE,),
     prevents=("grip_the_wrong_way",),
@@ -47,9 +47,9 @@ def multiplier_direction(case: Case, placed: Placed) -> Iterator[Fault]:
         grip = tackle.grip or "of the multiplier"
         yield Fault(
             at,
-            f"The grip {grip} bites toward the hand, so it slides as soon as the multiplier is pulled.",
-            f"Turn the grip {grip} round: it must bite when the rope runs toward the load. Pull "
-            "once by hand to see.",
+            f"The grip {grip} bites toward the hand, so it slides as soon as you pull the multiplier.",
+            f"Turn the grip {grip} round. It must bite when the rope runs toward the load. Pull "
+            "once by hand to check.",
             value="toward_hand",
             limit="toward_load",
         )

@@ -7,6 +7,7 @@ from riglint.rulekit import (
     REMOVE,
     Case,
     Fault,
+    OnCard,
     Placed,
     Signal,
     faulty,
@@ -23,17 +24,18 @@ SEEN = [{"what": "left_on", "date": "2026-05-02", "after_tension": "6 kN"}]
 
 
 @rule(
-    title="Multiplier left on while people walk",
+    title="The multiplier stays on while people walk",
     each=the_haul,
     signal=Signal.WARNING,
     raised={"fall": Signal.WARNING, "life": Signal.DANGER},
     why=(
-        "A grip left on the rope takes the peaks of walking in its teeth, cuts the sheath and hides a "
-        "slipping brake."
+        "A grip left on the rope takes the peaks of walking in its teeth. It cuts the sheath and "
+        "hides a slipping brake."
     ),
     formula="the multiplier is taken off before anyone walks",
     sources=(PRACTICE,),
     prevents=("multiplier_left_on",),
+    on_card=OnCard(closing="Grip and multiplier are off the rope.", closing_with="multiplier"),
     examples=(
         sound("long_haul"),
         sound("long_haul", {"chain[8].multiplier": REMOVE, "stage": "walking"}),
@@ -60,8 +62,8 @@ def multiplier_left_on(case: Case, placed: Placed) -> Iterator[Fault]:
     at = case.on_part(placed, "multiplier", "left_on")
     what = "The multiplier stays on the rope while people walk"
     do = (
-        "Take grip and multiplier off the rope once the brake is locked, before anyone walks."
+        "Once the brake is locked and before anyone walks, take grip and multiplier off the rope."
         if placed.part.stays
-        else "Take grip, multiplier and haul off once the line is made fast, before anyone walks."
+        else "Once the line is tied off and before anyone walks, take grip, multiplier and pulley system off."
     )
     yield from tick(case, tackle.left_on, at, what, do, right=False)

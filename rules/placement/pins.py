@@ -14,6 +14,7 @@ from riglint.rulekit import (
     Fault,
     Limit,
     MissingInput,
+    OnCard,
     Placed,
     Signal,
     Source,
@@ -26,6 +27,7 @@ from riglint.rulekit import (
     sound,
     the_rig,
     tick,
+    unanswered,
 )
 
 PINNED = {"shackle", "connector", "quick_link", "webbing_anchor", "webbing_join"}
@@ -34,7 +36,7 @@ MOST_DAYS = Limit(
     text="1",
     dimension=None,
     tighter="lower",
-    because="A line that works in the wind for a night can turn a screw pin out.",
+    because="One night of wind can turn a screw pin out.",
     source=Source(
         "WAC 296-155-33905 (2): a screw pin is secured from turning in long-term use",
         "standard",
@@ -47,15 +49,16 @@ BUILT = {"stage": "built", "checks": [{"what": "pins", "date": "2026-05-02", "af
 
 
 @rule(
-    title="A pin or gate is open, or may turn open",
+    title="A pin or gate is open, or can turn open",
     each=the_rig,
     signal=Signal.WARNING,
     raised={"life": Signal.DANGER},
-    why="A pin that works loose lets go with the whole line, and a gate that stands open holds a third.",
+    why="A pin that works loose drops the whole line. An open gate holds a third of its load.",
     formula="pins = true at each shackle, link and webbing anchor; a screw pin up more than 1 day is moused",
     limits=(MOST_DAYS,),
     sources=(Source("rigging checklist: every screw gate, pin and nut closed", "unnamed"), PRACTICE),
     prevents=("pin_works_loose", "anchor_pin_open"),
+    on_card=OnCard(phase="connect", second_person=True, advice=True),
     examples=(
         sound("highline"),
         review("low", {"chain[4].pins": True}, at="chain[3].pins", signal=Signal.NOTICE),
@@ -70,6 +73,9 @@ BUILT = {"stage": "built", "checks": [{"what": "pins", "date": "2026-05-02", "af
         open_("low", {"plan.days_up": REMOVE}, at="plan.days_up"),
         open_("low", {"plan.days_up": 2, SHACKLES[0]: REMOVE} | dict.fromkeys(SHACKLES[1:], "screw_moused")),
         open_("low", BUILT | {f"chain[{n}].pins": True for n in (4, 7, 9)}, at="chain[3].pins"),
+        # One cause, one question, however many pins there are.
+        open_("low", BUILT, at="chain[3].pins"),
+        open_("highline", {"stage": "walking"}, at="chain[1].legs[0].chain[0].pins", signal=Signal.DANGER),
         open_("low", CLOSED | {"stage": "built"}, at="checks"),
     ),
 )
@@ -89,18 +95,18 @@ def _ticks(case: Case, pinned: list[Placed]) -> Iterator[Fault]:
     untold = [one for one in pinned if one.part.pins is None]
     if untold and case.before_use():
         names = [one.part.gear or one.id for one in untold] + (
-            ["those of the haul"] if case.path.haul else []
+            ["those of the pulley system"] if case.path.haul else []
         )
         yield Fault(
             case.on_part(untold[0], "pins"),
-            f"Due on site: close each pin and gate, let a second person check: {', '.join(names)}.",
-            f"Write `pins: true` at {', '.join(one.id for one in untold)} once somebody has checked them.",
+            f"Close every pin and gate and have a second person check: {', '.join(names)}.",
+            f"Write `pins: true` at {', '.join(one.id for one in untold)} once someone has checked them.",
             kind="review",
             signal=Signal.NOTICE,
         )
-    missing: list[At] = []
+    missing: list[At] = [] if case.before_use() or not untold else [_all_of(case, untold)]
     for one in pinned:
-        if one.part.pins is None and case.before_use():
+        if one.part.pins is None:
             continue
         what = f"The pin or gate of {one.words} is not closed and checked"
         at = case.on_part(one, "pins")
@@ -110,6 +116,18 @@ def _ticks(case: Case, pinned: list[Placed]) -> Iterator[Fault]:
             missing += due_there.fields
     if missing:
         raise MissingInput(*missing)
+
+
+def _all_of(case: Case, untold: list[Placed]) -> At:
+    """Return the pins that nobody has looked at as one question, whose place is the first of them."""
+    first = case.on_part(untold[0], "pins")
+    if len(untold) == 1:
+        return first
+    places = ", ".join(one.part.gear or one.id for one in untold)
+    do = f"Look at each, and write `pins: true` at: {', '.join(one.id for one in untold)}."
+    return unanswered(
+        first, f"is not filled in, here and at {len(untold) - 1} more of {len(untold)}: {places}", do
+    )
 
 
 def _left_up(case: Case, pinned: list[Placed]) -> Iterator[Fault]:
@@ -126,8 +144,8 @@ def _left_up(case: Case, pinned: list[Placed]) -> Iterator[Fault]:
     if screws:
         yield Fault(
             at,
-            f"The rig stays up {days} days on screw pins that are not tied: {screws}.",
-            f"Mouse the pins of {screws} with wire or a cable tie, or use bolt, nut and cotter.",
+            f"The rig stays up for {days} days with screw pins that are not tied: {screws}.",
+            f"Mouse the pins of {screws} with wire or a cable tie, or use bolt, nut and cotter pin.",
             value=days,
             limit=most,
             unit="days",

@@ -26,11 +26,14 @@ HOLE = "shelf[0].items.PL-1.hole"
 
 
 @rule(
-    title="One hole of the plate bears too much",
+    title="One hole of the plate takes too much",
     each=each_load,
     signal=Signal.WARNING,
     raised={"life": Signal.DANGER},
-    why="A plate is stronger than its holes; the one toward the anchor tears first, with all that hangs in the others.",
+    why=(
+        "A plate is stronger than its holes. The hole toward the anchor tears first, with all "
+        "that hangs in the others."
+    ),
     formula="strength of one hole ÷ F ≥ the ratio required of metal, F the worst peak of the whole line",
     sources=(Source("a plate's figure is for several holes together", "practice"),),
     prevents=("plate_loaded_askew",),
@@ -57,9 +60,11 @@ def plate_hole(case: Case, load: PartLoad) -> Iterator[Fault]:
         return
     yield Fault(
         at,
-        f"In the {state.replace('_', ' ')} the plate's hole toward the anchor bears {in_kn(force)}; it holds "
-        f"{hole.text}, {rounded(hole.si / force, 'down')} times that, and {required:g} is required.",
-        f"Use a plate whose holes hold {in_kn(required * force, 'up')} each, or join it to the anchor by two holes.",
+        f"In the {state.replace('_', ' ')} the plate's hole toward the anchor takes "
+        f"{in_kn(force)}. It holds {hole.text}, {rounded(hole.si / force, 'down')} × that; you "
+        f"need {required:g} ×.",
+        f"Use a plate whose holes hold {in_kn(required * force, 'up')} each, or join it to the "
+        "anchor by two holes.",
         value=hole.si / force,
         limit=required,
         unit="1",

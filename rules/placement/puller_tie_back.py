@@ -28,7 +28,7 @@ SLACK = Limit(
     text="0.3 m",
     dimension="length",
     tighter="lower",
-    because="The line gathers speed over the slack, and the puller flies as far before anything holds it.",
+    because="The line gathers speed over the slack. The tensioner flies just as far before anything holds it.",
     source=Source("common practice, no source; T + √(T² + 2·k·T·s) shows how the catch grows", "practice"),
 )
 ITEM = "shelf[0].items.PU-1"
@@ -57,12 +57,15 @@ HIGH = {"gear": "RS-11", "slack": "0.1 m", "from": "chain[5]", "to": "e4", "slin
 
 # No more than CAUTION but on a highline: a kit with a ratchet is made to stand alone, near the ground.
 @rule(
-    title="No tie-back across the puller",
+    title="No tie-back across the tensioner",
     each=parts("puller"),
     signal=Signal.CAUTION,
     worst=Signal.DANGER,
-    why="When the pawl, the band or the hook of a puller goes, the metal flies along the line at whoever is on it.",
-    formula="a tie-back from the webbing side of the puller to its anchor, its slack no more than the limit",
+    why=(
+        "When the pawl, the band or the hook of a tensioner fails, its metal flies along the "
+        "line at people on it."
+    ),
+    formula="a tie-back from the webbing side of the tensioner to its anchor, with no more slack than the limit",
     limits=(SLACK,),
     sources=(
         Source(
@@ -112,9 +115,9 @@ def _judged(case: Case, placed: Placed) -> Iterator[Fault]:
     if tie is None:
         yield Fault(
             case.on_part(placed, "tie_back"),
-            f"Nothing catches the line when {placed.words} goes: there is no tie-back.",
-            f"Tie {on_webbing_side(case, placed)} back to a sling of its own at that anchor, "
-            f"{case.limit(SLACK):g} m of slack at most.",
+            f"There is no tie-back. Nothing catches the line when {placed.words} fails.",
+            f"Tie {on_webbing_side(case, placed)} back to a sling of its own at that anchor, with "
+            f"at most {case.limit(SLACK):g} m of slack.",
         )
     elif tie.sling is None:
         yield own_sling(case, placed)

@@ -28,11 +28,11 @@ BEHIND = {"chain[4]": {"part": "puller", "gear": "PU-1"}, ITEM: RATCHET}
 
 
 @rule(
-    title="Ratchet on a highline, or in line with a pulley",
+    title="A ratchet on a highline, or in line with a pulley system",
     each=parts("puller"),
     signal=Signal.DANGER,
-    why="A ratchet cannot be let off gently, its pawl takes shocks it was not made for, and its teeth cut webbing.",
-    formula="on a highline the puller is no ratchet; no ratchet in a line that a pulley tensions",
+    why="You can't release a ratchet gently. Its pawl isn't made for shocks, and its teeth cut webbing.",
+    formula="no ratchet on a highline; no ratchet in a line that a pulley system tensions",
     sources=(Source("a highline club's list of highline errors: no ratchet", "unnamed"),),
     prevents=("low_line_kit_up_high", "pulled_past_its_ratio"),
     examples=(
@@ -67,15 +67,17 @@ def ratchet(case: Case, placed: Placed) -> Iterator[Fault]:
         yield Fault(
             case.on_part(placed, "gear"),
             f"{item.id} is a ratchet, and people hang below this line on a leash.",
-            f"Tension with a pulley or a lever hoist and make the line fast; take {item.id} out.",
+            f"Tension with a pulley system or a lever hoist and tie the line off. Take {item.id} out.",
             value="ratchet",
             limit="no ratchet",
         )
     else:
         yield Fault(
             case.on_part(placed, "gear"),
-            f"{item.id} is a ratchet, and a pulley pulls on the same line, harder than a ratchet is made for.",
-            f"Tension with the pulley alone; take {item.id} out and end the webbing in an anchor or a sewn loop.",
+            f"{item.id} is a ratchet. A pulley system pulls on the same line, harder than a "
+            "ratchet is made for.",
+            f"Tension with the pulley system alone. Take {item.id} out, and end the webbing in a "
+            "webbing anchor or a sewn loop.",
             value="ratchet",
             limit="no ratchet",
             signal=Signal.WARNING,

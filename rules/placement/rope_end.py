@@ -33,7 +33,7 @@ WEBBING = Source(
     "published",
     ("austrian_ropes",),
 )
-TIE = "Tie a figure-eight or figure-nine there, dressed and set, with ten rope diameters of tail"
+TIE = "Tie a figure-eight or figure-nine there, dressed and set, with a tail of ten rope diameters"
 BACKUP = "backups[0].chain"
 ENDS = "chain[8].rope.dead_end.ends"
 TIED = "chain[8].tie_back.ends"
@@ -65,12 +65,12 @@ KNOTTED = {f"{BACKUP}[3]": {"part": "webbing_knot", "knot": "figure_eight", "tai
 
 
 @rule(
-    title="A rope's end does not hold",
+    title="A rope end doesn't hold",
     each=each_rope_end,
     signal=Signal.WARNING,
     raised={"life": Signal.DANGER},
     worst=Signal.DANGER,
-    why="An end that slips, rolls or was never tied lets go in the catch, which is the only load that it ever sees.",
+    why="A rope end takes load only in the catch. If it slips, rolls or was never tied, it lets go then.",
     formula="each end sewn, spliced, or tied with a knot that holds in that fibre",
     sources=(HOLDING, SLICK, WEBBING),
     prevents=("rope_end_lets_go", "knot_in_webbing"),
@@ -172,9 +172,10 @@ def _tied(end: RopeEnd, made: str) -> Iterator[Fault]:
     holds = KNOTS[made].at_end
     if holds == "not known":
         do = (
-            "Name the knot, or tie a figure-eight. What no list names, somebody competent must judge on site."
+            "Name the knot, or tie a figure-eight. If the knot is in no list, a competent person "
+            "must judge it on site."
         )
-        raise MissingInput(unanswered(end.at, "does not say which knot holds", do, end.words))
+        raise MissingInput(unanswered(end.at, "doesn't say which knot holds", do, end.words))
     if holds == "shakes loose":
         yield from _shakes_loose(end, made)
     elif holds != "holds" and not (holds == "creeps" and end.tape):
@@ -191,7 +192,7 @@ def _lets_go(end: RopeEnd, made: str, holds: str) -> Fault:
     return Fault(
         end.at,
         f"A {knot} holds {end.words}: {how}.",
-        f"{TIE}, or use a sewn end.",
+        f"{TIE}, or use a sewn loop.",
         value=made,
         limit="figure_eight",
         source=HOLDING,
@@ -201,9 +202,9 @@ def _lets_go(end: RopeEnd, made: str, holds: str) -> Fault:
 def _knotted_webbing(end: RopeEnd, made: str) -> Fault:
     return Fault(
         end.at,
-        f"The webbing is knotted ({made.replace('_', ' ')}) at {end.words} and keeps a quarter to a half of its "
-        "strength.",
-        "Hold it in a webbing anchor, which keeps about 90 %, or by a sewn end.",
+        f"The webbing is knotted ({made.replace('_', ' ')}) at {end.words}. It keeps a quarter to "
+        "a half of its strength.",
+        "Hold it in a webbing anchor, which keeps about 90 %, or by a sewn loop.",
         value=made,
         source=WEBBING,
     )
@@ -212,8 +213,8 @@ def _knotted_webbing(end: RopeEnd, made: str) -> Fault:
 def _knot_in_slick(end: RopeEnd, made: str) -> Fault:
     return Fault(
         end.at,
-        f"A {made.replace('_', ' ')} holds {end.words}, of UHMWPE: knots slip in it, or break it low.",
-        "Use a rope with spliced or sewn ends, or one of polyester or polyamide.",
+        f"A {made.replace('_', ' ')} holds {end.words}, which is UHMWPE. Knots slip in it, or break it low.",
+        "Use a rope with spliced or sewn loops, or a rope of polyester or polyamide.",
         value=made,
         limit="spliced",
         source=SLICK,
@@ -224,8 +225,8 @@ def _shakes_loose(end: RopeEnd, made: str) -> Iterator[Fault]:
     if end.hangs_slack:
         yield Fault(
             end.at,
-            f"A {made.replace('_', ' ')} holds {end.words}, which hangs slack: unloaded, it can shake loose.",
-            "See that its tail is locked with a second knot, or tie a figure-eight.",
+            f"A {made.replace('_', ' ')} holds {end.words}, which hangs slack. Without load it can shake loose.",
+            "Lock its tail with a second knot, or tie a figure-eight.",
             value=made,
             kind="review",
             signal=Signal.NOTICE,
@@ -237,8 +238,8 @@ def _to_look_at(end: RopeEnd) -> Fault:
     counted = "water knot" if end.tape else "figure-eight"
     return Fault(
         end.at,
-        f"The file does not say how {end.words} is made fast; it counts with a {counted} in its ends.",
-        f"Look at both of its ends: sewn, spliced, or a {counted} as it should be. Fill in which.",
+        f"The file doesn't say how {end.words} is tied off. We assume a {counted} in both ends.",
+        f"Look at both ends. Is each sewn, spliced, or a good {counted}? Enter which.",
         kind="review",
         signal=Signal.NOTICE,
         source=HOLDING,

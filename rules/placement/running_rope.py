@@ -23,10 +23,10 @@ AT = "chain[8].multiplier.pulley"
 
 
 @rule(
-    title="Rope runs over a gate that screws",
+    title="The rope runs over a screw gate",
     each=the_haul,
     signal=Signal.NOTICE,
-    why="A rope that rubs along a sleeve unscrews it within a few pulls, and the multiplier falls apart under load.",
+    why="A rope that rubs on a screw sleeve opens it within a few pulls. The multiplier falls apart under load.",
     formula="the multiplier runs over a pulley, or its rope keeps clear of the sleeve",
     sources=(
         Source(
@@ -56,7 +56,7 @@ def running_rope(case: Case, placed: Placed) -> Iterator[Fault]:
     if item.gear.kind == "quick_link" or item.gear.gate == "screw":
         yield Fault(
             at,
-            f"The rope of the multiplier runs over {item.id}, whose sleeve it can unscrew.",
-            f"Turn {item.id} so that the rope runs at its back, away from the sleeve; better, use a pulley.",
+            f"The rope of the multiplier runs over {item.id}, and can unscrew its sleeve.",
+            f"Turn {item.id} so that the rope runs along its back, away from the sleeve. A pulley is better.",
             kind="review",
         )

@@ -27,7 +27,7 @@ MOST = Limit(
     text="0.2",
     dimension=None,
     tighter="lower",
-    because="That a sewn end keeps 80 % is a habit of the trade, too little to rest a high tension on.",
+    because="80 % for a sewn loop is a habit of the trade, too weak a basis for a high tension.",
     source=PRACTICE,
 )
 WEBBING = "shelf[0].items.W-1.mbs"
@@ -35,10 +35,10 @@ UNTESTED = {"shelf[0].items.SE-1.mbs": REMOVE}
 
 
 @rule(
-    title="High tension on a sewn end that nobody has tested",
+    title="High tension on a sewn loop that nobody has tested",
     each=parts("sewn_end"),
     signal=Signal.CAUTION,
-    why="Webbing breaks at its stitching first; how much earlier, only a test of that very end can tell.",
+    why="Webbing breaks first at its stitching. Only a test of that very loop tells how much earlier.",
     formula="standing tension ÷ breaking strength of the webbing ≤ most at an untested end",
     limits=(MOST,),
     prevents=("high_tension_on_sewn_end", "sewn_end_counted_in_full"),
@@ -63,23 +63,24 @@ def sewn_end(case: Case, placed: Placed) -> Iterator[Fault]:
     webbing = _webbing_beside(case, placed)
     if webbing is None or (placed.item is not None and placed.item.gear.mbs is not None):
         return
-    strength, tension = webbing.strength.breaking_n, case.loads.planned_tension_n
+    strength, tension = webbing.strength.breaking_n, case.loads.standing_tension_n
     most = case.limit(MOST)
     if tension <= most * strength:
         return
     planned = case.at("plan", "standing_tension").reference
     yield Fault(
         case.on_part(placed),
-        f"{first_up(placed.words)} stands at {rounded(tension / strength, 'up')} of what "
-        f"{webbing.words} breaks at, {in_kn(tension)}, and is not tested; {most:g} is the most then.",
-        "Write the tested strength of the sewn end on the shelf, use a webbing anchor, or plan "
-        f"{in_kn(most * strength, 'down')} or less.",
+        f"{first_up(placed.words)} is not tested. It stands at {in_kn(tension)}, "
+        f"{rounded(tension / strength, 'up')} of the breaking strength of {webbing.words}; "
+        f"untested, at most {most:g}.",
+        "Enter the tested strength of the sewn loop in the gear list, use a webbing anchor, or "
+        f"plan at most {in_kn(most * strength, 'down')}.",
         value=tension / strength,
         limit=most,
         unit="1",
         inputs=(
-            Input("standing tension", "T0", tension / 1000.0, "kN", planned),
-            Input("webbing strength", "S", strength / 1000.0, "kN", webbing.strength.at.reference),
+            Input("standing tension", "T0", tension / 1e3, "kN", planned),
+            Input("webbing strength", "S", strength / 1e3, "kN", webbing.strength.at.reference),
         ),
         state="standing",
     )

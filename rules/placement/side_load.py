@@ -27,7 +27,7 @@ SOME = Limit(
     text="20 deg",
     dimension="angle",
     tighter="lower",
-    because="A shackle that stands askew was not meant to: plate, sling or pin sit otherwise than planned.",
+    because="A shackle that stands askew shows that plate, sling or pin isn't where you planned it.",
     source=Source("own proposal within the middle band", "own"),
 )
 MOST = Limit(
@@ -46,7 +46,7 @@ LOAD = "chain[3].side_load"
     each=everywhere("shackle"),
     signal=Signal.WARNING,
     raised={"life": Signal.DANGER},
-    why="A shackle pulled out of its plane opens its bow and bends its pin at half of what its label says.",
+    why="Pulled out of its plane, a shackle opens its bow and bends its pin at half its label.",
     formula="side load ≤ most; above `advised_side_load` it is told",
     limits=(MOST, SOME),
     sources=(BANDS,),
@@ -73,8 +73,8 @@ def side_load(case: Case, placed: Placed) -> Iterator[Fault]:
         return
     yield Fault(
         at,
-        f"{first_up(placed.words)} ({placed.id}) is pulled {load.text} out of its plane; "
-        f"{degrees(most):.3g}° is the most.",
+        f"{first_up(placed.words)} ({placed.id}) is pulled {load.text} out of its plane. At most "
+        f"{degrees(most):.3g}°.",
         "Turn plate, sling or pin until the load lies in the plane of its bow, or use a swivel.",
         value=degrees(load.si),
         limit=degrees(most),

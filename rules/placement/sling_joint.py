@@ -46,7 +46,7 @@ def _spread(at: str, hitch: str = "larks_foot") -> dict[str, object]:
     each=each_sling,
     signal=Signal.WARNING,
     raised={"life": Signal.DANGER},
-    why="Where one sling bites into another, or bends sharply round metal, it tears at half of its label or less.",
+    why="If a sling bites into another or bends sharply round metal, it tears at half its label or less.",
     formula="a sling goes round its anchor or hangs in metal; no choke or lark's foot on a textile or on metal",
     sources=(SLING_IN_SLING,),
     prevents=("sling_hitched_to_sling",),
@@ -88,7 +88,7 @@ def sling_joint(_case: Case, sling: Laid) -> Iterator[Fault]:
     elif contact.kind == "textile" and contact.part is not None:
         yield Fault(
             sling.at(),
-            f"Nothing lies between {sling.words} and {contact.words}: textile hangs in textile.",
-            f"Join the two with a shackle. Where {sling.words} goes round the anchor as well, give each a leg of its "
-            "own, or write what it goes round under `around`.",
+            f"There is nothing between {sling.words} and {contact.words}: textile hangs in textile.",
+            f"Join the two with a shackle. If {sling.words} also goes round the anchor, give each "
+            "a leg of its own, or enter the object under `around`.",
         )

@@ -39,7 +39,7 @@ def _joined(**join: str) -> dict[str, object]:
     each=everywhere("webbing_knot", "webbing_join"),
     signal=Signal.WARNING,
     raised={"life": Signal.DANGER},
-    why="Webbing breaks at its knot, at half of its label or less.",
+    why="Webbing breaks at its knot, at half its label or less.",
     formula="no knot in tensioned webbing, the main line's or a backup's",
     sources=(KNOTS,),
     prevents=("knot_in_webbing",),
@@ -69,7 +69,7 @@ def _knotted(case: Case, placed: Placed) -> Fault:
     knot = (placed.part.knot or "not named").replace("_", " ")
     return Fault(
         case.on_part(placed),
-        f"The tensioned webbing is knotted ({knot}) and keeps a quarter to a half of its strength there.",
-        "Hold it in a webbing anchor, which keeps about 90 %, or by a sewn end.",
+        f"The tensioned webbing has a knot ({knot}). It keeps a quarter to a half of its strength there.",
+        "Hold it in a webbing anchor, which keeps about 90 %, or by a sewn loop.",
         source=KNOTS,
     )

@@ -57,11 +57,11 @@ each_named: Each[Named] = Each("every piece that leash and backups name", _named
 
 
 @rule(
-    title="One piece of gear stands in two places",
+    title="One piece of gear is in two places",
     each=each_named,
     signal=Signal.WARNING,
     raised={"life": Signal.DANGER},
-    why="One piece can be in one place: in the other hangs something that nobody wrote down, or nothing.",
+    why="One piece can only be in one place. In the other hangs something unrecorded, or nothing.",
     formula="no piece of the leash in main line, backup or leash again; none in two backups",
     sources=(PRACTICE,),
     prevents=("one_piece_in_two_places",),
@@ -83,8 +83,8 @@ def used_twice(_case: Case, named: Named) -> Iterator[Fault]:
     if named.before:
         yield Fault(
             named.at,
-            f"{named.name} stands in {named.before} and in {named.words}"
-            f"{' again' if named.before == named.words else ''}.",
-            f"One piece can be in one place: name the one that is rigged in {named.words}.",
+            f"{named.name} is in {named.before} and in "
+            f"{named.words}{' again' if named.before == named.words else ''}.",
+            f"One piece can only be in one place. Name the piece that is rigged in {named.words}.",
             value=named.name,
         )

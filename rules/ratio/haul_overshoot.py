@@ -41,8 +41,8 @@ REQUIRED = Limit(
     dimension=None,
     tighter="higher",
     because=(
-        "Nobody on the rope feels the tension. For a moment each pulls twice what they keep up, and heave by heave "
-        "the brake holds what that gains."
+        "Nobody on the rope feels the tension. For a moment each person pulls twice their steady "
+        "pull, and the brake holds each gain."
     ),
     source=OWN,
 )
@@ -51,7 +51,7 @@ LEAST = Limit(
     text="1.5",
     dimension=None,
     tighter="higher",
-    because="Below it one more pair of hands than planned reaches the breaking strength.",
+    because="Below this, one more pair of hands than planned reaches the breaking strength.",
     source=Source("own proposal, for every part and every consequence", "own"),
 )
 SEWN = "shelf[0].items.SE-1.mbs"
@@ -94,7 +94,7 @@ def _tackle(form: str = "webbing_tackle", *, haulers: object, **keys: object) ->
     signal=Signal.WARNING,
     raised={"life": Signal.DANGER},
     worst=Signal.DANGER,
-    why="A line hauled past what its weakest part bears breaks beside the people on the rope.",
+    why="A line hauled past the strength of its weakest part breaks beside the people on the rope.",
     formula=(
         "S · r ÷ F ≥ 2; F the greatest of what every hauler keeps up at the high end of all efficiencies, one heave "
         "past the plan, and the plan itself"
@@ -177,8 +177,11 @@ def _with_a_puller(case: Case, found: list[_Below]) -> Iterator[Fault]:
     load, worst = found[0]
     if puller.ratio_assumed:
         at = case.on_part(puller.placed, "ratio")
-        lacks = f"is not filled in: by {case.loads.haul_state.words}, {load.words} would see {in_kn(worst.force_n)}"
-        raise MissingInput(unanswered(at, lacks, f"Write the ideal ratio of {puller.placed.words} there."))
+        lacks = (
+            f"is not filled in. By {case.loads.haul_state.words}, {load.words} would take "
+            f"{in_kn(worst.force_n)}"
+        )
+        raise MissingInput(unanswered(at, lacks, f"Enter the ideal ratio of {puller.placed.words} there."))
     yield _fault(case, found)
 
 
@@ -191,16 +194,17 @@ def _fault(case: Case, found: list[_Below]) -> Fault:
     fewer = (
         f"let {most} haul instead of {haulers}"
         if most
-        else "haul with a smaller ratio, since even one is too many"
+        else "use a smaller ratio; even one person is too many"
     )
     others = ", ".join(one.load.words for one in found[1:])
     more = f" Below it too: {others}." if others else ""
     kept = load.strength.kept
-    each = ", and likewise for the others" if others else ""
+    each = ", and the same for the others" if others else ""
     return Fault(
         load.strength.at,
-        f"If the whole crew of {haulers} heaves at once, {load.words} sees {in_kn(worst.force_n)} and keeps only "
-        f"{rounded(worst.ratio, 'down')} times that; {required:g} is required.{more}",
+        f"If the whole crew of {haulers} heaves at once, {load.words} takes "
+        f"{in_kn(worst.force_n)}. It holds only {rounded(worst.ratio, 'down')} × that; you need "
+        f"{required:g} ×.{more}",
         either(
             *ways.or_else(fewer),
             f"use one that breaks at {in_kn(required * worst.force_n / kept, 'up')} or more{each}",

@@ -38,7 +38,7 @@ LEAST = Limit(
     text="1.5",
     dimension=None,
     tighter="higher",
-    because="Labels, ageing, and a bounce above the planned one together can take a third off any part.",
+    because="Labels, ageing and a harder bounce than planned can together take a third off any part.",
     source=Source("own proposal, for every part and every consequence", "own"),
 )
 ADVISED_GROUND = Limit(
@@ -54,7 +54,7 @@ ADVISED_FALL = Limit(
     text="3.0",
     dimension=None,
     tighter="higher",
-    because="A peak of no more than a third of the breaking strength is what highline clubs ask.",
+    because="Highline clubs ask for a peak of at most a third of the breaking strength.",
     source=Source(
         "a highline club's safety page asks it of highlines; advised here below that height", "unnamed"
     ),
@@ -96,12 +96,12 @@ ASKED_OF_HIGHLINES = (
 
 
 @rule(
-    title="Too little strength for the peak",
+    title="A part is too weak for the peak",
     each=each_load,
     signal=Signal.WARNING,
     raised={"life": Signal.DANGER},
     worst=Signal.DANGER,
-    why="A part that breaks under a bounce lets the loaded line go, with walker and hardware, all at once.",
+    why="A part that breaks in a bounce lets the line go with its full load, walker and hardware, all at once.",
     formula="S · r ÷ F ≥ required ratio, F the worst of bounce, surf, jump, leash fall, crowd",
     limits=(LEAST, ADVISED_GROUND, ADVISED_FALL),
     prevents=(
@@ -179,14 +179,14 @@ def peak(case: Case, load: PartLoad) -> Iterator[Fault]:
     state = worst.state.replace("_", " ")
     kept, at = load.strength.kept, load.strength.at
     ways = case.put_right(at, lower_tension, lighter_user)
-    less = f"bring the {state} down to {in_kn(load.strength.strength_n / missed.ends, 'down')} on it"
+    less = f"cut its {state} load to {in_kn(load.strength.strength_n / missed.ends, 'down')}"
     yield Fault(
         at,
-        f"In the {state}, {load.words} keeps {rounded(worst.ratio, 'down')} times its force of "
-        f"{in_kn(worst.force_n)}; where a failure "
-        f"{WHERE[case.consequence]}, {missed.ratio:g} is {missed.verb}.",
+        f"In the {state}, {load.words} holds {rounded(worst.ratio, 'down')} × its load "
+        f"({in_kn(worst.force_n)}). Where a failure {WHERE[case.consequence]}, {missed.ratio:g} × "
+        f"is {missed.verb}.",
         either(
-            *ways.or_else(f"{less}: less tension or a lighter user"),
+            *ways.or_else(f"{less} (less tension or a lighter user)"),
             f"use one that breaks at {in_kn(missed.ends * worst.force_n / kept, 'up')} or more{missed.so_far}",
         ),
         value=worst.ratio,
@@ -212,7 +212,7 @@ class _Missed(NamedTuple):
     @property
     def so_far(self) -> str:
         """How far the advice goes, where that is further than what is required."""
-        return f", for the {self.ends:g} that is advised" if self.ends > self.ratio else ""
+        return f" (advised: {self.ends:g} ×)" if self.ends > self.ratio else ""
 
 
 def _missed(case: Case, load: PartLoad, ratio: float) -> _Missed | None:
@@ -230,11 +230,11 @@ def _missed(case: Case, load: PartLoad, ratio: float) -> _Missed | None:
 
 
 def _unrated(load: PartLoad, reason: str) -> Fault:
-    longer = "Use a longer sling: 1.07 × the girth, protector included, lays its legs at 90°."
-    turned = "Turn it until the load lies in the plane of its bow, within 45° at most."
+    longer = "Use a longer sling. At 1.07 × the girth, including the protector, its legs open to 90°."
+    turned = "Turn it until the load is in the plane of its bow, at most 45° off."
     return Fault(
         load.strength.at,
-        f"The strength of {load.words} in its place is not known to anybody: {reason}.",
+        f"Nobody knows what {load.words} holds in place here: {reason}.",
         longer if load.part == "sling" else turned,
         signal=Signal.DANGER,
         source=Source(

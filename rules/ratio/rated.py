@@ -28,7 +28,10 @@ LEAST = Limit(
     text="1",
     dimension=None,
     tighter="higher",
-    because="Above the rated load its maker answers for nothing, and inspection rules assume it stays below.",
+    because=(
+        "Above the rated load the maker guarantees nothing. Inspection rules assume that the "
+        "load stays below it."
+    ),
     source=Source(
         "Directive 2006/42/EC, annex I, 4.1.2.5: rated load by slinging mode",
         "standard",
@@ -56,7 +59,7 @@ ASKED = (
 
 
 @rule(
-    title="Standing above the rated load",
+    title="The standing line is above a rated load",
     each=each_load,
     signal=Signal.CAUTION,
     raised={"life": Signal.WARNING},
@@ -95,27 +98,27 @@ def rated(case: Case, load: PartLoad) -> Iterator[Fault]:
     strength = load.strength
     if load.only_in is not None or strength.rated_n is None or strength.no_rating:
         return
-    force = load.force_of(case.loads.planned_tension_n)
+    force = load.force_of(case.loads.standing_tension_n)
     least = case.limit(LEAST)
     if not force or strength.rated_n >= least * force:
         return
     at = At(strength.at.document, (*strength.at.key[:-1], "wll"), load.id)
     ways = case.put_right(at, lower_tension)
-    most = in_kn(case.loads.planned_tension_n * strength.rated_n / force / least, "down")
+    most = in_kn(case.loads.standing_tension_n * strength.rated_n / force / least, "down")
     yield Fault(
         at,
-        f"With nobody on the line, {load.words} stands at {in_kn(force)}, above its rated load of "
-        f"{in_kn(strength.rated_n)} as it is rigged.",
+        f"With nobody on the line, {load.words} carries {in_kn(force)}. As rigged it is rated for "
+        f"{in_kn(strength.rated_n)}.",
         either(
             *ways.or_else(f"plan {most} or less"),
-            f"use one rated {rounded(least * force / strength.rated_n, 'up')} times as high",
+            f"use one with at least {rounded(least * force / strength.rated_n, 'up')} × the rated load",
         ),
         value=strength.rated_n / force,
         limit=least,
         unit="1",
         inputs=(
-            Input("rated load in place", "R", strength.rated_n / 1000.0, "kN", at.reference),
-            Input("force on it", "F", force / 1000.0, "kN"),
+            Input("rated load in place", "R", strength.rated_n / 1e3, "kN", at.reference),
+            Input("force on it", "F", force / 1e3, "kN"),
         ),
         state="standing",
         remedies=ways,

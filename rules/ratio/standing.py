@@ -29,7 +29,7 @@ LEAST = Limit(
     text="1.5",
     dimension=None,
     tighter="higher",
-    because="A line that stands at two thirds of a part's strength has nothing left for anybody on it.",
+    because="If a line stands at two thirds of a part's strength, nothing is left for people on it.",
     source=Source("own proposal, for every part and every consequence", "own"),
 )
 REQUIRED = Limit(
@@ -37,7 +37,7 @@ REQUIRED = Limit(
     text="3",
     dimension=None,
     tighter="higher",
-    because="Tension that stands for hours wears and creeps, and every bounce comes on top of it.",
+    because="Tension that stands for hours wears the gear and makes it creep. Every bounce comes on top.",
     source=PRACTICE,
 )
 ADVISED = Limit(
@@ -45,7 +45,7 @@ ADVISED = Limit(
     text="5",
     dimension=None,
     tighter="higher",
-    because="Long lines that are left up, and gear that is not new, are commonly kept to a fifth.",
+    because="For long lines that stay up, and for used gear, a fifth is common.",
     source=PRACTICE,
 )
 SEWN = "shelf[0].items.SE-1.mbs"
@@ -72,7 +72,7 @@ ASKED = (
 
 
 @rule(
-    title="Too little strength for the standing tension",
+    title="A part is too weak for the standing tension",
     each=each_load,
     signal=Signal.WARNING,
     raised={"life": Signal.DANGER},
@@ -116,11 +116,11 @@ def standing(case: Case, load: PartLoad) -> Iterator[Fault]:
     least = case.limit(limit)
     kept, at, ends = load.strength.kept, load.strength.at, max(case.limit(REQUIRED), case.limit(ADVISED))
     ways = case.put_right(at, lower_tension)
-    so_far = f", for the {ends:g} that is advised" if ends > least else ""
+    so_far = f" (advised: {ends:g} ×)" if ends > least else ""
     yield Fault(
         at,
-        f"With nobody on the line, at {in_kn(tension)}, {load.words} keeps {rounded(ratio, 'down')} times "
-        f"its force of {in_kn(force)}; {least:g} is {verb}.",
+        f"With nobody on the line, at {in_kn(tension)}, {load.words} holds "
+        f"{rounded(ratio, 'down')} × its load ({in_kn(force)}). {least:g} × is {verb}.",
         either(
             *ways.or_else(f"plan {in_kn(tension * ratio / ends, 'down')} or less"),
             f"use one that breaks at {in_kn(ends * force / kept, 'up')} or more{so_far}",
@@ -138,7 +138,7 @@ def standing(case: Case, load: PartLoad) -> Iterator[Fault]:
 
 def _stands_at(case: Case, load: PartLoad) -> tuple[float, str]:
     """Return the greatest tension that a part stands at, N, and the state; as planned where nothing can be computed."""
-    planned = case.loads.planned_tension_n
+    planned = case.loads.standing_tension_n
     states = known(lambda: case.loads.judged_by("standing")) or []
     found = [(force, state.tension_n, state.name) for state in states if (force := load.force_n(state))]
     force, tension, name = max(found, default=(0.0, planned, "standing"))

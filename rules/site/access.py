@@ -10,6 +10,7 @@ from riglint.rulekit import (
     REMOVE,
     Case,
     Fault,
+    OnCard,
     Signal,
     faulty,
     open_,
@@ -23,13 +24,14 @@ ACCESS = "spot.access"
 
 
 @rule(
-    title="Help cannot be called or does not find the place",
+    title="You can't call help, or help doesn't find the place",
     each=the_rig,
     signal=Signal.CAUTION,
-    why="With a bad fall or a hanging walker, the way of the helpers is what takes longest.",
+    why="After a bad fall, or with a walker hanging, helpers lose most of the time on the way.",
     formula="a meeting point on file, and a phone with signal",
     sources=(PRACTICE,),
     prevents=("help_cannot_come",),
+    on_card=OnCard(advice=True),
     examples=(
         sound("low"),
         sound("highline"),
@@ -49,21 +51,22 @@ def access(case: Case, _rig: None) -> Iterator[Fault]:
         yield Fault(
             case.on_spot("access", "signal"),
             "A phone has no signal at this spot.",
-            "Find the nearest place with signal, tell everybody, and name 1 person who would go there.",
+            "Find the nearest place with signal, tell everyone, and name 1 person who would go there.",
             value="no signal",
             limit="signal",
         )
     if not case.highline:
         return
     missing = {
-        "meeting_point": "Write down where helpers must come to, as one would say it on the phone.",
-        "signal": "See at the spot whether a phone has signal, and write it down.",
+        "meeting_point": "Write down where helpers come to, as you would say it on the phone.",
+        "signal": "Check at the spot whether a phone has signal, and enter it.",
     }
     for key, do in missing.items():
         if way is None or getattr(way, key) is None:
             yield Fault(
                 case.on_spot("access", key),
-                f"The spot does not say {'where helpers come to' if key == 'meeting_point' else 'if a phone works'}.",
+                "The spot doesn't say "
+                f"{'where helpers come to' if key == 'meeting_point' else 'if a phone works'}.",
                 do,
                 kind="review",
                 signal=Signal.NOTICE,

@@ -11,6 +11,7 @@ from riglint.rulekit import (
     Limit,
     MissingInput,
     NotComputable,
+    OnCard,
     Signal,
     Source,
     faulty,
@@ -27,7 +28,7 @@ NOTICE_HEIGHT = Limit(
     text="61 m",
     dimension="length",
     tighter="lower",
-    because="Above 200 ft aircraft may fly, and whatever stands there is to be made known.",
+    because="Above 200 ft aircraft may fly, so you must announce anything that tall.",
     source=Source(
         "14 CFR 77 and AC 70/7460-1 (US): notice above 200 ft above ground",
         "standard",
@@ -39,7 +40,7 @@ LONG = Limit(
     text="300 m",
     dimension="length",
     tighter="lower",
-    because="Rescue and farm pilots fly below any limit, and cannot see so long and thin a line.",
+    because="Rescue and farm pilots fly below any limit, and can't see a line this long and thin.",
     source=PRACTICE,
 )
 AIRFIELD = Limit(
@@ -55,7 +56,7 @@ TREETOPS = Limit(
     text="10 m",
     dimension="length",
     tighter="lower",
-    because="Lower lines lie below the tops of the trees that hold them, where nobody flies.",
+    because="Lower lines are below the tops of the trees that hold them, where nobody flies.",
     source=PRACTICE,
 )
 PROFILE, NEAR = "spot.ground.profile", "spot.surroundings.airfield_within"
@@ -77,6 +78,7 @@ def _gully(depth_m: float, span_m: float = 52.0) -> dict[str, object]:
     formula="height above ground ≤ 61 m; span ≤ 300 m; above 10 m: distance to the nearest airfield ≥ 5 km",
     limits=(NOTICE_HEIGHT, LONG, AIRFIELD, TREETOPS),
     prevents=("aircraft_meets_line",),
+    on_card=OnCard(advice=True),
     examples=(
         sound("low"),
         sound("long_haul"),
@@ -110,9 +112,10 @@ def aircraft(case: Case, _rig: None) -> Iterator[Fault]:
     if span > long:
         yield Fault(
             case.on_spot("span"),
-            f"The line is {rounded(span)} m long; above {long:g} m low-flying pilots should know of it.",
-            "Tell the aviation authority and the rescue service of the place, length, height and days; "
-            "mark the line.",
+            f"The line is {rounded(span)} m long. Low-flying pilots should know of a line longer "
+            f"than {long:g} m.",
+            "Give the aviation authority and the rescue service the place, length, height and "
+            "days, and mark the line.",
             value=span,
             limit=long,
             unit="m",
@@ -142,12 +145,10 @@ def _high(case: Case, height_m: float | None, span_m: float) -> Iterator[Fault]:
         return
     yield Fault(
         case.on_spot("ground", "profile"),
-        f"The line runs up to {rounded(height_m, 'up')} m above the ground over {rounded(span_m)} m; above "
-        f"{most:g} m "
-        "the aviation authority is to be told.",
-        "Give notice to the aviation authority with place, length, height and days, and mark the line; the "
-        "law of the "
-        "country may ask for it lower.",
+        f"The line is up to {rounded(height_m, 'up')} m above the ground over {rounded(span_m)} "
+        f"m. Above {most:g} m you must tell the aviation authority.",
+        "Give the aviation authority the place, length, height and days, and mark the line. Your "
+        "country may ask for it from a lower height.",
         value=height_m,
         limit=most,
         unit="m",
@@ -162,15 +163,15 @@ def _airfield(case: Case, height_m: float | None) -> Iterator[Fault]:
     )
     away, least = around.airfield_within if around else None, case.limit(AIRFIELD)
     if away is not None and away.si < least:
-        high = "whose height is not known" if height_m is None else f"{rounded(height_m)} m above the ground"
+        high = "of unknown height" if height_m is None else f"{rounded(height_m)} m above the ground"
         yield Fault(
             at,
-            f"An airfield lies {away.text} from this line, {high}; {least / 1000.0:g} km is the least "
-            "without asking.",
-            "Ask the airfield before rigging, give it length, height and days, and tell it when the line "
-            "is down.",
-            value=away.si / 1000.0,
-            limit=least / 1000.0,
+            f"An airfield is {away.text} from this line, {high}. Closer than {least / 1e3:g} km "
+            "you have to ask.",
+            "Ask the airfield before you rig. Give it length, height and days, and tell it when "
+            "the line is down.",
+            value=away.si / 1e3,
+            limit=least / 1e3,
             unit="km",
             inputs=(case.given("distance of the airfield", "d", away, at),),
             source=AIRFIELD.source,
@@ -178,9 +179,9 @@ def _airfield(case: Case, height_m: float | None) -> Iterator[Fault]:
     elif away is None and height_m is not None:
         yield Fault(
             at,
-            "The file does not say how far the nearest airfield or helipad is; the line runs "
-            f"{rounded(height_m)} m up.",
-            f"Look it up; nearer than {least / 1000.0:g} km, ask there before rigging.",
+            f"The line is {rounded(height_m)} m up. The file doesn't say how far the nearest "
+            "airfield or helipad is.",
+            f"Look it up. If it is closer than {least / 1e3:g} km, ask there before you rig.",
             kind="review",
             signal=Signal.NOTICE,
             source=AIRFIELD.source,

@@ -22,7 +22,7 @@ MOST = Limit(
     text="2",
     dimension=None,
     tighter="lower",
-    because="More cannot see each other's steps, and when one steps off the line throws the others.",
+    because="More than that can't see each other's steps. One who steps off throws the others.",
     source=PRACTICE,
 )
 PAIR = {"plan.users": [{"mass": "80 kg", "level": "practised"}, {"mass": "60 kg", "level": "practised"}]}
@@ -33,7 +33,7 @@ THREE = {"plan.users": [*PAIR["plan.users"], {"mass": "70 kg", "level": "practis
     title="Too many on the line at once",
     each=the_rig,
     signal=Signal.CAUTION,
-    why="Whoever steps off lets the line spring up under the others and throws them.",
+    why="A person who steps off lets the line spring up under the others and throws them.",
     formula="at once ≤ users listed, and ≤ 2",
     limits=(MOST,),
     prevents=("too_many_on_the_line",),
@@ -57,17 +57,17 @@ def at_once(case: Case, _rig: None) -> Iterator[Fault]:
     if together > most:
         yield Fault(
             at,
-            f"{together} people are to be on the line at once; {most} at most.",
-            f"Let {most} on at most, and plan a line for each of the others.",
+            f"{together} people plan to be on the line at once. At most {most}.",
+            f"Let at most {most} on, and plan a line for each of the others.",
             value=together,
             limit=most,
         )
     elif together > len(users):
         yield Fault(
             at,
-            f"{together} are to be on the line at once and the plan lists {len(users)}.",
-            f"List the mass and level of all {together}, so that the loads are theirs, or let only {len(users)} "
-            "on.",
+            f"{together} plan to be on the line at once. The plan lists {len(users)}.",
+            f"List the mass and level of all {together}, so that we calculate with them, or let "
+            f"only {len(users)} on.",
             value=together,
             limit=len(users),
         )

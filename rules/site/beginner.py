@@ -28,7 +28,7 @@ FEWEST = Limit(
     text="1",
     dimension=None,
     tighter="higher",
-    because="Without anyone beside the line a beginner lands on back or head; one each side is better.",
+    because="With nobody beside the line a beginner lands on back or head. One person on each side is better.",
     source=Source("a community sheet: spotters for beginners, one each side", "unnamed"),
 )
 GATE = Source(
@@ -44,11 +44,8 @@ LEVEL, SURFACE = "plan.users[0].level", "spot.ground.surface"
     each=the_rig,
     signal=Signal.CAUTION,
     raised={"life": Signal.WARNING},
-    why=(
-        "Beginners fall backwards and sideways, often, and do not yet know how to leave the line on their "
-        "feet."
-    ),
-    formula="somebody is a beginner: 1 spotter or more unless over water, and no highline",
+    why=("Beginners fall often, backwards and sideways. They can't yet leave the line on their feet."),
+    formula="for beginners: 1 spotter or more unless over water, and no highline",
     limits=(FEWEST,),
     sources=(GATE,),
     prevents=("beginner_alone", "crew_too_small"),
@@ -89,8 +86,8 @@ def beginner(case: Case, _rig: None) -> Iterator[Fault]:
     if beginners and case.highline:
         yield Fault(
             case.at("plan", "users", beginners[0], "level"),
-            "A beginner is to walk this highline.",
-            "Let them walk 50 m near the ground first, and fall on a leash under an expert's eyes.",
+            "A beginner plans to walk this highline.",
+            "Have them walk 50 m near the ground first, and fall on a leash with an expert watching.",
             value="beginner",
             limit="practised",
             source=GATE,
@@ -125,4 +122,7 @@ def _spotters(case: Case) -> Iterator[Fault]:
 
 def _beside(fewest: int) -> str:
     people = "person" if fewest == 1 else "people"
-    return f"Put {fewest} {people} beside the walker, hand at shoulder height, walking along; better one on each side."
+    return (
+        f"Put {fewest} {people} beside the walker, hand at shoulder height, walking along. One "
+        "on each side is better."
+    )

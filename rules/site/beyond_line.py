@@ -13,6 +13,7 @@ from riglint.rulekit import (
     Quantity,
     Signal,
     faulty,
+    known,
     rounded,
     rule,
     sound,
@@ -24,7 +25,7 @@ ROOM = Limit(
     text="1 m",
     dimension="length",
     tighter="higher",
-    because="A zone shorter than a step is a slip of the pen, and forces are computed only where people come.",
+    because="A zone shorter than a step is a typing error. We calculate forces only where people walk.",
     source=OWN,
 )
 BEHIND = Limit(
@@ -32,10 +33,14 @@ BEHIND = Limit(
     text="10 m",
     dimension="length",
     tighter="lower",
-    because="A bench some steps behind the far anchor is worth an entry, one across the park is a slip.",
+    because=(
+        "A bench a few steps behind the far anchor is worth an entry. A bench across the "
+        "park is a typing error."
+    ),
     source=OWN,
 )
 ZONE, SPAN = "plan.walk_zone", "spot.span"
+NO_TENSION = {"plan.standing_tension": REMOVE}
 BENCH = {"what": "bench", "aside": "3 m", "height": "0.5 m"}
 
 
@@ -44,12 +49,12 @@ def _zone(near: str, far: str) -> dict[str, object]:
 
 
 @rule(
-    title="A place on file lies beyond the line",
+    title="An entry in the file is beyond the line",
     each=the_rig,
     signal=Signal.CAUTION,
     raised={"fall": Signal.WARNING, "life": Signal.WARNING},
     worst=Signal.WARNING,
-    why="What lies beyond the line on paper lies somewhere else in the field, and is judged there by nobody.",
+    why="If a place is beyond the line on paper, it is elsewhere on site, and nobody has judged it there.",
     formula="walk zone: span − both ends ≥ least; edges nearer to their own anchor; obstacles not far behind the line",
     limits=(ROOM, BEHIND),
     sources=(PRACTICE,),
@@ -57,10 +62,14 @@ def _zone(near: str, far: str) -> dict[str, object]:
     examples=(
         sound("low"),
         sound("highline"),
-        sound("low", _zone("7 m", "7.97 m")),
-        faulty("low", _zone("7 m", "8.03 m"), at=ZONE, signal=Signal.CAUTION, shows="span_wrong"),
-        faulty("low", _zone("9 m", "9 m"), at=ZONE, signal=Signal.CAUTION),
-        faulty("highline", _zone("40 m", "40 m"), at=ZONE, signal=Signal.WARNING),
+        sound("low", _zone("7 m", "7.97 m") | NO_TENSION),
+        faulty(
+            "low", _zone("7 m", "8.03 m") | NO_TENSION, at=ZONE, signal=Signal.CAUTION, shows="span_wrong"
+        ),
+        # Longer than the webbing: site/walk_zone tells it, once the webbing is computed.
+        sound("low", _zone("9 m", "9 m")),
+        faulty("low", _zone("9 m", "9 m") | NO_TENSION, at=ZONE, signal=Signal.CAUTION),
+        faulty("highline", _zone("40 m", "40 m") | NO_TENSION, at=ZONE, signal=Signal.WARNING),
         faulty(
             "highline",
             {"edges[0].from_anchor": "60 m"},
@@ -95,8 +104,9 @@ def beyond_line(case: Case, _rig: None) -> Iterator[Fault]:
             where = "beyond the line" if edge.from_anchor.si > span.si else "nearer to the other anchor"
             yield Fault(
                 at,
-                f"The edge at '{edge.at}' is entered {edge.from_anchor.text} off, {where}; the span is {span.text}.",
-                "Measure from the anchor that the edge belongs to, and look which decimal or anchor is wrong.",
+                f"The edge at '{edge.at}' is entered {edge.from_anchor.text} from it, {where}. "
+                f"The span is {span.text}.",
+                "Measure from the anchor at that edge. Is the decimal point wrong, or the anchor?",
                 value=edge.from_anchor.si,
                 limit=span.si / 2.0,
                 unit="m",
@@ -106,8 +116,9 @@ def beyond_line(case: Case, _rig: None) -> Iterator[Fault]:
         if one.along is not None and one.along.si > span.si + case.limit(BEHIND):
             yield Fault(
                 case.on_spot("surroundings", "obstacles", n, "along"),
-                f"The {one.what} is entered {one.along.text} along a span of {span.text}, far behind the far anchor.",
-                "Measure again from the face where the profile begins.",
+                f"The {one.what} is entered {one.along.text} along a span of {span.text}, far "
+                "behind the far anchor.",
+                "Measure again from the anchor where the profile begins.",
                 value=one.along.si,
                 limit=span.si + case.limit(BEHIND),
                 unit="m",
@@ -120,15 +131,17 @@ def _zone_too_long(case: Case, span: Quantity) -> Iterator[Fault]:
     zone = case.plan.walk_zone if case.plan else None
     if zone is None:
         return
-    room, least = span.si - sum(end.si for end in zone), case.limit(ROOM)
-    if room >= least:
-        return
+    left_out = sum(end.si for end in zone)
+    room, least = span.si - left_out, case.limit(ROOM)
+    webbing = known(lambda: case.loads.standing.line.unstressed_m)
+    if room >= least or (webbing is not None and left_out >= webbing):
+        return  # site/walk_zone tells that the zone is longer than the webbing
     kept = " and ".join(end.text for end in zone)
     yield Fault(
         case.at("plan", "walk_zone"),
         f"The walk zone keeps {kept} from the ends of a span of {span.text}: "
         + ("nothing is left to walk." if room <= 0 else f"{rounded(room, 'down')} m are left to walk."),
-        "Enter how near a user comes to each end: two short lengths, such as [2 m, 2 m].",
+        "Enter how close a user comes to each end: two short lengths, such as [2 m, 2 m].",
         value=room,
         limit=least,
         unit="m",
@@ -143,7 +156,7 @@ def _tapes(case: Case, span: Quantity) -> Iterator[Fault]:
         if gaps is None or gaps[0].si <= gaps[1].si <= span.si:
             continue
         wrong = (
-            "the shortest stands behind the longest" if gaps[0].si > gaps[1].si else "longer than the span"
+            "the shortest is longer than the longest" if gaps[0].si > gaps[1].si else "longer than the span"
         )
         yield Fault(
             case.at("backups", n, "taped_every", part=f"backups[{n}]"),

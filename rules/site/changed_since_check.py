@@ -24,7 +24,7 @@ THIRDS = ("the rig", "its spot", "gear that it uses")
     title="The files changed after the last check",
     each=the_rig,
     signal=Signal.CAUTION,
-    why="Somebody swapped a sling or corrected a span in the file; nobody has looked at the line with that in mind.",
+    why="Somebody swapped a sling or corrected a span in the file. Nobody has checked the line since.",
     formula="fingerprint at the last check = fingerprint now (of rig, spot, gear)",
     sources=(OWN,),
     prevents=("file_changed_after_the_build",),
@@ -45,8 +45,8 @@ def changed_since_check(case: Case, _rig: None) -> Iterator[Fault]:
     if not stated:
         yield Fault(
             case.at("checks"),
-            f"No check has a fingerprint, so nobody sees what changed since; today it is {case.fingerprint}.",
-            f"Write `fingerprint: {case.fingerprint}` into a check that was made with the files as they are.",
+            f"No check has a fingerprint, so nobody sees what has changed since. Today's is {case.fingerprint}.",
+            f"Enter `fingerprint: {case.fingerprint}` in a check that was made with these files.",
             kind="review",
             signal=Signal.NOTICE,
         )
@@ -58,8 +58,8 @@ def changed_since_check(case: Case, _rig: None) -> Iterator[Fault]:
     changed = [what for what, old, new in pairs if old != new]
     yield Fault(
         case.at("checks", n, "fingerprint"),
-        f"The files are not those of the last check: {' and '.join(changed)} changed since.",
-        f"Check the line as it stands now, and enter that check with `fingerprint: {case.fingerprint}`.",
+        f"The files have changed since the last check: {' and '.join(changed)}.",
+        f"Check the line as it is now, and enter that check with `fingerprint: {case.fingerprint}`.",
         value=case.fingerprint,
         limit=then,
     )

@@ -11,7 +11,7 @@ CLOSED = [{"what": "closing", "by": "crew", "date": "2026-05-02"}]
     title="Nobody has closed the session",
     each=the_rig,
     signal=Signal.NOTICE,
-    why="What is not looked at and written down on the day is unknown gear the next time, and a spot that is closed.",
+    why="If you don't check gear and spot on the day, you use unknown gear next time, and may lose the spot.",
     formula="once lowered, `checks` hold one that is called closing",
     sources=(PRACTICE,),
     prevents=("packed_wet", "log_not_kept", "left_behind"),
@@ -36,9 +36,9 @@ def closing(case: Case, _rig: None) -> Iterator[Fault]:
     ):
         yield Fault(
             case.at("checks"),
-            f"The line is down and no closing check is entered up to {case.on}.",
-            "Look over the gear, the bark and the ground; set wet things apart; write days, catches and damage into "
-            "the gear book; enter it under checks as closing.",
+            f"The line is down, and no closing check is entered up to {case.on}.",
+            "Look over the gear, the bark and the ground, and set wet gear apart. Write days, "
+            "catches and damage in the gear list. Then enter the check as closing.",
             value="no check",
             limit="closing",
         )

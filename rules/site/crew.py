@@ -23,21 +23,18 @@ FEWEST = Limit(
     text="2",
     dimension=None,
     tighter="higher",
-    because="One person can neither check their own work nor fetch whoever hangs below the line.",
+    because="One person can't check their own work, and can't reach a walker who hangs below the line.",
     source=PRACTICE,
 )
 CHECKER, HAULERS = "plan.crew.checker", "plan.crew.haulers"
 
 
 @rule(
-    title="No second pair of eyes",
+    title="No second person checks",
     each=the_rig,
     signal=Signal.CAUTION,
     raised={"life": Signal.WARNING},
-    why=(
-        "Whoever threads a brake wrongly or leaves a pin open looks at it again and sees what they meant "
-        "to do."
-    ),
+    why=("If you thread a brake wrongly or leave a pin open, you look again and see what you meant to do."),
     formula="a checker is named; on a highline 2 people or more on the rope",
     limits=(FEWEST,),
     prevents=("crew_too_small",),
@@ -62,7 +59,7 @@ def crew(case: Case, _rig: None) -> Iterator[Fault]:
     checker, haulers = (people.checker, people.haulers) if people else (None, None)
     checker_at, haulers_at = case.at("plan", "crew", "checker"), case.at("plan", "crew", "haulers")
     if checker is False:
-        do = "Name 1 person who did not rig and goes over every part before anyone walks."
+        do = "Name 1 person who did not rig, to go over every part before anyone walks."
         yield Fault(
             checker_at,
             "No second person checks the rig.",
@@ -79,8 +76,8 @@ def crew(case: Case, _rig: None) -> Iterator[Fault]:
     if there < fewest:
         yield Fault(
             haulers_at,
-            f"{there} on the rope of this highline; {fewest} are the fewest.",
-            f"Rig with {fewest} people or more, one of whom can fetch a walker who hangs on the leash.",
+            f"{there} on the rope of this highline. At least {fewest}.",
+            f"Rig with at least {fewest} people. One of them can reach a walker who hangs on the leash.",
             value=there,
             limit=fewest,
         )

@@ -24,17 +24,17 @@ LONG = Limit(
     text="100 m",
     dimension="length",
     tighter="lower",
-    because="Longer lines swing in slow waves that grow in a steady wind; no number is published.",
+    because="Longer lines swing in slow waves that grow in a steady wind. No number is published.",
     source=PRACTICE,
 )
 SPAN, AT = "spot.span", "plan.damped"
 
 
 @rule(
-    title="Nothing keeps a long line from swinging in wind",
+    title="Nothing damps a long line in the wind",
     each=the_rig,
     signal=Signal.CAUTION,
-    why="A line that gallops works at tapes, pads and fittings all day, and beats whoever is on it off.",
+    why="A line that swings in the wind wears tapes, pads and fittings all day, and throws walkers off.",
     formula="damped above the limit of length",
     limits=(LONG,),
     prevents=("line_gallops",),
@@ -59,9 +59,9 @@ def damping(case: Case, _rig: None) -> Iterator[Fault]:
     told = damped is False
     yield Fault(
         case.at("plan", "damped"),
-        f"{rounded(span)} m of line hang undamped; above {longest:g} m wind can set them swinging."
+        f"{rounded(span)} m of line has no dampers. Above {longest:g} m wind can set it swinging."
         if told
-        else f"The plan does not say whether {rounded(span)} m of line are damped against swinging in wind.",
+        else f"The plan doesn't say whether {rounded(span)} m of line has dampers against the wind.",
         do,
         value=span,
         limit=longest,

@@ -46,7 +46,7 @@ PER_METRE = Limit(
     text="0.667",
     dimension=None,
     tighter="higher",
-    because="Two thirds of the height come on top: who falls longer flies further.",
+    because="Add two thirds of the height: from higher up, a body flies further.",
     source=SOURCE,
 )
 BEYOND = Limit(
@@ -54,7 +54,7 @@ BEYOND = Limit(
     text="0.5 m",
     dimension="length",
     tighter="higher",
-    because="Half a metre is left for the arms.",
+    because="Half a metre more for the arms.",
     source=SOURCE,
 )
 OBSTACLES = "spot.surroundings.obstacles"
@@ -69,11 +69,11 @@ def _bench(**change: str | None) -> dict[str, object]:
 
 
 @rule(
-    title="Something to fall on beside the line",
+    title="Something hard beside the line",
     each=the_rig,
     signal=Signal.CAUTION,
     raised={"fall": Signal.WARNING, "life": Signal.WARNING},
-    why=("Whoever lands on a bench, a root or a stone is hurt by a fall that grass would have forgiven."),
+    why=("A bench, a root or a stone hurts in a fall that grass would have softened."),
     formula=(
         "along the walk zone, X beyond its ends: distance aside ≥ X = max(1.5 m, 2/3 · height of the feet "
         "+ 0.5 m)"
@@ -139,8 +139,8 @@ def fall_zone(case: Case, _rig: None) -> Iterator[Fault]:
             yield Fault(
                 at,
                 f"{first_up(obstacle.what)}: {obstacle.aside.text} beside the line at "
-                f"{obstacle.along.text}; under {rounded(height)} m of height {rounded(aside_m, 'up')} m are "
-                "kept clear.",
+                f"{obstacle.along.text}. From a height of {rounded(height)} m, keep "
+                f"{rounded(aside_m, 'up')} m clear.",
                 LOWER_OR_LEASH if case.too_high_to_land else _out_of_the_way(aside_m - obstacle.aside.si),
                 value=obstacle.aside.si,
                 limit=aside_m,
@@ -152,7 +152,7 @@ def fall_zone(case: Case, _rig: None) -> Iterator[Fault]:
 
 
 def _out_of_the_way(further_m: float) -> str:
-    return f"Move it {ceil(further_m * 100.0) / 100.0:.2f} m further away, or pad it, or set the line aside."
+    return f"Move it {ceil(further_m * 100.0) / 100.0:.2f} m further away, pad it, or move the line."
 
 
 def _height_m(case: Case) -> float:

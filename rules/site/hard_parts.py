@@ -27,7 +27,7 @@ NEAREST = Limit(
     text="1.5 m",
     dimension="length",
     tighter="higher",
-    because="Whoever falls toward the end lands with head and knees up to a body's length nearer to it.",
+    because="A walker who falls toward the end lands with head and knees up to a body's length closer to it.",
     source=Source(
         "EN 1176-1 by analogy: 1.5 m clear of hard parts around a fall of up to 1.5 m",
         "standard",
@@ -39,18 +39,18 @@ LEAST = Limit(
     text="1 m",
     dimension="length",
     tighter="higher",
-    because="Nearer than that even a slip off the first step ends on the metal.",
+    because="Closer than that, even a slip off the first step ends on the metal.",
     source=PRACTICE,
 )
 ZONE = "plan.walk_zone"
 
 
 @rule(
-    title="Metal where a walker may fall",
+    title="A walker can fall on metal",
     each=the_rig,
     signal=Signal.CAUTION,
-    why="A head or a knee that meets a pulley or ratchet is hurt worse than by any fall on grass.",
-    formula="walk zone at each end ≥ least, below nearest somebody looks; or the hard parts are padded",
+    why="A pulley or ratchet hurts a head or a knee more than any fall on grass.",
+    formula="walk zone at each end ≥ least, below nearest a person looks; or the hard parts are padded",
     limits=(NEAREST, LEAST),
     prevents=("hard_part_beside_the_walker",),
     examples=(

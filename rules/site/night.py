@@ -8,6 +8,7 @@ from riglint.rulekit import (
     Case,
     Fault,
     MissingInput,
+    OnCard,
     Signal,
     faulty,
     need,
@@ -20,8 +21,8 @@ from riglint.rulekit import (
 
 NIGHT = "plan.night"
 DO = (
-    "Light both anchors and the ground, mark the line with lights or white tape, and give the walker a "
-    "headlamp."
+    "Light both anchors and the ground, mark the line with lights or white tape, and give the "
+    "walker a headlamp."
 )
 
 
@@ -29,10 +30,11 @@ DO = (
     title="The line is used after dusk",
     each=the_rig,
     signal=Signal.CAUTION,
-    why="In the dark nobody sees a pin work loose or a sling creep, and passers-by run into the line.",
+    why="In the dark you don't see a pin work loose or a sling creep. Passers-by run into the line.",
     formula="not used after dusk, or lit and marked",
     sources=(PRACTICE,),
     prevents=("used_in_the_dark",),
+    on_card=OnCard(advice=True),
     examples=(
         sound("low"),
         sound("long_haul"),
@@ -53,11 +55,11 @@ def night(case: Case, _rig: None) -> Iterator[Fault]:
     elif need(plan.days_up if plan else None, case.at("plan", "days_up")) > 1:
         raise MissingInput(at)  # it stands through a night
     else:
-        message = "The file does not say whether the line is used after dusk."
+        message = "Used after dark? The file doesn't say."
         yield Fault(
             at,
             message,
-            f"Be off it before dusk, else: {DO[:1].lower()}{DO[1:]}",
+            f"Stop before dusk. Otherwise: {DO[:1].lower()}{DO[1:]}",
             kind="review",
             signal=Signal.NOTICE,
         )

@@ -11,9 +11,7 @@ CROSSES = "spot.surroundings.path_crosses"
     title="A path crosses under the line",
     each=the_rig,
     signal=Signal.DANGER,
-    why=(
-        "A cyclist does not see 25 mm of webbing at neck height, and a line let go falls onto whoever passes."
-    ),
+    why=("A cyclist can't see 25 mm of webbing at neck height. A line that lets go falls on passers-by."),
     formula="no path crosses",
     sources=(
         Source("club rules and the Portuguese rules: never over paths", "published", ("portuguese_rules",)),
@@ -43,9 +41,8 @@ def paths(case: Case, _rig: None) -> Iterator[Fault]:
         yield Fault(
             at,
             "A path crosses under the line.",
-            "Choose two anchors with no path between them, or have whoever owns the path close it, with a "
-            "barrier "
-            "and a watcher on both sides.",
+            "Choose two anchors with no path between them. Or have the owner of the path close "
+            "it, with a barrier and a watcher on both sides.",
             value="path crosses",
             limit="none",
         )

@@ -11,11 +11,12 @@ THREE_DAYS = {FIRST: "2026-05-20", DAYS: 3}
 
 
 @rule(
-    title="No leave to rig here",
+    title="No permission to rig here",
     each=the_rig,
     signal=Signal.NOTICE,
     why=(
-        "A crew sent away takes a loaded line down in haste; and places where nobody asked are closed to all."
+        "A crew that is sent away takes a loaded line down in a hurry. If you don't ask, the "
+        "place closes to everyone."
     ),
     formula="permission held, and its last day before neither the audit nor the last day up, first_day + days_up − 1",
     sources=(PRACTICE,),
@@ -56,7 +57,7 @@ def permission(case: Case, _rig: None) -> Iterator[Fault]:
             yield Fault(
                 case.on_spot("permission", "until"),
                 f"The permission {'ran out' if leave.until < case.on else 'ends'} on {leave.until}; {then}.",
-                f"Have it renewed to {last} or later before rigging.",
+                f"Have it renewed to at least {last} before you rig.",
                 value=str(leave.until),
                 limit=str(last),
             )

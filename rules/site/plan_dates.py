@@ -42,7 +42,7 @@ def _from(day: str, up: object = 1, **more: object) -> dict[str, object]:
     signal=Signal.CAUTION,
     raised={"fall": Signal.WARNING, "life": Signal.WARNING},
     worst=Signal.WARNING,
-    why="A line that stands past its last day is older, wetter and less watched than anybody planned.",
+    why="A line past its last day is older, wetter and less watched than planned.",
     formula="planned: first day not long past; standing: first day + days up not over, first day not ahead",
     limits=(LATE,),
     prevents=("plan_out_of_date", "line_left_alone"),
@@ -84,8 +84,9 @@ def plan_dates(case: Case, _rig: None) -> Iterator[Fault]:
         if (case.on - first).days > late:
             yield Fault(
                 at,
-                f"The line was planned for {first}, {(case.on - first).days} days before this audit ({case.on}).",
-                "Plan it anew: another first day, and a fresh look at gear, trees, users and weather.",
+                f"The line was planned for {first}, {(case.on - first).days} days before this "
+                f"audit ({case.on}).",
+                "Plan it again: set a new first day, and look again at gear, trees, users and weather.",
                 value=(case.on - first).days,
                 limit=late,
                 unit="days",
@@ -93,8 +94,8 @@ def plan_dates(case: Case, _rig: None) -> Iterator[Fault]:
     elif first > case.on + built_ahead(case):
         yield Fault(
             at,
-            f"The line is {stage}, and its first day, {first}, lies ahead of this audit ({case.on}).",
-            "Put the first day or the stage right.",
+            f"The line is {stage}, but its first day, {first}, is after this audit ({case.on}).",
+            "Correct the first day or the stage.",
             kind="review",
             signal=Signal.NOTICE,
         )
@@ -102,8 +103,8 @@ def plan_dates(case: Case, _rig: None) -> Iterator[Fault]:
         last = first + timedelta(days=max(plan.days_up, 1) - 1)
         yield Fault(
             case.at("plan", "days_up"),
-            f"The line is {stage}; its last day was {last} ({first} and {plan.days_up} days up).",
-            "Take it down, or look all of it over anew and enter the days that it really stays.",
+            f"The line is {stage}. Its last day was {last} ({first} and {plan.days_up} days up).",
+            "Take it down. Or look over all of it again, and enter how many days it really stays.",
             value=(case.on - first).days + 1,
             limit=plan.days_up,
             unit="days",
@@ -117,8 +118,8 @@ def _stands_already(case: Case) -> Iterator[Fault]:
     if any(in_time(case, day) for day in days):
         yield Fault(
             case.at("stage"),
-            f"The stage is still planned, though somebody read or checked this line on {max(days)}.",
-            "If it stands, enter stage: built. Only then are the checks that are due on site asked for.",
+            f"The stage is still planned, but somebody read or checked this line on {max(days)}.",
+            "If it is up, enter stage: built. Only then do we ask for the checks on site.",
             kind="review",
             signal=Signal.CAUTION,
         )

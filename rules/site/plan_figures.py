@@ -26,12 +26,17 @@ PULL = Limit(
     "Nobody pulls more than their own weight steadily on a rope.",
     Source("rescue articles: 0.3 to 0.5 kN with a good grip, up to 1.0 kN in a short heave", "practice"),
 )
-HAULERS = Limit("most_haulers", "20", None, "lower", "More hands find no room on one rope.", PRACTICE)
+HAULERS = Limit("most_haulers", "20", None, "lower", "One rope has no room for more hands.", PRACTICE)
 TURNS = Limit(
-    "most_turns", "4", None, "lower", "Four turns round a trunk hold by themselves and run no more.", PRACTICE
+    "most_turns",
+    "4",
+    None,
+    "lower",
+    "Four turns round a trunk hold without a hand, and the rope no longer runs.",
+    PRACTICE,
 )
 RATIO = Limit("most_multiplier", "9", None, "lower", "A multiplier on the lead is a 2:1 to 5:1.", PRACTICE)
-AT_ONCE = Limit("most_at_once", "20", None, "lower", "More people have no room on one line.", PRACTICE)
+AT_ONCE = Limit("most_at_once", "20", None, "lower", "One line has no room for more people.", PRACTICE)
 EACH, CREW, WRAPS = "plan.crew.pull_each", "plan.crew.haulers", "plan.tail_wraps"
 MULTIPLIER = "chain[8].multiplier.ratio"
 
@@ -48,10 +53,10 @@ class Figure(NamedTuple):
 
 
 @rule(
-    title="A figure of the plan cannot be right",
+    title="A figure of the plan looks wrong",
     each=the_rig,
     signal=Signal.WARNING,
-    why="A decimal lost in a pull, a crew or a turn makes the plan reach or hold what the field never will.",
+    why="A slipped decimal in a pull, a crew or a turn makes the plan work only on paper.",
     formula="each figure no more than people, ropes and trunks can have",
     limits=(PULL, HAULERS, TURNS, RATIO, AT_ONCE),
     prevents=("units_mixed",),
@@ -81,8 +86,8 @@ def plan_figures(case: Case, _rig: None) -> Iterator[Fault]:
         shown = f"{most / 1e3:g} kN" if one.limit.dimension == "force" else f"{most:g}"
         yield Fault(
             one.at,
-            f"{one.words} cannot be {one.text}; {shown} is the most that is possible.",
-            "Look for the decimal point and the unit, and enter what people on site really do.",
+            f"{one.words} can't be {one.text}. At most {shown} is possible.",
+            "Check the decimal point and the unit, and enter what people on site really do.",
             value=one.value / 1e3 if one.limit.dimension == "force" else one.value,
             limit=most / 1e3 if one.limit.dimension == "force" else most,
             unit=one.unit,
@@ -99,7 +104,7 @@ def _figures(case: Case) -> Iterator[Figure]:
             each.si if each else None,
             each.text if each else "",
             case.at("plan", "crew", "pull_each"),
-            "What each person pulls",
+            "The pull of each person",
             PULL,
             "kN",
         )

@@ -9,7 +9,7 @@ from riglint.rulekit import REMOVE, Case, Fault, Signal, Source, faulty, need, o
     title="Nobody watches a line in public",
     each=the_rig,
     signal=Signal.WARNING,
-    why="Children, cyclists and older people walk into a tight line, or stand beside it when a part goes.",
+    why="Children, cyclists and older people walk into a tight line, or stand beside it when a part fails.",
     formula="strangers can come near: somebody watches",
     sources=(
         Source(
@@ -40,9 +40,8 @@ def public(case: Case, _rig: None) -> Iterator[Fault]:
     if not need(plan.watcher if plan else None, at):
         yield Fault(
             at,
-            "Strangers can come near this line and nobody watches.",
-            "Put 1 person beside the line who does nothing else, from the first pull until the tension is "
-            "off.",
+            "The public can come near this line, and nobody watches.",
+            "Put 1 person beside the line with no other job, from the first pull until the tension is off.",
             value="nobody watches",
             limit="1 watcher",
         )

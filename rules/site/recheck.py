@@ -42,13 +42,13 @@ OLD = _dated("2026-05-01")
 
 
 @rule(
-    title="Not looked over since it was tensioned",
+    title="Nobody has looked the line over since it was tensioned",
     each=the_rig,
     signal=Signal.CAUTION,
     worst=Signal.WARNING,
     why=(
-        "Slack slings twist, pins ride up and brakes creep when the tension comes on; two more pulls undo "
-        "a check."
+        "When the tension comes on, slack slings twist, pins ride up and brakes creep. Two more "
+        "pulls undo a check."
     ),
     formula=(
         "once it stands: a check named hand_tight_recheck; a check at the present standing tension or "
@@ -147,19 +147,18 @@ def recheck(case: Case, _rig: None) -> Iterator[Fault]:
     if not any(check.what == "hand_tight_recheck" for _, check in checks):
         yield Fault(
             case.at("checks"),
-            f"The line is {case.rig.stage} and no check was entered from when it was hand-tight.",
-            "Let the tension off to hand-tight, go over every part, and enter it under checks as "
-            "hand_tight_recheck.",
+            f"The line is {case.rig.stage}, and no hand-tight check is entered.",
+            "Lower it to hand-tight, go over every part, and enter that under checks as hand_tight_recheck.",
             value="no check",
             limit="hand_tight_recheck",
         )
     for n, what, near in confirming_nothing(case):
         yield Fault(
             case.at("checks", n, "what"),
-            f"'{what}' is nothing that a rule asks to have looked at, so this check confirms nothing.",
-            f"Write {near}, if that is meant."
+            f"No rule asks for a check called '{what}', so this entry confirms nothing.",
+            f"If you mean {near}, write that."
             if near
-            else "Name the tick as its open question does, or say it in words.",
+            else "Name the check as its open question does, or describe it in words.",
             value=what,
             signal=Signal.NOTICE,
         )
@@ -178,7 +177,7 @@ def _still_to_come(case: Case) -> Iterator[Fault]:
     yield Fault(
         case.at("checks", n, "date"),
         f"Dated after this audit ({case.on}), so not counted: {told}.",
-        "Write the day on which somebody looked; if nobody has, take the entry out and look.",
+        "Enter the date on which somebody looked. If nobody has, take the entry out and look.",
         value=str(last),
         limit=str(case.on),
         source=PRACTICE,
@@ -191,18 +190,18 @@ def _raised_since(case: Case, checks: list[tuple[int, Check]]) -> Iterator[Fault
     if not tensions:
         raise MissingInput(case.at("checks", checks[-1][0], "after_tension"))
     highest, n, quantity = max(tensions)
-    at, standing = case.at("checks", n, "after_tension"), case.loads.planned_tension_n
+    at, standing = case.at("checks", n, "after_tension"), case.loads.standing_tension_n
     if highest < standing:
         yield Fault(
             at,
-            f"The line stands at {in_kn(standing, 'up')}; the last check was made at {quantity.text}.",
+            f"The line stands at {in_kn(standing, 'up')}. The last check was made at {quantity.text}.",
             f"Go over every part again at {in_kn(standing, 'up')}, and enter that check with its tension.",
-            value=highest / 1000.0,
-            limit=standing / 1000.0,
+            value=highest / 1e3,
+            limit=standing / 1e3,
             unit="kN",
             inputs=(
                 case.given("tension at the check", "T", quantity, at),
-                Input("standing", "T0", standing / 1000.0, "kN"),
+                Input("standing", "T0", standing / 1e3, "kN"),
             ),
             signal=Signal.WARNING,
             source=PRACTICE,
@@ -220,9 +219,9 @@ def _of_today(case: Case, checks: list[tuple[int, Check]]) -> Iterator[Fault]:
     last, n = max(dates)
     yield Fault(
         case.at("checks", n, "date"),
-        f"The line stays up {days} days and was last checked on {last}, not on {case.on}.",
-        f"Go over every part before the first walk of {case.on}; cold, heat and wet change the tension "
-        "overnight.",
+        f"The line stays up for {days} days. It was last checked on {last}, not on {case.on}.",
+        f"Go over every part before the first walk of {case.on}. Cold, heat and wet change the "
+        "tension overnight.",
         value=str(last),
         limit=str(case.on),
         source=PRACTICE,

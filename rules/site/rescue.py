@@ -21,11 +21,11 @@ AT = "plan.rescue"
 
 
 @rule(
-    title="Nobody can fetch who hangs on the leash",
+    title="Nobody can reach a walker who hangs on the leash",
     each=the_rig,
     signal=Signal.WARNING,
-    why="Whoever hangs still in a harness may be in danger of life within a quarter of an hour.",
-    formula="on a highline a way to fetch somebody who hangs, with its gear at hand",
+    why="A person who hangs still in a harness can be close to death within a quarter of an hour.",
+    formula="on a highline a way to reach a hanging person, with its gear at hand",
     sources=(
         Source(
             "Swiss alpine club: highline only with rescue skill in the team", "published", ("sac_highline",)
@@ -46,13 +46,16 @@ def rescue(case: Case, _rig: None) -> Iterator[Fault]:
     if not case.highline:
         return
     at, ready = case.at("plan", "rescue"), case.plan.rescue if case.plan else None
-    do = "Agree who goes out to somebody who hangs, and with what; lay that gear at the anchor before anyone walks."
+    do = (
+        "Agree who goes out to a hanging walker, and with what gear. Put that gear at the "
+        "anchor before anyone walks."
+    )
     if ready is None:
         yield from due(case, at, do)
     elif not ready:
         yield Fault(
             at,
-            "Nobody here can fetch a walker who hangs on the leash and cannot climb back.",
+            "Nobody here can reach a walker who hangs on the leash and can't climb back.",
             do,
             value="nobody",
             limit="1 who can",

@@ -27,11 +27,11 @@ WATCHER, STANDBY = "plan.watcher", "plan.standby"
 
 
 @rule(
-    title="Nobody can reach who falls into the water",
+    title="Nobody can reach a walker in the water",
     each=the_rig,
     signal=Signal.CAUTION,
     raised={"fall": Signal.WARNING, "life": Signal.WARNING},
-    why="Somebody who hits the water badly is quiet, and drowns before a swimmer from the far bank is there.",
+    why="A person who hits the water badly is quiet. They drown before a swimmer gets there from the far bank.",
     formula="at a waterline a watcher, and a boat, a swimmer or a throw line at hand",
     sources=(PRACTICE,),
     prevents=("water_shallow_or_trapping", "nobody_watches"),
@@ -70,13 +70,13 @@ def standby(case: Case, _rig: None) -> Iterator[Fault]:
     if ready is None:
         yield from due(case, at, do)
     elif not ready:
-        message = "Nothing at the bank gets to somebody who does not come up."
+        message = "Nothing at the bank reaches a walker who doesn't come up."
         yield Fault(at, message, do, value="nothing", limit="boat, swimmer or throw line")
     if not need(plan.watcher if plan else None, watcher_at):
         yield Fault(
             watcher_at,
-            "Nobody watches those who fall into the water.",
-            "Put 1 person at the bank who does nothing else while anybody is on the line.",
+            "Nobody watches the people who fall into the water.",
+            "Put 1 person at the bank with no other job while anyone is on the line.",
             value="nobody watches",
             limit="1 watcher",
         )

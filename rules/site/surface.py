@@ -30,7 +30,7 @@ HARD_MOST = Limit(
     text="0.6 m",
     dimension="length",
     tighter="lower",
-    because="Above it the standard asks for ground that gives; asphalt, concrete and rock do not.",
+    because="From this height on the standard asks for soft ground. Asphalt, concrete and rock are not.",
     source=Source(
         "EN 1176-1 in the Danish nature agency's text: damping ground from 0.6 m on",
         "standard",
@@ -42,9 +42,12 @@ GRASS_MOST = Limit(
     text="1 m",
     dimension="length",
     tighter="lower",
-    because="To a metre grass or topsoil will do for a child; above it the ground is tested for how it takes a fall.",
+    because=(
+        "Up to a metre, grass or topsoil is enough for a child. Above that, the ground has "
+        "to be tested for falls."
+    ),
     source=Source(
-        "EN 1176-1 in the Danish nature agency's text: to 1 m grass or topsoil will do",
+        "EN 1176-1 in the Danish nature agency's text: up to 1 m grass or topsoil is enough",
         "standard",
         ("en_1176_1",),
     ),
@@ -54,7 +57,7 @@ CHILDREN_MOST = Limit(
     text="0.6 m",
     dimension="length",
     tighter="lower",
-    because="A line for children hangs at about 50 cm; a hand's breadth is left for the tape.",
+    because="A line for children is about 50 cm up. We allow a hand's breadth for the tape measure.",
     source=Source("German school accident insurers: a low line hangs at about 50 cm", "unnamed"),
 )
 CHILD = Limit(
@@ -62,7 +65,7 @@ CHILD = Limit(
     text="45 kg",
     dimension="mass",
     tighter="higher",
-    because="Few grown-ups weigh less with clothes and shoes; whoever does may say so by an acceptance.",
+    because="Few adults weigh less with clothes and shoes. If one does, say so in an acceptance.",
     source=Source("common practice, no source: who is lighter counts as a child", "practice"),
 )
 HARD = frozenset({"rock", "asphalt", "concrete", "gravel"})
@@ -77,11 +80,11 @@ def _heights(height: str) -> dict[str, object]:
 
 
 @rule(
-    title="The ground is too hard, or the line too high, for a fall",
+    title="The ground is too hard for a fall, or the line too high",
     each=the_rig,
     signal=Signal.CAUTION,
     raised={"fall": Signal.WARNING, "life": Signal.WARNING},
-    why="Wrists, heels and heads break on asphalt from heights that grass forgives, and children fall on their heads.",
+    why="Asphalt breaks wrists, heels and heads in falls that grass forgives. Children fall on their heads.",
     formula=(
         "no leash: height of the feet ≤ 0.6 m above hard ground; for children ≤ 0.6 m, never above 1 m on grass or soil"
     ),
@@ -151,12 +154,12 @@ def _children(case: Case) -> bool:
 def _too_hard(case: Case, height: float, below: str, *, children: bool) -> Fault:
     most = case.limit(HARD_MOST)
     lower = f"Lower it by {ceil((height - most) * 100.0) / 100.0:.2f} m"
-    softer = f"{lower}, lay mats along the walk zone, or rig above grass or sand."
+    softer = f"{lower}, put mats along the walk zone, or rig above grass or sand."
     leashed = f"{lower}, or rig it as a highline, with a leash and a backup."  # no mat saves a life
     return Fault(
         case.on_spot("ground", "surface"),
-        f"The feet{' of children' if children else ''} are up to {rounded(height, 'up')} m above {below}; "
-        f"{most:g} m is the most there.",
+        f"{'Children' if children else 'Walkers'} have their feet up to {rounded(height, 'up')} m above {below}. "
+        f"At most {most:g} m there.",
         leashed if case.consequence == "life" else softer,
         value=height,
         limit=most,
@@ -177,7 +180,8 @@ def _too_high(case: Case, height: float, below: str) -> Iterator[Fault]:
     lower = case.limit(CHILDREN_MOST)
     yield Fault(
         case.on_part(case.path.anchors[0], "height"),
-        f"Children are to walk up to {rounded(height, 'up')} m above {below}; {most:g} m is the most for them.",
+        f"The plan has children walking up to {rounded(height, 'up')} m above {below}. At most "
+        f"{most:g} m for them.",
         f"Lower the line by {ceil((height - lower) * 100.0) / 100.0:.2f} m.",
         value=height,
         limit=most,

@@ -15,6 +15,7 @@ from riglint.rulekit import (
     faulty,
     need,
     open_,
+    review,
     rule,
     sound,
     the_rig,
@@ -28,8 +29,7 @@ ALONE = "plan.unattended"
     each=the_rig,
     signal=Signal.WARNING,
     why=(
-        "A line left alone is walked, cut, loosened or tightened by others, and the next walker does not "
-        "know."
+        "Other people walk, cut, loosen or tighten a line that is left alone. The next walker doesn't know."
     ),
     formula="not left alone where strangers can come near, nor on a highline",
     sources=(
@@ -45,7 +45,8 @@ ALONE = "plan.unattended"
         sound("long_haul"),
         sound("highline"),
         sound("low", {ALONE: REMOVE}),
-        sound("low", {ALONE: True}),
+        review("low", {ALONE: True}, at=ALONE, signal=Signal.CAUTION),
+        review("long_haul", {ALONE: True, "plan.public": False}, at=ALONE, signal=Signal.CAUTION),
         faulty("low", {ALONE: True, "plan.public": True}, at=ALONE, signal=Signal.WARNING),
         faulty("long_haul", {ALONE: True}, at=ALONE, signal=Signal.WARNING),
         faulty("highline", {ALONE: True}, at=ALONE, signal=Signal.WARNING),
@@ -65,14 +66,20 @@ def unattended(case: Case, _rig: None) -> Iterator[Fault]:
     if not alone:
         return
     if not case.highline and not need(public, case.at("plan", "public")):
+        yield Fault(
+            at,
+            "This line is left alone at times, where no strangers are expected.",
+            "Let off the tension when everybody leaves, and check every part before the next walk.",
+            kind="review",
+            signal=Signal.CAUTION,
+        )
         return
-    where = "This highline" if case.highline else "This line, which strangers can come near,"
+    where = "This highline" if case.highline else "This line, which the public can reach,"
     yield Fault(
         at,
         f"{where} is left alone at times.",
-        "Take it down, or leave 1 person with it; if it must stand alone, let off the tension, close both "
-        "ends, put up "
-        "a sign, and check every part before the next walk.",
+        "Take it down, or leave 1 person with it. If it must stand alone, let the tension off, "
+        "close both ends and put up a sign. Check every part before the next walk.",
         value="left alone",
         limit="1 person stays",
     )

@@ -7,6 +7,7 @@ from riglint.rulekit import (
     Case,
     Fault,
     Limit,
+    OnCard,
     Signal,
     Source,
     need,
@@ -23,7 +24,7 @@ SEEN = Limit(
     text="15 m",
     dimension="length",
     tighter="lower",
-    because="Both trees of a shorter line are seen at one glance, and so is what runs between them.",
+    because="On a shorter line you see both trees, and the line between them, at one glance.",
     source=Source("Boulder (US): flags on lines longer than 50 ft", "published", ("boulder_rules",)),
 )
 PUBLIC = {"plan.public": True}
@@ -33,10 +34,11 @@ PUBLIC = {"plan.public": True}
     title="The line is hard to see",
     each=the_rig,
     signal=Signal.NOTICE,
-    why="Grey webbing at eye height is not seen from a bicycle until it is at the neck.",
+    why="A cyclist sees grey webbing at eye height only when it is at the neck.",
     formula="strangers can come near and span > 15 m: marks on the line",
     limits=(SEEN,),
     prevents=("line_not_seen",),
+    on_card=OnCard(advice=True, phase="tension"),
     examples=(
         sound("low"),
         sound("highline"),
@@ -57,9 +59,8 @@ def visibility(case: Case, _rig: None) -> Iterator[Fault]:
     if need(case.plan.public if case.plan else None, at):
         yield Fault(
             at,
-            f"Strangers can come near {rounded(span)} m of line, and from {longest:g} m on it is hard to "
-            "see.",
-            f"Hang bright tape or flags on it, {longest:g} m apart or closer, before it is tight.",
+            f"The public can come near {rounded(span)} m of line. From {longest:g} m on a line is hard to see.",
+            f"Hang bright tape or flags on it, at most {longest:g} m apart, before it is tight.",
             value=span,
             limit=longest,
             unit="m",

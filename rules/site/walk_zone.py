@@ -11,7 +11,7 @@ ZONE = "plan.walk_zone"
     title="The walk zone is longer than the line",
     each=the_rig,
     signal=Signal.WARNING,
-    why="Where nobody may walk, nothing is computed for anybody, and whoever walks there anyhow finds other forces.",
+    why="We calculate nothing outside the walk zone. People who walk there anyway meet other forces.",
     formula="nearest to one end + nearest to the other < length of the webbing between its fittings",
     sources=(PRACTICE,),
     prevents=("span_wrong",),
@@ -35,9 +35,9 @@ def walk_zone(case: Case, _rig: None) -> Iterator[Fault]:
         return
     yield Fault(
         case.at("plan", "walk_zone"),
-        f"The walk zone begins {zone[0].text} from one end and ends {zone[1].text} from the other. The line is "
-        f"{length:.3g} m long, so nothing is left to walk on.",
-        "Measure again how near people come to each end of the webbing, and write these two distances.",
+        f"The walk zone begins {zone[0].text} from one end and ends {zone[1].text} from the "
+        f"other. The line is {length:.3g} m long, so nobody can walk on any of it.",
+        "Measure again how close people come to each end of the webbing, and enter both distances.",
         value=left_out,
         limit=length,
         unit="m",

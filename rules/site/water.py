@@ -11,9 +11,9 @@ from riglint.rulekit import (
     Input,
     Limit,
     NotComputable,
+    Remedies,
     Signal,
     Source,
-    Ways,
     either,
     faulty,
     lower_anchors,
@@ -31,7 +31,7 @@ LEAST = Limit(
     text="2 m",
     dimension="length",
     tighter="higher",
-    because="Who drops in from 1 m must not reach the bottom; pools ask 3.4 m there, for those who dive.",
+    because="A person who drops in from 1 m must not reach the bottom. Pools ask for 3.4 m there, for divers.",
     source=PRACTICE,
 )
 PER_METRE = Limit(
@@ -39,7 +39,7 @@ PER_METRE = Limit(
     text="0.5",
     dimension=None,
     tighter="higher",
-    because="Each further metre of height drives a body deeper; pools add less, for straight dives.",
+    because="Each further metre of height drives a body deeper. Pools add less, for straight dives.",
     source=PRACTICE,
 )
 HIGHEST = Limit(
@@ -47,7 +47,7 @@ HIGHEST = Limit(
     text="6 m",
     dimension="length",
     tighter="lower",
-    because="Whoever falls further hits the water at more than 40 km/h, and is hurt by the water itself.",
+    because="From higher up people hit the water at more than 40 km/h, and the water itself hurts them.",
     source=Source("coasteering pages: 40 km/h from 6 m, with injuries", "unnamed"),
 )
 POOLS = Source("pool pages: 3.4 m below a 1 m board, 3.7 m below a 3 m board", "unnamed")
@@ -62,10 +62,10 @@ def _lake(depth: str, height: str = "0.9 m") -> dict[str, object]:
 
 
 @rule(
-    title="Water too shallow to fall into",
+    title="The water is too shallow to fall into",
     each=the_rig,
     signal=Signal.DANGER,
-    why="Who falls head first into shallow water breaks the neck on the bottom.",
+    why="A person who falls head first into shallow water breaks their neck on the bottom.",
     formula="depth ≥ 2 m, and 0.5 m more for each metre that the feet are above 1 m; feet ≤ 6 m above the water",
     limits=(LEAST, PER_METRE, HIGHEST),
     sources=(POOLS,),
@@ -111,7 +111,7 @@ def water(case: Case, _rig: None) -> Iterator[Fault]:
             yield Fault(
                 surface_at,
                 f"This waterline has {surface} below it.",
-                "Say water and its depth under ground, or say what else the line is used for.",
+                "Enter water and its depth under ground, or say what else the line is used for.",
                 value=surface,
                 limit="water",
             )
@@ -128,8 +128,8 @@ def water(case: Case, _rig: None) -> Iterator[Fault]:
         ways = case.put_right(at, lower_anchors)
         yield Fault(
             at,
-            f"The water is {deep.text} deep; below feet {rounded(height)} m up {rounded(least, 'up')} m "
-            "is the least.",
+            f"The water is {deep.text} deep. Falling from {rounded(height)} m you need at least "
+            f"{rounded(least, 'up')} m.",
             _put_right(case, ways, deep.si, least),
             value=deep.si,
             limit=least,
@@ -144,7 +144,7 @@ def _too_high(case: Case, height: float, highest: float) -> Fault:
     ways = case.put_right(at, lower_anchors)
     return Fault(
         at,
-        f"The feet are up to {rounded(height, 'up')} m above the water; {highest:g} m is the most to fall into it.",
+        f"The feet are up to {rounded(height, 'up')} m above the water. At most {highest:g} m to fall into it.",
         either(*ways.or_else(f"lower the line by {ceil((height - highest) * 100.0) / 100.0:.2f} m")),
         value=height,
         limit=highest,
@@ -165,10 +165,10 @@ def _height_m(case: Case) -> float:
     return max(case.loads.band.foot_heights_m())
 
 
-def _put_right(case: Case, ways: Ways, deep_m: float, least_m: float) -> str:
+def _put_right(case: Case, ways: Remedies, deep_m: float, least_m: float) -> str:
     """Say how much lower the line may go, where that alone would do."""
     per_metre = case.limit(PER_METRE)
-    place = f"choose a place {rounded(least_m, 'up')} m deep or more all along, sounded with a line"
+    place = f"choose a place at least {rounded(least_m, 'up')} m deep all along, sounded with a line"
     if per_metre == 0.0 or deep_m < case.limit(LEAST):  # no height at all would do
         return either(place, *ways.or_else())
     lower = (least_m - deep_m) / per_metre

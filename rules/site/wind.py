@@ -13,6 +13,7 @@ from riglint.rulekit import (
     faulty,
     need,
     open_,
+    review,
     rounded,
     rule,
     sound,
@@ -24,7 +25,7 @@ LONG = Limit(
     text="50 m",
     dimension="length",
     tighter="lower",
-    because="In less than the stop, shorter lines hang too tight to swing far, and are down in minutes.",
+    because="In wind below the stop, shorter lines are too tight to swing far, and come down in minutes.",
     source=PRACTICE,
 )
 BREEZE = Limit(
@@ -32,7 +33,7 @@ BREEZE = Limit(
     text="30 km/h",
     dimension="speed",
     tighter="lower",
-    because="From there on a long line sways and hums, and its tapes and pads begin to wander.",
+    because="From here on a long line sways and hums, and its tapes and pads start to move.",
     source=PRACTICE,
 )
 STOP = Limit(
@@ -40,7 +41,10 @@ STOP = Limit(
     text="40 km/h",
     dimension="speed",
     tighter="lower",
-    because="Crews stop rigging long lines at 30 to 40 km/h; gusts that move large branches reach short ones too.",
+    because=(
+        "Crews stop rigging long lines at 30 to 40 km/h. Gusts that move large branches "
+        "reach short lines too."
+    ),
     source=PRACTICE,
 )
 WIND = "plan.wind"
@@ -51,7 +55,7 @@ WIND = "plan.wind"
     each=the_rig,
     signal=Signal.CAUTION,
     worst=Signal.WARNING,
-    why="A line gallops in wind, saws its webbing at the edges and throws the walker; the longer, the sooner.",
+    why="Wind makes a line gallop, saw at its edges and throw the walker. A longer line starts sooner.",
     formula="span > 50 m: strongest wind expected ≤ 30 km/h; at any span ≤ 40 km/h",
     limits=(LONG, BREEZE, STOP),
     prevents=("weather_turns", "line_gallops"),
@@ -64,7 +68,7 @@ WIND = "plan.wind"
         faulty("low", {WIND: "41 km/h"}, at=WIND, signal=Signal.CAUTION),
         faulty("low", {WIND: "90 km/h"}, at=WIND, signal=Signal.CAUTION, shows="weather_turns"),
         faulty("low", {WIND: "41 km/h", "plan.consequence": "fall"}, at=WIND, signal=Signal.WARNING),
-        sound("low", {WIND: REMOVE}),
+        review("low", {WIND: REMOVE}, at=WIND, signal=Signal.NOTICE),
         sound("long_haul", {WIND: "29 km/h"}),
         faulty("long_haul", {WIND: "31 km/h"}, at=WIND, signal=Signal.CAUTION, shows="line_gallops"),
         faulty("long_haul", {WIND: "39 km/h"}, at=WIND, signal=Signal.CAUTION),
@@ -87,6 +91,13 @@ def wind(case: Case, _rig: None) -> Iterator[Fault]:
     at = case.at("plan", "wind")
     expected = case.plan.wind if case.plan else None
     if expected is None and not long:
+        yield Fault(
+            at,
+            f"The file does not say how much wind to expect; at {rounded(case.limit(STOP) * 3.6)} km/h rigging stops.",
+            "Look at the forecast, gusts as well, and enter the strongest wind.",
+            kind="review",
+            signal=Signal.NOTICE,
+        )
         return
     expected = need(expected, at)
     stop = expected.si > case.limit(STOP)
@@ -95,13 +106,14 @@ def wind(case: Case, _rig: None) -> Iterator[Fault]:
         return
     yield Fault(
         at,
-        f"Wind of {expected.text} is expected on {rounded(span)} m of line; "
-        f"{rounded(most * 3.6)} km/h is {'where rigging stops' if stop else 'the most without care'}.",
-        "Wait for another day, and let the tension off if it is up."
+        f"The forecast is {expected.text} of wind, on {rounded(span)} m of line. "
+        f"{'Rigging stops at' if stop else 'Extra care starts at'} {rounded(most * 3.6)} km/h.",
+        "Wait for another day. If the line is up, let the tension off."
         if stop
-        else f"Take the line down at {rounded(case.limit(STOP) * 3.6)} km/h or at the first thunder, and "
-        "look at pads "
-        "and tapes every hour.",
+        else (
+            f"Take the line down at {rounded(case.limit(STOP) * 3.6)} km/h or at the first "
+            "thunder. Check pads and tapes every hour."
+        ),
         value=round(expected.si * 3.6, 6),
         limit=round(most * 3.6, 6),
         unit="km/h",

@@ -32,7 +32,7 @@ LIMITS = {
         text=distance,
         dimension="length",
         tighter="higher",
-        because=(f"Up to {up_to_kv} kV a shorter gap can arc over, or the wire swings across it."),
+        because=(f"At up to {up_to_kv} kV a shorter gap can arc over, or the wire can swing across it."),
         source=SOURCE,
     )
     for up_to_kv, distance in TABLE
@@ -51,7 +51,7 @@ def _wire(distance_m: float, voltage: str | None = "20 kV") -> dict[str, object]
     title="An overhead wire within reach",
     each=the_rig,
     signal=Signal.DANGER,
-    why=("Damp webbing, a wet rope or a block that flies against a wire carries its current to the hands."),
+    why=("If damp webbing, a wet rope or a flying block touches a wire, the current goes to the hands."),
     formula=(
         "distance of the wire, its uncertainty taken off ≥ least distance for its voltage; and ≥ span, "
         "since a broken line swings about its anchor with all its length"
@@ -105,7 +105,7 @@ def wires(case: Case, _rig: None) -> Iterator[Fault]:
 
 def _least(case: Case, voltage: Quantity | None) -> float | None:
     """Return the least distance in m: the lowest row if the voltage is not known, none above the table."""
-    rows = (case.limit(limit) for kv, limit in LIMITS.items() if voltage is None or voltage.si <= kv * 1000.0)
+    rows = (case.limit(limit) for kv, limit in LIMITS.items() if voltage is None or voltage.si <= kv * 1e3)
     return next(rows, None)
 
 
@@ -113,8 +113,7 @@ def _too_near(case: Case, n: int, distance: Quantity, voltage: Quantity | None, 
     at, words = case.on_spot("surroundings", "wires", n, "distance"), f" of {voltage.text}" if voltage else ""
     return Fault(
         at,
-        f"An overhead wire{words} runs {distance.text} from the line; {rounded(least_m, 'up')} m is the "
-        "least.",
+        f"An overhead wire{words} runs {distance.text} from the line. At least {rounded(least_m, 'up')} m.",
         "Rig elsewhere. Only the network operator can say that a wire is dead, and only in writing.",
         value=distance.si - distance.plus_minus,
         limit=least_m,
@@ -125,12 +124,12 @@ def _too_near(case: Case, n: int, distance: Quantity, voltage: Quantity | None, 
 
 def _within_reach(case: Case, n: int, distance: Quantity, voltage: Quantity | None) -> Iterator[Fault]:
     """Say that a broken line could touch a wire, or that its voltage is above the table."""
-    do = "Stop and ask the network operator before anything is rigged"
-    if voltage is not None and voltage.si > max(LIMITS) * 1000.0:
+    do = "Stop, and ask the network operator before you rig anything"
+    if voltage is not None and voltage.si > max(LIMITS) * 1e3:
         at = case.on_spot("surroundings", "wires", n, "voltage")
         message = (
-            f"A wire of {voltage.text} is {distance.text} away; no distance is known here above "
-            f"{max(LIMITS)} kV."
+            f"A wire of {voltage.text} is {distance.text} away. We know no clearance for more "
+            f"than {max(LIMITS)} kV."
         )
         yield Fault(at, message, f"{do}.", kind="review", signal=Signal.WARNING)
         return
@@ -140,8 +139,8 @@ def _within_reach(case: Case, n: int, distance: Quantity, voltage: Quantity | No
     at = case.on_spot("surroundings", "wires", n, "distance")
     yield Fault(
         at,
-        f"A wire is {distance.text} away; the line, if it breaks, can swing {rounded(reach, 'up')} m about "
-        "its anchor.",
+        f"A wire is {distance.text} away. If the line breaks, it can swing {rounded(reach, 'up')} "
+        "m about its anchor.",
         f"{do}, or keep {rounded(reach, 'up')} m from the wire.",
         value=distance.si - distance.plus_minus,
         limit=reach,

@@ -26,7 +26,7 @@ WEBBING = Limit(
     text="75 mm",
     dimension="length",
     tighter="higher",
-    because="A knot in tape creeps with every load, and its tail is what is left to creep.",
+    because="A knot in tape creeps with every load, and its tail is the reserve.",
     source=Source("encyclopedia article on the water knot: tails of 75 mm (3 in)", "unnamed"),
 )
 ROPE = Limit(
@@ -34,7 +34,7 @@ ROPE = Limit(
     text="100 mm",
     dimension="length",
     tighter="higher",
-    because="A shorter tail can work back into the knot when it sets and rolls.",
+    because="A shorter tail can work back into the knot as it sets and rolls.",
     source=Source("10 diameters, at least 100 mm", "practice"),
 )
 DIAMETERS = Limit(
@@ -69,7 +69,7 @@ def _knot(**keys: str) -> dict[str, object]:
     each=everywhere("webbing_knot", "webbing_join", "rope_knot"),
     signal=Signal.CAUTION,
     raised={"fall": Signal.WARNING, "life": Signal.WARNING},
-    why="A knot whose tail has crept in comes undone under the next bounce, with no sign before it.",
+    why="Once its tail has crept in, a knot comes undone in the next bounce, without warning.",
     formula="in webbing tail ≥ 75 mm; in rope tail ≥ max(10·d, 100 mm)",
     limits=(WEBBING, ROPE, DIAMETERS),
     prevents=("knot_rolls_out",),
@@ -110,8 +110,8 @@ def knot(case: Case, placed: Placed) -> Iterator[Fault]:
     ways = case.put_right(at, one_value(at.key, "tie it again with {} of tail", "up", "mm", 5))
     yield Fault(
         at,
-        f"The {words} at {placed.id} has {tail.si * 1e3:.0f} mm of tail; {least * 1e3:.0f} mm is the least.",
-        f"Tie it again with {least * 1e3:.0f} mm of tail or more, and set it by hand before it is loaded.",
+        f"The {words} at {placed.id} has {tail.si * 1e3:.0f} mm of tail. At least {least * 1e3:.0f} mm.",
+        f"Tie it again with at least {least * 1e3:.0f} mm of tail, and set it by hand before you load it.",
         value=tail.si * 1e3,
         limit=least * 1e3,
         unit="mm",

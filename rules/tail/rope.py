@@ -9,6 +9,7 @@ from riglint.rulekit import (
     Fault,
     Input,
     Limit,
+    OnCard,
     Placed,
     Signal,
     due,
@@ -28,7 +29,7 @@ LEAST = Limit(
     text="1 m",
     dimension="length",
     tighter="higher",
-    because="A metre beyond the knot is what hands need to hold the rope and to tie it off.",
+    because="Your hands need a metre beyond the knot to hold the rope and to tie it off.",
     source=PRACTICE,
 )
 MISREAD = Limit(
@@ -36,25 +37,23 @@ MISREAD = Limit(
     text="0.5 m",
     dimension="length",
     tighter="lower",
-    because="Rope length, reeving and block distance together are known to half a metre or so.",
+    because="You know rope length, reeving and block distance together to about half a metre.",
     source=PRACTICE,
 )
 SEEN = [{"what": "tied_off", "date": "2026-05-02", "after_tension": "6 kN"}]
 
 
 @rule(
-    title="Rope tail short, loose or misread",
+    title="The rope tail is short, loose or misread",
     each=the_haul_that_stays,
     signal=Signal.CAUTION,
     raised={"fall": Signal.WARNING, "life": Signal.WARNING},
     worst=Signal.WARNING,
-    why=(
-        "A tail that nobody can grip, or that is not there, leaves the stopper alone with the line "
-        "while letting down."
-    ),
+    why=("Without a tail that you can grip, only the stopper holds the line while you lower it."),
     formula="rope beyond the stopper ≥ least; tied off; stopper_at + left ≤ rope length − n·blocks − reeving + misread",
     limits=(LEAST, MISREAD),
     prevents=("rope_tail_short",),
+    on_card=OnCard(phase="walk"),
     examples=(
         sound("low"),
         sound("long_haul", {"chain[8].tail.left": "1.01 m"}),
@@ -86,14 +85,14 @@ def rope(case: Case, placed: Placed) -> Iterator[Fault]:
     at, least = case.on_part(placed, "tail", "left"), case.limit(LEAST)
     left = tail.left if tail else None
     if left is None:
-        yield from due(case, at, "Measure the rope beyond the stopper knot and fill it in.")
+        yield from due(case, at, "Measure the rope beyond the stopper knot and enter it.")
     elif left.si < least:
         ways = case.put_right(at, one_value(at.key, "leave {} of rope beyond the stopper", "up", "m", 0.05))
         yield Fault(
             at,
-            f"Only {left.text} of rope is left beyond the stopper; {least:g} m is the least.",
-            f"Leave {least:g} m or more: use a rope {rounded(least - left.si, 'up')} m longer, or tie the stopper "
-            "closer to the brake.",
+            f"Only {left.text} of rope is left beyond the stopper. At least {least:g} m.",
+            f"Leave at least {least:g} m: use a rope {rounded(least - left.si, 'up')} m longer, "
+            "or tie the stopper closer to the brake.",
             value=left.si,
             limit=least,
             unit="m",
@@ -103,7 +102,7 @@ def rope(case: Case, placed: Placed) -> Iterator[Fault]:
         )
     else:
         yield from _more_than_there_is(case, placed, left.si)
-    do = "Tie the rope tail off to the anchor sling or the trunk, with the hands' end in reach."
+    do = "Tie the rope tail off to the anchor sling or the trunk, with the free end in reach."
     tied = tail.tied_off if tail else None
     yield from tick(case, tied, case.on_part(placed, "tail", "tied_off"), "The rope tail is not tied off", do)
 
@@ -116,10 +115,9 @@ def _more_than_there_is(case: Case, placed: Placed, left: float) -> Iterator[Fau
     if claimed > behind + case.limit(MISREAD):
         yield Fault(
             case.on_part(placed, "tail", "left"),
-            f"The file says {claimed:.2f} m of rope behind the brake; from the rope's length "
-            f"{behind:.2f} m are left.",
-            f"Measure again: rope length, tail, or the {blocks:.2f} m between the blocks at "
-            "standing tension.",
+            f"The file says {claimed:.2f} m of rope behind the brake. From the rope's length, "
+            f"{behind:.2f} m is left.",
+            f"Measure again: rope length, tail, or the {blocks:.2f} m between the blocks at standing tension.",
             value=claimed,
             limit=behind,
             unit="m",

@@ -11,6 +11,7 @@ from riglint.rulekit import (
     Fault,
     Limit,
     MissingInput,
+    OnCard,
     Placed,
     Signal,
     Source,
@@ -32,7 +33,7 @@ FARTHEST = Limit(
     dimension="length",
     tighter="lower",
     because=(
-        "The rope runs that far before the knot holds; 0.3 m to 1 m leaves a hand's room and little slip."
+        "The rope runs this far before the knot holds. 0.3 m to 1 m leaves room for a hand and little slip."
     ),
     source=Source("two pages on rigging: stopper 0.3-1 m behind the brake", "unnamed"),
 )
@@ -41,7 +42,7 @@ NEAREST = Limit(
     text="0.1 m",
     dimension="length",
     tighter="higher",
-    because="A knot that jams against the brake comes out under no load, and then the line cannot be let down.",
+    because="A knot this close jams against the brake. Nobody can untie it under load, so you can't lower the line.",
     source=PRACTICE,
 )
 NOTES = Source(
@@ -53,7 +54,7 @@ SEEN = [{"what": "stopper", "date": "2026-05-02", "after_tension": "6 kN"}]
 STOPPER = "chain[8].tail.stopper"
 AT = "chain[8].tail.stopper_at"
 WORDS = {
-    "may come through": "may roll, or be pulled through the brake",
+    "may come through": "can roll or be pulled through the brake",
     "falls open": "falls open with nothing inside it",
 }
 
@@ -64,13 +65,14 @@ WORDS = {
     signal=Signal.WARNING,
     raised={"fall": Signal.WARNING, "life": Signal.DANGER},
     why=(
-        "When the brake slips or its lever opens, only the stopper keeps the rope from running out and "
-        "the line from falling."
+        "If the brake slips or its lever opens, only the stopper keeps the rope from running out "
+        "and the line from falling."
     ),
     formula="a knot that cannot pass the brake, between the nearest and the farthest place behind it",
     limits=(FARTHEST, NEAREST),
     sources=(NOTES,),
     prevents=("no_stopper_knot", "stopper_slips_through"),
+    on_card=OnCard(closing="The stopper knot is tied behind the brake, and the rope's end is tied off."),
     examples=(
         sound("long_haul"),
         sound("long_haul", {"chain[8].tail.stopper_at": "0.99 m"}),
@@ -124,14 +126,17 @@ def stopper(case: Case, placed: Placed) -> Iterator[Fault]:
     knot = tail.stopper if tail else None
     stops = KNOTS[knot].behind_brake if knot is not None else None
     if stops == "not known":
-        do = "Name the knot, or tie a double overhand or a figure-eight. Push it against the brake: it must not pass."
-        raise MissingInput(unanswered(at, "does not say which knot stands behind the brake", do))
-    what = "No stopper knot stands behind the brake"
+        do = (
+            "Name the knot, or tie a double overhand or figure-eight. Push it against the "
+            "brake: it must not pass."
+        )
+        raise MissingInput(unanswered(at, "doesn't say which knot is behind the brake", do))
+    what = "There is no stopper knot behind the brake"
     if stops in WORDS:
         what = f"The {str(knot).replace('_', ' ')} behind the brake {WORDS[stops]}"
     do = (
-        "Tie a double overhand or a figure-eight 0.3 m to 1 m behind the brake. Push it against the brake by hand: "
-        "it cannot pass."
+        "Tie a double overhand or figure-eight 0.3 m to 1 m behind the brake. Push it against "
+        "the brake by hand: it must not pass."
     )
     for fault in tick(case, None if stops is None else stops == "stops", at, what, do):
         yield replace(fault, source=NOTES)
@@ -147,14 +152,14 @@ def _far(case: Case, placed: Placed) -> Iterator[Fault]:
     )
     tail = placed.part.rope_tail
     if tail is None or tail.stopper_at is None:
-        yield from due(case, at, "Measure from the brake to the stopper knot and fill it in.")
+        yield from due(case, at, "Measure from the brake to the stopper knot and enter it.")
     elif tail.stopper_at.si > farthest:
         ways = case.put_right(at, one_value(at.key, "tie the stopper {} behind the brake", "down", "m", 0.05))
         yield Fault(
             at,
-            f"The stopper sits {tail.stopper_at.text} behind the brake: so far the rope can run "
+            f"The stopper is {tail.stopper_at.text} behind the brake. The rope can run that far "
             "before it holds.",
-            f"Tie the stopper {farthest:g} m behind the brake or closer.",
+            f"Tie the stopper at most {farthest:g} m behind the brake.",
             value=tail.stopper_at.si,
             limit=farthest,
             unit="m",
@@ -167,8 +172,9 @@ def _far(case: Case, placed: Placed) -> Iterator[Fault]:
         ways = case.put_right(at, one_value(at.key, "tie the stopper {} behind the brake", "up", "m", 0.05))
         yield Fault(
             at,
-            f"The stopper sits {tail.stopper_at.text} behind the brake and jams there; nobody unties it under load.",
-            f"Tie the stopper 0.3 m behind the brake, {nearest:g} m at the least.",
+            f"The stopper is {tail.stopper_at.text} behind the brake and jams there. Nobody can "
+            "untie it under load.",
+            f"Tie the stopper 0.3 m behind the brake, and at least {nearest:g} m.",
             value=tail.stopper_at.si,
             limit=nearest,
             unit="m",

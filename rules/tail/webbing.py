@@ -7,6 +7,7 @@ from riglint.rulekit import (
     Case,
     Fault,
     Limit,
+    OnCard,
     Placed,
     Signal,
     Source,
@@ -26,7 +27,7 @@ LEAST = Limit(
     text="0.5 m",
     dimension="length",
     tighter="higher",
-    because="Every load cycle draws a little tail in; half a metre leaves time to see it.",
+    because="Every load cycle draws in a little tail. Half a metre leaves you time to see it.",
     source=Source(
         "federation article on webbing slippage and tie-offs, 2016; the length is common practice", "practice"
     ),
@@ -36,7 +37,7 @@ GONE = Limit(
     text="0.1 m",
     dimension="length",
     tighter="higher",
-    because="A hand's breadth is pulled in by the first bounces, and then nothing holds the webbing.",
+    because="The first bounces pull in a hand's breadth, and then nothing holds the webbing.",
     source=Source("common practice, no source", "practice"),
 )
 BACKUP = "backups[0].chain"
@@ -49,11 +50,12 @@ WITHOUT = {"ground": Signal.CAUTION, "fall": Signal.WARNING, "life": Signal.DANG
     each=everywhere("webbing_anchor"),
     signal=Signal.CAUTION,
     raised={"life": Signal.WARNING},
-    why="A slipping webbing anchor lets the whole line go once its tail has run through.",
+    why="When the tail of a slipping webbing anchor has run through, the whole line lets go.",
     formula="tail ≥ least tail",
     worst=Signal.WARNING,
     limits=(LEAST, GONE),
     prevents=("webbing_tail_short", "webbing_slips_in_its_anchor"),
+    on_card=OnCard(phase="connect"),
     examples=(
         sound("long_haul"),
         sound("long_haul", {"chain[4].tail": "0.51 m"}),
@@ -96,8 +98,9 @@ def webbing(case: Case, placed: Placed) -> Iterator[Fault]:
         ways = case.put_right(at, longer)
         yield Fault(
             at,
-            f"Only {tail.text} of webbing is left behind {placed.words}; {least:g} m is the least.",
-            f"Leave {least:g} m or more: cut the webbing {least - tail.si:.2f} m longer, or re-seat the anchor.",
+            f"Only {tail.text} of webbing is left behind {placed.words}. At least {least:g} m.",
+            f"Leave at least {least:g} m: cut the webbing {least - tail.si:.2f} m longer, or "
+            "re-seat the anchor.",
             value=tail.si,
             limit=least,
             unit="m",

@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 
 from riglint.reports.drawing.haul import haul_drawing
+from riglint.views.drawing.haul import haul_of
 from tests.browser.conftest import NAMES, OPEN_CARD
 from tests.browser.devtools import Browser, Page, opened
 from tests.rigs import loads_of, rig_data
@@ -82,8 +83,9 @@ def test_nor_on_a_haul_of_few_or_many_strands(browser: Browser, tmp_path: Path, 
     haul = next(part for part in data["chain"] if part["part"] == "haul")
     haul["strands"] = strands
     haul["brake"]["side"] = "moving"
-    drawing = haul_drawing(loads_of(data), "haul")
-    assert drawing is not None
+    view = haul_of(loads_of(data))
+    assert view is not None
+    drawing = haul_drawing(view, "haul")
     file = tmp_path / "haul.html"
     file.write_text(f"<!DOCTYPE html><meta charset='utf-8'>{drawing}", encoding="utf-8")
     with opened(browser, file, *DESK) as page:

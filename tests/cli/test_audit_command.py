@@ -37,7 +37,7 @@ def test_a_sound_rig_gives_0_and_the_caution_stands_above_the_last_sentence(libr
     write(library / "low.yaml", SOUND)
     status, out, err = run(library, "audit", ".", *QUIET)
     assert (status, err) == (0, "")
-    caution, last = out.rstrip().split("nothing here says that a rig may be used.\n")
+    caution, last = " ".join(out.split()).split("does not mean that a rig may be used. ")
     assert "A calculation is no inspection." in caution
     assert last.endswith(".")
 
@@ -55,7 +55,7 @@ def test_an_unread_file_gives_2_and_outranks_findings(library: Path) -> None:
     write(library / "b.yaml", SHORT_TAIL)
     status, out, _ = run(library, "audit", ".", *DAY, "--stop-at", "CAUTION")
     assert status == 2
-    assert "'hich' is no key of a sling" in out
+    assert "'hich' is not a key of a sling" in out
     assert "Only 0.1 m of webbing is left behind" in " ".join(out.split())
 
 
@@ -151,7 +151,7 @@ def test_two_runs_give_the_same_bytes(library: Path, form: str) -> None:
     call = ("audit", ".", *DAY, "--format", form)
     first = run(library, *call, PYTHONHASHSEED="1")
     assert first == run(library, *call, PYTHONHASHSEED="2") == run(library, *call, PYTHONHASHSEED="3")
-    assert first[1].index("More than 100 problems") > first[1].rindex("is no key of a rig")
+    assert first[1].index("More than 100 problems") > first[1].rindex("is not a key of a rig")
 
 
 def test_a_letter_that_the_terminal_does_not_know_costs_no_report(library: Path) -> None:
@@ -196,7 +196,7 @@ def test_a_closed_pipe_gives_3(library: Path, files: str) -> None:
             stderr=subprocess.PIPE,
             check=False,
         )
-    assert done.stderr == b"The report was cut off: whoever read it went away.\n"
+    assert done.stderr == b"The report was cut off: the reader closed it.\n"
     assert done.returncode == 3  # it did not get out, whatever was found
 
 
@@ -214,7 +214,7 @@ def test_a_reader_that_takes_one_line_is_served(library: Path) -> None:
         assert running.stderr is not None
         running.stdout.close()
         assert first.stdout.startswith(b"Audit of 1 rig as of 2026-05-02")
-        assert running.stderr.read() in {b"", b"The report was cut off: whoever read it went away.\n"}
+        assert running.stderr.read() in {b"", b"The report was cut off: the reader closed it.\n"}
 
 
 # Output to a file

@@ -132,15 +132,18 @@ def test_a_side_that_cannot_be_read_gives_2_and_says_so(library: Path) -> None:
     report = changed(library, *two(library, SOUND, BROKEN), status=2)
     (rig,) = report["rigs"]
     assert (report["judged"], rig["status"]) == (False, "unread")
-    assert any("'hich' is no key of a sling" in one["message"] for one in rig["findings"])
+    assert any("'hich' is not a key of a sling" in one["message"] for one in rig["findings"])
 
 
 @pytest.mark.parametrize(
     ("call", "said"),
     [
-        (("here",), "'here' is one side only; name OLD and NEW, or OLD..NEW such as main..HEAD."),
+        (("here",), "'here' is one side only. Name OLD and NEW, or OLD..NEW such as main..HEAD."),
         (("a...b",), "'a...b' is one side only"),
-        (("nowhere", "."), "'nowhere' is no file or folder, and here is no git repository to look it up in."),
+        (
+            ("nowhere", "."),
+            "'nowhere' is not a file or folder, and there is no git repository here to look it up in.",
+        ),
     ],
 )
 def test_a_wrong_call_gives_2_and_a_sentence(library: Path, call: tuple[str, ...], said: str) -> None:
@@ -213,4 +216,4 @@ def test_a_name_typed_wrong_is_not_a_rig_taken_out(library: Path, call: tuple[st
     write(library / "rig.yaml", SOUND)
     write(library / "shelf.yaml", "riglint: shelf/1\nitems: {}\n")
     status, out, err = run(library, "compare", *call, *DAY)
-    assert (status, out, err) == (2, "", "shelf.yaml is a shelf document; name a rig.\n")
+    assert (status, out, err) == (2, "", "shelf.yaml is a shelf document. Name a rig.\n")

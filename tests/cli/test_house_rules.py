@@ -81,7 +81,7 @@ def test_a_set_that_does_not_load_is_a_danger_and_hides_nothing(library: Path) -
     (told,) = (one for one in found if one["rule"] == "own_rules")
     assert status == 3
     assert (told["signal"], told["crashed"]) == ("DANGER", True)
-    assert "own_rules did not load whole" in str(told["message"])
+    assert "own_rules did not load completely" in str(told["message"])
     assert "site/torn.py does not load: SyntaxError" in str(told["message"])
     assert [one for one in found if one is not told] == alone
 
@@ -189,7 +189,7 @@ def test_installed_sets_are_listed_without_running_them(library: Path, offered: 
     assert listed["gone"]["folder"] is None
     text = run(library, "rulebook", "--installed")[1]
     assert "meadow_club" in text
-    assert "Nothing of them has run." in text
+    assert "None of them has run." in text
     assert (
         "| `meadow_club` | meadow-rules 1.2 |"
         in run(library, "rulebook", "--installed", "--format", "markdown")[1]

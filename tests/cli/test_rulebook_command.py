@@ -108,5 +108,5 @@ def test_an_unknown_rule_gives_2_and_the_nearest(
     assert main(["rulebook", name]) == 2
     told = capsys.readouterr()
     assert told.out == ""
-    assert told.err.startswith(f"'{name}' is no rule.")
+    assert told.err.startswith(f"'{name}' is not a rule.")
     assert answer in told.err

@@ -23,7 +23,7 @@ from riglint.rulebook import Rulebook
 from riglint.rulekit import Case, Fault, Signal
 from tests.cli.calling import DAY, SHORT_TAIL, SOUND, by_path, command, environment, run_here, write
 
-CUT_OFF = "The report was cut off: whoever read it went away.\n"
+CUT_OFF = "The report was cut off: the reader closed it.\n"
 FULL = "The report could not be printed: No space left on device.\n"
 CLOSED = "The report cannot be printed: standard output is closed.\n"
 LOUD = (*DAY, "--stop-at", "CAUTION")
@@ -170,7 +170,7 @@ MISBEHAVIOUR: dict[str, tuple[Any, str]] = {
     "MemoryError": (thrown(MemoryError()), "MemoryError"),
     "an error without words": (thrown(MuteError()), "MuteError"),
     "an error of a megabyte": (thrown(ValueError("x" * 1_000_000)), "ValueError: xxx"),
-    "an input without a name": (thrown(MissingInput()), "it waits for nothing that has a name"),
+    "an input without a name": (thrown(MissingInput()), "it waits for something without a name"),
     "an input that is none": (thrown(Nameless()), "AttributeError"),
     "None": (returned(None), "TypeError: 'NoneType' object is not iterable"),
     "a number": (returned(7), "TypeError: 'int' object is not iterable"),

@@ -10,7 +10,7 @@ import pytest
 
 from tests.cli.calling import CHECKOUT, DAY, QUIET, SOUND, command, environment, run, write
 
-STAYS = "and stays as it is; name another file for the report.\n"
+STAYS = "and stays unchanged. Name another file for the report.\n"
 SPOT = "riglint: spot/1\nspan: 20 m\nanchors: {}\n"
 
 
@@ -33,7 +33,9 @@ def untouched(library: Path, *call: str) -> str:
     [
         ("sheet", "a.yaml", "--output", "a.yaml"),
         ("sheet", "a.yaml", "--write", "json=./a.yaml"),
+        ("sheet", "a.yaml", "--output", "gone/../a.yaml"),
         ("audit", ".", "--output", "a.yaml"),
+        ("audit", "a.yaml", "--output", "gone/../set/tail/own.py", "--house-rules", "set"),
         ("audit", "a.yaml", "--output", "again.txt"),
         ("audit", "a.yaml", "--output", "link.txt"),
         ("card", "a.yaml", "--format", "html", "--output", "a.yaml"),

@@ -108,7 +108,7 @@ def test_a_misspelt_knot_is_one_problem_of_one_file(
     files = by_path(report)
     (said,) = problems(files["knot.yaml"])
     assert status == 2
-    assert said.startswith(f"'figure_8' is no word that '{key.rpartition('.')[2]}' takes. Write figure_")
+    assert said.startswith(f"'{key.rpartition('.')[2]}' does not take the word 'figure_8'. Write figure_")
     assert files["knot.yaml"]["findings"][0]["at"]["key"] == key
     assert "tail/webbing" in {one["rule"] for one in files["low.yaml"]["findings"]}
 
@@ -250,11 +250,11 @@ def with_spot(written: str) -> str:
         ('"a\\0b.yaml"', "The text 'a\\u0000b.yaml' holds a character that cannot be seen"),
         ("a\0b.yaml", "After 'spot: a' stands a character that cannot be seen"),
         ("n" * 300 + ".yaml", "There is no file"),
-        ("link.yaml", "'link.yaml' lies outside the library"),
-        ("../outside.yaml", "'../outside.yaml' lies outside the library"),
-        ("circle.yaml", "lies outside the library"),
+        ("link.yaml", "'link.yaml' is outside the library"),
+        ("../outside.yaml", "'../outside.yaml' is outside the library"),
+        ("circle.yaml", "is outside the library"),
         (".", "'.' is a folder"),
-        ("low.yaml", "'low.yaml' is a rig file, where a spot is expected"),
+        ("low.yaml", "'low.yaml' is a rig file. Expected a spot"),
     ],
 )
 def test_references_that_lead_astray(
@@ -335,4 +335,28 @@ def test_a_pipe_is_not_waited_for(library: Path, capsys: pytest.CaptureFixture[s
     status, report = run_here(capsys, library / "pipe.yaml")
     assert status == 2
     (said,) = problems(by_path(report)["pipe.yaml"])
-    assert "This is no ordinary file" in said
+    assert "This is not an ordinary file" in said
+
+
+@pytest.mark.usefixtures("by_one_rule")
+@pytest.mark.parametrize("key", ["at_once: 1", "haulers: 2", "days_up: 1", "sheaves: 2", "strands: 5"])
+@pytest.mark.parametrize("number", ["100001", "999999999999", "9" * 400])
+def test_a_number_that_nobody_can_count_to_is_a_problem_and_costs_no_time(
+    library: Path, capsys: pytest.CaptureFixture[str], key: str, number: str
+) -> None:
+    """Whatever is computed one by one, such as walkers, would not end in anybody's time."""
+    assert key in SOUND
+    write(library / "low.yaml", SOUND.replace(key, f"{key.partition(':')[0]}: {number}", 1))
+    status, report = run_here(capsys, library)
+    assert status == 2
+    (said,) = problems(by_path(report)["low.yaml"])
+    assert "cannot be" in said or "too long" in said or "expected" in said
+
+
+@pytest.mark.usefixtures("by_one_rule")
+def test_as_many_on_the_line_as_can_be_computed_are(
+    library: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    for number, status in (("50", 0), ("51", 2)):
+        write(library / "low.yaml", SOUND.replace("at_once: 1", f"at_once: {number}"))
+        assert run_here(capsys, library, "--stop-at", "DANGER")[0] == status

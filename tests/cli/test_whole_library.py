@@ -79,7 +79,7 @@ def test_gear_in_no_rig_is_looked_at_when_its_shelf_is_audited_and_only_then(sha
     write(shelf, shelf.read_text("utf-8") + spare)
     ((path, finding),) = told(shared)
     assert (path, finding["rule"], finding["signal"]) == ("shelf.yaml", "library/idle_gear", "NOTICE")
-    assert "SH-9 lies unused on the shelf and was last checked on 2024-01-01." in finding["message"]
+    assert "SH-9 is in the gear list, unused, and was last checked on 2024-01-01." in finding["message"]
     assert told(shared, "rigs") == []
 
 

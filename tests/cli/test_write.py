@@ -21,14 +21,14 @@ def test_two_reports_never_share_a_file(library: Path) -> None:
     write(library / "kept.json", "mine")
     call = ("audit", ".", *QUIET, "--write", "json=kept.json", "--output", "./kept.json")
     status, out, err = run(library, *call)
-    assert (status, out, err) == (2, "", "Two reports would go into one file; give each its own.\n")
+    assert (status, out, err) == (2, "", "Two reports would go into one file. Give each its own.\n")
     assert (library / "kept.json").read_text("utf-8") == "mine"
 
 
 def test_a_form_that_a_command_does_not_have_is_named_with_those_that_it_has(library: Path) -> None:
     status, _, err = run(library, "rulebook", "--write", "html=book.html")
     assert status == 2
-    assert "'html=book.html' names no form and file; write one of text, json, markdown" in err
+    assert "'html=book.html' is not a form and a file; write one of text, json, markdown" in err
     assert not (library / "book.html").exists()
 
 

@@ -9,6 +9,7 @@ from pathlib import Path
 import pytest
 
 from riglint.cli import main
+from riglint.rulebook import load_rulebook
 from tests.editor.client import Editor
 from tests.editor.reading import ERROR, audited, places, shown
 
@@ -71,6 +72,22 @@ def test_what_a_policy_loosens_is_put_before_the_person(start: Start, library: P
     assert "model.bounce_height from 0.5 m to 0.4 m, because beginners walk here only" in " ".join(
         said.split()
     )
+
+
+def test_rules_that_a_policy_turns_off_leave_no_empty_list(start: Start, library: Path) -> None:
+    policy, file = library / "policy.yaml", library / "rigs/low-line.yaml"
+    every = list(load_rulebook().rules)
+    tail = [rule for rule in every if rule.startswith("tail/")]
+    for rules, said in (
+        (tail, "The policy Club turns off every rule of tail"),
+        (every, "No rule is in force"),
+    ):
+        rows = "".join(f"  - {{rule: {rule}, because: hall}}\n" for rule in rules)
+        policy.write_text(f"riglint: policy/1\ntitle: Club\noff:\n{rows}", encoding="utf-8")
+        found = start("--policy", str(policy)).open(file)
+        (told,) = [one for one in found if one["code"] == "file/policy"]
+        assert told["message"].startswith(f"DANGER: {said}")
+        assert told["severity"] == ERROR
 
 
 def test_leaving_without_a_word_gives_1(start: Start) -> None:

@@ -104,7 +104,9 @@ def test_an_unsaved_shelf_reaches_the_rig_and_is_forgotten_when_closed(editor: E
     renamed = text.replace("  RS-2:", "  RS-99:")
     assert renamed != text
     found = editor.change(shelf, renamed, wait_for=rig)
-    assert ["'RS-2' stands on no shelf of this rig." in one["message"] for one in found].count(True) >= 1
+    assert ["'RS-2' is in no gear list (`shelf`) of this rig." in one["message"] for one in found].count(
+        True
+    ) >= 1
     assert shelf.read_text(encoding="utf-8") == text
     editor.tell("textDocument/didClose", {"textDocument": {"uri": shelf.as_uri()}})
     assert shown(editor.told_of(rig.as_uri())) == before

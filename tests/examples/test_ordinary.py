@@ -102,7 +102,7 @@ def test_hauls_and_pullers_of_every_usual_ratio_are_there() -> None:
 def test_forces_lie_where_clubs_are_used_to_them(name: str) -> None:
     loads = loads_of(name)
     (least, most), (softest, hardest) = USUAL[loads.path.rig.rig.use or ""]
-    assert least <= loads.standing_tension_n / 1e3 <= most
+    assert least <= loads.standing.tension_n / 1e3 <= most
     assert softest <= max(state.soft.rest.tension_n for state in loads.peaks() if state.soft) / 1e3 <= hardest
 
 

@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 
 from riglint.rulebook import load_rulebook
-from tests.golden.rule_sayings import said
+from tests.golden.rule_messages import said
 
 BOOK = load_rulebook()
 SAID = Path(__file__).parent / "rules"

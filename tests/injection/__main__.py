@@ -1,4 +1,7 @@
-"""Let memory run out in every function of ours, and every solver step fail in each way: `python -m tests.injection`."""
+"""Let memory run out in every function of ours, and every solver step fail in each way: `python -m tests.injection`.
+
+`python -m tests.injection memory` and `python -m tests.injection solver` run one half each.
+"""
 
 from __future__ import annotations
 
@@ -20,22 +23,25 @@ from tests.injection.failing import (
 )
 from tests.injection.test_injection import STEPS
 
+Half = tuple[tuple[str, ...], tuple[type[Exception], ...]]
+HALVES: dict[str, Half] = {"memory": (OURS, (MemoryError,)), "solver": (MECHANICS, STEPS)}
 
-def main() -> int:
-    """Run all of it; 1 if anything does not fail closed."""
+
+def main(asked: list[str]) -> int:
+    """Run the halves asked for, else both; 1 if anything does not fail closed."""
     folder = Path(tempfile.mkdtemp(prefix="injection-"))
     write(folder / "rig-library", "")
     write(folder / "low.yaml", SHORT_TAIL)
     write(folder / "other.yaml", SOUND)
     os.chdir(folder)
     with loaded_once():
-        return _all()
+        return _all([HALVES[name] for name in asked or HALVES])
 
 
-def _all() -> int:
+def _all(halves: list[Half]) -> int:
     whole = audited()
     tried = wrong = 0
-    for within, errors in ((OURS, (MemoryError,)), (MECHANICS, STEPS)):
+    for within, errors in halves:
         functions, _ = functions_called(within, audited)
         for code in functions:
             for error in errors:
@@ -51,4 +57,4 @@ def _all() -> int:
 
 
 if __name__ == "__main__":
-    sys.exit(main())
+    sys.exit(main(sys.argv[1:]))

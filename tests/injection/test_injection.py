@@ -2,7 +2,6 @@
 
 import io
 import math
-import subprocess
 import sys
 import types
 from importlib import import_module
@@ -13,7 +12,7 @@ import pytest
 
 from riglint import rulebook
 from riglint.findings import auditing
-from tests.cli.calling import CHECKOUT, DAY, SHORT_TAIL, SOUND, command, environment, write
+from tests.cli.calling import DAY, SHORT_TAIL, SOUND, write
 from tests.injection.failing import (
     MECHANICS,
     OURS,
@@ -197,29 +196,3 @@ def test_a_number_gone_mad_is_never_a_pass(name: str, number: float, monkeypatch
         assert any(
             one["kind"] == "open" or one["crashed"] or one["signal"] in {"DANGER", "WARNING"} for one in more
         ), path
-
-
-# Libraries
-
-LACKING = ("yaml", "pydantic")
-
-
-@pytest.mark.parametrize("library_name", LACKING)
-@pytest.mark.parametrize(
-    "how", ["raise ImportError('gone')", "raise ValueError('odd')", "raise SystemExit(0)"]
-)
-def test_a_library_that_is_missing_or_broken_gives_3(here: Path, library_name: str, how: str) -> None:
-    write(here.parent / f"odd/{library_name}.py", f"{how}\n")
-    path = f"{here.parent / 'odd'}:{CHECKOUT}"
-    done = subprocess.run(
-        command("audit", "low.yaml", *DAY),
-        cwd=here,
-        env=environment() | {"PYTHONPATH": path},
-        capture_output=True,
-        check=False,
-    )
-    assert done.returncode == 3
-    assert done.stdout == b""
-    said = done.stderr.decode()
-    assert said.count("\n") == 1
-    assert "Traceback" not in said

@@ -48,7 +48,7 @@ def rule_notices(mutant: Mutant) -> bool:
     """
     from riglint.rulekit import Rule  # noqa: PLC0415 - a worker that judges no rules does not load them
     from riglint.testing import run_example  # noqa: PLC0415
-    from tests.golden.rule_sayings import said  # noqa: PLC0415
+    from tests.golden.rule_messages import said  # noqa: PLC0415
     from tests.rules.limits_met import not_kept  # noqa: PLC0415
 
     rule_id = mutant.file.removeprefix("rules/").removesuffix(".py")

@@ -104,7 +104,14 @@ def _judged(tree: ast.AST) -> Iterator[ast.AST]:
             ):
                 continue
             children = value if isinstance(value, list) else [value]
+            if name == "decorator_list":
+                children = [child for child in children if not _makes_a_dataclass(child)]
             waiting += [child for child in children if isinstance(child, ast.AST) and not _is_text(child)]
+
+
+def _makes_a_dataclass(node: ast.AST) -> bool:
+    """Whether a decorator is `dataclass`: `frozen` and `slots` keep values from being changed, and change none."""
+    return isinstance(node, ast.Call) and isinstance(node.func, ast.Name) and node.func.id == "dataclass"
 
 
 def _is_text(node: ast.AST) -> bool:

@@ -1,7 +1,8 @@
 """Every command that a page shows is run, and prints what the page shows of it.
 
-A block ```sh is run; a block ```text after it holds lines of its output, where a line `…` stands for any others. A
-comment `<!-- ends with 1 -->` before a block names another exit status than 0, `<!-- not run: reason -->` takes it out.
+A block ```sh is run; a block ```text after it holds lines of its output, where `…` at the end of a line, or alone
+on one, stands for anything. A comment `<!-- ends with 1 -->` before a block names another exit status than 0,
+`<!-- not run: reason -->` takes it out.
 Commands inside a sentence are run where they are whole, and held to the names of commands where they are not.
 """
 
@@ -85,7 +86,7 @@ def run(block: Block, where: Path) -> None:
     result = started(["bash", "-euo", "pipefail", "-c", block.code], where, PATH=path, COLUMNS="80")
     assert result.returncode == block.status, f"{block.code}{result.stdout}"
     rest = result.stdout
-    for piece in filter(None, re.split(r"^…\n", block.shown, flags=re.MULTILINE)):
+    for piece in filter(None, re.split(r"…\n", block.shown)):
         _, found, rest = rest.partition(piece)
         assert found == piece, f"no longer printed so by {block.code}\n{piece}"
 

@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 
 from riglint import __version__
-from tests.package.checkout import CHECKOUT, copy_sources, started
+from tests.package.checkout import CHECKOUT, copy_sources, program, started
 
 ON = "2026-05-02"
 
@@ -57,8 +57,7 @@ def shipped(folder: str) -> set[str]:
         path for path in (CHECKOUT / folder).rglob("*") if path.is_file() and "__pycache__" not in path.parts
     )
     inside = "" if folder == "riglint" else "riglint/"
-    pages = set((CHECKOUT / "rules").glob("*/*.md"))  # the rulebook command prints them
-    return {inside + path.relative_to(CHECKOUT).as_posix() for path in files if path not in pages}
+    return {inside + path.relative_to(CHECKOUT).as_posix() for path in files}
 
 
 def test_the_wheel_holds_everything_and_nothing_more(wheel: Path) -> None:
@@ -100,3 +99,11 @@ def test_it_runs_all_rules_of_the_checkout(python: Path, tmp_path: Path) -> None
     ids = {f"{file.parent.name}/{file.stem}" for file in files if file.name != "__init__.py"}
     assert ids
     assert set(result.stdout.split()) == ids
+
+
+def test_its_types_satisfy_a_strict_script(python: Path, tmp_path: Path) -> None:
+    script = tmp_path / "table.py"
+    script.write_bytes((CHECKOUT / "examples/scripts/findings_table.py").read_bytes())
+    call = [program("mypy"), "--strict", "--config-file=", f"--python-executable={python}", script.name]
+    result = started(call, tmp_path)
+    assert result.returncode == 0, result.stdout

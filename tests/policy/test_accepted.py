@@ -103,7 +103,7 @@ def test_an_open_question_stays_and_the_entry_is_told(audit: Any) -> None:
     assert opened
     assert all(one["accepted"] is None for one in opened)
     (stale,) = findings(report, "file/accepted")
-    assert "meets only what nobody can accept" in stale["message"]
+    assert "only meets findings that nobody can accept" in stale["message"]
 
 
 def test_a_crash_stays(audit: Any, monkeypatch: pytest.MonkeyPatch) -> None:
@@ -130,7 +130,7 @@ def test_the_last_day_counts_and_the_next_is_too_late(audit: Any) -> None:
     assert (stale["signal"], stale["kind"]) == ("CAUTION", "fail")
 
 
-A_YEAR = "A year is the most that anybody can answer for."
+A_YEAR = "Nobody can answer for more than a year."
 
 
 @pytest.mark.parametrize(
@@ -146,12 +146,12 @@ def test_nobody_answers_for_longer_than_a_year(audit: Any, until: str, *, covers
 @pytest.mark.parametrize(
     ("key", "value", "says"),
     [
-        ("until", "9999-12-31", "'9999-12-31' is further off than anybody answers for"),
-        ("until", "2100-01-01", "'2100-01-01' is further off than anybody answers for"),
-        ("reason", "", "Nothing stands here; words are expected."),
-        ("reason", "   ", "Nothing stands here; words are expected."),
-        ("role", "", "Nothing stands here; words are expected."),
-        ("role", None, "Nothing stands where text is expected."),
+        ("until", "9999-12-31", "'9999-12-31' is too far off for anyone to answer for"),
+        ("until", "2100-01-01", "'2100-01-01' is too far off for anyone to answer for"),
+        ("reason", "", "Nothing is written here. Expected words."),
+        ("reason", "   ", "Nothing is written here. Expected words."),
+        ("role", "", "Nothing is written here. Expected words."),
+        ("role", None, "Expected text, found nothing."),
     ],
 )
 def test_an_entry_that_nobody_answers_for_is_an_error(audit: Any, key: str, value: Any, says: str) -> None:
@@ -202,7 +202,7 @@ def test_an_id_is_not_another_that_it_begins(audit: Any, named: str, *, covers: 
 def test_an_unknown_rule_is_told_with_the_nearest(audit: Any, name: str, do: str) -> None:
     _, report = audit(LATE, {**INSPECTION, "rule": name})
     (stale,) = findings(report, "file/accepted")
-    assert f"'{name}' names no rule" in stale["message"]
+    assert f"There is no rule '{name}'" in stale["message"]
     assert do in stale["do"]
     assert stale["at"]["line"] > 1
 
@@ -226,3 +226,15 @@ def test_of_a_shared_file_one_rig_answers_for_itself(
     assert told == {("a.yaml",): True, ("b.yaml",): False}
     assert status == 1
     assert audited(capsys, tmp_path / "a.yaml")[0] == 0
+
+
+def test_the_leash_is_its_own_gear_and_no_other(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """Whoever answers for the leash does not answer for a shackle of the same rig."""
+    late = {f"shelf[0].items.{name}.inspected": "2024-05" for name in ("LE-1", "RI-1", "SH-1")}
+    entry = {**INSPECTION, "part": "leash"}
+    file = tmp_path / "high.yaml"
+    file.write_text(rig_text("highline", {**late, "accepted": [entry]}), encoding="utf-8")
+    _, report = audited(capsys, file)
+    found = {one["at"]["key"]: one["accepted"] is not None for one in findings(report, "gear/inspection")}
+    by_name = {name: [of for key, of in found.items() if name in key] for name in ("LE-1", "RI-1", "SH-1")}
+    assert by_name == {"LE-1": [True], "RI-1": [True], "SH-1": [False]}

@@ -1,24 +1,35 @@
-"""The default policy: as the rules and model values give it, whole, and without any effect."""
+"""The default policy that `riglint rulebook --format policy` prints: whole, and without any effect."""
 
 from pathlib import Path
 from typing import Any
 
 import pytest
 
+from riglint.cli import main
 from riglint.model.values.defaults import DEFAULTS
 from riglint.model.values.ratios import PEAK
 from riglint.policy import load_policy
 from riglint.read.yaml_text import read_yaml, resolved
 from riglint.reports.rules.default_policy import WIDTH, default_policy
-from riglint.rulebook import Rulebook
+from riglint.rulebook import Rulebook, load_rulebook
 from tests.policy.policies import audited, rig_text
 
-FILE = Path(__file__).parents[2] / "rules" / "default-policy.yaml"
-TEXT = FILE.read_text(encoding="utf-8")
+TEXT = default_policy(load_rulebook())
 
 
-def test_the_file_is_not_stale(book: Rulebook) -> None:
-    assert default_policy(book) == TEXT, "run python -m riglint.reports.rules.default_policy"
+@pytest.fixture
+def file(tmp_path: Path) -> Path:
+    path = tmp_path / "default-policy.yaml"
+    path.write_text(TEXT, encoding="utf-8")
+    return path
+
+
+def test_the_command_prints_it(capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["rulebook", "--format", "policy"]) == 0
+    assert capsys.readouterr().out == TEXT
+    assert main(["rulebook", "--format", "sources"]) == 0
+    assert capsys.readouterr().out.startswith("# Sources\n")
+    assert main(["rulebook", "tail/webbing", "--format", "policy"]) == 2
 
 
 def test_it_holds_every_value_once(book: Rulebook) -> None:
@@ -49,8 +60,8 @@ def test_it_can_be_read_on_a_screen() -> None:
     assert max(len(line) for line in TEXT.splitlines() if line not in named) <= WIDTH
 
 
-def test_it_loads_and_changes_nothing(book: Rulebook) -> None:
-    force, problems = load_policy(FILE, book)
+def test_it_loads_and_changes_nothing(book: Rulebook, file: Path) -> None:
+    force, problems = load_policy(file, book)
     assert problems == []
     assert force is not None
     assert force.changes == ()
@@ -58,11 +69,13 @@ def test_it_loads_and_changes_nothing(book: Rulebook) -> None:
     assert (force.off, force.recalled) == (frozenset(), frozenset())
 
 
-def test_the_same_findings_with_it_and_without(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+def test_the_same_findings_with_it_and_without(
+    tmp_path: Path, file: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
     rig = tmp_path / "rig.yaml"
     rig.write_text(rig_text("low", {"chain[4].tail": "0.4 m", "spot.span": None}), encoding="utf-8")
     status, without = audited(capsys, rig)
-    again, report = audited(capsys, rig, "--policy", FILE)
+    again, report = audited(capsys, rig, "--policy", file)
     assert report["policy"]["changed"] == []
     assert (status, without["files"], without["count"]) == (again, report["files"], report["count"])
     assert without["files"][0]["findings"]

@@ -166,13 +166,55 @@ def test_a_family_with_one_rule_left_is_not_empty(capsys: pytest.CaptureFixture[
     assert (status, report["rulebook"]["unfit"]) == (0, [])
 
 
-def test_all_rules_off_is_no_audit(capsys: pytest.CaptureFixture[str], rig: Path) -> None:
+NONE_LEFT = "No rule is in force: nothing was judged. The policy Meadow club turns off every rule."
+
+
+@pytest.mark.parametrize("form", ["text", "json", "markdown", "html", "sarif", "junit"])
+def test_all_rules_off_is_no_audit(capsys: pytest.CaptureFixture[str], rig: Path, form: str) -> None:
     policy = written(rig.parent, switched_off(*FEW))
-    assert main(["audit", str(rig), *DAY, "--policy", str(policy)]) == 3
-    assert "No rule is in force: nothing was judged." in " ".join(capsys.readouterr().out.split())
+    assert main(["audit", str(rig), *DAY, "--policy", str(policy), "--format", form]) == 3
+    said = " ".join(capsys.readouterr().out.split())
+    assert NONE_LEFT in said
+    assert "nothing to put right" not in said.lower()
 
 
-@pytest.mark.parametrize("blank", ['""', '" "', '"\\t"', "null"])
+def test_the_last_sentence_says_that_no_rule_is_in_force(
+    capsys: pytest.CaptureFixture[str], rig: Path
+) -> None:
+    policy = written(rig.parent, switched_off(*FEW))
+    broken = rig.with_name("broken.yaml")
+    broken.write_text("riglint: rig/1\ntitel: x\n", encoding="utf-8")
+    for files, last in (([rig], ""), ([rig, broken], ", one file not judged")):
+        assert main(["audit", *map(str, files), *DAY, "--policy", str(policy)]) == 3
+        *_, closing, _ = capsys.readouterr().out.splitlines()
+        assert closing == f"No rule is in force: nothing was judged{last}."
+
+
+def test_the_last_sentence_names_what_a_policy_leaves_out(
+    capsys: pytest.CaptureFixture[str], rig: Path
+) -> None:
+    policy = written(rig.parent, switched_off(*set(FEW) - {"gear/recalled"}))
+    assert main(["audit", str(rig), *DAY, "--policy", str(policy)]) == 2
+    last = " ".join(capsys.readouterr().out.rpartition("come first;")[2].split())
+    assert (
+        "Nothing to put right by the rules that are left. The policy Meadow club turns off every rule of"
+        in last
+    )
+
+
+@pytest.mark.parametrize("command", ["limits", "compare"])
+def test_with_all_rules_off_no_command_passes(
+    capsys: pytest.CaptureFixture[str], rig: Path, command: str
+) -> None:
+    policy = written(rig.parent, switched_off(*FEW))
+    files = [str(rig)] * (2 if command == "compare" else 1)
+    assert main([command, *files, *DAY, "--policy", str(policy)]) == 3
+    assert NONE_LEFT in " ".join(capsys.readouterr().out.split())
+
+
+@pytest.mark.parametrize(
+    "blank", ['""', '" "', '"\\t"', "null", '"."', '"-"', '"\\u3164"', '"\\u00a0\\u2800"']
+)
 def test_a_reason_that_says_nothing_is_none(
     capsys: pytest.CaptureFixture[str], rig: Path, blank: str
 ) -> None:

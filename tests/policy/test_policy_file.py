@@ -100,18 +100,18 @@ def test_aluminium_is_not_let_in_without_a_reason(tmp_path: Path, book: Rulebook
         ("valus: {}", "'valus'", "values"),
         (f"values: {{{TAIL}: 1 kN}}", "kN", "m"),
         (f"values: {{{TAIL}: 1}}", "", "m"),
-        (f"values: {{{TAIL}: true}}", "'true' stands where a value is expected", "0.7 m"),
-        (f"values: {{{TAIL}: {{value: true, because: x}}}}", "'true' stands where a value is expected", "0.7 m"),
-        (f"values: {{{TAIL}: [1 m]}}", "A group or a list", "0.7 m"),
+        (f"values: {{{TAIL}: true}}", "Expected a value, found 'true'", "0.7 m"),
+        (f"values: {{{TAIL}: {{value: true, because: x}}}}", "Expected a value, found 'true'", "0.7 m"),
+        (f"values: {{{TAIL}: [1 m]}}", "a group or a list", "0.7 m"),
         (f"values: {{{TAIL}: -1 m}}", f"{TAIL}: -1 m is below zero", "zero or more"),
-        ("values: {ratio/peak.least_ratio: 2 kN}", "'2 kN' stands where a plain number", "without a unit"),
+        ("values: {ratio/peak.least_ratio: 2 kN}", "Expected a plain number, found '2 kN'", "without a unit"),
         ("values: {ratio/peak.least_ratio: nan}", "", ""),
-        ("values: {ratio/peak.least_ratio: 'nan'}", "'nan' stands where a plain number", "decimal number"),
-        ("values: {ratio/peak.least_ratio: 'inf'}", "'inf' stands where a plain number", "decimal number"),
-        ("values: {ratio/peak.least_ratio: 1_0}", "'1_0' stands where a plain number", "decimal number"),
+        ("values: {ratio/peak.least_ratio: 'nan'}", "Expected a plain number, found 'nan'", "decimal number"),
+        ("values: {ratio/peak.least_ratio: 'inf'}", "Expected a plain number, found 'inf'", "decimal number"),
+        ("values: {ratio/peak.least_ratio: 1_0}", "Expected a plain number, found '1_0'", "decimal number"),
         ("values: {model.sheave.ball: 0}", "is outside 0.1 to 1", "0.1 to 1"),
         ("values: {model.sheave.ball: 1.2}", "more than the whole", "1 or less"),
-        ("required: [{state: peak, part: webbing, consequence: life, ratio: 0}]", "asks for nothing", "above zero"),
+        ("required: [{state: peak, part: webbing, consequence: life, ratio: 0}]", "requires nothing", "above zero"),
         ("off: [{rule: site/aircraft}]", "because", ""),
         ("signals: [{rule: tail/webbing, consequence: life, signal: warning}]", "warning", "WARNING"),
     ],
@@ -135,7 +135,7 @@ def test_another_kind_of_document_is_refused(tmp_path: Path, book: Rulebook) -> 
     file.write_text("riglint: shelf/1\nitems: {}\n", encoding="utf-8")
     force, (problem,) = load_policy(file, book)
     assert force is None
-    assert "This is a shelf document; a policy is expected." in problem.message
+    assert "This is a shelf document. Expected a policy." in problem.message
 
 
 @pytest.mark.parametrize("text", [None, "riglint: policy/1\ntitle: [", "riglint: policy/2\ntitle: x\n", ""])
@@ -175,3 +175,15 @@ def test_a_raised_word_leaves_nothing_graver_below_it(tmp_path: Path, book: Rule
     force = loaded(tmp_path, "signals: [{rule: tail/webbing, consequence: ground, signal: DANGER}]", book)
     assert force.word("tail/webbing", tail, "ground", Signal.WARNING) == Signal.DANGER
     assert force.word("tail/webbing", tail, "ground", Signal.NOTICE) == Signal.NOTICE
+
+
+def test_ends_of_what_a_value_may_be(tmp_path: Path, book: Rulebook) -> None:
+    """A share may be the whole, a limit of length may be nothing; a share of nothing would divide by it."""
+    because = "because: measured here"
+    whole = loaded(tmp_path, f"values: {{model.sewn_end: {{value: 1, {because}}}}}", book)
+    assert whole.values["sewn_end"] == 1.0
+    none = loaded(tmp_path, f"values: {{tail/webbing.least_tail: {{value: 0 m, {because}}}}}", book)
+    assert none.limits == {"tail/webbing.least_tail": 0.0}
+    for text in ("0", "1.001"):
+        (problem,) = refused(tmp_path, f"values: {{model.sewn_end: {{value: {text}, {because}}}}}", book)
+        assert text in problem.message

@@ -10,7 +10,7 @@ import pytest
 
 from riglint.findings import Finding
 from riglint.findings.auditing import audit, load_rig
-from riglint.findings.variation.ranges import Edge, Limits, Range, limits_of
+from riglint.findings.variation.ranges import Limits, Range, RangeEnd, limits_of
 from riglint.read.yaml_text import Document, read_yaml
 from riglint.rulebook import Rulebook, load_rulebook
 from riglint.rulekit import Signal
@@ -27,7 +27,7 @@ STEPS = {
     "height of both anchors": 0.05,
     "haulers": 1.0,
     "turns of the tail round the trunk": 0.25,
-    "rope of the haul": 0.5,
+    "rope of the pulley system": 0.5,
     "blocks laid out hand-tight": 0.1,
 }
 
@@ -72,7 +72,7 @@ def number(text: str) -> float:
     return float(text.partition(" ")[0])
 
 
-def moved(each: Range, edge: Edge, by: float) -> dict[tuple[str | int, ...], str]:
+def moved(each: Range, edge: RangeEnd, by: float) -> dict[tuple[str | int, ...], str]:
     """Return the edits that bring every key of a range to an end, and some steps beyond."""
     unit = edge.last.partition(" ")[2]
     first = number(edge.last) + by

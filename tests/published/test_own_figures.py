@@ -20,7 +20,7 @@ def mid(positions: tuple[Equilibrium, ...]) -> Equilibrium:
 def test_highline_of_52_m(case: Case) -> None:
     source, loads = read_source("highline_figures"), loads_of(rig_data("highline"))
     assert loads.geometry.span_m == 52.0
-    assert loads.standing_tension_n == pytest.approx(3e3, rel=1e-9)
+    assert loads.standing.tension_n == pytest.approx(3e3, rel=1e-9)
     fall = mid(loads.leash_fall.soft_positions)
     assert fall.fraction == 0.5
     assert source.agrees(fall.tension_n / 1e3, case["leash_fall_kn"])

@@ -6,23 +6,30 @@ from typing import Literal
 import pytest
 
 from riglint.mechanics.rope.tackle import (
-    block_efficiency,
     hand_needed,
     hauled,
-    lead_line_factor,
     line_tension_bounds_n,
-    mechanical_advantage_fixed_lead,
     strand_forces,
     strand_sum,
 )
 from tests.published.sources import Case, read_source
 
 
+def ratio_over_a_fixed_lead(friction_factor: float, parts: int) -> float:
+    """Return load over lead force as the tables count it: the lead leaves over one more fixed sheave."""
+    return strand_sum(parts, 1 / friction_factor) / friction_factor
+
+
+def lead_line_factor(friction_factor: float, parts: int, extra_sheaves: int = 0) -> float:
+    """Return lead force over load, with lead sheaves beyond that one."""
+    return friction_factor**extra_sheaves / ratio_over_a_fixed_lead(friction_factor, parts)
+
+
 @pytest.mark.parametrize("case", read_source("riggers_handbook_tackle").cases)
 def test_ratio_of_a_multi_part_tackle(case: Case) -> None:
     source = read_source("riggers_handbook_tackle")
     for parts, printed in enumerate(case["ratios"], start=1):
-        assert source.agrees(mechanical_advantage_fixed_lead(case["friction_factor"], parts), printed)
+        assert source.agrees(ratio_over_a_fixed_lead(case["friction_factor"], parts), printed)
 
 
 @pytest.mark.parametrize("case", read_source("wire_rope_users_manual").cases)
@@ -41,12 +48,12 @@ def test_fast_line_factor(case: Case) -> None:
 def test_block_efficiency(case: Case) -> None:
     source = read_source("block_efficiency")
     for parts, printed in enumerate(case["efficiencies"], start=case["first_parts"]):
-        assert source.agrees(block_efficiency(case["friction_factor"], parts), printed)
+        assert source.agrees(ratio_over_a_fixed_lead(case["friction_factor"], parts) / parts, printed)
 
 
 @pytest.mark.parametrize("case", read_source("pipeline_rules_tackle").cases)
 def test_handbook_example(case: Case) -> None:
-    ratio = mechanical_advantage_fixed_lead(1 / case["efficiency"], case["parts"])
+    ratio = ratio_over_a_fixed_lead(1 / case["efficiency"], case["parts"])
     assert read_source("pipeline_rules_tackle").agrees(ratio, case["ratio"])
 
 

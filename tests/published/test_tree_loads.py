@@ -10,7 +10,7 @@ import pytest
 from riglint.loadpath import build
 from riglint.loads import Loads
 from riglint.loads.inputs import MissingInput, NotComputable
-from riglint.loads.strength.trees import Pull, TreeStem, stem_under
+from riglint.loads.strength.trees import TreePull, TreeStem, stem_under
 from riglint.mechanics.anchors.trunk import BARK_THICKNESS_M
 from riglint.model.documents.spot import Anchor
 from riglint.model.library import Library
@@ -46,7 +46,7 @@ def stem_in(example: Example, end: int = 0) -> TreeStem:
 
 @pytest.mark.parametrize("case", [one for one in read_source("trunk_section").cases if "stress_mpa" in one])
 def test_stress_of_a_stem_from_its_girth(case: Case) -> None:
-    stem = stem_under(tree(case["diameter_m"]), Pull("bounce", 8000.0, 1.0), BARK_M, 2.0)
+    stem = stem_under(tree(case["diameter_m"]), TreePull("bounce", 8000.0, 1.0), BARK_M, 2.0)
     assert stem.diameter_m == pytest.approx(case["diameter_m"], rel=1e-12)
     assert read_source("trunk_section").agrees(stem.stress_pa / 1e6, case["stress_mpa"])
 
@@ -55,17 +55,21 @@ def test_stress_of_a_stem_from_its_girth(case: Case) -> None:
 def test_credited_moment_is_a_third_of_the_failure_moment(case: Case) -> None:
     """1.5 (tree statics) times quality 2.0 is 3: a third of a clear stem's failure moment gives ratio 1."""
     moment_nm = float(case["compression_moment_knm"]) * 1e3 / 3.0
-    pull = Pull("bounce", moment_nm / 1.3, 1.3)
+    pull = TreePull("bounce", moment_nm / 1.3, 1.3)
     stem = stem_under(tree(case["diameter_m"], case["species"]), pull, BARK_M, 2.0)
     assert stem.ratio == pytest.approx(1.0, abs=0.005 / 64.94 + 1e-9)  # printed to 0.01 kNm
 
 
-def test_turned_round_each_answer_gives_the_ratio_asked() -> None:
-    pull = Pull("bounce", 20e3, 2.0)
+def test_solved_for_each_answer_gives_the_ratio_asked() -> None:
+    pull = TreePull("bounce", 20e3, 2.0)
     stem = stem_under(tree(0.30, "oak, white"), pull, BARK_M, 2.0)
     for other in (
-        stem_under(tree(0.30, "oak, white"), Pull("bounce", 20e3, stem.greatest_height_m(1.2)), BARK_M, 2.0),
-        stem_under(tree(0.30, "oak, white"), Pull("bounce", stem.greatest_tension_n(1.2), 2.0), BARK_M, 2.0),
+        stem_under(
+            tree(0.30, "oak, white"), TreePull("bounce", 20e3, stem.greatest_height_m(1.2)), BARK_M, 2.0
+        ),
+        stem_under(
+            tree(0.30, "oak, white"), TreePull("bounce", stem.greatest_tension_n(1.2), 2.0), BARK_M, 2.0
+        ),
         stem_under(tree(stem.least_girth_m(1.2) / math.pi - 2 * BARK_M, "oak, white"), pull, BARK_M, 2.0),
     ):
         assert other.ratio == pytest.approx(1.2, rel=1e-9)
@@ -115,7 +119,7 @@ def test_stem_of_a_rig_is_beam_theory_on_its_greatest_peak(baseline: str, end: i
     ],
 )
 def test_which_wood_is_taken(species: str | None, compression_mpa: float, words: str, one: bool) -> None:
-    stem = stem_under(tree(0.40, species), Pull("bounce", 8000.0, 1.0), BARK_M, 3.0)
+    stem = stem_under(tree(0.40, species), TreePull("bounce", 8000.0, 1.0), BARK_M, 3.0)
     assert stem.allowable_pa == pytest.approx(compression_mpa * 1e6 / 4.5)
     assert (stem.wood_words, stem.one_species_for_genus) == (words, one)
     assert stem.ratio_of_weakest == pytest.approx(11.7e6 / 4.5 / stem.stress_pa)

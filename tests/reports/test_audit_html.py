@@ -12,12 +12,14 @@ import pytest
 from riglint.findings import Audit, audit
 from riglint.policy import load_policy
 from riglint.reports.audit.html import audit_html
-from riglint.reports.audit.style import STYLE
-from riglint.reports.audit.words import CAUTION_TEXT, closing
+from riglint.reports.audit.style import DARK, STYLE
 from riglint.reports.drawing import signs, svg
 from riglint.reports.sheet.html import safe
 from riglint.rulebook import load_rulebook
 from riglint.testing import BASELINES
+from riglint.views.audit.reader import for_a_reader
+from riglint.views.audit.verdict import verdicts
+from riglint.views.audit.words import CAUTION_TEXT, closing
 
 ON = date(2026, 5, 2)
 EXAMPLES = Path(__file__).parents[2] / "examples"
@@ -89,7 +91,7 @@ def test_two_runs_give_the_same_bytes(page: str) -> None:
 
 
 def test_it_holds_all_that_was_found(page: str, faulty: Audit) -> None:
-    for finding in faulty.findings:
+    for finding in for_a_reader(faulty).findings:
         assert safe(finding.message) in page
         assert safe(finding.do) in page or finding.message.startswith("Due on site")
         assert finding.rule in page
@@ -98,17 +100,25 @@ def test_it_holds_all_that_was_found(page: str, faulty: Audit) -> None:
     assert str(faulty.on) in page
 
 
-def test_what_stops_the_rig_stands_above_everything_else(page: str, faulty: Audit) -> None:
+def test_the_answer_stands_above_everything_else_and_the_worst_rig_first(page: str, faulty: Audit) -> None:
     top = page[: page.index("<main>")]
-    stopping = [
-        one for one in faulty.findings if one.signal.name in {"DANGER", "WARNING"} and one.kind != "review"
-    ]
-    assert len(stopping) > 10
-    assert all(safe(one.message) in top for one in stopping)
-    assert re.findall(r">(DANGER|WARNING)<", top[: top.index("<table")])[1:] == sorted(
-        one.signal.name for one in stopping
-    )
-    assert page.index("What stops which rig") < page.index("Findings by signal word") < page.index("<main>")
+    told = verdicts(for_a_reader(faulty))
+    assert len(told) == 7
+    assert re.findall(r">(DANGER|WARNING)<", top) == ["DANGER", *(verdict.word for _, verdict in told)]
+    assert all(safe(verdict.sentence) in top for _, verdict in told)
+    assert page.index(safe(told[0][1].next_step)) < page.index("Files, worst first") < page.index("<main>")
+    assert page.index("<main>") < page.index("Findings by signal word")
+
+
+def test_the_title_carries_the_rig_and_the_word(tmp_path: Path) -> None:
+    made = audited(tmp_path, SOUND.replace("tail: 1 m,", "tail: 0.1 m,"))
+    assert re.search(r"<title>WARNING · [^<]+</title>|<title>CAUTION · [^<]+</title>", made)
+
+
+def test_a_sound_rig_wears_no_signal_word_and_none_that_calls_it_good(tmp_path: Path) -> None:
+    top = audited(tmp_path, SOUND).partition("<main>")[0]
+    words = re.findall(r'<span class="sign[^>]*>(?:<svg.*?</svg>)?([A-Z ]+)<', top)
+    assert words == ["LOOK"]
 
 
 @pytest.mark.parametrize(
@@ -137,7 +147,7 @@ def test_a_title_stays_a_title(tmp_path: Path, title: str) -> None:
 
 def test_a_chain_that_is_broken_is_drawn_without_figures(tmp_path: Path) -> None:
     made = audited(tmp_path, SOUND.replace("{part: webbing,", "{part: ring,", 1))
-    assert "<h3>Findings</h3>" in made
+    assert "<h3>Faults</h3>" in made
     assert Reader(made).tags
 
 
@@ -165,13 +175,15 @@ def test_what_is_accepted_stands_apart(tmp_path: Path) -> None:
     made = audited(
         tmp_path, SOUND.replace("tail: 1 m,", "tail: 0.1 m,").replace("accepted: []", f"accepted: [{entry}]")
     )
-    apart = made[made.index("Accepted, out of the exit status") :]
+    apart = made[made.index("Accepted, so they do not count for the exit status") :]
     assert "Accepted by rigger until 2026-06-01: short line (tail/webbing)" in apart
     assert "What stops" not in made
 
 
 def test_the_chain_shows_the_gravest_finding_beside_its_part(page: str) -> None:
-    chain = re.search(r'<desc id="file4-chain-desc">(.*?)</desc>', page)
+    low = re.search(r'id="(file\d+)-title">Orchard, low', page)
+    assert low is not None
+    chain = re.search(rf'<desc id="{low[1]}-chain-desc">(.*?)</desc>', page)
     assert chain is not None
     said = chain[1].split("; ")
     assert any(re.match(r"sling RS-1: .* of .* kN, ratio .*, asked 2.5, CAUTION: ", one) for one in said)
@@ -234,3 +246,12 @@ def test_every_colour_of_the_drawings_can_be_seen() -> None:
     assert [one for one in words if contrast(one, "#ffffff") < 4.5] == []
     assert contrast(svg.INK, svg.SOIL) > 3.0  # the ground's edge
     assert [pair for pair in signs.COLOURS.values() if contrast(*pair) < 4.5] == []
+
+
+def test_every_text_can_be_read_on_a_dark_screen() -> None:
+    rows = [dict(re.findall(r"([\w-]+):\s*(#[0-9a-f]{6})", row)) for row in re.findall(r"\{([^{}]*)\}", DARK)]
+    grounds = {one["background"] for one in rows if "background" in one and "color" in one}
+    words = {one["color"] for one in rows if "color" in one}
+    assert len(grounds) == 2
+    assert len(words) >= 3
+    assert [pair for pair in product(words, grounds) if contrast(*pair) < 4.5] == []

@@ -13,8 +13,6 @@ from riglint.hazards import for_the_eyes, places
 from riglint.loads.measure.expected import expected_pulse, expected_sags
 from riglint.loads.path.geometry import G
 from riglint.mechanics.span.pulse import tension_from_pulse
-from riglint.reports.card.build import build_card
-from riglint.reports.card.content import Card
 from riglint.reports.card.html import card_html
 from riglint.reports.card.json_report import card_json
 from riglint.reports.card.style import STYLE
@@ -23,6 +21,8 @@ from riglint.reports.card.words import asked_told
 from riglint.reports.layout.spans import characters
 from riglint.rulebook import load_rulebook
 from riglint.testing import BASELINES
+from riglint.views.card.build import build_card
+from riglint.views.card.content import Card
 from tests.rigs import loads_of, rig_data
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
@@ -107,7 +107,7 @@ def test_each_part_and_each_piece_has_its_row() -> None:
     for wanted in ("webbing W-90 cut 90 m", "rope RP-45 45 m", "tie-back TB-8", "multiplier grip GR-1"):
         assert wanted in rows
     weakest = min((row for row in card.chain if row.ratio), key=lambda row: row.ratio or 0.0)
-    assert (weakest.words, round(weakest.ratio or 0.0, 2)) == ("sewn end SE-90", 3.66)
+    assert (weakest.words, round(weakest.ratio or 0.0, 2)) == ("sewn loop SE-90", 3.66)
 
 
 # Ticks
@@ -154,7 +154,7 @@ def test_nobody_looks_for_the_brake_of_a_ratchet() -> None:
 
 
 def page(card: Card) -> str:
-    return card_html(card, None)
+    return card_html(card)
 
 
 def test_nothing_is_fetched_and_nothing_runs() -> None:

@@ -1,6 +1,7 @@
 """The drawings of chain and haul: the figures are those of the rig, the signs stand where the findings point."""
 
 import re
+from collections.abc import Sequence
 from html import unescape
 from typing import Any
 
@@ -9,9 +10,11 @@ import pytest
 from riglint.findings import Finding, Where
 from riglint.loads import Loads
 from riglint.model.values.sources import OWN
-from riglint.reports.drawing.chain import chain_drawings
+from riglint.reports.drawing.chain import chain_drawing
 from riglint.reports.drawing.haul import haul_drawing
 from riglint.rulekit import Signal
+from riglint.views.drawing.chain import chains_of
+from riglint.views.drawing.haul import haul_of
 from tests.rigs import loads_of, rig_data
 
 
@@ -30,13 +33,17 @@ def finding(key: str, part: str | None, signal: Signal = Signal.WARNING, kind: A
     return Finding("tail/webbing", signal, kind, f"said of {key}", "why", "do", at, OWN)
 
 
+def drawn(loads: Loads, findings: Sequence[Finding]) -> list[str]:
+    return [chain_drawing(one, "one") for one in chains_of(loads, findings)]
+
+
 @pytest.fixture(scope="module")
 def low() -> Loads:
     return loads_of(rig_data("low"))
 
 
 def test_every_part_stands_there_in_the_order_of_the_chain(low: Loads) -> None:
-    (drawing,) = chain_drawings(low, [], "one")
+    (drawing,) = drawn(low, [])
     rows = said(drawing)
     names = [placed.words for placed in low.path.parts if placed.part.part != "anchor"]
     places = [next(n for n, row in enumerate(rows) if row.startswith(f"{name}: ")) for name in names]
@@ -46,7 +53,7 @@ def test_every_part_stands_there_in_the_order_of_the_chain(low: Loads) -> None:
 
 
 def test_figures_are_those_of_the_parts(low: Loads) -> None:
-    (drawing,) = chain_drawings(low, [], "one")
+    (drawing,) = drawn(low, [])
     rows = said(drawing)
     seen = 0
     for load in low.parts:
@@ -69,7 +76,7 @@ def test_the_gravest_finding_stands_beside_the_part_that_it_points_into(low: Loa
         finding(f"{place}.tail_tied", place, Signal.WARNING),
         finding(f"{place}.tail", place, Signal.WARNING, "review"),
     ]
-    (drawing,) = chain_drawings(low, found, "one")
+    (drawing,) = drawn(low, found)
     marked = [row for row in said(drawing) if "WARNING" in row or "CAUTION" in row]
     assert [row.split(":")[0] for row in marked] == [anchor.words]
     assert "tail_tied" in marked[0]
@@ -80,20 +87,20 @@ def test_a_finding_in_the_haul_stands_beside_its_piece(low: Loads) -> None:
     haul = low.path.haul
     assert haul is not None
     place = f"chain[{low.path.number(haul)}]"
-    (drawing,) = chain_drawings(low, [finding(f"{place}.brake.locked", place)], "one")
+    (drawing,) = drawn(low, [finding(f"{place}.brake.locked", place)])
     marked = [row for row in said(drawing) if "WARNING" in row]
     assert [row.split(" ")[0] for row in marked] == ["brake"]
 
 
 def test_a_finding_of_the_shelf_stands_beside_the_part_that_the_gear_serves_as(low: Loads) -> None:
     shackle = next(one for one in low.path.parts if one.part.part == "shackle")
-    (drawing,) = chain_drawings(low, [finding(f"items.{shackle.part.gear}.inspected", None)], "one")
+    (drawing,) = drawn(low, [finding(f"items.{shackle.part.gear}.inspected", None)])
     assert [row.split(":")[0] for row in said(drawing) if "WARNING" in row] == [shackle.words]
 
 
 def test_a_backup_has_a_chain_of_its_own() -> None:
     loads = loads_of(rig_data("highline"))
-    main, *backups = chain_drawings(loads, [finding("backups[0].chain[1]", "backups[0].chain[1]")], "one")
+    main, *backups = drawn(loads, [finding("backups[0].chain[1]", "backups[0].chain[1]")])
     assert len(backups) == len(loads.backups) > 0
     assert not any("WARNING" in row for row in said(main))
     assert sum("WARNING" in row for row in said(backups[0])) == 1
@@ -107,10 +114,11 @@ def test_each_strand_of_the_haul_has_its_force(strands: int) -> None:
     haul = next(part for part in data["chain"] if part["part"] == "haul")
     haul["strands"] = strands
     loads = loads_of(data)
-    drawing = haul_drawing(loads, "one")
-    assert drawing is not None
+    view = haul_of(loads)
+    assert view is not None
+    drawing = haul_drawing(view, "one")
     assert loads.haul is not None
-    forces = loads.haul.at_rest(loads.planned_tension_n).strands_n
+    forces = loads.haul.at_rest(loads.standing_tension_n).strands_n
     shown = [re.match(r"(lead|strand \d+) (\S+) / (\S+)$", one) for one in words(drawing)]
     figures = [float(one[2]) for one in shown if one]
     assert figures == pytest.approx([one / 1000 for one in forces], rel=0.006)
@@ -123,4 +131,4 @@ def test_a_rig_without_a_haul_has_no_such_drawing() -> None:
     data["chain"] = [part for part in data["chain"] if part["part"] != "haul"]
     loads = loads_of(data)
     assert loads.haul is None
-    assert haul_drawing(loads, "one") is None
+    assert haul_of(loads) is None

@@ -8,9 +8,9 @@ from typing import Any
 
 import pytest
 
-from riglint.reports.sheet.build import build_sheet
 from riglint.reports.sheet.json_report import sheet_json
 from riglint.rulebook import load_rulebook
+from riglint.views.sheet.build import build_sheet
 from tests.rigs import ON, loads_of, rig_data
 
 PEAK = "ratio/peak"
@@ -65,7 +65,7 @@ def forces() -> frozenset[str]:
     found: set[str] = set()
     for name, edits in RIGS.items():
         loads = loads_of(rig_data("highline" if name == "read" else name, edits))
-        found |= set(_paths(json.loads(sheet_json(loads, build_sheet(loads, ON)))))
+        found |= set(_paths(json.loads(sheet_json(build_sheet(loads, ON)))))
     return frozenset(found)
 
 

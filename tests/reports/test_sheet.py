@@ -17,15 +17,15 @@ import pytest
 from riglint.cli import main
 from riglint.findings import load_rig
 from riglint.loads import Loads
-from riglint.reports.drawing.drawings import drawings
 from riglint.reports.layout.spans import characters
-from riglint.reports.sheet.build import build_sheet
-from riglint.reports.sheet.content import Sheet, Worked
 from riglint.reports.sheet.html import STYLE, sheet_html
 from riglint.reports.sheet.json_report import sheet_json
 from riglint.reports.sheet.markdown import sheet_markdown
 from riglint.reports.sheet.text import sheet_text
 from riglint.testing import BASELINES
+from riglint.views.blocks import Worked
+from riglint.views.sheet.build import build_sheet
+from riglint.views.sheet.content import Sheet
 
 ON = date(2026, 5, 2)
 CHECKOUT = Path(__file__).parents[2]
@@ -49,8 +49,7 @@ def rig(name: str) -> tuple[Loads, Sheet]:
 
 @cache
 def page(name: str) -> str:
-    loads, sheet = rig(name)
-    return sheet_html(sheet, drawings(loads))
+    return sheet_html(rig(name)[1])
 
 
 @pytest.fixture(scope="module")
@@ -205,13 +204,13 @@ def test_the_tie_back_is_worked_from_its_curve_and_length() -> None:
     assert isinstance(k, float)
     assert isinstance(slack, float)
     assert catch.value == pytest.approx(6.0 + (36.0 + 2.0 * k * 6.0 * slack) ** 0.5, rel=1e-9)
-    told = json.loads(sheet_json(*rig("long_haul")))["haul"]
+    told = json.loads(sheet_json(rig("long_haul")[1]))["haul"]
     assert told["tie_back_stiffness_kN_per_m"] == pytest.approx(k, rel=1e-5)
     assert told["tie_back_catch_kN"] == pytest.approx(catch.value, rel=1e-5)
 
 
 def test_backups_in_json_say_how_far_the_fall_is() -> None:
-    (backup,) = json.loads(sheet_json(*rig("highline")))["backups"]
+    (backup,) = json.loads(sheet_json(rig("highline")[1]))["backups"]
     assert [one["catch"] for one in backup["catches"]] == ["standing", "hanging", "near ends"]
     for one in backup["catches"]:
         fall = one["fall"]
@@ -225,7 +224,7 @@ def test_backups_in_json_say_how_far_the_fall_is() -> None:
         backup["between_ends_m"] * (1.0 + backup["extra"]), rel=1e-5
     )
     assert min(part["ratio"] for part in backup["parts"]) > 1.0
-    assert json.loads(sheet_json(*rig("low")))["backups"] == []
+    assert json.loads(sheet_json(rig("low")[1]))["backups"] == []
 
 
 # HTML
@@ -252,9 +251,9 @@ def test_html_is_whole_and_alone(name: str) -> None:
 
 @pytest.mark.parametrize("name", RIGS)
 def test_html_names_every_part(name: str) -> None:
-    loads, sheet = rig(name)
+    _, sheet = rig(name)
     shown = " ".join(read(page(name)).text)
-    parts = json.loads(sheet_json(loads, sheet))["parts"]
+    parts = json.loads(sheet_json(sheet))["parts"]
     assert parts
     assert [one["id"] for one in parts if one["id"] not in shown] == []
 
@@ -271,14 +270,14 @@ def test_every_drawing_says_in_words_what_it_shows(name: str) -> None:
 
 
 def test_html_prints_a_hostile_title_as_text(hostile: Loads) -> None:
-    reader = read(sheet_html(build_sheet(hostile, ON), drawings(hostile)))
+    reader = read(sheet_html(build_sheet(hostile, ON)))
     assert not {"script", "img"} & {tag for tag, _ in reader.seen}
     assert "<script>alert(1)</script>" in " ".join(reader.text)
 
 
 def test_no_form_prints_a_character_that_steers_a_terminal() -> None:
     sheet = replace(rig("low")[1], title="Low \x1b[31mline")
-    for told in (sheet_html(sheet, []), sheet_markdown(sheet), characters(sheet_text(sheet, 80))):
+    for told in (sheet_html(sheet), sheet_markdown(sheet), characters(sheet_text(sheet, 80))):
         assert "\x1b" not in told
         assert "u001b" in told
 
@@ -332,7 +331,7 @@ def test_a_sheet_with_fields_missing_has_every_form() -> None:
     sheet = build_sheet(loads, ON)
     assert sheet.missing
     for told in (
-        sheet_html(sheet, drawings(loads)),
+        sheet_html(sheet),
         sheet_markdown(sheet),
         characters(sheet_text(sheet, 80)),
     ):

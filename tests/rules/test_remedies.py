@@ -13,7 +13,7 @@ from riglint.findings.variation.not_worse import NoWorse
 from riglint.loads import Loads
 from riglint.loads.what_if.solved_for import Edit, Remedy
 from riglint.rulebook import load_rulebook, shipped
-from riglint.rulekit import Signal, Ways, faulty
+from riglint.rulekit import Remedies, Signal, faulty
 from riglint.rulekit.remedies import objected
 from riglint.testing import edited, loads_of, rig_of, with_remedy
 
@@ -172,8 +172,8 @@ def test_advice_that_no_value_tried_bears_out_says_so() -> None:
 
 
 def test_ways_of_a_case_that_only_asks_are_those_by_hand() -> None:
-    assert Ways().or_else("lay it lower", "lay it slack") == ("lay it lower", "lay it slack")
-    assert Ways((), in_vain=True).or_else() == ()
+    assert Remedies().or_else("lay it lower", "lay it slack") == ("lay it lower", "lay it slack")
+    assert Remedies((), in_vain=True).or_else() == ()
     many = objected(Remedy("lay it lower", ()), [("a/b", Signal.DANGER), ("c/d", Signal.WARNING)])
     assert many == "lay it lower (but a/b and 1 more then object: DANGER)"
 

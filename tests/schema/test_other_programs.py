@@ -170,7 +170,7 @@ WRONG = {
     "policy": "Write a list, or [] for none.",
 }
 SHOWN = {  # on hovering over the key that is wrong
-    "rig": ("Nearest a user comes to each webbing end.", "Units: mm, cm, m, km, in, ft;"),
+    "rig": ("How close a user comes to each end of the webbing.", "Units: mm, cm, m, km, in, ft;"),
     "spot": ("Distance between the two anchors", "Units: mm, cm, m, km, in, ft;"),
     "shelf": ("Stretch at some tensions", "Units: kN, N, daN, lbf, kgf for the tension, % for the stretch."),
     "policy": ("Other signal words, each for one rule and class.",),

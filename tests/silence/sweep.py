@@ -10,10 +10,10 @@ from dataclasses import dataclass
 from functools import cache
 from typing import Any, Literal
 
-from riglint.reports.sheet.build import build_sheet
 from riglint.reports.sheet.json_report import sheet_json
 from riglint.rulekit import REMOVE
 from riglint.testing import as_text, edit_value, loads_of, rig_of
+from riglint.views.sheet.build import build_sheet
 from tests.faults.seeded import ON, data_of, text_of, told
 
 Heard = Literal["refused", "said", "number", "same rig", "silent"]
@@ -61,7 +61,7 @@ def answer(text: str) -> Answer:
         (one.rule, one.signal, one.kind, one.message) for one in told(text).findings
     )
     loads = loads_of(text, ON)
-    return Answer(said, tuple(_numbers("", json.loads(sheet_json(loads, build_sheet(loads, ON))))))
+    return Answer(said, tuple(_numbers("", json.loads(sheet_json(build_sheet(loads, ON))))))
 
 
 def _numbers(key: str, data: Any) -> Iterator[tuple[str, float]]:

@@ -95,7 +95,7 @@ def test_no_strength_load_length_date_or_part_is_for_people() -> None:
     for place, field in for_people().items():
         assert field["for_people"].endswith("."), place
         assert not any(word in str(field) for word in FORBIDDEN), place
-        assert "by its shelf name" not in field["description"], place
+        assert "by its name in the gear list" not in field["description"], place
 
 
 def test_every_field_for_people_is_known_by_its_place() -> None:

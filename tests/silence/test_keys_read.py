@@ -80,7 +80,7 @@ BETWEEN = {
     *(("SpotSpan", name) for name in ("between", "span", "ground", "surroundings")),
 }
 ACCEPTING = {("Accepted", name) for name in ("rule", "part", "reason", "role", "until")}
-# A hole that is known: a bolt on a shelf is stock, and no part may be made of it; what holds is a bolt of the spot.
+# A bolt on a shelf is stock, for `library/bolt_stock` of a whole library; what holds a line stands on the spot.
 STOCK = {("Gear", "radial"), ("Gear", "axial")}
 # The title of a rig heads its reports.
 HEADS = {("Rig", "title")}

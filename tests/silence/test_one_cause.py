@@ -32,10 +32,6 @@ BOTH = {
         "haul/tie_back_catch",
         "placement/puller_tie_back",
     ): "the slack itself, and the force that its catch makes",
-    (
-        "site/beyond_line",
-        "site/walk_zone",
-    ): "one holds the zone against the span, and needs no tension for that",
 }
 
 

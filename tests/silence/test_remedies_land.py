@@ -20,7 +20,7 @@ OPEN = [
     for n, example in enumerate(rule.examples)
     if example.verdict == "open"
 ]
-FOREIGN = re.compile(r"is no key of|unknown key|no such key")
+FOREIGN = re.compile(r"is not a key of|unknown key|no such key")
 ASKED = re.compile(r"Fill in ([\w.\[\]-]+)")
 
 

@@ -6,10 +6,10 @@ from unittest.mock import patch
 import pytest
 
 from riglint.mechanics.span import chain
-from riglint.mechanics.span.chain import Guess, Loaded, Segment, march, straightened
+from riglint.mechanics.span.chain import Guess, LoadedChain, Segment, march, straightened
 from riglint.mechanics.span.cut import Line, Reach, Webbing
 from riglint.mechanics.span.line import Equilibrium, NoResult, hang
-from riglint.mechanics.span.shape import Placed
+from riglint.mechanics.span.shape import PlacedPiece
 from riglint.mechanics.span.stretch import StretchLaw
 
 BENT = StretchLaw.through([(5.0, 0.02), (10.0, 0.1)])
@@ -56,7 +56,7 @@ def test_segment_whose_least_tension_is_the_bend_stays_whole() -> None:
 def test_weightless_segment_stores_what_its_curve_says(h: float, v: float) -> None:
     tension = (h * h + v * v) ** 0.5
     dx, dy, *_ = march(h, v, (bent(0.0, 2.0),))
-    placed = Placed(bent(0.0, 2.0), 0.0, 0.0, h, v, dx, dy, v)
+    placed = PlacedPiece(bent(0.0, 2.0), 0.0, 0.0, h, v, dx, dy, v)
     assert placed.stretch_energy == pytest.approx(2.0 * BENT.energy(tension))
     assert placed.stretched == pytest.approx(2.0 * (1.0 + BENT.strain(tension)))
 
@@ -103,7 +103,7 @@ def test_weight_next_to_nothing_is_none() -> None:
 
 
 def test_chain_that_cannot_give_has_no_newton_step() -> None:
-    rigid = Loaded((Segment(0.0, 10.0, 0.0),), 0.0, ())
+    rigid = LoadedChain((Segment(0.0, 10.0, 0.0),), 0.0, ())
     assert chain._newton_step(chain.guessed(1e3, 0.0, rigid, 10.0, 0.0)) is None
 
 
@@ -124,7 +124,7 @@ def test_newton_step_keeps_a_tenth_of_the_horizontal_force() -> None:
 )
 def test_line_search_halves_a_step_until_it_helps(gap: float, phi: float, looks: int) -> None:
     here, there, helped = guess(1.0, 0.0), guess(gap, phi), guess(0.1, -1.0)
-    loaded = Loaded((), 0.0, ())
+    loaded = LoadedChain((), 0.0, ())
     with patch.object(chain, "guessed", side_effect=[there, helped]) as guessed:
         found = chain._line_search(loaded, 1.0, 0.0, here, (1.0, 0.0))
     assert guessed.call_count == looks
@@ -135,12 +135,12 @@ def test_line_search_halves_a_step_until_it_helps(gap: float, phi: float, looks:
 def test_line_search_gives_up_after_forty_halvings() -> None:
     here = guess(1.0, 0.0)
     with patch.object(chain, "guessed", return_value=guess(1.0, 1.0)) as guessed:
-        assert chain._line_search(Loaded((), 0.0, ()), 1.0, 0.0, here, (1.0, 0.0)) is None
+        assert chain._line_search(LoadedChain((), 0.0, ()), 1.0, 0.0, here, (1.0, 0.0)) is None
     assert guessed.call_count == 40
 
 
 def test_solver_gives_up_after_eighty_steps() -> None:
-    soft = Loaded((Segment(0.0, 10.0, 1e-3),), 0.0, ())
+    soft = LoadedChain((Segment(0.0, 10.0, 1e-3),), 0.0, ())
     never = guess(1.0, 0.0)
     with (
         patch.object(chain, "guessed", return_value=never),

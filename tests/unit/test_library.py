@@ -59,6 +59,7 @@ def test_not_ours(head: bytes) -> None:
         (b"# x\nRiglint: rig/1\n", 2, "'Riglint'"),
         (b"rig-lint: rig/1\n", 1, "'rig-lint'"),
         (b"title: x\nriglint: rig/1\n", 2, "below other keys"),
+        (b"title: x\n---\nriglint: rig/1\n", 3, "in a second document"),
         (b"title: x\nchain:\n  - {part: anchor}\n", 2, "does not begin with the key riglint"),
     ],
 )
@@ -72,11 +73,73 @@ def test_near_miss(tmp_path: Path, head: bytes, line: int, part: str) -> None:
     assert found.files == []
 
 
+def test_a_link_stays_within_the_library_that_the_call_names(tmp_path: Path) -> None:
+    """No mark says where the library begins, so `--root` does: the link leads out of the folder, not out of it."""
+    target = write(tmp_path / "club/shared/a.yaml", "riglint: rig/1\n")
+    (tmp_path / "club/rigs").mkdir()
+    link = tmp_path / "club/rigs/a.yaml"
+    link.symlink_to(target)
+    within = find_documents([tmp_path / "club/rigs"], root=tmp_path / "club")
+    assert (within.files, within.refused) == ([link], {})
+    alone = find_documents([tmp_path / "club/rigs"])
+    assert (alone.files, list(alone.refused)) == ([], [link])
+
+
+def test_a_folder_that_holds_a_link_to_itself_is_looked_into_once(tmp_path: Path) -> None:
+    file = write(tmp_path / "rigs/a.yaml", "riglint: rig/1\n")
+    (tmp_path / "rigs/more").mkdir()
+    (tmp_path / "rigs/more/again").symlink_to("../more")
+    found = find_documents([tmp_path])
+    assert (found.files, found.left_out, found.refused) == ([file], {}, {})
+
+
+@pytest.mark.parametrize("name", ["low.yaml.txt", "low.txt", "low.TXT", "low.json", "low", "low.yalm"])
+def test_a_rig_of_another_name_is_refused_with_the_right_one(tmp_path: Path, name: str) -> None:
+    file = tmp_path / name
+    for head in (
+        "riglint: rig/1\n",
+        "# ours\n---\nriglint: spot/1\n",
+        '{"riglint": "shelf/1",\n "items": {}}',
+    ):
+        file.write_text(head, encoding="utf-8")
+        found = find_documents([tmp_path])
+        assert list(found.refused) == [file]
+        assert found.refused[file].do == "Call it 'low.yaml'."
+
+
+def test_what_only_looks_like_it_under_another_name_is_none_of_ours(tmp_path: Path) -> None:
+    for name, head in (
+        ("report.json", '{"riglint": "audit/1"}'),  # a report of ours
+        ("page.md", "riglint: rig/1\n"),
+        ("low.yaml.bak", "riglint: rig/1\n"),  # copies that other programs leave
+        ("low.yaml.orig", "riglint: rig/1\n"),
+        ("low.yaml~", "riglint: rig/1\n"),
+        ("notes.txt", "On riglint: rig/1 is how a rig begins.\n"),
+        ("data.txt", "\0\1\2"),
+    ):
+        (tmp_path / name).write_text(head, encoding="utf-8")
+    write(tmp_path / "own.yaml", "riglint: rig/1\n")
+    (tmp_path / "own.txt").symlink_to("own.yaml")
+    found = find_documents([tmp_path])
+    assert (found.files, found.left_out, found.refused) == ([tmp_path / "own.yaml"], {}, {})
+
+
+def test_what_stands_below_2_mb_of_comments_is_not_passed_over(tmp_path: Path) -> None:
+    ours, foreign = tmp_path / "ours.yaml", tmp_path / "theirs.yaml"
+    ours.write_text("# nothing\n\n" * 200_000 + "riglint: rig/1\n", encoding="utf-8")
+    foreign.write_text("# nothing\n- 1\n" * 200_000, encoding="utf-8")
+    found = find_documents([tmp_path])
+    assert (
+        found.refused[ours].message == "The first 2 MB hold comments alone, so nothing that follows is read."
+    )
+    assert list(found.left_out) == [foreign]
+
+
 def test_a_folder_gives_its_own_files_sorted(tmp_path: Path) -> None:
     last = write(tmp_path / "z.yaml")
     first = write(tmp_path / "a" / "b.yml")
     write(tmp_path / "a" / "foreign.yaml", "name: x\n")
-    write(tmp_path / "a" / "notes.txt")
+    write(tmp_path / "a" / "notes.txt", "name: x\n")
     write(tmp_path / ".hidden" / "c.yaml")
     found = find_documents([tmp_path])
     foreign = tmp_path / "a" / "foreign.yaml"

@@ -85,7 +85,6 @@ RANGES: dict[str, Range] = {
         1.0,
     ),
     "strands, efficiency": (lambda x: tackle.strand_sum(5, x), 0.1, 10.0),
-    "block, friction factor": (lambda x: tackle.mechanical_advantage_fixed_lead(x, 4), 1.0, 2.0),
     "stem, girth": (lambda x: trunk.inner_diameter_m(x, "smooth", BARK), 0.2, 30.0),
     "stem, diameter": (trunk.section_modulus_m3, 0.01, 10.0),
     "stem, cavity": (lambda x: trunk.section_modulus_m3(1.0, x), 0.0, 0.99),
@@ -123,7 +122,6 @@ COUNTS: dict[str, Count] = {
     "returns, sag": (lambda n: pulse.sag_from_pulse_m(1.0, n), 1, 1000),
     "strands": (lambda n: tackle.strand_sum(n, 0.9), 1, 20),
     "multiplier": (_hauled, 1, 5),
-    "lead sheaves": (lambda n: tackle.lead_line_factor(1.04, 4, n), 0, 10),
 }
 
 

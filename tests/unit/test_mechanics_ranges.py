@@ -50,8 +50,6 @@ OUTSIDE: dict[str, Callable[[], object]] = {
         -1.0, 5, 3, efficiency=0.9, multiplier_efficiency=0.9, brake_efficiency=0.5
     ),
     "negative lead": lambda: tackle.line_tension_bounds_n(-1.0, 5, 0.9),
-    "friction factor below 1": lambda: tackle.mechanical_advantage_fixed_lead(0.9, 4),
-    "negative lead sheaves": lambda: tackle.lead_line_factor(1.04, 4, -1),
     "negative friction": lambda: friction.capstan_ratio(-0.1, 1.0),
     "turns in degrees": lambda: friction.capstan_ratio(0.25, 180.0),
     "hold without a brake": lambda: friction.hold_force_n(1e3, 0.0, 0.25, 1.0),

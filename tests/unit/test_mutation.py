@@ -5,6 +5,7 @@ from pathlib import Path
 import pytest
 import yaml
 
+from tests.mutation.__main__ import LISTED
 from tests.mutation.killing import CHECKOUT, REACHING, Workshop, reaching_tests, rule_notices
 from tests.mutation.mutants import Mutant, mutants_of
 
@@ -113,3 +114,21 @@ def test_every_test_that_is_named_for_a_module_is_there() -> None:
     assert [
         name for tests in listed.values() for name in tests if not (CHECKOUT / "tests" / name).is_file()
     ] == []
+
+
+def test_every_survivor_that_is_listed_is_in_a_file_that_is_there() -> None:
+    listed = yaml.safe_load(LISTED.read_text("utf-8"))
+    assert [name for name in listed if not (CHECKOUT / name.split()[0]).is_file()] == []
+
+
+def test_every_module_that_could_fall_silent_is_looked_at() -> None:
+    """A module that is moved or new would be passed over, and nothing would say so."""
+    listed = yaml.safe_load(REACHING.read_text("utf-8"))
+    rooms = ("read", "findings", "cli/call")
+    there = {
+        file.relative_to(CHECKOUT).as_posix()
+        for room in rooms
+        for file in (CHECKOUT / "riglint" / room).rglob("*.py")
+        if file.name != "__init__.py"
+    }
+    assert there - listed.keys() == set()

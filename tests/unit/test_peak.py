@@ -2,7 +2,7 @@
 
 import pytest
 
-from riglint.mechanics.span.chain import Chain, Loaded, Segment
+from riglint.mechanics.span.chain import Chain, LoadedChain, Segment
 from riglint.mechanics.span.cut import Line, Reach, Webbing
 from riglint.mechanics.span.peak import _towards_peak
 from riglint.mechanics.span.stretch import StretchLaw
@@ -19,4 +19,4 @@ def level(span_m: float) -> Line:
 def test_newton_gives_up_where_no_step_leads_on(give: float) -> None:
     """A rigid straight line answers no force; one at rest stores no more for the first newton of load."""
     half: Chain = (Segment(0.0, 4.0, give),)
-    assert _towards_peak(level(STRETCHED_M), Loaded(half, 0.0, half), (1000.0, 0.0), 0.0, 0.0) is None
+    assert _towards_peak(level(STRETCHED_M), LoadedChain(half, 0.0, half), (1000.0, 0.0), 0.0, 0.0) is None

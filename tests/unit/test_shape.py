@@ -7,7 +7,7 @@ import pytest
 from riglint.mechanics.span.chain import Segment
 from riglint.mechanics.span.cut import Line, Reach, Webbing, cut
 from riglint.mechanics.span.line import Equilibrium, hang, hang_along, profile
-from riglint.mechanics.span.shape import Placed, lowest
+from riglint.mechanics.span.shape import PlacedPiece, lowest
 from riglint.mechanics.span.stretch import StretchLaw
 
 SOFT = StretchLaw.linear(90e3)
@@ -24,11 +24,11 @@ def rest(of: Line, load_n: float, fraction: float) -> Equilibrium:
     return found
 
 
-def piece(v: float, end_v: float) -> Placed:
+def piece(v: float, end_v: float) -> PlacedPiece:
     """A rigid segment of 1 N/m that begins where it hangs; x and y of its end do not matter here."""
     segment = Segment(1.0, end_v - v, 0.0)
-    x, y = Placed(segment, 0.0, 0.0, 10.0, v, 0.0, 0.0, end_v).position(1.0)
-    return Placed(segment, 0.0, 0.0, 10.0, v, x, y, end_v)
+    x, y = PlacedPiece(segment, 0.0, 0.0, 10.0, v, 0.0, 0.0, end_v).position(1.0)
+    return PlacedPiece(segment, 0.0, 0.0, 10.0, v, x, y, end_v)
 
 
 @pytest.mark.parametrize("rise_m", [-12.0, -2.0, 0.0, 1.5, 12.0])

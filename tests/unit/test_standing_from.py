@@ -59,8 +59,8 @@ def test_a_pulse_gives_back_the_tension_that_it_ran_at(tension_n: float, returns
     time_s = 2.0 * returns * rest.stretched_m / sqrt(tension_n / mass)
     pulse = {"what": "pulse", "date": "2026-05-01", "returns": returns}
     found = read({**pulse, "time": f"{time_s:.5f} s", "over": f"{rest.stretched_m:.4f} m"})
-    assert found.planned_tension_n == pytest.approx(tension_n, rel=1e-3)
-    assert found.standing_tension_n == pytest.approx(found.planned_tension_n, rel=1e-9)
+    assert found.standing_tension_n == pytest.approx(tension_n, rel=1e-3)
+    assert found.standing.tension_n == pytest.approx(found.standing_tension_n, rel=1e-9)
 
 
 @pytest.mark.parametrize("tension_n", [3000.0, 5500.0, 8000.0])
@@ -72,14 +72,14 @@ def test_a_sag_gives_back_the_tension_that_it_hung_at(tension_n: float, start: s
     depth = below_chord if start == "chord" else below_bare
     sag = {"what": "sag", "date": "2026-05-01", "under": "75 kg", "at": "38 m", "from": start}
     found = read({**sag, "depth": f"{depth:.6f} m"}, **{"plan.standing_tension": planned})
-    assert found.planned_tension_n == pytest.approx(tension_n, rel=1e-5)
+    assert found.standing_tension_n == pytest.approx(tension_n, rel=1e-5)
 
 
 def test_a_sag_gives_back_the_tension_of_a_line_without_blocks_too() -> None:
     below_chord, _ = sag_under(standing_at(2500.0, "highline"), 75.0, 20.0)
     sag = {"what": "sag", "date": "2026-05-01", "under": "75 kg", "at": "20 m", "from": "chord"}
     found = loads({**TOLD, "measured": [{**sag, "depth": f"{below_chord:.6f} m"}]}, "highline")
-    assert found.planned_tension_n == pytest.approx(2500.0, rel=1e-5)
+    assert found.standing_tension_n == pytest.approx(2500.0, rel=1e-5)
 
 
 def test_every_state_is_computed_with_the_reading() -> None:
@@ -92,7 +92,7 @@ def test_every_state_is_computed_with_the_reading() -> None:
 
 
 def test_without_the_key_a_reading_changes_nothing() -> None:
-    assert loads({"stage": "built", "measured": [FORCE]}).planned_tension_n == 6000.0
+    assert loads({"stage": "built", "measured": [FORCE]}).standing_tension_n == 6000.0
     assert loads({"stage": "built", "measured": [FORCE]}).tension_reading is None
 
 
@@ -113,9 +113,9 @@ def test_a_force_in_the_lead_strand_is_passed_over() -> None:
 @pytest.mark.parametrize(
     ("readings", "edits", "said"),
     [
-        ([], {}, "nothing stands in 'measured'"),
+        ([], {}, "'measured' has no entry"),
         ([LEAD], {}, "only bounds the tension"),
-        ([{**FORCE, "date": "2026-05-03"}], {}, "of 2026-05-02 or before"),
+        ([{**FORCE, "date": "2026-05-03"}], {}, "dated 2026-05-02 or earlier"),
         ([FORCE], {"stage": "planned"}, "the stage is 'planned'"),
         ([FORCE], {"chain[5].length": "73 m", "chain[8].at_standing": "4.8 m"}, "fix the tension already"),
     ],
@@ -123,7 +123,7 @@ def test_a_force_in_the_lead_strand_is_passed_over() -> None:
 def test_what_cannot_be_followed_says_why(readings: list[Any], edits: dict[str, Any], said: str) -> None:
     found = read(*readings, **edits)
     with pytest.raises(NotComputable, match=said):
-        _ = found.planned_tension_n
+        _ = found.standing_tension_n
     with pytest.raises(NotComputable, match=said):
         _ = found.standing
 
@@ -189,7 +189,7 @@ def test_the_report_says_which_reading_the_line_was_computed_with() -> None:
 
 
 def test_a_word_that_is_neither_is_refused_with_both() -> None:
-    with pytest.raises(ValueError, match="no word that 'standing_from' takes"):
+    with pytest.raises(ValueError, match="'standing_from' does not take the word"):
         rig_of(edited(sound("low", {"plan.standing_from": "reading"})))
 
 

@@ -10,13 +10,13 @@ from riglint.loads import Loads, State
 from riglint.loads.states.state_kinds import STATES, ClearanceKind, RatioKind, StateKind, register
 from riglint.loads.what_if.sensitivity import results
 from riglint.model.values.policy import Values
-from riglint.reports.card.numbers import line_facts
 from riglint.reports.drawing.drawings import drawings
 from riglint.reports.layout.spans import characters
-from riglint.reports.sheet.build import build_sheet
 from riglint.reports.sheet.json_report import sheet_json
 from riglint.reports.sheet.text import sheet_text
 from riglint.rulebook import load_rulebook
+from riglint.views.card.numbers import figures, line_facts
+from riglint.views.sheet.build import build_sheet
 from tests.rigs import ON, loads_of, rig_data
 
 SWING_M = 4.0
@@ -73,12 +73,12 @@ def test_a_new_state_is_drawn_and_printed() -> None:
     loads = loads_of(rig_data("highline"))
     sheet = build_sheet(loads, ON)
     assert "swing" in characters(sheet_text(sheet, 100))
-    assert '"name": "swing"' in sheet_json(loads, sheet)
-    profile, tension, bars = drawings(loads)
+    assert '"name": "swing"' in sheet_json(sheet)
+    profile, tension, bars = drawings(sheet)
     assert "swing: least" in profile
     assert "swing: at most" in tension
     assert "swing" not in bars  # which shows parts, each in the state that governs it
-    assert any("swing" in fact.text for fact in line_facts(loads))
+    assert any("swing" in fact.text for fact in line_facts(loads, figures(loads)))
 
 
 @pytest.mark.usefixtures("swing")

@@ -317,7 +317,7 @@ def test_a_plus_minus_of_the_value_or_more_is_an_error(key: str, text: str) -> N
     assert found is None
     (said,) = problems
     assert said.key == key
-    assert said.message == f"The ± of '{text}' is as large as the value itself, so nothing is known of it."
+    assert said.message == f"The ± of '{text}' is as large as the value itself, so it tells us nothing."
     assert said.do.startswith("Measure it more closely")
 
 

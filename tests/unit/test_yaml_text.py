@@ -12,7 +12,7 @@ import pytest
 import yaml
 
 from riglint.read.problems import Place, Problem, key_text, shown
-from riglint.read.yaml_text import MAX_PROBLEMS, Document, Plain, read_yaml, resolved
+from riglint.read.yaml_text import LONGEST_NUMBER, MAX_PROBLEMS, Document, Plain, read_yaml, resolved
 
 RIG = """\
 # a comment
@@ -104,19 +104,19 @@ REFUSED = [
     ("a: !x {b: c}\n", "a", 1, 4, "file/yaml", "'!x' is a YAML tag"),
     ("a: !!python/object/apply:os.system [x]\n", "a", 1, 4, "file/yaml", "is a YAML tag"),
     ("a: 1\n---\nb: 2\n", "", 2, 1, "file/yaml", "A second document"),
-    ("a: [.nan]\n", "a[0]", 1, 5, "file/yaml", "'.nan' is no number"),
-    ("a: -.Inf\n", "a", 1, 4, "file/yaml", "'-.Inf' is no number"),
+    ("a: [.nan]\n", "a[0]", 1, 5, "file/yaml", "A rig can't be calculated with '.nan'"),
+    ("a: -.Inf\n", "a", 1, 4, "file/yaml", "A rig can't be calculated with '-.Inf'"),
     ("a: 1\nb:\n  c: 1\na: 2\n", "a", 4, 1, "file/duplicate", "on lines 1 and 4"),
     ("a: {b: 1, b: 2}\n", "a.b", 1, 11, "file/duplicate", "on line 1"),
-    ("? [a, b]\n: c\n", "", 1, 3, "file/yaml", "where one key is expected"),
+    ("? [a, b]\n: c\n", "", 1, 3, "file/yaml", "Expected one key"),
     ("a:\n  ?\n  : c\n", "a", 2, 4, "file/yaml", "without a key"),
-    ("a: {part:anchor}\n", "a.part:anchor", 1, 5, "file/yaml", "no space follows its colon"),
+    ("a: {part:anchor}\n", "a.part:anchor", 1, 5, "file/yaml", "there is no space after its colon"),
     ("- a\n- b\n", "", 1, 1, "file/yaml", "The file is a list"),
     ("riglint:rig/1\n", "", 1, 1, "file/yaml", "The file is one text"),
     ("", "", 1, 1, "file/yaml", "empty"),
     ("# only a comment\n", "", 1, 1, "file/yaml", "empty"),
     ("---\n", "", 1, 1, "file/yaml", "empty"),
-    ('a: "\\e[31m"\n', "a", 1, 4, "file/yaml", "cannot be seen"),
+    ('a: "\\e[31m"\n', "a", 1, 4, "file/yaml", "invisible character"),
     ("a: 1\nb: x\u2028y\n", "", 2, 5, "file/readable", "U+2028"),
     ("a: 1\nb: x\x85y\n", "", 2, 5, "file/readable", "U+0085"),
     ("a: x\x1b[31m\n", "", 1, 5, "file/readable", "U+001B"),
@@ -139,8 +139,8 @@ def test_refused(  # noqa: PLR0917 - the columns of the table
 BROKEN = [
     ("a: 1 m\nb: 'x\nc: 1\n", 2, 4, "never closed", "same quote"),
     ('b: "x\nc: 1\n', 1, 4, "never closed", "same quote"),
-    ("a:\n\tb: 1\n", 2, 1, "A tab stands where spaces are needed", "spaces"),
-    ("a:\n  b: 1\n\tc: 2\n\td: 2\n", 3, 1, "A tab stands", "2 lines"),
+    ("a:\n\tb: 1\n", 2, 1, "There is a tab here. YAML needs spaces", "spaces"),
+    ("a:\n  b: 1\n\tc: 2\n\td: 2\n", 3, 1, "There is a tab", "2 lines"),
     ("a: 1\nlength 4 m\nb: 2\n", 2, 1, "'length 4 m' has no colon", "'length: 4 m'"),
     ("a:\n  - b:1\n    c: 2\n", 3, 5, "under a line that already has its value", "indentation"),
     ("a:\n  b: 1\n c: 2\n", 3, 2, "'c: 2' is indented by 1 space", "indentation"),
@@ -155,10 +155,10 @@ BROKEN = [
     ("a: *important*\n", 1, 4, "begins with *", "quotes"),
     ('a: "x" y\n', 1, 8, "'y' follows a value that has already ended", "quotes"),
     ("a:\n- b\nc\n", 3, 1, "'c' has no colon", "colon"),
-    ("a: }\n", 1, 4, "'}' stands where a value was expected", "value"),
+    ("a: }\n", 1, 4, "Expected a value, found '}'", "value"),
     ('a: "C:\\quick"\n', 1, 7, "backslash", "single quotes"),
     ("%YAML 3.0\n---\na: 1\n", 1, 1, "directive", "%"),
-    ("a:\n  : c\n", 2, 3, "': c' stands where a key and a colon were expected", "key"),
+    ("a:\n  : c\n", 2, 3, "Expected a key and a colon, found ': c'", "key"),
     ("a: |x\n  b\n", 1, 5, "Something follows", "next line"),
 ]
 
@@ -296,3 +296,9 @@ def test_shown_is_one_short_line() -> None:
 def test_problems_do_not_cost_the_import_of_yaml() -> None:
     code = "import sys, riglint.read.problems; sys.exit('yaml' in sys.modules)"
     assert subprocess.run([sys.executable, "-c", code], check=False).returncode == 0
+
+
+def test_a_number_is_one_up_to_the_longest_that_stays_finite() -> None:
+    longest = "9" * LONGEST_NUMBER
+    assert resolved(Plain(longest)) == int(longest)
+    assert resolved(Plain(f"{longest}9")) == f"{longest}9"

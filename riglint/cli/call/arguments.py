@@ -52,6 +52,23 @@ def sorted_out(arguments: Sequence[str]) -> list[str]:
     return [*call[: first + 1], *names]
 
 
+def refuse_unknown_command(arguments: Sequence[str], commands: Sequence[str]) -> None:
+    """Refuse a call whose first word is no command, and name the nearest one.
+
+    Raises:
+        StopError: with the commands that there are.
+    """
+    word = arguments[0] if arguments else ""
+    if not word or word.startswith("-") or word in commands:
+        return
+    from riglint.read.spelling import nearest  # noqa: PLC0415 - only a call that goes no further pays for it
+
+    guess = nearest(word, commands)
+    meant = f" Did you mean '{guess}'?" if guess else ""
+    message = f"'{word}' is no command of riglint.{meant} The commands are: {', '.join(commands)}."
+    raise StopError(message, CALL_WRONG)
+
+
 def refuse_options_among(names: Sequence[os.PathLike[str]]) -> None:
     """Refuse what stands among the names, looks like an option and is no file: it was meant to do something.
 
@@ -59,10 +76,10 @@ def refuse_options_among(names: Sequence[os.PathLike[str]]) -> None:
         StopError: with the first of them.
     """
     for name in map(os.fspath, names):
-        if name.startswith("-") and not os.path.lexists(name):
+        if name.startswith("-") and name != "-" and not os.path.lexists(name):
             message = (
-                f"'{name}' stands behind -- among the file names, and there is no such file. "
-                "Write options before the --; in a commit hook that is its `entry`."
+                f"'{name}' comes after -- among the file names, and there is no such file. Write "
+                "options before the --. In a commit hook that is its `entry`."
             )
             raise StopError(message, CALL_WRONG)
 

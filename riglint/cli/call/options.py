@@ -29,14 +29,18 @@ def take_forms(command: argparse.ArgumentParser, *forms: str) -> None:
         default=[],
         type=_form_and_file(forms),
         metavar="FORMAT=FILE",
-        help="write the report in one more form to a file; may be given several times",
+        help="write the report in one more form to a file; repeat it for more",
     )
 
 
 def take_day_and_library(command: argparse.ArgumentParser) -> None:
     """Let a command be told the day to judge by, where the library begins, and a policy."""
     command.add_argument(
-        "--on", type=day_of, default=None, metavar="DATE", help="the day to judge by, such as 2026-05-02"
+        "--on",
+        type=day_of,
+        default=None,
+        metavar="DATE",
+        help="the day for ages and dates, such as 2026-05-02",
     )
     command.add_argument("--root", type=Path, default=None, metavar="DIR", help="where the library begins")
     command.add_argument("--policy", type=Path, default=None, metavar="FILE", help="a club's policy file")
@@ -50,7 +54,7 @@ def take_house_rules(command: argparse.ArgumentParser) -> None:
         action="append",
         default=[],
         metavar="DIR-or-NAME",
-        help="a folder of rules, or an installed rule set, to judge by as well; its code runs with your rights",
+        help="a folder of rules, or an installed rule set, to judge with too; its code runs with your rights",
     )
 
 
@@ -73,7 +77,7 @@ def rules_of(call: argparse.Namespace) -> Rulebook:
     except RuleSetError as error:
         raise StopError(str(error), NOT_DONE) from error
     if book.differs:
-        from riglint.reports.audit.words import differs_told  # noqa: PLC0415 - only under development
+        from riglint.views.audit.words import differs_told  # noqa: PLC0415 - only under development
 
         complain(differs_told(book.differs))
     return book
@@ -109,12 +113,12 @@ def in_force(call: argparse.Namespace, book: Rulebook) -> InForce:
 
 
 def day_of(text: str) -> date:
-    """Read a day of the call."""
+    """Return the day that a call names; errors as argparse takes them."""
     try:
         return date.fromisoformat(text)
     except ValueError:
         raise argparse.ArgumentTypeError(
-            f"'{text}' is no date; write year-month-day, such as 2026-05-02"
+            f"'{text}' is not a date; write year-month-day, such as 2026-05-02"
         ) from None
 
 
@@ -123,8 +127,8 @@ def _form_and_file(forms: tuple[str, ...]) -> Callable[[str], tuple[str, Path]]:
         form, _, file = text.partition("=")
         if form not in forms or not file:
             raise argparse.ArgumentTypeError(
-                f"'{text}' names no form and file; write one of {', '.join(forms)}, '=' and a file, "
-                f"such as {forms[-1]}=report.{forms[-1]}"
+                f"'{text}' is not a form and a file; write one of {', '.join(forms)}, '=' and a "
+                f"file, such as {forms[-1]}=report.{forms[-1]}"
             )
         return form, Path(file)
 

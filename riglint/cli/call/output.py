@@ -11,7 +11,7 @@ from pathlib import Path
 from tempfile import mkstemp
 from typing import TYPE_CHECKING
 
-from riglint.cli.call.stopping import CALL_WRONG, NOT_DONE, StopError, refusal
+from riglint.cli.call.stopping import CALL_WRONG, NOT_DONE, StopError, lacking, refusal
 
 if TYPE_CHECKING:
     from riglint.reports.layout.spans import Line
@@ -44,6 +44,8 @@ def deliver(
             failed.append(stop)
         except BrokenPipeError:
             raise
+        except ImportError as error:
+            failed.append(StopError(lacking(error), NOT_DONE))
         except Exception as error:  # noqa: BLE001 - the other forms may still be made
             what = f"{type(error).__name__}: {error}"
             failed.append(StopError(f"The report could not be made as {form} ({what}).", NOT_DONE))
@@ -66,7 +68,7 @@ def check_targets(call: argparse.Namespace) -> None:
         refuse_to_destroy(path, call)
     files = [path.resolve() for path in outputs if not _stands_open(path)]
     if len(set(files)) < len(files):
-        raise StopError("Two reports would go into one file; give each its own.", CALL_WRONG)
+        raise StopError("Two reports would go into one file. Give each its own.", CALL_WRONG)
 
 
 def _put(make: Callable[[str, int], str | Sequence[Line]], form: str, path: Path | None) -> None:
@@ -139,7 +141,7 @@ def write_new(file: Path, text: str, what: str) -> None:
 
 def there_already(file: Path) -> StopError:
     """Return what stops a command that would write over a file."""
-    message = f"{file} is there already and stays as it is; name a file that is not there yet."
+    message = f"{file} is there already and stays unchanged. Name a new file."
     return StopError(message, CALL_WRONG)
 
 

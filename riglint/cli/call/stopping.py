@@ -25,6 +25,18 @@ def refusal(error: BaseException) -> str:
     return getattr(error, "strerror", None) or str(error)
 
 
+def lacking(error: ImportError) -> str:
+    """Return what to do where riglint finds a part of itself, or a package that it needs, missing or broken."""
+    name = (error.name or "").partition(".")[0]
+    if name == "riglint":
+        return f"The installation is damaged ({error}). Reinstall riglint."
+    what = f"the package {name}, which is" if name else "a package that is"
+    return (
+        f"riglint needs {what} missing or broken here ({error}). "
+        "Install riglint again with all that it needs: python -m pip install --force-reinstall riglint"
+    )
+
+
 def complain(sentence: str) -> None:
     """Print a sentence to standard error; where that is closed or full there is nobody to tell."""
     stream: TextIO | None = sys.stderr
@@ -47,7 +59,7 @@ def delivered() -> bool:
         try:
             stream.flush()
         except BrokenPipeError:
-            arrived = _lost(stream, arrived, "The report was cut off: whoever read it went away.")
+            arrived = _lost(stream, arrived, "The report was cut off: the reader closed it.")
         except (OSError, ValueError) as error:
             arrived = _lost(stream, arrived, f"The report could not be printed: {refusal(error)}.")
     return arrived

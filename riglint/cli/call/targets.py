@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import argparse
+import os
 import re
 import stat
 from collections.abc import Iterator
@@ -10,7 +11,7 @@ from pathlib import Path
 
 from riglint.cli.call.stopping import CALL_WRONG, StopError
 from riglint.read.decoding import MAX_BYTES
-from riglint.read.library import MARKS, YAML
+from riglint.read.library import MARKS, YAML, real
 from riglint.read.looks import is_ours
 
 # What our own JSON reports begin with; a new one may take the place of an old one.
@@ -28,8 +29,9 @@ def refuse_to_destroy(output: Path, call: argparse.Namespace) -> None:
     Raises:
         StopError: with the reason in words.
     """
+    target = _written_to(output)
     try:
-        found = output.stat()
+        found = target.stat()
     except FileNotFoundError:
         return
     except (OSError, ValueError) as error:
@@ -39,10 +41,15 @@ def refuse_to_destroy(output: Path, call: argparse.Namespace) -> None:
         if is_kind(found.st_mode):
             raise StopError(f"The report cannot be written to {output}: {words}.", CALL_WRONG)
     if stat.S_ISREG(found.st_mode):
-        reason = _read_from(output, call) or _ours(output)
+        reason = _read_from(target, call) or _ours(target)
         if reason:
-            message = f"{output} {reason} and stays as it is; name another file for the report."
+            message = f"{output} {reason} and stays unchanged. Name another file for the report."
             raise StopError(message, CALL_WRONG)
+
+
+def _written_to(output: Path) -> Path:
+    """Return what is written to: of `gone/../a.yaml` that is `a.yaml`, whether or not there is a folder `gone`."""
+    return output if os.path.lexists(output) else real(output)
 
 
 def _read_from(output: Path, call: argparse.Namespace) -> str:

@@ -71,8 +71,8 @@ class Comparison:
     force: InForce = DEFAULT
 
     def status(self, stop_at: Signal) -> int:
-        """Return the exit status: 1 a finding at or above a word is new or worse, 2 one is unread, 3 a rule crashed."""
-        if self.crashed:
+        """Return the exit status: 1 a finding at or above a word is new or worse, 2 unread, 3 no rule or a crash."""
+        if self.crashed or self.force.none_left:
             return 3
         if not self.judged or not self.rigs or self.force.emptied:
             return 2

@@ -13,7 +13,7 @@ from dataclasses import dataclass, field, replace
 from datetime import date
 
 from riglint.findings.finding import Finding
-from riglint.findings.judging import EXPLAIN, judge
+from riglint.findings.judging import judge
 from riglint.findings.variation.not_worse import Gravest, gravest_by_rule
 from riglint.loadpath import build
 from riglint.loads import Loads
@@ -36,7 +36,7 @@ from riglint.loads.what_if.adjustable import (
     open_blocks,
     rope_length,
 )
-from riglint.loads.what_if.solved_for import Edit, Search, Turn, Turning, nearest_step
+from riglint.loads.what_if.solved_for import Adjusting, Adjustment, Edit, Search, nearest_step
 from riglint.model.changed import with_value
 from riglint.policy import DEFAULT, InForce
 from riglint.read.quantity import parse_quantity
@@ -48,7 +48,7 @@ MOST = {"haulers": 12.0, "people on the line at a time": 6.0, "turns of the tail
 
 
 @dataclass(frozen=True, slots=True)
-class Edge:
+class RangeEnd:
     """One end of a range: the last value that passes, and what the next one brings; None where the search ended."""
 
     last: str
@@ -65,8 +65,8 @@ class Range:
     at: tuple[At, ...]
     now: str
     inside: bool  # whether today's value passes
-    lower: Edge | None  # both None where no value passes
-    upper: Edge | None
+    lower: RangeEnd | None  # both None where no value passes
+    upper: RangeEnd | None
     against: tuple[Finding, ...] = ()  # what stands today and some value of this one ends
     aside: tuple[Finding, ...] = ()  # what stands today whatever this value is
     today: tuple[str, ...] = ()  # of each key, as written
@@ -112,7 +112,7 @@ def limits_of(
     return Limits(rig.rig.title, rig.document.path, on, force, stop_at, ranges, standing, book.seal)
 
 
-def _variables(loads: Loads) -> Iterator[tuple[str, Turning, Turning]]:
+def _variables(loads: Loads) -> Iterator[tuple[str, Adjusting, Adjusting]]:
     """Yield every value that is moved, with its turns down and up."""
     yield "standing tension", lower_tension, more_tension
     yield "heaviest user", lighter_user, heavier_user
@@ -123,14 +123,14 @@ def _variables(loads: Loads) -> Iterator[tuple[str, Turning, Turning]]:
         yield "haulers", fewer_haulers, more_haulers
         yield "turns of the tail round the trunk", fewer_turns, more_turns
         if haul.part.stays:
-            yield "rope of the haul", rope_length(haul, "down"), rope_length(haul, "up")
+            yield "rope of the pulley system", rope_length(haul, "down"), rope_length(haul, "up")
             yield "blocks laid out hand-tight", open_blocks(haul, "down"), open_blocks(haul, "up")
     for backup in loads.backups:
         if backup.is_line:
             yield f"length of {backup.id}", backup_length(backup, "down"), backup_length(backup, "up")
 
 
-def _bounded(loads: Loads, name: str, turn: Turn) -> Turn:
+def _bounded(loads: Loads, name: str, turn: Adjustment) -> Adjustment:
     """Return a turn upwards with an end to what is tried, where it has none of its own: a few times today's value."""
     if turn.farthest is not None:
         return turn
@@ -155,7 +155,7 @@ class _Judging:
         self.search = Search(self.loads)
         self.today = self._grave(self.loads)
 
-    def at(self, turn: Turn, steps: int) -> list[Finding]:
+    def at(self, turn: Adjustment, steps: int) -> list[Finding]:
         """Return what is found that counts with a turn at a step."""
         name = turn.keys, self.search.texts(turn, steps)
         if name not in self._known:
@@ -163,10 +163,10 @@ class _Judging:
             self._known[name] = self._grave(_with(moved, self.along(moved)))
         return self._known[name]
 
-    def edge(self, turn: Turn, steps: int, text: str, beyond: Finding | None) -> Edge:
+    def edge(self, turn: Adjustment, steps: int, text: str, beyond: Finding | None) -> RangeEnd:
         """Return the end of a range at a step, with what must be written anew there."""
         moved = self.search.with_texts(turn, self.search.texts(turn, steps))
-        return Edge(text, beyond, self.along(moved))
+        return RangeEnd(text, beyond, self.along(moved))
 
     def along(self, moved: Loads) -> tuple[Edit, ...]:
         """Return what a moved rig leaves of the rope tail, where the file says how much is left today."""
@@ -205,7 +205,7 @@ def _behind_brake_m(loads: Loads) -> float | None:
 class _Walk:
     """One value, moved down and up from today's."""
 
-    def __init__(self, name: str, down: Turn, up: Turn, judging: _Judging) -> None:
+    def __init__(self, name: str, down: Adjustment, up: Adjustment, judging: _Judging) -> None:
         self.name, self.down, self.up, self.judging = name, down, up, judging
         self.today: Gravest = gravest_by_rule(judging.today, judging.stop_at)
         ended = {rule for turn in (down, up) for found in self._sampled(turn) for rule in self._ended(found)}
@@ -232,14 +232,14 @@ class _Walk:
             self.down.capped,
         )
 
-    def _around(self, now: str) -> tuple[Edge, Edge]:
+    def _around(self, now: str) -> tuple[RangeEnd, RangeEnd]:
         """Return both ends round today's value."""
         down, up = (
             self._edge(turn, self.judging.search.reach(turn)[0], now) for turn in (self.down, self.up)
         )
         return down, up
 
-    def _beside(self) -> tuple[Edge | None, Edge | None]:
+    def _beside(self) -> tuple[RangeEnd | None, RangeEnd | None]:
         """Return both ends of the nearest range that today's value lies outside of; None where there is none."""
         near = self._nearest()
         if near is None:
@@ -250,7 +250,7 @@ class _Walk:
         back = self.judging.edge(turn, steps, text, self._worse(turn, steps - _way(turn)))
         return (back, far) if turn.way == "up" else (far, back)
 
-    def _sampled(self, turn: Turn) -> Iterator[list[Finding]]:
+    def _sampled(self, turn: Adjustment) -> Iterator[list[Finding]]:
         """Yield what is found at strides that double, where anything stands today that a value might end."""
         start, bound = self.judging.search.reach(turn)
         stride = 1
@@ -262,9 +262,9 @@ class _Walk:
     def _ended(self, found: list[Finding]) -> set[str]:
         """Return the rules of today that are silent, where what is found is no mere failure to compute."""
         there = {one.rule for one in found}
-        return set() if _unable(found) else self.today.keys() - there
+        return set() if _unable(found, self.judging.book) else self.today.keys() - there
 
-    def _worse(self, turn: Turn, steps: int) -> Finding | None:
+    def _worse(self, turn: Adjustment, steps: int) -> Finding | None:
         """Return the gravest of what keeps a value from passing; None where it passes."""
         found = self.judging.at(turn, steps)
         against = {one.rule for one in self.against}
@@ -273,36 +273,39 @@ class _Walk:
             was_word, was_count = self.today.get(rule, (Signal.DANGER, 0))
             if rule in against or word > was_word or count > was_count:
                 worse += [one for one in found if one.rule == rule]
-        return max(worse, key=lambda one: (one.rule in EXPLAIN, one.signal, one.kind == "fail"), default=None)
+        explaining = self.judging.book.explaining
+        return max(
+            worse, key=lambda one: (one.rule in explaining, one.signal, one.kind == "fail"), default=None
+        )
 
-    def _edge(self, turn: Turn, start: int, text: str) -> Edge:
+    def _edge(self, turn: Adjustment, start: int, text: str) -> RangeEnd:
         """Return the last value that passes, from one that does."""
         _, bound = self.judging.search.reach(turn)
         texts, edge = self.judging.search.texts, self.judging.edge
         if start == bound:
-            return Edge(text, None)
+            return RangeEnd(text, None)
         first = nearest_step(lambda n: self._worse(turn, n) is not None, start, bound)
         if first is None:
             return edge(turn, bound, texts(turn, bound)[0], None)
         last = first - _way(turn)
         if last == start:
-            return Edge(text, self._worse(turn, first))
+            return RangeEnd(text, self._worse(turn, first))
         return edge(turn, last, texts(turn, last)[0], self._worse(turn, first))
 
-    def _nearest(self) -> tuple[Turn, int] | None:
+    def _nearest(self) -> tuple[Adjustment, int] | None:
         """Return the nearest value that passes, down or up."""
         found = [(turn, steps) for turn in (self.down, self.up) if (steps := self._first(turn)) is not None]
         return min(found, key=lambda one: abs(one[1] - self.judging.search.reach(one[0])[0]), default=None)
 
-    def _first(self, turn: Turn) -> int | None:
+    def _first(self, turn: Adjustment) -> int | None:
         start, bound = self.judging.search.reach(turn)
         return None if start == bound else nearest_step(lambda n: self._worse(turn, n) is None, start, bound)
 
 
-def _way(turn: Turn) -> int:
+def _way(turn: Adjustment) -> int:
     return 1 if turn.way == "up" else -1
 
 
-def _unable(found: list[Finding]) -> bool:
+def _unable(found: list[Finding], book: Rulebook) -> bool:
     """Return whether the line could not be computed, so that silence means nothing."""
-    return any(one.rule in EXPLAIN or (one.kind == "open" and not one.at.key) for one in found)
+    return any(one.rule in book.explaining or (one.kind == "open" and not one.at.key) for one in found)

@@ -24,7 +24,7 @@ Name = tuple[str, str, str, str | None]
 NEAREST = 0.01
 MOST_NEARER = 7
 NOISE = 1e-7  # share of a value that root searches may leave
-WHY = "A verdict that hangs on less than anybody measured is no verdict."
+WHY = "A verdict is worth nothing if it depends on less than anyone has measured."
 
 
 @dataclass(frozen=True, slots=True)
@@ -137,8 +137,11 @@ def _weighed(finding: Finding, ends: list[_End]) -> Finding:
     if passing or together:
         flipping = [one.moved for one in passing] or [one.moved for one in ends if one.moved.name in margins]
         most = max(flipping, key=lambda one: margins.get(one.name, 0.0))
-        message = f"{finding.message} This lies within the uncertainty of the inputs, most of all of {_words(most)}."
-        do = f"{finding.do} Or measure {most.at.key_text} more closely and audit again: until then it counts as wrong."
+        message = f"{finding.message} This is within the uncertainty of the inputs, mainly of {_words(most)}."
+        do = (
+            f"{finding.do} Or measure {most.at.key_text} more closely and audit again. Until "
+            "then it counts as wrong."
+        )
         finding = replace(finding, message=message, do=do)
     spread = combined(list(values.values()))
     return replace(finding, plus_minus=spread) if spread > 0.0 else finding

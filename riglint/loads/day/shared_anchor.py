@@ -15,7 +15,7 @@ from riglint.loads.inputs import At, MissingInput, NotComputable, known, need
 from riglint.loads.path.ends import End, EndPull
 from riglint.loads.rig_loads import Loads
 from riglint.loads.strength.points import PointLoad
-from riglint.loads.strength.trees import Pull, TreeStem, tree_stem
+from riglint.loads.strength.trees import TreePull, TreeStem, tree_stem
 from riglint.mechanics.anchors.vector_sum import Vector, sum_of, toward, worst_of_any
 from riglint.model.documents.spot import Anchor
 from riglint.model.documents.spot_plan import place_of
@@ -139,7 +139,7 @@ class SharedAnchor:
         moment = self.moment()
         tension = sum(one.tension_n for one in moment.members)
         # A pull of all of them at the height that gives their moment.
-        pull = Pull("together", tension, moment.size / tension if tension else 0.0)
+        pull = TreePull("together", tension, moment.size / tension if tension else 0.0)
         return tree_stem(self.lines[0].geometry, self.name, pull)
 
     def resistance_n(self) -> float | None:

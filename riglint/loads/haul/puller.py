@@ -75,4 +75,4 @@ class Puller:
         """Return what is pulled with, as the state says it; errors as `overshoot_n`."""
         assumed = ", its usual ratio" if self.ratio_assumed else ""
         form = self.form.replace("_", " ")
-        return f"{self.hands} on the {form} of {self.ratio:g}:1{assumed}, with all they can keep up"
+        return f"{self.hands} on the {form} of {self.ratio:g}:1{assumed}, pulling steadily"

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from functools import cached_property
 from typing import Literal
 
 from riglint.loadpath import Placed
@@ -17,6 +16,7 @@ from riglint.mechanics.valid_range import Numbers
 from riglint.model.documents.gear import Gear
 from riglint.model.documents.parts import Part
 from riglint.model.library import Item
+from riglint.model.reads import computed
 from riglint.model.values.knots import KNOTS
 
 
@@ -77,7 +77,7 @@ class Haul:
 
     # Friction
 
-    @cached_property
+    @computed
     def sheaves(self) -> Efficiency:
         """Efficiency of the blocks: as measured on this haul, else the worse of the two."""
         if self.part.efficiency is not None:
@@ -89,7 +89,7 @@ class Haul:
         ]
         return min(found, key=lambda one: one.usual)
 
-    @cached_property
+    @computed
     def multiplier_sheave(self) -> Efficiency:
         """Efficiency of the multiplier's pulley; of the blocks where it names none."""
         tackle = self.part.multiplier
@@ -108,21 +108,21 @@ class Haul:
 
     # Forces
 
-    @within_range("the haul")
+    @within_range("the pulley system")
     def at_rest(self, tension_n: float) -> StrandForces:
         """Return the strands at a line tension, as they stand after hauling."""
         return strand_forces(
             tension_n, self.strands, self.sheaves.low, lowering=False, dead_end_on=self.dead_end_on
         )
 
-    @within_range("the haul")
+    @within_range("the pulley system")
     def let_down(self, tension_n: float) -> StrandForces:
         """Return the strands at a line tension, as they stand while lowering or after it."""
         return strand_forces(
             tension_n, self.strands, self.sheaves.low, lowering=True, dead_end_on=self.dead_end_on
         )
 
-    @within_range("the haul")
+    @within_range("the pulley system")
     def _pulled(self, line_n: float, blocks: float, multiplier: float) -> HaulForces:
         return hand_needed(
             line_n,
@@ -189,7 +189,7 @@ class Haul:
             crew.haulers if crew else None, At(self.geometry.rig.document, ("plan", "crew", "haulers"))
         )
 
-    @within_range("the haul")
+    @within_range("the pulley system")
     def _pulled_with(self, hand_n: float) -> HaulForces:
         """Return what hands reach together at the high end of all efficiencies, the brake's too."""
         return hauled(
@@ -255,7 +255,7 @@ class Haul:
 
     # Lowering
 
-    @within_range("the haul")
+    @within_range("the pulley system")
     def hold_n(self, tension_n: float) -> float:
         """Return what the hand on the tail must hold while lowering.
 
@@ -272,7 +272,7 @@ class Haul:
             tension_n / self.strands, self.values["brake_holding"], self.values["bark_holds"], turns
         )
 
-    @within_range("the haul")
+    @within_range("the pulley system")
     def turns_to_hold(self, tension_n: float, hand_n: float) -> float:
         """Return the turns of the tail round the trunk with which a hand of that force holds the line."""
         lead_n = tension_n / self.strands

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from riglint.loads.haul.pulleys import Haul
 from riglint.loads.inputs import known
 from riglint.loads.states.standing import Standing
-from riglint.loads.states.tie_back import TieBack
+from riglint.loads.states.tie_back import TieBackLine
 from riglint.mechanics.valid_range import Numbers
 
 
@@ -32,7 +32,7 @@ class HaulSheet(Numbers):
     tie_back_catch_n: float | None
 
 
-def haul_sheet(haul: Haul, standing: Standing, tension_n: float, tie_back: TieBack | None) -> HaulSheet:
+def haul_sheet(haul: Haul, standing: Standing, tension_n: float, tie_back: TieBackLine | None) -> HaulSheet:
     """Return every figure of the haul that can be computed."""
     blocks, part = standing.blocks_m, haul.part
     travel = standing.travel_m

@@ -43,8 +43,8 @@ def expected_pulse(loads: Loads, returns: int = 10) -> ExpectedPulse:
     """
     webbings = loads.standing.line.webbings  # with what hangs along the line, which swings with it
     if len(webbings) > 1:
-        raise NotComputable("a pulse is timed on one webbing, and this line is of several")
-    tension, over = loads.standing_tension_n, loads.standing.equilibrium.stretched_m
+        raise NotComputable("a pulse is timed on one webbing, and this line has several")
+    tension, over = loads.standing.tension_n, loads.standing.equilibrium.stretched_m
     with within_range("the pulse"):
         # All that swings, over the length that it swings along.
         mass = webbings[0].weight_n_per_m * webbings[0].length_m / G / over
@@ -77,6 +77,6 @@ def lead_strand_n(loads: Loads) -> tuple[float, float]:
         MissingInput: something of the haul is not given.
     """
     if loads.haul is None or not loads.haul.part.stays:
-        raise NotComputable("no haul stays in the line, so there is no lead strand to read")
-    tension = loads.planned_tension_n
+        raise NotComputable("no pulley system stays in the line, so there is no lead strand to read")
+    tension = loads.standing_tension_n
     return loads.haul.let_down(tension).lead_n, loads.haul.at_rest(tension).lead_n

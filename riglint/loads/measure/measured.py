@@ -105,8 +105,8 @@ def _must_lie_between_the_anchors(geometry: Geometry, entry: Measured) -> None:
     span, at = known(lambda: geometry.span_m), entry.at
     if entry.what == "sag" and at is not None and span is not None and at.si - at.plus_minus > span:
         raise NotComputable(
-            f"a sag was read at {at.text}, and the anchors are {span:.3g} m apart: write where somebody stood, level "
-            "from the first anchor"
+            f"a sag was read at {at.text}, but the anchors are {span:.3g} m apart. Enter where "
+            "the person stood, measured level from the first anchor"
         )
 
 
@@ -125,8 +125,8 @@ def _must_be_as_long_as_the_line(
     long, apart = line.equilibrium.stretched_m, geometry.values["reading_apart"]
     if max(over.si - over.plus_minus - long, long - over.si - over.plus_minus) > apart * long:
         raise NotComputable(
-            f"a pulse was read over {over.text}, and about {long:.3g} m of webbing lie between the fittings: measure "
-            "that again, or put span and parts right"
+            f"a pulse was read over {over.text}, but there is about {long:.3g} m of webbing "
+            "between the fittings. Measure that again, or correct span and parts"
         )
 
 
@@ -140,12 +140,12 @@ def _must_be_possible(geometry: Geometry, read: Best) -> None:
     told = f"the reading means {best_n / 1000.0:.3g} kN"
     weights = known(lambda: [webbing.weight_n_per_m for webbing in geometry.webbings()])
     if weights is not None and high_n < min(weights) * geometry.span_m:
-        raise NotComputable(f"{told}, less than the line needs to hang between the anchors: read again")
+        raise NotComputable(f"{told}, less than the line needs to hang between the anchors. Read again")
     items = [placed.item for placed in geometry.path.webbings]
     strengths = [item.gear.mbs.si for item in items if item is not None and item.gear.mbs is not None]
     if strengths and low_n > min(strengths):
         raise NotComputable(
-            f"{told}, more than the {min(strengths) / 1000.0:.3g} kN at which the webbing breaks: read again"
+            f"{told}, more than the {min(strengths) / 1e3:.3g} kN at which the webbing breaks. Read again"
         )
 
 
@@ -163,7 +163,7 @@ def _sag_alone(geometry: Geometry, entry: Measured, at: At) -> Best:
         if abs(found[0] - tension) <= CLOSE * tension:
             return found
         tension = found[0]
-    raise NotComputable("the sag that was read fits no tension of this haul")
+    raise NotComputable("the sag that was read fits no tension of this pulley system")
 
 
 def _field(at: At, name: str) -> At:
@@ -264,7 +264,7 @@ def _force(haul: Haul | None, entry: Measured, at: At) -> Best:
     if entry.where != "lead_strand":
         return value.si, value.si - value.plus_minus, value.si + value.plus_minus
     if haul is None:
-        raise NotComputable("a force was read in the lead strand of a haul, and the rig has no haul")
+        raise NotComputable("a force was read in the lead strand of a pulley system, but the rig has none")
     low = line_tension_bounds_n(max(value.si - value.plus_minus, 0.0), haul.strands, haul.sheaves.low)[0]
     high = line_tension_bounds_n(value.si + value.plus_minus, haul.strands, haul.sheaves.low)[1]
     return value.si * haul.strands, low, high

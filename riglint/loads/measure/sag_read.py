@@ -37,7 +37,7 @@ def tension_for_sag(
         raise NotComputable("no line of this span and webbing sags like that")
     rest = rest_of(hang(found))
     if rest.horizontal_n < found.weight_n / found.unstressed_m * found.span_m:
-        raise NotComputable("a line that sags so deep hangs slack with nobody on it, and tells no tension")
+        raise NotComputable("a line with this much sag hangs slack with nobody on it, and shows no tension")
     return rest.tension_a_n if end == "a" else rest.tension_b_n
 
 

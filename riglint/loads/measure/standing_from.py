@@ -53,7 +53,7 @@ def _must_follow_a_reading(geometry: Geometry) -> None:
         NotComputable: it cannot be followed, and why.
     """
     if geometry.rig.rig.stage == "planned":
-        raise NotComputable(f"{SAYS}, but the stage is 'planned': nothing stands yet that could be read")
+        raise NotComputable(f"{SAYS}, but the stage is 'planned': there is no line yet to read")
     haul = geometry.path.haul
     hauled = haul is not None and haul.part.stays and geometry.path.side(haul) != "between"
     taken_in = haul is not None and hauled and haul.part.at_standing is None
@@ -64,7 +64,7 @@ def _must_follow_a_reading(geometry: Geometry) -> None:
 def _why_none(geometry: Geometry, on: date) -> str:
     entries = geometry.rig.rig.measured
     if not entries:
-        return "nothing stands in 'measured'"
+        return "'measured' has no entry"
     if all(entry.where == "lead_strand" for entry in entries):
         return "a force in the lead strand only bounds the tension in the line"
-    return f"no reading that gives the tension in the line is of {on.isoformat()} or before"
+    return f"no reading that gives the tension in the line is dated {on.isoformat()} or earlier"

@@ -13,7 +13,7 @@ from riglint.loads.inputs import At, NotComputable, need, within_range
 from riglint.loads.states.backup import BackupLine
 from riglint.loads.states.line import State
 from riglint.loads.strength.points import AnchorLoads, PointLoad
-from riglint.loads.strength.trees import Pull, TreeStem, tree_stem
+from riglint.loads.strength.trees import TreePull, TreeStem, tree_stem
 from riglint.model.documents.spot import Anchor
 
 
@@ -140,7 +140,7 @@ class End:
             MissingInput, NotComputable: the pull cannot be computed, or height, girth or bark are not said.
         """
         height, pull = self.height_m(), self.pull()
-        return tree_stem(self.anchors.geometry, self.name, Pull(pull.state, pull.tension_n, height))
+        return tree_stem(self.anchors.geometry, self.name, TreePull(pull.state, pull.tension_n, height))
 
     def point_names(self) -> list[str]:
         """Return the bolts of this structure that the line is tied to.

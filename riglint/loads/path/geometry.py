@@ -8,7 +8,7 @@ from math import cos, hypot, pi
 
 from riglint.loadpath import Contact, LoadPath, Placed, contact_of
 from riglint.loads.inputs import At, MissingInput, need, need_all, unanswered
-from riglint.loads.path.ground import Ground, elevation
+from riglint.loads.path.ground import GroundProfile, elevation
 from riglint.mechanics.anchors import sling as sling_mechanics
 from riglint.mechanics.span.line import Reach, Webbing
 from riglint.mechanics.span.stretch import StretchLaw
@@ -121,10 +121,10 @@ class Geometry:
         first = elevation(points, 0.0)
         return tuple((x, y - first) for x, y in points)
 
-    def over_ground(self) -> Ground | None:
+    def over_ground(self) -> GroundProfile | None:
         """Return the ground to tell heights from; None where the files do not say enough."""
         try:
-            return Ground(self.ground(), self.height_m(0))
+            return GroundProfile(self.ground(), self.height_m(0))
         except MissingInput:
             return None
 

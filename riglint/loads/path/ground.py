@@ -22,7 +22,7 @@ def elevation(ground: Profile, x_m: float) -> float:
 
 
 @dataclass(frozen=True, slots=True)
-class Ground:
+class GroundProfile:
     """The ground under a line."""
 
     profile: Profile

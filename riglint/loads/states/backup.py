@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from functools import cached_property
 from math import hypot
 
 from riglint.loadpath import LoadPath, build_chain, gear_named
@@ -18,6 +17,7 @@ from riglint.model.documents.gear import Gear
 from riglint.model.documents.rig import Backup
 from riglint.model.library import RigFile
 from riglint.model.load import Key
+from riglint.model.reads import computed
 from riglint.model.values.policy import Values
 from riglint.read.quantity import Quantity
 
@@ -86,7 +86,7 @@ class BackupLine:
         theirs = {name for _, name in gear_named(other.parts)}
         return [(key, name) for key, name in gear_named(self.path.parts) if name in theirs]
 
-    @cached_property
+    @computed
     def between_ends_m(self) -> float:
         """Distance between its own end fittings, the anchors' distance less what lies between."""
         self.must_be_whole()
@@ -94,7 +94,7 @@ class BackupLine:
         chord = hypot(geometry.span_m, geometry.rise_m)
         return chord - geometry.side_reach_m("a") - geometry.side_reach_m("b")
 
-    @cached_property
+    @computed
     def lengths(self) -> tuple[tuple[At, Quantity], ...]:
         """Every length of it that the file gives, with its place: a cut, that of its one webbing, its `extra`.
 
@@ -124,7 +124,7 @@ class BackupLine:
             return self.between_ends_m * (1.0 + given.si)
         return given.si - (self._in_ends_m if at.key[-1] == "cut" else 0.0)
 
-    @cached_property
+    @computed
     def unstressed_m(self) -> float:
         """Its length between its end fittings, unstressed.
 
@@ -161,7 +161,7 @@ class BackupLine:
         tails = sum(placed.part.webbing_tail.si for placed in self.path.parts if placed.part.webbing_tail)
         return tails + len(anchors) * self.values["webbing_anchor_wrap"]
 
-    @cached_property
+    @computed
     def line(self) -> Line:
         """The backup as a line that stretches as listed.
 
@@ -171,7 +171,7 @@ class BackupLine:
         """
         return self._line(self.geometry)
 
-    @cached_property
+    @computed
     def line_in_use(self) -> Line:
         """The same as stiff as it is once it has been worked; errors as `line`."""
         return self._line(self.geometry.in_use())
@@ -180,7 +180,7 @@ class BackupLine:
         self.must_be_whole()
         webbings = geometry.webbings()
         if len(webbings) != 1:
-            raise NotComputable(f"{self.id} is made of several pieces, which is not computed")
+            raise NotComputable(f"{self.id} is made of several pieces, which we can't calculate")
         if self.unstressed_m <= 0.0:
             raise NotComputable(f"{self.id} has no length left between its ends")
         webbing = replace(webbings[0], length_m=self.unstressed_m)

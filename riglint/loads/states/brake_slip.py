@@ -31,7 +31,7 @@ def after_slip(band: Band, haul: Haul) -> State:
     slipped = Band(band.case, Sweep(band.soft.geometry, left), Sweep(band.stiff.geometry, left_stiff))
     state = slipped.at_rest(NAME, WORDS, band.case.heaviest_kg, 1)
     left_n = left.equilibrium.tension_n
-    return replace(state, note=f"standing tension then {left_n / 1000:.3g} kN; no impact is computed")
+    return replace(state, note=f"standing tension then {left_n / 1000:.3g} kN; we calculate no impact")
 
 
 def _slipped(standing: Standing, haul: Haul, slip_m: float) -> Standing | None:

@@ -9,7 +9,7 @@ from typing import NamedTuple
 from riglint.loads.inputs import MissingInput
 from riglint.loads.path.geometry import G, Geometry
 from riglint.loads.states.backup import BackupLine
-from riglint.loads.states.line import Band, Drop, State, Swept
+from riglint.loads.states.line import Band, LineFall, State, Swept
 from riglint.loads.states.standing import rest_of
 from riglint.loads.states.state_kinds import STATES
 from riglint.loads.states.sweep import Sweep
@@ -85,7 +85,7 @@ class Catching:
         def state(from_line_m: float, how: str) -> tuple[State, State | None, float | None]:
             stiff = self._caught(self.backup.line_in_use, from_line_m)
             soft = self._caught(self.backup.line, from_line_m)
-            fallen = Drop(self.case.everyone_kg, from_line_m, 0.0, self.backup.line_in_use, how)
+            fallen = LineFall(self.case.everyone_kg, from_line_m, 0.0, self.backup.line_in_use, how)
             caught = _state(stiff.held, soft.held, f"{words}, {how}", fallen)
             slides = f"{words}, near an anchor, the ring sliding against friction"
             near = _state(stiff.near, stiff.near, slides, fallen) if stiff.near else None
@@ -158,7 +158,7 @@ def _stays(caught: Equilibrium, friction: float) -> bool:
     return max(left_n / right_n, right_n / left_n) <= exp(friction * turn_rad)
 
 
-def _state(stiff: list[Equilibrium], soft: list[Equilibrium], words: str, fallen: Drop) -> State:
+def _state(stiff: list[Equilibrium], soft: list[Equilibrium], words: str, fallen: LineFall) -> State:
     edge = Swept.of(stiff)
     ends = max(rest.tension_a_n for rest in stiff), max(rest.tension_b_n for rest in stiff)
     kind = STATES["backup_catch"]

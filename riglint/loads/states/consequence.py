@@ -31,7 +31,7 @@ def classify(
     `unable` says why there is no line to tell heights from.
     """
     rig, plan = geometry.rig.rig, geometry.rig.rig.plan
-    found: list[tuple[Consequence, str]] = [("ground", "nothing below raises it")]
+    found: list[tuple[Consequence, str]] = [("ground", "nothing makes it worse")]
     if rig.use == "highline":
         found.append(("life", "it is a highline"))
     if rig.leash is not None:
@@ -40,7 +40,7 @@ def classify(
         found.append(("fall", "it is over water"))
     found += [("fall", f"people {move} on it") for move in ("jump", "surf") if plan and move in plan.moves]
     if plan is not None and plan.public:
-        found.append(("fall", "strangers can come near"))
+        found.append(("fall", "the public can come near"))
     spot = geometry.rig.spot
     if spot is not None and spot.surroundings is not None and spot.surroundings.path_crosses:
         found.append(("fall", "a path crosses"))
@@ -102,4 +102,4 @@ def _because(reason: MissingInput | NotComputable | None) -> str:
         names = " and ".join(dict.fromkeys(lacking))
         told = any(getattr(at, "lacks", "") for at in reason.fields)
         return names if told else f"{names} {'is' if len(set(lacking)) == 1 else 'are'} not filled in"
-    return reason.because if reason is not None else "the line cannot be computed"
+    return reason.because if reason is not None else "the line can't be calculated"

@@ -46,7 +46,7 @@ class Swept:
 
 
 @dataclass(frozen=True, slots=True)
-class Drop(Numbers):
+class LineFall(Numbers):
     """A fall onto the line: who falls how far, from where that is counted, and who rests beside."""
 
     mass_kg: float
@@ -69,7 +69,7 @@ class State(Numbers):
     tension_b_n: float
     stiff: Swept | None = None  # None for a state that is a force only
     soft: Swept | None = None
-    drop: Drop | None = None
+    drop: LineFall | None = None
     clearance_m: float | None = None  # under the governing place, at the soft edge
     least_clearance_m: float | None = None
     least_clearance_at: float | None = None  # share of the webbing from the first end
@@ -197,7 +197,7 @@ class Band:
         state = self._state(name, words, ENERGY, hardest, deepest)
         way = next(way for way, found in landed if any(one is state.rest for one in found))
         return replace(
-            state, drop=Drop(mass_kg, height_m, way.resting_n, way.sweep.line, height_words, source)
+            state, drop=LineFall(mass_kg, height_m, way.resting_n, way.sweep.line, height_words, source)
         )
 
     def _ways_to_land(self) -> list[_Way]:
@@ -235,7 +235,7 @@ class Band:
             height,
             f"harness {above:g} m above, hang {hang_m:g} m",
         )
-        note = "clearance is that of the lowest body point; the force on the leash is another, see Person"
+        note = "clearance is that of the lowest body point. The leash force differs: see Person"
         return replace(self.soft.with_body(state, hang_m + below, give_m_per_n), note=note)
 
     def in_gust(self) -> State:
@@ -245,7 +245,7 @@ class Band:
         who = "the heaviest user" if people == 1 else f"{people} users"
         words = f"{who} at rest in a gust of {gust * 3.6:.3g} km/h across the line"
         found = self._in_wind(gust).along(load_n, self.soft.fractions())
-        note = "sag is in the plane that the wind tilts; galloping and flutter are outside this model"
+        note = "sag is in the plane tilted by the wind. No galloping, no flutter"
         edge = Swept.of(found)
         ends = max(one.tension_a_n for one in found), max(one.tension_b_n for one in found)
         return State(STATES["wind"], words, WIND, edge.rest.tension_n, *ends, edge, edge, note=note)

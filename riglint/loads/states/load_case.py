@@ -9,7 +9,6 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass, replace
-from functools import cached_property
 from math import hypot
 
 from riglint.loadpath import Placed
@@ -19,6 +18,7 @@ from riglint.mechanics.span.line import Line
 from riglint.mechanics.span.wind import drag_n, drag_n_per_m, resultant_n_per_m
 from riglint.model.documents.gear import Gear
 from riglint.model.library import RigFile
+from riglint.model.reads import computed
 from riglint.model.values.policy import Values
 
 
@@ -40,7 +40,7 @@ class LoadCase:
 
     # People
 
-    @cached_property
+    @computed
     def masses_kg(self) -> list[float]:
         """Masses of the people who are on the line together, heaviest first.
 
@@ -77,7 +77,7 @@ class LoadCase:
 
     # What hangs along the line
 
-    @cached_property
+    @computed
     def alongside(self) -> list[Alongside]:
         """Backups that are taped to the main line.
 

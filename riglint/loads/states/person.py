@@ -75,7 +75,7 @@ class Arrests:
                 line, self.case.heaviest_kg, self.height_m, self.leash_n_per_m, reference=reference
             )
         if isinstance(found, NoResult):
-            raise NotComputable("the line hangs slack without weight, so no fall on it is computed")
+            raise NotComputable("the line hangs slack without weight, so we calculate no fall on it")
         from_end = min(fraction, 1.0 - fraction) * line.unstressed_m
         return Arrest(fraction, from_end, found, min(SNATCH * found, max(self.held_fast_n, found)))
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from datetime import date
-from functools import cached_property
 
 from riglint.loadpath import LoadPath
 from riglint.loads.haul.puller import Puller
@@ -16,9 +15,10 @@ from riglint.loads.states.backup import BackupLine
 from riglint.loads.states.brake_slip import after_slip
 from riglint.loads.states.line import Band, State, force_state
 from riglint.loads.states.load_case import Alongside, LoadCase
-from riglint.loads.states.standing import Standing, stand, tension_for_sag_target, tension_n
+from riglint.loads.states.standing import Standing, stand, tension_for_sag_target, tension_in_plan_n
 from riglint.loads.states.sweep import Sweep
-from riglint.loads.states.tie_back import TieBack
+from riglint.loads.states.tie_back import TieBackLine
+from riglint.model.reads import computed
 from riglint.model.values.policy import Values
 from riglint.model.values.sources import OWN, PRACTICE
 
@@ -33,7 +33,7 @@ class RigStates:
         self.load_case: LoadCase = LoadCase(path.rig, values, self._alongside)
         self.geometry = Geometry(path, values, self.load_case.hung_n)
 
-    @cached_property
+    @computed
     def backups(self) -> list[BackupLine]:
         """Every entry of `backups`, each with its own chain."""
         rig = self.path.rig
@@ -43,7 +43,7 @@ class RigStates:
         taped = [backup for backup in self.backups if backup.backs_main]
         return [backup.alongside(self.geometry.span_m) for backup in taped]
 
-    @cached_property
+    @computed
     def standing(self) -> Standing:
         """The line with nobody on it, webbing as listed.
 
@@ -52,7 +52,7 @@ class RigStates:
         """
         return self._stand(self.geometry)
 
-    @cached_property
+    @computed
     def standing_in_use(self) -> Standing:
         """The same with webbing as stiff as it is in use; errors as `standing`."""
         return self._stand(self.geometry.in_use())
@@ -61,7 +61,7 @@ class RigStates:
         read = self.tension_reading
         return stand(geometry, read.tension_n if read else None)
 
-    @cached_property
+    @computed
     def tension_reading(self) -> Reading | None:
         """The reading that the standing tension is taken from; None where the plan gives it.
 
@@ -70,45 +70,39 @@ class RigStates:
         """
         return standing_reading(self.geometry, self.on)
 
-    @cached_property
+    @computed
     def sweep(self) -> Sweep:
         """Users moved along the line, webbing as listed."""
         return Sweep(self.geometry, self.standing)
 
-    @cached_property
+    @computed
     def band(self) -> Band:
         """The line at both edges of its stiffness."""
         standing = self.standing_in_use
         return Band(self.load_case, self.sweep, Sweep(self.geometry.in_use(), standing))
 
-    @cached_property
+    @computed
     def haul(self) -> Haul | None:
         """The haul, where the chain has one that the load runs through."""
         placed = self.path.haul
         return Haul(self.geometry, placed) if placed is not None else None
 
-    @cached_property
+    @computed
     def puller(self) -> Puller | None:
         """The ratchet, hoist or webbing tackle, where the chain has one."""
         placed = next((one for one in self.path.parts if one.part.part == "puller"), None)
         return Puller(self.geometry, placed) if placed is not None else None
 
-    @cached_property
-    def tie_back(self) -> TieBack | None:
+    @computed
+    def tie_back(self) -> TieBackLine | None:
         """What catches the line when the haul or the puller lets go, where there is one."""
         puller = self.haul if self.haul is not None and self.haul.part.stays else self.puller
         if puller is None or puller.placed.part.tie_back is None:
             return None
-        return TieBack(self.geometry, puller.placed)
+        return TieBackLine(self.geometry, puller.placed)
 
-    @cached_property
+    @computed
     def standing_tension_n(self) -> float:
-        """The standing tension at the end that the plan means."""
-        rest = self.standing.equilibrium
-        return rest.tension_a_n if self.standing.at == "a" else rest.tension_b_n
-
-    @cached_property
-    def planned_tension_n(self) -> float:
         """The standing tension that the rig is judged at, which needs no computing where the plan states it.
 
         As planned; as read on site where the plan says `standing_from: measured`.
@@ -116,11 +110,11 @@ class RigStates:
         read = self.tension_reading
         return read.tension_n if read else self.tension_in_plan_n
 
-    @cached_property
+    @computed
     def tension_in_plan_n(self) -> float:
         """The standing tension as planned, whatever was read on site."""
         try:
-            return tension_n(self.geometry)
+            return tension_in_plan_n(self.geometry)
         except MissingInput:
             meant = tension_for_sag_target(self.geometry) if self.tension_reading else None
             plan = self.path.rig.rig.plan
@@ -128,7 +122,7 @@ class RigStates:
                 return meant
             if plan is None or plan.sag_target is None:
                 raise
-            return self.standing_tension_n
+            return self.standing.tension_n
 
     def sag_target_tension_n(self) -> float | None:
         """Return the standing tension that the plan's sag target means; None without a target."""
@@ -140,12 +134,12 @@ class RigStates:
 
     # States; which there are stands in riglint.loads.states.state_kinds
 
-    @cached_property
+    @computed
     def standing_state(self) -> State:
         """The state with nobody on the line."""
         return self.band.standing()
 
-    @cached_property
+    @computed
     def leash_fall(self) -> State:
         """A fall on the leash.
 
@@ -165,7 +159,7 @@ class RigStates:
         stretch = item.gear.stretch_per_kn if item else None
         return hang, hang * stretch.si / 1000.0 if stretch else 0.0
 
-    @cached_property
+    @computed
     def wind_state(self) -> State:
         """Everybody on the line in a gust.
 
@@ -176,12 +170,12 @@ class RigStates:
         need(plan.wind if plan else None, At(self.path.rig.document, ("plan", "wind")))
         return self.band.in_gust()
 
-    @cached_property
+    @computed
     def brake_slip(self) -> State:
         """The line after its rope has run through the brake."""
         return after_slip(self.band, self._haul_in_chain("brake_slip"))
 
-    @cached_property
+    @computed
     def haul_state(self) -> State:
         """What the crew could reach: what it can keep up, or one heave past the planned tension, the greater.
 
@@ -195,13 +189,13 @@ class RigStates:
         haul = self._haul_in_chain("haul")
         kept_n = haul.overshoot().line_n
         heaved_n = known(lambda: haul.one_heave_n(self.standing_in_use)) or 0.0
-        planned_n = known(lambda: self.planned_tension_n) or 0.0
-        words = "the crew hauls on with all it can keep up"
+        planned_n = known(lambda: self.standing_tension_n) or 0.0
+        words = "the crew pulls on as hard as it can keep up"
         if max(heaved_n, planned_n) > kept_n:
             words = "the crew heaves once more past the planned tension"
         return force_state("haul", words, OWN, max(kept_n, heaved_n, planned_n))
 
-    @cached_property
+    @computed
     def tie_back_catch(self) -> State:
         """The tie-back when the haul or the puller lets go.
 
@@ -211,20 +205,20 @@ class RigStates:
         """
         if self.tie_back is None:
             raise NotComputable("the rig has no tie-back")
-        caught_n = self.tie_back.catch_n(self.planned_tension_n, self.standing)
+        caught_n = self.tie_back.catch_n(self.standing_tension_n, self.standing)
         words = "the pulley system lets go with nobody on the line, and the tie-back catches"
         return force_state("tie_back_catch", words, OWN, caught_n)
 
-    @cached_property
+    @computed
     def lowering_state(self) -> State:
         """The line at standing tension while it is let down."""
         self._haul_in_chain("lowering")
-        words = "let down from the standing tension, friction helping"
-        return force_state("lowering", words, PRACTICE, self.planned_tension_n)
+        words = "lowering from the standing tension, with friction helping"
+        return force_state("lowering", words, PRACTICE, self.standing_tension_n)
 
     def _haul_in_chain(self, state: str) -> Haul:
         if self.haul is None:
-            raise NotComputable(f"the rig has no haul, so there is no state {state}")
+            raise NotComputable(f"the rig has no pulley system, so there is no state {state}")
         return self.haul
 
     def haul_tension_n(self, state: State) -> float:

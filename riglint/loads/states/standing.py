@@ -19,7 +19,7 @@ WORDS = {
     "no_room": "the parts between anchor and webbing are longer than the span",
 }
 
-BLOCKS_MEET = "the blocks meet long before the standing tension: they start too close to each other"
+BLOCKS_MEET = "the blocks meet long before the standing tension: they start too close together"
 
 
 class BlockRun(NamedTuple):
@@ -42,6 +42,11 @@ class Standing(Numbers):
     travel_m: float | None = None
     hand_tight_n: float | None = None
 
+    @property
+    def tension_n(self) -> float:
+        """The tension at the end that the plan means, as the computed line has it."""
+        return self.equilibrium.tension_a_n if self.at == "a" else self.equilibrium.tension_b_n
+
     def with_longer_reach(self, side: str, by_m: float) -> Line:
         """Return the line with its end at one side, a or b, so much further from the webbing; below 0 nearer."""
         name = "reach_a" if side == "a" else "reach_b"
@@ -56,7 +61,7 @@ class Standing(Numbers):
             NotComputable: the haul does not stay, stands between webbings, or never hangs hand-tight.
         """
         if self.blocks_m is None or self.hand_tight_blocks_m is None or self.travel_m is None:
-            raise NotComputable("the distance between the blocks is not known")
+            raise NotComputable("nobody knows the distance between the blocks")
         return BlockRun(self.hand_tight_blocks_m, self.blocks_m, self.travel_m)
 
 
@@ -127,7 +132,7 @@ def _stand(geometry: Geometry, bare: Line, read_n: float | None) -> Standing:
     return Standing(line, rest_of(hang(line)), at)
 
 
-def tension_n(geometry: Geometry) -> float:
+def tension_in_plan_n(geometry: Geometry) -> float:
     """Return the planned standing tension.
 
     Raises:
@@ -144,7 +149,7 @@ def _floating_line(geometry: Geometry, bare: Line, floating: int, read_n: float 
     if read_n is None and plan is not None and plan.standing_tension is None and target is not None:
         weight = target.under.si * G
         return line_of(length_for_sag(bare, weight, target.at, target.depth.si, floating))
-    tension = tension_n(geometry) if read_n is None else read_n
+    tension = tension_in_plan_n(geometry) if read_n is None else read_n
     return line_of(length_for_tension(bare, tension, standing_end(geometry), floating))
 
 
@@ -187,7 +192,7 @@ def _standing_tension(geometry: Geometry, bare: Line, blocks_read: bool) -> floa
         line = _floating_line(geometry, bare, geometry.floating() or 0)
         rest = rest_of(hang(line))
         return rest.tension_a_n if standing_end(geometry) == "a" else rest.tension_b_n
-    return tension_n(geometry)
+    return tension_in_plan_n(geometry)
 
 
 def _hand_tight_n(geometry: Geometry, bare: Line) -> float:

@@ -45,9 +45,9 @@ class StateKind:
     shown: Shown | None
     worked: Worked
     with_people: bool = True  # whether somebody is on the line
-    # The rule that asks for what this state alone rests on. Without those values the state is left out where several
-    # are looked at together, so that one blank hides nothing else.
-    asked_by: str | None = None
+    # Whether a rule of its own asks for what this state alone rests on. Without those values the state is left out
+    # where several are looked at together, so that one blank hides nothing else.
+    asked_apart: bool = False
 
     def __post_init__(self) -> None:
         if self.strength is None and self.clearance is None:
@@ -204,7 +204,7 @@ for _kind in (
         clearance="line_when_tied",
         shown=None,
         worked="slip",
-        asked_by="tail/stopper",
+        asked_apart=True,
     ),
     StateKind(
         "haul",
@@ -231,7 +231,7 @@ for _kind in (
         shown=None,
         worked="force",
         with_people=False,
-        asked_by="haul/tie_back",
+        asked_apart=True,
     ),
     StateKind(
         "wind",
@@ -244,7 +244,7 @@ for _kind in (
         clearance=None,
         shown=None,
         worked="wind",
-        asked_by="site/wind",
+        asked_apart=True,
     ),
     StateKind(
         "lowering",

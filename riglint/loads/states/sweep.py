@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
-from functools import cached_property
 from typing import TYPE_CHECKING
 
 from riglint.loads.path.geometry import G, Geometry
-from riglint.loads.path.ground import Ground
+from riglint.loads.path.ground import GroundProfile
 from riglint.loads.states.standing import Standing, rest_of
 from riglint.mechanics.span.line import Equilibrium, Line, hang_along, places
 from riglint.mechanics.span.peak import drop
+from riglint.model.reads import computed
 
 if TYPE_CHECKING:
     from riglint.loads.states.line import State
@@ -36,8 +36,8 @@ class Sweep:
         """The line that people are moved along."""
         return self.blown or self.standing.line
 
-    @cached_property
-    def _ground(self) -> Ground | None:
+    @computed
+    def _ground(self) -> GroundProfile | None:
         return self.geometry.over_ground()
 
     def zone(self) -> tuple[float, float]:

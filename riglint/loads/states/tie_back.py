@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from functools import cached_property
 
 from riglint.loadpath import Placed
 from riglint.loads.inputs import At, need, within_range
@@ -17,6 +16,7 @@ from riglint.mechanics.valid_range import Numbers, number
 from riglint.model.documents.gear import Gear
 from riglint.model.documents.parts import TieBack as Entry
 from riglint.model.library import Item
+from riglint.model.reads import computed
 from riglint.model.values.defaults import DEFAULTS
 
 SHORTENED_M = 0.01  # of the line's end, to see how its tension follows
@@ -37,7 +37,7 @@ class Spring(Numbers):
         return 1.0 / (self.strain_per_n * self.length_m)
 
 
-class TieBack:
+class TieBackLine:
     """What catches the line when the part that it bypasses lets go."""
 
     def __init__(self, geometry: Geometry, placed: Placed) -> None:
@@ -48,7 +48,7 @@ class TieBack:
         """Return a place inside the tie-back."""
         return self.geometry.on_part(self.placed, "tie_back", *key)
 
-    @cached_property
+    @computed
     def item(self) -> Item:
         """Its rope, cord or sling.
 
@@ -57,7 +57,7 @@ class TieBack:
         """
         return need(self.geometry.rig.items.get(need(self.entry.gear, self.on("gear"))), self.on("gear"))
 
-    @cached_property
+    @computed
     def own_sling(self) -> Item | None:
         """Its own sling; None where the file names none."""
         return self.geometry.rig.items.get(self.entry.sling or "")

@@ -11,7 +11,7 @@ from riglint.mechanics.anchors.bolts import bolt_pull, bolt_use, boulder_resista
 from riglint.model.documents.spot import Anchor, Point
 from riglint.model.vocabulary.words import Share
 
-NO_LEGS = "stand nowhere in the chain, so nobody knows which bolts hold this end"
+NO_LEGS = "are in no part of the chain, so nobody knows which bolts hold this end"
 SPREAD = (
     "Put a part next to the anchor '{}': {{part: legs, share: fixed, included_angle: …, legs: "
     "[{{to: …, chain: […]}}, …]}}, "

@@ -21,10 +21,8 @@ from riglint.model.vocabulary.words import Hitch
 SLINGS = frozenset({"round_sling", "flat_sling"})
 # What no standard rates in use with a known factor: its rated load says nothing of where it breaks.
 NO_FACTOR = frozenset({"webbing", "sewn_end", "webbing_anchor", "puller"})
-RATED_ONLY = "is a rated load and does not say at what it breaks"
-BREAKS_AT = (
-    "Fill in mbs, the breaking strength by label or maker; no fixed factor leads there from a rated load."
-)
+RATED_ONLY = "has a rated load but no breaking strength"
+BREAKS_AT = "Fill in mbs, the breaking strength by label or maker. No fixed factor converts a rated load."
 NOTHING_TIED = "nothing is tied, so nothing holds the rope"
 NARROW = radians(1.0)  # legs that lie side by side, though not so that anybody would call them parallel
 MODES = Source("EN 1492 mode factors, from a sling user manual", "standard", ("en_1492",))
@@ -112,8 +110,8 @@ class Strengths:
         if "13889" in standard:
             return self.values["factor_en_13889"], "the factor of EN 13889"
         if item.gear.kind in SLINGS:
-            return self.values["sling_factor"], "taken for a sling that names no standard"
-        return self.values["metal_factor"], "taken for metal that names no standard"
+            return self.values["sling_factor"], "for a sling that names no standard"
+        return self.values["metal_factor"], "for metal that names no standard"
 
     def _wet(self, item: Item, part: str) -> tuple[Reduction, ...]:
         plan = self.geometry.rig.rig.plan
@@ -137,7 +135,7 @@ class Strengths:
         if kind == "sling":
             return self.of_sling(placed)
         if kind == "sewn_end" and (placed.item is None or placed.item.gear.mbs is None):
-            return self.of_webbing_at(placed, self._reduction("sewn end", "sewn_end"))
+            return self.of_webbing_at(placed, self._reduction("sewn loop", "sewn_end"))
         joined = kind == "webbing_join" and placed.part.gear is None and placed.part.knot is not None
         if kind == "webbing_knot" or joined:
             return self._of_webbing_knot(placed)

@@ -16,7 +16,7 @@ from riglint.model.documents.spot import Anchor
 
 
 @dataclass(frozen=True, slots=True)
-class Pull(Numbers):
+class TreePull(Numbers):
     """The greatest peak at an anchor and the height above the ground where it pulls."""
 
     state: str
@@ -33,7 +33,7 @@ class Pull(Numbers):
 class TreeStem(Numbers):
     """One stem: the stress that the pull makes at the ground, and the stress that it is credited with."""
 
-    pull: Pull
+    pull: TreePull
     bark_m: float
     diameter_m: float  # inside the bark
     species: str | None  # as the spot names it
@@ -82,7 +82,7 @@ class TreeStem(Numbers):
         return self.pull.height_m * self.ratio / ratio
 
     def greatest_tension_n(self, ratio: float) -> float:
-        """Pull under which the stem would keep a ratio at the same height."""
+        """TreePull under which the stem would keep a ratio at the same height."""
         return self.pull.tension_n * self.ratio / ratio
 
     def least_girth_m(self, ratio: float) -> float:
@@ -91,7 +91,7 @@ class TreeStem(Numbers):
         return pi * (diameter_m + 2.0 * self.bark_m)
 
 
-def governing_pull(geometry: Geometry, anchor: Placed, tensions: list[tuple[State, float]]) -> Pull:
+def governing_pull(geometry: Geometry, anchor: Placed, tensions: list[tuple[State, float]]) -> TreePull:
     """Return the greatest of the tensions at an anchor, at the height of its sling.
 
     Raises:
@@ -102,10 +102,10 @@ def governing_pull(geometry: Geometry, anchor: Placed, tensions: list[tuple[Stat
     if not tensions:
         raise NotComputable("no peak is planned for this rig")
     state, tension_n = max(tensions, key=lambda one: one[1])
-    return Pull(state.name, tension_n, height)
+    return TreePull(state.name, tension_n, height)
 
 
-def tree_stem(geometry: Geometry, name: str, pull: Pull) -> TreeStem:
+def tree_stem(geometry: Geometry, name: str, pull: TreePull) -> TreeStem:
     """Return the bending of a tree's stem, by its name on the spot, under a pull.
 
     Raises:
@@ -128,7 +128,7 @@ def tree_stem(geometry: Geometry, name: str, pull: Pull) -> TreeStem:
 
 
 def stem_under(
-    tree: Anchor, pull: Pull, bark_m: float, quality: float, safety: float = trunk.BASIC_SAFETY
+    tree: Anchor, pull: TreePull, bark_m: float, quality: float, safety: float = trunk.BASIC_SAFETY
 ) -> TreeStem:
     """Return the bending of a stem of known girth: 32·T·h/(π·d³) at the ground.
 

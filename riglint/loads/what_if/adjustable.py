@@ -7,7 +7,7 @@ from dataclasses import replace
 from riglint.loadpath import Placed
 from riglint.loads.rig_loads import Loads
 from riglint.loads.states.backup import BackupLine
-from riglint.loads.what_if.solved_for import UNITS, Turn, Turning, Unit, Way
+from riglint.loads.what_if.solved_for import UNITS, Adjusting, Adjustment, Direction, Unit
 from riglint.model.changed import value_at
 from riglint.model.load import Key
 
@@ -17,47 +17,49 @@ HEAVIEST_KG = 250.0  # one person, with a load
 LIGHTEST_KG = 40.0  # a limit for users below that leaves hardly anybody
 
 
-def one_value(key: Key, words: str, way: Way, unit: Unit, step: float) -> Turning:
+def one_value(key: Key, words: str, way: Direction, unit: Unit, step: float) -> Adjusting:
     """Return the turn of one value of the rig file, where it is given."""
 
-    def turn(loads: Loads) -> Turn | None:
+    def turn(loads: Loads) -> Adjustment | None:
         given = value_at(loads.path.rig.rig, key) is not None
-        return Turn(words, (key,), way, unit, step) if given else None
+        return Adjustment(words, (key,), way, unit, step) if given else None
 
     return turn
 
 
-def set_to(key: Key, words: str, unit: Unit, si: float) -> Turning:
+def set_to(key: Key, words: str, unit: Unit, si: float) -> Adjusting:
     """Return the turn of one value to the one that is meant, such as what was read on site."""
 
-    def turn(loads: Loads) -> Turn | None:
+    def turn(loads: Loads) -> Adjustment | None:
         given = value_at(loads.path.rig.rig, key) is not None
-        return Turn(words, (key,), "up", unit, 0.0, to=si / UNITS[unit][1]) if given else None
+        return Adjustment(words, (key,), "up", unit, 0.0, to=si / UNITS[unit][1]) if given else None
 
     return turn
 
 
-def _tension(loads: Loads, words: str, way: Way) -> Turn | None:
+def _tension(loads: Loads, words: str, way: Direction) -> Adjustment | None:
     """Return the standing tension in steps that a dynamometer shows; of a slackrope in finer ones."""
     key: Key = ("plan", "standing_tension")
     given = value_at(loads.path.rig.rig, key)
     if given is None:
         return None
     kn = given.si / 1000.0
-    return Turn(words, (key,), way, "kN", 0.01 if kn < 1.0 else 0.1, kn * (FAR if way == "up" else 1.0 / FAR))
+    return Adjustment(
+        words, (key,), way, "kN", 0.01 if kn < 1.0 else 0.1, kn * (FAR if way == "up" else 1.0 / FAR)
+    )
 
 
-def lower_tension(loads: Loads) -> Turn | None:
+def lower_tension(loads: Loads) -> Adjustment | None:
     """Stand at less tension."""
     return _tension(loads, "lower the standing tension to {}", "down")
 
 
-def more_tension(loads: Loads) -> Turn | None:
+def more_tension(loads: Loads) -> Adjustment | None:
     """Stand at more tension."""
     return _tension(loads, "raise the standing tension to {}", "up")
 
 
-def lighter_user(loads: Loads) -> Turn | None:
+def lighter_user(loads: Loads) -> Adjustment | None:
     """Let nobody heavier on the line."""
     plan = loads.path.rig.rig.plan
     users = plan.users if plan and plan.users else []
@@ -65,10 +67,10 @@ def lighter_user(loads: Loads) -> Turn | None:
     if not masses or len(masses) < len(users):
         return None
     keys: tuple[Key, ...] = tuple(("plan", "users", n, "mass") for _, n in sorted(masses))
-    return Turn("let nobody above {} on the line", keys, "down", "kg", 1.0, LIGHTEST_KG, capped=True)
+    return Adjustment("let nobody above {} on the line", keys, "down", "kg", 1.0, LIGHTEST_KG, capped=True)
 
 
-def heavier_user(loads: Loads) -> Turn | None:
+def heavier_user(loads: Loads) -> Adjustment | None:
     """Let somebody heavier on the line."""
     turn = lighter_user(loads)
     return (
@@ -83,7 +85,7 @@ fewer_at_once = one_value(AT_ONCE, "let {} on the line at a time", "down", "", 1
 more_at_once = one_value(AT_ONCE, "let {} on the line at a time", "up", "", 1)
 
 
-def _anchors(loads: Loads, words: str, way: Way) -> Turn | None:
+def _anchors(loads: Loads, words: str, way: Direction) -> Adjustment | None:
     first, last = loads.path.anchors
     if first.part.height is None or last.part.height is None:
         return None
@@ -94,20 +96,20 @@ def _anchors(loads: Loads, words: str, way: Way) -> Turn | None:
     if others:
         words += ", those of the backup with them"
     farthest = first.part.height.si + (MOST_RISE_M if way == "up" else -MOST_RISE_M)
-    return Turn(words, keys, way, "m", 0.05, farthest)
+    return Adjustment(words, keys, way, "m", 0.05, farthest)
 
 
-def higher_anchors(loads: Loads) -> Turn | None:
+def higher_anchors(loads: Loads) -> Adjustment | None:
     """Raise both anchors by the same."""
     return _anchors(loads, "raise both anchors to {}", "up")
 
 
-def lower_anchors(loads: Loads) -> Turn | None:
+def lower_anchors(loads: Loads) -> Adjustment | None:
     """Lower both anchors by the same."""
     return _anchors(loads, "lower both anchors to {}", "down")
 
 
-def anchor_height(anchor: Placed, way: Way) -> Turning:
+def anchor_height(anchor: Placed, way: Direction) -> Adjusting:
     """Move one anchor up or down."""
     words = "raise" if way == "up" else "lower"
     return one_value(
@@ -123,23 +125,23 @@ fewer_turns = one_value(TURNS, "take the tail {} turns round the trunk", "down",
 more_turns = one_value(TURNS, "take the tail {} turns round the trunk", "up", "", 0.25)
 
 
-def longer_rope(haul: Placed) -> Turning:
+def longer_rope(haul: Placed) -> Adjusting:
     """Use a longer rope in the haul."""
     return rope_length(haul, "up")
 
 
-def rope_length(haul: Placed, way: Way) -> Turning:
+def rope_length(haul: Placed, way: Direction) -> Adjusting:
     """Use a longer or a shorter rope in the haul."""
     return one_value((*haul.key, "rope", "length"), "use a rope of {}", way, "m", 0.5)
 
 
-def open_blocks(haul: Placed, way: Way) -> Turning:
+def open_blocks(haul: Placed, way: Direction) -> Adjusting:
     """Lay the line out with the blocks further apart or closer together."""
     words = "lay the line out with the blocks {} apart" + (" or more" if way == "up" else " or less")
     return one_value((*haul.key, "open"), words, way, "m", 0.1)
 
 
-def backup_length(backup: BackupLine, way: Way) -> Turning:
+def backup_length(backup: BackupLine, way: Direction) -> Adjusting:
     """Make a backup longer or shorter: its cut or length where the file gives one, else what it has to spare."""
     key = backup.length_at.key
     if key[-1] == "extra":

@@ -14,12 +14,12 @@ from riglint.loadpath import build
 from riglint.loads.inputs import MissingInput, NotComputable
 from riglint.loads.path.parts import Worst
 from riglint.loads.rig_loads import Loads
-from riglint.loads.what_if.typical_errors import Guess, guesses_for
+from riglint.loads.what_if.typical_errors import TypicalError, typical_errors_for
 from riglint.loads.what_if.uncertain_inputs import UncertainInput, combined, moved_ones, nudged_loads
 
 
 @dataclass(frozen=True, slots=True)
-class Results:
+class SensitivityFigures:
     """What a rig is judged by most, each where it can be computed, with what governs it."""
 
     peak_n: float | None = None  # greatest tension in the webbing at any peak
@@ -37,7 +37,7 @@ class Sensitivity:
     Signed: what a value one ± higher adds (half the difference between both ends).
     """
 
-    input: UncertainInput | Guess
+    input: UncertainInput | TypicalError
     peak_n: float | None
     ratio: float | None
     clearance_m: float | None
@@ -47,7 +47,7 @@ class Sensitivity:
 class Ranking:
     """The results of a rig, what each ± does to them, and for guidance what an error elsewhere would do."""
 
-    results: Results
+    results: SensitivityFigures
     stated: tuple[Sensitivity, ...]  # what matters most first
     left_out: tuple[UncertainInput, ...]  # state a ± and are taken as exact, since there are too many
     guessed: tuple[Sensitivity, ...]  # main inputs without a ±, what would matter most first
@@ -71,9 +71,9 @@ class Ranking:
 def ranking(loads: Loads) -> Ranking:
     """Return how much each input of a rig matters; costs two computations of the whole rig for each."""
     _, left_out = moved_ones(loads.path.rig)
-    guesses = [_guessed(loads, one) for one in guesses_for(loads)]
+    errors = [_guessed(loads, one) for one in typical_errors_for(loads)]
     here = results(loads)
-    return Ranking(here, tuple(sensitivities(loads)), tuple(left_out), tuple(_ranked(guesses, here)))
+    return Ranking(here, tuple(sensitivities(loads)), tuple(left_out), tuple(_ranked(errors, here)))
 
 
 def sensitivities(loads: Loads) -> list[Sensitivity]:
@@ -94,7 +94,7 @@ def sensitivities(loads: Loads) -> list[Sensitivity]:
     return _ranked(found, results(loads))
 
 
-def results(loads: Loads) -> Results:
+def results(loads: Loads) -> SensitivityFigures:
     """Return greatest peak tension, least ratio and least clearance, each where it can be computed."""
     try:
         peaks = loads.peaks()
@@ -102,7 +102,7 @@ def results(loads: Loads) -> Results:
             loads.cleared("line", "line_when_tied", "body") if _fall_counts(loads) else loads.cleared("line")
         )
     except (MissingInput, NotComputable, ValueError):  # a ± beyond the value itself ends where no line is
-        return Results()
+        return SensitivityFigures()
     ratios: list[tuple[Worst, str]] = []
     try:
         for load in loads.parts:
@@ -116,7 +116,7 @@ def results(loads: Loads) -> Results:
     peak, peak_state = max(((state.tension_n, state.name) for state in peaks), default=(None, ""))
     least, part = min(ratios, key=lambda one: one[0].order) if ratios else (None, "")
     clearance, clear_state = min(clear, default=(None, ""))
-    return Results(peak, peak_state, least.ratio if least else None, part, clearance, clear_state)
+    return SensitivityFigures(peak, peak_state, least.ratio if least else None, part, clearance, clear_state)
 
 
 def _fall_counts(loads: Loads) -> bool:
@@ -126,12 +126,14 @@ def _fall_counts(loads: Loads) -> bool:
     return loads.path.rig.rig.leash is not None or surface == "water"
 
 
-def _guessed(loads: Loads, one: Guess) -> Sensitivity:
+def _guessed(loads: Loads, one: TypicalError) -> Sensitivity:
     low, high = (results(Loads(build(one.moved(by)), loads.values, loads.on)) for by in (-1.0, 1.0))
     return _effect(one, low, high)
 
 
-def _effect(one: UncertainInput | Guess, low: Results, high: Results) -> Sensitivity:
+def _effect(
+    one: UncertainInput | TypicalError, low: SensitivityFigures, high: SensitivityFigures
+) -> Sensitivity:
     return Sensitivity(
         one,
         _half(low.peak_n, high.peak_n),
@@ -144,7 +146,7 @@ def _half(low: float | None, high: float | None) -> float | None:
     return None if low is None or high is None else (high - low) / 2.0
 
 
-def _ranked(found: Iterable[Sensitivity], here: Results) -> list[Sensitivity]:
+def _ranked(found: Iterable[Sensitivity], here: SensitivityFigures) -> list[Sensitivity]:
     def weight(one: Sensitivity) -> tuple[float, float, float]:
         clear = abs(one.clearance_m) if one.clearance_m is not None else 0.0
         return -_share(one.ratio, here.ratio), -_share(one.peak_n, here.peak_n), -clear

@@ -22,7 +22,7 @@ from riglint.read.quantity import Dimension, Quantity, parse_quantity
 MOST_STEPS = 1000  # farthest that is looked, in steps: about twenty rigs are computed then
 FURTHER = 63  # steps beyond the first that holds, for a second condition
 
-Way = Literal["up", "down"]
+Direction = Literal["up", "down"]
 Unit = Literal["kN", "m", "mm", "kg", "%", ""]
 # Of each unit: what the field of the file takes, and how much it is in SI.
 UNITS: dict[Unit, tuple[Dimension | None, float]] = {
@@ -36,12 +36,12 @@ UNITS: dict[Unit, tuple[Dimension | None, float]] = {
 
 
 @dataclass(frozen=True, slots=True)
-class Turn:
+class Adjustment:
     """One value that may be moved, or several together, and how."""
 
     words: str  # what is done, with {} for the new value: `lower the standing tension to {}`
     keys: tuple[Key, ...]  # in the rig file
-    way: Way
+    way: Direction
     unit: Unit
     step: float  # in that unit
     farthest: float | None = None  # in that unit: beyond it the rig would be another one
@@ -50,7 +50,7 @@ class Turn:
 
 
 # What a turn needs to know of the rig; None where the rig has no such value.
-Turning = Callable[[Loads], Turn | None]
+Adjusting = Callable[[Loads], Adjustment | None]
 
 
 class Edit(NamedTuple):
@@ -94,7 +94,7 @@ class Search:
     _known: dict[tuple[tuple[Key, str], ...], Loads] = field(default_factory=dict)
 
     def nearest(
-        self, turning: Turning, holds: Callable[[Loads], bool], also: Callable[[Loads], bool] | None = None
+        self, turning: Adjusting, holds: Callable[[Loads], bool], also: Callable[[Loads], bool] | None = None
     ) -> Found | Nowhere:
         """Return the value nearest to today's with which a condition holds.
 
@@ -127,7 +127,7 @@ class Search:
         return self._found(turn, _texts(turn, now, found))
 
     def _exactly(
-        self, turn: Turn, holds: Callable[[Loads], bool], also: Callable[[Loads], bool] | None
+        self, turn: Adjustment, holds: Callable[[Loads], bool], also: Callable[[Loads], bool] | None
     ) -> Found | Nowhere:
         """Return the one value that is meant, where it holds."""
         text = _text(float(f"{turn.to:.3g}"), turn.unit)
@@ -138,11 +138,11 @@ class Search:
             held = False
         return self._found(turn, (text,)) if held else Nowhere(f"{text} does not")
 
-    def reach(self, turn: Turn) -> tuple[int, int]:
+    def reach(self, turn: Adjustment) -> tuple[int, int]:
         """Return where a search begins, not beyond today's value, and the farthest that it tries, in steps."""
         return _range(turn, self._now(turn)[0])
 
-    def texts(self, turn: Turn, steps: int) -> tuple[str, ...]:
+    def texts(self, turn: Adjustment, steps: int) -> tuple[str, ...]:
         """Return the values of a turn at a step, as they would be written."""
         return _texts(turn, self._now(turn), steps)
 
@@ -150,10 +150,10 @@ class Search:
         """Return the value at a key as it stands in the file."""
         return _as_written(self._value(key))
 
-    def _now(self, turn: Turn) -> list[float]:
+    def _now(self, turn: Adjustment) -> list[float]:
         return [_number(self._value(key)) / UNITS[turn.unit][1] for key in turn.keys]
 
-    def with_texts(self, turn: Turn, texts: tuple[str, ...]) -> Loads:
+    def with_texts(self, turn: Adjustment, texts: tuple[str, ...]) -> Loads:
         """Return the loads of the rig with the values of a turn written so."""
         name = tuple(zip(turn.keys, texts, strict=True))
         if name not in self._known:
@@ -168,13 +168,13 @@ class Search:
     def _value(self, key: Key) -> Any:
         return value_at(self.loads.path.rig.rig, key)
 
-    def _holds(self, turn: Turn, now: list[float], steps: int, holds: Callable[[Loads], bool]) -> bool:
+    def _holds(self, turn: Adjustment, now: list[float], steps: int, holds: Callable[[Loads], bool]) -> bool:
         try:
             return holds(self.with_texts(turn, _texts(turn, now, steps)))
         except (MissingInput, NotComputable, ValueError):  # beyond what a line can be
             return False
 
-    def _found(self, turn: Turn, texts: tuple[str, ...]) -> Found:
+    def _found(self, turn: Adjustment, texts: tuple[str, ...]) -> Found:
         rig = self.loads.path.rig
         edits = tuple(
             Edit(At(rig.document, key), _as_written(self._value(key)), text)
@@ -210,7 +210,7 @@ def nearest_step(holds: Callable[[int], bool], start: int, bound: int) -> int | 
     return tried
 
 
-def _range(turn: Turn, now: float) -> tuple[int, int]:
+def _range(turn: Adjustment, now: float) -> tuple[int, int]:
     """Return where a search begins and how far it goes, in steps."""
     far = turn.farthest
     if turn.way == "up":
@@ -221,7 +221,7 @@ def _range(turn: Turn, now: float) -> tuple[int, int]:
     return start, min(start, max(1, start - MOST_STEPS, 1 if far is None else ceil(far / turn.step)))
 
 
-def _texts(turn: Turn, now: list[float], steps: int) -> tuple[str, ...]:
+def _texts(turn: Adjustment, now: list[float], steps: int) -> tuple[str, ...]:
     first = steps * turn.step
     if turn.capped:
         return _text(first, turn.unit), *(_text(min(one, first), turn.unit) for one in now[1:])

@@ -24,7 +24,7 @@ READ = {"pulse": "time", "sag": "depth", "force": "value"}  # what each kind of 
 
 
 @dataclass(frozen=True, slots=True)
-class Guess:
+class TypicalError:
     """A main input without a ±, and by how much it is moved."""
 
     at: At
@@ -33,7 +33,7 @@ class Guess:
     moved: Callable[[float], RigFile]  # by so many of that
 
 
-def guesses_for(loads: Loads) -> list[Guess]:
+def typical_errors_for(loads: Loads) -> list[TypicalError]:
     """Return the main inputs that state no ±: tension, heaviest user, span, heights, ground, stretch."""
     rig = loads.path.rig
     found = [*_of_plan(loads), *_of_spot(rig), *_of_heights(loads)]
@@ -41,17 +41,17 @@ def guesses_for(loads: Loads) -> list[Guess]:
     return found + [_stretch(rig, item) for item in items.values() if item.gear.stretch]
 
 
-def _single(rig: RigFile, inside: Inside, key: Key, value: Quantity | None, by: str) -> list[Guess]:
+def _single(rig: RigFile, inside: Inside, key: Key, value: Quantity | None, by: str) -> list[TypicalError]:
     """Return one value moved by a share or a height; nothing where it is not given or states its own ±."""
     if value is None or value.plus_minus:
         return []
     error = HEIGHT_M if by == HAND else value.si * SHARE
-    at = At(rig.document, key) if inside == "rig" else At(rig.spot_document, rig.spot_place(key))
+    at = At(rig.document, key) if inside == "rig" else At(rig.spot_document, (*rig.spot_key, *key))
     one = UncertainInput(at, value.text, value.si, error, inside, key)
-    return [Guess(at, value.text, by, lambda times: nudged(rig, one, times))]
+    return [TypicalError(at, value.text, by, lambda times: nudged(rig, one, times))]
 
 
-def _of_plan(loads: Loads) -> list[Guess]:
+def _of_plan(loads: Loads) -> list[TypicalError]:
     rig, plan = loads.path.rig, loads.path.rig.rig.plan
     if plan is None:
         return []
@@ -62,7 +62,7 @@ def _of_plan(loads: Loads) -> list[Guess]:
     if masses:
         _, n, mass = max(masses)
         places.append((("plan", "users", n, "mass"), mass))
-    found: list[Guess] = []
+    found: list[TypicalError] = []
     for key, value in places:
         found += _single(rig, "rig", key, value, PERCENT)
     return found
@@ -79,7 +79,7 @@ def _tension(loads: Loads, plan: Plan) -> tuple[Key, Quantity | None]:
     return ("plan", "standing_tension"), plan.standing_tension
 
 
-def _of_spot(rig: RigFile) -> list[Guess]:
+def _of_spot(rig: RigFile) -> list[TypicalError]:
     spot = rig.spot
     if spot is None:
         return []
@@ -94,17 +94,17 @@ def _of_spot(rig: RigFile) -> list[Guess]:
         return replace(rig, spot=with_value(spot, ("ground", "profile"), [profile[0], *inner, profile[-1]]))
 
     at = At(rig.spot_document, rig.spot_place(("ground", "profile")))
-    return [*found, Guess(at, "all points between the ends", HAND, raised)]
+    return [*found, TypicalError(at, "all points between the ends", HAND, raised)]
 
 
-def _of_heights(loads: Loads) -> list[Guess]:
-    found: list[Guess] = []
+def _of_heights(loads: Loads) -> list[TypicalError]:
+    found: list[TypicalError] = []
     for placed in loads.path.anchors if loads.path.whole else ():
         found += _single(loads.path.rig, "rig", (*placed.key, "height"), placed.part.height, HAND)
     return found
 
 
-def _stretch(rig: RigFile, item: Item) -> Guess:
+def _stretch(rig: RigFile, item: Item) -> TypicalError:
     """Return a webbing's whole curve softer by a share."""
 
     def softer(times: float) -> RigFile:
@@ -112,4 +112,4 @@ def _stretch(rig: RigFile, item: Item) -> Guess:
         gear = item.gear.model_copy(update={"stretch": curve})
         return replace(rig, items={**rig.items, item.id: replace(item, gear=gear)})
 
-    return Guess(At(item.document, (*item.key, "stretch")), "the whole curve", PERCENT, softer)
+    return TypicalError(At(item.document, (*item.key, "stretch")), "the whole curve", PERCENT, softer)

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
+from functools import cache
 from math import hypot
 from typing import Any, Literal
 
@@ -114,8 +115,8 @@ def _input(at: At, value: Any, inside: Inside, key: Key, gear: str = "") -> Unce
 def leaves(node: Any, key: Key = ()) -> Iterator[tuple[Key, Any]]:
     """Yield every value of a model with its key, as the file writes it."""
     if isinstance(node, BaseModel):
-        for name, field in type(node).model_fields.items():
-            yield from leaves(getattr(node, name), (*key, field.alias or name))
+        for name, written in _names(type(node)):
+            yield from leaves(getattr(node, name), (*key, written))
     elif isinstance(node, dict):
         for name, value in node.items():
             yield from leaves(value, (*key, name))
@@ -124,3 +125,9 @@ def leaves(node: Any, key: Key = ()) -> Iterator[tuple[Key, Any]]:
             yield from leaves(value, (*key, n))
     else:
         yield key, node
+
+
+@cache
+def _names(model: type[BaseModel]) -> tuple[tuple[str, str], ...]:
+    """Return the fields of a model, each with its key in a file."""
+    return tuple((name, field.alias or name) for name, field in model.model_fields.items())

@@ -7,11 +7,12 @@ which. A standing tree is weaker than a clear specimen.
 """
 
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import Literal
 
-from riglint.mechanics.anchors.green_wood_table import ONE_OF, ROWS, Row
+from riglint.mechanics.anchors.green_wood_table import ONE_OF, ROWS, SpeciesRow
 
-_BY_NAME: dict[str, Row] = {row.name: row for row in ROWS}
+_BY_NAME: dict[str, SpeciesRow] = {row.name: row for row in ROWS}
 _WEAKEST = min(ROWS, key=lambda row: row.compression_mpa)
 UNKNOWN_COMPRESSION_PA = _WEAKEST.compression_mpa * 1e6
 
@@ -49,12 +50,15 @@ def rows() -> tuple[str, ...]:
     return tuple(_BY_NAME)
 
 
+@lru_cache(maxsize=1024)  # its names are looked through one by one
 def green_wood(species: str | None) -> GreenWood:
     """Green compression strength and modulus of rupture (Pa) of a species, by common or Latin name, or genus word.
 
     A row is named as in the table (`larch, western`) or as spoken (`western larch`), in any case. A word that means
     several (`larch`, `oak`, `chestnut`) takes the weakest of its rows. Anything else, and None, counts as the weakest
-    wood of the tables, `how` "unknown". Raises nothing. Source: see the module.
+    wood of the tables, `how` "unknown". Raises nothing.
+
+    Source: the tables that the module names.
 
     >>> wood = green_wood("oak")
     >>> (wood.name, wood.compression_pa, wood.how)
@@ -73,7 +77,7 @@ def green_wood(species: str | None) -> GreenWood:
     return GreenWood(word, UNKNOWN_COMPRESSION_PA, None, read=False, how="unknown", rows=0)
 
 
-def _taken(found: list[Row], how: Literal["row", "genus"]) -> GreenWood:
+def _taken(found: list[SpeciesRow], how: Literal["row", "genus"]) -> GreenWood:
     row = min(found, key=lambda one: one.compression_mpa)
     rupture = None if row.rupture_mpa is None else row.rupture_mpa * 1e6
     return GreenWood(

@@ -22,7 +22,7 @@ WORKS = {
 }
 
 
-class Row(NamedTuple):
+class SpeciesRow(NamedTuple):
     """One species."""
 
     name: str  # genus, kind; as the table prints it
@@ -33,23 +33,23 @@ class Row(NamedTuple):
     also: tuple[str, ...] = ()  # other names of the same
 
 
-def _read(name: str, compression: float, rupture: float, *also: str) -> Row:
-    return Row(name, compression, rupture, HANDBOOK, "read", also)
+def _read(name: str, compression: float, rupture: float, *also: str) -> SpeciesRow:
+    return SpeciesRow(name, compression, rupture, HANDBOOK, "read", also)
 
 
-def _us(name: str, compression: float, rupture: float, *also: str) -> Row:
-    return Row(name, compression, rupture, HANDBOOK, "memory", also)
+def _us(name: str, compression: float, rupture: float, *also: str) -> SpeciesRow:
+    return SpeciesRow(name, compression, rupture, HANDBOOK, "memory", also)
 
 
-def _astm(name: str, compression: float, rupture: float, *also: str) -> Row:
-    return Row(name, compression, rupture, D2555, "read", also)
+def _astm(name: str, compression: float, rupture: float, *also: str) -> SpeciesRow:
+    return SpeciesRow(name, compression, rupture, D2555, "read", also)
 
 
-def _europe(name: str, compression: float, *also: str, source: str = STUTTGART) -> Row:
-    return Row(name, compression, None, source, "memory", also)
+def _europe(name: str, compression: float, *also: str, source: str = STUTTGART) -> SpeciesRow:
+    return SpeciesRow(name, compression, None, source, "memory", also)
 
 
-ROWS: tuple[Row, ...] = (
+ROWS: tuple[SpeciesRow, ...] = (
     # Hardwoods of North America
     _us("alder, red", 20.4, 45, "alnus rubra"),
     _us("ash, black", 15.9, 41, "fraxinus nigra"),

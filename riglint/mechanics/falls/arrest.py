@@ -34,6 +34,8 @@ def arrested_n(
     Raises:
         ValueError: an argument outside its range.
 
+    Source: conservation of energy; own calculation.
+
     >>> from riglint.mechanics.span.cut import Reach, Webbing
     >>> from riglint.mechanics.span.stretch import StretchLaw
     >>> stiff = Line(50.0, 0.0, Reach(0.0), (Webbing(49.0, 0.5, StretchLaw.linear(1e9)),), Reach(0.0))

@@ -180,6 +180,8 @@ def hand_needed(
 ) -> HaulForces:
     """The inverse of `hauled`: forces (N) when the line is to reach `line_n` (N). Ranges and errors as there.
 
+    Source: that of `hauled`, solved for the hand.
+
     >>> needed = hand_needed(6000.0, 5, 3, efficiency=0.9, multiplier_efficiency=0.9, brake_efficiency=0.5)
     >>> round(needed.hand_n, 1)
     623.5
@@ -198,38 +200,3 @@ def hand_needed(
 
     require_force("line tension", line_n)
     return haul(line_n / haul(1.0).actual_ratio)
-
-
-def mechanical_advantage_fixed_lead(friction_factor: float, parts: int) -> float:
-    """Load over lead force when the lead leaves over a last fixed sheave: (K^N−1)/(K^N·(K−1)).
-
-    `friction_factor` K = 1/η per sheave, 1 to 2 (at 1 the limit N); `parts` of line N, 1 to 20. ValueError
-    outside. Source: wire-rope reeving tables (tests/published/riggers_handbook_tackle.yaml).
-
-    >>> round(mechanical_advantage_fixed_lead(1.045, 4), 2)
-    3.59
-    """
-    require_within("sheave friction factor", friction_factor, 1.0, 2.0)
-    return strand_sum(parts, 1 / friction_factor) / friction_factor
-
-
-def block_efficiency(friction_factor: float, parts: int) -> float:
-    """Share of the ideal ratio that is left: (K^N−1)/(K^N·N·(K−1)). Ranges and errors as the advantage above.
-
-    >>> round(block_efficiency(1.04, 2), 3)
-    0.943
-    """
-    return mechanical_advantage_fixed_lead(friction_factor, parts) / parts
-
-
-def lead_line_factor(friction_factor: float, parts: int, extra_sheaves: int = 0) -> float:
-    """Lead force over load, K^N·(K−1)/(K^N−1), times K for each extra lead sheave (0 to 10).
-
-    K, N and ValueError as above. Source: Wire Rope Technical Board, Wire Rope Users Manual, 4th ed., pp.
-    86-88.
-
-    >>> round(lead_line_factor(1.09, 4, extra_sheaves=2), 3)
-    0.367
-    """
-    require_within("number of extra lead sheaves", extra_sheaves, 0, 10)
-    return friction_factor**extra_sheaves / mechanical_advantage_fixed_lead(friction_factor, parts)

@@ -53,7 +53,7 @@ class Segment(NamedTuple):
 Chain = tuple[Segment, ...]
 
 
-class Loaded(NamedTuple):
+class LoadedChain(NamedTuple):
     """Two chains in a row and the point load where they meet."""
 
     ahead: Chain
@@ -172,7 +172,7 @@ def straightened(h: float, v: float, segment: Segment) -> Chain:
     return tuple(parts)
 
 
-def solve(chain: Loaded, span: float, rise: float, start: Forces) -> Solution | None:
+def solve(chain: LoadedChain, span: float, rise: float, start: Forces) -> Solution | None:
     """H and V0 that bring the end of the chain to (span, rise); None when there is no such pair with H > 0.
 
     That happens only to a slack chain without weight.
@@ -192,7 +192,7 @@ def solve(chain: Loaded, span: float, rise: float, start: Forces) -> Solution | 
     return None
 
 
-def guessed(h: float, v0: float, chain: Loaded, span: float, rise: float) -> Guess:
+def guessed(h: float, v0: float, chain: LoadedChain, span: float, rise: float) -> Guess:
     """Both chains from the forces at the first end."""
     first = load_x, load_y, x_h, x_v, y_v, energy, load_v = march(h, v0, chain.ahead)
     dx, dy, dx_h, dx_v, dy_v, d_energy, _ = march(h, load_v + chain.load, chain.behind)
@@ -224,7 +224,7 @@ def _newton_step(here: Guess) -> Forces | None:
     return dh, dv
 
 
-def _line_search(chain: Loaded, span: float, rise: float, here: Guess, step: Forces) -> Guess | None:
+def _line_search(chain: LoadedChain, span: float, rise: float, here: Guess, step: Forces) -> Guess | None:
     """Halve the step until the gap halves or Φ falls; None when neither happens."""
     dh, dv = step
     fall = here.miss_x * dh + here.miss_y * dv  # dΦ along the step, below 0
@@ -237,7 +237,7 @@ def _line_search(chain: Loaded, span: float, rise: float, here: Guess, step: For
     return None
 
 
-def start_guess(chain: Loaded, span: float, rise: float) -> Forces:
+def start_guess(chain: LoadedChain, span: float, rise: float) -> Forces:
     """H and V0 of a shallow cable with the same loads, the stretch law straightened at the tension found.
 
     Irvine's cubic T³ + b·T² = a (Cable Structures, 1981, section 2.3; cited from memory) with the transverse

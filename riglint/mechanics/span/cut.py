@@ -7,7 +7,7 @@ from functools import cached_property
 from math import hypot
 from typing import NamedTuple
 
-from riglint.mechanics.span.chain import Chain, Loaded, Segment
+from riglint.mechanics.span.chain import Chain, LoadedChain, Segment
 from riglint.mechanics.span.stretch import StretchLaw
 from riglint.mechanics.valid_range import OutOfRange, plain
 
@@ -117,7 +117,7 @@ class Line:
 class Cut(NamedTuple):
     """A line as two chains of segments that meet at the load, the loaded webbing cut in two."""
 
-    chain: Loaded
+    chain: LoadedChain
     webbings: tuple[Webbing, ...]
     """Which webbing each segment between the two reaches belongs to."""
 
@@ -146,8 +146,8 @@ def cut(line: Line, load_n: float, fraction: float) -> Cut:
     )  # the first is the reach
     share = round(ahead_m / loaded.length, 12)  # an end is an end, whatever rounding leaves of the webbing
     if share <= 0.0:
-        return Cut(Loaded(before, load_n, whole[number + 1 :]), webbings)
+        return Cut(LoadedChain(before, load_n, whole[number + 1 :]), webbings)
     if share >= 1.0:
-        return Cut(Loaded(whole[: number + 2], load_n, after), webbings)
-    halves = Loaded((*before, loaded.shortened(share)), load_n, (loaded.shortened(1.0 - share), *after))
+        return Cut(LoadedChain(whole[: number + 2], load_n, after), webbings)
+    halves = LoadedChain((*before, loaded.shortened(share)), load_n, (loaded.shortened(1.0 - share), *after))
     return Cut(halves, webbings[: number + 1] + webbings[number:])

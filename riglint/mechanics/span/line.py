@@ -9,7 +9,7 @@ from typing import Literal, NamedTuple
 
 from riglint.mechanics.span.chain import Solution, march, solve, start_guess
 from riglint.mechanics.span.cut import Cut, Line, Reach, Webbing, cut
-from riglint.mechanics.span.shape import Placed, lowest, place
+from riglint.mechanics.span.shape import PlacedPiece, lowest, place
 
 __all__ = ["Equilibrium", "Line", "NoResult", "Reach", "Webbing", "hang", "hang_along", "places", "profile"]
 
@@ -75,7 +75,7 @@ class Equilibrium(NamedTuple):
         return self.horizontal_n, self.vertical_a_n + moved_n
 
     @property
-    def placed(self) -> tuple[Placed, ...]:
+    def placed(self) -> tuple[PlacedPiece, ...]:
         """Where each segment of the line lies."""
         return place(self.parts.chain, self.horizontal_n, self.vertical_a_n)
 
@@ -139,6 +139,8 @@ def hang(
 
     Raises:
         ValueError: load or fraction outside its range.
+
+    Source: H. M. Irvine, Cable Structures, 1981, chapter 2; cited from memory.
 
     >>> from riglint.mechanics.span.stretch import StretchLaw
     >>> webbing = Webbing(97.2, 0.55, StretchLaw.linear(90e3))

@@ -6,7 +6,7 @@ from collections.abc import Callable
 from math import sqrt
 
 from riglint.mechanics.roots import crossing
-from riglint.mechanics.span.chain import Loaded, march
+from riglint.mechanics.span.chain import LoadedChain, march
 from riglint.mechanics.span.cut import cut
 from riglint.mechanics.span.line import Equilibrium, Line, NoResult, hang
 from riglint.mechanics.valid_range import STANDARD_GRAVITY_M_S2, OutOfRange, plain
@@ -53,6 +53,20 @@ def drop(
 
     Raises:
         ValueError: mass not above 0, or a negative resting weight.
+
+    Source: conservation of energy; own calculation. By hand on a flat weightless line: with EA 90 kN and
+    50 m of span at 3 kN, 80 kg falling 0.5 m arrive where the line stores what they lost.
+
+    >>> from riglint.mechanics.span.cut import Reach, Webbing
+    >>> from riglint.mechanics.span.stretch import StretchLaw
+    >>> webbing = Webbing(50 / (1 + 3 / 90), 0.0, StretchLaw.linear(90e3))
+    >>> line = Line(50.0, 0.0, Reach(0.0), (webbing,), Reach(0.0))
+    >>> peak = drop(line, 0.5, 80.0, 0.5, reference=hang(line))
+    >>> lost_j = 80.0 * STANDARD_GRAVITY_M_S2 * (0.5 + peak.sag_m)
+    >>> stretch = (2 * (25.0**2 + peak.sag_m**2) ** 0.5 - webbing.length_m) / webbing.length_m
+    >>> stored_j = (90e3 * stretch**2 - 3000.0**2 / 90e3) / 2 * webbing.length_m
+    >>> round(peak.load_n), round(lost_j), round(stored_j)
+    (2138, 4590, 4590)
     """
     if not (mass_kg > 0.0 and resting_n >= 0.0):
         raise OutOfRange(
@@ -110,7 +124,7 @@ def _bracketed(
 
 
 def _towards_peak(
-    line: Line, chain: Loaded, start: tuple[float, float], at_rest_n: float, released: float
+    line: Line, chain: LoadedChain, start: tuple[float, float], at_rest_n: float, released: float
 ) -> tuple[float, tuple[float, float]] | None:
     """About the greatest load, and the forces at A under it.
 

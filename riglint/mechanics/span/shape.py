@@ -6,10 +6,10 @@ from math import sqrt
 from operator import itemgetter
 from typing import NamedTuple
 
-from riglint.mechanics.span.chain import Loaded, Segment, march, straightened
+from riglint.mechanics.span.chain import LoadedChain, Segment, march, straightened
 
 
-class Placed(NamedTuple):
+class PlacedPiece(NamedTuple):
     """A segment in its place in the equilibrium."""
 
     segment: Segment
@@ -61,21 +61,21 @@ class Placed(NamedTuple):
         return self.x + dx, self.y + dy
 
 
-def place(chain: Loaded, h: float, v0: float) -> tuple[Placed, ...]:
+def place(chain: LoadedChain, h: float, v0: float) -> tuple[PlacedPiece, ...]:
     """Every segment in its place, from the forces that `chain.solve` found."""
     x = y = 0.0
     v = v0
-    placed: list[Placed] = []
+    placed: list[PlacedPiece] = []
     for number, segment in enumerate(chain.ahead + chain.behind):
         if number == len(chain.ahead):
             v += chain.load
         dx, dy, *_, end_v = march(h, v, (segment,))
-        placed.append(Placed(segment, x, y, h, v, x + dx, y + dy, end_v))
+        placed.append(PlacedPiece(segment, x, y, h, v, x + dx, y + dy, end_v))
         x, y, v = x + dx, y + dy, end_v
     return tuple(placed)
 
 
-def lowest(placed: tuple[Placed, ...]) -> tuple[float, float]:
+def lowest(placed: tuple[PlacedPiece, ...]) -> tuple[float, float]:
     """The lowest point: an end of a segment, or where one runs level."""
     start = (placed[0].x, placed[0].y)
     ends = [(piece.end_x, piece.end_y) for piece in placed]

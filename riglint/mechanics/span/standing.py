@@ -42,6 +42,16 @@ def length_for_tension(line: Line, tension_n: float, at: End = "a", floating: in
 
     Raises:
         ValueError: the tension is not above 0.
+
+    Source: the equilibrium of `hang`, solved for the length. A line that hardly sags comes out as
+    span/(1 + T/EA): 50/(1 + 3/90) = 48.387 m.
+
+    >>> from riglint.mechanics.span.cut import Reach, Webbing
+    >>> from riglint.mechanics.span.stretch import StretchLaw
+    >>> webbing = Webbing(50.0, 0.6, StretchLaw.linear(90e3))
+    >>> standing = length_for_tension(Line(50.0, 0.0, Reach(0.0), (webbing,), Reach(0.0)), 3000.0)
+    >>> round(standing.webbings[0].length_m, 3)
+    48.387
     """
     _must_be_positive("tension", tension_n)
     if _is_slack(line, tension_n):
@@ -73,6 +83,16 @@ def reach_for_tension(line: Line, tension_n: float, at: End, side: End) -> Line 
 
     Raises:
         ValueError: the tension is not above 0.
+
+    Source: the equilibrium of `hang`, solved for the reach. A line that hardly sags leaves it
+    span − length·(1 + T/EA): 50 − 45·(1 + 3/90) = 3.5 m.
+
+    >>> from riglint.mechanics.span.cut import Reach, Webbing
+    >>> from riglint.mechanics.span.stretch import StretchLaw
+    >>> webbing = Webbing(45.0, 0.6, StretchLaw.linear(90e3))
+    >>> pulled = reach_for_tension(Line(50.0, 0.0, Reach(0.0), (webbing,), Reach(1.0)), 3000.0, "a", "b")
+    >>> round(pulled.reach_b.length_m, 3)
+    3.5
     """
     _must_be_positive("tension", tension_n)
     if _is_slack(line, tension_n):
@@ -107,6 +127,17 @@ def length_for_sag(
 
     Raises:
         ValueError: the depth is not above 0.
+
+    Source: the equilibrium of `hang`, solved for the length. Without weight, statics gives the tension by
+    hand: 785/2·√(2² + 25²)/2 = 4922 N.
+
+    >>> from riglint.mechanics.span.cut import Reach, Webbing
+    >>> from riglint.mechanics.span.stretch import StretchLaw
+    >>> webbing = Webbing(50.0, 0.0, StretchLaw.linear(90e3))
+    >>> line = length_for_sag(Line(50.0, 0.0, Reach(0.0), (webbing,), Reach(0.0)), 785.0, 0.5, 2.0)
+    >>> rest = hang(line, 785.0)
+    >>> round(rest.sag_m, 3), round(rest.tension_n)
+    (2.0, 4922)
     """
     _must_be_positive("depth", depth_m)
 

@@ -34,10 +34,11 @@ class Event(Form):
     date: Day = needed("The day it happened.")
     what: words.EventKind = needed("What happened to the piece.")
     releases: words.EventKind | None = about(
-        "Of a release: the kind of event, such as chemical, after which somebody lets the piece back into use."
+        "Of a release: the kind of event, such as chemical, that the release clears."
     )
     by: Text | None = for_people(
-        "The role of who checked, repaired or released it.", "a role changes no verdict on this day."
+        "The role of the person who checked, repaired or released it.",
+        "a role changes no verdict on this day.",
     )
     note: Text | None = for_people("More, in your own words.", "a rule does not judge free text.")
 
@@ -64,9 +65,9 @@ class Gear(Form):
     first_used: Day | None = about("When it was first used.")
     inspected: Day | None = about("When a competent person last checked it.")
     label: words.Label | None = about("Whether its label can be read.")
-    events: list[Event] = about("What happened to it: hard catches, cuts, repairs, and so on.", default=[])
+    events: list[Event] = about("What happened to it: hard catches, cuts, repairs and so on.", default=[])
     days_used: Whole | None = about("Days rigged or exposed so far.")
-    reach: Length | None = about("What it adds to the path when loaded, pin to pin.")
+    reach: Length | None = about("Its length in the line when loaded, pin to pin.")
 
     width: Width | None = about("Width of the flat band.")
     thickness: Thickness | None = about("Thickness of the flat band, sling or protector.")
@@ -97,7 +98,7 @@ class Gear(Form):
     bearing: words.Bearing | None = about("What a sheave turns on.")
     sheave_diameter: Length | None = about("Diameter at the bottom of the groove.")
     efficiency: Efficiency | None = about("Share of the tension that comes out of one sheave, 0 to 1.")
-    form: words.PullerForm | None = about("What kind of puller: ratchet, lever hoist or webbing tackle.")
+    form: words.PullerForm | None = about("What kind of tensioner: ratchet, lever hoist or webbing tackle.")
 
     type: words.RopeType | None = about("How a rope is built: low_stretch (semi-static), dynamic or hmpe.")
     diameter: Width | None = about("Diameter of rope, cord or bolt, or of the bar of a ring or shackle.")

@@ -5,6 +5,7 @@ from typing import Any
 
 from riglint.model.sentences import Key, Words
 from riglint.model.vocabulary import kinds
+from riglint.model.vocabulary.words import in_prose
 from riglint.read.problems import Problem
 
 MOST_NAMED = 3  # other kinds that a key belongs to
@@ -76,4 +77,4 @@ def _check_entry(words: Words, key: Key, entry: object, what: str) -> Iterator[P
 def a_kind(kind: str) -> str:
     """Return a kind with its article, in words."""
     article = "" if kind == "bolts" else "an " if kind[0] in "aeiou" else "a "
-    return article + kind.replace("_", " ")
+    return article + in_prose(kind)

@@ -13,11 +13,11 @@ from riglint.read.yaml_text import Plain
 def _as_written(value: object) -> str:
     """Take a value as it stands: its name in the rulebook says what it must be."""
     if isinstance(value, Plain) and value in {"true", "false"}:
-        message = f"'{value}' stands where a value is expected."
+        message = f"Expected a value, found '{value}'."
         raise refuse("file/value", message, "Write a number with its unit, such as 0.7 m, or a plain number.")
     if isinstance(value, str):
         return str(value)
-    message = "A group or a list stands where a value is expected."
+    message = "Expected a value, found a group or a list."
     raise refuse("file/value", message, "Write a number with its unit, such as 0.7 m, or a plain number.")
 
 
@@ -43,11 +43,11 @@ Value = Annotated[
 class RequiredRow(Form):
     """Another required ratio for one class of parts."""
 
-    state: Literal["peak"] = needed("The state that the ratio is asked in.")
+    state: Literal["peak"] = needed("The state in which the ratio is required.")
     part: Text = needed("The class of parts, such as webbing or metal.")
     consequence: words.Consequence = needed("The consequence class.")
     ratio: Number = needed("Strength in place over force.")
-    because: Reason | None = about("Why; needed where it loosens.")
+    because: Reason | None = about("Why; needed if it loosens a limit.")
 
 
 class SignalRow(Form):
@@ -56,7 +56,7 @@ class SignalRow(Form):
     rule: Text = needed("The rule, such as tail/webbing.")
     consequence: words.Consequence = needed("The consequence class.")
     signal: words.SignalWord = needed("Its signal word in that class.")
-    because: Reason | None = about("Why; needed where it lowers the word.")
+    because: Reason | None = about("Why; needed if it lowers the word.")
 
 
 class OffRow(Form):
@@ -75,5 +75,5 @@ class Policy(Form):
     values: dict[str, Value] = about("Limits as <rule>.<name> and model values as model.<name>.", default={})
     required: list[RequiredRow] = about("Other required ratios.", default=[])
     signals: list[SignalRow] = about("Other signal words, each for one rule and class.", default=[])
-    off: list[OffRow] = about("Rules that are not run.", default=[])
-    recalled: list[Text] = about("Gear that is not to be used, by its shelf name.", default=[])
+    off: list[OffRow] = about("Rules that riglint doesn't run.", default=[])
+    recalled: list[Text] = about("Gear that nobody may use, by its name in the gear list.", default=[])

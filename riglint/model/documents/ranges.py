@@ -52,14 +52,14 @@ def _written_out(document: Document, key: Key, group: dict[str, Any], problems: 
         names = _names(match) if match else [name]
         at = (*key, name)
         if match and not 1 < len(names) <= MOST:
-            message = f"{shown(name)} counts {len(names)} pieces; 2 to {MOST} in rising order are expected."
+            message = f"{shown(name)} counts {len(names)} pieces. Expected 2 to {MOST}, in rising order."
             problems.append(
                 _problem(document, at, message, f"Write such as {match['stem']}1 to {match['stem']}6.")
             )
             names = [name]
         for one in names:
             if one in found or (one != name and one in group):
-                message = f"{shown(one)} stands there twice: in {shown(name)} and beside it."
+                message = f"{shown(one)} is there twice: in {shown(name)} and beside it."
                 problems.append(_problem(document, at, message, "Give each piece of gear a name of its own."))
             found[one] = value
             if one != name:

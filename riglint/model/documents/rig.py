@@ -8,7 +8,7 @@ from riglint.model.documents.gear import Shelf
 from riglint.model.documents.parts import BY_PATH, INLINE, Part
 from riglint.model.documents.spot import Spot
 from riglint.model.vocabulary import words
-from riglint.model.vocabulary.bounds import InnerShare, LengthAboveZero, Person, Tension, WindSpeed
+from riglint.model.vocabulary.bounds import AtOnce, InnerShare, LengthAboveZero, Person, Tension, WindSpeed
 from riglint.model.vocabulary.fields import (
     Count,
     Day,
@@ -59,29 +59,29 @@ class SagTarget(Form):
 class Crew(Form):
     """Who hauls and who checks."""
 
-    haulers: Whole | None = about("People who pull on the haul rope.")
+    haulers: Whole | None = about("People who pull on the rope.")
     pull_each: Force | None = about("What each can pull steadily.")
     checker: Flag | None = about("Whether a second person checks the rig.")
 
 
 class Plan(Form):
-    """What is meant to happen."""
+    """The plan for the day."""
 
     standing_tension: Tension | None = about("Tension with nobody on the line.")
-    sag_target: SagTarget | None = about("The sag that the tension should leave.")
-    standing_at: words.StandingAt = about("The end whose tension is meant.", default="haul")
+    sag_target: SagTarget | None = about("The sag that you aim for.")
+    standing_at: words.StandingAt = about("The end where that tension is.", default="haul")
     standing_from: words.StandingFrom = about(
-        "What the rig is computed with: the tension of the plan, or that of the newest reading in measured.",
+        "The tension we calculate with: the plan, or the newest reading in measured.",
         default="plan",
     )
     users: list[User] | None = about("The people who may use it, one at a time unless at_once says more.")
-    at_once: Count = about("People on the line at one time.", default=1)
-    walk_zone: tuple[Length, Length] | None = about("Nearest a user comes to each webbing end.")
+    at_once: AtOnce = about("People on the line at one time.", default=1)
+    walk_zone: tuple[Length, Length] | None = about("How close a user comes to each end of the webbing.")
     moves: list[words.Move] = about("What the users do on the line.", default=["walk"])
     first_day: Day | None = about("The day it is rigged.")
     days_up: Whole | None = about("Days the rig stays up.")
-    public: Flag | None = about("Whether strangers can come near.")
-    watcher: Flag | None = about("Whether somebody watches around the line.")
+    public: Flag | None = about("Whether the public can come near.")
+    watcher: Flag | None = about("Whether somebody watches the area round the line.")
     spotters: Whole | None = about("People who spot beginners.")
     crew: Crew | None = about("Who hauls and who checks.")
     lowering: words.Lowering | None = about("How the tension is let off.")
@@ -91,7 +91,7 @@ class Plan(Form):
     night: Flag | None = about("Whether it is used after dusk.")
     unattended: Flag | None = about("Whether it is left alone at times.")
     rescue: Flag | None = about(
-        "Whether the crew can fetch somebody who hangs on the leash, its gear at hand."
+        "Whether the crew can reach a walker who hangs on the leash, with the gear at hand."
     )
     rescuer: Text | None = about("Who fetches them, by role: nobody can be at two lines at once.")
     tag_line: Flag | None = about("Whether each end is tied to a tag line before it is opened.")
@@ -105,11 +105,13 @@ class Check(Form):
     """A check that somebody made on site."""
 
     what: Text = needed("What was checked.")
-    by: Text | None = for_people("The role of who checked.", "a role changes no verdict on this day.")
+    by: Text | None = for_people(
+        "The role of the person who checked.", "a role changes no verdict on this day."
+    )
     date: Day | None = about("The day of the check.")
     after_tension: Force | None = about("Standing tension when the check was made.")
     fingerprint: Text | None = about(
-        "What the sheet printed on that day; tells whether the files changed since."
+        "The fingerprint from the sheet or card of that day. It shows if the files have changed since."
     )
 
 
@@ -120,14 +122,14 @@ class Backup(Form):
     holds: Text | None = about("What it backs up, such as main.")
     chain: list[Part] = about("Its own parts from anchor to anchor.", default=[])
     cut: LengthAboveZero | None = about("Cut length of the backup.")
-    extra: Fraction | None = about("How much longer it is than the distance between its ends.")
+    extra: Fraction | None = about("How much longer it is than its span.")
     taped_every: tuple[Length, Length] | None = about("Shortest and longest gap between tapes.")
 
 
 class Leash(Form):
-    """What ties the walker to the line."""
+    """The leash between walker and line."""
 
-    gear: Text | None = about("The leash, by its shelf name.")
+    gear: Text | None = about("The leash, by its name in the gear list.")
     hang: Length | None = about("How far the walker hangs below the ring.")
     rings: list[Text] | None = about("The rings, by their shelf names.")
     rings_on: list[Text] | None = about("The lines that run through the rings.")
@@ -146,7 +148,7 @@ class Edge(Form):
     from_anchor: Length | None = about("Distance from the anchor.")
     padded: list[Text] | None = about("The lines that are padded there.")
     metal_over: Flag | None = about("Whether metal lies on the edge.")
-    clear: Flag | None = about("Whether every line hangs clear of it, under load as well.")
+    clear: Flag | None = about("Whether every line hangs clear of it, under load too.")
 
 
 class Measured(Form):
@@ -162,7 +164,7 @@ class Measured(Form):
     depth: Length | None = about("How deep the line sagged under that person, see from.")
     from_: Literal["still_line", "chord"] | None = about("What the depth was measured from.", alias="from")
     where: words.ForceAt | None = about("Where the force was read.")
-    value: Tension | None = about("The tension that was read.")
+    value: Tension | None = about("The tension you read.")
 
 
 class Accepted(Form):
@@ -171,7 +173,7 @@ class Accepted(Form):
     rule: Text = needed("The rule, such as gear/inspection.")
     part: Text | None = about("The part it concerns, by its id or its place in the chain.")
     reason: Reason = needed("Why it is accepted.")
-    role: Reason = needed("The role of who accepts it.")
+    role: Reason = needed("The role of the person who accepts it.")
     until: Until = needed("The last day it holds; three years at the most.")
 
 
@@ -182,14 +184,16 @@ class Rig(Form):
     title: Text = needed("What this rig is called.")
     note: Text | None = for_people("Anything a reader should know.", "a rule does not judge free text.")
     use: words.Use | None = about("What the line is used for.")
-    stage: words.Stage = about("How far the work is: planned, built, used or lowered.", default="planned")
+    stage: words.Stage = about(
+        "Where the work stands: planned, built, walking or lowered.", default="planned"
+    )
     spot: SpotChoice | None = about("The spot: a path, or the spot itself.")
-    shelf: list[ShelfChoice] = about("The shelves: paths, or items themselves.", default=[])
-    plan: Plan | None = about("What is meant to happen.")
+    shelf: list[ShelfChoice] = about("The gear lists: paths, or the gear itself.", default=[])
+    plan: Plan | None = about("The plan for the day.")
     chain: list[Part] = needed("Every part from one anchor to the other, in order.")
-    checks: list[Check] = about("Checks made on site; they stand behind the ticks.", default=[])
-    backups: list[Backup] | None = about("What holds when a part goes; [] says there is nothing.")
-    leash: Leash | None = about("What ties the walker to the line.")
+    checks: list[Check] = about("Checks made on site.", default=[])
+    backups: list[Backup] | None = about("What holds when a part fails; [] says there is nothing.")
+    leash: Leash | None = about("The leash between walker and line.")
     edges: list[Edge] | None = about("Edges that a line runs over; [] says there are none.")
     measured: list[Measured] = about("Readings taken on site.", default=[])
-    accepted: list[Accepted] = about("Findings that somebody answers for.", default=[])
+    accepted: list[Accepted] = about("Accepted findings, each with a reason, a role and a date.", default=[])

@@ -44,7 +44,7 @@ class Anchor(Form):
     girth: Girth | None = about("Girth of the trunk where it was measured, see girth_at.")
     girth_at: Height | None = about("Height above the ground at which the girth was taken.")
     bark: words.Bark | None = about("Whether the bark is smooth or rough to a sling.")
-    health: words.Health | None = about("What a look at the tree says.")
+    health: words.Health | None = about("What you see when you look at the tree.")
     fork: words.Fork | None = about("Forked stem: v-shaped unions split.")
     deadwood: Flag | None = about("Whether dead limbs hang over people or the line.")
     lean: QuarterAngle | None = about("Lean from the vertical.")
@@ -56,14 +56,14 @@ class Anchor(Form):
     friction: Friction | None = about("Friction number of a boulder on its bed.")
     tested_force: Force | None = about("Pull that this anchor was tested to.")
     tested: Day | None = about("When this anchor was tested.")
-    owner_agrees: Flag | None = about("Whether whoever owns the structure agreed to this load.")
+    owner_agrees: Flag | None = about("Whether the owner of the structure agreed to this load.")
     design_force: Force | None = about("Load that a competent person designed the structure for.")
 
 
 class Ground(Form):
     """The ground under the line."""
 
-    surface: words.Surface | None = about("What one would land on.")
+    surface: words.Surface | None = about("What a walker would land on.")
     soil: words.Soil | None = about("State of the soil at the trees.")
     profile_from: Text | None = about("The anchor from whose face distances are measured.")
     profile: list[tuple[Height, Height]] | None = about("Pairs of distance and elevation.")
@@ -96,7 +96,7 @@ class Surroundings(Form):
 
 
 class Permission(Form):
-    """Leave to rig here."""
+    """Permission to rig here."""
 
     held: Flag | None = about("Whether the owner or the town agreed.")
     until: Day | None = about("Last day of the permission.")
@@ -105,7 +105,7 @@ class Permission(Form):
 class Access(Form):
     """How help gets here."""
 
-    meeting_point: Text | None = about("Where helpers must come to, as one would say it on the phone.")
+    meeting_point: Text | None = about("Where helpers come to, as you would say it on the phone.")
     signal: Flag | None = about("Whether a phone has signal at the spot.")
 
 
@@ -138,6 +138,6 @@ class Spot(Form):
     span_between: words.SpanBetween = about("What the span was measured between.", default="faces")
     anchors: dict[str, Anchor] = needed("The anchor structures by name.")
     ground: Ground | None = about("The ground under the line.")
-    surroundings: Surroundings | None = about("What is around: paths, wires, things to fall on.")
-    permission: Permission | None = about("Leave to rig here.")
+    surroundings: Surroundings | None = about("What is nearby: paths, wires, things to fall on.")
+    permission: Permission | None = about("Permission to rig here.")
     access: Access | None = about("How help gets here.")

@@ -353,7 +353,7 @@ DEFAULTS: dict[str, Default] = {
         "3.0", None, "higher", "the same for a stem that nobody has looked at", OWN
     ),
     "sewn_end": Default(
-        "0.80", None, "lower", "strength kept at a sewn end without its own figure", PRACTICE
+        "0.80", None, "lower", "strength kept at a sewn loop without its own figure", PRACTICE
     ),
     "webbing_anchor": Default(
         "0.90", None, "lower", "strength of the webbing kept in a webbing anchor", PRACTICE

@@ -87,7 +87,7 @@ STIFFNESS: dict[str, LabelBand] = {
 # What exists of each kind at all.
 BY_KIND: dict[str, LabelBand] = {
     "webbing": LabelBand("5 kN", "150 kN", "webbing"),
-    "sewn_end": LabelBand("4 kN", "150 kN", "sewn end"),
+    "sewn_end": LabelBand("4 kN", "150 kN", "sewn loop"),
     "webbing_anchor": LabelBand("12 kN", "150 kN", "webbing anchor"),
     "round_sling": LabelBand("8 kN", "1500 kN", "round sling"),
     "flat_sling": LabelBand("8 kN", "1500 kN", "flat sling"),
@@ -98,7 +98,7 @@ BY_KIND: dict[str, LabelBand] = {
     "swivel": LabelBand("10 kN", "150 kN", "swivel"),
     "plate": LabelBand("12 kN", "200 kN", "plate"),
     "pulley": LabelBand("8 kN", "150 kN", "pulley"),
-    "puller": LabelBand("8 kN", "150 kN", "puller"),
+    "puller": LabelBand("8 kN", "150 kN", "tensioner"),
     "rope": LabelBand("1.5 kN", "200 kN", "rope"),
     "cord": LabelBand("0.8 kN", "60 kN", "cord"),
     "leash": LabelBand("8 kN", "80 kN", "leash"),

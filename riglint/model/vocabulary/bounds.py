@@ -7,15 +7,23 @@ them. Tighter bounds, which a club may move, are limits of rules.
 from collections.abc import Callable
 from typing import Annotated
 
-from pydantic import BeforeValidator, WithJsonSchema
+from pydantic import BeforeValidator, Field, WithJsonSchema
 
-from riglint.model.vocabulary.fields import quantity_note, quantity_reader, read_number, refuse, told
+from riglint.model.vocabulary.fields import (
+    inside,
+    quantity_note,
+    quantity_reader,
+    read_number,
+    refuse,
+    told,
+    whole_reader,
+)
 from riglint.read.quantity import Dimension, Quantity, parse_quantity
 
 _LEAST_EFFICIENCY = 0.1  # below it nothing turns
 _LEAST_PERCENTAGE = 5.0  # a smaller number was not meant as one
 _FIGURE = "Correct the number or its unit."
-_STRENGTH = "Write what its label says, or leave the key out where nothing is known."
+_STRENGTH = "Write the value on its label. If you don't know it, leave the key out."
 
 
 def _above_zero(dimension: Dimension, what: str, do: str = _FIGURE) -> Callable[[object], Quantity]:
@@ -26,7 +34,7 @@ def _above_zero(dimension: Dimension, what: str, do: str = _FIGURE) -> Callable[
         quantity = read(value)
         if quantity.si > 0.0:
             return quantity
-        message = f"{told(value)} cannot be {what}; a value above zero is expected."
+        message = f"{told(value)} can't be {what}. Expected a value above zero."
         raise refuse("file/value", message, do)
 
     return read_above
@@ -41,7 +49,7 @@ def _between(dimension: Dimension, low: str, high: str, what: str) -> Callable[[
         quantity = read(value)
         if least <= quantity.si <= most:
             return quantity
-        message = f"{told(value)} cannot be {what}; {low} to {high} is expected."
+        message = f"{told(value)} can't be {what}. Expected {low} to {high}."
         raise refuse("file/value", message, _FIGURE)
 
     return read_between
@@ -57,8 +65,8 @@ def _share(low: float, high: float, *, ends: bool = True, what: str = "a share")
             return number
         do = "Write a number such as 0.5."
         if number >= _LEAST_PERCENTAGE and low < number / 100.0 <= high:
-            do = f"Write {number / 100.0:g}, if {number:g} % is meant."
-        raise refuse("file/value", f"{told(value)} stands where {bounds} is expected.", do)
+            do = f"Write {number / 100.0:g} if you mean {number:g} %."
+        raise refuse("file/value", f"Expected {bounds}, found {inside(value)}.", do)
 
     return read
 
@@ -125,6 +133,13 @@ Strength = Annotated[
     Quantity,
     BeforeValidator(_above_zero("force_or_mass", "a strength", _STRENGTH)),
     quantity_note("force_or_mass", "42 kN"),
+]
+# The walkers beside the first are computed one by one, in every state.
+_MOST_AT_ONCE = 50
+AtOnce = Annotated[
+    int,
+    BeforeValidator(whole_reader(_MOST_AT_ONCE, "the people on one line at a time")),
+    Field(ge=1, le=_MOST_AT_ONCE),
 ]
 # The legs of a wider angle pull almost against each other, without end.
 IncludedAngle = Annotated[

@@ -5,15 +5,16 @@ stays a word, and `no` in a true/false field is an error that names the right sp
 """
 
 import re
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from datetime import date
 from itertools import pairwise
-from typing import Annotated, Any
+from typing import Annotated, Any, Self
 
 from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, WithJsonSchema, model_validator
 from pydantic_core import PydanticCustomError
 
-from riglint.read.problems import shown
+from riglint.model.reads import everything_read
+from riglint.read.problems import HIDDEN, shown
 from riglint.read.quantity import Dimension, Quantity, QuantityError, parse_quantity, units_of
 from riglint.read.yaml_text import LONGEST_NUMBER, Plain
 
@@ -28,6 +29,31 @@ class Form(BaseModel):
     """A part of a document: unknown keys are refused, nothing is changed after reading."""
 
     model_config = ConfigDict(extra="forbid", frozen=True, use_attribute_docstrings=False, defer_build=True)
+
+    def __eq__(self, other: object) -> bool:
+        """Compare value by value: whoever does has read all of them."""
+        everything_read()
+        return super().__eq__(other)
+
+    def __hash__(self) -> int:
+        """Return a hash of all values."""
+        everything_read()
+        return hash((type(self), *vars(self).values()))
+
+    def __iter__(self) -> Iterator[tuple[str, Any]]:  # type: ignore[override]
+        """Yield every field with its value."""
+        everything_read()
+        return super().__iter__()
+
+    def __copy__(self) -> Self:
+        """Return a copy, for one with another value."""
+        everything_read()
+        return super().__copy__()
+
+    def model_dump(self, **how: Any) -> dict[str, Any]:
+        """Return all values as plain data."""
+        everything_read()
+        return super().model_dump(**how)
 
     @model_validator(mode="before")
     @classmethod
@@ -74,20 +100,24 @@ def told(value: object) -> str:
     return "A list" if isinstance(value, list) else shown(str(value))
 
 
+def inside(value: object) -> str:
+    """Return a value as it stands inside a sentence."""
+    said = told(value)
+    return said if isinstance(value, str) else said[:1].lower() + said[1:]
+
+
 def _text(value: object) -> str:
     if isinstance(value, str):
         return str(value)
-    raise refuse(
-        "file/value", f"{told(value)} stands where text is expected.", "Write one line of text here."
-    )
+    raise refuse("file/value", f"Expected text, found {inside(value)}.", "Write one line of text here.")
 
 
 def _reason(value: object) -> str:
-    """Read a text that somebody answers with; one of spaces alone answers nothing."""
+    """Read a text that somebody answers with; spaces, signs and unseen letters alone answer nothing."""
     text = _text(value)
-    if text.strip():
+    if any(letter.isalnum() for letter in HIDDEN.sub("", text)):
         return text
-    raise refuse("file/value", "Nothing stands here; words are expected.", "Say who or why, in a few words.")
+    raise refuse("file/value", "Nothing is written here. Expected words.", "Say who or why, in a few words.")
 
 
 def _flag(value: object) -> bool:
@@ -104,9 +134,9 @@ def _flag(value: object) -> bool:
     }.get(folded)
     do = f"Write {meant}." if meant else "Write true or false."
     if not isinstance(value, Plain) and value in ("true", "false"):
-        message = f"{told(value)} stands in quotes, which make it text; true or false is expected."
+        message = f"{told(value)} is in quotes, which make it text. Expected true or false."
         raise refuse("file/value", message, f"Write {meant}, without quotes.")
-    raise refuse("file/value", f"{told(value)} stands where true or false is expected.", do)
+    raise refuse("file/value", f"Expected true or false, found {inside(value)}.", do)
 
 
 def _plain_number(value: object, pattern: re.Pattern[str], what: str) -> str:
@@ -124,7 +154,7 @@ def _plain_number(value: object, pattern: re.Pattern[str], what: str) -> str:
         do = f"Write {text.replace(',', '.')}, with a decimal point."
     elif not isinstance(value, Plain) and pattern.fullmatch(text):
         do = f"Write {text}, without quotes."
-    raise refuse("file/value", f"{told(value)} stands where {what.partition(',')[0]} is expected.", do)
+    raise refuse("file/value", f"Expected {what.partition(',')[0]}, found {inside(value)}.", do)
 
 
 def read_number(value: object) -> float:
@@ -132,20 +162,29 @@ def read_number(value: object) -> float:
     return float(_plain_number(value, DECIMAL, "a decimal number, such as 0.5"))
 
 
-def _whole(value: object) -> int:
-    return int(_plain_number(value, WHOLE, "a whole number, such as 3"))
+def whole_reader(most: int, what: str) -> Callable[[object], int]:
+    """Read a whole number; more than `most` cannot be `what`."""
+
+    def read(value: object) -> int:
+        number = int(_plain_number(value, WHOLE, "a whole number, such as 3"))
+        if number <= most:
+            return number
+        message = f"{told(value)} cannot be {what}; {most} is the most."
+        raise refuse("file/value", message, "Correct the number.")
+
+    return read
 
 
 def _day(value: object) -> date:
     do = "Write year-month-day or year-month, such as 2026-05-02 or 2026-05."
     found = DAY.fullmatch(value) if isinstance(value, str) else None
     if not found:
-        raise refuse("file/value", f"{told(value)} stands where a date is expected.", do)
+        raise refuse("file/value", f"Expected a date, found {inside(value)}.", do)
     year, month, day = found.groups()
     try:
         return date(int(year), int(month), int(day or 1))
     except ValueError:
-        raise refuse("file/value", f"{told(value)} is no day of the calendar.", do) from None
+        raise refuse("file/value", f"{told(value)} is not a day of the calendar.", do) from None
 
 
 def _until(value: object) -> date:
@@ -153,8 +192,8 @@ def _until(value: object) -> date:
     day = _day(value)
     if day.year <= LAST_YEAR:
         return day
-    message = f"{told(value)} is further off than anybody answers for; {LAST_YEAR} is the last year."
-    raise refuse("file/value", message, "Write the day by which somebody looks at it again.")
+    message = f"{told(value)} is too far off for anyone to answer for. {LAST_YEAR} is the last year."
+    raise refuse("file/value", message, "Write the date by which somebody looks at it again.")
 
 
 def quantity_reader(dimension: Dimension, least: float | None = 0.0) -> Callable[[object], Quantity]:
@@ -163,7 +202,7 @@ def quantity_reader(dimension: Dimension, least: float | None = 0.0) -> Callable
 
     def read(value: object) -> Quantity:
         if not isinstance(value, str):
-            message = f"{told(value)} stands where a number with its unit is expected."
+            message = f"Expected a number with its unit, found {inside(value)}."
             raise refuse("file/unit", message, f"Write a number and one of {units}.")
         try:
             quantity = parse_quantity(str(value), dimension)
@@ -172,7 +211,7 @@ def quantity_reader(dimension: Dimension, least: float | None = 0.0) -> Callable
         if least is not None and quantity.si < least:
             raise refuse("file/value", f"{told(value)} is below zero.", "Write a value of zero or more.")
         if least is not None and 0.0 < quantity.plus_minus >= quantity.si:
-            message = f"The ± of {told(value)} is as large as the value itself, so nothing is known of it."
+            message = f"The ± of {told(value)} is as large as the value itself, so it tells us nothing."
             raise refuse("file/value", message, MEASURE)
         return quantity
 
@@ -185,7 +224,7 @@ def quantity_note(dimension: Dimension, example: str, least: float | None = 0.0)
     return WithJsonSchema({"quantity": dimension, "least": least, "examples": examples})
 
 
-MEASURE = "Measure it more closely, or leave the key out: riglint then asks for it."
+MEASURE = "Measure it more closely, or leave the key out. riglint then asks for it."
 _FARTHEST_M = 3000.0  # from a line that is 2000 m long at the most
 
 
@@ -194,18 +233,19 @@ def _height(value: object) -> Quantity:
     quantity = quantity_reader("length", None)(value)
     if abs(quantity.si) <= _FARTHEST_M:
         return quantity
-    message = f"{told(value)} cannot be a place near a slackline; -3000 m to 3000 m is expected."
+    message = f"{told(value)} can't be a place near a slackline. Expected -3000 m to 3000 m."
     raise refuse("file/value", message, "Correct the number or its unit.")
 
 
+_MOST_COUNTED = 100_000  # days, people, sheaves, turns; more is a slip
 _MOST_STRAIN = 1.0  # of webbing, rope or cord; more is a slip
 
 Text = Annotated[str, BeforeValidator(_text)]
 Reason = Annotated[str, BeforeValidator(_reason), WithJsonSchema({"type": "string", "format": "reason"})]
 Flag = Annotated[bool, BeforeValidator(_flag)]
 Number = Annotated[float, BeforeValidator(read_number)]
-Whole = Annotated[int, BeforeValidator(_whole), Field(ge=0)]
-Count = Annotated[int, BeforeValidator(_whole), Field(ge=1)]
+Whole = Annotated[int, BeforeValidator(whole_reader(_MOST_COUNTED, "a count")), Field(ge=0, le=_MOST_COUNTED)]
+Count = Annotated[int, BeforeValidator(whole_reader(_MOST_COUNTED, "a count")), Field(ge=1, le=_MOST_COUNTED)]
 Day = Annotated[date, BeforeValidator(_day)]
 Until = Annotated[date, BeforeValidator(_until)]
 
@@ -243,7 +283,7 @@ def _stretch(value: object) -> tuple[tuple[float, float], ...]:
     """Read `{1 kN: 0.7 %, 5 kN: 2.4 %}` as pairs of tension in N and strain."""
     example = "Write tensions and strains, such as {1 kN: 0.7 %, 5 kN: 2.4 %}."
     if not isinstance(value, dict) or not value:
-        raise refuse("file/value", f"{told(value)} stands where a stretch table is expected.", example)
+        raise refuse("file/value", f"Expected a stretch table, found {inside(value)}.", example)
     read_force, read_strain = quantity_reader("force", 0.0), quantity_reader("strain_or_ratio", 0.0)
     rows = [(Quantity(0.0, 0.0, "0 kN"), Quantity(0.0, 0.0, "0 %"))]
     rows += sorted((read_force(force), read_strain(strain)) for force, strain in value.items())
@@ -251,15 +291,15 @@ def _stretch(value: object) -> tuple[tuple[float, float], ...]:
         if force.si < more_force.si and strain.si < more_strain.si:
             continue
         message = (
-            f"The stretch does not rise from {strain.text} at {force.text} to {more_strain.text} at "
-            f"{more_force.text}; more tension must mean more stretch."
+            f"The stretch does not rise from {strain.text} at {force.text} to {more_strain.text} "
+            f"at {more_force.text}. More tension must mean more stretch."
         )
-        raise refuse(
-            "file/value", message, "Correct the value that is wrong; the table begins at zero by itself."
-        )
+        raise refuse("file/value", message, "Correct the wrong value. The table starts at zero by itself.")
     force, strain = rows[-1]
     if strain.si > _MOST_STRAIN:
-        message = f"A stretch of {strain.text} at {force.text} cannot be right; {100.0 * _MOST_STRAIN:g} % is the most."
+        message = (
+            f"A stretch of {strain.text} at {force.text} can't be right. At most {100.0 * _MOST_STRAIN:g} %."
+        )
         raise refuse("file/value", message, "Write how much longer it gets, as a share of its own length.")
     return tuple((force.si, strain.si) for force, strain in rows[1:])
 

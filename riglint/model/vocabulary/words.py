@@ -1,5 +1,6 @@
 """The words that a rig file may use: each a closed list, in the trade's or a standard's own terms."""
 
+from collections.abc import Iterable
 from typing import Literal
 
 Use = Literal["lowline", "longline", "jumpline", "midline", "highline", "waterline", "slackrope"]
@@ -128,3 +129,87 @@ EventKind = Literal[
     "released",
 ]
 ForceAt = Literal["lead_strand", "line", "start", "end"]
+
+# What people say for words of the file format that are ours alone.
+TRADE = {
+    "haul": "pulley system",
+    "puller": "tensioner",
+    "sewn_end": "sewn loop",
+    "slackrope": "rodeo line",
+    "low_stretch": "static",
+}
+
+# What people may write for a word of the format; where there are two, the one that the place takes is meant.
+SYNONYMS: dict[str, tuple[str, ...]] = {
+    "carabiner": ("connector",),
+    "karabiner": ("connector",),
+    "biner": ("connector",),
+    "maillon": ("quick_link",),
+    "screw_link": ("quick_link",),
+    "ratchet": ("puller",),
+    "hoist": ("lever_hoist", "puller"),
+    "lever_hoist": ("puller",),
+    "webbing_tackle": ("puller",),
+    "tensioner": ("puller",),
+    "pulley_system": ("haul",),
+    "tackle": ("haul",),
+    "mechanical_advantage": ("haul",),
+    "primitive": ("webbing_tackle", "puller"),
+    "block": ("pulley",),
+    "sewn_loop": ("sewn_end",),
+    "stitched_loop": ("sewn_end",),
+    "sewn": ("sewn_end",),
+    "spliced_loop": ("spliced", "sewn_end"),
+    "loop": ("sewn_end",),
+    "descender": ("brake",),
+    "rope_clamp": ("grip",),
+    "rope_grab": ("grip",),
+    "ascender": ("grip",),
+    "tree_protector": ("protector",),
+    "tree_protection": ("protector",),
+    "spreader": ("legs",),
+    "rigging_plate": ("plate",),
+    "round_sling": ("sling",),
+    "flat_sling": ("sling",),
+    "hanger": ("bolt",),
+    "load_cell": ("dynamometer",),
+    "static": ("low_stretch",),
+    "semi_static": ("low_stretch",),
+    "static_rope": ("low_stretch", "rope"),
+    "dynamic_rope": ("dynamic", "rope"),
+    "hmpe": ("uhmwpe",),
+    "uhmwpe": ("hmpe",),
+    "nylon": ("polyamide",),
+    "rodeo_line": ("slackrope",),
+    "rodeoline": ("slackrope",),
+    "rodeo": ("slackrope",),
+    "low_line": ("lowline",),
+    "long_line": ("longline",),
+    "high_line": ("highline",),
+    "girth_hitch": ("larks_foot",),
+    "cow_hitch": ("larks_foot",),
+    "choked": ("choke",),
+    "gear_list": ("shelf",),
+    "inventory": ("shelf",),
+    "gear_book": ("shelf",),
+    "pretension": ("standing_tension",),
+    "breaking_strength": ("mbs",),
+    "working_load_limit": ("wll",),
+    "rated_load": ("wll",),
+}
+
+
+def our_word(written: str, known: Iterable[str]) -> str | None:
+    """Return the word of the format that a word of the trade stands for at this place; None where there is none.
+
+    >>> our_word("Pulley system", ["haul", "puller"])
+    'haul'
+    """
+    places = set(known)
+    meant = SYNONYMS.get(written.strip().casefold().replace("-", "_").replace(" ", "_"), ())
+    return next((one for one in meant if one in places), None)
+
+
+def in_prose(word: str) -> str:
+    """Return what people say for a word of the file format: `sewn loop` for `sewn_end`."""
+    return TRADE.get(word, word.replace("_", " "))

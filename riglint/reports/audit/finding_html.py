@@ -2,50 +2,44 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from riglint.findings import Finding
-from riglint.reports.audit.words import against, key_told, of_the_file, source_told, to_look_at
+from riglint.findings.grouping import Group
+from riglint.reports.audit.finding_text import also, place_told, rule_told
 from riglint.reports.drawing.signs import sign_html
-from riglint.reports.layout.spans import number
 from riglint.reports.sheet.html import safe
+from riglint.views.audit.words import against, of_the_file, to_look_at
+from riglint.views.figures import number
 
 
-def finding_html(finding: Finding, name: str, *, why: bool = True) -> str:
-    """Return a finding as a block of its own.
+def group_html(group: Group, name: str, *, why: bool = True) -> str:
+    """Return findings with one cause as a block: the gravest in full, a line for each of the others.
 
     Args:
-        finding: what was found.
-        name: of the block, once a page; the summary leads there.
+        group: what was found.
+        name: of the block, once a page.
         why: whether to say why it matters, which the block before may have said already.
     """
-    rows = [("where", _where(finding))]
+    finding = group.first
+    rows = [("also", safe(also(finding, one))) for one in group.findings[1:]]
+    rows.append(("where", safe(place_told(finding))))
     if finding.rigs:
         rows.append(("rigs", safe(", ".join(finding.rigs))))
     if finding.value is not None and finding.limit is not None:
         rows.append(("value", f"<b>{safe(against(finding))}</b>"))
-    rows.append(("do", safe(finding.do)))
+    rows.append(("what to do", safe(finding.do)))
     if why:
         rows.append(("why", safe(finding.why)))
     if finding.formula:
         rows.append(("formula", f'<span class="sum">{safe(finding.formula)}</span>'))
-    rows.append(("rule", safe(_rule(finding))))
+    rows.append(("rule", safe(rule_told(finding))))
     told = "".join(f"<dt>{label}</dt><dd>{words}</dd>\n" for label, words in rows)
     return (
         f'<article class="finding {finding.signal.name.lower()}" id="{name}">\n'
         f"<h4>{sign_html(finding.signal, finding.kind)} <span>{safe(finding.message)}</span></h4>\n"
         f"<dl>\n{told}</dl>\n{_inputs(finding)}</article>"
     )
-
-
-def _where(finding: Finding) -> str:
-    at = finding.at
-    part = f"{finding.part_words}; " if finding.part_words else ""
-    return safe(f"{part}{at.path} line {at.line}{key_told(at.key)}")
-
-
-def _rule(finding: Finding) -> str:
-    kind = "" if finding.kind == "fail" else f" ({finding.kind})"
-    waiting = f"; waiting: {', '.join(finding.rules)}" if len(finding.rules) > 1 else ""
-    return f"{finding.rule}{kind}{waiting}; {source_told(finding)}"
 
 
 def _inputs(finding: Finding) -> str:
@@ -70,9 +64,9 @@ def _figure(value: float | str, unit: str) -> str:
     return f"{number(value)} {'' if unit == '1' else unit}".strip()
 
 
-def look_html(finding: Finding) -> str:
-    """Return what a person must look at on site, as a box to tick."""
-    return f'<li><span class="tick" aria-hidden="true"></span>{safe(to_look_at(finding))}</li>'
+def look_html(findings: Sequence[Finding]) -> str:
+    """Return what a person must look at on site, in one place or in several, as a box to tick."""
+    return f'<li><span class="tick" aria-hidden="true"></span>{safe(to_look_at(findings))}</li>'
 
 
 def accepted_html(finding: Finding) -> str:

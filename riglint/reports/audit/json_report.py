@@ -2,32 +2,17 @@
 
 from __future__ import annotations
 
-from math import isfinite
 from typing import Any
 
-from riglint.findings import Audit, FileResult, Finding, RuleCount
-from riglint.model.values.sources import Source
+from riglint.findings import Audit, FileResult, RuleCount
+from riglint.findings.as_data import figure, source_json
 from riglint.policy import InForce
-from riglint.reports.audit.words import unfit
 from riglint.reports.layout.json_text import json_text
-from riglint.rulekit import Remedy, Signal
+from riglint.rulekit import Signal
+from riglint.views.audit.summary import consequence_of
+from riglint.views.audit.words import CAUTION_TEXT, unfit
 
-DIGITS = 6
-
-
-def source_json(source: Source) -> dict[str, Any]:
-    """Return where something comes from, how far it may be trusted, and the works that it stands in, by their ids."""
-    return {"text": source.text, "mark": source.mark, "works": list(source.works)}
-
-
-def figure(value: float | str | None) -> float | int | str | None:
-    """Return a number with at most six significant digits; what is not finite is null."""
-    if value is None or isinstance(value, str):
-        return value
-    if not isfinite(value):
-        return None
-    short = float(f"{value:.{DIGITS}g}")
-    return int(short) if short == int(short) and isinstance(value, int) else short
+__all__ = ["audit_json", "figure", "policy_data", "source_json"]
 
 
 def audit_json(audit: Audit) -> str:
@@ -52,6 +37,7 @@ def audit_json(audit: Audit) -> str:
             "differs": audit.differs or None,
             "unfit": unfit(audit),
         },
+        "caution": CAUTION_TEXT,
         "files": [_file(result) for result in audit.files],
         "count": count,
         "left_out": len(audit.left_out),
@@ -76,15 +62,14 @@ def policy_data(force: InForce) -> dict[str, Any]:
 
 
 def _file(result: FileResult) -> dict[str, Any]:
-    consequence = result.loads.consequence if result.loads else None
     return {
         "path": result.path,
         "kind": result.kind,
         "title": result.title,
         "judged": result.judged,
-        "consequence": consequence.word if consequence else None,
+        "consequence": consequence_of(result),
         "not_judged": [{"because": one.because, "rules": one.rules} for one in result.not_judged],
-        "findings": [_finding(finding) for finding in result.findings],
+        "findings": [finding.to_dict() for finding in result.findings],
         "rules": _rules(result.rules),
     }
 
@@ -99,59 +84,4 @@ def _rules(rules: RuleCount | None) -> dict[str, Any] | None:
         "open": sorted(rules.open),
         "not_applicable": sorted(rules.not_applicable),
         "crashed": sorted(rules.crashed),
-    }
-
-
-def _finding(finding: Finding) -> dict[str, Any]:
-    at, entry = finding.at, finding.accepted
-    return {
-        "rule": finding.rule,
-        "signal": finding.signal.name,
-        "kind": finding.kind,
-        "message": finding.message,
-        "why": finding.why,
-        "do": finding.do,
-        "remedies": [_remedy(one) for one in finding.remedies],
-        "at": {"path": at.path, "line": at.line, "column": at.column, "key": at.key, "part": at.part},
-        "state": finding.state,
-        "value": figure(finding.value),
-        "plus_minus": figure(finding.plus_minus),
-        "limit": figure(finding.limit),
-        "unit": finding.unit,
-        "formula": finding.formula or None,
-        "inputs": [
-            {
-                "name": one.name,
-                "symbol": one.symbol,
-                "value": figure(one.value),
-                "unit": one.unit,
-                "from": one.where,
-            }
-            for one in finding.inputs
-        ],
-        "source": source_json(finding.source),
-        "rules": list(finding.rules),
-        "rigs": list(finding.rigs),
-        "crashed": finding.crashed,
-        "accepted": None
-        if entry is None
-        else {"reason": entry.reason, "role": entry.role, "until": entry.until.isoformat()},
-    }
-
-
-def _remedy(remedy: Remedy) -> dict[str, Any]:
-    return {
-        "words": remedy.words,
-        "edits": [
-            {
-                "path": edit.at.path,
-                "line": edit.at.line,
-                "column": edit.at.column,
-                "key": edit.at.key_text,
-                "old": edit.old,
-                "new": edit.new,
-            }
-            for edit in remedy.edits
-        ],
-        "offered": remedy.offered,
     }

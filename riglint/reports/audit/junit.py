@@ -13,8 +13,8 @@ from xml.etree.ElementTree import Element, SubElement, indent, tostring
 
 from riglint.findings import Audit, FileResult, Finding
 from riglint.read.problems import command_escaped, visible
-from riglint.reports.audit.words import CAUTION_TEXT, NOT_WHOLE, closing, files_told, unfit
 from riglint.rulekit import Signal
+from riglint.views.audit.words import CAUTION_TEXT, NOT_WHOLE, closing, files_told, unfit
 
 READ = "file/readable"
 

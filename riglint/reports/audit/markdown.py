@@ -9,11 +9,13 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass, field
 
-from riglint.findings import Audit, Finding
-from riglint.reports.audit.words import CAUTION_TEXT, at_the_top, closing, files_told, sealed
+from riglint.findings import Audit, FileResult, Finding
 from riglint.reports.sheet.markdown import escaped
 from riglint.rulekit import Signal
 from riglint.rulekit.verdicts import MEANINGS
+from riglint.views.audit.reader import for_a_reader
+from riglint.views.audit.verdict import Verdict, verdict_of_all, verdicts
+from riglint.views.audit.words import CAUTION_TEXT, at_the_top, closing, files_told, sealed
 
 MOST_FINDINGS = 30
 MOST_FILES = 20
@@ -33,7 +35,12 @@ def audit_markdown(audit: Audit, stop_at: Signal) -> str:
         stop_at: least signal word that gives exit status 1.
     """
     page = _Page()
-    page.add("## Rig audit", "", f"**{told(closing(audit))}**", "")
+    audit = for_a_reader(audit)
+    answers = verdicts(audit)
+    answer = verdict_of_all(audit, answers)
+    page.add("## Rig audit", "", f"**{answer.word}: {told(answer.sentence)}** {told(answer.next_step)}", "")
+    page.add(*_rigs(answers))
+    page.add(told(closing(audit)), "")
     page.add(f"As of {audit.on}, {audit.rules} rules ({sealed(audit.seal)}), {told(_policy(audit))}.", "")
     page.add(files_told(audit), "")
     page.add(*(line for sentence in at_the_top(audit) for line in (f"**{told(sentence)}**", "")))
@@ -46,9 +53,12 @@ def audit_markdown(audit: Audit, stop_at: Signal) -> str:
     others = [one for one in below if not _quiet(one)]
     page.table(f"### At or above {stop_at.name}", stopping)
     page.table(f"### Below {stop_at.name}", others)
-    page.table("### Accepted, out of the exit status", [one for one in audit.findings if not one.counts])
+    page.table(
+        "### Accepted, so they do not count for the exit status",
+        [one for one in audit.findings if not one.counts],
+    )
     if quiet:
-        page.lines += [f"For the eyes on site, in the full report (NOTICE, review): {len(quiet)}.", ""]
+        page.lines += [f"To look at on site, listed in the full report and on the card: {len(quiet)}.", ""]
     if page.left_out:
         page.lines += [f"{page.left_out} more findings left out here; the full report has them.", ""]
     if audit.accepted_left_out:
@@ -96,6 +106,18 @@ def told(text: str, longest: int = LONGEST) -> str:
     short = text if len(text) <= longest else f"{text[: longest - 1]}…"
     plain = _BARE_LINK.sub(rf"\1{_INVISIBLE}.", escaped(short))
     return _REFERENCE.sub(rf"\1{_INVISIBLE}", plain)
+
+
+def _rigs(answers: list[tuple[FileResult, Verdict]]) -> list[str]:
+    """Return a line for each file where there are several, worst first."""
+    if len(answers) < 2:  # noqa: PLR2004 - a list of one is none
+        return []
+    rows = [
+        f"- {verdict.word}: {told(result.path)}: {told(verdict.in_short or verdict.sentence)}"
+        for result, verdict in answers[:MOST_FILES]
+    ]
+    more = [f"- and {len(answers) - MOST_FILES} more"] if len(answers) > MOST_FILES else []
+    return [*rows, *more, ""]
 
 
 def _quiet(finding: Finding) -> bool:

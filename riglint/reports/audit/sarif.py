@@ -15,9 +15,9 @@ from riglint.read.problems import command_escaped
 from riglint.reports.audit.sarif_places import ROOT, artifact
 from riglint.reports.audit.sarif_results import results
 from riglint.reports.audit.sarif_rules import Descriptors, overrides
-from riglint.reports.audit.words import CAUTION_TEXT, NOT_WHOLE, closing, files_told, unfit
 from riglint.rulebook import Rulebook
 from riglint.rulekit import Signal
+from riglint.views.audit.words import CAUTION_TEXT, NOT_WHOLE, closing, files_told, is_quiet, unfit
 
 SCHEMA = "https://docs.oasis-open.org/sarif/sarif/v2.1.0/errata01/os/schemas/sarif-schema-2.1.0.json"
 EXIT_STATUS = {
@@ -35,13 +35,14 @@ NOTIFICATIONS = {
 }
 
 
-def audit_sarif(audit: Audit, book: Rulebook, stop_at: Signal) -> str:
+def audit_sarif(audit: Audit, book: Rulebook, stop_at: Signal, *, hosts: bool = False) -> str:
     """Return the report of an audit as one SARIF log with one run.
 
     Args:
         audit: what was found.
         book: the rules that judged.
         stop_at: least signal word that gives exit status 1.
+        hosts: as hosts of code show it: open questions fail, and quiet reviews are only counted.
     """
     descriptors = Descriptors(book, audit.findings)
     run = {
@@ -66,7 +67,7 @@ def audit_sarif(audit: Audit, book: Rulebook, stop_at: Signal) -> str:
             for result in audit.files
         ],
         "columnKind": "unicodeCodePoints",
-        "results": results(audit, descriptors),
+        "results": results(audit, descriptors, hosts=hosts),
         "properties": _properties(audit, stop_at),
     }
     log = {"$schema": SCHEMA, "version": "2.1.0", "runs": [run]}
@@ -128,6 +129,7 @@ def _properties(audit: Audit, stop_at: Signal) -> dict[str, Any]:
         "riglint/houseRules": list(audit.house),
         "riglint/leftOut": len(audit.left_out),
         "riglint/acceptedLeftOut": audit.accepted_left_out,
+        "riglint/checksOnSite": sum(one.counts and is_quiet(one) for one in audit.findings),
         "riglint/policy": {
             "title": force.title,
             "path": force.path,

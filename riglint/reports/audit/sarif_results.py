@@ -9,16 +9,20 @@ from riglint.reports.audit.json_report import figure
 from riglint.reports.audit.sarif_places import fingerprints, location, related
 from riglint.reports.audit.sarif_rules import LEVELS, RANKS, Descriptors
 from riglint.reports.sheet.markdown import escaped
+from riglint.views.audit.words import is_quiet
 
 
-def results(audit: Audit, descriptors: Descriptors) -> list[dict[str, Any]]:
-    """Return every finding, in the order of the report."""
-    findings = audit.findings
+def results(audit: Audit, descriptors: Descriptors, *, hosts: bool = False) -> list[dict[str, Any]]:
+    """Return every finding, in the order of the report; for hosts without quiet reviews, and with open ones as fails.
+
+    Hosts show only what fails, so that an open question of the plain form would look like none at all.
+    """
+    findings = [one for one in audit.findings if not (hosts and is_quiet(one))]
     # Either every result tells of its suppressions or none (3.27.23).
     tells = not audit.accepted_left_out and any(not one.counts for one in findings)
     found = []
     for finding, prints in zip(findings, fingerprints(findings), strict=True):
-        result = _result(finding, descriptors) | {"partialFingerprints": prints}
+        result = _result(finding, descriptors, hosts=hosts) | {"partialFingerprints": prints}
         if tells:
             result["suppressions"] = _suppressions(finding)
         result["properties"] = _properties(finding)
@@ -26,14 +30,15 @@ def results(audit: Audit, descriptors: Descriptors) -> list[dict[str, Any]]:
     return found
 
 
-def _result(finding: Finding, descriptors: Descriptors) -> dict[str, Any]:
+def _result(finding: Finding, descriptors: Descriptors, *, hosts: bool) -> dict[str, Any]:
     """Return one result; only a fail may have a level other than none (3.27.9, 3.27.10)."""
+    fails = finding.kind == "fail" or hosts
     text = f"{finding.message} {finding.why} {finding.do}"
     result = {
         "ruleId": finding.rule,
         "ruleIndex": descriptors.index[finding.rule],
-        "kind": finding.kind,
-        "level": LEVELS[finding.signal] if finding.kind == "fail" else "none",
+        "kind": "fail" if fails else finding.kind,
+        "level": LEVELS[finding.signal] if fails else "none",
         "rank": RANKS[finding.signal],
         "message": {"text": f"{finding.signal.name}: {text}", "markdown": _markdown(finding)},
         "locations": [location(finding)],

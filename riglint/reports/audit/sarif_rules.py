@@ -6,6 +6,7 @@ from collections.abc import Iterable
 from typing import Any
 
 from riglint.findings import Finding
+from riglint.findings.auditing import WHY_READ
 from riglint.policy import InForce
 from riglint.reports.rules.rule_words import checks, limit_words, sourced, sources, words_at
 from riglint.reports.sheet.markdown import escaped
@@ -77,6 +78,8 @@ def _file_rule(name: str, title: str, signal: Signal) -> dict[str, Any]:
         "id": name,
         "name": _name(name),
         "shortDescription": {"text": title},
+        "fullDescription": {"text": title},
+        "help": {"text": WHY_READ, "markdown": escaped(WHY_READ)},
         "defaultConfiguration": level(signal),
     }
 

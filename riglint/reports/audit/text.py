@@ -1,55 +1,89 @@
-"""The audit as text, for a person at a tree."""
+"""The audit as text, for a person at a tree: the answer first, then faults, blanks and looks."""
 
 from __future__ import annotations
 
 from collections.abc import Iterable
 
 from riglint.findings import Audit, FileResult, Finding
-from riglint.loads import Loads
-from riglint.loads.inputs import MissingInput, NotComputable
 from riglint.policy import InForce
-from riglint.reports.audit.words import (
+from riglint.reports.audit.finding_text import LOOKS, blank_rows, group_lines
+from riglint.reports.layout.spans import Line, labelled, paragraph, plain
+from riglint.rulekit import Signal
+from riglint.rulekit.verdicts import MEANINGS
+from riglint.views.audit.reader import Blocks, blocks, for_a_reader
+from riglint.views.audit.summary import summary_of
+from riglint.views.audit.verdict import Verdict, verdict_of, verdict_of_all, verdicts
+from riglint.views.audit.words import (
     CAUTION_TEXT,
-    against,
     at_the_top,
     closing,
     count,
     files_told,
-    first_to_go,
     heading,
     in_shared_files,
-    is_quiet,
-    key_told,
     left_out_words,
     of_the_file,
     policy_told,
-    source_told,
-    states_told,
     to_look_at,
 )
-from riglint.reports.layout.spans import Line, labelled, paragraph, plain
-from riglint.rulekit import Signal
-from riglint.rulekit.verdicts import MEANINGS
 
-LOOKS = {
-    Signal.DANGER: "bold white on red",
-    Signal.WARNING: "bold black on dark_orange",
-    Signal.CAUTION: "bold black on yellow",
-    Signal.NOTICE: "bold white on blue",
-}
+MOST_BLANKS = 10  # lines of fields to fill in, where not all are asked for
+SOUND = "bold reverse"
+FRAME = "="
 
 
-def audit_text(audit: Audit, width: int) -> list[Line]:
-    """Return the report of an audit, laid out for a width."""
+def audit_text(audit: Audit, width: int, *, brief: bool = False, everything: bool = False) -> list[Line]:
+    """Return the report of an audit, laid out for a width.
+
+    Args:
+        audit: what was found.
+        width: in characters.
+        brief: the answers alone.
+        everything: every field to fill in and every check, where a count would do.
+    """
+    audit = for_a_reader(audit)
+    told = verdicts(audit)
     lines: list[Line] = list(paragraph(heading(audit), width, look="bold"))
     for sentence in at_the_top(audit):
         lines += paragraph(sentence, width, look=LOOKS[Signal.DANGER])
-    for result in audit.files:
-        lines += _file(result, audit, width)
-    lines += [plain("")]
-    lines += _meanings(audit.findings, width)
-    for sentence in left_out_words(audit):
-        lines += paragraph(sentence, width)
+    lines += _framed(verdict_of_all(audit, told), width)
+    if len(told) > 1:
+        for result, verdict in told:
+            lines += _row(result, verdict, width)
+    if not brief:
+        for result in audit.files:
+            lines += _file(result, audit, width, everything=everything, alone=len(told) == 1)
+    return lines + _foot(audit, width, brief=brief)
+
+
+def _framed(verdict: Verdict, width: int) -> list[Line]:
+    """Return the answer between two lines that the eye lands on."""
+    frame = plain(FRAME * width)
+    return [
+        frame,
+        *labelled(
+            verdict.word, verdict.sentence, width, indent=0, look="bold", label_look=_look(verdict.signal)
+        ),
+        *labelled("next", verdict.next_step, width, indent=0),
+        frame,
+    ]
+
+
+def _row(result: FileResult, verdict: Verdict, width: int) -> list[Line]:
+    told = f"{result.path}: {verdict.in_short or verdict.sentence}"
+    return labelled(verdict.word, told, width, indent=0, label_look=_look(verdict.signal))
+
+
+def _look(signal: Signal | None) -> str:
+    return SOUND if signal is None else LOOKS[signal]
+
+
+def _foot(audit: Audit, width: int, *, brief: bool) -> list[Line]:
+    lines = [plain("")]
+    if not brief:
+        lines += _meanings(audit.findings, width)
+        for sentence in left_out_words(audit):
+            lines += paragraph(sentence, width)
     lines += policy_lines(audit.force, width)
     lines += paragraph(CAUTION_TEXT, width)
     lines += paragraph(closing(audit), width, look="bold")
@@ -68,73 +102,86 @@ def policy_lines(force: InForce, width: int) -> list[Line]:
     return lines
 
 
-def _file(result: FileResult, audit: Audit, width: int) -> list[Line]:
-    loud = [one for one in result.findings if one.accepted is None and not is_quiet(one)]
-    quiet = [one for one in result.findings if one.accepted is None and is_quiet(one)]
-    accepted = [one for one in result.findings if one.accepted is not None]
-    title = f" · {result.title}" if result.title else ""
+# One file
+
+
+def _file(result: FileResult, audit: Audit, width: int, *, everything: bool, alone: bool) -> list[Line]:
+    held = blocks(result)
     if not result.findings and result.kind != "rig":
         return []
+    title = f" · {result.title}" if result.title else ""
     lines: list[Line] = [plain(""), *paragraph(f"{result.path}{title}", width, look="bold underline")]
-    lines += _summary(result.loads, width) if result.loads else []
-    told = ""
-    for finding in loud:
-        # Why a file must be readable is said once; every other rule has a reason of its own.
-        lines += [
-            plain(""),
-            *finding_lines(finding, width, why=finding.why != told or not of_the_file(finding)),
-        ]
-        told = finding.why
-    for one in result.not_judged:
-        lines += [
-            plain(""),
-            *paragraph(f"not judged: {count(one.rules, 'rule')}, because {one.because}", width, indent=2),
-        ]
+    verdict = verdict_of(result, audit)
+    if not alone and verdict.signal is None:
+        lines += labelled("checked", verdict.sentence, width)
+    lines += _summary(result, width)
+    lines += _faults(result, held, width)
     shared = in_shared_files(result, audit) if result.judged else ""
     if shared:
         lines += [plain(""), *labelled("see also", shared, width)]
-    elif result.kind == "rig" and result.judged and not loud and not result.not_judged:
-        lines += [plain(""), *paragraph("No rule objects.", width, indent=2)]
-    if quiet:
-        lines += [plain(""), *paragraph("For the eyes on site (NOTICE, review):", width, indent=2)]
-        for finding in quiet:
-            lines += labelled("[ ]", to_look_at(finding), width, indent=2)
-    if accepted:
-        lines += [plain(""), *paragraph("Accepted, out of the exit status:", width, indent=2)]
-        lines += [line for finding in accepted for line in _accepted(finding, width)]
+    lines += _blanks(result, held, width, everything=everything)
+    lines += _looks(held, width)
+    lines += _checks(held, width, everything=everything)
+    if held.accepted:
+        lines += [
+            plain(""),
+            *paragraph("Accepted, so they do not count for the exit status:", width, indent=2),
+        ]
+        lines += [line for finding in held.accepted for line in _accepted(finding, width)]
     return lines
 
 
-def _summary(loads: Loads, width: int) -> list[Line]:
-    consequence = loads.consequence
-    lines = labelled("at stake", f"{consequence.word}: {'; '.join(consequence.reasons)}", width)
-    try:
-        lines += labelled("line", states_told(loads), width)
-        lines += labelled("first", first_to_go(loads), width)
-    except (MissingInput, NotComputable):
-        return lines
+def _summary(result: FileResult, width: int) -> list[Line]:
+    summary = summary_of(result)
+    rows = summary.rows if summary else []
+    return [line for label, told in rows for line in labelled(label, told, width)]
+
+
+def _faults(result: FileResult, held: Blocks, width: int) -> list[Line]:
+    lines: list[Line] = []
+    told = ""
+    for group in held.faults:
+        # Why a file must be readable is said once; every other rule has a reason of its own.
+        why = group.first.why != told or not of_the_file(group.first)
+        lines += [plain(""), *group_lines(group, width, why=why)]
+        told = group.first.why
+    for one in result.not_judged:
+        words = f"not judged: {count(one.rules, 'rule')}, because {one.because}"
+        lines += [plain(""), *paragraph(words, width, indent=2)]
     return lines
 
 
-def finding_lines(finding: Finding, width: int, *, why: bool = True, where: bool = True) -> list[Line]:
-    """Return one finding in full; without the place in its file where nobody has that file."""
-    lines = labelled(
-        finding.signal.name, finding.message, width, indent=2, look="bold", label_look=LOOKS[finding.signal]
-    )
-    at = finding.at
-    part = f"{finding.part_words}; " if finding.part_words else ""
-    place = f"{part}{at.path} line {at.line}{key_told(at.key)}"
-    lines += labelled("where", place, width, indent=4) if where else []
-    if finding.rigs:
-        lines += labelled("rigs", ", ".join(finding.rigs), width, indent=4)
-    if finding.value is not None and finding.limit is not None:
-        lines += labelled("value", against(finding), width, indent=4)
-    lines += labelled("why", finding.why, width, indent=4) if why else []
-    lines += labelled("do", finding.do, width, indent=4)
-    kind = "" if finding.kind == "fail" else f" ({finding.kind})"
-    waiting = f"; waiting: {', '.join(finding.rules)}" if len(finding.rules) > 1 else ""
-    lines += labelled("rule", f"{finding.rule}{kind}{waiting}; {source_told(finding)}", width, indent=4)
+def _blanks(result: FileResult, held: Blocks, width: int, *, everything: bool) -> list[Line]:
+    """Return the fields to fill in, those first that the gravest words and the most rules wait for."""
+    if not held.blanks:
+        return []
+    shown = held.blanks if everything else held.blanks[:MOST_BLANKS]
+    rest = held.fields - sum(len(group.findings) for group in shown)
+    first = "; these decide most" if rest else ""
+    lines = [plain(""), *paragraph(f"To fill in ({held.fields}{first}):", width, indent=2, look="bold")]
+    lines += [row for group in shown for row in blank_rows(group, result, width, whole=everything)]
+    return lines + (paragraph(f"{rest} more: --all", width, indent=2) if rest else [])
+
+
+def _looks(held: Blocks, width: int) -> list[Line]:
+    if not held.looks:
+        return []
+    lines = [plain(""), *paragraph("Look at these on site:", width, indent=2, look="bold")]
+    for group in held.looks:
+        lines += labelled("[ ]", to_look_at(group.findings), width)
     return lines
+
+
+def _checks(held: Blocks, width: int, *, everything: bool) -> list[Line]:
+    """Return what every rig like this is checked for; the card has it, so that a count is enough here."""
+    checks = held.checks
+    if not checks:
+        return []
+    if everything:
+        lines = [plain(""), *paragraph("Checks on site:", width, indent=2, look="bold")]
+        return lines + [line for one in checks for line in labelled("[ ]", to_look_at([one]), width)]
+    told = f"{count(len(checks), 'check')} on site: see the card"
+    return [*([] if held.looks else [plain("")]), *labelled("[ ]", told, width)]
 
 
 def _accepted(finding: Finding, width: int) -> list[Line]:
@@ -142,12 +189,12 @@ def _accepted(finding: Finding, width: int) -> list[Line]:
     if entry is None:
         return []
     text = f"{finding.message} Accepted by {entry.role} until {entry.until}: {entry.reason} ({finding.rule})"
-    return labelled(finding.signal.name, text, width, indent=2)
+    return labelled(finding.signal.name, text, width)
 
 
 def _meanings(findings: Iterable[Finding], width: int) -> list[Line]:
-    used = sorted({finding.signal for finding in findings}, reverse=True)
+    used = sorted({one.signal for one in findings if one.kind != "review" or one.signal > Signal.NOTICE})
     if not used:
         return []
-    words = "; ".join(f"{signal.name}: {MEANINGS[signal]}" for signal in used)
+    words = "; ".join(f"{signal.name}: {MEANINGS[signal]}" for signal in reversed(used))
     return paragraph(f"{words} (signal words after ANSI Z535.4 and ISO 3864-2).", width)

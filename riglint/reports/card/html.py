@@ -6,13 +6,16 @@ from collections.abc import Sequence
 from html import escape
 
 from riglint.findings import Finding
-from riglint.reports.card.content import Card, Fact, Row, Step
 from riglint.reports.card.style import STYLE
 from riglint.reports.card.words import accepted_told, finding_told
+from riglint.reports.drawing.drawings import profile_drawing
 from riglint.reports.drawing.signs import SYMBOL, sign_html
+from riglint.reports.drawing.svg import NARROW
 from riglint.reports.layout.html_page import html_page
-from riglint.reports.layout.spans import number, together
+from riglint.reports.layout.spans import together
 from riglint.rulekit import rounded
+from riglint.views.card.content import Card, Fact, Row, Step
+from riglint.views.figures import number
 
 # Beside the drawing on paper, where its long caption is left out.
 LEGEND = '<p class="legend">solid: nobody on it; dashes: the walker\'s feet; dots: bounce in free air</p>'
@@ -23,15 +26,16 @@ def safe(text: str) -> str:
     return escape(together(text))
 
 
-def card_html(card: Card, profile: str | None) -> str:
-    """Return the card of one rig as a page of its own; `profile` is a finished drawing."""
+def card_html(card: Card) -> str:
+    """Return the card of one rig as a page of its own, with its profile."""
+    drawn = profile_drawing(card.profile, "profile", NARROW) + LEGEND if card.profile else ""
     return html_page(
         f"Card: {safe(card.title)}",
         STYLE,
         f"{SYMBOL}\n"
         f'{_head(card)}<main>\n{_first(card)}<div class="sheet">\n'
         f'<div class="top">\n<div class="chain">{_chain(card.chain)}</div>\n'
-        f'<div class="figures">\n{profile + LEGEND if profile else ""}\n{_facts("Line", card.line)}'
+        f'<div class="figures">\n{drawn}\n{_facts("Line", card.line)}'
         f"{_facts('Read the tension', card.reading)}{_facts('Haul and letting down', card.haul)}"
         f"{_stop(card.stop)}{_facts('Emergency', card.emergency)}</div>\n</div>\n"
         f'<div class="work">\n{"".join(_step(n, step) for n, step in enumerate(card.work, 1))}</div>\n'

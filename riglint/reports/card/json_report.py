@@ -7,8 +7,8 @@ from typing import Any
 
 from riglint.findings import Finding
 from riglint.reports.audit.json_report import figure
-from riglint.reports.card.content import Card, Fact, Row
 from riglint.reports.layout.json_text import json_text
+from riglint.views.card.content import Card, Fact, Figures, Row
 
 
 def card_json(card: Card) -> str:
@@ -29,7 +29,7 @@ def card_json(card: Card) -> str:
         "accepted": _findings(card.accepted),
         "not_judged": list(card.not_judged),
         "not_computed": list(card.missing),
-        "figures": {name: figure(value) for name, value in card.figures.items()},
+        "figures": _figures(card.figures),
         "chain": [_row(row) for row in card.chain],
         "line": _facts(card.line),
         "reading": _facts(card.reading),
@@ -47,6 +47,27 @@ def card_json(card: Card) -> str:
         "caution": card.caution,
     }
     return json_text(data)
+
+
+def _figures(numbers: Figures) -> dict[str, Any]:
+    data = {
+        "standing_kN": _kilo(numbers.standing_n),
+        "pulse_returns": None if numbers.pulse_returns is None else float(numbers.pulse_returns),
+        "pulse_time_s": figure(numbers.pulse_time_s),
+        "pulse_over_m": figure(numbers.pulse_over_m),
+        "lead_least_kN": _kilo(numbers.lead_least_n),
+        "lead_most_kN": _kilo(numbers.lead_most_n),
+        "keep_out_m": figure(numbers.keep_out_m),
+    }
+    for n, one in enumerate(numbers.sags):
+        data[f"sag{n}_under_kg"] = figure(one.under_kg)
+        data[f"sag{n}_below_bare_m"] = figure(one.below_bare_m)
+        data[f"sag{n}_from_a_m"] = figure(one.from_a_m)
+    return data
+
+
+def _kilo(value_n: float | None) -> float | int | str | None:
+    return None if value_n is None else figure(value_n / 1000.0)
 
 
 def _facts(facts: Sequence[Fact]) -> list[dict[str, str]]:

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from riglint.findings import Finding
-from riglint.reports.audit.text import LOOKS
-from riglint.reports.card.content import Card, Fact, Row, Step
+from riglint.reports.audit.finding_text import LOOKS
 from riglint.reports.card.words import accepted_told, asked_told, finding_told
 from riglint.reports.layout.spans import Line, Span, labelled, paragraph, plain
+from riglint.views.card.content import Card, Fact, Row, Step
 
 WIDEST = 80
 

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from riglint.findings import Finding
-from riglint.reports.card.content import Row
-from riglint.reports.layout.spans import number
 from riglint.rulekit import rounded
+from riglint.views.card.content import Row
+from riglint.views.figures import number
 
 
 def finding_told(finding: Finding) -> str:

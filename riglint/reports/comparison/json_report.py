@@ -7,12 +7,14 @@ from typing import Any
 from riglint.findings.variation.comparing import Comparison, Moved, RigChange, Turned
 from riglint.reports.audit.json_report import figure
 from riglint.reports.layout.json_text import json_text
+from riglint.views.audit.words import CAUTION_TEXT
 
 
 def comparison_json(comparison: Comparison) -> str:
     """Return what changed between two sides; rigs that stayed the same are listed with nothing in them."""
     data = {
         "riglint": "compare/1",
+        "caution": CAUTION_TEXT,
         "old": comparison.old,
         "new": comparison.new,
         "on": comparison.on,

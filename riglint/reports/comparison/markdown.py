@@ -3,9 +3,19 @@
 from __future__ import annotations
 
 from riglint.findings.variation.comparing import Comparison, Moved, RigChange, Turned
-from riglint.reports.audit.words import CAUTION_TEXT, sealed, unfit_policy
-from riglint.reports.comparison.words import STATUS, closing, from_to, to_tell, told_name, told_ratios, word
+from riglint.reports.comparison.swaps import swaps
+from riglint.reports.comparison.words import (
+    STATUS,
+    closing,
+    from_to,
+    swap_told,
+    to_tell,
+    told_name,
+    told_ratios,
+    word,
+)
 from riglint.reports.sheet.markdown import escaped
+from riglint.views.audit.words import CAUTION_TEXT, sealed, unfit_policy
 
 MOST_ROWS = 25  # of one table of one rig
 MOST_CHARACTERS = 50_000  # some hosts cut comments above 65,536
@@ -35,7 +45,9 @@ def _rig(rig: RigChange) -> list[str]:
         rows = [_finding(one) for one in rig.findings]
         lines += ["| | word | finding | rule |", "|---|---|---|---|", *_short(rows, 4), ""]
     ratios, more = told_ratios(rig)
-    for heading, values in (("force", rig.states), ("ratio", ratios), ("written otherwise", rig.inputs)):
+    found, left = swaps(rig)
+    lines += [f"- {escaped(swap_told(one))}" for one in found] + ([""] if found else [])
+    for heading, values in (("force", rig.states), ("ratio", ratios), ("changed in the files", left)):
         if values:
             lines += [f"| {heading} | |", "|---|---|", *_short([_moved(one) for one in values], 2)]
             lines += [f"| {more} | |", ""] if values is ratios and more else [""]

@@ -3,10 +3,20 @@
 from __future__ import annotations
 
 from riglint.findings.variation.comparing import Comparison, Moved, RigChange, Turned
-from riglint.reports.audit.text import LOOKS
-from riglint.reports.audit.words import CAUTION_TEXT, sealed, unfit_policy
-from riglint.reports.comparison.words import STATUS, closing, from_to, to_tell, told_name, told_ratios, word
+from riglint.reports.audit.finding_text import LOOKS
+from riglint.reports.comparison.swaps import swaps
+from riglint.reports.comparison.words import (
+    STATUS,
+    closing,
+    from_to,
+    swap_told,
+    to_tell,
+    told_name,
+    told_ratios,
+    word,
+)
 from riglint.reports.layout.spans import Line, labelled, paragraph, plain
+from riglint.views.audit.words import CAUTION_TEXT, sealed, unfit_policy
 
 
 def comparison_text(comparison: Comparison, width: int) -> list[Line]:
@@ -30,9 +40,13 @@ def _rig(rig: RigChange, width: int) -> list[Line]:
         lines += _finding(turned, width)
     lines += _values("Forces", rig.states, width)
     ratios, more = told_ratios(rig)
-    lines += _values("Ratios of strength to the worst peak, least first", ratios, width)
+    lines += _values("Strength ÷ worst load, least first", ratios, width)
     lines += paragraph(more, width, indent=4, look="dim") if more else []
-    return lines + _values("Written otherwise", rig.inputs, width)
+    found, left = swaps(rig)
+    if found:
+        lines += [plain(""), *paragraph("Gear", width, indent=2, look="bold")]
+        lines += [row for one in found for row in paragraph(swap_told(one), width, indent=4)]
+    return lines + _values("Changed in the files", left, width)
 
 
 def _finding(turned: Turned, width: int) -> list[Line]:

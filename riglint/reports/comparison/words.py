@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from riglint.findings.variation.comparing import Comparison, Fate, Moved, RigChange, Turned
-from riglint.reports.layout.spans import number
+from riglint.reports.comparison.swaps import Swap, renamed, swaps
+from riglint.views.figures import number
 
 STATUS = {
     "changed": "changed",
@@ -20,9 +21,9 @@ def from_to(moved: Moved) -> str:
     """Return a value as it was and as it is, with the share by which a number moved."""
     old, new = (_value(one, moved.unit) for one in (moved.old, moved.new))
     if moved.old is None:
-        return f"{new}, was not there"
+        return f"{new} (new)"
     if moved.new is None:
-        return f"was {old}, is not there any more"
+        return f"removed (was {old})"
     share = ""
     if isinstance(moved.old, float) and isinstance(moved.new, float) and moved.old:
         share = f" ({(moved.new / moved.old - 1.0) * 100.0:+.1f} %)"
@@ -69,7 +70,16 @@ def to_tell(comparison: Comparison) -> list[RigChange]:
 
 def told_ratios(rig: RigChange) -> tuple[list[Moved], str]:
     """Return the ratios worth a line, least first with the weakest link, and how many there are beside them."""
-    ratios = sorted(rig.ratios, key=lambda one: one.new if isinstance(one.new, float) else float("inf"))
+    ratios = sorted(
+        renamed(rig.ratios, swaps(rig)[0]),
+        key=lambda one: one.new if isinstance(one.new, float) else float("inf"),
+    )
     left = len(ratios) - MOST_RATIOS
     more = f"and {left} more, all above {number(ratios[MOST_RATIOS - 1].new)}" if left > 0 else ""
     return [*([rig.weakest] if rig.weakest else []), *ratios[:MOST_RATIOS]], more
+
+
+def swap_told(swap: Swap) -> str:
+    """Return one line for a piece that came, went, or took the place of another."""
+    differs = "; ".join(f"{one.name} {from_to(one)}" for one in swap.differs)
+    return f"{swap.told}{f': {differs}' if differs else ''}"

@@ -6,14 +6,12 @@ from collections.abc import Sequence
 from dataclasses import asdict
 
 from riglint.findings import Audit
-from riglint.reports.audit.words import CAUTION_TEXT
-from riglint.reports.day.content import Day
-from riglint.reports.day.html import day_card
+from riglint.reports.day.html import Days, day_card
 from riglint.reports.day.text import day_text
 from riglint.reports.layout.json_text import json_text
 from riglint.reports.layout.spans import Line
-
-Days = Sequence[tuple[Day, str | None]]
+from riglint.views.audit.words import CAUTION_TEXT
+from riglint.views.day.content import Day
 
 
 def day_form(audit: Audit, days: Days, form: str, width: int) -> str | Sequence[Line]:

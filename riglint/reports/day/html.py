@@ -4,11 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
-from riglint.reports.audit.words import CAUTION_TEXT
-from riglint.reports.day.content import SOURCE, Day, SumOfDay
+from riglint.reports.day.plan import plan_drawing
 from riglint.reports.layout.html_page import html_page
 from riglint.reports.sheet.html import safe
+from riglint.views.audit.words import CAUTION_TEXT
+from riglint.views.day.content import SOURCE, Day, SumOfDay
+from riglint.views.day.plan import SitePlan
 
+Days = Sequence[tuple[Day, SitePlan | None]]
 STYLE = """
 .day { border-top: 4px solid #2b2b2c; margin: 1.6rem 0 0; padding-top: .4rem; }
 .day h2 { margin: .4rem 0 .8rem; border: 0; }
@@ -46,8 +49,12 @@ figcaption, .quiet { font-size: .875rem; color: #55555a; } figcaption b { color:
 )
 
 
-def day_section(day: Day, plan: str | None) -> str:
-    """Return a day as a part of a page; `plan` is the finished drawing of the spot."""
+def days_html(days: Days) -> str:
+    """Return the days of an audit as parts of a page."""
+    return "".join(_day(n, *one) for n, one in enumerate(days, 1))
+
+
+def _day(number: int, day: Day, plan: SitePlan | None) -> str:
     parts = [
         f'<section class="day">\n<h2>{safe(day.title)}</h2>',
         *(
@@ -55,7 +62,7 @@ def day_section(day: Day, plan: str | None) -> str:
             for one in day.faults
         ),
         '<div class="cols">',
-        _part("", plan or "") if plan else "",
+        _part("", plan_drawing(plan, f"day{number}-plan")) if plan else "",
         _part("Lines", _lines(day)),
         _part(
             "Rig in this order",
@@ -71,13 +78,12 @@ def day_section(day: Day, plan: str | None) -> str:
     return "\n".join(one for one in parts if one)
 
 
-def day_card(days: Sequence[tuple[Day, str | None]], beside: str) -> str:
+def day_card(days: Days, beside: str) -> str:
     """Return the card of a day as a page to print."""
-    body = "".join(day_section(day, plan) for day, plan in days)
     return html_page(
         safe("; ".join(day.title for day, _ in days)),
         CARD_STYLE,
-        f"<header><h1>Lines that stand together</h1></header>\n<main>\n{body}</main>\n"
+        f"<header><h1>Lines that stand together</h1></header>\n<main>\n{days_html(days)}</main>\n"
         f'<footer><p class="quiet">{safe(beside)}</p>'
         f'<p class="caution">{safe(CAUTION_TEXT)}</p></footer>\n',
     )

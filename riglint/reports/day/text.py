@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from riglint.reports.audit.text import LOOKS
-from riglint.reports.audit.words import CAUTION_TEXT
-from riglint.reports.day.content import Day
+from riglint.reports.audit.finding_text import LOOKS
 from riglint.reports.layout.spans import Line, Span, labelled, paragraph, plain
+from riglint.views.audit.words import CAUTION_TEXT
+from riglint.views.day.content import Day
 
 WIDEST = 80
 

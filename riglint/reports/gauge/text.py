@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from riglint.reports.audit.json_report import figure, source_json
-from riglint.reports.gauge.content import Gauge
 from riglint.reports.layout.json_text import json_text
-from riglint.reports.layout.spans import Line, labelled, number, paragraph, plain
-from riglint.reports.sheet.content import fixed, kn, sourced
+from riglint.reports.layout.spans import Line, labelled, paragraph, plain
+from riglint.views.blocks import sourced
+from riglint.views.figures import fixed, kn, number
+from riglint.views.gauge.content import Gauge
 
 
 def gauge_text(gauge: Gauge, width: int) -> list[Line]:

@@ -52,6 +52,17 @@ def labelled(
     return lines + [(Span(" " * column), Span(row, look)) for row in rows[1:]]
 
 
+def one_row(label: str, text: str, width: int, *, indent: int = 2, label_look: str = "dim") -> list[Line]:
+    """Return a labelled paragraph of one line; what finds no room is cut off, with a mark that says so."""
+    lines = labelled(label, text, width, indent=indent, label_look=label_look)
+    if len(lines) == 1:
+        return lines
+    room = width - indent - max(LABEL, len(label) + 1)
+    row = "".join(span.text for span in lines[0][3:])
+    cut = " ".join(row.split(" ")[:-1]) if len(row) > room - 2 else row
+    return [(*lines[0][:3], Span(f"{cut} …"))]
+
+
 # A number stays on one row with its unit, and `line` with its number; visible text holds no joint of its own.
 _JOINT = "\x00"
 _EVERY_UNIT = sorted({re.escape(unit) for units in UNITS.values() for unit in units}, key=len, reverse=True)
@@ -74,17 +85,3 @@ def _rows(text: str, width: int) -> list[str]:
 def characters(lines: Iterable[Line]) -> str:
     """Return the text alone."""
     return "".join("".join(span.text for span in line).rstrip() + "\n" for line in lines)
-
-
-def number(value: float | str | None, digits: int = 3) -> str:
-    """Return a number as people write it: three significant digits, no exponent."""
-    if value is None:
-        return ""
-    if isinstance(value, str):
-        return value
-    if value == float("inf"):
-        return "never"
-    text = f"{value:.{digits}g}"
-    if "e" in text:
-        text = f"{float(text):.0f}"
-    return text

@@ -5,15 +5,17 @@ from __future__ import annotations
 from typing import Any
 
 from riglint.findings import Finding
-from riglint.findings.variation.ranges import Edge, Limits, Range
+from riglint.findings.variation.ranges import Limits, Range, RangeEnd
 from riglint.reports.audit.json_report import policy_data
 from riglint.reports.layout.json_text import json_text
+from riglint.views.audit.words import CAUTION_TEXT
 
 
 def limits_json(limits: Limits) -> str:
     """Return the ranges of one rig; values are texts as a file would hold them, with their unit."""
     data = {
         "riglint": "limits/1",
+        "caution": CAUTION_TEXT,
         "rig": limits.title,
         "path": limits.path,
         "on": limits.on.isoformat(),
@@ -39,7 +41,7 @@ def _range(each: Range) -> dict[str, Any]:
     }
 
 
-def _edge(edge: Edge | None) -> dict[str, Any] | None:
+def _edge(edge: RangeEnd | None) -> dict[str, Any] | None:
     if edge is None:
         return None
     return {

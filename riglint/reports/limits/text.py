@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from riglint.findings.variation.ranges import Edge, Limits, Range
-from riglint.loadpath.path import first_up
+from riglint.findings.variation.ranges import Limits, Range, RangeEnd
 from riglint.reports.audit.text import policy_lines
-from riglint.reports.audit.words import CAUTION_TEXT, sealed, unfit_policy
 from riglint.reports.layout.spans import Line, labelled, paragraph, plain
+from riglint.rulekit import first_up
+from riglint.views.audit.words import CAUTION_TEXT, sealed, unfit_policy
 
 HOW = (
     "One value is moved at a time, all others stay as they are, and every rule judges the rig again. A range ends "
@@ -56,7 +56,7 @@ def _today(each: Range) -> str:
     return f"{each.now}, which does not pass: {', '.join(sorted({one.rule for one in each.against}))}"
 
 
-def _beyond(edge: Edge, way: str) -> str:
+def _beyond(edge: RangeEnd, way: str) -> str:
     if edge.beyond is None:
         return f"no rule stops it {way} to {edge.last}; nothing beyond was tried"
     found = edge.beyond

@@ -13,12 +13,13 @@ from riglint.reports.rules.rule_words import in_markdown
 from riglint.rulebook import Rulebook
 
 HEAD = (
-    "Every work that a limit, a rule or a model value rests on, how it was seen, and what was taken from it. The data "
-    "stand in `riglint/model/values/bibliography.toml`. Read a figure from memory again before you lean on it."
+    "Every work behind a limit, a rule or a model value: how we saw it, and what we took from "
+    "it. The data are in `riglint/model/values/bibliography.toml`. If a figure is from memory, "
+    "read the work again before you rely on it."
 )
 ORDER: tuple[Mark, ...] = ("unnamed", "memory", "practice", "own")
 UNNAMED = {
-    "unnamed": "Read, but on a page whose title nobody wrote down. Whoever knows one, enter it.",
+    "unnamed": "Read, but on a page without a title on record. If you know it, enter it.",
     "memory": "Recalled, not read again.",
     "practice": "Common practice. No source was found.",
     "own": "Worked out or chosen here.",
@@ -50,7 +51,6 @@ def bibliography_page(book: Rulebook) -> str:
         if not source.works and source.mark in unnamed:
             unnamed[source.mark].setdefault(source.text, {})[user] = None
     lines = [
-        "<!-- Generated from the sources of rules and model values; do not edit. -->",
         "# Sources",
         "",
         HEAD,

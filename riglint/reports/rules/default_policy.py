@@ -1,16 +1,13 @@
-"""The default limits as one policy document, for people to read: nothing reads it to judge by.
+"""The standard limits as one policy document, for people to read: nothing reads it to judge by.
 
-Every value stands at its default, so as a policy it changes nothing. Written by
-`python -m riglint.reports.rules.default_policy`.
+Every value stands at its default, so as a policy it changes nothing. `riglint rulebook --format policy` prints it.
 """
 
 from __future__ import annotations
 
 import textwrap
 from collections.abc import Iterator
-from pathlib import Path
 
-from riglint.loadpath.path import first_up
 from riglint.model.values.defaults import DEFAULTS, Default
 from riglint.model.values.ratios import NEVER, PEAK
 from riglint.reports.rules.rule_words import (
@@ -23,23 +20,23 @@ from riglint.reports.rules.rule_words import (
     tighter,
     words_at,
 )
-from riglint.rulebook import Rulebook, load_rulebook, shipped
-from riglint.rulekit import Limit, Rule
+from riglint.rulebook import Rulebook
+from riglint.rulekit import Limit, Rule, first_up
 
 WIDTH = 100
 HEAD = (
-    "Generated from the rules and the model values; do not edit. Nothing reads this file: it is here to be "
-    "read. Every value below stands at its default, so that as a policy it changes nothing.\n"
-    "For a policy of your own, begin a file with the two lines `riglint: policy/1` and `title: …`, and copy "
-    "only what you change. What asks for more stands bare; what asks for less needs a reason, which every "
-    "report repeats, such as `model.bounce_height: {value: 0.4 m, because: beginners walk here only}`.\n"
-    "A limit is a sum of experience, not a promise: a rig that keeps all of them can still fail."
+    "All limits of the rules and all model values, to read and to copy from. "
+    "Every value below is the standard one, so as a policy it changes nothing.\n"
+    "For a policy of your own, start a file with the two lines `riglint: policy/1` and `title: …`, and copy "
+    "only the values that you change. Write a tighter value as it is. A looser one needs a reason, and every "
+    "report prints it, such as `model.bounce_height: {value: 0.4 m, because: beginners walk here only}`.\n"
+    "A limit is a sum of experience, not a promise. A rig that keeps all of them can still fail."
 )
 
 
 def default_policy(book: Rulebook) -> str:
     """Return the text of the default policy."""
-    lines = ["riglint: policy/1", "title: default limits", ""]
+    lines = ["riglint: policy/1", "title: standard limits", ""]
     for paragraph in HEAD.split("\n"):
         lines += [*_comment(paragraph), "#"]
     lines += [*_stakes(), "", "values:"]
@@ -47,7 +44,7 @@ def default_policy(book: Rulebook) -> str:
         if any(rule.limits for rule in rules.values()):
             lines += ["", f"  # ---- {family} ----"]
             lines += [line for rule_id, rule in rules.items() for line in _rule(rule_id, rule)]
-    lines += ["", "  # ---- model: what the forces are computed with where the rig file gives nothing ----"]
+    lines += ["", "  # ---- model: the values we calculate with if the rig file gives none ----"]
     lines += [line for name, value in DEFAULTS.items() for line in _value(f"model.{name}", value)]
     lines += ["", *_required(), "", *_signals(book)]
     return "\n".join(lines) + "\n"
@@ -66,7 +63,7 @@ def _comment(text: str, indent: str = "") -> list[str]:
 
 
 def _stakes() -> Iterator[str]:
-    yield "# What a failure would mean (the consequence class, found from spot and plan):"
+    yield "# The consequence class, found from spot and plan: the harm that a failure would do."
     for word, meaning in AT_STAKE.items():
         yield f"#   {word:<8}{meaning}"
     yield "# Signal words:"
@@ -96,7 +93,7 @@ def _trail(value: Limit | Default) -> str:
 def _required() -> Iterator[str]:
     yield from _comment(
         "Required ratios: strength in place over the force in the worst peak (bounce, surf, jump, leash fall, "
-        "crowd). Higher is tighter. The other ratios (standing, rated load, haul) are limits of their rules, above."
+        "crowd). Higher is tighter. The other ratios (standing, rated load, hauling) are limits of their rules, above."
     )
     yield "required:"
     for name, row in PEAK.items():
@@ -113,9 +110,9 @@ def _required() -> Iterator[str]:
 
 def _signals(book: Rulebook) -> Iterator[str]:
     yield from _comment(
-        "Signal words of every rule. Some rules grade what they find and go above or below the word that stands "
-        "here. To change one: `signals: [{rule: tail/webbing, consequence: ground, signal: WARNING}]`; lowering "
-        "one needs `because`. To leave a rule out: `off: [{rule: …, because: …}]`. Gear that is not to be used: "
+        "Signal words of every rule. Some rules grade their findings and go above or below the word here. To "
+        "change one: `signals: [{rule: tail/webbing, consequence: ground, signal: WARNING}]`. To lower one, give "
+        "`because`. To switch a rule off: `off: [{rule: …, because: …}]`. Gear that nobody may use: "
         "`recalled: [SH-7]`."
     )
     yield "#"
@@ -123,13 +120,3 @@ def _signals(book: Rulebook) -> Iterator[str]:
     for rule_id, rule in book.rules.items():
         words = "".join(f"{word.name:<10}" for word in words_at(rule).values())
         yield f"# {rule_id:<32}{words}{rule.title}"
-
-
-def main() -> None:
-    """Write the file that stands beside the rules."""
-    target: Path = shipped("rules") / "default-policy.yaml"
-    target.write_text(default_policy(load_rulebook()), encoding="utf-8", newline="\n")
-
-
-if __name__ == "__main__":
-    main()

@@ -10,8 +10,9 @@ from typing import Any, NamedTuple
 
 from pydantic import BaseModel
 
-from riglint.model.schema import MODELS, TABLES, Table
+from riglint.model.schema import MODELS, TABLES, KindTable
 from riglint.model.vocabulary.kinds import GEAR_OF_HAUL, GEAR_OF_PART
+from riglint.model.vocabulary.meanings import MEANINGS
 from riglint.read.quantity import units_of
 from riglint.read.units import UNITS
 from riglint.reports.rules.rule_words import flow, in_markdown
@@ -20,14 +21,15 @@ from riglint.rulebook import shipped
 Raw = dict[str, Any]
 GENERATED = "<!-- Generated from the models; do not edit. -->"
 HEAD = (
-    "Four kinds of document, told apart by their first key. Each may begin with `$schema`, which only editors read. "
-    "The schema files beside this page say the same to an editor. A key that is left out is a question left open, "
-    "never a pass; a key that no kind takes is an error. References between files, the order of keys and a stretch "
-    "table that rises are checked by the reader alone."
+    "There are four kinds of document, and the first key says which. Each may begin with "
+    "`$schema`, which only editors read. The schema files beside this page tell an editor the "
+    "same. A missing key is an open question, never a pass; an unknown key is an error. Only the "
+    "reader checks references between files, the order of keys and a stretch table that rises."
 )
 QUANTITIES = (
-    "A quantity is a number and one of its units, with a space or without: `82 m`. A ± may follow in any unit of the "
-    "same quantity: `82 m ± 30 cm`; it carries through to the findings. A bare number is an error."
+    "A quantity is a number and one of its units, with a space or without: `82 m`. A ± may "
+    "follow in any unit of the same quantity: `82 m ± 30 cm`; it goes into the findings. A bare "
+    "number is an error."
 )
 PLAIN = {
     "string": "text",
@@ -67,7 +69,7 @@ def format_page() -> str:
                 group = raw["$defs"][name]
                 lines += [f"### {_title(name)}", "", _said(group), ""]
                 lines += _by_kind(TABLES[name], group) if name in TABLES else [*_table(group), ""]
-    return "\n".join([*lines, *_gear_of_places(), *_quantities()]) + "\n"
+    return "\n".join([*lines, *_gear_of_places(), *_words(), *_quantities()]) + "\n"
 
 
 def _about(model: type[BaseModel]) -> list[str]:
@@ -168,7 +170,7 @@ def _scalar(raw: Raw) -> str:
     return f"{PLAIN[raw['type']]}{f', {least} or more' if least else ''}"
 
 
-def _by_kind(table: Table, group: Raw) -> list[str]:
+def _by_kind(table: KindTable, group: Raw) -> list[str]:
     """Return which keys each kind takes, then every key once."""
     lines = [f"All kinds take {_listed(table.shared - {table.word})}. Needed keys are bold.", ""]
     lines += [f"| `{table.word}` | takes |", "|---|---|"]
@@ -188,6 +190,20 @@ def _gear_of_places() -> list[str]:
     lines = ["## Gear by place", "", "| at | kind of gear |", "|---|---|"]
     lines += [f"| part `{part}` | {_listed(kinds)} |" for part, kinds in GEAR_OF_PART.items()]
     return [*lines, *(f"| haul, `{key}` | {_listed(kinds)} |" for key, kinds in GEAR_OF_HAUL.items()), ""]
+
+
+def _words() -> list[str]:
+    """Return what the words of the closed lists mean, each list once."""
+    lines = ["## Words", "", "| list | word | meaning |", "|---|---|---|"]
+    return [
+        *lines,
+        *(
+            f"| {_title(name)} | `{word}` | {said} |"
+            for name, meant in MEANINGS.items()
+            for word, said in meant.items()
+        ),
+        "",
+    ]
 
 
 def _quantities() -> list[str]:

@@ -91,9 +91,9 @@ def _counts(book: Rulebook) -> str:
     eyes = [one for one in HAZARDS.values() if one.eyes]
     alone = sum(not rules[one.id] for one in eyes)
     return (
-        f"{len(HAZARDS)} hazards: {by_rule} are caught, or partly caught, by one or more of {len(book.rules)} rules, "
-        f"{openly} of them leave a rule open where their value is missing; {len(eyes)} have a line for the eyes on "
-        f"site, {alone} of them nothing else."
+        f"{len(HAZARDS)} hazards. Rules catch {by_rule} of them, or part of them; "
+        f"{openly} leave a rule open if their value is missing. {len(eyes)} have "
+        f"a line to look at on site, and {alone} of them nothing else."
     )
 
 

@@ -20,12 +20,14 @@ from riglint.reports.rules.rule_words import (
 )
 from riglint.rulebook import Rulebook
 from riglint.rulekit import Rule
+from riglint.views.audit.words import CAUTION_TEXT
 
 
 def rulebook_json(book: Rulebook, only: str | None = None) -> str:
     """Return every rule in full, or only one, with the scales that they are read by."""
     data = {
         "riglint": "rulebook/1",
+        "caution": CAUTION_TEXT,
         "seal": book.seal,
         "signals": dict(scale()),
         "consequences": AT_STAKE,

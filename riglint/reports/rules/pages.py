@@ -1,17 +1,15 @@
-"""The rulebook as markdown: an index with a page for each rule beside its file, and all of it as one page.
+"""The rulebook as markdown: all of it as one page, and the head of it that stands beside the rules.
 
-`python -m riglint.reports.rules.pages` writes `rules/README.md`, every `rules/<family>/<rule>.md` and the manifest of
-the rule files, and takes away pages whose rule is gone.
+`python -m riglint.reports.rules.pages` writes `rules/README.md` and the manifest of the rule files.
+A page of each rule is made when somebody asks for it: `riglint rulebook RULE --format markdown`.
 """
 
 from __future__ import annotations
 
+import ast
+
 from riglint.hazards import PHASES, for_the_eyes
 from riglint.model.values.ratios import PEAK
-from riglint.reports.audit.words import CAUTION_TEXT
-from riglint.reports.layout.spans import number
-from riglint.reports.rules.bibliography import bibliography_page
-from riglint.reports.rules.rule_page import rule_page
 from riglint.reports.rules.rule_words import (
     AT_STAKE,
     CONSEQUENCES,
@@ -32,14 +30,19 @@ from riglint.reports.rules.rule_words import (
 )
 from riglint.rulebook import MANIFEST, Rulebook, hashes, load_rulebook, manifest, rule_files, shipped
 from riglint.rulekit import Rule
+from riglint.views.audit.words import CAUTION_TEXT
+from riglint.views.figures import number
 
+ASKED = "`riglint rulebook` lists the rules, `riglint rulebook RULE` prints one in full, with a faulty and a sound rig."
 GENERATED = "<!-- Generated from the rule files; do not edit. -->"
 HEAD = (
-    "One file, one rule; its path is its id. Every limit here can be changed by a club's policy; all of them, with the "
-    "model values, stand in [default-policy.yaml](default-policy.yaml). What they rest on: [SOURCES.md](SOURCES.md)."
+    "One file, one rule; its path is its id. A club's policy can change every limit; `riglint rulebook --format "
+    "policy` prints all of them, with the model values. `--format sources` prints their sources."
 )
 
-EYES = "What no file tells, in the order of the work. Each line ends with the hazard that it is for."
+EYES = (
+    "No file knows these, so look at them yourself, in the order of the work. Each line ends with its hazard."
+)
 
 
 def rulebook_page(book: Rulebook) -> str:
@@ -52,24 +55,19 @@ def rulebook_page(book: Rulebook) -> str:
     return "\n".join(lines) + "\n"
 
 
-def index_page(book: Rulebook) -> str:
-    """Return the index that stands beside the rules: the same head, and a link to the page of each rule."""
-    lines = [*_head(f"{HEAD} Each rule has a page beside its file."), "", f"## The {len(book.rules)} rules"]
-    for family, rules in families(book).items():
-        lines += ["", f"### {family}", "", f"| rule | what is wrong | {' | '.join(CONSEQUENCES)} |"]
-        lines += ["|---" * (2 + len(CONSEQUENCES)) + "|"]
-        for rule_id, rule in rules.items():
-            words = " | ".join(word.name for word in words_at(rule).values())
-            lines += [f"| [{rule_id}]({rule_id}.md) | {in_markdown(rule.title)} | {words} |"]
+def head_page(book: Rulebook) -> str:
+    """Return the page beside the rules: the same head, and what each family holds."""
+    lines = [*_head(f"{HEAD}\n\n{ASKED}"), "", "## Families", "", "| family | holds |", "|---|---|"]
+    lines += [f"| [{family}]({family}) | {_held(family)} |" for family in families(book)]
     return "\n".join(lines) + "\n"
 
 
-def pages(book: Rulebook) -> dict[str, str]:
-    """Return every page by its path below the rules folder."""
-    return {"README.md": index_page(book), "SOURCES.md": bibliography_page(book)} | {
-        f"{rule_id}.md": f"{GENERATED}\n\n{rule_page(rule_id, rule, book)}"
-        for rule_id, rule in book.rules.items()
-    }
+def _held(family: str) -> str:
+    """Return the sentence at the top of a family's folder."""
+    return (
+        ast.get_docstring(ast.parse((shipped("rules") / family / "__init__.py").read_text(encoding="utf-8")))
+        or ""
+    )
 
 
 def _head(said: str) -> list[str]:
@@ -104,7 +102,7 @@ def _rule(rule_id: str, rule: Rule) -> list[str]:
 
 
 def _eyes() -> list[str]:
-    lines = ["## For the eyes on site", "", EYES]
+    lines = ["## Look at these on site", "", EYES]
     for phase, hazards in for_the_eyes().items():
         lines += ["", f"{PHASES[phase]}:", ""]
         lines += [f"- [ ] {eyes_words(one)} `{one.id}`" for one in hazards]
@@ -122,14 +120,11 @@ def _ratios() -> list[str]:
 
 
 def main() -> None:
-    """Write the manifest, the index and the pages beside the rules; a page whose rule is gone goes too."""
+    """Write the manifest and the page beside the rules."""
     folder = shipped("rules")
-    written = {MANIFEST: manifest(hashes(rule_files(folder)))} | pages(load_rulebook())
+    written = {MANIFEST: manifest(hashes(rule_files(folder)))} | {"README.md": head_page(load_rulebook())}
     for name, text in written.items():
         (folder / name).write_text(text, encoding="utf-8", newline="\n")
-    for old in folder.glob("*/*.md"):
-        if old.relative_to(folder).as_posix() not in written:
-            old.unlink()
 
 
 if __name__ == "__main__":

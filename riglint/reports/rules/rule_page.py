@@ -6,11 +6,9 @@ from datetime import date
 
 from riglint.findings import Finding, judge
 from riglint.findings.whole_library import judge_library
-from riglint.loadpath.path import first_up
 from riglint.model.values.sources import MARKS
 from riglint.policy import InForce
-from riglint.reports.audit.text import finding_lines
-from riglint.reports.audit.words import CAUTION_TEXT
+from riglint.reports.audit.finding_text import finding_lines
 from riglint.reports.layout.spans import WIDEST, characters
 from riglint.reports.layout.yaml_snippet import snippet
 from riglint.reports.rules.rule_words import (
@@ -29,8 +27,9 @@ from riglint.reports.rules.rule_words import (
     words_at,
 )
 from riglint.rulebook import Rulebook
-from riglint.rulekit import Example, Limit, Rule
+from riglint.rulekit import Example, Limit, Rule, first_up
 from riglint.testing import edited, edited_data, library_of, rig_of
+from riglint.views.audit.words import CAUTION_TEXT
 
 USUAL_DAY = "2026-05-02"  # of examples that name none
 KIND = {"faulty": "fail", "review": "review", "open": "open"}
@@ -60,14 +59,14 @@ def rule_page(rule_id: str, rule: Rule, book: Rulebook) -> str:
 def _hazards(rule: Rule) -> list[str]:
     if not rule.prevents:
         return []
-    return ["It is there to prevent:", "", *(f"- {one.what} (`{one.id}`)" for one in prevented(rule)), ""]
+    return ["It prevents:", "", *(f"- {one.what} (`{one.id}`)" for one in prevented(rule)), ""]
 
 
 def _limit(rule_id: str, limit: Limit) -> list[str]:
     return [
         f"### `{rule_id}.{limit.name}`: {limit.text}",
         "",
-        f"{in_markdown(limit.because)} In a policy under this name; {tighter(limit.tighter)}.",
+        f"{in_markdown(limit.because)} In a policy it has this name; {tighter(limit.tighter)}.",
         "",
         f"Source: {in_markdown(limit.source.text)}. Mark: {MARKS[limit.source.mark]}.",
         "",
@@ -146,7 +145,7 @@ def _is_meant(finding: Finding, example: Example) -> bool:
 
 def _all(rule: Rule) -> list[str]:
     """Return the examples that the rule's file holds, each as the change that it is."""
-    lines = ["## All examples", "", "Each is run as a test.", ""]
+    lines = ["## All examples", "", "Each runs as a test.", ""]
     for verdict in ("sound", "faulty", "review"):
         lines += [f"- {verdict}: {in_markdown(example_words(one))}" for one in examples_of(rule, verdict)]
     return [*lines, ""]
@@ -158,7 +157,7 @@ def _left(rule: Rule) -> list[str]:
     if not keys and not eyes:
         return []
     lines = ["## What it leaves open", ""]
-    lines += ["Without these keys it gives no verdict but an open question:", ""] if keys else []
+    lines += ["Without these keys it asks an open question instead of giving a verdict:", ""] if keys else []
     lines += [*(f"- `{key}`" for key in keys), ""] if keys else []
-    lines += ["For the eyes on site, of the hazards above:", ""] if eyes else []
+    lines += ["Of the hazards above, look at these on site:", ""] if eyes else []
     return [*lines, *(f"- [ ] {eyes_words(one)} (`{one.id}`)" for one in eyes), *([""] if eyes else [])]

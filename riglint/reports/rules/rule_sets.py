@@ -10,7 +10,7 @@ from riglint.reports.layout.spans import Line, labelled, paragraph, plain
 
 NONE = "No rule set is installed beside riglint's own."
 NOT_RUN = (
-    "Nothing of them has run. A rule set is a program: naming it with --house-rules is trusting its author."
+    "None of them has run. A rule set is a program. Naming it with --house-rules means trusting its author."
 )
 
 
@@ -49,4 +49,4 @@ def sets_markdown(sets: list[Installed]) -> str:
 
 
 def _where(one: Installed) -> str:
-    return str(one.folder) if one.folder else "nowhere: the package that it names is not there"
+    return str(one.folder) if one.folder else "nowhere: its package is missing"

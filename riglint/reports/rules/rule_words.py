@@ -22,13 +22,13 @@ AT_STAKE: dict[Consequence, str] = {
     "life": "a life: highline, leash, or feet above 3 m",
 }
 HEADS: dict[Where, str] = {
-    "tightened": "With a pulley or a puller",
-    "haul": "With a pulley",
+    "tightened": "With a pulley system or a tensioner",
+    "haul": "With a pulley system",
     "plate": "With a plate",
     "grip": "With a multiplier",
     "highline": "On a highline",
     "waterline": "Above water",
-    "slackrope": "On a slackrope",
+    "slackrope": "On a rodeo line",
     "long": "On a long line",
     "tree": "At trees",
     "bolts": "At bolts",
@@ -47,8 +47,8 @@ PART_CLASSES = {
     "rope": "a rope strand with its knots",
     "brake": "the rope brake, on the lead strand",
     "backup": "a backup line in its catch",
-    "anchor_point": "anchor points, all of them holding",
-    "anchor_point_one_lost": "anchor points, any one lost",
+    "anchor_point": "anchor points, with all of them holding",
+    "anchor_point_one_lost": "anchor points, with any one lost",
     "boulder": "a boulder's resistance",
     "ground_anchor": "a tested ground anchor",
 }
@@ -76,7 +76,7 @@ def words_at(rule: Rule) -> dict[Consequence, Signal]:
 def graded(rule: Rule) -> str:
     """Say which graver word a rule may give than its own; empty where it gives none."""
     least = min(words_at(rule).values())
-    return f"up to {rule.worst.name} in any class, where it is far off" if rule.worst > least else ""
+    return f"up to {rule.worst.name} in any class, if it is far off" if rule.worst > least else ""
 
 
 def tighter(limit_tighter: str) -> str:

@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from riglint.hazards import PHASES, for_the_eyes
 from riglint.model.values.ratios import PEAK
-from riglint.reports.audit.words import CAUTION_TEXT
-from riglint.reports.layout.spans import Line, labelled, number, paragraph, plain
+from riglint.reports.layout.spans import Line, labelled, paragraph, plain
 from riglint.reports.rules.rule_words import (
     AT_STAKE,
     CONSEQUENCES,
@@ -26,6 +25,8 @@ from riglint.reports.rules.rule_words import (
 )
 from riglint.rulebook import Rulebook
 from riglint.rulekit import Rule
+from riglint.views.audit.words import CAUTION_TEXT
+from riglint.views.figures import number
 
 VERDICTS = (("sound", "passes"), ("faulty", "found"), ("review", "to look at"))
 
@@ -38,7 +39,7 @@ def rulebook_text(book: Rulebook, width: int) -> list[Line]:
     lines += [plain(""), *paragraph("Signal words (after ANSI Z535.4 and ISO 3864-2)", width, look="bold")]
     for name, meaning in scale():
         lines += labelled(name, meaning, width)
-    lines += [plain(""), *paragraph("What a failure would mean", width, look="bold")]
+    lines += [plain(""), *paragraph("Consequence of a failure", width, look="bold")]
     for word, meaning in AT_STAKE.items():
         lines += labelled(word, meaning, width)
     for family, rules in families(book).items():
@@ -49,6 +50,17 @@ def rulebook_text(book: Rulebook, width: int) -> list[Line]:
             lines += paragraph(_words(rule), width, indent=4, look="dim")
     lines += [plain(""), *_ratios(width), plain(""), *_eyes(width), plain("")]
     return lines + paragraph(CAUTION_TEXT, width) + paragraph(_more(), width)
+
+
+def found_text(found: Rulebook, word: str, width: int) -> list[Line]:
+    """Return the list of the rules that a word leads to."""
+    rules = "1 rule" if len(found.rules) == 1 else f"{len(found.rules)} rules"
+    lines: list[Line] = list(paragraph(f"{rules} for '{word}'", width, look="bold"))
+    for rule_id, rule in found.rules.items():
+        lines += paragraph(rule_id, width, indent=2, look="bold")
+        lines += paragraph(f"{rule.title}.", width, indent=4)
+        lines += paragraph(_words(rule), width, indent=4, look="dim")
+    return [*lines, plain(""), *paragraph(CAUTION_TEXT, width), *paragraph(_more(), width)]
 
 
 def rule_text(rule_id: str, rule: Rule, width: int) -> list[Line]:
@@ -78,7 +90,7 @@ def rule_text(rule_id: str, rule: Rule, width: int) -> list[Line]:
 
 
 def _eyes(width: int) -> list[Line]:
-    lines: list[Line] = list(paragraph("For the eyes on site", width, look="bold"))
+    lines: list[Line] = list(paragraph("Look at these on site", width, look="bold"))
     for phase, hazards in for_the_eyes().items():
         lines += paragraph(PHASES[phase], width, indent=2, look="bold")
         for one in hazards:
@@ -91,9 +103,7 @@ def _words(rule: Rule) -> str:
 
 
 def _more() -> str:
-    return (
-        "For one rule in full: riglint rulebook tail/webbing. Each limit can be changed by a club's policy."
-    )
+    return "For one rule in full: riglint rulebook tail/webbing. A club's policy can change each limit."
 
 
 def _ratios(width: int) -> list[Line]:

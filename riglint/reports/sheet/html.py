@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from html import escape
 
 from riglint.read.problems import visible
+from riglint.reports.drawing.drawings import drawings
 from riglint.reports.layout.html_page import html_page
-from riglint.reports.sheet.content import Block, Column, Note, Section, Sheet, Table, Worked, sourced
+from riglint.views.blocks import Block, Column, Note, Section, Table, Worked, sourced
+from riglint.views.sheet.content import Sheet
 
 KEPT_TOGETHER = (
     12  # rows of a table that a page break may not part; a longer one repeats its head on the next page
@@ -73,9 +74,9 @@ def safe(text: str) -> str:
     return escape(visible(text))
 
 
-def sheet_html(sheet: Sheet, drawings: Sequence[str]) -> str:
-    """Return the calculation sheet of one rig as a page of its own; `drawings` are finished figures."""
-    sections = "\n".join(section_html(section) for section in sheet.sections)
+def sheet_html(sheet: Sheet) -> str:
+    """Return the calculation sheet of one rig as a page of its own, with its drawings."""
+    sections = "\n".join(_section(section) for section in sheet.sections)
     missing = f"not computed for want of: {'; '.join(sheet.missing)}"
     told = f'<p class="open"><b>Open:</b> {safe(missing)}</p>\n' if sheet.missing else ""
     return html_page(
@@ -84,14 +85,13 @@ def sheet_html(sheet: Sheet, drawings: Sequence[str]) -> str:
         f"<header>\n<h1>Calculation sheet: {safe(sheet.title)}</h1>\n"
         f'<p class="quiet">{safe(sheet.beside)}</p>\n'
         f'<p class="stake"><b>At stake</b> – {safe(sheet.at_stake)}</p>\n{told}</header>\n<main>\n'
-        + "\n".join(drawings)
+        + "\n".join(drawings(sheet))
         + f"\n{sections}\n</main>\n"
         f'<footer><p class="caution">{safe(sheet.caution)}</p></footer>\n',
     )
 
 
-def section_html(section: Section) -> str:
-    """Return one section of a sheet."""
+def _section(section: Section) -> str:
     parts = [f"<section>\n<h2>{safe(section.title)}</h2>"]
     notes: list[Note] = []
     for block in section.blocks:

@@ -4,41 +4,37 @@ from __future__ import annotations
 
 from typing import Any
 
-from riglint.loads import Loads, PartLoad, State
-from riglint.loads.inputs import known
-from riglint.loads.states.backup import BackupLine
-from riglint.loads.states.person import Arrests
-from riglint.loads.what_if.sensitivity import Ranking, Sensitivity
-from riglint.loads.what_if.typical_errors import Guess
-from riglint.mechanics.span.line import Equilibrium
 from riglint.reports.audit.json_report import figure, source_json
 from riglint.reports.layout.json_text import json_text
-from riglint.reports.sheet.content import Sheet, Worked
-from riglint.reports.sheet.parts import states_for
-from riglint.reports.sheet.worked.backups import catches, fall_of
-from riglint.reports.sheet.worked.webbing import keep_out
+from riglint.views.audit.words import CAUTION_TEXT
+from riglint.views.blocks import ReportPlace, Worked, WorkedInput
+from riglint.views.sheet.content import Sheet
+from riglint.views.sheet.results import BackupResult, CatchResult, LineEdge, PartResult, Results, StateResult
+from riglint.views.sheet.uncertainty import InputMoved, Spread, Uncertainty
 
 
-def sheet_json(loads: Loads, sheet: Sheet) -> str:
+def sheet_json(sheet: Sheet) -> str:
     """Return the calculation sheet of one rig."""
+    found = sheet.results
     data = {
         "riglint": "sheet/1",
+        "caution": CAUTION_TEXT,
         "rig": sheet.title,
         "path": sheet.path,
         "on": sheet.on,
         "limits": sheet.limits,
-        "consequence": {"word": loads.consequence.word, "reasons": list(loads.consequence.reasons)},
-        "states": [_state(state) for state in loads.computable()],
-        "parts": [_part(load, loads, states_for(load, loads)) for load in known(lambda: loads.parts) or []],
-        "uncertainty": _uncertainty(sheet.ranked),
-        "standing_from": _standing_from(loads),
-        "haul": _haul(loads),
-        "backups": [_backup(loads, backup) for backup in loads.backups],
-        "person": _person(loads),
-        "webbing": _webbing(loads),
-        "energy_kJ": _kilo(known(lambda: loads.standing.equilibrium.stretch_energy_j)),
-        "energy_peak_kJ": _kilo(known(lambda: max(_stored(state) for state in loads.peaks()))),
-        "keep_out_m": figure(known(lambda: keep_out(loads).value)),
+        "consequence": {"word": found.consequence, "reasons": list(found.reasons)},
+        "states": [_state(state) for state in found.states],
+        "parts": [_part(part) for part in found.parts],
+        "uncertainty": _uncertainty(found.uncertainty),
+        "standing_from": _standing_from(found),
+        "haul": _haul(found),
+        "backups": [_backup(backup) for backup in found.backups],
+        "person": _person(found),
+        "webbing": _webbing(found),
+        "energy_kJ": _kilo(found.energy_j),
+        "energy_peak_kJ": _kilo(found.energy_peak_j),
+        "keep_out_m": figure(found.keep_out_m),
         "sections": [
             {"title": section.title, "lines": [_worked(line) for line in section.worked]}
             for section in sheet.sections
@@ -72,230 +68,203 @@ def _worked(line: Worked) -> dict[str, Any]:
     }
 
 
-def _stored(state: State) -> float:
-    return state.rest.stretch_energy_j if state.rest else 0.0
-
-
 def _kilo(value: float | None) -> float | int | str | None:
     return None if value is None else figure(value / 1000.0)
 
 
-def _state(state: State) -> dict[str, Any]:
-    rest, soft = state.rest, state.soft.rest if state.soft else None
+def _state(state: StateResult) -> dict[str, Any]:
+    in_use, listed = state.in_use, state.as_listed
     return {
         "name": state.name,
         "words": state.words,
         "tension_kN": _kilo(state.tension_n),
-        "tension_a_kN": _kilo(rest.tension_a_n if rest else state.tension_a_n),
-        "tension_b_kN": _kilo(rest.tension_b_n if rest else state.tension_b_n),
-        "horizontal_kN": _kilo(rest.horizontal_n if rest else None),
-        "sag_m": figure(soft.sag_m if soft else None),
-        "at_fraction": figure(rest.fraction if rest else None),
+        "tension_a_kN": _kilo(state.tension_a_n),
+        "tension_b_kN": _kilo(state.tension_b_n),
+        "horizontal_kN": _kilo(in_use.horizontal_n if in_use else None),
+        "sag_m": figure(listed.sag_m if listed else None),
+        "at_fraction": figure(in_use.at_fraction if in_use else None),
         "clearance_m": figure(state.clearance_m),
-        "strain": figure(rest.strain if rest else None),
+        "strain": figure(in_use.strain if in_use else None),
         "least_clearance_m": figure(state.least_clearance_m),
-        "least_clearance_at_fraction": figure(state.least_clearance_at),
+        "least_clearance_at_fraction": figure(state.least_clearance_at_fraction),
         "meets_ground": state.meets_ground,
-        "past_curve": rest.past_curve if rest else None,
-        "past_curve_by": figure(state.past_curve) if rest else None,
-        "plain": state.kind.plain,
-        "judged_by": {"strength": state.kind.strength, "clearance": state.kind.clearance},
-        "webbing_in_use": _edge(rest),
-        "webbing_as_listed": _edge(soft),
+        "past_curve": in_use.past_curve if in_use else None,
+        "past_curve_by": figure(state.past_curve_by),
+        "plain": state.plain,
+        "judged_by": {"strength": state.strength_kind, "clearance": state.clearance_kind},
+        "webbing_in_use": _edge(in_use),
+        "webbing_as_listed": _edge(listed),
         "note": state.note or None,
         "source": source_json(state.source),
     }
 
 
-def _edge(rest: Equilibrium | None) -> dict[str, Any] | None:
-    """Return one edge of a state: the line at the place that governs it."""
-    if rest is None:
+def _edge(edge: LineEdge | None) -> dict[str, Any] | None:
+    if edge is None:
         return None
     return {
-        "tension_kN": _kilo(rest.tension_n),
-        "tension_a_kN": _kilo(rest.tension_a_n),
-        "tension_b_kN": _kilo(rest.tension_b_n),
-        "horizontal_kN": _kilo(rest.horizontal_n),
-        "load_kN": _kilo(rest.load_n),
-        "sag_m": figure(rest.sag_m),
-        "at_fraction": figure(rest.fraction),
-        "strain": figure(rest.strain),
+        "tension_kN": _kilo(edge.tension_n),
+        "tension_a_kN": _kilo(edge.tension_a_n),
+        "tension_b_kN": _kilo(edge.tension_b_n),
+        "horizontal_kN": _kilo(edge.horizontal_n),
+        "load_kN": _kilo(edge.load_n),
+        "sag_m": figure(edge.sag_m),
+        "at_fraction": figure(edge.at_fraction),
+        "strain": figure(edge.strain),
     }
 
 
-def _part(load: PartLoad, loads: Loads, states: list[State]) -> dict[str, Any]:
-    strength = known(lambda: load.strength)
-    worst = known(lambda: load.worst(states)) if strength else None
+def _part(part: PartResult) -> dict[str, Any]:
     return {
-        "id": load.id,
-        "part": load.part,
-        "gear": load.gear,
-        "state": worst.state if worst else None,
-        "force_kN": _kilo(worst.force_n) if worst else None,
-        "strength_kN": _kilo(strength.strength_n) if strength else None,
-        "breaking_kN": _kilo(strength.breaking_n) if strength else None,
-        "breaking_from": strength.breaking_from if strength else None,
-        "rated_kN": _kilo(strength.rated_n) if strength else None,
-        "reductions": [
-            {
-                "why": one.why,
-                "factor": figure(one.factor),
-                "source": source_json(one.source),
-            }
-            for one in (strength.reductions if strength else ())
-        ],
-        "no_rating": strength.no_rating if strength else None,
-        "ratio": figure(worst.ratio) if worst else None,
-        "required": figure(load.required_at(loads.consequence.word)),
-        "source": source_json(load.required.source),
+        "id": part.id,
+        "part": part.part,
+        "gear": part.gear,
+        "state": part.state,
+        "force_kN": _kilo(part.force_n),
+        "strength_kN": _kilo(part.strength_n),
+        "breaking_kN": _kilo(part.breaking_n),
+        "breaking_from": part.breaking_from,
+        "rated_kN": _kilo(part.rated_n),
+        "reductions": [_reduction(one) for one in part.reductions],
+        "no_rating": part.no_rating,
+        "ratio": figure(part.ratio),
+        "required": figure(part.required),
+        "source": source_json(part.source),
     }
 
 
-def _haul(loads: Loads) -> dict[str, Any] | None:
-    sheet = known(lambda: loads.haul_sheet)
-    if sheet is None:
+def _reduction(one: WorkedInput) -> dict[str, Any]:
+    source = source_json(one.source) if one.source else None
+    return {"why": one.words, "factor": figure(one.value), "source": source}
+
+
+def _haul(found: Results) -> dict[str, Any] | None:
+    haul = found.haul
+    if haul is None:
         return None
-    strands = sheet.strands_n
+    strands = haul.strands_n
     return {
-        "ideal_ratio": sheet.ideal_ratio,
-        "actual_ratio": figure(sheet.actual_ratio),
-        "hand_force_kN": _kilo(sheet.hand_force_n),
-        "lead_rope_kN": _kilo(sheet.lead_rope_n),
+        "ideal_ratio": haul.ideal_ratio,
+        "actual_ratio": figure(haul.actual_ratio),
+        "hand_force_kN": _kilo(haul.hand_force_n),
+        "lead_rope_kN": _kilo(haul.lead_rope_n),
         "strands_kN": None if strands is None else [_kilo(one) for one in strands],
-        "grip_kN": _kilo(sheet.grip_n),
-        "overshoot_kN": _kilo(sheet.overshoot_n),
-        "blocks_at_standing_m": figure(sheet.blocks_m),
-        "travel_needed_m": figure(sheet.travel_needed_m),
-        "travel_available_m": figure(sheet.travel_available_m),
-        "rope_needed_m": figure(sheet.rope_needed_m),
-        "behind_brake_m": figure(sheet.behind_brake_m),
-        "let_down_m": figure(sheet.let_down_m),
-        "hold_force_kN": _kilo(sheet.hold_force_n),
-        "tie_back_catch_kN": _kilo(sheet.tie_back_catch_n),
-        "tie_back_stiffness_kN_per_m": _kilo(known(lambda: _stiffness(loads))),
+        "grip_kN": _kilo(haul.grip_n),
+        "overshoot_kN": _kilo(haul.overshoot_n),
+        "blocks_at_standing_m": figure(haul.blocks_m),
+        "travel_needed_m": figure(haul.travel_needed_m),
+        "travel_available_m": figure(haul.travel_available_m),
+        "rope_needed_m": figure(haul.rope_needed_m),
+        "behind_brake_m": figure(haul.behind_brake_m),
+        "let_down_m": figure(haul.let_down_m),
+        "hold_force_kN": _kilo(haul.hold_force_n),
+        "tie_back_catch_kN": _kilo(haul.tie_back_catch_n),
+        "tie_back_stiffness_kN_per_m": _kilo(found.tie_back_stiffness_n_per_m),
     }
 
 
-def _stiffness(loads: Loads) -> float | None:
-    tie = loads.tie_back
-    return None if tie is None else tie.spring(loads.planned_tension_n).stiffness_n_per_m
-
-
-def _webbing(loads: Loads) -> dict[str, Any] | None:
-    length = known(lambda: loads.standing.line.unstressed_m)
-    if length is None:
+def _webbing(found: Results) -> dict[str, Any] | None:
+    if found.unstressed_m is None:
         return None
-    return {"unstressed_m": figure(length), "cut_needed_m": figure(loads.cut_needed_m())}
+    return {"unstressed_m": figure(found.unstressed_m), "cut_needed_m": figure(found.cut_needed_m)}
 
 
-def _standing_from(loads: Loads) -> dict[str, Any]:
+def _standing_from(found: Results) -> dict[str, Any]:
     """Return where the standing tension comes from; the reading, where one stands in for the plan."""
-    read = known(lambda: loads.tension_reading)
+    read = found.reading
     if read is None:
-        plan = loads.path.rig.rig.plan
-        return {"from": plan.standing_from if plan else "plan", "reading": None}
+        return {"from": found.standing_from, "reading": None}
     reading = {
         "what": read.what,
-        "date": read.date.isoformat() if read.date else None,
+        "date": read.date,
         "tension_kN": _kilo(read.tension_n),
         "low_kN": _kilo(read.low_n),
         "high_kN": _kilo(read.high_n),
-        "at": {"path": read.at.path, "line": read.at.line, "key": read.at.key_text},
+        "at": _place(read.at),
     }
-    return {"from": "measured", "reading": reading}
+    return {"from": found.standing_from, "reading": reading}
 
 
-def _backup(loads: Loads, backup: BackupLine) -> dict[str, Any]:
-    found = known(lambda: catches(loads, backup)) or []
-    parts = known(backup.parts) or []
-    governing = [state for _, state in found[:1]]
+def _backup(backup: BackupResult) -> dict[str, Any]:
     return {
         "id": backup.id,
-        "kind": backup.entry.kind,
-        "holds": backup.entry.holds,
-        "between_ends_m": figure(known(lambda: backup.between_ends_m)),
-        "extra": figure(known(lambda: backup.extra)),
-        "unstressed_m": figure(known(lambda: backup.unstressed_m)),
-        "catches": [_catch(loads, backup, name, state) for name, state in found],
-        "parts": [_part(load, loads, governing) for load in parts],
+        "kind": backup.kind,
+        "holds": backup.holds,
+        "between_ends_m": figure(backup.between_ends_m),
+        "extra": figure(backup.extra),
+        "unstressed_m": figure(backup.unstressed_m),
+        "catches": [_catch(catch) for catch in backup.catches],
+        "parts": [_part(part) for part in backup.parts],
     }
 
 
-def _catch(loads: Loads, backup: BackupLine, name: str, state: State) -> dict[str, Any]:
-    told: dict[str, Any] = {"catch": name, **_state(state), "fall": None}
-    if state.rest is None:
-        return told
-    fall = fall_of(loads, backup, name, state.rest)
-    told["fall"] = {
-        "height_m": figure(fall.height_m),
-        "main_y_m": figure(fall.main_y_m),
-        "backup_above_main_m": figure(fall.offset_m),
-        "from_line_m": figure(fall.from_line_m),
-        "backup_y_m": figure(fall.backup_y_m),
-    }
-    return told
+def _catch(catch: CatchResult) -> dict[str, Any]:
+    fall = catch.fall
+    told = None
+    if fall is not None:
+        told = {
+            "height_m": figure(fall.height_m),
+            "main_y_m": figure(fall.main_y_m),
+            "backup_above_main_m": figure(fall.offset_m),
+            "from_line_m": figure(fall.from_line_m),
+            "backup_y_m": figure(fall.backup_y_m),
+        }
+    return {"catch": catch.name, **_state(catch.state), "fall": told}
 
 
-def _person(loads: Loads) -> dict[str, Any] | None:
-    """Return what a fall on the leash brings to the person, by place; None where nobody wears one."""
-    falls = known(lambda: Arrests(loads))
-    places = known(lambda: (falls.middle(), falls.hardest())) if falls is not None else None
-    if falls is None or places is None:
+def _person(found: Results) -> dict[str, Any] | None:
+    person = found.person
+    if person is None:
         return None
-    middle, hardest = places
     return {
-        "middle_kN": _kilo(middle.low_n),
-        "hardest_kN": _kilo(hardest.low_n),
-        "hardest_from_end_m": figure(hardest.from_end_m),
-        "ring_held_fast_kN": _kilo(falls.held_fast_n),
-        "middle_at_most_kN": _kilo(middle.high_n),
-        "hardest_at_most_kN": _kilo(hardest.high_n),
+        "middle_kN": _kilo(person.middle_n),
+        "hardest_kN": _kilo(person.hardest_n),
+        "hardest_from_end_m": figure(person.hardest_from_end_m),
+        "ring_held_fast_kN": _kilo(person.ring_held_fast_n),
+        "middle_at_most_kN": _kilo(person.middle_at_most_n),
+        "hardest_at_most_kN": _kilo(person.hardest_at_most_n),
     }
 
 
-def _uncertainty(ranked: Ranking) -> dict[str, Any]:
+def _uncertainty(found: Uncertainty) -> dict[str, Any]:
     """Return each result with its ±, what each stated ± adds to it, and the guidance where none is stated."""
-    here = ranked.results
-    peak, ratio, clear = (ranked.plus_minus(name) for name in ("peak_n", "ratio", "clearance_m"))
     return {
         "results": {
-            "peak_kN": {
-                "value": _kilo(here.peak_n),
-                "plus_minus": _kilo(peak),
-                "of": here.peak_state or None,
-            },
-            "ratio": {
-                "value": figure(here.ratio),
-                "plus_minus": figure(ratio),
-                "of": here.ratio_part or None,
-            },
-            "clearance_m": {
-                "value": figure(here.clearance_m),
-                "plus_minus": figure(clear),
-                "of": here.clearance_state or None,
-            },
+            "peak_kN": _spread(found.peak_n, 1000.0),
+            "ratio": _spread(found.ratio),
+            "clearance_m": _spread(found.clearance_m),
         },
         "stated": [
             {
                 **_moved(one),
-                "share_of_peak": figure(ranked.share(one, "peak_n")),
-                "share_of_ratio": figure(ranked.share(one, "ratio")),
-                "share_of_clearance": figure(ranked.share(one, "clearance_m")),
+                "share_of_peak": figure(one.share_of_peak),
+                "share_of_ratio": figure(one.share_of_ratio),
+                "share_of_clearance": figure(one.share_of_clearance),
             }
-            for one in ranked.stated
+            for one in found.stated
         ],
-        "left_out": [one.at.key_text for one in ranked.left_out],
-        "guidance": [_moved(one) for one in ranked.guessed],
+        "left_out": list(found.left_out),
+        "guidance": [_moved(one) for one in found.guidance],
     }
 
 
-def _moved(one: Sensitivity) -> dict[str, Any]:
-    at = one.input.at
+def _spread(one: Spread, unit: float = 1.0) -> dict[str, Any]:
+    value, plus_minus = (
+        None if part is None else figure(part / unit) for part in (one.value, one.plus_minus)
+    )
+    return {"value": value, "plus_minus": plus_minus, "of": one.of or None}
+
+
+def _moved(one: InputMoved) -> dict[str, Any]:
     return {
-        "at": {"path": at.path, "line": at.line, "key": at.key_text},
-        "text": one.input.text,
-        "moved_by": one.input.by if isinstance(one.input, Guess) else "its ±",
+        "at": _place(one.at),
+        "text": one.text,
+        "moved_by": one.moved_by,
         "peak_kN": _kilo(one.peak_n),
         "ratio": figure(one.ratio),
         "clearance_m": figure(one.clearance_m),
     }
+
+
+def _place(at: ReportPlace) -> dict[str, Any]:
+    return {"path": at.path, "line": at.line, "key": at.key}

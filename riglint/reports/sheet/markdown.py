@@ -5,7 +5,8 @@ from __future__ import annotations
 import re
 
 from riglint.read.problems import visible
-from riglint.reports.sheet.content import Block, Note, Section, Sheet, Table, Worked, sourced
+from riglint.views.blocks import Block, Note, Section, Table, Worked, sourced
+from riglint.views.sheet.content import Sheet
 
 _SPECIAL = re.compile(r"([\\`*_\[\]#|~$])")
 

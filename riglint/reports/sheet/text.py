@@ -8,7 +8,8 @@ from itertools import groupby
 from riglint.model.values.sources import Source
 from riglint.read.problems import visible
 from riglint.reports.layout.spans import LABEL, Line, Span, labelled, paragraph, plain
-from riglint.reports.sheet.content import Block, Note, Section, Sheet, Table, Worked, sourced
+from riglint.views.blocks import Block, Note, Section, Table, Worked, sourced
+from riglint.views.sheet.content import Sheet
 
 
 def sheet_text(sheet: Sheet, width: int) -> list[Line]:

@@ -1,0 +1,206 @@
+"""Which numbers of the documents a computation reads, so that it need not run again where none of them has changed.
+
+A number counts as read when the attribute of its model is asked for. What is computed once (`computed`) keeps what it
+was made of and passes it on to whoever asks later. A model that is looked at in any other way, as by comparing it,
+counts as read whole. So what is left out of a second run has read nothing that is another number there.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from dataclasses import dataclass, field
+from functools import cache
+from threading import local
+from typing import TYPE_CHECKING, Any, TypeVar
+
+from pydantic import BaseModel
+
+from riglint.read.quantity import Quantity
+
+if TYPE_CHECKING:
+    from riglint.model.library import RigFile
+
+__all__ = ["Memory", "Read", "changes", "computed", "everything_read", "reading", "remembered", "track_below"]
+
+T = TypeVar("T")
+Read = tuple[int, str]  # a model by its identity, and the name of a field
+EVERYTHING: Read = (0, "everything")
+
+
+class _Now(local):
+    """What the computation that runs in this thread has read so far; None where nobody asks."""
+
+    read: set[Read] | None = None
+
+
+_now = _Now()
+
+
+@contextmanager
+def reading() -> Iterator[set[Read]]:
+    """Collect what the block reads; what it reads, whoever runs the block has read as well."""
+    outer, own = _now.read, set[Read]()
+    _now.read = own
+    try:
+        yield own
+    finally:
+        _now.read = outer
+        if outer is not None:
+            outer |= own
+
+
+def everything_read() -> None:
+    """Take note that a model was looked at as a whole."""
+    if _now.read is not None:
+        _now.read.add(EVERYTHING)
+
+
+class _NumberField:
+    """Stands on a model in place of one of its fields: hands out the value and takes note."""
+
+    __slots__ = ("name",)
+
+    def __init__(self, name: str) -> None:
+        self.name = name
+
+    def __get__(self, model: BaseModel | None, _owner: type) -> Any:
+        if model is None:  # as if it were not there, which is what pydantic leaves of a field on its class
+            raise AttributeError(self.name)
+        read = _now.read
+        if read is not None:
+            read.add((id(model), self.name))
+        try:
+            return model.__dict__[self.name]
+        except KeyError:
+            raise AttributeError(self.name) from None
+
+    def __set__(self, model: BaseModel, value: Any) -> None:
+        raise AttributeError(f"{self.name} of a {type(model).__name__} is not changed after reading")
+
+
+_NUMBERS = (Quantity, float, int, bool)
+
+
+@cache
+def track_below(base: type[BaseModel]) -> None:
+    """Take note from now on of every number that is read from any kind of model made of this one."""
+    for model in base.__subclasses__():
+        for name, entry in model.model_fields.items():
+            if _holds_number(entry.annotation):
+                type.__setattr__(model, name, _NumberField(name))
+        track_below(model)
+
+
+def _holds_number(annotation: Any) -> bool:
+    inside = getattr(annotation, "__args__", ())
+    return any(annotation is one for one in _NUMBERS) or any(_holds_number(one) for one in inside)
+
+
+class _Computed:
+    """A value that is computed when it is first asked for, and remembers what it was made of."""
+
+    def __init__(self, compute: Callable[[Any], Any]) -> None:
+        self.compute = compute
+        self.__doc__ = compute.__doc__
+
+    def __set_name__(self, _owner: type, name: str) -> None:
+        self.name = name
+
+    def __get__(self, thing: Any, _owner: type) -> Any:
+        if thing is None:
+            return self
+        held = thing.__dict__.get(self.name)
+        if held is None:
+            return remembered(thing.__dict__, self.name, lambda: self.compute(thing))
+        if held[1] and _now.read is not None:
+            _now.read |= held[1]
+        return held[0]
+
+    def __set__(self, thing: Any, value: Any) -> None:
+        """Put a value in its place: nobody knows what it was made of."""
+        thing.__dict__[self.name] = value, frozenset((EVERYTHING,))
+
+
+if TYPE_CHECKING:
+    from functools import cached_property as computed  # the same to whoever uses it
+else:
+    computed = _Computed
+
+Memory = dict[Any, tuple[T, frozenset[Read]]]
+
+
+def remembered(memory: Memory[T], name: Any, compute: Callable[[], T]) -> T:
+    """Return what is remembered under a name, computed the first time, and take note of what it was made of."""
+    held = memory.get(name)
+    if held is None:
+        with reading() as read:
+            value = compute()
+        memory[name] = value, frozenset(read)
+        return value
+    if _now.read is not None:
+        _now.read |= held[1]
+    return held[0]
+
+
+@dataclass(slots=True)
+class Changes:
+    """What differs between two rigs: numbers, by the models of the first; and the models that took their places."""
+
+    numbers: set[Read] = field(default_factory=set)
+    instead: dict[int, int] = field(default_factory=dict)
+    beyond: bool = False  # whether anything else differs than numbers that are taken note of
+
+    def touch(self, read: frozenset[Read]) -> bool:
+        """Return whether a computation that read these must run again."""
+        return self.beyond or EVERYTHING in read or not self.numbers.isdisjoint(read)
+
+    def moved(self, read: frozenset[Read]) -> frozenset[Read]:
+        """Return the same numbers as they are called in the second rig."""
+        return frozenset((self.instead.get(model, model), name) for model, name in read)
+
+
+def changes(old: RigFile, new: RigFile) -> Changes:
+    """Return what differs between two rigs of one file."""
+    found = Changes()
+    found.beyond = (
+        old.document is not new.document
+        or old.spot_document is not new.spot_document
+        or old.spot_key != new.spot_key
+        or old.refers_to != new.refers_to
+        or old.items.keys() != new.items.keys()
+        or any(old.items[name].document is not item.document for name, item in new.items.items())
+        or any(old.items[name].key != item.key for name, item in new.items.items())
+    )
+    _compare(old.rig, new.rig, found, None)
+    _compare(old.spot, new.spot, found, None)
+    for name, item in new.items.items():
+        if not found.beyond:
+            _compare(old.items[name].gear, item.gear, found, None)
+    return found
+
+
+def _compare(old: Any, new: Any, found: Changes, holder: tuple[BaseModel, str] | None) -> None:
+    """Take note of what differs below two values; `holder` is the model and field that they are the values of."""
+    if old is new:
+        return
+    if isinstance(old, BaseModel) and type(old) is type(new):
+        found.instead[id(old)] = id(new)
+        mine, other = old.__dict__, new.__dict__
+        found.beyond |= mine.keys() != other.keys()
+        for name in mine.keys() & other.keys():
+            _compare(mine[name], other[name], found, (old, name))
+    elif _same_length(old, new) and any(isinstance(one, BaseModel) for one in old):
+        for one, another in zip(old, new, strict=True):
+            _compare(one, another, found, holder)
+    elif isinstance(old, dict) and isinstance(new, dict) and old.keys() == new.keys():
+        for name in old:
+            _compare(old[name], new[name], found, holder)
+    elif holder is not None and isinstance(type(holder[0]).__dict__.get(holder[1]), _NumberField):
+        found.numbers.add((id(holder[0]), holder[1]))
+    else:
+        found.beyond = True
+
+
+def _same_length(old: Any, new: Any) -> bool:
+    return isinstance(old, list) and isinstance(new, list) and len(old) == len(new)

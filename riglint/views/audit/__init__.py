@@ -1,0 +1,1 @@
+"""What the reports of an audit say, whatever their form."""

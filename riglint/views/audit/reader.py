@@ -1,0 +1,81 @@
+"""An audit as a person reads it: names in place of places, and every finding in one of four blocks."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+from riglint.findings import Audit, FileResult, Finding
+from riglint.findings.grouping import Group, grouped
+from riglint.views.audit.part_names import PartNames
+from riglint.views.audit.words import is_quiet
+
+DUE = "Due on site"  # how a check begins that somebody ticks when it is done
+
+
+@dataclass(frozen=True, slots=True)
+class Blocks:
+    """The findings of one file, sorted by what a person does about them."""
+
+    faults: tuple[Group, ...]  # to put right; and whatever is as grave as that
+    blanks: tuple[Group, ...]  # fields to fill in
+    looks: tuple[Group, ...]  # to look at on site, because of this rig
+    checks: tuple[Finding, ...]  # what is due on site on every rig like this: the card has them
+    accepted: tuple[Finding, ...]
+
+    @property
+    def fields(self) -> int:
+        """How many fields there are to fill in."""
+        return sum(len(group.findings) for group in self.blanks)
+
+
+def blocks(result: FileResult) -> Blocks:
+    """Sort the findings of a file; none is left out."""
+    counted = [one for one in result.findings if one.counts]
+    blanks = [one for one in counted if one.asks is not None]
+    quiet = [one for one in counted if is_quiet(one)]
+    checks = [one for one in quiet if is_check(one)]
+    faults = [one for one in counted if one.asks is None and not is_quiet(one)]
+    looks = [one for one in quiet if not is_check(one)]
+    return Blocks(
+        tuple(grouped(faults)),
+        tuple(sorted(grouped(blanks), key=_decides)),
+        tuple(grouped(looks)),
+        tuple(checks),
+        tuple(one for one in result.findings if not one.counts),
+    )
+
+
+def is_check(finding: Finding) -> bool:
+    """Return whether a quiet review is one that every rig like this gets."""
+    return finding.message.startswith(DUE) or finding.advice
+
+
+def _decides(group: Group) -> tuple[int, int, str, int]:
+    """Sort fields by the gravest word that waits for them, then by how many rules do."""
+    rules = {rule for one in group.findings for rule in one.rules}
+    return -group.signal, -len(rules), group.first.at.path, group.first.at.line
+
+
+def for_a_reader(audit: Audit) -> Audit:
+    """Return the same audit with the name of each part in place of its place in the file."""
+    return replace(audit, files=[_named(result) for result in audit.files])
+
+
+def _named(result: FileResult) -> FileResult:
+    if result.loads is None:
+        return result
+    names = PartNames(result.loads)
+    return replace(result, findings=[_told(one, names) for one in result.findings])
+
+
+def _told(finding: Finding, names: PartNames) -> Finding:
+    part = finding.part_words
+    if part is None and finding.at.part is not None:
+        part = names.name(finding.at.part)
+    return replace(
+        finding,
+        message=names.told(finding.message),
+        why=names.told(finding.why),
+        do=names.told(finding.do),
+        part_words=part,
+    )

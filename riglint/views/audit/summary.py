@@ -1,0 +1,42 @@
+"""What an audit says first of each rig: the consequence, the tensions, the part with the least to spare."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from riglint.findings import FileResult
+from riglint.loads.inputs import known
+from riglint.views.audit.words import first_to_go, states_told
+
+
+@dataclass(frozen=True, slots=True)
+class Summary:
+    """One rig in three sentences; None for what is not known."""
+
+    at_stake: str
+    line: str | None
+    first: str | None
+
+    @property
+    def rows(self) -> list[tuple[str, str]]:
+        """Each sentence that is known, with the word in front of it."""
+        found = (("consequence", self.at_stake), ("line", self.line), ("weakest", self.first))
+        return [(label, told) for label, told in found if told]
+
+
+def summary_of(result: FileResult) -> Summary | None:
+    """Return what is said first of a rig; None of a file that is no rig, or could not be read as one."""
+    loads = result.loads
+    if loads is None:
+        return None
+    consequence = loads.consequence
+    return Summary(
+        f"{consequence.word}: {'; '.join(consequence.reasons)}",
+        known(lambda: states_told(loads)),
+        known(lambda: first_to_go(loads)),
+    )
+
+
+def consequence_of(result: FileResult) -> str | None:
+    """Return the word for what a failure would lead to; None of a file that is no rig."""
+    return result.loads.consequence.word if result.loads is not None else None

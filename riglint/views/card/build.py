@@ -1,0 +1,121 @@
+"""Builds the card of a rig from its loads and its audit."""
+
+from __future__ import annotations
+
+from riglint.findings import Audit, Finding
+from riglint.loads import Loads
+from riglint.loads.path.used import fingerprint
+from riglint.model.documents.rig import Plan
+from riglint.model.documents.spot import Spot
+from riglint.policy import InForce
+from riglint.rulebook import Rulebook
+from riglint.rulekit import Signal
+from riglint.views.audit.words import CAUTION_TEXT, count, is_quiet, policy_told, sealed, unfit
+from riglint.views.card.chain import chain_rows
+from riglint.views.card.content import Card, Fact
+from riglint.views.card.numbers import figures, haul_facts, line_facts, reading_facts, stop_lines
+from riglint.views.card.work import work
+from riglint.views.drawing.curves import profile_of
+from riglint.views.sheet.build import missing_for
+
+BLANK = "________________"
+
+
+def build_card(loads: Loads, audit: Audit, book: Rulebook) -> Card:
+    """Return everything that the card of one rig says; `audit` is of that rig alone."""
+    rig, consequence, numbers = loads.path.rig, loads.consequence, figures(loads)
+    counted = [one for one in audit.findings if one.counts]
+    faults = [one for one in counted if one.kind == "fail" and one.signal >= Signal.WARNING]
+    open_ = [one for one in counted if one.kind == "open"]
+    quiet = [one for one in counted if is_quiet(one)]
+    others = [one for one in counted if one not in faults and one not in open_ and one not in quiet]
+    not_judged = unfit(audit) + [
+        f"{count(one.rules, 'rule')}, because {one.because}"
+        for file in audit.files
+        for one in file.not_judged
+    ]
+    return Card(
+        rig.rig.title,
+        rig.document.path,
+        audit.on.isoformat(),
+        f"{_limits(audit.force)}, {sealed(audit.seal)}",
+        fingerprint(loads),
+        _spot(rig.spot, rig.rig.plan),
+        f"{consequence.word}: {'; '.join(consequence.reasons)}",
+        tuple(sorted(faults, key=lambda one: -one.signal)),
+        tuple(sorted(open_, key=lambda one: -one.signal)),
+        tuple(sorted(others, key=lambda one: -one.signal)),
+        tuple(one for one in audit.findings if not one.counts),
+        tuple(not_judged),
+        tuple(chain_rows(loads)),
+        tuple(line_facts(loads, numbers)),
+        tuple(reading_facts(loads, numbers)),
+        tuple(haul_facts(loads)),
+        tuple(stop_lines(loads, reading_apart(book, audit.force))),
+        tuple(work(loads, [*_gravest_first(others), *quiet], book)),
+        tuple(_emergency(rig.spot, rig.rig.plan)),
+        tuple(missing_for(loads)),
+        tuple(_policy(audit)),
+        CAUTION_TEXT,
+        numbers,
+        profile_of(loads),
+    )
+
+
+def reading_apart(book: Rulebook, force: InForce) -> float:
+    """Return the share by which a reading may be off the plan before the rule on it speaks."""
+    rule_id, rule = next((name, one) for name, one in book.rules.items() if one.judges_reading)
+    (limit,) = rule.limits
+    return force.limits.get(f"{rule_id}.{limit.name}", limit.si)
+
+
+def _gravest_first(findings: list[Finding]) -> list[Finding]:
+    return [one for one in sorted(findings, key=lambda one: -one.signal) if one.kind == "review"]
+
+
+def _spot(spot: Spot | None, plan: Plan | None) -> str:
+    told = [spot.title] if spot and spot.title else []
+    told += [f"span {spot.span.text}"] if spot and spot.span else []
+    told += [f"first day {plan.first_day}"] if plan and plan.first_day else []
+    return ", ".join(told)
+
+
+def _limits(force: InForce) -> str:
+    return f"policy: {force.title}" if force.path else force.title
+
+
+def _policy(audit: Audit) -> list[str]:
+    """Say what a policy changed; whatever it loosens stands there with its reason."""
+    force = audit.force
+    if force.path is None:
+        return []
+    told = [f"The policy {force.title} ({force.path}) {policy_told(force)}."]
+    for one in force.changes:
+        if one.loosens:
+            because = f", because {one.because}" if one.because else ""
+            told.append(f"Loosened: {one.name} from {one.old} to {one.new}{because}.")
+    return told
+
+
+def _emergency(spot: Spot | None, plan: Plan | None) -> list[Fact]:
+    """Return how help gets here; blank lines for what no file says."""
+    access = spot.access if spot else None
+    signal = {True: "a phone has signal here", False: "no signal here: know where there is"}
+    found = [
+        Fact("call", BLANK),
+        Fact("meet at", access.meeting_point if access and access.meeting_point else BLANK),
+    ]
+    if access and access.signal is not None:
+        found.append(Fact("phone", signal[access.signal]))
+    if plan and plan.rescue is not None:
+        crew = (
+            "the crew can fetch somebody off the leash"
+            if plan.rescue
+            else "nobody here can fetch anybody off"
+        )
+        found.append(Fact("rescue", crew))
+    if plan and plan.standby is not None:
+        found.append(
+            Fact("water", "boat, swimmer or throw line stands by" if plan.standby else "nobody stands by")
+        )
+    return found

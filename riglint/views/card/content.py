@@ -1,0 +1,127 @@
+"""What stands on the card for the tree, before it is printed."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from riglint.findings import Finding
+from riglint.rulekit import Signal
+from riglint.views.drawing.curves import Profile
+
+
+@dataclass(frozen=True, slots=True)
+class Fact:
+    """A figure of this rig with a word in front of it."""
+
+    label: str
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class SagToRead:
+    """What a folding rule must show under somebody at rest."""
+
+    under_kg: float
+    below_bare_m: float
+    from_a_m: float
+
+
+@dataclass(frozen=True, slots=True)
+class Figures:
+    """The card's own numbers; None for what is not known."""
+
+    standing_n: float | None
+    pulse_returns: int | None
+    pulse_time_s: float | None  # of all returns
+    pulse_over_m: float | None
+    lead_least_n: float | None
+    lead_most_n: float | None
+    keep_out_m: float | None
+    sags: tuple[SagToRead, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """One part, or one piece of a part, in the order of the load."""
+
+    number: str  # of the part in the chain, counted from 1; empty for a piece of it
+    words: str
+    take: str  # label, length, hitch, knot: what to take from the shelf and how to lay it
+    force_kn: float | None = None  # in the state that leaves it the least
+    ratio: float | None = None
+    asked: float | None = None
+    of: str = (
+        ""  # whose strength the ratio is of, where that is not the part's own: `webbing inside, 28.8 kN`
+    )
+
+    @property
+    def short(self) -> bool:
+        """Whether the ratio falls short of what is asked."""
+        return self.ratio is not None and self.asked is not None and self.ratio < self.asked
+
+
+@dataclass(frozen=True, slots=True)
+class Tick:
+    """One thing to do or to look at, with a box."""
+
+    words: str
+    second: bool = False  # whether a second person looks, not the one who rigged
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """One step of the work."""
+
+    title: str
+    ticks: tuple[Tick, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Card:
+    """The card of one rig."""
+
+    title: str
+    path: str
+    on: str
+    limits: str
+    fingerprint: str
+    spot: str
+    at_stake: str
+    faults: tuple[Finding, ...]  # fails of DANGER and WARNING, gravest first
+    open: tuple[Finding, ...]
+    others: tuple[Finding, ...]  # what counts beside these and is more than a tick
+    accepted: tuple[Finding, ...]
+    not_judged: tuple[str, ...]
+    chain: tuple[Row, ...]
+    line: tuple[Fact, ...]
+    reading: tuple[Fact, ...]
+    haul: tuple[Fact, ...]
+    stop: tuple[str, ...]
+    work: tuple[Step, ...]
+    emergency: tuple[Fact, ...]
+    missing: tuple[str, ...]
+    policy: tuple[str, ...]
+    caution: str
+    figures: Figures
+    profile: Profile | None
+
+    @property
+    def word(self) -> Signal | None:
+        """The gravest word of a fault or an open field; None where there is neither."""
+        return max((one.signal for one in (*self.faults, *self.open)), default=None)
+
+    @property
+    def verdict(self) -> str:
+        """What comes before everything else: whether this rig may not be tensioned or walked yet."""
+        danger = sum(one.signal == Signal.DANGER for one in self.faults)
+        warning = len(self.faults) - danger
+        told = [f"{danger} DANGER"] if danger else []
+        told += [f"{warning} WARNING"] if warning else []
+        told += [f"{len(self.open)} open"] if self.open else []
+        told += ["not fully judged"] if self.not_judged else []
+        if not told:
+            return ""
+        do = "Nobody walks yet" if self.word == Signal.WARNING and not danger else "Look again first"
+        if danger or any(one.signal == Signal.DANGER for one in self.open):
+            do = "Do not tension or load"
+        return f"{do}: {', '.join(told)}."

@@ -1,0 +1,179 @@
+"""The card's figures: the line, how to read its tension on site, haul and letting down, when to stop."""
+
+from __future__ import annotations
+
+from riglint.loads import Loads
+from riglint.loads.inputs import known
+from riglint.loads.measure.expected import expected_pulse, expected_sags, lead_strand_n
+from riglint.views.audit.words import first_to_go
+from riglint.views.card.content import Fact, Figures, SagToRead
+from riglint.views.figures import fixed, number
+from riglint.views.sheet.worked.webbing import keep_out
+
+TAUT = 0.02  # of the span; a line that sags more by itself is no taut string
+RETURNS = 10
+QUICK_S = 0.25  # a hand counts no faster
+
+
+def kn(value_n: float) -> str:
+    """Return a force with its unit: kN, or N where that is the easier figure."""
+    return f"{number(value_n / 1000.0)} kN" if value_n >= 1000.0 else f"{number(value_n, 2)} N"  # noqa: PLR2004
+
+
+def line_facts(loads: Loads, numbers: Figures) -> list[Fact]:
+    """Return the standing tension, the peaks, the weakest part and how far to keep away."""
+    found: list[Fact] = []
+    standing, states = known(lambda: loads.standing_state), known(loads.people) or []
+    if standing is not None:
+        end = _named(loads, 0 if loads.standing.at == "a" else -1)
+        read = loads.tension_reading
+        why = f", from the {read.words}" if read else ""
+        found.append(Fact("standing", f"{kn(loads.standing.tension_n)} at {end}{why}"))
+    if states:
+        told = [f"{one.kind.words} {kn(one.tension_n)}" for one in states]
+        found.append(Fact("people", ", ".join(told)))
+        heights = [
+            one.least_clearance_m for one in loads.cleared("line") if one.least_clearance_m is not None
+        ]
+        found += [Fact("clear", f"{fixed(min(heights))} m at least under the walker")] if heights else []
+    weakest = known(lambda: first_to_go(loads)) if states else None
+    found += [Fact("first", weakest)] if weakest else []
+    if numbers.keep_out_m is not None:
+        away = number(numbers.keep_out_m)
+        found.append(Fact("keep off", f"the line's axis, {away} m from either anchor on both sides of it"))
+    return found
+
+
+def reading_facts(loads: Loads, numbers: Figures) -> list[Fact]:
+    """Return what stopwatch, folding rule and gauge must show at the standing tension."""
+    found = _pulse(loads, numbers)
+    for one in numbers.sags:
+        where = f"{number(one.from_a_m)} m from {_named(loads, 0)}"
+        told = f"{one.below_bare_m:.2f} m below the bare line under {number(one.under_kg)} kg, {where}"
+        found.append(Fact("sag", told))
+    if numbers.lead_least_n is not None and numbers.lead_most_n is not None:
+        least, most = fixed(numbers.lead_least_n / 1000.0), fixed(numbers.lead_most_n / 1000.0)
+        found.append(Fact("lead", f"{least} to {most} kN in the lead strand"))
+    return found + _again(loads)
+
+
+def _pulse(loads: Loads, numbers: Figures) -> list[Fact]:
+    """Return how long a tap takes; nothing of a line that sags too much to be a string."""
+    time_s, over_m = numbers.pulse_time_s, numbers.pulse_over_m
+    taut = known(lambda: loads.standing.equilibrium.sag_m < TAUT * loads.standing.line.span_m)
+    if time_s is None or over_m is None or not taut:
+        return []
+    quick = time_s < RETURNS * QUICK_S
+    more = "too quick to count by hand, read the sag" if quick else "less time means more tension"
+    over = f"over {number(over_m)} m of webbing"
+    return [Fact("pulse", f"{RETURNS} returns of a tap take {time_s:.1f} s {over}; {more}")]
+
+
+def _again(loads: Loads) -> list[Fact]:
+    """Return when to read again and what the webbing may have lost by then."""
+    standing = known(lambda: loads.standing_tension_n)
+    if standing is None:
+        return []
+    _, share = loads.geometry.relaxed()
+    left = kn(standing * (1.0 - share))
+    return [
+        Fact(
+            "again",
+            f"Read it again after an hour: the webbing may have lost {share * 100.0:.0f} % and be at {left}.",
+        )
+    ]
+
+
+def _named(loads: Loads, end: int) -> str:
+    return loads.path.parts[end].part.at or ("the last anchor" if end else "the first anchor")
+
+
+def haul_facts(loads: Loads) -> list[Fact]:
+    """Return how the line is hauled and let down."""
+    sheet, haul = known(lambda: loads.haul_sheet), loads.path.haul
+    if sheet is None or haul is None:
+        return []
+    plan, found = loads.path.rig.rig.plan, []
+    if sheet.ideal_ratio is not None and sheet.actual_ratio is not None and sheet.hand_force_n is not None:
+        crew = plan.crew if plan else None
+        count = crew.haulers if crew and crew.haulers else 1
+        each = f"{count} × {kn(sheet.hand_force_n / count)}" if count > 1 else kn(sheet.hand_force_n)
+        worst = known(
+            lambda: loads.haul.to_reach_at_worst(loads.standing_tension_n).hand_n if loads.haul else None
+        )
+        poor = f", with poor sheaves {kn(worst / count)} each" if worst is not None else ""
+        ratio = f"{sheet.ideal_ratio}:1, {number(sheet.actual_ratio)} with friction"
+        found.append(Fact("pull", f"{each}{poor} ({ratio})"))
+    if sheet.overshoot_n is not None:
+        found.append(Fact("heave", f"the crew could reach {kn(sheet.overshoot_n)}: one person says stop"))
+    loose = known(lambda: loads.standing.hand_tight_blocks_m)
+    if loose is not None and sheet.blocks_m is not None and sheet.travel_needed_m is not None:
+        told = f"{number(loose)} m apart hand-tight, {number(sheet.blocks_m)} m at standing tension"
+        there = f" of {number(sheet.travel_available_m)} m" if sheet.travel_available_m is not None else ""
+        found.append(Fact("blocks", f"{told}: travel {number(sheet.travel_needed_m)} m{there}"))
+    if sheet.behind_brake_m is not None and sheet.let_down_m is not None:
+        told = f"{number(sheet.behind_brake_m)} m behind the brake; letting down uses {number(sheet.let_down_m)} m"
+        found.append(Fact("rope", told))
+    return found + _lowering(loads, sheet.hold_force_n)
+
+
+def _lowering(loads: Loads, hold_n: float | None) -> list[Fact]:
+    plan = loads.path.rig.rig.plan
+    if plan is None or plan.lowering is None:
+        return []
+    told = [plan.lowering.replace("_", " ")]
+    if plan.tail_wraps is not None:
+        told.append(f"{number(plan.tail_wraps)} turn{'' if plan.tail_wraps == 1 else 's'} round the trunk")
+    if hold_n is not None:
+        told.append(f"the hand then holds {kn(hold_n)}")
+    if loads.path.haul is not None and plan.lowering in {"brake", "haul_back"}:
+        first = "haul" if plan.lowering == "haul_back" else "turns" if plan.tail_wraps else "hand on the rope"
+        told.append(f"first {first}, then untie the stopper, then let it run")
+    return [Fact("let down", ", ".join(told))]
+
+
+def stop_lines(loads: Loads, apart: float) -> list[str]:
+    """Return when to stop, with this rig's figures; `apart` is the share by which a reading may be off the plan."""
+    plan, found = loads.path.rig.rig.plan, []
+    found.append("Any crack, crackle or fluff; anything that slips, or a mark that moves.")
+    tails = [one.part.webbing_tail.text for one in loads.path.parts if one.part.webbing_tail]
+    if tails:
+        found.append(f"A webbing tail gets shorter than it was laid ({' and '.join(dict.fromkeys(tails))}).")
+    if plan and plan.wind:
+        found.append(f"Wind above {plan.wind.text}, or the line starts to swing.")
+    found.append("Thunder or lightning: off the line and away from it.")
+    if _on_trees(loads):
+        found.append("A root plate lifts, the ground cracks, a trunk creaks.")
+    standing = known(lambda: loads.standing_tension_n)
+    if standing is not None:
+        low, high = kn(standing * (1.0 - apart)), kn(standing * (1.0 + apart))
+        found.append(f"The tension reads above {high} or below {low}, or changes while nobody touches it.")
+    if plan and plan.users:
+        heaviest = max((one.mass.si for one in plan.users if one.mass), default=None)
+        weight = f" or anybody above {number(heaviest)} kg" if heaviest else ""
+        more = f"more than {plan.at_once}" if plan.at_once > 1 else "a second person"
+        found.append(f"On the line: {more}{weight}.")
+    found.append("Somebody stands in the line's axis, or a stranger comes under it.")
+    return found
+
+
+def _on_trees(loads: Loads) -> bool:
+    spot = loads.path.rig.spot
+    return spot is not None and any(one.kind == "tree" for one in spot.anchors.values())
+
+
+def figures(loads: Loads) -> Figures:
+    """Return the card's own numbers."""
+    pulse = known(lambda: expected_pulse(loads, RETURNS))
+    least_n, most_n = known(lambda: lead_strand_n(loads)) or (None, None)
+    sags = known(lambda: expected_sags(loads)) or []
+    return Figures(
+        known(lambda: loads.standing.tension_n),
+        RETURNS if pulse else None,
+        pulse.time_s if pulse else None,
+        pulse.over_m if pulse else None,
+        least_n,
+        most_n,
+        known(lambda: keep_out(loads).value),
+        tuple(SagToRead(one.mass_kg, one.below_bare_m, one.from_a_m) for one in sags),
+    )

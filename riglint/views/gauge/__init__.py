@@ -1,0 +1,1 @@
+"""What a reading means: its figures, before they are written."""

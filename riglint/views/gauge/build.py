@@ -1,0 +1,214 @@
+"""Works out what a reading on site means, alone or for the line of a rig."""
+
+from __future__ import annotations
+
+from riglint.loads import Loads
+from riglint.loads.inputs import At, NotComputable, known, within_range
+from riglint.loads.measure.measured import Best, tension_of_pulse, tension_read
+from riglint.loads.path.geometry import G
+from riglint.mechanics.span.pulse import sag_from_pulse_m
+from riglint.model.documents.rig import Measured
+from riglint.model.values.sources import Source
+from riglint.read.quantity import Quantity
+from riglint.views.audit.words import CAUTION_TEXT
+from riglint.views.blocks import WorkedInput
+from riglint.views.card.numbers import TAUT
+from riglint.views.figures import fixed, kn, number, put
+from riglint.views.gauge.content import Gauge, Planned, Verdict
+
+GIVEN = "given"
+STRING = Source(
+    "wave speed on a string, OpenStax University Physics 1, section 16.3",
+    "published",
+    ("openstax_physics_1",),
+)
+EXACT = Source("exact elastic catenary, the tension whose line sags like that", "own")
+STRANDS = Source("statics strand by strand, one tension ratio for each sheave", "own")
+NOT_STRETCHED = (
+    "A stretched metre weighs less than the label says, by a few hundredths; without the stretch curve of a rig "
+    "this reads that much too high."
+)
+FIRST_ORDER = (
+    "The range holds the inputs' own ±, to first order and independent of each other, and webbing from as stiff as "
+    "listed to as stiff as it is in use."
+)
+
+
+def pulse_alone(mass: Quantity, over: Quantity, time: Quantity, returns: int) -> Gauge:
+    """Return what a pulse means where nothing but the webbing is known.
+
+    Raises:
+        NotComputable: a value lies outside what the formula covers.
+    """
+    with within_range("the reading"):
+        best = tension_of_pulse(mass, over, time, returns)
+        sag = sag_from_pulse_m(time.si, returns)
+    inputs = _pulse_inputs(mass.si, (GIVEN, mass.text), over, over_from=GIVEN, time=time, returns=returns)
+    return _pulse(best, inputs, notes=(NOT_STRETCHED, *_order(best)), sag=sag)
+
+
+def gauge_rig(loads: Loads, entry: Measured, apart: float) -> Gauge:
+    """Return what a reading means on the line of a rig.
+
+    Args:
+        loads: the rig.
+        entry: the reading; what it leaves out is taken from the rig where that is known.
+        apart: share by which a reading may be off the plan.
+
+    Raises:
+        MissingInput: the rig or the reading lacks a value.
+        NotComputable: no line has that reading.
+    """
+    rig = loads.path.rig
+    at = At(rig.document, ("measured", len(rig.rig.measured)))
+    entry, taken = _completed(loads, entry)
+    best = tension_read(loads.geometry, known(lambda: loads.standing), loads.haul, entry, at)
+    planned = _planned(loads, best, apart)
+    title = rig.rig.title
+    if entry.what == "pulse":
+        return _rig_pulse(loads, entry, best, taken, planned)
+    if entry.what == "sag":
+        return _sag(title, entry, best, taken, planned)
+    return _lead(loads, entry, best, planned)
+
+
+def _completed(loads: Loads, entry: Measured) -> tuple[Measured, dict[str, str]]:
+    """Return a reading with what the rig knows, and where each value comes from."""
+    taken: dict[str, str] = {}
+    update: dict[str, Quantity] = {}
+    if entry.what == "pulse" and entry.over is None:
+        over = loads.standing.equilibrium.stretched_m
+        update["over"] = Quantity(over, 0.0, f"{number(over, 4)} m")
+        taken["over"] = "computed: webbing between its fittings at the planned tension"
+    if entry.what == "sag" and entry.at is None:
+        line = loads.standing.line
+        middle = line.reach_a.length_m + (line.span_m - line.reach_a.length_m - line.reach_b.length_m) / 2.0
+        update["at"] = Quantity(middle, 0.0, f"{number(middle, 4)} m")
+        taken["at"] = "computed: middle of the webbing"
+    return entry.model_copy(update=update), taken
+
+
+def _planned(loads: Loads, best: Best, apart: float) -> Planned | None:
+    planned = known(lambda: loads.tension_in_plan_n)
+    if planned is None:
+        return None
+    at = At(loads.path.rig.document, ("plan", "standing_tension"))
+    return Planned(
+        planned, apart, _verdict(best, planned * (1.0 - apart), planned * (1.0 + apart)), at.reference
+    )
+
+
+def _verdict(read: Best, least_n: float, most_n: float) -> Verdict:
+    """Return whether all, some or none of the range of a reading lies within bounds."""
+    _, low_n, high_n = read
+    if high_n < least_n or low_n > most_n:
+        return "does not fit"
+    return "fits" if least_n <= low_n and high_n <= most_n else "may fit"
+
+
+# Each kind of reading
+
+
+def _rig_pulse(
+    loads: Loads, entry: Measured, best: Best, taken: dict[str, str], planned: Planned | None
+) -> Gauge:
+    assert entry.time is not None and entry.over is not None  # noqa: S101, PT018 - the reading rests on them
+    webbing, placed = loads.geometry.webbings()[0], loads.path.webbings[0]
+    own = placed.item.gear.mass_per_metre if placed.item else None
+    bare = own.si if own else webbing.weight_n_per_m / G
+    stretched = bare / (1.0 + webbing.law.strain(best[0])) + loads.load_case.hung_n() / G / entry.over.si
+    where = At(placed.item.document, (*placed.item.key, "mass_per_metre")).reference if placed.item else ""
+    label = placed.item.gear.mass_per_metre.text if placed.item and placed.item.gear.mass_per_metre else ""
+    along = ", with the backup that is taped to it" if loads.load_case.hung_n() else ""
+    told = (f"{placed.words}, {label} unstretched, {where}, stretched at that tension{along}", "")
+    returns = entry.returns or 1
+    inputs = _pulse_inputs(
+        stretched, told, entry.over, over_from=taken.get("over", GIVEN), time=entry.time, returns=returns
+    )
+    notes = list(_order(best))
+    if len(loads.path.webbings) > 1:
+        notes.append("The line is of several webbings; the first one's mass is taken for all.")
+    if known(lambda: loads.standing.equilibrium.sag_m > TAUT * loads.standing.line.span_m):
+        notes.append("This line is planned slack; the formula is that of a taut string and misleads here.")
+    sag = known(lambda: _timed_sag(entry.time, returns))
+    title = loads.path.rig.rig.title
+    return _pulse(best, inputs, notes=tuple(notes), sag=sag, title=title, planned=planned)
+
+
+def _timed_sag(time: Quantity | None, returns: int) -> float:
+    if time is None:
+        raise NotComputable("no time was given")
+    with within_range("the time"):
+        return sag_from_pulse_m(time.si, returns)
+
+
+def _pulse_inputs(
+    mass: float, mass_from: tuple[str, str], over: Quantity, *, over_from: str, time: Quantity, returns: int
+) -> tuple[WorkedInput, ...]:
+    words, text = mass_from
+    return (
+        WorkedInput("μ", mass * 1000.0, "g/m", f"{words}: {text}" if text else words),
+        WorkedInput("L", over.si, "m", f"webbing between its fittings, {over_from}: {over.text}"),
+        WorkedInput("n", returns, "", "returns, given"),
+        WorkedInput("t", time.si, "s", f"time of all returns, given: {time.text}"),
+    )
+
+
+def _pulse(
+    best: Best,
+    inputs: tuple[WorkedInput, ...],
+    *,
+    notes: tuple[str, ...],
+    sag: float | None = None,
+    title: str | None = None,
+    planned: Planned | None = None,
+) -> Gauge:
+    mass, over, returns, time = (one.value for one in inputs)
+    assert isinstance(mass, float) and isinstance(over, float) and isinstance(time, float)  # noqa: S101, PT018
+    working = f"{mass / 1000.0:.5f} × (2 × {over:.2f} × {returns} / {time:.2f})²"
+    formula = "μ·(2·L·n/t)²"
+    return Gauge(
+        "pulse", title, *best, "T", formula, working, inputs, STRING, notes, CAUTION_TEXT, sag, planned
+    )
+
+
+def _order(best: Best) -> tuple[str, ...]:
+    """Return how the ± was found, where there is one."""
+    return (FIRST_ORDER,) if best[2] > best[1] else ()
+
+
+def _sag(title: str, entry: Measured, best: Best, taken: dict[str, str], planned: Planned | None) -> Gauge:
+    assert entry.depth and entry.under and entry.at  # noqa: S101, PT018 - the reading rests on them
+    below = "the bare line" if entry.from_ == "still_line" else "the chord between the ends"
+    inputs = (
+        WorkedInput("s", entry.depth.si, "m", f"sag below {below}, given: {entry.depth.text}"),
+        WorkedInput("m", entry.under.si, "kg", f"who stands there, given: {entry.under.text}"),
+        WorkedInput(
+            "x", entry.at.si, "m", f"place, from the first end, {taken.get('at', GIVEN)}: {entry.at.text}"
+        ),
+    )
+    formula = "the standing tension of the line that sags by s under m·g at x"
+    return Gauge(
+        "sag", title, *best, "T", formula, "", inputs, EXACT, _order(best), CAUTION_TEXT, None, planned
+    )
+
+
+def _lead(loads: Loads, entry: Measured, best: Best, planned: Planned | None) -> Gauge:
+    haul = loads.haul
+    if haul is None or entry.value is None:
+        raise NotComputable("a force was read in the lead strand of a haul, and the rig has no haul")
+    eta, n = haul.sheaves.low, haul.strands
+    inputs = (
+        WorkedInput("F", entry.value.si / 1000.0, "kN", f"in the lead strand, given: {entry.value.text}"),
+        WorkedInput("n", n, "", f"strands, {haul.on('strands').reference}"),
+        WorkedInput("η", eta, "", "of each sheave, low end; the truth lies between F·Σηⁱ and F·Σ(1/η)ⁱ"),
+    )
+    note = (
+        "Friction in the sheaves decides where between: after hauling the line has less than n times the lead, "
+        "after letting down more."
+    )
+    working = f"{n} × {put(entry.value.si / 1000.0, 3)}, from {kn(best[1])} to {fixed(best[2] / 1000.0)}"
+    what, title = "force in the lead strand", loads.path.rig.rig.title
+    return Gauge(
+        what, title, *best, "T", "n·F", working, inputs, STRANDS, (note,), CAUTION_TEXT, None, planned
+    )

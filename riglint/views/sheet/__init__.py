@@ -1,0 +1,1 @@
+"""What stands on the calculation sheet: its sections and its results."""

@@ -1,0 +1,33 @@
+"""What stands on a calculation sheet, before it is printed."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from riglint.views.blocks import Section
+from riglint.views.drawing.bars import Bar
+from riglint.views.drawing.curves import Profile, Tensions
+from riglint.views.sheet.results import Results
+
+
+@dataclass(frozen=True, slots=True)
+class Sheet:
+    """The calculation sheet of one rig."""
+
+    title: str
+    path: str
+    on: str
+    limits: str
+    at_stake: str
+    sections: tuple[Section, ...]
+    missing: tuple[str, ...]
+    caution: str
+    results: Results
+    profile: Profile | None = None
+    tensions: Tensions | None = None
+    bars: tuple[Bar, ...] = ()
+
+    @property
+    def beside(self) -> str:
+        """Which file and day the sheet is of."""
+        return f"{self.path}, as of {self.on}, {self.limits}"
