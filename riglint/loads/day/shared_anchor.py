@@ -231,7 +231,7 @@ def line_pull(loads: Loads, name: str) -> LinePull:
     end, pull = max(pulls, key=lambda one: one[1].tension_n)
     heights = [known(one.height_m) for one, _ in pulls]
     height = None if None in heights else max(one for one in heights if one is not None)
-    standing = loads.standing_tension_n * (pull.tension_n / pull.line_n if pull.line_n else 1.0)
+    standing = loads.standing.tension_n * (pull.tension_n / pull.line_n if pull.line_n else 1.0)
     return LinePull(
         title_of(loads),
         pull.state,
