@@ -47,8 +47,17 @@ LONGEST = Limit(
     ),
     source=PRACTICE,
 )
+LONGEST_RATCHET = Limit(
+    name="longest_ratchet",
+    text="1 m",
+    dimension="length",
+    tighter="lower",
+    because="A ratchet is 0.2 m to 0.4 m long, with its own strap up to 1 m. We ask when the file gives no reach.",
+    source=PRACTICE,
+)
 PULLER = "shelf[0].items.PU-1"
 TACKLE = {"kind": "puller", "form": "webbing_tackle", "mbs": "30 kN", "inspected": "2026-04-02"}
+RATCHET = {"chain[8]": {"part": "puller", "gear": "PU-1"}, PULLER: TACKLE | {"form": "ratchet"}}
 CUT, LENGTH = "chain[5].cut", "shelf[0].items.W-1.length"
 
 
@@ -59,7 +68,7 @@ CUT, LENGTH = "chain[5].cut", "shelf[0].items.W-1.length"
     raised={"life": Signal.WARNING},
     why="A span that was only paced shows when the webbing ends in its anchor, with no tail left.",
     formula="length of the webbing ≥ unstressed between its ends + tails + what the webbing anchors take − most short",
-    limits=(SHORT, LONGEST),
+    limits=(SHORT, LONGEST, LONGEST_RATCHET),
     prevents=("span_wrong", "webbing_tail_short"),
     examples=(
         sound("low"),
@@ -83,6 +92,9 @@ CUT, LENGTH = "chain[5].cut", "shelf[0].items.W-1.length"
             "low",
             {"chain[8]": {"part": "puller", "gear": "PU-1", "reach": "2 m"}, PULLER: TACKLE, CUT: "10 m"},
         ),
+        # A ratchet is shorter: 1 m with its strap.
+        sound("low", RATCHET | {CUT: "14.87 m"}),
+        faulty("low", RATCHET | {CUT: "14.82 m"}, at=CUT),
         open_("low", {"spot.span": REMOVE}, at="spot.span"),
     ),
 )
@@ -98,12 +110,12 @@ def cut_length(case: Case, _rig: None) -> Iterator[Fault]:
     if length is None:
         return
     needed = case.loads.cut_needed_m()
-    more = [_may_be_longer_m(case, one) for one in case.path.parts if _of_unknown_length(one)]
-    short, spare = needed - length.si, sum(more)
+    more = [one for one in case.path.parts if _of_unknown_length(one)]
+    short, spare = needed - length.si, sum(_may_be_longer_m(case, one) for one in more)
     if short <= case.limit(SHORT) + spare:
         return
     needed -= spare
-    with_puller = f", with a tensioner of {case.limit(LONGEST):g} m," if more else ""
+    with_puller = f", with a tensioner of {case.limit(_longest(more[0])):g} m," if more else ""
     yield Fault(
         at,
         f"{first_up(webbing.words)} is {length.text} long. This span, the tails on file and the "
@@ -123,7 +135,12 @@ def cut_length(case: Case, _rig: None) -> Iterator[Fault]:
 
 def _may_be_longer_m(case: Case, puller: Placed) -> float:
     """Return how much longer a puller of unknown length may be than the one that the loads are computed with."""
-    return case.limit(LONGEST) - case.loads.geometry.reach_m(puller)
+    return case.limit(_longest(puller)) - case.loads.geometry.reach_m(puller)
+
+
+def _longest(puller: Placed) -> Limit:
+    ratchet = puller.item is not None and puller.item.gear.form == "ratchet"
+    return LONGEST_RATCHET if ratchet else LONGEST
 
 
 def _of_unknown_length(placed: Placed) -> bool:

@@ -100,6 +100,12 @@ def _released(of: str | None, day: str = "2026-04-25", after: str = "chemical") 
             "long_haul", _after(("2026-04-20", "repaired")), at=f"{ITEM}.events[0]", signal=Signal.CAUTION
         ),
         sound("long_haul", _after(("2026-04-20", "repaired"), ("2026-04-21", "inspected"))),
+        sound("long_haul", _after(("2026-04-20", "repaired"), ("2026-04-20", "inspected"))),
+        review(
+            "long_haul",
+            _after(("2026-04-20", "repaired")) | {f"{ITEM}.inspected": "2026-04-20"},
+            at=f"{ITEM}.events[0]",
+        ),
         sound("long_haul", _after(("2026-04-20", "repaired"), item=SHACKLE)),
         faulty("long_haul", _after(("2026-04-20", "inspected"), ("2026-04-20", "hard_catch"))),
         faulty("long_haul", _after(("2026-04-20", "hard_catch"), ("2026-05-03", "inspected"))),
@@ -165,10 +171,16 @@ def _first(ahead: str) -> str:
 
 
 def _seen_since(item: Item, n: int, on: date) -> bool:
-    """Return whether a competent person looked at a piece after its repair; the same day counts."""
+    """Return whether a competent person looked at a piece after its repair.
+
+    The day of the repair itself counts only as an event that follows it: of a bare date nobody knows which came first.
+    """
     repaired, stated = item.gear.events[n].date, item.gear.inspected
-    looks = [one.date for one in item.gear.events if one.what in {"inspected", "released"}]
-    return any(repaired <= day <= on for day in [*looks, *([stated] if stated else [])])
+    looks = [
+        (one.date, k > n) for k, one in enumerate(item.gear.events) if one.what in {"inspected", "released"}
+    ]
+    looks += [(stated, False)] if stated else []
+    return any(repaired < day <= on or (day == repaired and follows) for day, follows in looks)
 
 
 def _mended(case: Case, item: Item, n: int) -> Fault:

@@ -8,6 +8,7 @@ from riglint.rulekit import (
     At,
     Case,
     Fault,
+    Placed,
     Signal,
     faulty,
     need,
@@ -18,6 +19,8 @@ from riglint.rulekit import (
 )
 
 HOIST = {"kind": "puller", "form": "lever_hoist", "mbs": "50 kN", "inspected": "2026-04-02"}
+
+RATCHET = {"chain[8]": {"part": "puller", "gear": "PU-1"}, "shelf[0].items.PU-1": HOIST | {"form": "ratchet"}}
 
 
 @rule(
@@ -49,6 +52,8 @@ HOIST = {"kind": "puller", "form": "lever_hoist", "mbs": "50 kN", "inspected": "
         faulty("highline", {"plan.lowering": "brake"}, at="plan.lowering", signal=Signal.WARNING),
         faulty("long_haul", {"chain[8].stays": False}, at="plan.lowering", signal=Signal.WARNING),
         sound("low", {"chain[8]": {"part": "puller", "gear": "PU-1"}, "shelf[0].items.PU-1": HOIST}),
+        faulty("low", RATCHET, at="plan.lowering", signal=Signal.WARNING, shows="no_way_down"),
+        sound("low", RATCHET | {"plan.lowering": "haul_back"}),
         # What is there to let it off with: no trunk, no brake, a puller, nothing.
         faulty("long_haul", {"plan.lowering": "cut", "spot.anchors.south": {"kind": "boulder"}}),
         faulty("long_haul", {"plan.lowering": "cut", "chain[8].brake": REMOVE}),
@@ -100,19 +105,30 @@ def method(case: Case, _: None) -> Iterator[Fault]:
 
 
 def _can_let_off(case: Case) -> bool:
-    """Return whether the chain as it stands holds a pulley system, or a puller that lets out.
+    """Return whether the chain as it stands holds a pulley system, or a puller that lets out under load.
 
-    A pulley system whose brake is not on file is asked for it elsewhere.
+    A ratchet opens at once and holds nothing on the way: whoever lets it off hauls back first. A pulley system whose
+    brake is not on file is asked for it elsewhere.
     """
     haul = case.path.haul
     stays = haul is not None and haul.part.stays
-    return stays or any(one.part.part == "puller" for one in case.path.parts)
+    return stays or any(_form(one) != "ratchet" for one in _pullers(case))
+
+
+def _pullers(case: Case) -> list[Placed]:
+    return [one for one in case.path.parts if one.part.part == "puller"]
+
+
+def _form(puller: Placed) -> str | None:
+    return puller.item.gear.form if puller.item is not None else None
 
 
 def _no_brake(case: Case, at: At) -> Fault:
     haul = case.path.haul
     off = haul is not None and not haul.part.stays
     why = "the pulley system comes off once the line is tied off" if off else "the chain has none"
+    if haul is None and _pullers(case):
+        why = "a ratchet is all it has, and a ratchet opens at once"
     return Fault(
         at,
         f"The plan lowers the line through a brake, but {why}.",
@@ -130,7 +146,7 @@ def _has_a_brake(case: Case) -> bool:
 
 def _slowly(case: Case) -> str:
     """Return how this rig can let its tension off, with what it has."""
-    haul, pullers = case.path.haul, [one for one in case.path.parts if one.part.part == "puller"]
+    haul, pullers = case.path.haul, _pullers(case)
     if haul is not None and _has_a_brake(case):
         structure = case.path.structure(case.loads.geometry.anchor_of(haul))
         tail = "round the trunk" if structure is not None and structure.kind == "tree" else "in hand"

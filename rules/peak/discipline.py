@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from math import ceil
 
 from riglint.rulekit import (
+    PRACTICE,
     REMOVE,
     Case,
     Fault,
@@ -17,6 +18,7 @@ from riglint.rulekit import (
     lower_anchors,
     need_all,
     open_,
+    review,
     rounded,
     rule,
     sound,
@@ -49,6 +51,7 @@ def _raised(height: str) -> dict[str, object]:
     return {"chain[0].height": height, "chain[12].height": height}
 
 
+SURF = {"plan.moves": ["walk", "surf"]}
 JUMPS = {"plan.moves": ["jump"]}
 JUMPED = Source("common practice, no source: a jump lands at 1.5 to 2 times the pull of walking", "practice")
 
@@ -80,6 +83,8 @@ JUMPED = Source("common practice, no source: a jump lands at 1.5 to 2 times the 
         sound("low", {**_raised("2.9 m"), **JUMPS, "use": "jumpline"}),
         faulty("low", {**_raised("2.92 m"), **JUMPS, "use": "jumpline"}, at="chain[0].height"),
         faulty("low", JUMPS, at="plan.moves", signal=Signal.WARNING, shows="jumps_on_walking_kit"),
+        review("low", SURF, at="plan.moves", signal=Signal.CAUTION),
+        sound("low", SURF | {"use": "longline"}),
         faulty("highline", JUMPS, at="plan.moves", signal=Signal.WARNING),
         sound("low", JUMPS | {"use": "waterline"}),
         sound("low", JUMPS | {"use": "jumpline"}),
@@ -99,10 +104,27 @@ JUMPED = Source("common practice, no source: a jump lands at 1.5 to 2 times the 
 )
 def discipline(case: Case, _rig: None) -> Iterator[Fault]:
     yield from _jumped_on(case)
+    yield from _surfed(case)
     if case.highline:
         yield from _short(case)
     elif not case.file.over_water:
         yield from _untied(case)
+
+
+def _surfed(case: Case) -> Iterator[Fault]:
+    """Ask about surfing on a low line: the walker throws their weight sideways, which its ends aren't laid for."""
+    if case.rig.use != "lowline" or "surf" not in (case.plan.moves if case.plan else []):
+        return
+    yield Fault(
+        case.at("plan", "moves"),
+        "People plan to surf on a lowline. Surfing pulls slings, protectors and anchors to and fro sideways.",
+        "See that slings and protectors can't wander, and that both sides are clear. Or plan no surfing.",
+        value="surf",
+        limit="no surfing",
+        kind="review",
+        signal=Signal.CAUTION,
+        source=PRACTICE,
+    )
 
 
 def _jumped_on(case: Case) -> Iterator[Fault]:
