@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from riglint.cli.call.options import SIGNALS, rules_of, take_day_and_library, take_forms, today
+from riglint.cli.call.other_values import other_values, take_other_values
 from riglint.cli.call.output import deliver
 from riglint.cli.sheet import computed, take_rig
 
@@ -25,6 +26,7 @@ def add(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
     """Add the command to the command line."""
     card = commands.add_parser("card", help="one page of a rig for the tree", description=ABOUT)
     take_rig(card)
+    take_other_values(card)
     card.add_argument(
         "--stop-at",
         choices=SIGNALS,
@@ -43,8 +45,9 @@ def _run(call: argparse.Namespace) -> int:
     from riglint.views.card.build import build_card  # noqa: PLC0415
 
     book = rules_of(call)
-    loads, force = computed(call, book)
-    result = audit([call.rig], book, today(call), root=call.root, force=force)
+    values = other_values(call.other_values, call.rig)
+    loads, force = computed(call, book, values)
+    result = audit([call.rig], book, today(call), root=call.root, force=force, other_values=values)
     content = build_card(loads, result, book)
     deliver(call, lambda form, width: _report(content, form, width))
     return result.status(Signal[call.stop_at])
