@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from datetime import date
 from functools import partial
@@ -22,6 +22,7 @@ from riglint.model.what_if import WhatIf
 from riglint.policy import DEFAULT, InForce
 from riglint.read.library import FoundDocuments, find_documents, is_folder, library_root, real
 from riglint.read.problems import Problem
+from riglint.read.report_paths import paths_start
 from riglint.rulebook import Rulebook
 from riglint.rulekit import Case, LibraryCase, Signal
 
@@ -56,6 +57,7 @@ def audit(
     """
     found = find_documents(paths, sift_named=sift_named, root=root, texts=texts)
     libraries = _Libraries(paths, root, texts, other_values)
+    libraries.start = paths_start({libraries.root_of(one) for one in _places(found)})
     auditor = _Auditor(book, on, force, libraries)
     files = sorted(found.files, key=real)  # whatever order they were named in
     with stoppable():
@@ -87,6 +89,12 @@ def audit(
     )
 
 
+def _places(found: FoundDocuments) -> Iterator[Path]:
+    """Yield each file to read, and once each folder that holds anything else that was seen."""
+    yield from found.files
+    yield from {file.parent for file in (*found.left_out, *found.refused)}
+
+
 def _other_values_told(files: list[Path], other_values: tuple[WhatIf, ...]) -> tuple[str, ...]:
     document = load_file(files[0], "").document if other_values and files else None
     return tuple(one.told(document) for one in other_values)
@@ -100,14 +108,19 @@ class _Libraries:
     root: Path | None
     texts: Mapping[Path, bytes]
     other_values: tuple[WhatIf, ...] = ()
+    start: Path | None = None  # of the paths in reports
     opened: dict[Path, Library] = field(default_factory=dict)
+
+    def root_of(self, file: Path) -> Path:
+        """Return where the library of a file begins."""
+        folders = (path for path in self.paths if is_folder(path) and file.is_relative_to(path))
+        return library_root(file, self.root or next(folders, None))
 
     def of(self, file: Path) -> Library:
         """Return the library of a file."""
-        folders = (path for path in self.paths if is_folder(path) and file.is_relative_to(path))
-        base = library_root(file, self.root or next(folders, None))
+        base = self.root_of(file)
         if base not in self.opened:
-            self.opened[base] = Library(base, self.other_values)
+            self.opened[base] = Library(base, self.other_values, self.start)
             for path, raw in self.texts.items():
                 if path.is_relative_to(base):
                     self.opened[base].take(path, raw)
@@ -176,10 +189,10 @@ class _Auditor:
         if loaded.kind == "shelf":
             self.shelves.setdefault(library.root, []).append(loaded)
         if loaded.kind != "rig":
-            self.apart[library.root / loaded.path] = loaded
+            self.apart[library.file(loaded.path)] = loaded
             return
         rig, problems, broken = library.resolve(file)
-        self.referred |= {library.root / path for path in rig.refers_to} if rig is not None else set()
+        self.referred |= {library.file(path) for path in rig.refers_to} if rig is not None else set()
         result.findings += [unread(loaded.path, one) for one in problems if one not in loaded.problems]
         for other in broken:
             held = self._result(library, other)
@@ -201,7 +214,7 @@ class _Auditor:
         for finding in judged.findings:
             home = result
             if finding.rigs:
-                home = self._result(library, library.load(library.root / finding.at.path))
+                home = self._result(library, library.load(library.file(finding.at.path)))
             self._add(home, finding)
 
     def _add(self, home: FileResult, new: Finding) -> None:
@@ -232,6 +245,7 @@ class _Auditor:
                 result.findings.append(stumbled(result.path, error))
 
     def _audit_library(self, root: Path) -> None:
+        opened = self.libraries.opened[root]
         cases = tuple(
             Case(loads, self.on, self.force.limits, self.force.recalled) for loads in self.rigs.get(root, ())
         )
@@ -239,10 +253,10 @@ class _Auditor:
         library = LibraryCase(cases, shelves, self.on, self.force.limits, self.force.recalled)
         found = judge_library(library, self.book, self.force)
         for loads in self.rigs.get(root, ()):
-            result = self.results[root / loads.path.rig.document.path]
+            result = self.results[opened.file(loads.path.rig.document.path)]
             result.rules = _with_library(result.rules, self.book, self.force, found)
         for finding in found:
-            file = root / finding.at.path
+            file = opened.file(finding.at.path)
             # A rule may point anywhere.
             home = self.results.setdefault(file, FileResult(finding.at.path, None, file=file))
             home.findings.append(finding)
@@ -271,7 +285,7 @@ class _Auditor:
         return rule is not None and rule.beside_rigs
 
     def _result(self, library: Library, loaded: Loaded) -> FileResult:
-        file = library.root / loaded.path
+        file = library.file(loaded.path)
         if file not in self.results:
             title = _title(loaded)
             findings = [unread(loaded.path, problem) for problem in loaded.problems]
@@ -329,7 +343,8 @@ def load_rig(
     path: Path, on: date, root: Path | None, force: InForce = DEFAULT
 ) -> tuple[Loads | None, list[str]]:
     """Return one rig computed, or sentences that say why it cannot be."""
-    library = Library(library_root(path, root))
+    top = library_root(path, root)
+    library = Library(top, start=paths_start([top]))
     loaded = library.load(path)
     if loaded.kind not in {None, "rig"}:
         return None, [f"{loaded.path} is a {loaded.kind} document; name a rig."]

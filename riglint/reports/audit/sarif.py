@@ -60,7 +60,9 @@ def audit_sarif(audit: Audit, book: Rulebook, stop_at: Signal, *, hosts: bool = 
         },
         "invocations": [_invocation(audit, descriptors, stop_at)],
         "originalUriBaseIds": {
-            ROOT: {"description": {"text": "The folder that the rig library begins with."}}
+            ROOT: {
+                "description": {"text": "The top of the repository, or the folder that the paths start at."}
+            }
         },
         "artifacts": [
             {"location": artifact(result.path), "roles": ["analysisTarget"], "sourceLanguage": "yaml"}
