@@ -80,6 +80,7 @@ def audit(
         on,
         results,
         left_out,
+        _folders_told(found, libraries),
         not results,
         rules,
         force,
@@ -96,6 +97,13 @@ def _places(found: FoundDocuments) -> Iterator[Path]:
     """Yield each file to read, and once each folder that holds anything else that was seen."""
     yield from found.files
     yield from {file.parent for file in (*found.left_out, *found.refused)}
+
+
+def _folders_told(found: FoundDocuments, libraries: _Libraries) -> tuple[LeftOut, ...]:
+    return tuple(
+        LeftOut(f"{libraries.of(folder.parent).shown_link(folder)}/", because)
+        for folder, because in sorted(found.folders.items())
+    )
 
 
 def _other_values_told(files: list[Path], other_values: tuple[WhatIf, ...]) -> tuple[str, ...]:

@@ -1,12 +1,10 @@
 """Where the paths in reports start, so that two files of one name in two libraries differ."""
 
-import os
 from collections.abc import Iterable
 from pathlib import Path
 
+from riglint.read.foreign_folders import repository_of
 from riglint.read.library import real
-
-REPOSITORY = ".git"
 
 
 def paths_start(roots: Iterable[Path]) -> Path:
@@ -26,9 +24,9 @@ def paths_start(roots: Iterable[Path]) -> Path:
 
 
 def _start(root: Path, here: Path | None) -> Path:
-    for folder in (root, *root.parents):
-        if os.path.lexists(folder / REPOSITORY):
-            return folder
+    top = repository_of(root)
+    if top is not None:
+        return top
     return here if here is not None and root.is_relative_to(here) else root
 
 

@@ -130,6 +130,9 @@ def _properties(audit: Audit, stop_at: Signal) -> dict[str, Any]:
         "riglint/caution": CAUTION_TEXT,
         "riglint/houseRules": list(audit.house),
         "riglint/leftOut": len(audit.left_out),
+        "riglint/foldersLeftOut": [
+            {"path": one.path, "because": one.because} for one in audit.folders_left_out
+        ],
         "riglint/acceptedLeftOut": audit.accepted_left_out,
         "riglint/checksOnSite": sum(one.counts and is_quiet(one) for one in audit.findings),
         "riglint/policy": {
