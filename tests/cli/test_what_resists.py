@@ -303,7 +303,7 @@ def test_a_fault_of_a_shelf_is_printed_once_and_names_its_rigs(library: Path) ->
     assert status == 2
     assert out.count("  WARNING    '42' has no unit") == 1
     assert "rigs       east.yaml, west.yaml\n" in out
-    assert out.count("because shelf.yaml could not be read in full") == 2
+    assert len(re.findall(r"not judged: \d+ rules, because shelf.yaml", " ".join(out.split()))) == 2
     assert " ".join(out.split()).endswith(
         "three files not judged. 4 files seen: 1 audited, 0 left out, 3 refused."
     )
