@@ -89,7 +89,7 @@ def audit(
         seal=book.seal,
         day=day,
         differs=book.differs,
-        what_if=_other_values_told(files, other_values),
+        what_if=other_values_told(files[0], other_values) if files else (),
     )
 
 
@@ -106,8 +106,9 @@ def _folders_told(found: FoundDocuments, libraries: _Libraries) -> tuple[LeftOut
     )
 
 
-def _other_values_told(files: list[Path], other_values: tuple[WhatIf, ...]) -> tuple[str, ...]:
-    document = load_file(files[0], "").document if other_values and files else None
+def other_values_told(path: Path, other_values: tuple[WhatIf, ...]) -> tuple[str, ...]:
+    """Say which values are taken instead of those of a rig file."""
+    document = load_file(path, "").document if other_values else None
     return tuple(one.told(document) for one in other_values)
 
 
@@ -368,11 +369,15 @@ def _touching(finding: Finding, rig: str) -> Finding:
 
 
 def load_rig(
-    path: Path, on: date, root: Path | None, force: InForce = DEFAULT
+    path: Path,
+    on: date,
+    root: Path | None,
+    force: InForce = DEFAULT,
+    other_values: tuple[WhatIf, ...] = (),
 ) -> tuple[Loads | None, list[str]]:
-    """Return one rig computed, or sentences that say why it cannot be."""
+    """Return one rig computed, with `other_values` instead of its own, or sentences that say why it cannot be."""
     top = library_root(path, root)
-    library = Library(top, start=paths_start([top]))
+    library = Library(top, other_values, start=paths_start([top]))
     loaded = library.load(path)
     if loaded.kind not in {None, "rig"}:
         return None, [f"{loaded.path} is a {loaded.kind} document; name a rig."]

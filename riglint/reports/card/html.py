@@ -13,6 +13,7 @@ from riglint.reports.drawing.signs import SYMBOL, sign_html
 from riglint.reports.drawing.svg import NARROW
 from riglint.reports.layout.html_page import html_page
 from riglint.reports.layout.spans import together
+from riglint.reports.layout.what_if import style_of, told_html
 from riglint.rulekit import rounded
 from riglint.views.card.content import Card, Fact, Row, Step
 from riglint.views.figures import number
@@ -31,7 +32,7 @@ def card_html(card: Card) -> str:
     drawn = profile_drawing(card.profile, "profile", NARROW) + LEGEND if card.profile else ""
     return html_page(
         f"Card: {safe(card.title)}",
-        STYLE,
+        style_of(STYLE, card.what_if),
         f"{SYMBOL}\n"
         f'{_head(card)}<main>\n{_first(card)}<div class="sheet">\n'
         f'<div class="top">\n<div class="chain">{_chain(card.chain)}</div>\n'
@@ -50,7 +51,7 @@ def _head(card: Card) -> str:
         f"<header>\n<h1>{safe(card.title)}</h1>\n"
         f"<p>{spot}{safe(f'{card.path}, as of {card.on}, {card.limits}')}, "
         f"files <b>{safe(card.fingerprint)}</b></p>\n"
-        f"<p><b>At stake</b> {safe(card.at_stake)}</p>\n</header>\n"
+        f"{told_html(card.what_if)}<p><b>At stake</b> {safe(card.at_stake)}</p>\n</header>\n"
     )
 
 

@@ -19,6 +19,7 @@ from riglint.views.drawing.curves import profile_of
 from riglint.views.sheet.build import missing_for
 
 BLANK = "________________"
+NO_FILE = "none, what if"  # no file holds these values, so no check may name them
 
 
 def build_card(loads: Loads, audit: Audit, book: Rulebook) -> Card:
@@ -39,7 +40,7 @@ def build_card(loads: Loads, audit: Audit, book: Rulebook) -> Card:
         rig.document.path,
         audit.on.isoformat(),
         f"{_limits(audit.force)}, {sealed(audit.seal)}",
-        fingerprint(loads),
+        NO_FILE if audit.what_if else fingerprint(loads),
         _spot(rig.spot, rig.rig.plan),
         f"{consequence.word}: {'; '.join(consequence.reasons)}",
         tuple(sorted(faults, key=lambda one: -one.signal)),
@@ -59,6 +60,7 @@ def build_card(loads: Loads, audit: Audit, book: Rulebook) -> Card:
         CAUTION_TEXT,
         numbers,
         profile_of(loads),
+        audit.what_if,
     )
 
 

@@ -104,6 +104,7 @@ class Card:
     caution: str
     figures: Figures
     profile: Profile | None
+    what_if: tuple[str, ...] = ()  # values taken instead of the file's, one sentence each
 
     @property
     def word(self) -> Signal | None:
