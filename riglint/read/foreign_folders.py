@@ -92,12 +92,12 @@ class ForeignFolders:
 
     def _git(self, top: Path) -> _Git:
         if top not in self._asked:
-            self._asked[top] = _ask(top)
+            self._asked[top] = _ask(top, self.start)
         return self._asked[top]
 
 
-def _ask(top: Path) -> _Git:
-    """Ask git what it tracks and ignores.
+def _ask(top: Path, start: Path) -> _Git:
+    """Ask git what it tracks and ignores below a folder.
 
     Ignored is what the `.gitignore` files of the repository say, not what one machine or one clone ignores: a library
     is judged alike everywhere.
@@ -105,9 +105,12 @@ def _ask(top: Path) -> _Git:
     # From the top: in a hook, the place of the index may be told from there.
     where = (f"--git-dir={top / GIT}", f"--work-tree={top}", "ls-files", "-z")
     others = ("--others", "--ignored", "--directory", "--exclude-per-directory=.gitignore")
+    within = start.is_relative_to(top) and start != top
+    # A small library may lie in a repository of very many files.
+    below = ["--", f":(top,literal){start.relative_to(top).as_posix()}"] if within else []
     try:
-        tracked = _paths(top, git_objects.git(top, *where, "--cached"))
-        ignored = _paths(top, git_objects.git(top, *where, *others))
+        tracked = _paths(top, git_objects.git(top, *where, "--cached", *below))
+        ignored = _paths(top, git_objects.git(top, *where, *others, *below))
     except GitError:
         return _Git(known=False)
     around = {folder for parent in {file.parent for file in tracked} for folder in (parent, *parent.parents)}

@@ -101,6 +101,13 @@ def test_a_repository_or_library_in_an_ignored_folder_is_looked_into(club: Path)
     assert seen(club) == (["marked/c.yaml", "other/page/dist/b.yaml", "rigs/a.yaml"], {})
 
 
+def test_an_odd_name_of_the_named_folder_is_taken_as_it_stands(club: Path) -> None:
+    write(club / "a*b[1]/c.yaml")
+    write(club / "a*b[1]/scratch/d.yaml")
+    write(club / ".gitignore", "scratch/\n")
+    assert seen(club / "a*b[1]") == (["c.yaml"], {"scratch": "git ignores it"})
+
+
 def test_what_one_machine_ignores_is_looked_into(club: Path) -> None:
     write(club / ".git/info/exclude", "mine/\n")
     write(club / "mine/b.yaml")
