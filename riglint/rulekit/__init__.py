@@ -52,6 +52,7 @@ from riglint.model.values.sources import OWN, PRACTICE, Source
 from riglint.model.vocabulary.words import FIBRES, in_prose
 from riglint.read.quantity import Quantity
 from riglint.rulekit.case import Case
+from riglint.rulekit.days import last_day, until
 from riglint.rulekit.examples import REMOVE, Example, faulty, insert_before, open_, review, sound
 from riglint.rulekit.gear_book import asks_for_release, cleared, is_textile, last_check
 from riglint.rulekit.library import LibraryCase, Shared, Sharing
@@ -177,6 +178,7 @@ __all__ = [
     "is_textile",
     "known",
     "last_check",
+    "last_day",
     "lighter_user",
     "longer_rope",
     "loose_or_askew",
@@ -209,5 +211,6 @@ __all__ = [
     "the_rig",
     "tick",
     "unanswered",
+    "until",
     "used_items",
 ]

@@ -36,7 +36,11 @@ def take_forms(command: argparse.ArgumentParser, *forms: str) -> None:
 def take_day_and_library(command: argparse.ArgumentParser) -> None:
     """Let a command be told the day to judge by, where the library begins, and a policy."""
     command.add_argument(
-        "--on", type=_day, default=None, metavar="DATE", help="the day for ages and dates, such as 2026-05-02"
+        "--on",
+        type=a_day,
+        default=None,
+        metavar="DATE",
+        help="the day for ages and dates, such as 2026-05-02",
     )
     command.add_argument("--root", type=Path, default=None, metavar="DIR", help="where the library begins")
     command.add_argument("--policy", type=Path, default=None, metavar="FILE", help="a club's policy file")
@@ -108,7 +112,8 @@ def in_force(call: argparse.Namespace, book: Rulebook) -> InForce:
     return force
 
 
-def _day(text: str) -> date:
+def a_day(text: str) -> date:
+    """Return a day as it stands on the command line."""
     try:
         return date.fromisoformat(text)
     except ValueError:
