@@ -9,7 +9,15 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from riglint.cli.call.arguments import refuse_options_among
-from riglint.cli.call.options import SIGNALS, in_force, rules_of, take_day_and_library, take_forms, today
+from riglint.cli.call.options import (
+    SIGNALS,
+    day_of,
+    in_force,
+    rules_of,
+    take_day_and_library,
+    take_forms,
+    today,
+)
 from riglint.cli.call.other_values import other_values, take_other_values
 from riglint.cli.call.output import deliver
 from riglint.cli.call.progress import progress_on
@@ -62,6 +70,13 @@ def add(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
     take_day_and_library(audit)
     take_other_values(audit)
     audit.add_argument(
+        "--day",
+        type=day_of,
+        default=None,
+        metavar="DATE",
+        help="look at the lines that stand together on this day only; else at those of every day",
+    )
+    audit.add_argument(
         "--with-rigs",
         action="store_true",
         help="also audit the rigs of the library that use a named spot or gear list, or a file that is gone",
@@ -112,6 +127,7 @@ def _run(call: argparse.Namespace) -> int:
             root=call.root,
             force=force,
             sift_named=call.if_any,
+            day=call.day,
             progress=progress,
             other_values=values,
             texts=texts,

@@ -6,13 +6,23 @@ import argparse
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
-from riglint.cli.call.options import SIGNALS, rules_of, take_day_and_library, take_forms, today
+from riglint.cli.call.options import (
+    SIGNALS,
+    day_of,
+    in_force,
+    rules_of,
+    take_day_and_library,
+    take_forms,
+    today,
+)
 from riglint.cli.call.other_values import other_values, take_other_values
 from riglint.cli.call.output import deliver
+from riglint.cli.call.stopping import CALL_WRONG, StopError
 from riglint.cli.sheet import computed, take_rig
 
 if TYPE_CHECKING:
     from riglint.reports.layout.spans import Line
+    from riglint.rulebook import Rulebook
     from riglint.views.card.content import Card
 
 ABOUT = (
@@ -25,7 +35,10 @@ ABOUT = (
 def add(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
     """Add the command to the command line."""
     card = commands.add_parser("card", help="one page of a rig for the tree", description=ABOUT)
-    take_rig(card)
+    take_rig(card, "a rig file; with --day a folder of rigs")
+    card.add_argument(
+        "--day", type=day_of, default=None, metavar="DATE", help="the card of all lines of a spot on one day"
+    )
     take_other_values(card)
     card.add_argument(
         "--stop-at",
@@ -45,6 +58,12 @@ def _run(call: argparse.Namespace) -> int:
     from riglint.views.card.build import build_card  # noqa: PLC0415
 
     book = rules_of(call)
+    if call.day is not None:
+        if call.other_values:
+            raise StopError(
+                "`--set` changes one rig, and `--day` takes several. Leave one of them out.", CALL_WRONG
+            )
+        return _of_a_day(call, book)
     values = other_values(call.other_values, call.rig)
     loads, force = computed(call, book, values)
     result = audit([call.rig], book, today(call), root=call.root, force=force, other_values=values)
@@ -65,3 +84,26 @@ def _report(content: Card, form: str, width: int) -> str | Sequence[Line]:
     from riglint.reports.card.text import card_text  # noqa: PLC0415
 
     return card_text(content, width)
+
+
+def _of_a_day(call: argparse.Namespace, book: Rulebook) -> int:
+    """Deliver the card of a day, of the first spot on which several lines stand.
+
+    Raises:
+        StopError: no two lines stand together on that day.
+    """
+    from riglint.findings import audit  # noqa: PLC0415
+    from riglint.reports.day.card import day_form  # noqa: PLC0415
+    from riglint.rulekit import Signal  # noqa: PLC0415
+    from riglint.views.day.build import days_of  # noqa: PLC0415
+
+    force = in_force(call, book)
+    result = audit([call.rig], book, today(call), root=call.root, force=force, day=call.day)
+    days = days_of(result)
+    if not days:
+        message = (
+            f"No two rigs in {call.rig.as_posix()} stand at one spot on {call.day}. Name a folder of rigs."
+        )
+        raise StopError(message, CALL_WRONG)
+    deliver(call, lambda form, width: day_form(result, days, form, width))
+    return result.status(Signal[call.stop_at])

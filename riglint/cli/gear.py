@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from riglint.cli.call.options import a_day, in_force, rules_of, take_day_and_library, take_forms, today
+from riglint.cli.call.options import day_of, in_force, rules_of, take_day_and_library, take_forms, today
 from riglint.cli.call.output import deliver
 from riglint.cli.call.stopping import CALL_WRONG, NOT_DONE, StopError
 from riglint.read.library import is_folder
@@ -29,7 +29,7 @@ def add(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
     gear = commands.add_parser("gear", help="what gear is due, used and booked", description=ABOUT)
     gear.add_argument("library", type=Path, metavar="LIBRARY", help="a folder of rigs and gear lists")
     gear.add_argument("--piece", default=None, metavar="NAME", help="one piece, such as SH-7")
-    gear.add_argument("--day", type=a_day, default=None, metavar="DATE", help="what is booked on a day")
+    gear.add_argument("--day", type=day_of, default=None, metavar="DATE", help="what is booked on a day")
     take_day_and_library(gear)
     take_forms(gear, "text", "csv", "json")
     gear.set_defaults(run=_run)

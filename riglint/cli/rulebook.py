@@ -72,8 +72,10 @@ def _meant(book: Rulebook, word: str) -> Rulebook:
     from riglint.read.spelling import nearest  # noqa: PLC0415
 
     guess = nearest(word, [*book.rules, *(name.partition("/")[0] for name in book.rules)])
-    do = f"Did you mean '{guess}'?" if guess else "`riglint rulebook` lists them all."
-    raise StopError(f"'{word}' is no rule and no family, and no rule speaks of it. {do}", CALL_WRONG)
+    do = f"Nearest to it: {guess}." if guess else "`riglint rulebook` lists them all."
+    raise StopError(
+        f"'{word}' is not a rule. No family has that name, and no rule speaks of it. {do}", CALL_WRONG
+    )
 
 
 def _listed(found: Rulebook, word: str, form: str, width: int) -> str | Sequence[Line]:

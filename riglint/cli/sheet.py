@@ -33,9 +33,9 @@ def add(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
     sheet.set_defaults(run=_run)
 
 
-def take_rig(command: argparse.ArgumentParser) -> None:
+def take_rig(command: argparse.ArgumentParser, what: str = "a rig file") -> None:
     """Let a command be told its one rig."""
-    command.add_argument("rig", type=Path, metavar="RIG", help="a rig file")
+    command.add_argument("rig", type=Path, metavar="RIG", help=what)
 
 
 def computed(

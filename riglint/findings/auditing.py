@@ -38,6 +38,7 @@ def audit(
     force: InForce = DEFAULT,
     sift_named: bool = False,
     texts: Mapping[Path, bytes] = MappingProxyType({}),
+    day: date | None = None,
     progress: Callable[[int, int, int], None] | None = None,
     other_values: tuple[WhatIf, ...] = (),
 ) -> Audit:
@@ -51,12 +52,13 @@ def audit(
         force: limits, words and values as a policy leaves them.
         sift_named: leave out files that are not ours even where they are named one by one.
         texts: files by their whole path that are taken from here and not from the disk, as an editor holds them.
+        day: the one day on which rigs are looked at together; None looks at every day.
         progress: told after each file how many are done, how many there are, and the findings so far.
         other_values: values that rigs are judged with instead of their own.
     """
     found = find_documents(paths, sift_named=sift_named, root=root, texts=texts)
     libraries = _Libraries(paths, root, texts, other_values)
-    auditor = _Auditor(book, on, force, libraries)
+    auditor = _Auditor(book, on, force, libraries, day)
     files = sorted(found.files, key=real)  # whatever order they were named in
     with stoppable():
         for done, file in enumerate(files, 1):
@@ -82,6 +84,7 @@ def audit(
         book.house,
         not book.broken,
         seal=book.seal,
+        day=day,
         differs=book.differs,
         what_if=other_values_told(files[0], other_values) if files else (),
     )
@@ -102,10 +105,15 @@ class _Libraries:
     texts: Mapping[Path, bytes]
     other_values: tuple[WhatIf, ...] = ()
     opened: dict[Path, Library] = field(default_factory=dict)
+    folders: tuple[Path, ...] = field(init=False)
+
+    def __post_init__(self) -> None:
+        """Look once which of the paths are folders: a hook may name a thousand files."""
+        self.folders = tuple(path for path in self.paths if is_folder(path))
 
     def of(self, file: Path) -> Library:
         """Return the library of a file."""
-        folders = (path for path in self.paths if is_folder(path) and file.is_relative_to(path))
+        folders = (path for path in self.folders if file.is_relative_to(path))
         base = library_root(file, self.root or next(folders, None))
         if base not in self.opened:
             self.opened[base] = Library(base, self.other_values)
@@ -132,6 +140,7 @@ class _Auditor:
     on: date
     force: InForce
     libraries: _Libraries
+    day: date | None = None
     results: dict[Path, FileResult] = field(default_factory=dict)  # two libraries may hold files of one name
     rigs: dict[Path, list[Loads]] = field(default_factory=dict)  # by the root of their library
     shelves: dict[Path, list[Loaded]] = field(default_factory=dict)
@@ -237,7 +246,7 @@ class _Auditor:
             Case(loads, self.on, self.force.limits, self.force.recalled) for loads in self.rigs.get(root, ())
         )
         shelves = tuple(self.shelves.get(root, ()))
-        library = LibraryCase(cases, shelves, self.on, self.force.limits, self.force.recalled)
+        library = LibraryCase(cases, shelves, self.on, self.force.limits, self.force.recalled, day=self.day)
         found = judge_library(library, self.book, self.force)
         for loads in self.rigs.get(root, ()):
             result = self.results[root / loads.path.rig.document.path]
@@ -246,7 +255,8 @@ class _Auditor:
             file = root / finding.at.path
             # A rule may point anywhere.
             home = self.results.setdefault(file, FileResult(finding.at.path, None, file=file))
-            home.findings.append(finding)
+            if finding.kind != "open" or not _asked_already(home.findings, finding):
+                home.findings.append(finding)
 
     def _stumbled(self, library: Library, file: Path, error: BaseException) -> None:
         own = real(file)
@@ -280,6 +290,16 @@ class _Auditor:
                 loaded.path, loaded.kind, title, [], findings, judged=not loaded.problems, file=file
             )
         return self.results[file]
+
+
+def _asked_already(findings: list[Finding], new: Finding) -> bool:
+    """Let an open question that stands already speak for one more rule; return whether one did."""
+    for n, old in enumerate(findings):
+        if old.kind == "open" and old.at.path == new.at.path and old.at.key == new.at.key and old.rules:
+            rules, word = tuple(sorted({*old.rules, *new.rules})), max(old.signal, new.signal)
+            findings[n] = replace(old, rules=rules, signal=word)
+            return True
+    return False
 
 
 def _with_library(

@@ -134,6 +134,7 @@ class Audit:
     whole: bool = True  # whether each of them has loaded
     accepted_left_out: int = 0
     seal: str = ""  # the beginning of the hash of the rulebook
+    day: date | None = None  # the one day on which rigs were looked at together
     differs: str = ""  # how the rulebook of a checkout differs from its manifest
     what_if: tuple[str, ...] = ()  # sentences on values that were taken instead of the file's
 

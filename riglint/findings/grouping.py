@@ -15,8 +15,9 @@ if TYPE_CHECKING:
 READING_RULES = "file/"
 # What differs between two sentences that ask for the same: numbers, names in quotes, gear and places.
 _PARTICULAR = re.compile(
-    r"'[^']*'|\b(?:backups|chain|checks|users|rings)\[\S*|\b[A-Z]{1,4}-?\d+\b|(?<![\w.])[\d.,]+(?![\w])|[^\s]*/[^\s]*"
+    r"'[^']*'|\b(?:backups|chain|checks|users|rings)\[\S*|\b[A-Z]{1,4}-?\d+\b|(?<![\w.])[\d.,]+(?!\w)"
 )
+MOST_COMPARED = 400  # characters of a remedy; it may hold what a file says, and nobody reads on
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,8 +48,14 @@ def group_of(finding: Finding) -> str:
     if finding.asks is not None:
         return f"open {finding.at.path} {field_of(finding)} {finding.asks}"
     edits = [edit.at.key_text for one in finding.remedies[:1] for edit in one.edits]
-    what = ", ".join(edits) or _PARTICULAR.sub("_", finding.do)
+    what = ", ".join(edits) or _kind_of(finding.do)
     return f"{finding.kind} {finding.rule} {finding.at.path} {what}"
+
+
+def _kind_of(remedy: str) -> str:
+    """Return a remedy without what is particular in it: numbers, names, gear, paths and places."""
+    words = ("_" if "/" in word else word for word in remedy[:MOST_COMPARED].split())
+    return _PARTICULAR.sub("_", " ".join(words))
 
 
 def grouped(findings: Iterable[Finding]) -> list[Group]:

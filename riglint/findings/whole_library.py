@@ -12,39 +12,41 @@ from riglint.loads.inputs import MissingInput
 from riglint.model.vocabulary.words import Consequence
 from riglint.policy import InForce
 from riglint.rulebook import Rulebook
-from riglint.rulekit import LibraryCase, Rule
+from riglint.rulekit import Case, LibraryCase, Rule
 
+Cases = dict[str, Case]  # by the path of their file
 GRAVITY_OF: tuple[Consequence, ...] = ("ground", "fall", "life")
 
 
 def judge_library(library: LibraryCase, book: Rulebook, force: InForce) -> list[Finding]:
     """Return what the rules for whole libraries say of one."""
     found: dict[tuple[str, ...], Finding] = {}
+    cases = {case.file.document.path: case for case in library.rigs}
     for rule_id, rule in book.rules.items():
         if rule.each.library and rule_id not in force.off:
-            for finding in _judge(library.for_rule(rule_id), rule_id, rule, force):
+            for finding in _judge(library.for_rule(rule_id), cases, rule_id, rule, force):
                 # Several rigs may wait for one field.
                 found.setdefault((rule_id, finding.at.path, finding.at.key, finding.message), finding)
     return list(found.values())
 
 
-def _judge(library: LibraryCase, rule_id: str, rule: Rule, force: InForce) -> list[Finding]:
+def _judge(library: LibraryCase, cases: Cases, rule_id: str, rule: Rule, force: InForce) -> list[Finding]:
     path = library.rigs[0].file.document.path if library.rigs else library.shelves[0].path
     found: list[Finding] = []
     with caught(lambda error: found.append(crashed(rule_id, error, path))):
         subjects: Iterable[object] = rule.each.of(library)
         for subject in subjects:
-            found += _one(library, rule_id, rule, force, subject)
+            found += _one(library, rule_id, rule, force, subject, cases=cases)
     return found
 
 
 def _one(
-    library: LibraryCase, rule_id: str, rule: Rule, force: InForce, subject: object
+    library: LibraryCase, rule_id: str, rule: Rule, force: InForce, subject: object, *, cases: Cases
 ) -> Iterator[Finding]:
     """Judge one subject; what is missing there keeps no other subject from being judged."""
     try:
         for fault in faults_of(rule.check(library, subject)):
-            signal = force.word(rule_id, rule, _gravest(library, fault.rigs), fault.signal)
+            signal = force.word(rule_id, rule, _gravest(cases, fault.rigs), fault.signal)
             yield finding_of(rule_id, rule, fault, signal)
     except MissingInput as missing:
         if not missing.fields:
@@ -67,7 +69,7 @@ def _one(
             )
 
 
-def _gravest(library: LibraryCase, rigs: tuple[str, ...]) -> Consequence:
+def _gravest(cases: Cases, rigs: tuple[str, ...]) -> Consequence:
     """Return the gravest consequence among the rigs that a fault touches; ground where it touches none."""
-    words = [case.consequence for case in library.rigs if case.file.document.path in rigs]
+    words = [cases[path].consequence for path in rigs if path in cases]
     return max(words, key=GRAVITY_OF.index, default="ground")

@@ -26,6 +26,22 @@ SPOT = (
         ),
     ),
     Hazard(
+        "lines_share_an_anchor",
+        "spot",
+        "Several lines pull at one tree, bolt or rock; each is fine by itself, and together they are too much.",
+        "Every line that shares an anchor with this one or crosses it today is on file.",
+    ),
+    Hazard(
+        "lines_meet",
+        "spot",
+        "One line sags or swings onto another, or a walker falls onto the people or the line beside it.",
+    ),
+    Hazard(
+        "help_counted_twice",
+        "spot",
+        "One rescuer is counted on for two lines, and somebody hangs on the second one.",
+    ),
+    Hazard(
         "tree_sick_or_forked",
         "spot",
         "A rotten, dead or V-forked tree splits, or a dead limb falls on people below.",

@@ -11,6 +11,7 @@ from riglint.model.documents.parts import Part
 from riglint.model.documents.ranges import with_ranges
 from riglint.model.documents.rig import Rig
 from riglint.model.documents.spot import Spot
+from riglint.model.documents.spot_plan import Moved, line_ends, seen_between
 from riglint.model.load import kind_of, load, what_is_left
 from riglint.model.reference_path import wrong_path
 from riglint.model.sentences import Key
@@ -58,6 +59,14 @@ class RigFile:
     spot_key: Key
     items: dict[str, Item]
     refers_to: tuple[str, ...]
+    moved: Moved = field(default_factory=dict)  # keys of the spot that stand elsewhere than they are read at
+
+    def spot_place(self, key: Key) -> Key:
+        """Return where a key of the spot stands in its document: what a line has for itself stands in `spans`."""
+        for n in range(len(key), 0, -1):
+            if key[:n] in self.moved:
+                return (*self.spot_key, *self.moved[key[:n]], *key[n:])
+        return (*self.spot_key, *key)
 
     @property
     def over_water(self) -> bool:
@@ -174,7 +183,12 @@ class _Finder:
             for key, name, anchor in legs_to_no_bolt(self.rig, spot):
                 bolts = spot.anchors[anchor].points
                 self._misnamed(key, name, bolts, f"no bolt of {shown(anchor)}", "bolts there")
-        return RigFile(self.rig, self.document, spot, spot_document, spot_key, items, tuple(self.refers_to))
+        moved: Moved = {}
+        if spot is not None:
+            spot, moved = seen_between(spot, *line_ends(self.rig))
+        return RigFile(
+            self.rig, self.document, spot, spot_document, spot_key, items, tuple(self.refers_to), moved
+        )
 
     def _spot(self) -> tuple[Spot | None, Document, Key]:
         if not isinstance(self.rig.spot, str):

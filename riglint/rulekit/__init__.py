@@ -9,6 +9,8 @@ from __future__ import annotations
 from riglint.loadpath import Placed, gear_named
 from riglint.loadpath.path import first_up
 from riglint.loads import PartLoad, State
+from riglint.loads.day.between_lines import bare_m, distance_m, laid, lowest_m, meetings, names_of
+from riglint.loads.day.shared_anchor import LinePull, SharedAnchor, SharedBolt, Together
 from riglint.loads.inputs import At, MissingInput, NotComputable, known, need, need_all, unanswered
 from riglint.loads.measure.measured import Reading
 from riglint.loads.path.edges import Drop, drops_at
@@ -42,10 +44,12 @@ from riglint.loads.what_if.adjustable import (
     open_blocks,
     set_to,
 )
+from riglint.loads.what_if.left import Removal
 from riglint.loads.what_if.solved_for import Direction, Edit, Remedy
 from riglint.mechanics.anchors.connector_class import connector_class
 from riglint.model.documents.parts import Part
 from riglint.model.documents.rig import Check, Leash
+from riglint.model.documents.spot_plan import by_plan
 from riglint.model.library import Item
 from riglint.model.values.knots import HOLDING, KNOTS, UNKNOTTED
 from riglint.model.values.sources import OWN, PRACTICE, Source
@@ -65,12 +69,15 @@ from riglint.rulekit.subjects import (
     each_item,
     each_load,
     each_piece,
+    each_removal,
     each_sharing,
     each_sling,
+    each_two_lines,
     ends,
     everywhere,
     months_after,
     parts,
+    shared_anchors,
     the_haul,
     the_haul_that_stays,
     the_leash,
@@ -87,7 +94,18 @@ from riglint.rulekit.ticks import (
     tick,
 )
 from riglint.rulekit.tie_backs import loose_or_askew, on_webbing_side, own_sling
-from riglint.rulekit.verdicts import LOWER_OR_LEASH, Fault, Input, Limit, Signal, either, in_kn, rounded
+from riglint.rulekit.together import AnchorOfDay, Company, TwoLines, in_each_file
+from riglint.rulekit.verdicts import (
+    LOWER_OR_LEASH,
+    Fault,
+    Input,
+    Limit,
+    Signal,
+    either,
+    in_kn,
+    listed,
+    rounded,
+)
 
 __all__ = [
     "FIBRES",
@@ -99,12 +117,14 @@ __all__ = [
     "PRACTICE",
     "REMOVE",
     "UNKNOTTED",
+    "AnchorOfDay",
     "Arrest",
     "Arrests",
     "At",
     "BackupLine",
     "Case",
     "Check",
+    "Company",
     "Direction",
     "Drop",
     "Each",
@@ -119,6 +139,7 @@ __all__ = [
     "Leash",
     "LibraryCase",
     "Limit",
+    "LinePull",
     "MissingInput",
     "NotComputable",
     "OnCard",
@@ -131,34 +152,44 @@ __all__ = [
     "Reading",
     "Remedies",
     "Remedy",
+    "Removal",
     "RopeEnd",
     "Rule",
     "Shared",
+    "SharedAnchor",
+    "SharedBolt",
     "Sharing",
     "Signal",
     "Source",
     "State",
     "Strength",
+    "Together",
+    "TwoLines",
     "Worst",
     "after_today",
     "anchor_height",
     "anchors",
     "asks_for_release",
     "backup_length",
+    "bare_m",
     "beyond_label",
     "built_ahead",
+    "by_plan",
     "cleared",
     "confirming_nothing",
     "connector_class",
+    "distance_m",
     "drops_at",
     "due",
     "each_backup",
     "each_item",
     "each_load",
     "each_piece",
+    "each_removal",
     "each_rope_end",
     "each_sharing",
     "each_sling",
+    "each_two_lines",
     "either",
     "ends",
     "everywhere",
@@ -170,6 +201,7 @@ __all__ = [
     "hanging",
     "heavier_user",
     "higher_anchors",
+    "in_each_file",
     "in_kn",
     "in_prose",
     "in_time",
@@ -177,17 +209,22 @@ __all__ = [
     "is_slick",
     "is_textile",
     "known",
+    "laid",
     "last_check",
     "last_day",
     "lighter_user",
+    "listed",
     "longer_rope",
     "loose_or_askew",
     "lower_anchors",
     "lower_tension",
+    "lowest_m",
+    "meetings",
     "months_after",
     "more_haulers",
     "more_tension",
     "more_turns",
+    "names_of",
     "need",
     "need_all",
     "on_webbing_side",
@@ -201,6 +238,7 @@ __all__ = [
     "rounded",
     "rule",
     "set_to",
+    "shared_anchors",
     "sound",
     "strength_inputs",
     "stretch_points",

@@ -176,7 +176,7 @@ class Case:
 
     def on_spot(self, *key: str | int, part: str | None = None) -> At:
         """Return a place in the spot."""
-        return At(self.file.spot_document, (*self.file.spot_key, *key), part)
+        return At(self.file.spot_document, self.file.spot_place(key), part)
 
     # What most rules ask for
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from copy import copy
 from dataclasses import dataclass
 from datetime import date
 from itertools import combinations
@@ -12,6 +13,7 @@ from riglint.loads.path.used import used_items
 from riglint.model.documents.gear import Shelf
 from riglint.model.library import Item, Loaded
 from riglint.rulekit.case import Case
+from riglint.rulekit.together import AnchorOfDay, Company, TwoLines, anchors_of_days, companies, twos
 from riglint.rulekit.verdicts import Limit
 
 
@@ -44,17 +46,22 @@ class LibraryCase:
         recalled: frozenset[str] = frozenset(),
         *,
         rule_id: str = "",
+        day: date | None = None,
     ) -> None:
+        self.day = day  # the one day to look at; None looks at all
         self.rigs = rigs
         self.on = on
         self.shelves = shelves
         self.recalled = recalled
         self._limits = limits
         self._rule_id = rule_id
+        self._companies: list[Company] | None = None
 
     def for_rule(self, rule_id: str) -> LibraryCase:
         """Return the same library as one rule sees it."""
-        return LibraryCase(self.rigs, self.shelves, self.on, self._limits, self.recalled, rule_id=rule_id)
+        same = copy(self)  # what stands together is found once for all rules
+        same._rule_id = rule_id  # noqa: SLF001 - its own
+        return same
 
     def limit(self, limit: Limit) -> float:
         """Return a limit in SI units, as the policy in force has it."""
@@ -63,6 +70,23 @@ class LibraryCase:
     def on_item(self, item: Item, *key: str | int) -> At:
         """Return a place below a piece of gear on its shelf."""
         return At(item.document, (*item.key, *key))
+
+    @property
+    def companies(self) -> list[Company]:
+        """The rigs that stand together at one spot on one day."""
+        if self._companies is None:
+            self._companies = companies(self.rigs, self.on, self.day)
+        return self._companies
+
+    @property
+    def anchors(self) -> list[AnchorOfDay]:
+        """Every structure on which several lines pull on one day."""
+        return anchors_of_days(self.companies)
+
+    @property
+    def twos(self) -> list[TwoLines]:
+        """Every two rigs that stand at one spot on one day."""
+        return twos(self.companies)
 
     @property
     def gear(self) -> list[Shared]:
@@ -83,8 +107,9 @@ class LibraryCase:
     def sharing(self) -> list[Sharing]:
         """Every two rigs that use the same pieces, or pieces of one kind with one serial, in the order of the rigs."""
         found: dict[tuple[int, int], list[str]] = {}
+        number = {case: n for n, case in enumerate(self.rigs)}
         for piece in self.gear:
-            for pair in combinations([self.rigs.index(case) for case in piece.rigs], 2):
+            for pair in combinations([number[case] for case in piece.rigs], 2):
                 found.setdefault(pair, []).append(piece.item.id)
         for pair, words in self._same_serials():
             found.setdefault(pair, []).append(words)

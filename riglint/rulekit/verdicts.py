@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from decimal import ROUND_CEILING, ROUND_FLOOR, ROUND_HALF_EVEN, Context
 from enum import IntEnum
@@ -105,3 +106,9 @@ def rounded(value: float, way: Literal["near", "up", "down"] = "near", digits: i
 def in_kn(force_n: float, way: Literal["near", "up", "down"] = "near") -> str:
     """Return a force (N) as it stands in a sentence, such as `8.25 kN`."""
     return f"{rounded(force_n / 1000.0, way)} kN"
+
+
+def listed(words: Iterable[str]) -> str:
+    """Return words as a list in a sentence, such as `a, b and c`."""
+    *first, last = words
+    return f"{', '.join(first)} and {last}" if first else last

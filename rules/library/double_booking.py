@@ -44,7 +44,7 @@ STANDS = {"stage": "built"}
         faulty("low", SATURDAY, beside=(SATURDAY,), at="plan.first_day", signal=Signal.NOTICE),
         faulty("low", {**SATURDAY, "plan.days_up": 2}, beside=(SUNDAY,)),
         sound("low", {**SUNDAY, "plan.days_up": 2}, beside=(SATURDAY,)),
-        faulty("low", {**SATURDAY, "plan.days_up": 99_999_999}, beside=(SUNDAY,)),
+        faulty("low", {**SATURDAY, "plan.days_up": 100_000}, beside=(SUNDAY,)),
         sound("low", {**SATURDAY, "stage": "lowered"}, beside=(SATURDAY,)),
         # What stands is up on the day of the audit, whatever day it was rigged.
         faulty("low", STANDS, beside=({"plan.first_day": "2026-05-02"},)),

@@ -51,7 +51,7 @@ THREE_DAYS = {FIRST: "2026-05-20", DAYS: 3}
         faulty("low", {FIRST: "2026-05-20", DAYS: REMOVE, UNTIL: "2026-05-19"}, at=UNTIL),
         sound("low", {FIRST: "2026-05-20", DAYS: 0, UNTIL: "2026-05-20"}),
         # More days than any calendar has.
-        faulty("low", {FIRST: "2026-05-20", DAYS: 9_999_999, UNTIL: "2026-05-20"}, at=UNTIL),
+        faulty("low", {FIRST: "2026-05-20", DAYS: 100_000, UNTIL: "2026-05-20"}, at=UNTIL),
         faulty("low", {HELD: False}, at=HELD, signal=Signal.NOTICE),
         open_("low", {HELD: REMOVE}, at=HELD, signal=Signal.NOTICE),
         open_("low", {"spot.permission": REMOVE}, at=HELD),

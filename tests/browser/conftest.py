@@ -31,7 +31,9 @@ CARDS = {
     "card of a highline": "rigs/highline-webbing-backup.yaml",
     "card of a faulty highline": "faulty/highline-rope-backup.yaml",
 }
-NAMES = (*AUDITS, "audit of odd letters", *SHEETS, *CARDS, "card of odd letters")
+DAYS = {"audit of a day": "audit", "card of a day": "card"}
+FESTIVAL = (str(EXAMPLES / "festival"), "--day", "2026-05-09")
+NAMES = (*AUDITS, "audit of odd letters", *SHEETS, *CARDS, "card of odd letters", *DAYS)
 OPEN_CARD = "card of a rig with open fields"  # its line cannot be drawn
 
 
@@ -57,6 +59,8 @@ def files(tmp_path_factory: pytest.TempPathFactory) -> dict[str, Path]:
     made = {name: folder / f"{name.replace(' ', '-')}.html" for name in (*NAMES, OPEN_CARD)}
     for name, place in AUDITS.items():
         main(["audit", str(EXAMPLES / place), *DAY, "--format", "html", "--output", str(made[name])])
+    for name, command in DAYS.items():
+        main([command, *FESTIVAL, *DAY, "--format", "html", "--output", str(made[name])])
     for name, place in SHEETS.items():
         main(["sheet", str(EXAMPLES / place), *DAY, "--format", "html", "--output", str(made[name])])
     for name, place in CARDS.items():

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
+from collections.abc import Iterable
 from copy import deepcopy
 from dataclasses import dataclass
 from datetime import date
@@ -60,6 +61,9 @@ class Seeded:
     also: tuple[Expected, ...]
     recalled: tuple[str, ...]
     beside: tuple[dict[str, Any], ...]
+    both: dict[
+        str, Any
+    ]  # changes of the rig and of every one beside it, such as those of a spot that they share
     not_judged: bool  # whether rules must say that they cannot be judged because of it
 
     @property
@@ -96,6 +100,7 @@ def _fault(phase: str, one: dict[str, Any]) -> Seeded:
         also,
         tuple(one.get("recalled", ())),
         tuple(one.get("beside", ())),
+        one.get("both", {}),
         one.get("not_judged", False),
     )
 
@@ -128,7 +133,7 @@ def data_of(rig: str) -> Any:
 def _sound(rig: str) -> Any:
     if rig in own_rigs():
         own = own_rigs()[rig]
-        return _patched(own["of"], own["patch"])
+        return _patched(own["of"], {**own.get("both", {}), **own["patch"]})
     return edited_data(rig, ()) if rig in baseline_names() else _example(rig)
 
 
@@ -187,35 +192,44 @@ def consequence_of(text: str) -> Consequence:
 
 def of_twin(fault: Seeded) -> Told:
     """What is said of a fault's rig without it."""
-    return _with_library(fault, text_of(fault.rig), {}, _beside(fault.rig), ())
+    return _with_library(fault, {}, {}, (), ())
 
 
 def of_fault(fault: Seeded) -> Told:
     """What is said of a fault's rig with it."""
-    beside = fault.beside or _beside(fault.rig)
-    return _with_library(fault, text_of(fault.rig, fault.patch), fault.patch, beside, fault.recalled)
-
-
-def _beside(rig: str) -> tuple[dict[str, Any], ...]:
-    return tuple(own_rigs().get(rig, {}).get("beside", ()))
+    return _with_library(fault, fault.patch, fault.both, fault.beside, fault.recalled)
 
 
 def _with_library(
     fault: Seeded,
-    text: str,
     patch: dict[str, Any],
+    both: dict[str, Any],
     beside: tuple[dict[str, Any], ...],
     recalled: tuple[str, ...],
 ) -> Told:
     """What is said of a rig, and of it together with the rigs beside it."""
-    alone = told(text, recalled)
-    if not _beside(fault.rig) and not fault.beside:
+    alone = told(text_of(fault.rig, {**both, **patch}), recalled)
+    own = own_rigs().get(fault.rig, {})
+    if "beside" not in own:
         return alone
-    own = own_rigs()[fault.rig]
-    edits = {**own["patch"], **patch}
-    library = library_of(sound(own["of"], edits, beside=beside), InForce(recalled=frozenset(recalled)))
-    more = judge_library(library, BOOK, InForce(recalled=frozenset(recalled)))
+    others = [{**both, **one} for one in beside or own["beside"]]
+    more = told_of_library(fault.rig, {**both, **patch}, others, recalled)
     return Told((*alone.findings, *more), alone.not_judged)
+
+
+def told_of_library(
+    rig: str, patch: dict[str, Any], beside: Iterable[dict[str, Any]], recalled: tuple[str, ...] = ()
+) -> list[Finding]:
+    """What the rules for whole libraries say of one of our own rigs and of those beside it."""
+    own, force = own_rigs()[rig], InForce(recalled=frozenset(recalled))
+    shared = own.get("both", {})
+    edits = [_edits({**shared, **one}) for one in ({**own["patch"], **patch}, *beside)]
+    return judge_library(library_of(sound(own["of"], edits[0], beside=edits[1:]), force), BOOK, force)
+
+
+def _edits(patch: dict[str, Any]) -> dict[str, Any]:
+    """Return a patch as the edits of an example."""
+    return {key: REMOVE if value is None else value for key, value in patch.items()}
 
 
 def new(before: Told, after: Told) -> list[Finding]:

@@ -195,7 +195,8 @@ SAMPLES = {  # of the keys whose values are no text
         "radial": "1 kN", "axial": "1 kN", "hole": "1 kN", "thickness": "9 mm", "mass": "1 kg",
     },
     "spot": {
-        "note": "x", "species": "x", "bark": "rough", "health": "dead", "fork": "u", "lean": "1 deg",
+        "note": "x", "plan": "[1 m, -1 m]", "species": "x", "bark": "rough", "health": "dead", "fork": "u",
+        "lean": "1 deg",
         "deadwood": "true", "rock": "x", "points": "{}", "mass": "1 t", "friction": "0.5", "tested_force": "1 kN",
         "tested": "2026-05", "owner_agrees": "true", "design_force": "1 kN",
     },

@@ -10,12 +10,14 @@ from pydantic import BaseModel
 from pydantic.fields import FieldInfo
 
 from riglint.findings import judge
+from riglint.findings.whole_library import judge_library
 from riglint.loadpath import build
 from riglint.loads import Loads
 from riglint.model.documents.rig import Rig
 from riglint.model.vocabulary.fields import Form
 from riglint.policy import DEFAULT
-from riglint.testing import rig_of
+from riglint.rulekit import Example
+from riglint.testing import library_of, rig_of
 from tests.faults.seeded import BOOK, ON
 
 Read = tuple[str, str]  # a model and one of its fields
@@ -45,6 +47,17 @@ def read_in(texts: Iterable[str]) -> set[Read]:
         rig = rig_of(text)
         with noted() as read:
             judge(rig, BOOK, ON, DEFAULT, Loads(build(rig), DEFAULT.values, ON), turned=False)
+        found |= read
+    return found
+
+
+def read_in_libraries(examples: Iterable[Example]) -> set[Read]:
+    """Return the fields that rules for several rigs together read in the libraries of examples."""
+    found: set[Read] = set()
+    for example in examples:
+        library = library_of(example, DEFAULT)
+        with noted() as read:
+            judge_library(library, BOOK, DEFAULT)
         found |= read
     return found
 

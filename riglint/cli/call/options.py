@@ -37,7 +37,7 @@ def take_day_and_library(command: argparse.ArgumentParser) -> None:
     """Let a command be told the day to judge by, where the library begins, and a policy."""
     command.add_argument(
         "--on",
-        type=a_day,
+        type=day_of,
         default=None,
         metavar="DATE",
         help="the day for ages and dates, such as 2026-05-02",
@@ -112,8 +112,8 @@ def in_force(call: argparse.Namespace, book: Rulebook) -> InForce:
     return force
 
 
-def a_day(text: str) -> date:
-    """Return a day as it stands on the command line."""
+def day_of(text: str) -> date:
+    """Return the day that a call names; errors as argparse takes them."""
     try:
         return date.fromisoformat(text)
     except ValueError:

@@ -67,7 +67,7 @@ class Geometry:
 
     def on_spot(self, *key: str | int) -> At:
         """Return a place in the spot."""
-        return At(self.rig.spot_document, (*self.rig.spot_key, *key))
+        return At(self.rig.spot_document, self.rig.spot_place(key))
 
     @property
     def spot(self) -> Spot:

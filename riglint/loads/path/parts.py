@@ -11,6 +11,7 @@ from riglint.loads.states.state_kinds import RatioKind
 from riglint.loads.strength.strengths import NOTHING_TIED, Strength
 from riglint.mechanics.valid_range import Numbers
 from riglint.model.library import Item
+from riglint.model.reads import Memory, remembered
 from riglint.model.values.policy import Values
 from riglint.model.values.ratios import PEAK, Required
 from riglint.model.vocabulary.words import FIBRES, Consequence
@@ -50,7 +51,7 @@ class PartLoad:
     )
     values: Values = field(default_factory=Values)
     row: str | None = None  # row of required ratios, where its place rather than its kind decides
-    _strength: Strength | None = None
+    _strength: Memory[Strength] = field(default_factory=dict, init=False, repr=False, compare=False)
 
     @property
     def strength(self) -> Strength:
@@ -59,9 +60,7 @@ class PartLoad:
         Raises:
             MissingInput: something that it rests on is not given.
         """
-        if self._strength is None:
-            self._strength = self.find_strength()
-        return self._strength
+        return remembered(self._strength, "strength", self.find_strength)
 
     def force_n(self, state: State) -> float | None:
         """Return its force in a state; None where it carries nothing then."""

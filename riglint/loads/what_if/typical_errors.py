@@ -93,7 +93,7 @@ def _of_spot(rig: RigFile) -> list[TypicalError]:
         inner = [(along, up._replace(si=up.si + times * HEIGHT_M)) for along, up in profile[1:-1]]
         return replace(rig, spot=with_value(spot, ("ground", "profile"), [profile[0], *inner, profile[-1]]))
 
-    at = At(rig.spot_document, (*rig.spot_key, "ground", "profile"))
+    at = At(rig.spot_document, rig.spot_place(("ground", "profile")))
     return [*found, TypicalError(at, "all points between the ends", HAND, raised)]
 
 

@@ -52,7 +52,7 @@ def uncertain_inputs(rig: RigFile) -> list[UncertainInput]:
     written = dict(leaves(rig.rig.model_copy(update={"spot": None, "shelf": []})))
     found = [_input(At(rig.document, key), value, "rig", key) for key, value in written.items()]
     for key, value in leaves(rig.spot):
-        found.append(_input(At(rig.spot_document, (*rig.spot_key, *key)), value, "spot", key))
+        found.append(_input(At(rig.spot_document, rig.spot_place(key)), value, "spot", key))
     named = {value for value in written.values() if isinstance(value, str)}
     for name in sorted(named & rig.items.keys()):
         item = rig.items[name]

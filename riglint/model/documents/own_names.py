@@ -15,8 +15,9 @@ PART = re.compile(r"(chain\[\d+\]).*")
 def own_name_problems(words: Words) -> Iterator[Problem]:
     """Yield every name that stands for nothing in its document."""
     data = words.document.data
-    yield from _profile(words, (), data)
-    yield from _profile(words, ("spot",), data.get("spot"))
+    for key, spot in (((), data), (("spot",), data.get("spot"))):
+        yield from _profile(words, key, spot)
+        yield from _pairs(words, key, spot)
     lines = [*LINES, *(f"backups[{n}]" for n in range(len(items_of(data.get("backups")))))]
     leash = data.get("leash")
     if isinstance(leash, dict):
@@ -37,6 +38,22 @@ def _profile(words: Words, key: Key, spot: object) -> Iterator[Problem]:
         known = [str(one) for one in anchors]
         has = f"The anchors of this spot are {', '.join(known)}."
         yield _wrong(words, (*key, "ground", "profile_from"), name, known, ("no anchor of this spot", has))
+
+
+def _pairs(words: Words, key: Key, spot: object) -> Iterator[Problem]:
+    """Look at the anchors that spans and guys of a spot run between."""
+    anchors = spot.get("anchors") if isinstance(spot, dict) else None
+    if not isinstance(spot, dict) or not isinstance(anchors, dict):
+        return
+    known = [str(one) for one in anchors]
+    has = f"The anchors of this spot are {', '.join(known)}."
+    for group in ("spans", "guys"):
+        for n, entry in enumerate(items_of(spot.get(group))):
+            names = entry.get("between") if isinstance(entry, dict) else None
+            for m, name in enumerate(items_of(names)):
+                if isinstance(name, str) and name not in known:
+                    place = (*key, group, n, "between", m)
+                    yield _wrong(words, place, name, known, ("no anchor of this spot", has))
 
 
 def _lines(words: Words, key: Key, names: object, lines: list[str]) -> Iterator[Problem]:

@@ -93,6 +93,7 @@ class Plan(Form):
     rescue: Flag | None = about(
         "Whether the crew can reach a walker who hangs on the leash, with the gear at hand."
     )
+    rescuer: Text | None = about("Who fetches them, by role: nobody can be at two lines at once.")
     tag_line: Flag | None = about("Whether each end is tied to a tag line before it is opened.")
     standby: Flag | None = about("Whether a boat, a swimmer or a throw line stands by at a waterline.")
     damped: Flag | None = about("Whether a long line is damped against swinging in wind.")

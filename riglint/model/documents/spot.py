@@ -1,9 +1,9 @@
-"""The spot: the two anchor structures, the ground between them, and what is around."""
+"""The spot: its anchor structures, the ground between them, and what is around."""
 
 from typing import Literal
 
 from riglint.model.vocabulary import words
-from riglint.model.vocabulary.bounds import Friction, Girth, Holding, QuarterAngle, RockMass, Span
+from riglint.model.vocabulary.bounds import Friction, Girth, Holding, QuarterAngle, RockMass, Span, Tension
 from riglint.model.vocabulary.fields import (
     Day,
     Flag,
@@ -37,6 +37,9 @@ class Anchor(Form):
 
     kind: words.AnchorKind = needed("What it is.")
     note: Text | None = for_people("Anything a reader should know.", "a rule does not judge free text.")
+    plan: tuple[Height, Height] | None = about(
+        "Where its middle stands on the plan of the spot: x and y from one zero for all anchors."
+    )
     species: Text | None = about("Tree species by its common name.")
     girth: Girth | None = about("Girth of the trunk where it was measured, see girth_at.")
     girth_at: Height | None = about("Height above the ground at which the girth was taken.")
@@ -106,6 +109,23 @@ class Access(Form):
     signal: Flag | None = about("Whether a phone has signal at the spot.")
 
 
+class SpotSpan(Form):
+    """A span of a spot with more than two anchors, and what differs under and beside that line."""
+
+    between: tuple[Text, Text] = needed("The two anchors, by their names on this spot.")
+    span: Span | None = about("Distance between them, see span_between; else it follows from the plan.")
+    ground: Ground | None = about("What differs of the ground under this line.")
+    surroundings: Surroundings | None = about("What differs around this line.")
+
+
+class Guy(Form):
+    """A guy or tag line that stays tight and pulls at two anchors of the spot."""
+
+    between: tuple[Text, Text] = needed("The two anchors that it pulls at, by their names on this spot.")
+    tension: Tension | None = about("How hard it is pulled.")
+    heights: tuple[Height, Height] | None = about("How high it is tied to each of them above the ground.")
+
+
 class Spot(Form):
     """A place to rig."""
 
@@ -113,6 +133,8 @@ class Spot(Form):
     title: Text | None = for_people("What the place is called.", "a name changes nothing.")
     note: Text | None = for_people("Anything a reader should know.", "a rule does not judge free text.")
     span: Span | None = about("Distance between the two anchors, see span_between.")
+    spans: list[SpotSpan] = about("With more than two anchors: the spans between pairs of them.", default=[])
+    guys: list[Guy] = about("Guys and tag lines that stay tight.", default=[])
     span_between: words.SpanBetween = about("What the span was measured between.", default="faces")
     anchors: dict[str, Anchor] = needed("The anchor structures by name.")
     ground: Ground | None = about("The ground under the line.")

@@ -77,7 +77,7 @@ TEXTILE_KINDS = frozenset(
 )
 TEXTILE_FORMS = frozenset({"ratchet", "webbing_tackle"})  # pullers that hold by a band of webbing
 
-ANCHOR_SHARED = frozenset({"kind", "note"})
+ANCHOR_SHARED = frozenset({"kind", "note", "plan"})
 ANCHOR: dict[str, Kind] = {
     "tree": _kind("species girth girth_at bark health fork deadwood lean"),
     "bolts": _kind("rock points"),

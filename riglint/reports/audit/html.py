@@ -8,6 +8,8 @@ from dataclasses import dataclass
 from riglint.findings import Audit, FileResult, Finding
 from riglint.reports.audit.blocks_html import blocks_html, verdict_sign
 from riglint.reports.audit.style import DARK, STYLE
+from riglint.reports.day.html import STYLE as DAY_STYLE
+from riglint.reports.day.html import days_html
 from riglint.reports.drawing.chain import chain_drawing
 from riglint.reports.drawing.drawings import profile_drawing
 from riglint.reports.drawing.haul import haul_drawing
@@ -31,6 +33,7 @@ from riglint.views.audit.words import (
     left_out_words,
     policy_told,
 )
+from riglint.views.day.build import days_of
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,10 +64,18 @@ def audit_html(audit: Audit) -> str:
     body = "\n".join(_file(section, audit, alone=alone) for section in sections)
     return html_page(
         safe(f"{answer.word} · {sections[0].title if alone else heading(audit)}"),
-        STYLE + DARK,
+        STYLE + DARK if audit.day is None else STYLE + DAY_STYLE + DARK,
         f"{SYMBOL}\n<header>\n<h1>{safe(heading(audit))}</h1>\n{_answer(audit, answer)}</header>\n"
-        f"{_contents(sections)}<main>\n{body}\n</main>\n<footer>\n{_foot(audit)}</footer>\n",
+        f"{_days(audit)}{_contents(sections)}<main>\n{body}\n</main>\n<footer>\n{_foot(audit)}</footer>\n",
     )
+
+
+# One day
+
+
+def _days(audit: Audit) -> str:
+    """Return the lines that stand together on the day that was asked for, spot by spot; nothing without a day."""
+    return days_html(days_of(audit))
 
 
 # The top: what a rigger reads first

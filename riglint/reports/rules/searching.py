@@ -5,6 +5,8 @@ from __future__ import annotations
 from riglint.rulebook import Rulebook
 from riglint.rulekit import Rule
 
+SHORTEST = 3  # letters; fewer stand in almost every rule
+
 
 def family(book: Rulebook, name: str) -> dict[str, Rule]:
     """Return the rules of a family such as `anchor`."""
@@ -15,7 +17,7 @@ def family(book: Rulebook, name: str) -> dict[str, Rule]:
 def holding(book: Rulebook, word: str) -> dict[str, Rule]:
     """Return the rules whose id, title, subject, reason or formula holds a word."""
     wanted = word.casefold().replace("_", " ")
-    if not wanted.strip():
+    if len(wanted.strip()) < SHORTEST:
         return {}
     return {rule_id: rule for rule_id, rule in book.rules.items() if wanted in _spoken(rule_id, rule)}
 

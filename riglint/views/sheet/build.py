@@ -21,6 +21,7 @@ from riglint.views.sheet.worked.anchors import anchors_section
 from riglint.views.sheet.worked.backups import backup_sections
 from riglint.views.sheet.worked.haul import haul_section
 from riglint.views.sheet.worked.person import person_section
+from riglint.views.sheet.worked.removal import removal_section
 from riglint.views.sheet.worked.states import clearance_section, states_section
 from riglint.views.sheet.worked.tie_back import tie_back_section
 from riglint.views.sheet.worked.webbing import webbing_section
@@ -50,6 +51,7 @@ def build_sheet(
         webbing_section(loads),
         anchors_section(loads),
         *(known(lambda: backup_sections(loads)) or []),
+        removal_section(loads),
     ]
     return Sheet(
         rig.rig.title,

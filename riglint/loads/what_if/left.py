@@ -1,0 +1,47 @@
+"""One part that may go, and what is then left to hold: a row of the table of `riglint.loads.what_if.removal`."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from riglint.loads.inputs import At
+from riglint.loads.path.parts import PartLoad
+
+
+@dataclass(frozen=True, slots=True)
+class Left:
+    """The weakest part of what catches: its force with everybody on the line, and how many times it holds that."""
+
+    words: str
+    at: At
+    force_n: float
+    ratio: float
+    load: PartLoad | None = None  # where it is a part of a chain
+
+
+@dataclass(frozen=True, slots=True)
+class Removal:
+    """One thing that may go, and what is then left."""
+
+    what: str  # what goes: series, haul, leg, backup, ring
+    gone: str  # in words
+    at: At
+    caught_by: str | None  # None: nothing catches
+    left: Left | None
+    then_on: str  # what all hangs on afterwards
+    fall_m: float | None = None
+    clearance_m: float | None = None  # of the lowest body point
+    flies: str | None = None  # what flies at people
+
+    @property
+    def holds(self) -> bool:
+        """Whether something catches, and does not part itself: a chain of failures goes on below a ratio of 1."""
+        return self.caught_by is not None and (self.left is None or self.left.ratio >= 1.0)
+
+
+def weakest(found: list[tuple[PartLoad, float, float]]) -> Left | None:
+    """Return the part that keeps least of some with their force and ratio."""
+    if not found:
+        return None
+    load, force, ratio = min(found, key=lambda one: one[2])
+    return Left(f"{load.words} ({load.id})", load.at, force, ratio, load)

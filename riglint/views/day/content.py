@@ -1,0 +1,167 @@
+"""What a day at a spot needs on paper: the lines, the sums at shared anchors, the order of work, the gear to pack."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from riglint.findings import Finding
+from riglint.loads.inputs import known
+from riglint.loads.path.used import used_items
+from riglint.rulekit.case import Case
+from riglint.rulekit.together import AnchorOfDay, Company, anchors_of_days
+from riglint.views.figures import fixed, kn
+
+VECTORS = "F = |Σ T·e|, e along each line in plan"
+SIZES = "F = Σ T, since the spot has no plan of these lines"
+SOURCE = "statics: resultant of concurrent pulls in plan (own)"
+
+
+@dataclass(frozen=True, slots=True)
+class LineOfDay:
+    """One line of the day."""
+
+    title: str
+    path: str
+    ends: str
+    standing: str  # kN
+    wind: str  # km/h
+    crew: str
+
+
+@dataclass(frozen=True, slots=True)
+class SumOfDay:
+    """What several lines do to one anchor."""
+
+    anchor: str
+    lines: tuple[str, ...]
+    worst: str  # kN, of any of them
+    all_at_once: str  # kN
+    working: str
+    one_at_its_worst: tuple[tuple[str, str], ...]  # line, kN
+
+
+@dataclass(frozen=True, slots=True)
+class Day:
+    """One day at one spot."""
+
+    title: str
+    lines: tuple[LineOfDay, ...]
+    sums: tuple[SumOfDay, ...]
+    order: tuple[str, ...]
+    meanwhile: tuple[str, ...]  # who stays off which line while another is hauled
+    wind: tuple[str, ...]
+    anchors: tuple[str, ...]  # what to look at
+    packing: tuple[tuple[str, str], ...]  # kind and number, pieces
+    not_added: tuple[str, ...]  # anchors whose sum waits for a value
+    faults: tuple[Finding, ...]
+
+
+def day_of(company: Company, findings: Iterable[Finding]) -> Day:
+    """Return what a day at one spot says, with what the rules of the day found."""
+    cases = company.cases
+    spot = cases[0].spot
+    name = (spot.title if spot else None) or "The spot"
+    shared = anchors_of_days([company])
+    sums = [(day, known(lambda day=day: _sum(day))) for day in shared]  # type: ignore[misc]
+    told = [one for one in findings if one.rule.startswith("day/")]
+    return Day(
+        f"{name} on {company.day}: {len(cases)} lines" if company.day else f"{name}: {len(cases)} lines",
+        tuple(_line(case) for case in cases),
+        tuple(one for _, one in sums if one is not None),
+        tuple(_order(cases, shared)),
+        tuple(dict.fromkeys(f"{one.message} {one.do}" for one in told if one.kind == "review")),
+        tuple(_wind(cases)),
+        tuple(_anchors(cases)),
+        tuple(_packing(cases)),
+        tuple(day.anchor.name for day, one in sums if one is None),
+        _once([one for one in told if one.kind != "review"]),
+    )
+
+
+def _once(found: list[Finding]) -> tuple[Finding, ...]:
+    """Return each thing that is said once, the gravest first; one fault may stand in the file of every line."""
+    by_words = {one.message: one for one in found}
+    return tuple(sorted(by_words.values(), key=lambda one: -one.signal))
+
+
+def _line(case: Case) -> LineOfDay:
+    plan = case.plan
+    wind = plan.wind if plan else None
+    crew = plan.crew.haulers if plan and plan.crew else None
+    return LineOfDay(
+        case.rig.title,
+        case.file.document.path,
+        " to ".join(one.part.at or one.id for one in case.path.anchors),
+        kn(known(lambda: case.loads.standing_tension_n)),
+        fixed(wind.si * 3.6, 0) if wind else "–",
+        "–" if crew is None else str(crew),
+    )
+
+
+def _sum(day: AnchorOfDay) -> SumOfDay:
+    """Return the sums at one anchor; errors as `SharedAnchor.pulls`."""
+    anchor, worst = day.anchor, day.anchor.force()
+    put_in = " + ".join(kn(one.tension_n) for one in worst.members)
+    formula, parts = (VECTORS, f"|{put_in}|") if worst.as_vectors else (SIZES, put_in)
+    return SumOfDay(
+        anchor.name,
+        tuple(one.name for one in anchor.pulls),
+        kn(worst.size),
+        kn(anchor.all_at_once_n()),
+        f"{formula} = {parts} = {kn(worst.size)} kN",
+        tuple((one.name, kn(size)) for one, size in anchor.one_at_its_worst()),
+    )
+
+
+def _order(cases: Iterable[Case], shared: list[AnchorOfDay]) -> list[str]:
+    """Return an order of work: what pulls least first, and what each shared anchor then bears at rest."""
+    pulls = [(known(lambda case=case: case.loads.standing_tension_n), case) for case in cases]  # type: ignore[misc]
+    steps: list[str] = []
+    up: set[str] = set()
+    for _, case in sorted(pulls, key=lambda one: (one[0] is None, round(one[0] or 0.0))):
+        up.add(case.rig.title)
+        here = [day for day in shared if any(case is one for one in day.cases)]
+        borne = [(day.anchor.name, known(lambda day=day: day.anchor.at_rest_n(up))) for day in here]  # type: ignore[misc]
+        told = [f"'{name}' then bears {kn(force)} kN at rest" for name, force in borne if force is not None]
+        steps.append(case.rig.title + (f": {', '.join(told)}" if told else ""))
+    return steps
+
+
+def _wind(cases: Iterable[Case]) -> list[str]:
+    """Return at which wind which lines come down, the lowest speed first."""
+    by_speed: dict[float, list[str]] = {}
+    for case in cases:
+        if case.plan is not None and case.plan.wind is not None:
+            by_speed.setdefault(case.plan.wind.si * 3.6, []).append(case.rig.title)
+    return [
+        f"Above {speed:.0f} km/h: everybody off {_named(titles)}, and let down."
+        for speed, titles in sorted(by_speed.items())
+    ]
+
+
+def _named(titles: list[str]) -> str:
+    quoted = [f"'{one}'" for one in titles]
+    return quoted[0] if len(quoted) == 1 else f"{', '.join(quoted[:-1])} and {quoted[-1]}"
+
+
+def _anchors(cases: Iterable[Case]) -> list[str]:
+    """Return the anchors with the lines on each, to look at before the first line and after each."""
+    held: dict[str, list[str]] = {}
+    for case in cases:
+        for one in case.path.anchors:
+            held.setdefault(one.part.at or one.id, []).append(case.rig.title)
+    return [f"'{name}': {_named(titles)}" for name, titles in sorted(held.items())]
+
+
+def _packing(cases: Iterable[Case]) -> list[tuple[str, str]]:
+    """Return one list of gear for all rigs by kind; a piece that two of them name says for which."""
+    owners: dict[tuple[str, str, str], list[str]] = {}  # by kind, file and name: two files may use one name
+    for case in cases:
+        for item in used_items(case.loads):
+            piece = item.gear.kind.replace("_", " "), item.document.path, item.id
+            owners.setdefault(piece, []).append(case.rig.title)
+    by_kind: dict[str, list[str]] = {}
+    for (kind, _, name), rigs in sorted(owners.items()):
+        by_kind.setdefault(kind, []).append(f"{name} (for {_named(rigs)})" if len(rigs) > 1 else name)
+    return [(f"{len(pieces)} × {kind}", ", ".join(pieces)) for kind, pieces in by_kind.items()]

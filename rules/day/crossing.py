@@ -1,0 +1,126 @@
+"""Where two lines cross, the upper one stays clear of the lower one and of whoever stands on it."""
+
+from collections.abc import Iterator
+
+from riglint.rulekit import (
+    PRACTICE,
+    Fault,
+    Input,
+    LibraryCase,
+    Limit,
+    Signal,
+    TwoLines,
+    bare_m,
+    each_two_lines,
+    faulty,
+    lowest_m,
+    meetings,
+    open_,
+    rounded,
+    rule,
+    sound,
+)
+
+LINES = Limit(
+    name="least_between_lines",
+    text="0.5 m",
+    dimension="length",
+    tighter="higher",
+    because="Webbing that runs on webbing under load melts through, and sag is never known to a hand's breadth.",
+    source=PRACTICE,
+)
+PERSON = Limit(
+    name="least_over_a_walker",
+    text="2.2 m",
+    dimension="length",
+    tighter="higher",
+    because="So high reaches the raised hand of somebody who stands on the lower line.",
+    source=PRACTICE,
+)
+
+GATE, BARN, ASH, ELM = (f"spot.anchors.{name}" for name in ("gate", "barn", "ash", "elm"))
+TREE = {"kind": "tree", "girth": "1.5 m", "bark": "rough", "health": "sound", "fork": "none"}
+
+
+def _across(x: str, **more: object) -> dict[str, object]:
+    """Return the edit for a spot on which a second line crosses the first, so far from the gate."""
+    ground = {"profile_from": "ash", "profile": [["0 m", "0 m"], ["16 m", "0 m"]]}
+    return {
+        ASH: TREE | {"plan": [x, "-8.4 m"]},
+        ELM: TREE | {"plan": [x, "8.4 m"]},
+        f"{GATE}.plan": ["0 m", "0 m"],
+        f"{BARN}.plan": ["16.43 m", "0 m"],
+        "spot.spans": [{"between": ["ash", "elm"], "span": "16 m", "ground": ground}],
+    } | more
+
+
+def _second(height: str) -> dict[str, object]:
+    """Return the edit for the second line, both of its ends so high."""
+    heights: dict[str, object] = {f"chain[{n}].height": height for n in (0, 12)}
+    ends: dict[str, object] = {"chain[0].at": "ash", "chain[12].at": "elm", "chain[8].tie_back.to": "elm"}
+    return ends | heights | {"title": "Second line"}
+
+
+MIDDLE, END = _across("8.2 m"), _across("1.2 m")
+NO_PLAN = MIDDLE | {ASH: TREE}
+
+
+@rule(
+    title="Two lines come too near where they cross",
+    each=each_two_lines,
+    signal=Signal.WARNING,
+    raised={"life": Signal.DANGER},
+    worst=Signal.DANGER,
+    why="A sagging line falls onto the one below, saws at it, and whoever falls lands on webbing or on a walker.",
+    formula="upper line at its lowest (walker, bounce, gust, leash) − lower line with nobody on it ≥ least between",
+    limits=(PERSON, LINES),
+    prevents=("lines_meet",),
+    examples=(
+        sound("low"),
+        sound("low", MIDDLE, beside=(MIDDLE | _second("5.21 m"),)),
+        faulty(
+            "low", MIDDLE, beside=(MIDDLE | _second("5.18 m"),), at="chain[0].height", signal=Signal.DANGER
+        ),
+        # Between the gate and its walk zone only the lines themselves may touch.
+        sound("low", END, beside=(END | _second("3.42 m"),)),
+        faulty("low", END, beside=(END | _second("3.4 m"),), at="chain[0].height"),
+        sound("low", MIDDLE, beside=(MIDDLE | _second("2 m") | {"stage": "lowered"},)),
+        faulty(
+            "low", beside=({"title": "Second line", "chain[0].height": "1.9 m", "chain[12].height": "1.9 m"},)
+        ),
+        open_("low", NO_PLAN, beside=(NO_PLAN | _second("5.3 m"),), at="anchors.ash.plan"),
+    ),
+)
+def crossing(library: LibraryCase, two: TwoLines) -> Iterator[Fault]:
+    found = []
+    for place in meetings(two.one.loads, two.other.loads):
+        spots = ((two.one, place.x_one_m), (two.other, place.x_other_m))
+        (lower, low_x), (upper, up_x) = sorted(spots, key=lambda one: bare_m(one[0].loads, one[1]))
+        below, above = bare_m(lower.loads, low_x), lowest_m(upper.loads, up_x)
+        first, last = lower.loads.sweep.walked_m()
+        walked = first <= low_x <= last
+        found.append((above - below, lower, upper, up_x, above, below, walked))
+    if not found:
+        return
+    gap, lower, upper, at_m, above, below, walked = min(found, key=lambda one: one[0])
+    least = library.limit(PERSON if walked else LINES)
+    if gap >= least:
+        return
+    touching = gap < library.limit(LINES)
+    what = f"where people walk on '{lower.rig.title}'" if walked else f"over '{lower.rig.title}'"
+    yield Fault(
+        upper.at("chain", 0, "height"),
+        f"'{upper.rig.title}' comes down to {rounded(above)} m above the ground {rounded(at_m)} m along, {what}; that "
+        f"line hangs at {rounded(below)} m. {rounded(max(least, 0.0), 'up')} m between them is the least.",
+        f"Raise '{upper.rig.title}' by {rounded(least - gap, 'up')} m there, or let only one of the two be walked "
+        "and let the other down.",
+        value=gap,
+        limit=least,
+        unit="m",
+        inputs=(
+            Input("upper line at its lowest", "y1", above, "m"),
+            Input("lower line with nobody on it", "y2", below, "m"),
+        ),
+        signal=Signal.DANGER if touching else None,
+        rigs=two.paths,
+    )

@@ -1,0 +1,61 @@
+"""Several lines at one spot: audited as a folder, for one day or for all."""
+
+import json
+from pathlib import Path
+from typing import Any
+
+from tests.cli.calling import SOUND, run, write
+
+DAY = ("--on", "2026-05-02")
+
+
+def line(title: str, first_day: str, girth: str = "1.15 m") -> str:
+    """The low line under another title on a day; its trees carry one line, not two."""
+    text = SOUND.replace("title: Low line between two limes", f"title: {title}", 1)
+    text = text.replace("girth: 140 cm", f"girth: {girth}").replace("girth: 130 cm", "girth: 250 cm")
+    return text.replace("  days_up: 1", f"  first_day: {first_day}\n  days_up: 1")
+
+
+def findings(where: Path, *more: str) -> list[dict[str, Any]]:
+    report = json.loads(run(where, "audit", ".", *DAY, "--format", "json", *more)[1])
+    return [one for file in report["files"] for one in file["findings"] if one["rule"] == "day/tree_stem"]
+
+
+def test_each_line_is_fine_and_together_they_are_not(library: Path) -> None:
+    write(library / "a.yaml", line("First", "2026-05-09"))
+    assert findings(library) == []
+    write(library / "b.yaml", line("Second", "2026-05-09"))
+    found = findings(library)
+    assert sorted((one["at"]["path"], one["at"]["key"]) for one in found) == [
+        ("a.yaml", "chain[0]"),
+        ("a.yaml", "spot.anchors.gate"),
+        ("b.yaml", "chain[0]"),
+    ]
+    assert {one["signal"] for one in found} == {"WARNING"}
+    assert all("First 8." in one["message"] and "Second 8." in one["message"] for one in found)
+
+
+def test_one_day_is_looked_at_where_it_is_named(library: Path) -> None:
+    write(library / "a.yaml", line("First", "2026-05-09"))
+    write(library / "b.yaml", line("Second", "2026-05-09"))
+    assert len(findings(library, "--day", "2026-05-09")) == 3
+    assert findings(library, "--day", "2026-05-10") == []
+    write(library / "b.yaml", line("Second", "2026-05-10"))
+    assert findings(library) == []
+
+
+def test_a_line_that_names_no_day_counts_for_every_day_and_says_so(library: Path) -> None:
+    write(library / "a.yaml", line("First", "2026-05-09"))
+    undated = line("Second", "2026-05-09").replace("  first_day: 2026-05-09\n", "")
+    write(library / "b.yaml", undated)
+    assert all(
+        "Second: no day named, so it counts for every day" in one["message"] for one in findings(library)
+    )
+    assert len(findings(library, "--day", "2027-01-01")) == 0
+    assert len(findings(library, "--day", "2026-05-09")) == 3
+
+
+def test_a_day_that_is_none_is_refused(library: Path) -> None:
+    status, _, err = run(library, "audit", ".", "--day", "saturday")
+    assert status == 2
+    assert "'saturday' is no date" in err
