@@ -242,7 +242,6 @@ def _for_programs(result: Audit, book: Rulebook, stop_at: Signal, form: str) -> 
 def _for_hosts(result: Audit, stop_at: Signal, form: str) -> str:
     from riglint.reports.audit.lines import audit_github, audit_gitlab, audit_lines  # noqa: PLC0415
 
-    here = Path.cwd()
     if form == "lines":
-        return audit_lines(result, here)
-    return audit_gitlab(result, here) if form == "gitlab" else audit_github(result, stop_at, here)
+        return audit_lines(result, Path.cwd())
+    return audit_gitlab(result) if form == "gitlab" else audit_github(result, stop_at)
