@@ -41,7 +41,8 @@ def card_html(card: Card) -> str:
         f'<div class="top">\n<div class="chain">{_chain(card.chain)}</div>\n'
         f'<div class="figures">\n{drawn}\n{_facts("Line", card.line)}'
         f"{_facts('Read the tension', card.reading)}{_facts('Haul and letting down', card.haul)}"
-        f"{_stop(card.stop)}{_facts('Emergency', card.emergency)}{_facts('Pack', card.pack)}</div>\n</div>\n"
+        f"{_stop(card.stop)}{_facts('Emergency', card.emergency)}"
+        f'<div class="pack">{_facts("Pack", card.pack)}</div></div>\n</div>\n'
         f'<div class="work">\n{"".join(_step(n, step) for n, step in enumerate(card.work, 1))}</div>\n'
         f'<div class="sign-here">{_facts("Sign", card.sign)}</div>\n'
         f'<div class="caution">{_policy(card.policy)}<p>{safe(card.caution)}</p></div>\n'

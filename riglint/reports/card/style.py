@@ -67,8 +67,10 @@ figure { margin: .6rem 0 0; } figcaption { font-size: .8rem; color: #3c3c40; }
   .top h2:first-child { margin-top: 1pt; } .take, figcaption { color: #000000; }
   figure { margin: 2pt 0 0; } figcaption { display: none; }
   .legend { display: block; text-align: center; font-size: 8pt; }
-  .drawing svg { max-height: 44mm; } .piece { padding-left: 5pt; }
-  dl { gap: .5pt 2mm; } .stop li { margin: 0; } .stop ul { padding-left: 8pt; }
+  .drawing svg { max-height: 56mm; } .piece { padding-left: 5pt; }
+  dl { gap: .5pt 2mm; } .pack dl { display: block; } .pack dt, .pack dd { display: inline; }
+  .pack dd:not(:last-child)::after { content: "; "; }
+  .stop li { margin: 0; } .stop ul { padding-left: 8pt; }
   .work li { grid-template-columns: 4.9mm 1fr; margin: 1.1pt 0; }
   .tick { width: 3.4mm; height: 3.4mm; border-width: 1pt; margin-top: .2pt; } .second { border-width: .75pt; }
   .verdict { font-size: 12pt; } .first { border-width: 2.5pt; padding: 2pt 5pt; margin: 3pt 0; }
