@@ -69,6 +69,7 @@ figure { margin: .6rem 0 0; } figcaption { font-size: .8rem; color: #3c3c40; }
   .legend { display: block; text-align: center; font-size: 8pt; }
   .drawing svg { max-height: 56mm; } .piece { padding-left: 5pt; }
   dl { gap: .5pt 2mm; } .pack dl { display: block; } .pack dt, .pack dd { display: inline; }
+  .pack dt::after { content: " "; }
   .pack dd:not(:last-child)::after { content: "; "; }
   .stop li { margin: 0; } .stop ul { padding-left: 8pt; }
   .work li { grid-template-columns: 4.9mm 1fr; margin: 1.1pt 0; }
