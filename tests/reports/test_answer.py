@@ -98,6 +98,18 @@ def test_a_rule_set_that_did_not_load_is_the_answer() -> None:
     assert verdict_of_all(found, verdicts(found)).word == NOT_JUDGED
 
 
+def test_what_is_not_judged_is_said_once() -> None:
+    """The word stands beside the sentence in every report."""
+    missing = audit([Path("no-such-rig.yaml")], load_rulebook(), ON)
+    lost = FileResult("a.yaml", "rig", not_judged=[NotJudged("x.yaml could not be read", 3)])
+    for found in (missing, replace(of(), whole=False), Audit(ON, [lost], rules=1)):
+        told = verdict_of_all(found, verdicts(found))
+        assert told.word == NOT_JUDGED
+        assert told.sentence
+        assert "not judged" not in told.sentence.lower()
+        assert characters(audit_text(found, 80)).lower().count("not judged") <= 2
+
+
 def test_a_fault_in_a_shared_file_is_the_answer_for_the_rig_that_it_touches() -> None:
     shelf = FileResult("shelf.yaml", "shelf", findings=[finding(Signal.DANGER, rigs=("a.yaml",))])
     found = Audit(ON, [FileResult("a.yaml", "rig"), shelf], rules=1)

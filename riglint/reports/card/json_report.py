@@ -23,7 +23,13 @@ def card_json(card: Card) -> str:
         "fingerprint": card.fingerprint,
         "spot": card.spot or None,
         "at_stake": card.at_stake,
-        "verdict": card.verdict or None,
+        "verdict": None if card.answer.signal is None else card.answer.sentence,
+        "answer": {
+            "word": card.answer.word,
+            "signal": None if card.answer.signal is None else card.answer.signal.name,
+            "sentence": card.answer.sentence,
+            "next_step": card.answer.next_step,
+        },
         "faults": _findings(card.faults),
         "open": _findings(card.open),
         "others": _findings(card.others),
@@ -44,6 +50,8 @@ def card_json(card: Card) -> str:
         ],
         "stop": list(card.stop),
         "emergency": _facts(card.emergency),
+        "pack": _facts(card.pack),
+        "sign": [one.label for one in card.sign],
         "policy": list(card.policy),
         "caution": card.caution,
     }

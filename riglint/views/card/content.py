@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from riglint.findings import Finding
-from riglint.rulekit import Signal
+from riglint.views.audit.verdict import Verdict
 from riglint.views.drawing.curves import Profile
 
 
@@ -87,6 +87,7 @@ class Card:
     fingerprint: str
     spot: str
     at_stake: str
+    answer: Verdict  # in the words of the audit
     faults: tuple[Finding, ...]  # fails of DANGER and WARNING, gravest first
     open: tuple[Finding, ...]
     others: tuple[Finding, ...]  # what counts beside these and is more than a tick
@@ -99,11 +100,14 @@ class Card:
     stop: tuple[str, ...]
     work: tuple[Step, ...]
     emergency: tuple[Fact, ...]
+    pack: tuple[Fact, ...]  # what to bring, by kind
+    sign: tuple[Fact, ...]  # lines to sign by hand, by role
     missing: tuple[str, ...]
     policy: tuple[str, ...]
     caution: str
     figures: Figures
     profile: Profile | None
+<<<<<<< HEAD
     what_if: tuple[str, ...] = ()  # values taken instead of the file's, one sentence each
 
     @property
@@ -126,3 +130,5 @@ class Card:
         if danger or any(one.signal == Signal.DANGER for one in self.open):
             do = "Do not tension or load"
         return f"{do}: {', '.join(told)}."
+=======
+>>>>>>> card
