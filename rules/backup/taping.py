@@ -44,8 +44,8 @@ MOST = Limit(
         sound("highline"),
         sound("highline", {"backups[0].taped_every": ["1.5 m", "3 m"]}),
         faulty("highline", {"backups[0].taped_every": ["1.5 m", "3.05 m"]}, signal=Signal.CAUTION),
-        faulty("highline", {"backups[0].taped_every": ["2 m", "2 m"]}, signal=Signal.NOTICE),
-        faulty("highline", {"backups[0].taped_every": ["0 m", "0 m"]}, signal=Signal.NOTICE),
+        faulty("highline", {"backups[0].taped_every": ["2 m", "2 m"]}, signal=Signal.CAUTION),
+        faulty("highline", {"backups[0].taped_every": ["0 m", "0 m"]}, signal=Signal.CAUTION),
         sound("highline", {"backups[0].taped_every": ["0 m", "3 m"]}),
         open_("highline", {"backups[0].taped_every": REMOVE}, at="backups[0].taped_every"),
     ),
@@ -72,7 +72,6 @@ def taping(case: Case, backup: BackupLine) -> Iterator[Fault]:
             "Write the shortest and the longest gap between two tapes, such as [1.5 m, 3 m].",
             value=longest.si,
             unit="m",
-            signal=Signal.NOTICE,
         )
     elif shortest.si == longest.si:
         yield Fault(
@@ -81,5 +80,4 @@ def taping(case: Case, backup: BackupLine) -> Iterator[Fault]:
             "Move every second tape by about 0.3 m. Uneven loops don't swing in time.",
             value=shortest.si,
             unit="m",
-            signal=Signal.NOTICE,
         )

@@ -46,7 +46,7 @@ HAND = Limit(
         sound("long_haul", {"plan.tail_wraps": 0.45}),
         faulty("long_haul", {"plan.tail_wraps": 0.43}, at="plan.tail_wraps", signal=Signal.CAUTION),
         sound("long_haul", {"plan.lowering": "haul_back", "plan.tail_wraps": REMOVE}),
-        faulty("low", {"chain[8].tail.padded": False}, at="chain[8].tail.padded", signal=Signal.NOTICE),
+        faulty("low", {"chain[8].tail.padded": False}, at="chain[8].tail.padded", signal=Signal.CAUTION),
         sound("low", {"chain[8].tail.padded": True}),
         open_("long_haul", {"plan.tail_wraps": REMOVE}, at="plan.tail_wraps"),
         open_("long_haul", {"plan.standing_tension": REMOVE}, at="plan.standing_tension"),
@@ -89,7 +89,6 @@ def _on_bare_bark(case: Case, placed: Placed) -> Iterator[Fault]:
         return
     yield Fault(
         case.on_part(placed, "tail", "padded"),
-        "The tail runs round bare bark while you lower the line, and burns the bark.",
+        "The tail runs round bare bark while you lower. It burns the bark, and rough bark grips it in jerks.",
         "Put a tree protector under the turns of the tail too.",
-        signal=Signal.NOTICE,
     )

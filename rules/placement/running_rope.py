@@ -25,7 +25,7 @@ AT = "chain[8].multiplier.pulley"
 @rule(
     title="The rope runs over a screw gate",
     each=the_haul,
-    signal=Signal.NOTICE,
+    signal=Signal.CAUTION,
     why="A rope that rubs on a screw sleeve opens it within a few pulls. The multiplier falls apart under load.",
     formula="the multiplier runs over a pulley, or its rope keeps clear of the sleeve",
     sources=(

@@ -10,7 +10,7 @@ CLOSED = [{"what": "closing", "by": "crew", "date": "2026-05-02"}]
 @rule(
     title="Nobody has closed the session",
     each=the_rig,
-    signal=Signal.NOTICE,
+    signal=Signal.CAUTION,
     why="If you don't check gear and spot on the day, you use unknown gear next time, and may lose the spot.",
     formula="once lowered, `checks` hold one that is called closing",
     sources=(PRACTICE,),
@@ -23,7 +23,7 @@ CLOSED = [{"what": "closing", "by": "crew", "date": "2026-05-02"}]
             "low",
             {"stage": "lowered"},
             at="checks",
-            signal=Signal.NOTICE,
+            signal=Signal.CAUTION,
             shows=("packed_wet", "log_not_kept", "left_behind"),
         ),
         faulty("low", {"stage": "lowered", "checks": [{**CLOSED[0], "date": "2026-05-03"}]}, at="checks"),

@@ -9,9 +9,11 @@ from pathlib import Path
 import pytest
 
 from riglint.findings import audit, load_rig
+from riglint.findings.finding import NotJudged
 from riglint.hazards import for_the_eyes, places
 from riglint.loads.measure.expected import expected_pulse, expected_sags
 from riglint.loads.path.geometry import G
+from riglint.loads.path.used import used_names
 from riglint.mechanics.span.pulse import tension_from_pulse
 from riglint.reports.card.html import card_html
 from riglint.reports.card.json_report import card_json
@@ -21,8 +23,10 @@ from riglint.reports.card.words import asked_told
 from riglint.reports.layout.spans import characters
 from riglint.rulebook import load_rulebook
 from riglint.testing import BASELINES
+from riglint.views.audit.verdict import verdicts
 from riglint.views.card.build import build_card
-from riglint.views.card.content import Card
+from riglint.views.card.content import Card, Fact
+from riglint.views.card.pack import packing
 from tests.rigs import loads_of, rig_data
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
@@ -187,7 +191,66 @@ def test_words_stand_out_at_dusk() -> None:
 
 
 def test_a_crash_or_an_unread_shelf_is_not_hidden() -> None:
-    card = replace(card_of(BASELINES / "low.yaml"), not_judged=("3 rules, because x.yaml could not be read",))
-    assert card.verdict == "Look again first: not fully judged."
+    path = BASELINES / "low.yaml"
+    loads, problems = load_rig(path, ON, None)
+    assert loads is not None, problems
+    found = audit([path], load_rulebook(), ON)
+    lost = NotJudged("x.yaml could not be read", 3)
+    files = [replace(one, not_judged=[lost]) if one.kind == "rig" else one for one in found.files]
+    card = build_card(loads, replace(found, files=files), load_rulebook())
+    assert card.answer.word == "NOT JUDGED"
+    assert page(card).index("NOT JUDGED") < page(card).index("<table")
     assert "Not judged: 3 rules" in characters(card_text(card, 80))
     assert "Not judged:" in page(card)
+
+
+@pytest.mark.parametrize(
+    "path",
+    [*RIGS.values(), EXAMPLES / "faulty/low-line.yaml"],
+    ids=lambda path: f"{path.parent.name}-{path.stem}",
+)
+def test_the_card_begins_with_the_answer_of_the_audit(path: Path) -> None:
+    found = audit([path], load_rulebook(), ON)
+    told = next(verdict for one, verdict in verdicts(found) if one.kind == "rig")
+    card = card_of(path)
+    assert (card.answer.word, card.answer.sentence) == (told.word, told.sentence)
+    assert card.answer.next_step == told.next_step
+    assert " ".join(characters(card_text(card, 80)).split()).index(told.sentence) < 150
+
+
+def test_phones_and_names_are_lines_to_write_on() -> None:
+    """Roles only: no name and no number of a person comes from a file."""
+    card = card_of(LONG)
+    assert [one.label for one in card.sign] == ["rigged by", "second check", "owner of the land"]
+    phones = [one for one in card.emergency if one.label.endswith("phone")]
+    assert [one.label for one in phones][:2] == ["emergency phone", "owner's phone"]
+    assert all(set(one.text) == {"_"} for one in phones[:2])
+    assert all("____" in one.text for one in card.sign)
+
+
+@pytest.mark.parametrize("name", RIGS)
+def test_everything_that_the_rig_names_is_packed(name: str) -> None:
+    loads, _ = load_rig(RIGS[name], ON, None)
+    assert loads is not None
+    card = card_of(RIGS[name])
+    packed = [piece for one in card.pack for piece in one.text.split(", ")]
+    assert [one for one in used_names(loads) if packed.count(one) != 1] == []
+    assert "first aid" in card.pack[-1].text
+    assert any(one.label == "spares" for one in card.pack)
+
+
+def test_a_piece_that_is_on_no_gear_list_is_packed_all_the_same(monkeypatch: pytest.MonkeyPatch) -> None:
+    loads = loads_of(rig_data("low"))
+    monkeypatch.setattr("riglint.views.card.pack.used_names", lambda _: ["XX-1"])
+    assert Fact("not on the gear list", "XX-1") in packing(loads)
+
+
+def test_print_is_at_least_8_pt() -> None:
+    sizes = [
+        float(one)
+        for one in re.findall(
+            r"([\d.]+)pt[ /;\"]", " ".join(re.findall(r"font(?:-size)?: [^;]*;", STYLE)).replace(";", " ;")
+        )
+    ]
+    assert len(sizes) >= 6
+    assert min(sizes) >= 8.0

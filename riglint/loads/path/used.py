@@ -20,16 +20,21 @@ LOGGED = frozenset({"riglint", "title", "stage", "checks", "measured", "accepted
 DIGITS = 4  # of each third: one change in 65,536 goes unseen
 
 
-def used_items(loads: Loads) -> list[Item]:
-    """Return every piece of gear that the chain, the leash and the backups name, each once, in order."""
+def used_names(loads: Loads) -> list[str]:
+    """Return what the chain, the leash and the backups name, each once, in order, on the gear list or not."""
     rig = loads.path.rig.rig
     names = [name for _, name in gear_named(loads.path.parts)]
     if rig.leash:
         names += [name for name in (rig.leash.gear, *(rig.leash.rings or [])) if name]
     for backup in loads.backups:
         names += [name for _, name in gear_named(backup.path.parts)]
+    return list(dict.fromkeys(names))
+
+
+def used_items(loads: Loads) -> list[Item]:
+    """Return every piece of gear that the chain, the leash and the backups name, each once, in order."""
     items = loads.path.rig.items
-    return [items[name] for name in dict.fromkeys(names) if name in items]
+    return [items[name] for name in used_names(loads) if name in items]
 
 
 def fingerprint(loads: Loads) -> str:

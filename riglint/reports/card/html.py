@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from html import escape
 
 from riglint.findings import Finding
+from riglint.reports.audit.blocks_html import verdict_sign
 from riglint.reports.card.style import STYLE
 from riglint.reports.card.words import accepted_told, finding_told
 from riglint.reports.drawing.drawings import profile_drawing
@@ -13,7 +14,9 @@ from riglint.reports.drawing.signs import SYMBOL, sign_html
 from riglint.reports.drawing.svg import NARROW
 from riglint.reports.layout.html_page import html_page
 from riglint.reports.layout.spans import together
+from riglint.reports.layout.what_if import style_of, told_html
 from riglint.rulekit import rounded
+from riglint.views.audit.verdict import Verdict
 from riglint.views.card.content import Card, Fact, Row, Step
 from riglint.views.figures import number
 
@@ -31,33 +34,45 @@ def card_html(card: Card) -> str:
     drawn = profile_drawing(card.profile, "profile", NARROW) + LEGEND if card.profile else ""
     return html_page(
         f"Card: {safe(card.title)}",
-        STYLE,
+        style_of(STYLE, card.what_if),
         f"{SYMBOL}\n"
-        f'{_head(card)}<main>\n{_first(card)}<div class="sheet">\n'
+        f"<header>\n<h1>{safe(card.title)}</h1>\n</header>\n"
+        f"<main>\n{_answer(card.answer)}{_about(card)}{_first(card)}"
+        '<div class="sheet">\n'
         f'<div class="top">\n<div class="chain">{_chain(card.chain)}</div>\n'
         f'<div class="figures">\n{drawn}\n{_facts("Line", card.line)}'
         f"{_facts('Read the tension', card.reading)}{_facts('Haul and letting down', card.haul)}"
-        f"{_stop(card.stop)}{_facts('Emergency', card.emergency)}</div>\n</div>\n"
+        f"{_stop(card.stop)}{_facts('Emergency', card.emergency)}"
+        f'<div class="pack">{_facts("Pack", card.pack)}</div></div>\n</div>\n'
         f'<div class="work">\n{"".join(_step(n, step) for n, step in enumerate(card.work, 1))}</div>\n'
+        f'<div class="sign-here">{_facts("Sign", card.sign)}</div>\n'
         f'<div class="caution">{_policy(card.policy)}<p>{safe(card.caution)}</p></div>\n'
         "</div>\n</main>\n",
     )
 
 
-def _head(card: Card) -> str:
+def _about(card: Card) -> str:
     spot = f"<b>{safe(card.spot)}</b> " if card.spot else ""
     return (
-        f"<header>\n<h1>{safe(card.title)}</h1>\n"
         f"<p>{spot}{safe(f'{card.path}, as of {card.on}, {card.limits}')}, "
         f"files <b>{safe(card.fingerprint)}</b></p>\n"
-        f"<p><b>At stake</b> {safe(card.at_stake)}</p>\n</header>\n"
+        f"{told_html(card.what_if)}<p><b>Consequence</b> {safe(card.at_stake)}</p>\n"
+    )
+
+
+def _answer(answer: Verdict) -> str:
+    """Return the answer first: the word, the reason and the next step."""
+    grave = f" {answer.signal.name.lower()}" if answer.signal is not None else ""
+    return (
+        f'<section class="first{grave}" aria-label="Answer">\n'
+        f'<p class="verdict">{verdict_sign(answer)} {safe(answer.sentence)}</p>\n'
+        f"<p><b>Next</b> {safe(answer.next_step)}</p>\n</section>\n"
     )
 
 
 def _first(card: Card) -> str:
-    """Return what stands before all else: faults, open fields, what was not judged."""
-    parts = [f'<p class="verdict">{safe(card.verdict)}</p>'] if card.verdict else []
-    parts += _findings("", (*card.faults, *card.others))
+    """Return what comes before the figures: faults, open fields, what was not judged."""
+    parts = _findings("", (*card.faults, *card.others))
     parts += _findings("Fill in first", card.open)
     parts += [f"<p><b>Not judged:</b> {safe(one)}</p>" for one in card.not_judged]
     if card.missing:
@@ -65,11 +80,8 @@ def _first(card: Card) -> str:
     parts += [f"<p>{safe(accepted_told(one))}</p>" for one in card.accepted]
     if not parts:
         return ""
-    grave = f" {card.word.name.lower()}" if card.word is not None else ""
     return (
-        f'<section class="first{grave}" aria-label="Before anything else">\n'
-        + "\n".join(parts)
-        + "\n</section>\n"
+        '<section class="found" aria-label="Faults and open fields">\n' + "\n".join(parts) + "\n</section>\n"
     )
 
 

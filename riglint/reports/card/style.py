@@ -22,7 +22,7 @@ p { margin: .2rem 0; } ul { margin: 0; padding: 0; list-style: none; }
 .sign svg { width: 1.05em; height: .95em; }
 .first { border: .35rem solid #1a1a1b; padding: .5rem .7rem; margin: .7rem 0;
   print-color-adjust: exact; -webkit-print-color-adjust: exact; }
-.first h2 { border: 0; margin: .6rem 0 .2rem; } .first li { margin: .3rem 0; }
+.found h2 { border: 0; margin: .6rem 0 .2rem; } .found li { margin: .3rem 0; }
 .verdict { font-size: 1.35rem; line-height: 1.2; font-weight: 800; margin: 0 0 .3rem; }
 .top { display: grid; grid-template-columns: minmax(0, 1fr) minmax(0, 1fr); gap: 0 2rem; align-items: start; }
 .top h2:first-child { margin-top: .6rem; }
@@ -52,27 +52,35 @@ figure { margin: .6rem 0 0; } figcaption { font-size: .8rem; color: #3c3c40; }
 .legend { display: none; }
 @page { size: A4; margin: 7mm 9mm 8mm;
   @bottom-right { content: "page " counter(page) " of " counter(pages);
-    font: 6.5pt "Liberation Sans", Arial, sans-serif; } }
+    font: 8pt "Liberation Sans", Arial, sans-serif; } }
 @media print {
-  body { max-width: none; padding: 0; font-size: 7.4pt; line-height: 1.11; color: #000000; }
+  body { max-width: none; padding: 0; font-size: 8.2pt; line-height: 1.12; color: #000000; }
   h1 { font-size: 14pt; margin-bottom: 1pt; }
-  h2 { font-size: 8.4pt; margin: 3.2pt 0 1pt; padding-bottom: 0; border-bottom-width: 1pt; break-after: avoid; }
-  p { margin: 1pt 0; } table { font-size: 7.2pt; } th, td { padding: .4pt 2pt .4pt 0; border-bottom-width: .5pt; }
+  h2 { font-size: 9pt; margin: 3.2pt 0 1pt; padding-bottom: 0; border-bottom-width: 1pt; break-after: avoid; }
+  p { margin: 1pt 0; } table { font-size: 8pt; } th, td { padding: .4pt 2pt .4pt 0; border-bottom-width: .5pt; }
   th:nth-child(n + 3), td:nth-child(n + 3) { padding-left: 4pt; }
-  tr, li, dd, figure, .first { break-inside: avoid; } thead { display: table-header-group; }
-  .sheet { columns: 3; column-gap: 4.5mm; column-fill: auto; }
+  .sign, .second { font-size: 8pt; }
+  section:not(.found), .caution, tr, li, figure { break-inside: avoid; }
+  thead { display: table-header-group; }
+  .sheet { columns: 2; column-gap: 6mm; column-fill: balance; }
   .top { display: block; } .work { columns: auto; margin: 0; }
   .top h2:first-child { margin-top: 1pt; } .take, figcaption { color: #000000; }
   figure { margin: 2pt 0 0; } figcaption { display: none; }
-  .legend { display: block; text-align: center; font-size: 6.8pt; }
-  .drawing svg { max-height: 30mm; } .piece { padding-left: 5pt; }
-  dl { gap: .5pt 2mm; } .stop li { margin: 0; } .stop ul { padding-left: 8pt; }
-  .work li { grid-template-columns: 4.7mm 1fr; margin: 1.1pt 0; }
+  .legend { display: block; text-align: center; font-size: 8pt; }
+  .drawing svg { max-height: 56mm; } .piece { padding-left: 5pt; }
+  dl { gap: .5pt 2mm; } .pack dl { display: block; } .pack dt, .pack dd { display: inline; }
+  .pack dt::after { content: " "; }
+  .pack dd:not(:last-child)::after { content: "; "; }
+  .stop li { margin: 0; } .stop ul { padding-left: 8pt; }
+  .work li { grid-template-columns: 4.9mm 1fr; margin: 1.1pt 0; }
   .tick { width: 3.4mm; height: 3.4mm; border-width: 1pt; margin-top: .2pt; } .second { border-width: .75pt; }
-  .verdict { font-size: 13pt; } .first { border-width: 2.5pt; padding: 2pt 5pt; margin: 3pt 0; }
-  .first li { margin: 1pt 0; } .caution { margin-top: 4pt; padding: 1.5pt 4pt; border-width: 1pt; break-inside: avoid; }
+  .verdict { font-size: 12pt; } .first { border-width: 2.5pt; padding: 2pt 5pt; margin: 3pt 0; }
+  .first li, .found li { margin: 1pt 0; } .sign-here dd, .hand { padding-top: 4pt; }
+  .caution { margin-top: 4pt; padding: 1.5pt 4pt; border-width: 1pt; }
 }
 """
     + coloured(".first", "border-color")
     + ".sign.look { background: #ffffff; color: #1a1a1b; border: 2px dashed #1a1a1b; }\n"
+    + ".sign.checked { background: #ffffff; color: #1a1a1b; }\n"
+    + ".sign.unjudged { background: #1a1a1b; color: #ffffff; }\n"
 )

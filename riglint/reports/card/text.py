@@ -8,6 +8,7 @@ from riglint.findings import Finding
 from riglint.reports.audit.finding_text import LOOKS
 from riglint.reports.card.words import accepted_told, asked_told, finding_told
 from riglint.reports.layout.spans import Line, Span, labelled, paragraph, plain
+from riglint.views.audit.verdict import Verdict
 from riglint.views.card.content import Card, Fact, Row, Step
 
 WIDEST = 80
@@ -16,11 +17,13 @@ WIDEST = 80
 def card_text(card: Card, width: int) -> list[Line]:
     """Return the card of one rig, laid out for a width."""
     width = min(width, WIDEST)
-    lines: list[Line] = [*paragraph(card.title, width, look="bold")]
+    what_if = [line for one in card.what_if for line in paragraph(one, width, look="bold")]
+    lines: list[Line] = [*paragraph(card.title, width, look="bold"), *_answer(card.answer, width)]
     lines += paragraph(card.spot, width) if card.spot else []
     lines += paragraph(f"{card.path}, as of {card.on}, {card.limits}", width)
     lines += paragraph(f"fingerprint of the files: {card.fingerprint}", width)
-    lines += labelled("at stake", card.at_stake, width, indent=0)
+    lines += what_if
+    lines += labelled("consequence", card.at_stake, width, indent=0)
     lines += _first(card, width)
     lines += _facts("Line", card.line, width) + _facts("Read the tension", card.reading, width)
     lines += _facts("Haul and letting down", card.haul, width)
@@ -32,22 +35,30 @@ def card_text(card: Card, width: int) -> list[Line]:
     lines += _title("Stop when")
     for one in card.stop:
         lines += labelled("-", one, width, indent=1)
-    lines += _facts("Emergency", card.emergency, width)
+    lines += _facts("Emergency", card.emergency, width) + _facts("Pack", card.pack, width)
+    lines += _facts("Sign", card.sign, width)
     for one in card.policy:
         lines += paragraph(one, width)
-    return [*lines, plain(""), *paragraph(card.caution, width)]
+    return [*lines, plain(""), *what_if, *paragraph(card.caution, width)]
 
 
 def _title(words: str) -> list[Line]:
     return [plain(""), (Span(words, "bold underline"),)]
 
 
+def _answer(answer: Verdict, width: int) -> list[Line]:
+    """Return the answer first: the word, the reason and the next step."""
+    look = "bold" if answer.signal is None else LOOKS[answer.signal]
+    return [
+        *labelled(answer.word, answer.sentence, width, indent=0, look="bold", label_look=look),
+        *labelled("next", answer.next_step, width, indent=0),
+        plain(""),
+    ]
+
+
 def _first(card: Card, width: int) -> list[Line]:
-    """Return what stands before all else: faults, open fields, what was not judged."""
+    """Return what comes before the figures: faults, open fields, what was not judged."""
     lines: list[Line] = []
-    if card.verdict:
-        look = LOOKS[card.word] if card.word is not None else "bold"
-        lines += [plain(""), *paragraph(card.verdict, width, look=look)]
     lines += _findings("", (*card.faults, *card.others), width)
     lines += _findings("Fill in first:", card.open, width)
     for one in card.not_judged:

@@ -11,7 +11,7 @@ from riglint.views.audit.reader import Blocks, blocks
 from riglint.views.audit.words import at_the_top, count, unfit
 
 NO_WORD = "LOOK"  # beside a rig that no rule stops: no signal word, and never a word that calls it good
-NOT_JUDGED = "NOT JUDGED"
+NOT_JUDGED = "NOT JUDGED"  # every report prints it beside the sentence, which doesn't say it again
 ORDERS = {
     Signal.DANGER: {
         "fail": "Do not tension.",
@@ -112,9 +112,9 @@ def _unjudged(result: FileResult, held: Blocks) -> Verdict:
         for one in result.not_judged
     )
     if first is not None and first.signal >= Signal.WARNING:
-        whole = "Not judged." if not result.judged else "Not judged in full."
-        return Verdict(NOT_JUDGED, signal, f"{whole} {first.message}", first.do)
-    sentence = f"Not judged in full: {because}." if because else "Not judged."
+        partly = "Some rules could not run. " if result.judged else ""
+        return Verdict(NOT_JUDGED, signal, f"{partly}{first.message}", first.do)
+    sentence = f"Some rules could not run: {because}." if because else "This file could not be judged."
     return Verdict(
         NOT_JUDGED, signal, sentence, "Put right what keeps it from being judged, and audit again."
     )
@@ -163,9 +163,7 @@ def verdict_of_all(audit: Audit, told: list[tuple[FileResult, Verdict]]) -> Verd
         return _nothing(audit)
     broken = unfit(audit)
     if broken:
-        return Verdict(
-            NOT_JUDGED, max(Signal), f"Not judged. {broken[0]}", "Put that right, and audit again."
-        )
+        return Verdict(NOT_JUDGED, max(Signal), broken[0], "Put that right, and audit again.")
     if len(told) == 1:
         return told[0][1]
     result, worst = told[0]

@@ -10,15 +10,21 @@ from riglint.model.documents.spot import Spot
 from riglint.policy import InForce
 from riglint.rulebook import Rulebook
 from riglint.rulekit import Signal
+from riglint.views.audit.verdict import Verdict, verdict_of_all, verdicts
 from riglint.views.audit.words import CAUTION_TEXT, count, is_quiet, policy_told, sealed, unfit
 from riglint.views.card.chain import chain_rows
 from riglint.views.card.content import Card, Fact
 from riglint.views.card.numbers import figures, haul_facts, line_facts, reading_facts, stop_lines
+from riglint.views.card.pack import packing
 from riglint.views.card.work import work
 from riglint.views.drawing.curves import profile_of
 from riglint.views.sheet.build import missing_for
 
 BLANK = "________________"
+NO_FILE = "none, what if"  # no file holds these values, so no check may name them
+# Written by hand on paper only: no name and no phone number comes from a file.
+BLANK_SIGNED = f"{BLANK} at ______ h"
+SIGNS = ("rigged by", "second check", "owner of the land")
 
 
 def build_card(loads: Loads, audit: Audit, book: Rulebook) -> Card:
@@ -39,9 +45,10 @@ def build_card(loads: Loads, audit: Audit, book: Rulebook) -> Card:
         rig.document.path,
         audit.on.isoformat(),
         f"{_limits(audit.force)}, {sealed(audit.seal)}",
-        fingerprint(loads),
+        NO_FILE if audit.what_if else fingerprint(loads),
         _spot(rig.spot, rig.rig.plan),
         f"{consequence.word}: {'; '.join(consequence.reasons)}",
+        _answer(rig.document.path, audit),
         tuple(sorted(faults, key=lambda one: -one.signal)),
         tuple(sorted(open_, key=lambda one: -one.signal)),
         tuple(sorted(others, key=lambda one: -one.signal)),
@@ -54,12 +61,20 @@ def build_card(loads: Loads, audit: Audit, book: Rulebook) -> Card:
         tuple(stop_lines(loads, reading_apart(book, audit.force))),
         tuple(work(loads, [*_gravest_first(others), *quiet], book)),
         tuple(_emergency(rig.spot, rig.rig.plan)),
+        tuple(packing(loads)),
+        tuple(Fact(role, BLANK_SIGNED) for role in SIGNS),
         tuple(missing_for(loads)),
         tuple(_policy(audit)),
         CAUTION_TEXT,
         numbers,
         profile_of(loads),
+        audit.what_if,
     )
+
+
+def _answer(path: str, audit: Audit) -> Verdict:
+    """Return the audit's own answer for the rig; files that it shares speak through it."""
+    return verdict_of_all(audit, [one for one in verdicts(audit) if one[0].path == path])
 
 
 def reading_apart(book: Rulebook, force: InForce) -> float:
@@ -102,7 +117,8 @@ def _emergency(spot: Spot | None, plan: Plan | None) -> list[Fact]:
     access = spot.access if spot else None
     signal = {True: "a phone has signal here", False: "no signal here: know where there is"}
     found = [
-        Fact("call", BLANK),
+        Fact("emergency phone", BLANK),
+        Fact("owner's phone", BLANK),
         Fact("meet at", access.meeting_point if access and access.meeting_point else BLANK),
     ]
     if access and access.signal is not None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from riglint.findings import Finding
-from riglint.rulekit import Signal
+from riglint.views.audit.verdict import Verdict
 from riglint.views.drawing.curves import Profile
 
 
@@ -87,6 +87,7 @@ class Card:
     fingerprint: str
     spot: str
     at_stake: str
+    answer: Verdict  # in the words of the audit
     faults: tuple[Finding, ...]  # fails of DANGER and WARNING, gravest first
     open: tuple[Finding, ...]
     others: tuple[Finding, ...]  # what counts beside these and is more than a tick
@@ -99,29 +100,11 @@ class Card:
     stop: tuple[str, ...]
     work: tuple[Step, ...]
     emergency: tuple[Fact, ...]
+    pack: tuple[Fact, ...]  # what to bring, by kind
+    sign: tuple[Fact, ...]  # lines to sign by hand, by role
     missing: tuple[str, ...]
     policy: tuple[str, ...]
     caution: str
     figures: Figures
     profile: Profile | None
-
-    @property
-    def word(self) -> Signal | None:
-        """The gravest word of a fault or an open field; None where there is neither."""
-        return max((one.signal for one in (*self.faults, *self.open)), default=None)
-
-    @property
-    def verdict(self) -> str:
-        """What comes before everything else: whether this rig may not be tensioned or walked yet."""
-        danger = sum(one.signal == Signal.DANGER for one in self.faults)
-        warning = len(self.faults) - danger
-        told = [f"{danger} DANGER"] if danger else []
-        told += [f"{warning} WARNING"] if warning else []
-        told += [f"{len(self.open)} open"] if self.open else []
-        told += ["not fully judged"] if self.not_judged else []
-        if not told:
-            return ""
-        do = "Nobody walks yet" if self.word == Signal.WARNING and not danger else "Look again first"
-        if danger or any(one.signal == Signal.DANGER for one in self.open):
-            do = "Do not tension or load"
-        return f"{do}: {', '.join(told)}."
+    what_if: tuple[str, ...] = ()  # values taken instead of the file's, one sentence each
