@@ -18,6 +18,7 @@ from riglint.cli.call.options import (
     take_forms,
     today,
 )
+from riglint.cli.call.other_values import other_values, take_other_values
 from riglint.cli.call.output import deliver
 from riglint.cli.call.progress import progress_on
 from riglint.cli.call.stopping import CALL_WRONG, NOT_DONE, StopError, complain, refusal
@@ -67,14 +68,7 @@ def add(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
     )
     audit.add_argument("--if-any", action="store_true", help="don't fail if there is nothing to audit")
     take_day_and_library(audit)
-    audit.add_argument(
-        "--set",
-        dest="other_values",
-        action="append",
-        default=[],
-        metavar="KEY=VALUE",
-        help="judge one rig with another value, such as plan.standing_tension='5 kN'; the file doesn't change",
-    )
+    take_other_values(audit)
     audit.add_argument(
         "--day",
         type=day_of,
@@ -124,7 +118,7 @@ def _run(call: argparse.Namespace) -> int:
         from riglint.findings.referring import with_referring_rigs  # noqa: PLC0415
 
         paths = with_referring_rigs(paths, call.root)
-    other_values = _other_values(call)
+    values = _other_values(call)
     with progress_on(sys.stderr) as progress:
         result = audit(
             paths,
@@ -135,7 +129,7 @@ def _run(call: argparse.Namespace) -> int:
             sift_named=call.if_any,
             day=call.day,
             progress=progress,
-            other_values=other_values,
+            other_values=values,
             texts=texts,
         )
     nothing = call.if_any and result.nothing_found
@@ -202,21 +196,11 @@ def _other_values(call: argparse.Namespace) -> tuple[WhatIf, ...]:
     """
     if not call.other_values:
         return ()
-    from riglint.model.library import load_file  # noqa: PLC0415
-    from riglint.model.what_if import WhatIfError, what_if, with_values  # noqa: PLC0415
-
     if len(call.paths) != 1 or not call.paths[0].is_file() or call.with_rigs:
         raise StopError("--set changes values of one rig. Name that rig file alone.", CALL_WRONG)
     if {call.format, *(form for form, _ in call.write)} & {"sarif", "sarif-hosts", "junit"}:
         raise StopError("sarif and junit say what a file is, so they take no --set.", CALL_WRONG)
-    try:
-        values = tuple(what_if(one) for one in call.other_values)
-        document = load_file(call.paths[0], call.paths[0].as_posix()).document
-        if document is not None:
-            with_values(document, values)
-    except WhatIfError as error:
-        raise StopError(str(error), CALL_WRONG) from error
-    return values
+    return other_values(call.other_values, call.paths[0])
 
 
 def _report(
@@ -258,7 +242,6 @@ def _for_programs(result: Audit, book: Rulebook, stop_at: Signal, form: str) -> 
 def _for_hosts(result: Audit, stop_at: Signal, form: str) -> str:
     from riglint.reports.audit.lines import audit_github, audit_gitlab, audit_lines  # noqa: PLC0415
 
-    here = Path.cwd()
     if form == "lines":
-        return audit_lines(result, here)
-    return audit_gitlab(result, here) if form == "gitlab" else audit_github(result, stop_at, here)
+        return audit_lines(result, Path.cwd())
+    return audit_gitlab(result) if form == "gitlab" else audit_github(result, stop_at)

@@ -15,6 +15,7 @@ from riglint.cli.call.options import (
     take_forms,
     today,
 )
+from riglint.cli.call.other_values import other_values, take_other_values
 from riglint.cli.call.output import deliver
 from riglint.cli.call.stopping import CALL_WRONG, StopError
 from riglint.cli.sheet import computed, take_rig
@@ -38,6 +39,7 @@ def add(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
     card.add_argument(
         "--day", type=day_of, default=None, metavar="DATE", help="the card of all lines of a spot on one day"
     )
+    take_other_values(card)
     card.add_argument(
         "--stop-at",
         choices=SIGNALS,
@@ -57,9 +59,14 @@ def _run(call: argparse.Namespace) -> int:
 
     book = rules_of(call)
     if call.day is not None:
+        if call.other_values:
+            raise StopError(
+                "`--set` changes one rig, and `--day` takes several. Leave one of them out.", CALL_WRONG
+            )
         return _of_a_day(call, book)
-    loads, force = computed(call, book)
-    result = audit([call.rig], book, today(call), root=call.root, force=force)
+    values = other_values(call.other_values, call.rig)
+    loads, force = computed(call, book, values)
+    result = audit([call.rig], book, today(call), root=call.root, force=force, other_values=values)
     content = build_card(loads, result, book)
     deliver(call, lambda form, width: _report(content, form, width))
     return result.status(Signal[call.stop_at])

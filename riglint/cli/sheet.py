@@ -8,11 +8,13 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from riglint.cli.call.options import in_force, rules_of, take_day_and_library, take_forms, today
+from riglint.cli.call.other_values import other_values, take_other_values
 from riglint.cli.call.output import deliver
 from riglint.cli.call.stopping import CALL_WRONG, NOT_DONE, StopError
 
 if TYPE_CHECKING:
     from riglint.loads import Loads
+    from riglint.model.what_if import WhatIf
     from riglint.policy import InForce
     from riglint.reports.layout.spans import Line
     from riglint.rulebook import Rulebook
@@ -25,6 +27,7 @@ def add(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
         "sheet", help="the calculation sheet of a rig", description="Print the calculation sheet."
     )
     take_rig(sheet)
+    take_other_values(sheet)
     take_day_and_library(sheet)
     take_forms(sheet, "text", "json", "markdown", "html")
     sheet.set_defaults(run=_run)
@@ -35,8 +38,10 @@ def take_rig(command: argparse.ArgumentParser, what: str = "a rig file") -> None
     command.add_argument("rig", type=Path, metavar="RIG", help=what)
 
 
-def computed(call: argparse.Namespace, book: Rulebook) -> tuple[Loads, InForce]:
-    """Return the rig that a call names, computed, and what is in force.
+def computed(
+    call: argparse.Namespace, book: Rulebook, values: tuple[WhatIf, ...] = ()
+) -> tuple[Loads, InForce]:
+    """Return the rig that a call names, computed with `values` instead of its own, and what is in force.
 
     Raises:
         StopError: it cannot be read, or the policy or a rule set cannot be used.
@@ -47,7 +52,7 @@ def computed(call: argparse.Namespace, book: Rulebook) -> tuple[Loads, InForce]:
         raise StopError(broken.because, NOT_DONE)
     force = in_force(call, book)
     try:
-        loads, problems = load_rig(call.rig, today(call), call.root, force)
+        loads, problems = load_rig(call.rig, today(call), call.root, force, values)
     except Exception as error:
         what = f"{type(error).__name__}: {error}"
         raise StopError(f"riglint could not calculate {call.rig.as_posix()} ({what}).", NOT_DONE) from error
@@ -57,11 +62,13 @@ def computed(call: argparse.Namespace, book: Rulebook) -> tuple[Loads, InForce]:
 
 
 def _run(call: argparse.Namespace) -> int:
+    from riglint.findings import other_values_told  # noqa: PLC0415 - only the commands that need it pay for it
     from riglint.views.sheet.build import build_sheet  # noqa: PLC0415
 
     book = rules_of(call)
-    loads, force = computed(call, book)
-    content = build_sheet(loads, today(call), force, book.seal)
+    values = other_values(call.other_values, call.rig)
+    loads, force = computed(call, book, values)
+    content = build_sheet(loads, today(call), force, book.seal, other_values_told(call.rig, values))
     deliver(call, lambda form, width: _report(content, form, width))
     return 0
 

@@ -13,6 +13,7 @@ from riglint.model.values.sources import OWN
 from riglint.policy import InForce, policy_from
 from riglint.read.library import library_root, read_bytes
 from riglint.read.looks import is_ours
+from riglint.read.report_paths import paths_start
 from riglint.rulebook import Rulebook
 from riglint.rulekit import Signal
 from riglint.views.audit.words import unfit
@@ -74,7 +75,7 @@ class OpenFiles:
 
     def root(self, file: Path) -> Path:
         """Return the folder that the paths in a file's findings begin at."""
-        return library_root(file, self.judging.root)
+        return paths_start([library_root(file, self.judging.root)])
 
     def audited(self, file: Path, texts: Mapping[Path, str]) -> Audited:
         """Audit one document as an editor holds it, with what is open of the files that it refers to."""

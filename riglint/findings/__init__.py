@@ -1,6 +1,6 @@
 """Runs the rulebook over rigs and collects what it says."""
 
-from riglint.findings.auditing import READING, audit, load_rig, unread
+from riglint.findings.auditing import READING, audit, load_rig, other_values_told, unread
 from riglint.findings.finding import Audit, FileResult, Finding, LeftOut, NotJudged, RuleCount, Where
 from riglint.findings.judging import Judged, judge
 
@@ -17,5 +17,6 @@ __all__ = [
     "audit",
     "judge",
     "load_rig",
+    "other_values_told",
     "unread",
 ]

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from datetime import date
 from functools import partial
@@ -22,6 +22,7 @@ from riglint.model.what_if import WhatIf
 from riglint.policy import DEFAULT, InForce
 from riglint.read.library import FoundDocuments, find_documents, is_folder, library_root, real
 from riglint.read.problems import Problem
+from riglint.read.report_paths import paths_start
 from riglint.rulebook import Rulebook
 from riglint.rulekit import Case, LibraryCase, Signal
 
@@ -58,6 +59,7 @@ def audit(
     """
     found = find_documents(paths, sift_named=sift_named, root=root, texts=texts)
     libraries = _Libraries(paths, root, texts, other_values)
+    libraries.start = paths_start({libraries.root_of(one) for one in _places(found)})
     auditor = _Auditor(book, on, force, libraries, day)
     files = sorted(found.files, key=real)  # whatever order they were named in
     with stoppable():
@@ -78,6 +80,7 @@ def audit(
         on,
         results,
         left_out,
+        _folders_told(found, libraries),
         not results,
         rules,
         force,
@@ -86,12 +89,26 @@ def audit(
         seal=book.seal,
         day=day,
         differs=book.differs,
-        what_if=_other_values_told(files, other_values),
+        what_if=other_values_told(files[0], other_values) if files else (),
     )
 
 
-def _other_values_told(files: list[Path], other_values: tuple[WhatIf, ...]) -> tuple[str, ...]:
-    document = load_file(files[0], "").document if other_values and files else None
+def _places(found: FoundDocuments) -> Iterator[Path]:
+    """Yield each file to read, and once each folder that holds anything else that was seen."""
+    yield from found.files
+    yield from {file.parent for file in (*found.left_out, *found.refused)}
+
+
+def _folders_told(found: FoundDocuments, libraries: _Libraries) -> tuple[LeftOut, ...]:
+    return tuple(
+        LeftOut(f"{libraries.of(folder.parent).shown_link(folder)}/", because)
+        for folder, because in sorted(found.folders.items())
+    )
+
+
+def other_values_told(path: Path, other_values: tuple[WhatIf, ...]) -> tuple[str, ...]:
+    """Say which values are taken instead of those of a rig file."""
+    document = load_file(path, "").document if other_values else None
     return tuple(one.told(document) for one in other_values)
 
 
@@ -103,6 +120,7 @@ class _Libraries:
     root: Path | None
     texts: Mapping[Path, bytes]
     other_values: tuple[WhatIf, ...] = ()
+    start: Path | None = None  # of the paths in reports
     opened: dict[Path, Library] = field(default_factory=dict)
     folders: tuple[Path, ...] = field(init=False)
 
@@ -110,12 +128,16 @@ class _Libraries:
         """Look once which of the paths are folders: a hook may name a thousand files."""
         self.folders = tuple(path for path in self.paths if is_folder(path))
 
+    def root_of(self, file: Path) -> Path:
+        """Return where the library of a file begins."""
+        folders = (path for path in self.folders if file.is_relative_to(path))
+        return library_root(file, self.root or next(folders, None))
+
     def of(self, file: Path) -> Library:
         """Return the library of a file."""
-        folders = (path for path in self.folders if file.is_relative_to(path))
-        base = library_root(file, self.root or next(folders, None))
+        base = self.root_of(file)
         if base not in self.opened:
-            self.opened[base] = Library(base, self.other_values)
+            self.opened[base] = Library(base, self.other_values, self.start)
             for path, raw in self.texts.items():
                 if path.is_relative_to(base):
                     self.opened[base].take(path, raw)
@@ -185,10 +207,10 @@ class _Auditor:
         if loaded.kind == "shelf":
             self.shelves.setdefault(library.root, []).append(loaded)
         if loaded.kind != "rig":
-            self.apart[library.root / loaded.path] = loaded
+            self.apart[library.file(loaded.path)] = loaded
             return
         rig, problems, broken = library.resolve(file)
-        self.referred |= {library.root / path for path in rig.refers_to} if rig is not None else set()
+        self.referred |= {library.file(path) for path in rig.refers_to} if rig is not None else set()
         result.findings += [unread(loaded.path, one) for one in problems if one not in loaded.problems]
         for other in broken:
             held = self._result(library, other)
@@ -210,7 +232,7 @@ class _Auditor:
         for finding in judged.findings:
             home = result
             if finding.rigs:
-                home = self._result(library, library.load(library.root / finding.at.path))
+                home = self._result(library, library.load(library.file(finding.at.path)))
             self._add(home, finding)
 
     def _add(self, home: FileResult, new: Finding) -> None:
@@ -241,6 +263,7 @@ class _Auditor:
                 result.findings.append(stumbled(result.path, error))
 
     def _audit_library(self, root: Path) -> None:
+        opened = self.libraries.opened[root]
         cases = tuple(
             Case(loads, self.on, self.force.limits, self.force.recalled) for loads in self.rigs.get(root, ())
         )
@@ -248,10 +271,10 @@ class _Auditor:
         library = LibraryCase(cases, shelves, self.on, self.force.limits, self.force.recalled, day=self.day)
         found = judge_library(library, self.book, self.force)
         for loads in self.rigs.get(root, ()):
-            result = self.results[root / loads.path.rig.document.path]
+            result = self.results[opened.file(loads.path.rig.document.path)]
             result.rules = _with_library(result.rules, self.book, self.force, found)
         for finding in found:
-            file = root / finding.at.path
+            file = opened.file(finding.at.path)
             # A rule may point anywhere.
             home = self.results.setdefault(file, FileResult(finding.at.path, None, file=file))
             if finding.kind != "open" or not _asked_already(home.findings, finding):
@@ -281,7 +304,7 @@ class _Auditor:
         return rule is not None and rule.beside_rigs
 
     def _result(self, library: Library, loaded: Loaded) -> FileResult:
-        file = library.root / loaded.path
+        file = library.file(loaded.path)
         if file not in self.results:
             title = _title(loaded)
             findings = [unread(loaded.path, problem) for problem in loaded.problems]
@@ -346,10 +369,15 @@ def _touching(finding: Finding, rig: str) -> Finding:
 
 
 def load_rig(
-    path: Path, on: date, root: Path | None, force: InForce = DEFAULT
+    path: Path,
+    on: date,
+    root: Path | None,
+    force: InForce = DEFAULT,
+    other_values: tuple[WhatIf, ...] = (),
 ) -> tuple[Loads | None, list[str]]:
-    """Return one rig computed, or sentences that say why it cannot be."""
-    library = Library(library_root(path, root))
+    """Return one rig computed, with `other_values` instead of its own, or sentences that say why it cannot be."""
+    top = library_root(path, root)
+    library = Library(top, other_values, start=paths_start([top]))
     loaded = library.load(path)
     if loaded.kind not in {None, "rig"}:
         return None, [f"{loaded.path} is a {loaded.kind} document; name a rig."]

@@ -82,7 +82,7 @@ class NotJudged:
 
 @dataclass(frozen=True, slots=True)
 class LeftOut:
-    """A file that was seen and is not ours."""
+    """A file that was seen and is not ours, or a folder that was not looked into."""
 
     path: str
     because: str
@@ -127,6 +127,7 @@ class Audit:
     on: date
     files: list[FileResult]
     left_out: tuple[LeftOut, ...] = ()
+    folders_left_out: tuple[LeftOut, ...] = ()  # not looked into, so that none of their files was seen
     nothing_found: bool = False
     rules: int = 0
     force: InForce = DEFAULT

@@ -81,13 +81,18 @@ class Library:
 
     root: Path
     other_values: tuple[WhatIf, ...] = ()  # of rigs, for this run
+    start: Path | None = None  # of the paths in reports; the root, unless given
     _loaded: dict[Path, Loaded] = field(default_factory=dict)
 
     def shown(self, path: Path) -> str:
-        """Return a path as it stands in reports: relative to the root, with forward slashes."""
-        resolved = real(path)
-        within = resolved.is_relative_to(self.root)
-        return (resolved.relative_to(self.root) if within else resolved).as_posix()
+        """Return a path as it stands in reports: from where they start, with forward slashes."""
+        resolved, start = real(path), self.start or self.root
+        within = resolved.is_relative_to(start)
+        return (resolved.relative_to(start) if within else resolved).as_posix()
+
+    def file(self, shown: str) -> Path:
+        """Return the file that a path in a report means."""
+        return (self.start or self.root) / shown
 
     def shown_link(self, link: Path) -> str:
         """Return the path of a link itself, as it stands in reports."""

@@ -8,6 +8,7 @@ from pathlib import Path
 from types import MappingProxyType
 
 from riglint.read.decoding import MAX_BYTES
+from riglint.read.foreign_folders import GIT, ForeignFolders
 from riglint.read.looks import NOT_OURS, Look, begins_as_ours, look, only_comments
 from riglint.read.problems import Place, Problem, shown
 from riglint.read.spelling import nearest
@@ -26,6 +27,7 @@ class FoundDocuments:
     files: list[Path] = field(default_factory=list)
     left_out: dict[Path, str] = field(default_factory=dict)
     refused: dict[Path, Problem] = field(default_factory=dict)
+    folders: dict[Path, str] = field(default_factory=dict)  # not looked into, and why
     seen: set[Path] = field(default_factory=set)  # links resolved
     texts: Mapping[Path, bytes] = field(default_factory=dict)  # what stands in for files, by their whole path
 
@@ -91,7 +93,7 @@ def find_documents(
 ) -> FoundDocuments:
     """Return the files to read among what the command line names, and what becomes of all others that were seen.
 
-    Of a folder, its `*.yaml` and `*.yml` files that are ours, sorted, hidden folders left out; links are followed
+    Of a folder, its `*.yaml` and `*.yml` files that are ours, sorted, without foreign folders; links are followed
     inside the library, each folder once, and refused where they lead out of it. Files named directly are taken as
     they are, present or not; with `sift_named` they are chosen like those of a folder. A file that cannot be looked
     into is taken: reading it will say why. No file is taken twice.
@@ -151,20 +153,16 @@ def _is_pipe_or_device(file: Path) -> bool:
 
 def _yaml_files(folder: Path, found: FoundDocuments, root: Path) -> Iterator[Path]:
     """Yield the YAML files below a folder, each folder behind it looked into once, links resolved."""
-    waiting, taken = [folder], {real(folder)}
+    waiting, taken, foreign = [folder], {real(folder)}, ForeignFolders(real(folder))
     while waiting:
         here = waiting.pop()
         for entry in _entries(here, found):
             path = here / entry.name
             if is_folder(path):
                 own = real(path)
-                if entry.name.startswith(".") or own in taken:
-                    continue
-                if entry.is_symlink() and not inside(root, path):
-                    found.refused[path] = _leads_out(path)
-                    continue
-                taken.add(own)
-                waiting.append(path)
+                if own not in taken and _goes_into(entry, path, found, root, foreign):
+                    taken.add(own)
+                    waiting.append(path)
             elif entry.name.lower().endswith(YAML):
                 yield path
             elif entry.is_symlink():
@@ -175,6 +173,21 @@ def _yaml_files(folder: Path, found: FoundDocuments, root: Path) -> Iterator[Pat
                     "The file begins as a rig does, but its name does not end in .yaml, so it is not read."
                 )
                 found.refused[path] = _unreadable(message, f"Call it {shown(_as_yaml(path))}.")
+
+
+def _goes_into(
+    entry: os.DirEntry[str], path: Path, found: FoundDocuments, root: Path, foreign: ForeignFolders
+) -> bool:
+    """Whether a folder is looked into; take note of one that is not, except of git's own."""
+    because = foreign.because(real(path.parent) / entry.name)
+    if because is not None:
+        if entry.name != GIT:
+            found.folders[path] = because
+        return False
+    if entry.is_symlink() and not inside(root, path):
+        found.refused[path] = _leads_out(path)
+        return False
+    return True
 
 
 def _is_misnamed(file: Path) -> bool:

@@ -56,6 +56,7 @@ from riglint.model.values.sources import OWN, PRACTICE, Source
 from riglint.model.vocabulary.words import FIBRES, in_prose
 from riglint.read.quantity import Quantity
 from riglint.rulekit.case import Case
+from riglint.rulekit.days import last_day, until
 from riglint.rulekit.examples import REMOVE, Example, faulty, insert_before, open_, review, sound
 from riglint.rulekit.gear_book import asks_for_release, cleared, is_textile, last_check
 from riglint.rulekit.library import LibraryCase, Shared, Sharing
@@ -210,6 +211,7 @@ __all__ = [
     "known",
     "laid",
     "last_check",
+    "last_day",
     "lighter_user",
     "listed",
     "longer_rope",
@@ -247,5 +249,6 @@ __all__ = [
     "the_rig",
     "tick",
     "unanswered",
+    "until",
     "used_items",
 ]

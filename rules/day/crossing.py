@@ -1,6 +1,7 @@
 """Where two lines cross, the upper one stays clear of the lower one and of whoever stands on it."""
 
 from collections.abc import Iterator
+from math import ceil
 
 from riglint.rulekit import (
     PRACTICE,
@@ -110,10 +111,10 @@ def crossing(library: LibraryCase, two: TwoLines) -> Iterator[Fault]:
     what = f"where people walk on '{lower.rig.title}'" if walked else f"over '{lower.rig.title}'"
     yield Fault(
         upper.at("chain", 0, "height"),
-        f"'{upper.rig.title}' comes down to {rounded(above)} m above the ground {rounded(at_m)} m along, {what}; that "
-        f"line hangs at {rounded(below)} m. {rounded(max(least, 0.0), 'up')} m between them is the least.",
-        f"Raise '{upper.rig.title}' by {rounded(least - gap, 'up')} m there, or let only one of the two be walked "
-        "and let the other down.",
+        f"'{upper.rig.title}' comes down to {_height(above)} {at_m:.1f} m along, {what}; that line hangs at "
+        f"{_height(below)}. {rounded(max(least, 0.0), 'up')} m between them is the least.",
+        f"Raise '{upper.rig.title}' by {ceil((least - gap) * 100 - 1e-6) / 100:.2f} m there, or let only one of the "
+        "two be walked and let the other down.",
         value=gap,
         limit=least,
         unit="m",
@@ -124,3 +125,8 @@ def crossing(library: LibraryCase, two: TwoLines) -> Iterator[Fault]:
         signal=Signal.DANGER if touching else None,
         rigs=two.paths,
     )
+
+
+def _height(height_m: float) -> str:
+    """Return a height as it stands in a sentence, to a centimetre."""
+    return f"{abs(height_m):.2f} m {'below' if height_m < 0.0 else 'above'} the ground"

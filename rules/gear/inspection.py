@@ -18,6 +18,7 @@ from riglint.rulekit import (
     open_,
     rule,
     sound,
+    until,
 )
 
 LONGEST = Limit(
@@ -29,6 +30,7 @@ LONGEST = Limit(
     source=Source("EN 365 practice, from two pages on periodic checks", "standard", ("en_365",)),
 )
 SHACKLE = "shelf[0].items.SH-1"
+DOWN: dict[str, object] = {"stage": "lowered", "plan.days_up": 1}
 
 
 @rule(
@@ -39,7 +41,7 @@ SHACKLE = "shelf[0].items.SH-1"
         "If the yearly check doesn't find cuts, worn pins and cracked sheaves, the line finds "
         "them by coming down."
     ),
-    formula="day of the audit ≤ last check + longest time between checks",
+    formula="day of the audit, of a line that is down its last day ≤ last check + longest time between checks",
     limits=(LONGEST,),
     prevents=("check_overdue",),
     examples=(
@@ -60,6 +62,14 @@ SHACKLE = "shelf[0].items.SH-1"
         ),
         faulty("long_haul", {f"{SHACKLE}.inspected": "2026-05-03"}, at=f"{SHACKLE}.inspected"),
         sound("long_haul", {f"{SHACKLE}.inspected": "2026-05-02"}),
+        # A line that is down again is judged by its own days: due a day after the last of them, due on the one before.
+        sound("long_haul", {**DOWN, "plan.first_day": "2026-04-30", f"{SHACKLE}.inspected": "2025-04-30"}),
+        faulty("long_haul", {**DOWN, "plan.first_day": "2026-05-01", f"{SHACKLE}.inspected": "2025-04-30"}),
+        faulty("long_haul", {**DOWN, "plan.days_up": REMOVE, f"{SHACKLE}.inspected": "2025-04-30"}),
+        faulty(
+            "long_haul",
+            {"stage": "built", "plan.first_day": "2026-04-30", f"{SHACKLE}.inspected": "2025-04-30"},
+        ),
         open_("long_haul", {f"{SHACKLE}.inspected": REMOVE}, at=f"{SHACKLE}.inspected"),
         sound("long_haul", {"shelf[0].items.TP-1.inspected": "2020-01"}),
         sound(
@@ -85,12 +95,12 @@ def inspection(case: Case, item: Item) -> Iterator[Fault]:
         return
     months, checked = case.limit(LONGEST), need(last_check(item, case.on), at)
     due = months_after(checked, round(months))
-    if case.on > due:
+    if until(case) > due:
         yield Fault(
             at,
             f"The check of {item.id} was due on {due}. It was last checked on {checked}.",
             f"Have a competent person check {item.id} before you rig it, and enter the date.",
-            value=round((case.on - checked).days / 30.44, 1),
+            value=round((until(case) - checked).days / 30.44, 1),
             limit=months,
             unit="months",
         )

@@ -30,12 +30,7 @@ from riglint.rulekit import (
 )
 
 LEAST_FACTOR = Limit(
-    "least_factor",
-    "2",
-    None,
-    "higher",
-    "No maker rates gear above half its breaking strength.",
-    PRACTICE,
+    "least_factor", "2", None, "higher", "No maker rates gear above half its breaking strength.", PRACTICE
 )
 MOST_FACTOR = Limit(
     "most_factor",
@@ -54,13 +49,23 @@ OFF_SIZE = Limit(
     "breaking strength.",
     Source("own proposal: what rounding of a label can make", "own"),
 )
+LEAST_ACROSS = Limit(
+    "least_across",
+    "0.1",
+    None,
+    "higher",
+    "Connectors hold a quarter to a half of their strength across, and the standard asks for 7 kN or more.",
+    Source("EN 12275: 7 to 10 kN across, of 20 to 25 kN along", "standard", ("en_12275",)),
+)
 # Rated loads of shackles to EN 13889, t. A label in tonnes may follow another series.
 SIZES_T = (0.33, 0.5, 0.75, 1.0, 1.5, 2.0, 3.25, 4.75, 6.5, 8.5, 9.5, 12.0, 13.5, 17.0, 25.0)
 SIZES = Source("EN 13889, table of working load limits", "memory", ("en_13889",))
 TONNE_N = 9806.65
+LIFTING = "EN 13889"
+MASS_UNITS = frozenset({"t", "kg"})
 FORCE_UNITS = frozenset({"kN", "N", "daN", "MN"})
 ITEMS = "shelf[0].items"
-W, RS, SH = f"{ITEMS}.W-1", f"{ITEMS}.RS-1", f"{ITEMS}.SH-1"
+W, RS, SH, QL = (f"{ITEMS}.{name}" for name in ("W-1", "RS-1", "SH-1", "QL-1"))
 # Item; just outside and just inside below; just inside and just outside above.
 PAIRS = (
     ("W-1", "6.9 kN", "7.0 kN", "50.4 kN", "50.5 kN"),  # 58 g/m of polyester, 120 to 870 N for each
@@ -86,7 +91,7 @@ def _shackle(**keys: object) -> dict[str, object]:
         "strength credited within the bands of its kind, fibre and size; least factor ≤ breaking strength/rated load ≤ "
         "most factor; a shackle's rated load near a size of its standard"
     ),
-    limits=(LEAST_FACTOR, MOST_FACTOR, OFF_SIZE),
+    limits=(LEAST_FACTOR, MOST_FACTOR, OFF_SIZE, LEAST_ACROSS),
     sources=(
         Source(
             "Directive 2006/42/EC annex I 4.1.2.5: working coefficients 4 to 7",
@@ -150,6 +155,19 @@ def _shackle(**keys: object) -> dict[str, object]:
         faulty("long_haul", _shackle(mbs="63.7 kN"), at=f"{SH}.wll"),
         sound("long_haul", _shackle(mbs="382 kN")),
         faulty("long_haul", _shackle(mbs="383 kN"), at=f"{SH}.wll"),
+        # A rated load typed as breaking strength: a size in tonnes, or one of a lifting shackle in kilonewtons.
+        faulty("long_haul", _shackle(wll=REMOVE, mbs="3.25 t"), at=f"{SH}.mbs", signal=Signal.WARNING),
+        faulty("long_haul", _shackle(wll=REMOVE, mbs="32.66 kN"), at=f"{SH}.mbs"),
+        sound("long_haul", _shackle(wll=REMOVE, mbs="32.69 kN")),
+        sound("long_haul", _shackle(wll=REMOVE, mbs="32 kN", standard=REMOVE)),
+        faulty("long_haul", _shackle(wll=REMOVE, mbs="3.25 t", standard=REMOVE), at=f"{SH}.mbs"),
+        sound("long_haul", _shackle(wll=REMOVE, mbs="3.25 t", diameter="12 mm")),
+        sound("long_haul", _shackle(wll=REMOVE, mbs="19.5 t")),
+        # Across: never above the strength along, nor a tenth of it.
+        sound("long_haul", {f"{QL}.mbs": "40 kN", f"{QL}.mbs_minor": "4.1 kN"}),
+        faulty("long_haul", {f"{QL}.mbs": "40 kN", f"{QL}.mbs_minor": "3.9 kN"}, at=f"{QL}.mbs_minor"),
+        sound("long_haul", {f"{QL}.mbs": "40 kN", f"{QL}.mbs_minor": "40 kN"}),
+        faulty("long_haul", {f"{QL}.mbs": "40 kN", f"{QL}.mbs_minor": "40.1 kN"}, at=f"{QL}.mbs_minor"),
         faulty("long_haul", {f"{ITEMS}.PL-1.wll": "50 kN"}, at=f"{ITEMS}.PL-1.wll", shows="strength_unknown"),
     ),
 )
@@ -158,11 +176,14 @@ def rating(case: Case, item: Item) -> Iterator[Fault]:
     if gear.mbs is None and gear.wll is None:
         return
     credited = case.loads.strengths.credited(item)
+    yield from _across(case, item)
     bands = beyond_label(gear, credited.breaking_n, case.loads.values)
     if bands:
         yield _beyond(case, item, credited, min(bands, key=lambda band: band.most_n))
     elif gear.mbs is None and gear.wll is not None:
         yield from _between_sizes(case, item, gear.wll, credited)
+    elif gear.mbs is not None and gear.wll is None:
+        yield from _a_size(case, item, gear.mbs)
     elif gear.mbs is not None and gear.wll is not None:
         yield from _factor(case, item, gear.mbs, gear.wll)
 
@@ -191,6 +212,26 @@ def _beyond(case: Case, item: Item, credited: Strength, band: Plausible) -> Faul
     )
 
 
+def _across(case: Case, item: Item) -> Iterator[Fault]:
+    """Tell a strength across that is above the one along, or a small share of it."""
+    along, across = item.gear.mbs, item.gear.mbs_minor
+    if along is None or across is None:
+        return
+    least = case.limit(LEAST_ACROSS) * along.si
+    if least <= across.si <= along.si:
+        return
+    yield Fault(
+        case.on_item(item, "mbs_minor"),
+        f"{item.id} breaks at {along.text} along and at {across.text} across. "
+        f"{in_kn(least, 'up')} to {in_kn(along.si, 'down')} across is possible.",
+        f"Read {item.id} again: which figure is along (↔), which is across (↕), and in which unit?",
+        value=across.si / 1e3,
+        limit=(along.si if across.si > along.si else least) / 1e3,
+        unit="kN",
+        source=LEAST_ACROSS.source,
+    )
+
+
 def _between_sizes(case: Case, item: Item, wll: Quantity, credited: Strength) -> Iterator[Fault]:
     """Tell a shackle whose rated load, written as a force, is no rounded size in tonnes."""
     if item.gear.kind != "shackle" or wll.text.split()[-1] not in FORCE_UNITS:
@@ -211,6 +252,29 @@ def _between_sizes(case: Case, item: Item, wll: Quantity, credited: Strength) ->
         limit=case.limit(OFF_SIZE),
         unit="1",
         inputs=(case.given("rated load", "WLL", wll, case.on_item(item, "wll")),),
+        source=SIZES,
+    )
+
+
+def _a_size(case: Case, item: Item, mbs: Quantity) -> Iterator[Fault]:
+    """Tell a shackle whose breaking strength is a size of the table of rated loads, and whose bar nobody measured."""
+    gear = item.gear
+    by_weight = mbs.text.split()[-1] in MASS_UNITS or str(gear.standard).startswith(LIFTING)
+    if gear.kind != "shackle" or gear.diameter or gear.jaw or not by_weight:
+        return
+    tonnes = mbs.si / TONNE_N
+    nearest = min(SIZES_T, key=lambda size: abs(tonnes / size - 1.0))
+    off = abs(tonnes / nearest - 1.0)
+    if off > case.limit(OFF_SIZE):
+        return
+    yield Fault(
+        case.on_item(item, "mbs"),
+        f"{item.id} breaks at {mbs.text} on file. That is a rated load: {nearest:g} t is a size of shackle, and the "
+        "size is what is stamped on it.",
+        f"Read {item.id} again. Enter a rated load as wll. If it does break at {mbs.text}, enter its diameter too.",
+        value=tonnes,
+        limit=nearest,
+        unit="t",
         source=SIZES,
     )
 

@@ -9,12 +9,14 @@ from riglint.rulekit import (
     Fault,
     Limit,
     Placed,
+    Quantity,
     Signal,
     everywhere,
     faulty,
     first_up,
     need,
     open_,
+    review,
     rule,
     sound,
 )
@@ -27,11 +29,20 @@ NOMINAL = Limit(
     because="Widths are nominal: 1 in is sold as 25 mm and is 25.4 mm, 2 in as 50 mm and is 50.8 mm.",
     source=PRACTICE,
 )
+SIZE_BELOW = Limit(
+    name="size_below",
+    text="0.8",
+    dimension=None,
+    tighter="higher",
+    because="Webbing is 19, 25, 35 or 50 mm wide: a device made for one of them lets the next narrower one wander.",
+    source=PRACTICE,
+)
 RATCHET = {
     "shelf[0].items.RT-1": {"kind": "puller", "form": "ratchet", "width": "25 mm"},
     "chain[4]": {"part": "puller", "gear": "RT-1"},
 }
 ANCHOR, WEBBING, SEWN = "shelf[0].items.WA-1", "shelf[0].items.W-1", "shelf[0].items.SE-1"
+NARROW = {f"{SEWN}.width": REMOVE, f"{ANCHOR}.width_max": "25 mm"}
 
 
 @rule(
@@ -41,7 +52,7 @@ ANCHOR, WEBBING, SEWN = "shelf[0].items.WA-1", "shelf[0].items.W-1", "shelf[0].i
     raised={"life": Signal.DANGER},
     why="Wide webbing folds in its anchor and tears from the edge. Narrow webbing wanders and slips.",
     formula="narrowest ≤ width of the webbing ≤ widest; sewn end as wide as its webbing; 2 % for nominal sizes",
-    limits=(NOMINAL,),
+    limits=(NOMINAL, SIZE_BELOW),
     sources=(PRACTICE,),
     prevents=("webbing_slips_in_its_anchor",),
     examples=(
@@ -64,6 +75,15 @@ ANCHOR, WEBBING, SEWN = "shelf[0].items.WA-1", "shelf[0].items.W-1", "shelf[0].i
             signal=Signal.DANGER,
         ),
         sound("low", {f"{ANCHOR}.width_min": "20 mm", f"{ANCHOR}.width_max": REMOVE}),
+        # A size narrower than the device: only its maker knows whether it may.
+        sound("low", NARROW | {f"{WEBBING}.width": "20.1 mm"}),
+        review(
+            "low", NARROW | {f"{WEBBING}.width": "19.9 mm"}, at=f"{ANCHOR}.width_min", signal=Signal.CAUTION
+        ),
+        review(
+            "low", NARROW | {f"{WEBBING}.width": "19 mm"}, at=f"{ANCHOR}.width_min", signal=Signal.CAUTION
+        ),
+        sound("low", NARROW | {f"{WEBBING}.width": "19 mm", f"{ANCHOR}.width_min": "18 mm"}),
         # Webbing that is too wide folds on the axle of a ratchet.
         sound("low", RATCHET),
         sound("low", RATCHET | {"shelf[0].items.RT-1.width": REMOVE}),
@@ -96,6 +116,9 @@ def webbing_fits(case: Case, placed: Placed) -> Iterator[Fault]:
         widest and width.si > widest.si * nominal,
         narrowest and width.si * nominal < narrowest.si,
     )
+    if narrowest is None and widest is not None and width.si < widest.si * case.limit(SIZE_BELOW):
+        yield _much_narrower(case, placed, widest, f"{band.id} is {width.text} wide.")
+        return
     limit = widest if too_wide else narrowest if too_narrow else None
     if limit is None:
         return
@@ -108,6 +131,18 @@ def webbing_fits(case: Case, placed: Placed) -> Iterator[Fault]:
         limit=limit.si * 1e3,
         unit="mm",
         inputs=(case.given("width of the webbing", "b", width, case.on_item(band, "width")),),
+    )
+
+
+def _much_narrower(case: Case, placed: Placed, widest: Quantity, band: str) -> Fault:
+    """Ask whether a device takes webbing of the next narrower size, which its file leaves out."""
+    device = case.item(placed)
+    return Fault(
+        case.on_item(device, "width_min", part=placed.id),
+        f"{band} {device.id} takes up to {widest.text}. The file does not say how narrow its webbing may be.",
+        f"Read in its maker's instructions how narrow a webbing {device.id} holds, and enter it as width_min.",
+        kind="review",
+        signal=Signal.CAUTION,
     )
 
 

@@ -85,6 +85,9 @@ def _event(what: str, day: str = "2026-04-20") -> list[dict[str, str]]:
         faulty("low", _spare(), recalled=("SH-9",), at="items.SH-9", shows="recalled_piece_in_use"),
         # What a rig uses is judged by the rules for gear in use.
         sound("low", {"shelf[0].items.SH-1.inspected": "2020-01-01"}),
+        faulty(
+            "low", {"stage": "lowered", "shelf[0].items.SH-1.inspected": "2020-01-01"}, signal=Signal.NOTICE
+        ),
         sound("low", {"shelf[0].items.P-9": {"kind": "protector"}}),
         # A check on the day itself counts.
         sound("low", _spare(inspected="2026-05-02", events=_event("cut"))),
@@ -95,7 +98,7 @@ def _event(what: str, day: str = "2026-04-20") -> list[dict[str, str]]:
 )
 def idle_gear(library: LibraryCase, piece: Shared) -> Iterator[Fault]:
     item = piece.item
-    if piece.rigs or item.gear.kind == "protector":
+    if any(one.rig.stage != "lowered" for one in piece.rigs) or item.gear.kind == "protector":
         return
     what = _unfit(library, item)
     if what:

@@ -3,7 +3,20 @@
 from collections.abc import Iterator
 from datetime import date
 
-from riglint.rulekit import PRACTICE, REMOVE, Case, Fault, Signal, faulty, need, open_, rule, sound, the_rig
+from riglint.rulekit import (
+    PRACTICE,
+    REMOVE,
+    Case,
+    Fault,
+    Signal,
+    faulty,
+    need,
+    open_,
+    rule,
+    sound,
+    the_rig,
+    until,
+)
 
 HELD, UNTIL = "spot.permission.held", "spot.permission.until"
 FIRST, DAYS = "plan.first_day", "plan.days_up"
@@ -52,11 +65,11 @@ def permission(case: Case, _rig: None) -> Iterator[Fault]:
         do = "Ask the owner or the town, and write down who agreed and until when."
         yield Fault(at, "There is no permission to rig here.", do)
     elif leave is not None and leave.until is not None:
-        last, then = max((case.on, f"this audit is for {case.on}"), _last_day(case))
+        last, then = max((until(case), f"this audit is for {until(case)}"), _last_day(case))
         if leave.until < last:
             yield Fault(
                 case.on_spot("permission", "until"),
-                f"The permission {'ran out' if leave.until < case.on else 'ends'} on {leave.until}; {then}.",
+                f"The permission {'ran out' if leave.until < until(case) else 'ends'} on {leave.until}; {then}.",
                 f"Have it renewed to at least {last} before you rig.",
                 value=str(leave.until),
                 limit=str(last),

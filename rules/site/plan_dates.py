@@ -1,7 +1,7 @@
 """The days of the plan are still to come, or the line stands on them, and the stage says which."""
 
 from collections.abc import Iterator
-from datetime import timedelta
+from datetime import date
 
 from riglint.rulekit import (
     PRACTICE,
@@ -12,6 +12,7 @@ from riglint.rulekit import (
     built_ahead,
     faulty,
     in_time,
+    last_day,
     review,
     rule,
     sound,
@@ -20,10 +21,10 @@ from riglint.rulekit import (
 
 LATE = Limit(
     name="most_days_late",
-    text="30",
+    text="0",
     dimension=None,
     tighter="lower",
-    because="A plan a month past its first day was made for other gear, other weather and another crew.",
+    because="A plan past its last day was made for other weather and another crew.",
     source=PRACTICE,
 )
 FIRST, UP = "plan.first_day", "plan.days_up"
@@ -43,15 +44,17 @@ def _from(day: str, up: object = 1, **more: object) -> dict[str, object]:
     raised={"fall": Signal.WARNING, "life": Signal.WARNING},
     worst=Signal.WARNING,
     why="A line past its last day is older, wetter and less watched than planned.",
-    formula="planned: first day not long past; standing: first day + days up not over, first day not ahead",
+    formula="first day + days up not over; standing: first day not ahead",
     limits=(LATE,),
     prevents=("plan_out_of_date", "line_left_alone"),
     examples=(
         sound("low"),
         sound("low", _from("2026-05-09")),
-        sound("low", _from("2026-04-02")),
-        faulty("low", _from("2026-04-01"), at=FIRST, signal=Signal.CAUTION, shows="plan_out_of_date"),
-        faulty("long_haul", _from("2025-05-01"), at=FIRST, signal=Signal.WARNING),
+        sound("low", _from("2026-05-02")),
+        faulty("low", _from("2026-05-01"), at=FIRST, signal=Signal.NOTICE, shows="plan_out_of_date"),
+        sound("low", _from("2026-05-01", 2)),
+        faulty("low", _from("2026-04-30", 2), at=FIRST, signal=Signal.NOTICE),
+        faulty("long_haul", _from("2025-05-01"), at=FIRST, signal=Signal.NOTICE),
         sound("low", _from("2026-05-01", 2, stage="built")),
         faulty(
             "low",
@@ -80,17 +83,7 @@ def plan_dates(case: Case, _rig: None) -> Iterator[Fault]:
         return
     at = case.at("plan", "first_day")
     if stage == "planned":
-        late = case.limit(LATE)
-        if (case.on - first).days > late:
-            yield Fault(
-                at,
-                f"The line was planned for {first}, {(case.on - first).days} days before this "
-                f"audit ({case.on}).",
-                "Plan it again: set a new first day, and look again at gear, trees, users and weather.",
-                value=(case.on - first).days,
-                limit=late,
-                unit="days",
-            )
+        yield from _day_has_passed(case, last_day(case))
     elif first > case.on + built_ahead(case):
         yield Fault(
             at,
@@ -99,14 +92,29 @@ def plan_dates(case: Case, _rig: None) -> Iterator[Fault]:
             kind="review",
             signal=Signal.NOTICE,
         )
-    elif plan.days_up is not None and first + timedelta(days=max(plan.days_up, 1) - 1) < case.on:
-        last = first + timedelta(days=max(plan.days_up, 1) - 1)
+    elif plan.days_up is not None and (last := last_day(case)) is not None and last < case.on:
         yield Fault(
             case.at("plan", "days_up"),
             f"The line is {stage}. Its last day was {last} ({first} and {plan.days_up} days up).",
             "Take it down. Or look over all of it again, and enter how many days it really stays.",
             value=(case.on - first).days + 1,
             limit=plan.days_up,
+            unit="days",
+        )
+
+
+def _day_has_passed(case: Case, last: date | None) -> Iterator[Fault]:
+    """Tell a plan whose last day is over, once and in few words: nothing stands because of it."""
+    late, limit = (case.on - last).days if last is not None else 0, case.limit(LATE)
+    if late > limit:
+        yield Fault(
+            case.at("plan", "first_day"),
+            f"The last day of this plan was {last}. This audit is for {case.on}.",
+            "If you rig it again, enter the new first day, and look again at gear, trees, users and weather. "
+            "If it is up, enter its stage.",
+            signal=Signal.NOTICE,
+            value=late,
+            limit=limit,
             unit="days",
         )
 

@@ -64,3 +64,53 @@ def test_one_rig_alone(library: Path, rig: Path) -> None:
         assert (status, "one rig" in err) == (2, True)
     status, _, err = run(library, "audit", rig.name, *DAY, "--set", "plan.wet=true", "--format", "sarif")
     assert (status, "no --set" in err) == (2, True)
+
+
+@pytest.mark.parametrize("form", ["text", "markdown", "html", "json"])
+def test_a_sheet_is_the_one_of_an_edited_file_and_says_so(library: Path, rig: Path, form: str) -> None:
+    wanted = ("--set", "plan.standing_tension=2.5 kN")
+    status, out, _ = run(library, "sheet", rig.name, *DAY, "--format", form, *wanted)
+    says = "What if: plan.standing_tension is 2.5 kN (the file says 3 kN)."
+    plain = " ".join(out.replace("\\", "").split())
+    assert (status, says in plain) == (0, True)
+    assert rig.read_text(encoding="utf-8") == SOUND
+    if form == "json":
+        write(rig, SOUND.replace("standing_tension: 3 kN", "standing_tension: 2.5 kN"))
+        _, edited, _ = run(library, "sheet", rig.name, *DAY, "--format", form)
+        assert json.loads(out)["states"] == json.loads(edited)["states"]
+        assert json.loads(edited)["what_if"] == []
+
+
+@pytest.mark.parametrize("form", ["text", "html", "json"])
+def test_a_card_says_so_and_has_no_fingerprint_to_check_by(library: Path, rig: Path, form: str) -> None:
+    _, plain, _ = run(library, "card", rig.name, *DAY, "--format", form)
+    _, out, _ = run(
+        library,
+        "card",
+        rig.name,
+        *DAY,
+        "--format",
+        form,
+        "--set",
+        "chain[4].tail=0.1 m",
+        "--set",
+        "plan.wet=true",
+    )
+    assert "What if" not in plain
+    assert "none, what if" in out
+    told = " ".join(out.split())
+    for says in ("What if: chain[4].tail is 0.1 m (the file says 1 m).", "What if: plan.wet is true"):
+        assert says in told, says
+
+
+def test_a_what_if_page_says_so_on_each_printed_sheet(library: Path, rig: Path) -> None:
+    for command in ("sheet", "card"):
+        _, plain, _ = run(library, command, rig.name, *DAY, "--format", "html")
+        _, out, _ = run(library, command, rig.name, *DAY, "--format", "html", "--set", "plan.wet=true")
+        assert ("@top-left" in plain, "@top-left" in out) == (False, True)
+
+
+def test_a_wrong_key_stops_sheet_and_card(library: Path, rig: Path) -> None:
+    for command in ("sheet", "card"):
+        status, _, err = run(library, command, rig.name, *DAY, "--set", "chain[99].tail=1 m")
+        assert (status, "isn't in this file" in err) == (2, True)

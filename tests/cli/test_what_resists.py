@@ -247,7 +247,7 @@ def with_spot(written: str) -> str:
 @pytest.mark.parametrize(
     ("written", "says"),
     [
-        ('"a\\0b.yaml"', "The text 'a\\u0000b.yaml' holds a character that cannot be seen"),
+        ('"a\\0b.yaml"', "The text 'a\\u0000b.yaml' contains an invisible character"),
         ("a\0b.yaml", "After 'spot: a' stands a character that cannot be seen"),
         ("n" * 300 + ".yaml", "There is no file"),
         ("link.yaml", "'link.yaml' is outside the library"),
@@ -283,7 +283,7 @@ def test_a_hostile_file_is_told_of_in_seconds(library: Path, capsys: pytest.Capt
     files = by_path(report)
     assert status == 2
     assert len(problems(files["keys.yaml"])) == 101
-    assert problems(files["keys.yaml"])[-1].startswith("More than 100 problems stand in this file")
+    assert problems(files["keys.yaml"])[-1].startswith("This file has more than 100 problems")
     assert 100 <= len(problems(files["parts.yaml"])) <= 101
 
 
@@ -301,9 +301,9 @@ def test_a_fault_of_a_shelf_is_printed_once_and_names_its_rigs(library: Path) ->
     write(library / "low.yaml", SOUND)
     status, out, _ = run(library, "audit", ".", *QUIET)
     assert status == 2
-    assert out.count("'42' has no unit") == 1
+    assert out.count("  WARNING    '42' has no unit") == 1
     assert "rigs       east.yaml, west.yaml\n" in out
-    assert out.count("because shelf.yaml could not be read in full") == 2
+    assert len(re.findall(r"not judged: \d+ rules, because shelf.yaml", " ".join(out.split()))) == 2
     assert " ".join(out.split()).endswith(
         "three files not judged. 4 files seen: 1 audited, 0 left out, 3 refused."
     )

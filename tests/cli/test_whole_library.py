@@ -133,7 +133,7 @@ def test_a_change_after_the_check_is_told_with_what_changed(
     change(stands / file, old, new)
     ((_, finding),) = told(stands, "rigs/saturday.yaml")
     assert (finding["rule"], finding["signal"]) == ("site/changed_since_check", "CAUTION")
-    assert f"The files are not those of the last check: {what} since." in finding["message"]
+    assert f"The files have changed since the last check: {what} since." in finding["message"]
 
 
 @pytest.mark.parametrize(

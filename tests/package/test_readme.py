@@ -66,7 +66,19 @@ def test_the_policy_is_one(tmp_path: Path) -> None:
 
 @pytest.mark.parametrize(
     "word",
-    ["ask", "audit", "sheet", "limits", "compare", "card", "gauge", "draft", "rulebook", "serve-editor"],
+    [
+        "ask",
+        "audit",
+        "sheet",
+        "limits",
+        "compare",
+        "card",
+        "gauge",
+        "gear",
+        "draft",
+        "rulebook",
+        "serve-editor",
+    ],
 )
 def test_every_command_is_listed(word: str) -> None:
     status, said = riglint(word, "--help")

@@ -220,30 +220,30 @@ def test_lines_have_the_form_of_the_gnu_coding_standards(highline: Audit) -> Non
 
 def test_open_questions_are_errors_for_a_host(highline: Audit) -> None:
     opened = replace(of(finding(Signal.WARNING, "open", asks="a length")), rules=highline.rules)
-    assert audit_github(opened, Signal.WARNING, EXAMPLES).startswith("::error file=a.yaml,line=3,col=1,")
-    assert json.loads(audit_gitlab(opened, EXAMPLES))[0]["severity"] == "critical"
+    assert audit_github(opened, Signal.WARNING).startswith("::error file=a.yaml,line=3,col=1,")
+    assert json.loads(audit_gitlab(opened))[0]["severity"] == "critical"
 
 
 def test_a_code_quality_report_has_every_key_that_its_host_needs(highline: Audit) -> None:
-    entries = json.loads(audit_gitlab(highline, EXAMPLES))
+    entries = json.loads(audit_gitlab(highline))
     assert len({one["fingerprint"] for one in entries}) == len(entries) > 2
     for one in entries:
         assert {"description", "check_name", "fingerprint", "severity", "location"} <= one.keys()
         assert one["severity"] in {"info", "minor", "major", "critical", "blocker"}
-        assert one["location"]["path"] == "faulty/highline-rope-backup.yaml"
+        assert one["location"]["path"] == "examples/faulty/highline-rope-backup.yaml"
         assert one["location"]["lines"]["begin"] >= 1
 
 
 def test_nothing_of_a_file_becomes_a_command_of_a_host() -> None:
     hostile = finding(Signal.DANGER, message="100 %, a:b\n::error::x")
-    row = audit_github(of(hostile), Signal.WARNING, EXAMPLES).splitlines()[0]
+    row = audit_github(of(hostile), Signal.WARNING).splitlines()[0]
     assert "100 %25" in row
     assert row.count("::error") == 1 or "::error::x" in row.partition("::")[2]
     assert (
         len(
             [
                 one
-                for one in audit_github(of(hostile), Signal.WARNING, EXAMPLES).splitlines()
+                for one in audit_github(of(hostile), Signal.WARNING).splitlines()
                 if one.startswith("::error")
             ]
         )

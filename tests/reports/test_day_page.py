@@ -130,7 +130,7 @@ def test_the_festival_of_the_examples_audits_clean() -> None:
     found = [one for file in files for one in file["findings"]]
     assert status == 0
     assert {(one["kind"], one["signal"]) for one in found} == {("review", "NOTICE")}
-    assert sum(file["path"].startswith("rigs/") for file in files) == len(LINES)
+    assert sum(file["path"].startswith("examples/festival/rigs/") for file in files) == len(LINES)
 
 
 @pytest.mark.parametrize(

@@ -28,6 +28,7 @@ CALLS = {
     "compare": ("compare", str(LOW), str(FAULTY), *DAY),
     "limits": ("limits", str(LOW), *PARK, *DAY),
     "gauge": ("gauge", *PULSE),
+    "gear": ("gear", str(EXAMPLES), "--on", "2026-05-02"),
     "gauge of a rig": ("gauge", str(EXAMPLES / "rigs/long-line.yaml"), "--sag", "2.4 m", "--under", "78 kg"),
     "rulebook": ("rulebook",),
     "a rule": ("rulebook", "tail/webbing"),
@@ -94,7 +95,7 @@ def test_every_shape_has_its_schema_and_none_is_idle() -> None:
     shapes = {file.name.removesuffix(".schema.json") for file in FOLDER.glob("*.json")}
     assert shapes == {
         f"{name}-1"
-        for name in ["audit", "card", "compare", "gauge", "limits", "rule_sets", "rulebook", "sheet"]
+        for name in ["audit", "card", "compare", "gauge", "gear", "limits", "rule_sets", "rulebook", "sheet"]
     }
     for file in FOLDER.glob("*.json"):
         Draft202012Validator.check_schema(json.loads(file.read_text(encoding="utf-8")))

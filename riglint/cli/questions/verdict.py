@@ -13,6 +13,7 @@ from riglint.findings.judging import judge
 from riglint.model.library import Library, RigFile
 from riglint.policy import InForce
 from riglint.read.library import library_root
+from riglint.read.report_paths import paths_start
 from riglint.rulebook import Rulebook
 
 
@@ -35,7 +36,8 @@ class Verdicts:
         Raises:
             AnswerError: it cannot; the sentence is that of the file format.
         """
-        library = Library(library_root(self.file, self.root))
+        top = library_root(self.file, self.root)
+        library = Library(top, start=paths_start([top]))
         library.take(self.file, rig_text(rig_document(self.title, answers, self.gear)).encode())
         rig, problems, broken = library.resolve(self.file)
         for one in (*problems, *(problem for other in broken for problem in other.problems)):

@@ -46,6 +46,9 @@ def audit_json(audit: Audit) -> str:
             "files": audit.seen,
             "audited": audit.audited,
             "left_out": [{"path": one.path, "because": one.because} for one in audit.left_out],
+            "folders_left_out": [
+                {"path": one.path, "because": one.because} for one in audit.folders_left_out
+            ],
             "refused": audit.refused,
         },
     }

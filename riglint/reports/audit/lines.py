@@ -38,10 +38,10 @@ def audit_lines(audit: Audit, here: Path) -> str:
     return "".join(f"{row_escaped(visible(row))}\n" for row in rows)
 
 
-def audit_github(audit: Audit, stop_at: Signal, here: Path) -> str:
-    """Return a workflow command for each finding, an error where it stops the run."""
+def audit_github(audit: Audit, stop_at: Signal) -> str:
+    """Return a workflow command for each finding, an error where it stops the run; paths as the host has them."""
     rows = []
-    for path, one in _shown(for_a_reader(audit), here):
+    for path, one in _shown(for_a_reader(audit)):
         kind = "error" if one.signal >= stop_at else "warning" if one.signal >= Signal.CAUTION else "notice"
         title = f"{_word(one)} {one.rule}"
         place = f"file={_property(path)},line={one.at.line},col={one.at.column},title={_property(title)}"
@@ -50,9 +50,9 @@ def audit_github(audit: Audit, stop_at: Signal, here: Path) -> str:
     return "".join(f"{visible(row)}\n" for row in rows)
 
 
-def audit_gitlab(audit: Audit, here: Path) -> str:
+def audit_gitlab(audit: Audit) -> str:
     """Return a Code Quality report; its form has no other place for the caution than beside each finding."""
-    shown = list(_shown(for_a_reader(audit), here))
+    shown = list(_shown(for_a_reader(audit)))
     prints = fingerprints([one for _, one in shown])
     entries = [
         {
@@ -80,12 +80,15 @@ def _sentence(finding: Finding) -> str:
     return f"{finding.message} {finding.do} ({finding.rule})"
 
 
-def _shown(audit: Audit, here: Path) -> Iterator[tuple[str, Finding]]:
-    """Yield what counts with the path of its file; checks that every rig gets are counted at the foot."""
+def _shown(audit: Audit, here: Path | None = None) -> Iterator[tuple[str, Finding]]:
+    """Yield what counts with the path of its file; checks that every rig gets are counted at the foot.
+
+    Paths start where those of all reports do, for a host of the repository, or at a folder, for an editor.
+    """
     for result in audit.files:
         for one in result.findings:
             if one.counts and not (is_quiet(one) and is_check(one)):
-                yield _from(here, result, one), one
+                yield (one.at.path if here is None else _from(here, result, one)), one
 
 
 def _from(here: Path, result: FileResult, finding: Finding) -> str:

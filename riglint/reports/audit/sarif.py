@@ -60,7 +60,9 @@ def audit_sarif(audit: Audit, book: Rulebook, stop_at: Signal, *, hosts: bool = 
         },
         "invocations": [_invocation(audit, descriptors, stop_at)],
         "originalUriBaseIds": {
-            ROOT: {"description": {"text": "The folder that the rig library begins with."}}
+            ROOT: {
+                "description": {"text": "The top of the repository, or the folder that the paths start at."}
+            }
         },
         "artifacts": [
             {"location": artifact(result.path), "roles": ["analysisTarget"], "sourceLanguage": "yaml"}
@@ -128,6 +130,9 @@ def _properties(audit: Audit, stop_at: Signal) -> dict[str, Any]:
         "riglint/caution": CAUTION_TEXT,
         "riglint/houseRules": list(audit.house),
         "riglint/leftOut": len(audit.left_out),
+        "riglint/foldersLeftOut": [
+            {"path": one.path, "because": one.because} for one in audit.folders_left_out
+        ],
         "riglint/acceptedLeftOut": audit.accepted_left_out,
         "riglint/checksOnSite": sum(one.counts and is_quiet(one) for one in audit.findings),
         "riglint/policy": {

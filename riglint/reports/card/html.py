@@ -14,6 +14,7 @@ from riglint.reports.drawing.signs import SYMBOL, sign_html
 from riglint.reports.drawing.svg import NARROW
 from riglint.reports.layout.html_page import html_page
 from riglint.reports.layout.spans import together
+from riglint.reports.layout.what_if import style_of, told_html
 from riglint.rulekit import rounded
 from riglint.views.audit.verdict import Verdict
 from riglint.views.card.content import Card, Fact, Row, Step
@@ -33,7 +34,7 @@ def card_html(card: Card) -> str:
     drawn = profile_drawing(card.profile, "profile", NARROW) + LEGEND if card.profile else ""
     return html_page(
         f"Card: {safe(card.title)}",
-        STYLE,
+        style_of(STYLE, card.what_if),
         f"{SYMBOL}\n"
         f"<header>\n<h1>{safe(card.title)}</h1>\n</header>\n"
         f"<main>\n{_answer(card.answer)}{_about(card)}{_first(card)}"
@@ -55,6 +56,9 @@ def _about(card: Card) -> str:
     return (
         f"<p>{spot}{safe(f'{card.path}, as of {card.on}, {card.limits}')}, "
         f"files <b>{safe(card.fingerprint)}</b></p>\n"
+<<<<<<< HEAD
+        f"{told_html(card.what_if)}<p><b>At stake</b> {safe(card.at_stake)}</p>\n</header>\n"
+=======
         f"<p><b>Consequence</b> {safe(card.at_stake)}</p>\n"
     )
 
@@ -66,6 +70,7 @@ def _answer(answer: Verdict) -> str:
         f'<section class="first{grave}" aria-label="Answer">\n'
         f'<p class="verdict">{verdict_sign(answer)} {safe(answer.sentence)}</p>\n'
         f"<p><b>Next</b> {safe(answer.next_step)}</p>\n</section>\n"
+>>>>>>> card
     )
 
 

@@ -19,6 +19,7 @@ def card_json(card: Card) -> str:
         "path": card.path,
         "on": card.on,
         "limits": card.limits,
+        "what_if": list(card.what_if),
         "fingerprint": card.fingerprint,
         "spot": card.spot or None,
         "at_stake": card.at_stake,

@@ -17,11 +17,21 @@ WIDEST = 80
 def card_text(card: Card, width: int) -> list[Line]:
     """Return the card of one rig, laid out for a width."""
     width = min(width, WIDEST)
+<<<<<<< HEAD
+    what_if = [line for one in card.what_if for line in paragraph(one, width, look="bold")]
+    lines: list[Line] = [*paragraph(card.title, width, look="bold")]
+    lines += paragraph(card.spot, width) if card.spot else []
+    lines += paragraph(f"{card.path}, as of {card.on}, {card.limits}", width)
+    lines += paragraph(f"fingerprint of the files: {card.fingerprint}", width)
+    lines += what_if
+    lines += labelled("at stake", card.at_stake, width, indent=0)
+=======
     lines: list[Line] = [*paragraph(card.title, width, look="bold"), *_answer(card.answer, width)]
     lines += paragraph(card.spot, width) if card.spot else []
     lines += paragraph(f"{card.path}, as of {card.on}, {card.limits}", width)
     lines += paragraph(f"fingerprint of the files: {card.fingerprint}", width)
     lines += labelled("consequence", card.at_stake, width, indent=0)
+>>>>>>> card
     lines += _first(card, width)
     lines += _facts("Line", card.line, width) + _facts("Read the tension", card.reading, width)
     lines += _facts("Haul and letting down", card.haul, width)
@@ -37,7 +47,7 @@ def card_text(card: Card, width: int) -> list[Line]:
     lines += _facts("Sign", card.sign, width)
     for one in card.policy:
         lines += paragraph(one, width)
-    return [*lines, plain(""), *paragraph(card.caution, width)]
+    return [*lines, plain(""), *what_if, *paragraph(card.caution, width)]
 
 
 def _title(words: str) -> list[Line]:

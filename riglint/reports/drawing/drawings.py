@@ -72,18 +72,22 @@ def profile_drawing(profile: Profile, name: str = "profile", width: float = WIDT
         if times == 1
         else f"heights drawn {times} times as large as lengths"
     )
-    told = "; ".join(
-        f"{words}: least {fixed(clearance_m)} m over the ground" for words, clearance_m in profile.clearances
-    )
+    least = ", ".join(f"{words} {_clear(clearance_m)}" for words, clearance_m in profile.clearances)
+    told = f" Least height over the ground: {least}." if least else ""
     words = (
         "not drawn: the spot does not give the ground" if profile.ground is None else "shaded below its line"
     )
     caption = (
         f"To scale, {scale}. Solid: nobody on the line. Dashes: where the foot comes under somebody at rest, place by "
-        f"place. Dots: peaks and falls in free air. Ground {words}. {told}."
+        f"place. Dots: peaks and falls in free air. Ground {words}.{told}"
     )
     height = frame.height + TOP + BOTTOM
     return figure(name, "Profile", caption, marks, height=height, caption=caption, width=width)
+
+
+def _clear(clearance_m: float) -> str:
+    """Return a height over the ground; below it, how far people would be in the ground."""
+    return f"{fixed(clearance_m)} m" if clearance_m >= 0 else f"none ({fixed(-clearance_m)} m below it)"
 
 
 def _ground(frame: Frame, profile: Profile) -> list[str]:

@@ -24,12 +24,14 @@ def escaped(text: str) -> str:
 def sheet_markdown(sheet: Sheet) -> str:
     """Return the calculation sheet of one rig."""
     lines = [f"# Calculation sheet: {escaped(sheet.title)}", "", escaped(sheet.beside), ""]
+    what_if = [line for one in sheet.what_if for line in (f"**{escaped(one)}**", "")]
+    lines += what_if
     lines += [f"**At stake:** {escaped(sheet.at_stake)}", ""]
     for section in sheet.sections:
         lines += _section(section)
     if sheet.missing:
         lines += [f"**Open:** not computed for want of: {escaped('; '.join(sheet.missing))}", ""]
-    return "\n".join([*lines, f"> {escaped(sheet.caution)}", ""])
+    return "\n".join([*lines, *what_if, f"> {escaped(sheet.caution)}", ""])
 
 
 def _section(section: Section) -> list[str]:

@@ -14,15 +14,17 @@ from riglint.views.sheet.content import Sheet
 
 def sheet_text(sheet: Sheet, width: int) -> list[Line]:
     """Return the calculation sheet of one rig, laid out for a width."""
+    what_if = [line for one in sheet.what_if for line in paragraph(one, width, look="bold")]
     lines: list[Line] = [*paragraph(f"Calculation sheet: {sheet.title}", width, look="bold")]
     lines += paragraph(sheet.beside, width)
+    lines += what_if
     lines += labelled("at stake", sheet.at_stake, width, indent=0)
     for section in sheet.sections:
         lines += _section(section, width)
     if sheet.missing:
         told = f"not computed for want of: {'; '.join(sheet.missing)}"
         lines += [plain(""), *labelled("open", told, width, indent=0)]
-    return [*lines, plain(""), *paragraph(sheet.caution, width)]
+    return [*lines, plain(""), *what_if, *paragraph(sheet.caution, width)]
 
 
 def _section(section: Section, width: int) -> list[Line]:

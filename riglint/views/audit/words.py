@@ -20,6 +20,7 @@ CAUTION_TEXT = (
     "first. Passing these rules does not mean that a rig may be used."
 )
 LONGEST_KEY = 160  # characters
+MOST_FOLDERS = 5  # named for one reason
 
 
 def heading(audit: Audit) -> str:
@@ -237,7 +238,9 @@ def _without_a_rig(audit: Audit) -> str:
 def files_told(audit: Audit) -> str:
     """Say what became of every file that was seen."""
     audited, left_out, refused = len(audit.audited), len(audit.left_out), len(audit.refused)
-    return f"{count(audit.seen, 'file')} seen: {audited} audited, {left_out} left out, {refused} refused."
+    told = f"{count(audit.seen, 'file')} seen: {audited} audited, {left_out} left out, {refused} refused."
+    folders = len(audit.folders_left_out)
+    return f"{told} {count(folders, 'folder')} not looked into." if folders else told
 
 
 NOT_WHOLE = "A rule set that was asked for did not load whole: its rules judged nothing."
@@ -281,6 +284,20 @@ def left_out_words(audit: Audit) -> list[str]:
     said = [f"Judged by {sealed(audit.seal)}."]
     reasons = Counter(one.because for one in audit.left_out)
     said += [f"{count(n, 'file')} left out, because {because}." for because, n in sorted(reasons.items())]
+    said += _folders_told(audit)
     if audit.accepted_left_out:
         said.append(f"{count(audit.accepted_left_out, 'accepted finding')} left out here.")
+    return said
+
+
+def _folders_told(audit: Audit) -> list[str]:
+    """Name the folders that were not looked into, by reason; of many the first."""
+    by_reason: dict[str, list[str]] = {}
+    for one in audit.folders_left_out:
+        by_reason.setdefault(one.because, []).append(one.path)
+    said = []
+    for because, paths in sorted(by_reason.items()):
+        more = f" and {len(paths) - MOST_FOLDERS} more" if len(paths) > MOST_FOLDERS else ""
+        named = ", ".join(paths[:MOST_FOLDERS])
+        said.append(f"{count(len(paths), 'folder')} not looked into, because {because}: {named}{more}.")
     return said

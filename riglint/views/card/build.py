@@ -21,9 +21,13 @@ from riglint.views.drawing.curves import profile_of
 from riglint.views.sheet.build import missing_for
 
 BLANK = "________________"
+<<<<<<< HEAD
+NO_FILE = "none, what if"  # no file holds these values, so no check may name them
+=======
 # Written by hand on paper only: no name and no phone number comes from a file.
 BLANK_SIGNED = f"{BLANK} at ______ h"
 SIGNS = ("rigged by", "second check", "owner of the land")
+>>>>>>> card
 
 
 def build_card(loads: Loads, audit: Audit, book: Rulebook) -> Card:
@@ -44,7 +48,7 @@ def build_card(loads: Loads, audit: Audit, book: Rulebook) -> Card:
         rig.document.path,
         audit.on.isoformat(),
         f"{_limits(audit.force)}, {sealed(audit.seal)}",
-        fingerprint(loads),
+        NO_FILE if audit.what_if else fingerprint(loads),
         _spot(rig.spot, rig.rig.plan),
         f"{consequence.word}: {'; '.join(consequence.reasons)}",
         _answer(rig.document.path, audit),
@@ -67,6 +71,7 @@ def build_card(loads: Loads, audit: Audit, book: Rulebook) -> Card:
         CAUTION_TEXT,
         numbers,
         profile_of(loads),
+        audit.what_if,
     )
 
 

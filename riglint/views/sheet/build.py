@@ -27,8 +27,18 @@ from riglint.views.sheet.worked.tie_back import tie_back_section
 from riglint.views.sheet.worked.webbing import webbing_section
 
 
-def build_sheet(loads: Loads, on: date, force: InForce = DEFAULT, seal: str = "") -> Sheet:
-    """Return everything that the sheet of one rig says; `seal` names the rulebook that came with what computed it."""
+def build_sheet(
+    loads: Loads, on: date, force: InForce = DEFAULT, seal: str = "", what_if: tuple[str, ...] = ()
+) -> Sheet:
+    """Return everything that the sheet of one rig says.
+
+    Args:
+        loads: the rig.
+        on: the day.
+        force: the limits in force.
+        seal: names the rulebook that came with what computed it.
+        what_if: says which values were taken instead of the file's.
+    """
     rig, consequence, ranked = loads.path.rig, loads.consequence, ranking(loads)
     sections: list[Section | None] = [
         states_section(loads),
@@ -56,6 +66,7 @@ def build_sheet(loads: Loads, on: date, force: InForce = DEFAULT, seal: str = ""
         profile_of(loads),
         tensions_of(loads),
         bars_of(loads),
+        what_if,
     )
 
 

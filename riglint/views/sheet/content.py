@@ -26,6 +26,7 @@ class Sheet:
     profile: Profile | None = None
     tensions: Tensions | None = None
     bars: tuple[Bar, ...] = ()
+    what_if: tuple[str, ...] = ()  # values taken instead of the file's, one sentence each
 
     @property
     def beside(self) -> str:

@@ -1,0 +1,1 @@
+"""The gear of a library, for its keeper."""
