@@ -56,10 +56,7 @@ def _about(card: Card) -> str:
     return (
         f"<p>{spot}{safe(f'{card.path}, as of {card.on}, {card.limits}')}, "
         f"files <b>{safe(card.fingerprint)}</b></p>\n"
-<<<<<<< HEAD
-        f"{told_html(card.what_if)}<p><b>At stake</b> {safe(card.at_stake)}</p>\n</header>\n"
-=======
-        f"<p><b>Consequence</b> {safe(card.at_stake)}</p>\n"
+        f"{told_html(card.what_if)}<p><b>Consequence</b> {safe(card.at_stake)}</p>\n"
     )
 
 
@@ -70,7 +67,6 @@ def _answer(answer: Verdict) -> str:
         f'<section class="first{grave}" aria-label="Answer">\n'
         f'<p class="verdict">{verdict_sign(answer)} {safe(answer.sentence)}</p>\n'
         f"<p><b>Next</b> {safe(answer.next_step)}</p>\n</section>\n"
->>>>>>> card
     )
 
 

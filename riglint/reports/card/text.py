@@ -17,21 +17,13 @@ WIDEST = 80
 def card_text(card: Card, width: int) -> list[Line]:
     """Return the card of one rig, laid out for a width."""
     width = min(width, WIDEST)
-<<<<<<< HEAD
     what_if = [line for one in card.what_if for line in paragraph(one, width, look="bold")]
-    lines: list[Line] = [*paragraph(card.title, width, look="bold")]
-    lines += paragraph(card.spot, width) if card.spot else []
-    lines += paragraph(f"{card.path}, as of {card.on}, {card.limits}", width)
-    lines += paragraph(f"fingerprint of the files: {card.fingerprint}", width)
-    lines += what_if
-    lines += labelled("at stake", card.at_stake, width, indent=0)
-=======
     lines: list[Line] = [*paragraph(card.title, width, look="bold"), *_answer(card.answer, width)]
     lines += paragraph(card.spot, width) if card.spot else []
     lines += paragraph(f"{card.path}, as of {card.on}, {card.limits}", width)
     lines += paragraph(f"fingerprint of the files: {card.fingerprint}", width)
+    lines += what_if
     lines += labelled("consequence", card.at_stake, width, indent=0)
->>>>>>> card
     lines += _first(card, width)
     lines += _facts("Line", card.line, width) + _facts("Read the tension", card.reading, width)
     lines += _facts("Haul and letting down", card.haul, width)

@@ -21,13 +21,10 @@ from riglint.views.drawing.curves import profile_of
 from riglint.views.sheet.build import missing_for
 
 BLANK = "________________"
-<<<<<<< HEAD
 NO_FILE = "none, what if"  # no file holds these values, so no check may name them
-=======
 # Written by hand on paper only: no name and no phone number comes from a file.
 BLANK_SIGNED = f"{BLANK} at ______ h"
 SIGNS = ("rigged by", "second check", "owner of the land")
->>>>>>> card
 
 
 def build_card(loads: Loads, audit: Audit, book: Rulebook) -> Card:

@@ -107,28 +107,4 @@ class Card:
     caution: str
     figures: Figures
     profile: Profile | None
-<<<<<<< HEAD
     what_if: tuple[str, ...] = ()  # values taken instead of the file's, one sentence each
-
-    @property
-    def word(self) -> Signal | None:
-        """The gravest word of a fault or an open field; None where there is neither."""
-        return max((one.signal for one in (*self.faults, *self.open)), default=None)
-
-    @property
-    def verdict(self) -> str:
-        """What comes before everything else: whether this rig may not be tensioned or walked yet."""
-        danger = sum(one.signal == Signal.DANGER for one in self.faults)
-        warning = len(self.faults) - danger
-        told = [f"{danger} DANGER"] if danger else []
-        told += [f"{warning} WARNING"] if warning else []
-        told += [f"{len(self.open)} open"] if self.open else []
-        told += ["not fully judged"] if self.not_judged else []
-        if not told:
-            return ""
-        do = "Nobody walks yet" if self.word == Signal.WARNING and not danger else "Look again first"
-        if danger or any(one.signal == Signal.DANGER for one in self.open):
-            do = "Do not tension or load"
-        return f"{do}: {', '.join(told)}."
-=======
->>>>>>> card
