@@ -27,6 +27,7 @@ from riglint.reports.drawing.svg import (
 )
 from riglint.views.drawing.bars import Bar
 from riglint.views.drawing.curves import Least, Profile, Tensions
+from riglint.views.drawing.smooth import smooth
 from riglint.views.figures import fixed
 from riglint.views.sheet.content import Sheet
 
@@ -62,7 +63,7 @@ def profile_drawing(profile: Profile, name: str = "profile", width: float = WIDT
     marks += _ground(frame, profile)
     for curve in reversed(profile.under):
         colour, dash, stroke = LOOKS[curve.shown]
-        marks.append(line(frame.path(curve.points), colour, stroke, dash))
+        marks.append(line(frame.path(smooth(curve.points)), colour, stroke, dash))
     marks.append(line(frame.path(profile.still), INK, 2.2))
     marks += _ends(frame, profile.still)
     marks += _least(frame, profile.least) if profile.least else []
