@@ -54,7 +54,7 @@ class AnchorOfDay:
         how = (
             "added as vectors"
             if whole.as_vectors
-            else "added by magnitude, since the spot has no plan of them"
+            else "added as if all pulled one way, since the spot gives no plan"
         )
         return f"{pulls}, {how}"
 

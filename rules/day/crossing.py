@@ -72,7 +72,7 @@ NO_PLAN = MIDDLE | {ASH: TREE}
     signal=Signal.WARNING,
     raised={"life": Signal.DANGER},
     worst=Signal.DANGER,
-    why="A sagging line falls onto the one below, saws at it, and whoever falls lands on webbing or on a walker.",
+    why="A sagging line falls onto the one below, and saws at it. People who fall land on webbing or on a walker.",
     formula="upper line at its lowest (walker, bounce, gust, leash) − lower line with nobody on it ≥ least between",
     limits=(PERSON, LINES),
     prevents=("lines_meet",),
@@ -111,8 +111,8 @@ def crossing(library: LibraryCase, two: TwoLines) -> Iterator[Fault]:
     what = f"where people walk on '{lower.rig.title}'" if walked else f"over '{lower.rig.title}'"
     yield Fault(
         upper.at("chain", 0, "height"),
-        f"'{upper.rig.title}' comes down to {_height(above)} {at_m:.1f} m along, {what}; that line hangs at "
-        f"{_height(below)}. {rounded(max(least, 0.0), 'up')} m between them is the least.",
+        f"'{upper.rig.title}' comes down to {_height(above)} {at_m:.1f} m along, {what}. That line hangs at "
+        f"{_height(below)}. At least {rounded(max(least, 0.0), 'up')} m between them.",
         f"Raise '{upper.rig.title}' by {ceil((least - gap) * 100 - 1e-6) / 100:.2f} m there, or let only one of the "
         "two be walked and let the other down.",
         value=gap,

@@ -56,7 +56,7 @@ def test_keys_stand_as_the_file_writes_them_and_states_in_words(library: Path, f
     _, out, _ = run(library, "compare", *two(library, LONG, harder), *DAY, "--format", form)
     told = out.replace("\\", "")
     assert "plan.standing_tension" in told
-    assert "haul.moving_block" in told
+    assert "moving block of the pulley system" in told
     assert "brake slip" in told
     assert "brake_slip" not in told
 
@@ -208,7 +208,7 @@ def test_only_what_lies_below_is_compared(repository: Path) -> None:
 def test_a_revision_that_is_not_there_is_a_wrong_call(repository: Path, name: str) -> None:
     status, out, err = run(repository, "compare", "--", name, "HEAD")
     assert (status, out) == (2, "")
-    assert f"'{name}' is no file, no folder and no revision of this repository" in err
+    assert f"'{name}' is not a file, a folder or a revision of this repository" in err
 
 
 @pytest.mark.parametrize("call", [("rig.yaml", "shelf.yaml"), ("shelf.yaml", "rig.yaml")])

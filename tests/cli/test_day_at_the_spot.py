@@ -58,4 +58,4 @@ def test_a_line_that_names_no_day_counts_for_every_day_and_says_so(library: Path
 def test_a_day_that_is_none_is_refused(library: Path) -> None:
     status, _, err = run(library, "audit", ".", "--day", "saturday")
     assert status == 2
-    assert "'saturday' is no date" in err
+    assert "'saturday' is not a date" in err

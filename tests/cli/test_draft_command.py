@@ -98,7 +98,7 @@ def test_nothing_that_is_there_is_lost(capsys: pytest.CaptureFixture[str], tmp_p
     assert main(["draft", "lowline", "--output", str(file)]) == 0
     file.write_text("mine\n", encoding="utf-8")
     assert main(["draft", "lowline", "--output", str(file)]) == 2
-    assert "stays as it is" in capsys.readouterr().err
+    assert "stays unchanged" in capsys.readouterr().err
     assert file.read_text(encoding="utf-8") == "mine\n"
     assert main(["draft", "lowline", "--output", str(tmp_path / "none" / "rig.yaml")]) == 3
     assert "cannot be written" in capsys.readouterr().err

@@ -31,8 +31,11 @@ def from_to(moved: Moved) -> str:
 
 
 def told_name(moved: Moved) -> str:
-    """Return a state in words; a key as it stands in the file."""
-    return moved.name.replace("_", " ") if moved.unit else moved.name
+    """Return a state or a piece in words; a key as it stands in the file."""
+    if moved.unit:
+        return moved.name.replace("_", " ")
+    part, _, piece = moved.name.rpartition(".")
+    return f"{piece.replace('_', ' ')} of the {part}" if " " in part else moved.name
 
 
 def _value(value: float | str | None, unit: str) -> str:
