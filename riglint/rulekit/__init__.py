@@ -62,7 +62,7 @@ from riglint.rulekit.gear_book import asks_for_release, cleared, is_textile, las
 from riglint.rulekit.library import LibraryCase, Shared, Sharing
 from riglint.rulekit.remedies import Remedies
 from riglint.rulekit.rope_ends import RopeEnd, each_rope_end
-from riglint.rulekit.rules import Each, OnCard, Rule, rule
+from riglint.rulekit.rules import Due, Each, OnCard, Rule, rule
 from riglint.rulekit.subjects import (
     anchors,
     each_backup,
@@ -127,6 +127,7 @@ __all__ = [
     "Company",
     "Direction",
     "Drop",
+    "Due",
     "Each",
     "Edit",
     "End",

@@ -42,6 +42,9 @@ class OnCard:
     closing_with: Literal["brake", "multiplier"] = "brake"  # which part the pulley system must have for that
 
 
+Due = Literal["months after the last check", "years of age"]
+
+
 @dataclass(frozen=True, slots=True)
 class Rule:
     """One rule: what it reads, compares, says and rests on. Its id is its path in the rulebook."""
@@ -63,6 +66,7 @@ class Rule:
     tells: tuple[str, ...] = ()
     judges_reading: bool = False
     beside_rigs: bool = False
+    due: Due | None = None
 
     def at(self, consequence: Consequence) -> Signal:
         """The rule's word at a consequence class."""
@@ -92,6 +96,7 @@ def rule(
     tells: tuple[str, ...] = (),
     judges_reading: bool = False,
     beside_rigs: bool = False,
+    due: Due | None = None,
 ) -> Callable[[Callable[[C, S], Iterable[Fault]]], Rule]:
     """Make a rule of a function that judges one subject of a case.
 
@@ -114,6 +119,7 @@ def rule(
         tells: reasons why something cannot be computed that this rule alone tells where it finds fault.
         judges_reading: whether its one limit is how far a reading may be off the plan; the card prints it.
         beside_rigs: whether it speaks only of a library with rigs: a shelf alone is judged in full without it.
+        due: which time of a piece its one limit is; `riglint gear` lists by it when a piece is due.
 
     Raises:
         ValueError: `prevents` names what is no hazard, or an example shows one that the rule does not prevent.
@@ -144,6 +150,7 @@ def rule(
             tells,
             judges_reading,
             beside_rigs,
+            due,
         )
 
     return make

@@ -43,6 +43,7 @@ EARLY = {f"{WEBBING}.events": [{"date": "2024-02-01", "what": "repaired"}]}
     why="Old textile looks whole but breaks far below its label, in the first hard bounce.",
     formula="day of the audit ≤ made + longest age",
     limits=(LONGEST,),
+    due="years of age",
     prevents=("gear_too_old",),
     examples=(
         sound("long_haul"),

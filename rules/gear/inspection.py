@@ -43,6 +43,7 @@ DOWN: dict[str, object] = {"stage": "lowered", "plan.days_up": 1}
     ),
     formula="day of the audit, of a line that is down its last day ≤ last check + longest time between checks",
     limits=(LONGEST,),
+    due="months after the last check",
     prevents=("check_overdue",),
     examples=(
         sound("long_haul"),

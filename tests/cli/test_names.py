@@ -88,9 +88,7 @@ def test_an_option_among_the_names_is_not_passed_over(repository: Path) -> None:
     os.unlink(repository / "--policy=p.yaml")  # noqa: PTH108 - a name that begins with dashes
     status, out, err = run(repository, *entry(), "--policy=p.yaml", "rigs/low.yaml")
     assert (status, out) == (2, "")
-    assert err.startswith(
-        "'--policy=p.yaml' stands behind -- among the file names, and there is no such file."
-    )
+    assert err.startswith("'--policy=p.yaml' comes after -- among the file names, and there is no such file.")
 
 
 @pytest.mark.parametrize("short", ["--pol=p.yaml", "--out=x.txt", "--house=set"])

@@ -11,6 +11,7 @@ from riglint.rulebook import Rulebook
 from riglint.rulekit import (
     FIBRES,
     Case,
+    Due,
     Item,
     Shared,
     in_prose,
@@ -23,7 +24,6 @@ from riglint.views.audit.words import CAUTION_TEXT
 from riglint.views.gear.content import GearBook, Piece, Use
 
 OUT = ("retired", "recalled")
-CHECK, AGE = "gear/inspection", "gear/age"
 
 
 def build_gear_book(
@@ -46,7 +46,7 @@ def build_gear_book(
         day: the day to show.
     """
     on = whole.library.on
-    months, years = _limit(CHECK, book, force), _limit(AGE, book, force)
+    months, years = _limit("months after the last check", book, force), _limit("years of age", book, force)
     pieces = [_piece(one, on, months, years, force) for one in whole.library.gear]
     if piece is not None:
         pieces = [one for one in pieces if one.id == piece]
@@ -56,8 +56,8 @@ def build_gear_book(
     return GearBook(folder, on, tuple(pieces), piece, day, undated, whole.unread, CAUTION_TEXT)
 
 
-def _limit(rule_id: str, book: Rulebook, force: InForce) -> float:
-    (limit,) = book.rules[rule_id].limits
+def _limit(due: Due, book: Rulebook, force: InForce) -> float:
+    rule_id, limit = next((name, rule.limits[0]) for name, rule in book.rules.items() if rule.due == due)
     return force.limits.get(f"{rule_id}.{limit.name}", limit.si)
 
 
