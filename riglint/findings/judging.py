@@ -157,7 +157,7 @@ class _Said:
     """What one rule says of a rig, and the numbers that this rests on."""
 
     findings: list[Finding] = field(default_factory=list)
-    waits: list[tuple[At, Signal]] = field(default_factory=list)
+    waits: list[tuple[tuple[str, str], At, Signal]] = field(default_factory=list)  # by file and key
     unable: list[str] = field(default_factory=list)
     looked_at: bool = False  # whether it has something to judge there
     would_turn: bool = False  # whether it would look for what puts right what it finds
@@ -204,8 +204,8 @@ class _Run:
         """What is not filled in, with the rules that wait for it."""
         found: dict[tuple[str, str], Waiting] = {}
         for rule_id, said in self.said.items():
-            for at, word in said.waits:
-                found.setdefault((at.path, at.key_text), Waiting(at)).add(at, rule_id, word)
+            for place, at, word in said.waits:
+                found.setdefault(place, Waiting(at)).add(at, rule_id, word)
         return list(found.values())
 
     def told(self, book: Rulebook) -> Told:
@@ -330,7 +330,9 @@ class _Run:
         if not missing.fields:
             raise RubbishError("it waits for something without a name")
         for at in missing.fields:
-            self.said[rule_id].waits.append((at, word))
+            self.said[rule_id].waits.append(
+                ((at.path, at.key_text), at, word)
+            )  # what is no place throws here
 
     def _crashed(self, rule_id: str, error: BaseException) -> None:
         self.said[rule_id].findings.append(crashed(rule_id, error, self.rig.document.path))

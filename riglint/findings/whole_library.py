@@ -50,7 +50,7 @@ def _one(
             yield finding_of(rule_id, rule, fault, signal)
     except MissingInput as missing:
         if not missing.fields:
-            raise RubbishError("it waits for nothing that has a name") from missing
+            raise RubbishError("it waits for something without a name") from missing
         for at in missing.fields:
             waiting = Waiting(at)
             message = f"{waiting.lacking}, so {rule_id} cannot be judged."

@@ -287,7 +287,7 @@ def test_findings_of_a_rig_are_bounded_and_the_gravest_stay(
     assert "Thing 2000 is wrong." in {one["message"] for one in found}
     (rest,) = (one for one in found if one["rule"] == "file/findings")
     left = 3 * MOST_FINDINGS + 1 - MOST_FINDINGS  # of one webbing anchor, and its short tail
-    assert rest["message"].startswith(f"{left} more findings of this rig are left out here")
+    assert rest["message"].startswith(f"The report leaves out {left} more findings of this rig")
     assert rest["kind"] == "open"
 
 

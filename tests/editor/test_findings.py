@@ -46,7 +46,7 @@ def test_each_finding_has_its_severity_its_words_and_the_text_that_it_is_about(
     stopper = by_rule["tail/stopper"]
     assert stopper["severity"] == ERROR
     assert stopper["message"].startswith(
-        "WARNING: The overhand behind the brake may roll, or be pulled through"
+        "WARNING: The overhand behind the brake can roll or be pulled through"
     )
     assert "Tie a double overhand" in stopper["message"]
     assert marked(text, stopper) == "overhand"

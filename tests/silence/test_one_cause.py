@@ -23,6 +23,10 @@ BOTH = {
         "backup/strength",
         "gear/rating",
     ): "the label is doubted; read as it stands, the part is too weak all the same",
+    (
+        "chain/weakest_link",
+        "gear/rating",
+    ): "the label is doubted; read as it stands, metal is the weakest part",
     ("backup/strength", "gear/exposure"): "age asks to retire the piece, the ratio to rig another",
     ("gear/exposure", "ratio/peak"): "age asks to retire the piece, the ratio to rig another",
     ("gear/left_up", "placement/pins"): "the webbing wears out and the pins turn: two things to do",

@@ -58,7 +58,7 @@ def test_first_in_a_leg_it_goes_to_what_the_leg_names() -> None:
     [
         ("chain[3]", {}, "sling RS-1"),  # behind the sling of the near tree
         ("chain[4]", {}, "shackle SH-1"),
-        ("chain[8]", {}, "haul"),  # between webbing and pulley: the pulley is on the anchor's side
+        ("chain[8]", {}, "pulley system"),  # between webbing and pulley: the pulley is on the anchor's side
     ],
 )
 def test_with_parts_on_both_sides_it_joins_them(before: str, edits: dict[str, Any], words: str) -> None:
@@ -85,7 +85,7 @@ def test_nothing_is_made_fast_where_the_haul_stays() -> None:
     [
         ("barn", "tree", "the tree 'barn'"),
         ("SH-1", "metal", "shackle SH-1"),
-        ("chain[8]", "metal", "haul"),
+        ("chain[8]", "metal", "pulley system"),
         ("RS-2", "textile", "sling RS-2"),
         ("TB-1", "textile", "rope TB-1"),
         ("the gate's ring", "metal", "the gate's ring"),

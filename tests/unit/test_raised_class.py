@@ -63,7 +63,9 @@ def test_fault_with_a_graver_word_keeps_the_one_that_is_known() -> None:
     milder = replace(one, signal=Signal.WARNING)
     (kept,) = report_raised_class([one], loads, lambda _of: [milder])
     assert (kept.kind, kept.signal) == ("fail", Signal.WARNING)
-    assert kept.message.startswith(f"{one.message} It may be DANGER: 'chain[0].height' is not filled in")
+    assert kept.message.startswith(
+        f"{one.message} It may be DANGER. Nobody can tell how far a fall goes: 'chain[0].height' is not filled in"
+    )
     assert report_raised_class([one], loads, lambda _of: [one]) == [one]
     assert report_raised_class([one], loads, lambda _of: [milder], frozenset({one.rule})) == [one]
 

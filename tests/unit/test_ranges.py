@@ -41,8 +41,8 @@ def test_bolts_of_a_spot() -> None:
         ([f"  SH-3 to SH-1: {LINK}"], "counts 0 pieces"),
         ([f"  SH-1 to SH-1: {LINK}"], "counts 1 pieces"),
         ([f"  SH-1 to SH-9999: {LINK}"], "counts 9999 pieces"),
-        ([f"  SH-1 to SH-3: {LINK}", f"  SH-2: {LINK}"], "'SH-2' stands there twice"),
-        ([f"  SH-1 to SH-3: {LINK}", f"  SH-3 to SH-5: {LINK}"], "'SH-3' stands there twice"),
+        ([f"  SH-1 to SH-3: {LINK}", f"  SH-2: {LINK}"], "'SH-2' is there twice"),
+        ([f"  SH-1 to SH-3: {LINK}", f"  SH-3 to SH-5: {LINK}"], "'SH-3' is there twice"),
     ],
 )
 def test_what_a_range_cannot_mean_is_told(lines: list[str], says: str) -> None:
