@@ -37,6 +37,7 @@ COMMANDS = (
     "compare",
     "card",
     "gauge",
+    "gear",
     "draft",
     "rulebook",
     "serve-editor",

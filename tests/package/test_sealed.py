@@ -98,7 +98,7 @@ def test_an_installation_that_differs_judges_nothing(
     status, said = called(installed)
     assert status == 3
     assert said.startswith(f"The installation is damaged ({says}")
-    assert said.endswith("Install riglint again.\n")
+    assert said.endswith("Reinstall riglint.\n")
     assert called(installed, "rulebook")[0] == 3
     assert called(installed, "limits", str(installed.parent / "low.yaml"))[0] == 3
 
