@@ -111,6 +111,8 @@ def _at_one_spot(cases: list[Case], today: date, day: date | None) -> list[Compa
 
 def _stands_as(one: Case, other: Case) -> bool:
     """Return whether another file tells of the same line as it stands: one webbing between the same anchors."""
+    if other is not one and one.rig.stage == other.rig.stage == "planned" and _plans_the_same(one, other):
+        return other.file.document.path < one.file.document.path
     if other is one or other.rig.stage in {"planned", "lowered"} or _of_line(one) != _of_line(other):
         return False
     if one.rig.stage == "planned":
@@ -120,6 +122,14 @@ def _stands_as(one: Case, other: Case) -> bool:
     mine, theirs = stages.index(one.rig.stage), stages.index(other.rig.stage)
     paths = one.file.document.path, other.file.document.path
     return theirs > mine or (theirs == mine and paths[1] < paths[0])
+
+
+def _plans_the_same(one: Case, other: Case) -> bool:
+    """Return whether two files plan one line: under one title, between the same anchors.
+
+    Such files are versions of a plan. Only one of them can be rigged, and each is judged by itself.
+    """
+    return bool(one.rig.title) and one.rig.title == other.rig.title and _of_line(one)[0] == _of_line(other)[0]
 
 
 def _of_line(case: Case) -> tuple[list[str | None], list[tuple[str, str] | None]]:

@@ -32,7 +32,7 @@ FIRST, SECOND = {AT: "rescue crew one"}, {AT: "rescue crew two"}
         sound("highline"),
         sound("highline", FIRST, beside=(SECOND,)),
         faulty("highline", FIRST, beside=(FIRST | {"title": "Second line"},), at=AT, signal=Signal.WARNING),
-        faulty("highline", FIRST, beside=({AT: "Rescue  crew one"},), at=AT),
+        faulty("highline", FIRST, beside=({AT: "Rescue  crew one", "title": "Second line"},), at=AT),
         sound("highline", FIRST, beside=(FIRST | {"spot.title": "Elsewhere"},)),
         sound("highline", FIRST, beside=(FIRST | {"stage": "lowered"},)),
         # Where no rescue is planned its own rule speaks.

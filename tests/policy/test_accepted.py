@@ -52,7 +52,9 @@ def test_it_has_a_section_of_its_own(tmp_path: Path, capsys: pytest.CaptureFixtu
     file = tmp_path / "line.yaml"
     file.write_text(rig_text("long_haul", {**LATE, "accepted": [INSPECTION]}), encoding="utf-8")
     assert main(["audit", str(file), *DAY]) == 0
-    section = " ".join(capsys.readouterr().out.split()).partition("Accepted, so they do not count for the exit status:")[2]
+    section = " ".join(capsys.readouterr().out.split()).partition(
+        "Accepted, so they do not count for the exit status:"
+    )[2]
     assert "Accepted by gear keeper until 2026-06-01: new pin ordered (gear/inspection)" in section
 
 

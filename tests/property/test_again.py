@@ -114,6 +114,8 @@ NOTED = {
     ("pieces.py", "only_in"),
     ("solved_for.py", "_known"),  # rigs with other numbers, by these numbers
     ("case.py", "would_turn"),
+    ("library.py", "_companies"),  # of a whole library, which is judged once with its numbers as they are
+    ("library.py", "_rule_id"),
 }
 
 

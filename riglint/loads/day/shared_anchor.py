@@ -9,7 +9,6 @@ from __future__ import annotations
 
 from collections.abc import Collection, Sequence
 from dataclasses import dataclass
-from functools import cached_property
 
 from riglint.loads.inputs import At, MissingInput, NotComputable, known, need
 from riglint.loads.path.ends import End, EndPull
@@ -19,6 +18,7 @@ from riglint.loads.strength.trees import TreePull, TreeStem, tree_stem
 from riglint.mechanics.anchors.vector_sum import Vector, sum_of, toward, worst_of_any
 from riglint.model.documents.spot import Anchor
 from riglint.model.documents.spot_plan import place_of
+from riglint.model.reads import computed
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,7 +63,7 @@ class SharedAnchor:
         """Return a place below the structure on the spot."""
         return self.lines[0].geometry.on_spot("anchors", self.name, *key)
 
-    @cached_property
+    @computed
     def pulls(self) -> tuple[LinePull, ...]:
         """The pull of each line, then of each guy.
 
