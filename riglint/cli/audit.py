@@ -23,7 +23,6 @@ from riglint.cli.call.output import deliver
 from riglint.cli.call.progress import progress_on
 from riglint.cli.call.stopping import CALL_WRONG, NOT_DONE, StopError, complain, refusal
 from riglint.read.decoding import MAX_BYTES
-from riglint.read.library import is_folder, real
 
 if TYPE_CHECKING:
     from riglint.findings import Audit
@@ -166,6 +165,8 @@ def _paths_and_texts(call: argparse.Namespace) -> tuple[list[Path], dict[Path, b
             "such as: riglint audit - --as rigs/low-line.yaml"
         )
         raise StopError(message, CALL_WRONG)
+    from riglint.read.library import is_folder, real  # noqa: PLC0415 - it needs yaml, whose lack is told in words
+
     if is_folder(call.taken_as):
         message = (
             f"{call.taken_as} is a folder. Write the name of a file after --as, such as rigs/low-line.yaml."

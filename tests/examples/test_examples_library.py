@@ -154,14 +154,14 @@ def test_six_fields_left_out_are_six_open_questions() -> None:
 
 def test_a_fault_of_the_shared_shelf_names_the_rig_that_it_touches() -> None:
     touched = [finding for finding in audited().findings if finding.at.key == "items.SH-7.inspected"]
-    assert [finding.rigs for finding in touched] == [("faulty/low-line.yaml",)]
+    assert [finding.rigs for finding in touched] == [("examples/faulty/low-line.yaml",)]
 
 
 def test_every_file_of_the_library_is_read_and_judged() -> None:
     result = audited()
     ordinary = EXAMPLES / "ordinary"  # a library of its own
     beside = {
-        file.relative_to(ordinary).as_posix()
+        f"examples/ordinary/{file.relative_to(ordinary).as_posix()}"
         for folder in ("rigs", "against_park_rules")
         for file in (ordinary / folder).glob("*.yaml")
     }

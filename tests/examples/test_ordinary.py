@@ -43,7 +43,7 @@ def audited() -> Audit:
 
 def of(name: str) -> FileResult:
     """Return what an audit says of one rig."""
-    return next(file for file in audited().files if file.path == f"rigs/{name}.yaml")
+    return next(file for file in audited().files if file.path == f"examples/ordinary/rigs/{name}.yaml")
 
 
 def loads_of(name: str) -> Loads:
