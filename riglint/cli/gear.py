@@ -10,7 +10,6 @@ from typing import TYPE_CHECKING
 from riglint.cli.call.options import day_of, in_force, rules_of, take_day_and_library, take_forms, today
 from riglint.cli.call.output import deliver
 from riglint.cli.call.stopping import CALL_WRONG, NOT_DONE, StopError
-from riglint.read.library import is_folder
 
 if TYPE_CHECKING:
     from riglint.findings.gear_keeping import WholeLibrary
@@ -37,6 +36,7 @@ def add(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
 
 def _run(call: argparse.Namespace) -> int:
     from riglint.findings.gear_keeping import read_whole_library  # noqa: PLC0415 - only the commands that need it pay
+    from riglint.read.library import is_folder  # noqa: PLC0415 - it needs yaml, whose lack is told in words
     from riglint.views.gear.build import build_gear_book  # noqa: PLC0415
 
     if not is_folder(call.library):
