@@ -165,6 +165,9 @@ def test_every_file_of_the_library_is_read_and_judged() -> None:
         for folder in ("rigs", "against_park_rules")
         for file in (ordinary / folder).glob("*.yaml")
     }
+    beside |= {
+        f"examples/festival/rigs/{file.name}" for file in (EXAMPLES / "festival" / "rigs").glob("*.yaml")
+    }
     rigs = {f"examples/{name}.yaml" for name in (*SOUND, *FAULTY, OPEN)} | beside
     assert {file.path for file in result.files if file.kind == "rig"} == rigs
     assert all(file.judged for file in result.files)
