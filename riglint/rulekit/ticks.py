@@ -13,6 +13,7 @@ from riglint.read.spelling import nearest
 from riglint.rulekit.case import Case
 from riglint.rulekit.verdicts import Fault, Input, Signal
 
+DUE = "Due on site: "  # how the sentence of a check begins that somebody ticks when it is done
 HAUL_TICKS = (
     "brake.locked",
     "brake.threading_checked",
@@ -70,7 +71,7 @@ def due(case: Case, at: At, do: str) -> Iterator[Fault]:
     """
     if not case.before_use():
         raise MissingInput(at)
-    yield Fault(at, f"Due on site: {do[:1].lower()}{do[1:]}", do, kind="review", signal=Signal.NOTICE)
+    yield Fault(at, f"{DUE}{do[:1].lower()}{do[1:]}", do, kind="review", signal=Signal.NOTICE)
 
 
 def in_time(case: Case, day: date | None) -> bool:

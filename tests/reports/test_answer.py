@@ -26,7 +26,7 @@ from riglint.rulekit.verdicts import Kind
 from riglint.views.audit.part_names import PartNames
 from riglint.views.audit.reader import blocks, for_a_reader
 from riglint.views.audit.verdict import NO_WORD, NOT_JUDGED, verdict_of, verdict_of_all, verdicts
-from riglint.views.audit.words import CAUTION_TEXT
+from riglint.views.audit.words import CAUTION_TEXT, counting, touching
 from tests.rigs import loads_of, rig_data
 
 ON = date(2026, 5, 2)
@@ -87,7 +87,7 @@ def test_a_file_that_is_not_judged_never_looks_like_one_without_problems() -> No
         of(not_judged=[NotJudged("the shelf could not be read in full", 12)]),
         of(finding(Signal.CAUTION), not_judged=[NotJudged("the shelf could not be read in full", 12)]),
     ):
-        told = verdict_of(found.files[0], found)
+        told = verdict_of(found.files[0])
         assert told.word == NOT_JUDGED
         assert told.signal is not None
         assert told.signal >= Signal.WARNING
@@ -113,7 +113,7 @@ def test_what_is_not_judged_is_said_once() -> None:
 def test_a_fault_in_a_shared_file_is_the_answer_for_the_rig_that_it_touches() -> None:
     shelf = FileResult("shelf.yaml", "shelf", findings=[finding(Signal.DANGER, rigs=("a.yaml",))])
     found = Audit(ON, [FileResult("a.yaml", "rig"), shelf], rules=1)
-    assert verdict_of(found.files[0], found).signal == Signal.DANGER
+    assert verdict_of(found.files[0], counting(touching(found), found.files[0])).signal == Signal.DANGER
 
 
 def test_brief_gives_one_entry_a_file_the_caution_and_a_last_sentence(highline: Audit) -> None:
@@ -252,7 +252,7 @@ def test_nothing_of_a_file_becomes_a_command_of_a_host() -> None:
 
 
 def test_a_rig_without_problems_says_what_was_judged_and_wears_no_signal_word() -> None:
-    told = verdict_of(of().files[0], of())
+    told = verdict_of(of().files[0])
     assert told.word == NO_WORD
     assert told.signal is None
     assert "No problems found by" in told.sentence

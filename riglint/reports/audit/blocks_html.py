@@ -9,7 +9,6 @@ from riglint.reports.drawing.signs import sign_html
 from riglint.reports.sheet.html import safe
 from riglint.views.audit.reader import Blocks
 from riglint.views.audit.verdict import Verdict
-from riglint.views.audit.words import of_the_file
 
 
 def verdict_sign(verdict: Verdict) -> str:
@@ -39,13 +38,8 @@ def blocks_html(held: Blocks, result: FileResult, name: str) -> str:
 def _faults(held: Blocks, name: str) -> list[str]:
     if not held.faults:
         return []
-    parts, told = ["<h3>Faults</h3>"], ""
-    for n, group in enumerate(held.faults, 1):
-        # Why a file must be readable is said once; every other rule has a reason of its own.
-        why = group.first.why != told or not of_the_file(group.first)
-        parts.append(group_html(group, f"{name}-finding{n}", why=why))
-        told = group.first.why
-    return parts
+    parts = [group_html(one, f"{name}-finding{n}", why=why) for n, (one, why) in enumerate(held.reasons, 1)]
+    return ["<h3>Faults</h3>", *parts]
 
 
 def _blanks(held: Blocks, result: FileResult) -> list[str]:

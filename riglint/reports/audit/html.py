@@ -21,17 +21,19 @@ from riglint.rulekit.verdicts import MEANINGS
 from riglint.views.audit.drawn import Drawn, drawn_of
 from riglint.views.audit.reader import Blocks, blocks, for_a_reader
 from riglint.views.audit.summary import summary_of
-from riglint.views.audit.verdict import Verdict, touching, verdict_of_all, verdicts
+from riglint.views.audit.verdict import Verdict, verdict_of_all, verdicts
 from riglint.views.audit.words import (
     CAUTION_TEXT,
     at_the_top,
     closing,
     count,
+    counting,
     files_told,
     heading,
     in_shared_files,
     left_out_words,
     policy_told,
+    touching,
 )
 from riglint.views.day.build import days_of
 
@@ -44,7 +46,8 @@ class _Section:
     result: FileResult
     verdict: Verdict
     held: Blocks
-    touching: tuple[Finding, ...]  # of the files that it refers to
+    touching: list[Finding]  # of the files that it refers to
+    see_also: str  # those files in words
 
     @property
     def title(self) -> str:
@@ -54,14 +57,21 @@ class _Section:
 def audit_html(audit: Audit) -> str:
     """Return the report of an audit as a page of its own."""
     audit = for_a_reader(audit)
-    told = verdicts(audit)
+    told, shared = verdicts(audit), touching(audit)
     answer = verdict_of_all(audit, told)
     sections = [
-        _Section(f"file{n}", result, verdict, blocks(result), tuple(touching(result, audit)))
+        _Section(
+            f"file{n}",
+            result,
+            verdict,
+            blocks(result),
+            counting(shared, result),
+            in_shared_files(shared, result) if result.judged else "",
+        )
         for n, (result, verdict) in enumerate(told, 1)
     ]
     alone = len(sections) == 1
-    body = "\n".join(_file(section, audit, alone=alone) for section in sections)
+    body = "\n".join(_file(section, alone=alone) for section in sections)
     return html_page(
         safe(f"{answer.word} · {sections[0].title if alone else heading(audit)}"),
         STYLE + DARK if audit.day is None else STYLE + DAY_STYLE + DARK,
@@ -110,7 +120,7 @@ def _contents(sections: list[_Section]) -> str:
 # One file
 
 
-def _file(section: _Section, audit: Audit, *, alone: bool) -> str:
+def _file(section: _Section, *, alone: bool) -> str:
     result = section.result
     path = f'<p class="quiet">{safe(result.path)}</p>\n' if result.title else ""
     findings = [*(one for one in result.findings if one.counts), *section.touching]
@@ -123,7 +133,7 @@ def _file(section: _Section, audit: Audit, *, alone: bool) -> str:
     return (
         f'<section id="{section.name}" class="file" aria-labelledby="{section.name}-title">\n'
         f'<h2 id="{section.name}-title">{safe(section.title)}</h2>\n{path}{verdict}{_profile(section, drawn)}'
-        f"{blocks_html(section.held, result, section.name)}{_beside(section, audit)}"
+        f"{blocks_html(section.held, result, section.name)}{_beside(section)}"
         f"{_stake(result)}{_drawings(section, drawn)}</section>"
     )
 
@@ -136,14 +146,13 @@ def _stake(result: FileResult) -> str:
     return f'<dl class="stake">{rows}</dl>\n'
 
 
-def _beside(section: _Section, audit: Audit) -> str:
+def _beside(section: _Section) -> str:
     """Return what keeps rules from being judged, and what shared files hold."""
     result, parts = section.result, []
     for one in result.not_judged:
         words = safe(f"{count(one.rules, 'rule')}, because {one.because}")
         parts.append(f'<p class="open"><b>Not judged:</b> {words}</p>\n')
-    shared = in_shared_files(result, audit) if result.judged else ""
-    parts += [f"<p><b>See also</b> {safe(shared)}</p>\n"] if shared else []
+    parts += [f"<p><b>See also</b> {safe(section.see_also)}</p>\n"] if section.see_also else []
     return "".join(parts)
 
 

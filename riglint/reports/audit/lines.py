@@ -17,7 +17,7 @@ from riglint.read.problems import row_escaped, visible
 from riglint.reports.audit.sarif_places import FINGERPRINT, fingerprints
 from riglint.rulekit import Signal
 from riglint.views.audit.reader import for_a_reader, is_check
-from riglint.views.audit.verdict import verdict_of_all, verdicts
+from riglint.views.audit.verdict import NO_WORD, verdict_of_all, verdicts
 from riglint.views.audit.words import CAUTION_TEXT, closing, count, files_told, is_quiet
 
 SEVERITIES = {
@@ -30,9 +30,10 @@ SEVERITIES = {
 
 def audit_lines(audit: Audit, here: Path) -> str:
     """Return one line a finding; paths are told from a folder."""
+    audit = for_a_reader(audit)
     rows = [
         f"{path}:{one.at.line}:{one.at.column}: {_word(one)}: {_sentence(one)}"
-        for path, one in _shown(for_a_reader(audit), here)
+        for path, one in _shown(audit, here)
     ]
     rows += [f"riglint: {sentence}" for sentence in _foot(audit)]
     return "".join(f"{row_escaped(visible(row))}\n" for row in rows)
@@ -40,8 +41,8 @@ def audit_lines(audit: Audit, here: Path) -> str:
 
 def audit_github(audit: Audit, stop_at: Signal) -> str:
     """Return a workflow command for each finding, an error where it stops the run; paths as the host has them."""
-    rows = []
-    for path, one in _shown(for_a_reader(audit)):
+    audit, rows = for_a_reader(audit), []
+    for path, one in _shown(audit):
         kind = "error" if one.signal >= stop_at else "warning" if one.signal >= Signal.CAUTION else "notice"
         title = f"{_word(one)} {one.rule}"
         place = f"file={_property(path)},line={one.at.line},col={one.at.column},title={_property(title)}"
@@ -73,7 +74,7 @@ def audit_gitlab(audit: Audit) -> str:
 
 def _word(finding: Finding) -> str:
     """Return the signal word; a quiet review has none, since it may be about what can injure."""
-    return "LOOK" if is_quiet(finding) else finding.signal.name
+    return NO_WORD if is_quiet(finding) else finding.signal.name
 
 
 def _sentence(finding: Finding) -> str:
@@ -106,10 +107,10 @@ def _from(here: Path, result: FileResult, finding: Finding) -> str:
 
 
 def _foot(audit: Audit) -> list[str]:
+    """Return what is said after the findings, of an audit as a person reads it."""
     checks = sum(one.counts and is_quiet(one) and is_check(one) for one in audit.findings)
     accepted = audit.accepted_left_out + sum(not one.counts for one in audit.findings)
-    told = verdicts(for_a_reader(audit))
-    verdict = verdict_of_all(audit, told)
+    verdict = verdict_of_all(audit, verdicts(audit))
     said = [f"{verdict.word}: {verdict.sentence}"]
     said += [f"{count(checks, 'check')} on site: see the card."] if checks else []
     said += [f"{count(accepted, 'accepted finding')} left out here."] if accepted else []

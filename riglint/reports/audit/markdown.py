@@ -15,7 +15,7 @@ from riglint.rulekit import Signal
 from riglint.rulekit.verdicts import MEANINGS
 from riglint.views.audit.reader import for_a_reader
 from riglint.views.audit.verdict import Verdict, verdict_of_all, verdicts
-from riglint.views.audit.words import CAUTION_TEXT, at_the_top, closing, files_told, sealed
+from riglint.views.audit.words import CAUTION_TEXT, at_the_top, closing, files_told, is_due, sealed
 
 MOST_FINDINGS = 30
 MOST_FILES = 20
@@ -155,7 +155,7 @@ def _row(finding: Finding) -> str:
     at = finding.at
     word = finding.signal.name if finding.kind == "fail" else f"{finding.signal.name} ({finding.kind})"
     said = told(finding.message)
-    if not said.startswith("Due on site"):  # a tick that is due says already what to do
+    if not is_due(finding):
         said += f" {told(finding.do)}"
     if finding.accepted is not None:
         entry = finding.accepted

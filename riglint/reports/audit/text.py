@@ -22,9 +22,9 @@ from riglint.views.audit.words import (
     heading,
     in_shared_files,
     left_out_words,
-    of_the_file,
     policy_told,
     to_look_at,
+    touching,
 )
 
 MOST_BLANKS = 10  # lines of fields to fill in, where not all are asked for
@@ -42,6 +42,7 @@ def audit_text(audit: Audit, width: int, *, brief: bool = False, everything: boo
         everything: every field to fill in and every check, where a count would do.
     """
     audit = for_a_reader(audit)
+    shared = touching(audit)
     told = verdicts(audit)
     lines: list[Line] = list(paragraph(heading(audit), width, look="bold"))
     for sentence in at_the_top(audit):
@@ -51,8 +52,11 @@ def audit_text(audit: Audit, width: int, *, brief: bool = False, everything: boo
         for result, verdict in told:
             lines += _row(result, verdict, width)
     if not brief:
+        answers = {result.path: verdict for result, verdict in told}
         for result in audit.files:
-            lines += _file(result, audit, width, everything=everything, alone=len(told) == 1)
+            own = (answers.get(result.path) or verdict_of(result)) if len(told) > 1 else None
+            beside = in_shared_files(shared, result) if result.judged else ""
+            lines += _file(result, own, beside, width, everything=everything)
     return lines + _foot(audit, width, brief=brief)
 
 
@@ -105,20 +109,21 @@ def policy_lines(force: InForce, width: int) -> list[Line]:
 # One file
 
 
-def _file(result: FileResult, audit: Audit, width: int, *, everything: bool, alone: bool) -> list[Line]:
+def _file(
+    result: FileResult, verdict: Verdict | None, beside: str, width: int, *, everything: bool
+) -> list[Line]:
+    """Return what one file says; its answer, where it stands among others, and what shared files say beside it."""
     held = blocks(result)
     if not result.findings and result.kind != "rig":
         return []
     title = f" · {result.title}" if result.title else ""
     lines: list[Line] = [plain(""), *paragraph(f"{result.path}{title}", width, look="bold underline")]
-    verdict = verdict_of(result, audit)
-    if not alone and verdict.signal is None:
+    if verdict is not None and verdict.signal is None:
         lines += labelled("checked", verdict.sentence, width)
     lines += _summary(result, width)
     lines += _faults(result, held, width)
-    shared = in_shared_files(result, audit) if result.judged else ""
-    if shared:
-        lines += [plain(""), *labelled("see also", shared, width)]
+    if beside:
+        lines += [plain(""), *labelled("see also", beside, width)]
     lines += _blanks(result, held, width, everything=everything)
     lines += _looks(held, width)
     lines += _checks(held, width, everything=everything)
@@ -139,12 +144,8 @@ def _summary(result: FileResult, width: int) -> list[Line]:
 
 def _faults(result: FileResult, held: Blocks, width: int) -> list[Line]:
     lines: list[Line] = []
-    told = ""
-    for group in held.faults:
-        # Why a file must be readable is said once; every other rule has a reason of its own.
-        why = group.first.why != told or not of_the_file(group.first)
+    for group, why in held.reasons:
         lines += [plain(""), *group_lines(group, width, why=why)]
-        told = group.first.why
     for one in result.not_judged:
         words = f"not judged: {count(one.rules, 'rule')}, because {one.because}"
         lines += [plain(""), *paragraph(words, width, indent=2)]

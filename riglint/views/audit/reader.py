@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 from riglint.findings import Audit, FileResult, Finding
 from riglint.findings.grouping import Group, grouped
 from riglint.views.audit.part_names import PartNames
-from riglint.views.audit.words import is_quiet
-
-DUE = "Due on site"  # how a check begins that somebody ticks when it is done
+from riglint.views.audit.words import is_due, is_quiet, of_the_file
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,6 +25,14 @@ class Blocks:
     def fields(self) -> int:
         """How many fields there are to fill in."""
         return sum(len(group.findings) for group in self.blanks)
+
+    @property
+    def reasons(self) -> Iterator[tuple[Group, bool]]:
+        """Each fault, and whether to say why it matters: why a file must be readable is said once."""
+        before = ""
+        for group in self.faults:
+            yield group, group.first.why != before or not of_the_file(group.first)
+            before = group.first.why
 
 
 def blocks(result: FileResult) -> Blocks:
@@ -47,7 +54,7 @@ def blocks(result: FileResult) -> Blocks:
 
 def is_check(finding: Finding) -> bool:
     """Return whether a quiet review is one that every rig like this gets."""
-    return finding.message.startswith(DUE) or finding.advice
+    return is_due(finding) or finding.advice
 
 
 def _decides(group: Group) -> tuple[int, int, str, int]:

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from riglint.findings import Audit, FileResult, Finding
 from riglint.findings.grouping import Group, grouped
 from riglint.rulekit import Signal
 from riglint.views.audit.reader import Blocks, blocks
-from riglint.views.audit.words import at_the_top, count, unfit
+from riglint.views.audit.words import at_the_top, count, counting, touching, unfit
 
 NO_WORD = "LOOK"  # beside a rig that no rule stops: no signal word, and never a word that calls it good
 NOT_JUDGED = "NOT JUDGED"  # every report prints it beside the sentence, which doesn't say it again
@@ -52,18 +53,11 @@ class Verdict:
         return -int(self.signal or 0), self.word != NOT_JUDGED
 
 
-def touching(result: FileResult, audit: Audit) -> list[Finding]:
-    """Return the findings of other files, shared ones, that touch a rig."""
-    others = (one for other in audit.files if other is not result for one in other.findings)
-    return [one for one in others if one.counts and result.path in one.rigs]
-
-
-def verdict_of(result: FileResult, audit: Audit) -> Verdict:
-    """Return the answer for one file."""
+def verdict_of(result: FileResult, shared: Sequence[Finding] = ()) -> Verdict:
+    """Return the answer for one file, with what counts in the shared files that touch it."""
     held = blocks(result)
     if not result.judged:
         return _unjudged(result, held)
-    shared = touching(result, audit)
     loud = [*held.faults, *grouped(one for one in shared if one.asks is None)]
     blanks = [*held.blanks, *grouped(one for one in shared if one.asks is not None)]
     groups = sorted([*loud, *blanks], key=lambda group: (-group.signal, group.first.kind != "fail"))
@@ -149,8 +143,9 @@ def _sound_in_short(looks: int, checks: int) -> str:
 
 def verdicts(audit: Audit) -> list[tuple[FileResult, Verdict]]:
     """Return the answer for every rig and for every other file that has something to say, worst first."""
+    shared = touching(audit)
     told = [
-        (result, verdict_of(result, audit))
+        (result, verdict_of(result, counting(shared, result)))
         for result in audit.files
         if result.kind == "rig" or not result.judged or any(one.counts for one in result.findings)
     ]

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from math import isinf
 from typing import Literal
 
@@ -12,6 +12,7 @@ from riglint.loads import Loads
 from riglint.model.values.sources import MARKS
 from riglint.policy import InForce
 from riglint.rulekit import Signal, first_up, rounded
+from riglint.rulekit.ticks import DUE
 from riglint.views.audit.part_names import PartNames
 from riglint.views.figures import number
 
@@ -20,6 +21,7 @@ CAUTION_TEXT = (
     "first. Passing these rules does not mean that a rig may be used."
 )
 LONGEST_KEY = 160  # characters
+Touching = Mapping[str, Sequence[tuple[str, Finding]]]
 MOST_FOLDERS = 5  # named for one reason
 
 
@@ -42,24 +44,45 @@ def policy_told(force: InForce) -> str:
     return " and ".join(said) or "changes nothing of the defaults"
 
 
-def in_shared_files(result: FileResult, audit: Audit) -> str:
+def touching(audit: Audit) -> Touching:
+    """Return what other files, shared ones, hold of each rig, by its path, each with the path of that file."""
+    found: dict[str, list[tuple[str, Finding]]] = {}
+    for file in audit.files:
+        for one in file.findings:
+            for rig in one.rigs:
+                if rig != file.path:
+                    found.setdefault(rig, []).append((file.path, one))
+    return found
+
+
+def counting(shared: Touching, result: FileResult) -> list[Finding]:
+    """Return what counts in the shared files that touch a rig."""
+    return [one for _, one in shared.get(result.path, ()) if one.counts]
+
+
+def in_shared_files(shared: Touching, result: FileResult) -> str:
     """Say which shared files have something that touches a rig."""
-    told = []
-    for other in audit.files:
-        touching = [one.signal for one in other.findings if other is not result and result.path in one.rigs]
-        if touching:
-            told.append(f"{other.path}, {count(len(touching), 'finding')} up to {max(touching).name}")
-    return "; ".join(told)
+    signals: dict[str, list[Signal]] = {}
+    for path, one in shared.get(result.path, ()):
+        signals.setdefault(path, []).append(one.signal)
+    return "; ".join(
+        f"{path}, {count(len(of), 'finding')} up to {max(of).name}" for path, of in signals.items()
+    )
 
 
 def to_look_at(findings: Sequence[Finding]) -> str:
     """Return what a person must look at, in one place or in several; a check that is due says already what to do."""
     first, *others = findings
-    told = first.message if first.message.startswith("Due on site") else f"{first.message} {first.do}"
+    told = first.message if is_due(first) else f"{first.message} {first.do}"
     lines = [str(one.at.line) for one in findings]
     where = f"line {lines[0]}" if not others else f"lines {', '.join(lines)}"
     also = "".join(f" Also: {one.message}" for one in others if one.message != first.message)
     return f"{told}{also} ({first.rule}, {where})"
+
+
+def is_due(finding: Finding) -> bool:
+    """Return whether a finding is a check to tick, whose sentence says what to do."""
+    return finding.message.startswith(DUE)
 
 
 def of_the_file(finding: Finding) -> bool:
@@ -83,12 +106,6 @@ def states_told(loads: Loads) -> str:
     read = loads.tension_reading
     told = f"; standing tension by the {read.words}, line {read.at.line}" if read else ""
     return f"{', '.join(named)} kN{told}"
-
-
-def consequence_told(loads: Loads) -> str:
-    """Say how badly somebody could be hurt, and why."""
-    consequence = loads.consequence
-    return f"{consequence.word}: {'; '.join(consequence.reasons)}"
 
 
 def first_to_go(loads: Loads) -> str:

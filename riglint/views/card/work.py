@@ -10,12 +10,13 @@ from riglint.loads import Loads
 from riglint.loads.inputs import known
 from riglint.rulebook import Rulebook
 from riglint.rulekit import OnCard, first_up
+from riglint.rulekit.ticks import DUE
 from riglint.views.card.content import Step, Tick
 from riglint.views.figures import number
 
 SECOND_EYES = frozenset({"chain_out_of_order", "stopper_slips_through", "leash_knot_not_checked"})
 USUAL = OnCard()  # of a finding that no rule of the book made
-DUE, AND = "Due on site: ", "\x00"
+AND = "\x00"
 
 
 def work(loads: Loads, findings: Sequence[Finding], book: Rulebook) -> list[Step]:
