@@ -14,7 +14,6 @@ from riglint.findings import Audit
 from riglint.loads import Loads
 from riglint.policy import DEFAULT, InForce
 from riglint.policy import load_policy as _load_policy
-from riglint.read.problems import Problem
 from riglint.rulebook import Rulebook, load_rulebook
 
 Named = str | Path
@@ -129,12 +128,8 @@ def load_policy(file: Named, rulebook: Rulebook | None = None) -> InForce:
     """
     force, problems = _load_policy(Path(file), rulebook or load_rulebook())
     if force is None:
-        raise UnusableError([_told(file, problem) for problem in problems])
+        raise UnusableError([problem.told(Path(file).as_posix()) for problem in problems])
     return force
-
-
-def _told(file: Named, problem: Problem) -> str:
-    return f"{Path(file).as_posix()}, line {problem.place.line}: {problem.message} {problem.do}"
 
 
 def _force(policy: Named | InForce | None, book: Rulebook) -> InForce:

@@ -385,5 +385,5 @@ def load_rig(
     told = [(loaded.path, problem) for problem in problems]
     told += [(other.path, problem) for other in broken for problem in other.problems]
     if rig is None:
-        return None, [f"{where}, line {one.place.line}: {one.message} {one.do}" for where, one in told]
+        return None, [one.told(where) for where, one in told]
     return Loads(build(rig), force.values, on), []

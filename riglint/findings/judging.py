@@ -330,9 +330,8 @@ class _Run:
         if not missing.fields:
             raise RubbishError("it waits for something without a name")
         for at in missing.fields:
-            self.said[rule_id].waits.append(
-                ((at.path, at.key_text), at, word)
-            )  # what is no place throws here
+            place = at.path, at.key_text  # what is no place throws here, where the rule is caught
+            self.said[rule_id].waits.append((place, at, word))
 
     def _crashed(self, rule_id: str, error: BaseException) -> None:
         self.said[rule_id].findings.append(crashed(rule_id, error, self.rig.document.path))

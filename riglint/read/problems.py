@@ -46,6 +46,10 @@ class Problem:
     do: str
     instead: str | None = None
 
+    def told(self, path: str) -> str:
+        """Return it in one row: the file as it is called, the line, what is wrong and what to do."""
+        return f"{path}, line {self.place.line}: {self.message} {self.do}"
+
 
 def key_text(path: tuple[str | int, ...]) -> str:
     """Return a path as people write it: `("chain", 5, "length")` is `chain[5].length`. Ids stay as they are.

@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 
 from tests.package.checkout import CHECKOUT, started
+from tests.package.test_commands import COMMANDS
 
 README = (CHECKOUT / "README.md").read_text(encoding="utf-8")
 OPTIONS = (CHECKOUT / "examples/guides/commands.md").read_text(encoding="utf-8")
@@ -64,22 +65,7 @@ def test_the_policy_is_one(tmp_path: Path) -> None:
     assert "model.bounce_height from 0.5 m to 0.4 m, because beginners" in said
 
 
-@pytest.mark.parametrize(
-    "word",
-    [
-        "ask",
-        "audit",
-        "sheet",
-        "limits",
-        "compare",
-        "card",
-        "gauge",
-        "gear",
-        "draft",
-        "rulebook",
-        "serve-editor",
-    ],
-)
+@pytest.mark.parametrize("word", COMMANDS)
 def test_every_command_is_listed(word: str) -> None:
     status, said = riglint(word, "--help")
     assert status == 0
