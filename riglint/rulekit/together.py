@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 from itertools import combinations
+from math import inf
 
 from riglint.loads.day.days_up import days_up, up_together
 from riglint.loads.day.shared_anchor import SharedAnchor, Together
+from riglint.loads.inputs import known
 from riglint.rulekit.case import Case
 from riglint.rulekit.verdicts import Fault, in_kn, listed
 
@@ -100,19 +102,37 @@ def _at_one_spot(cases: list[Case], today: date, day: date | None) -> list[Compa
     told_once = [case for case in cases if not any(_stands_as(case, other) for other in cases)]
     up = [(case, days) for case in told_once if (days := days_up(case.rig, today)) is not None]
     if day is not None:
-        here = tuple(case for case, days in up if days.on(day))
+        here = _one_version_each([case for case, days in up if days.on(day)])
         return [Company(here, day)] if here else []
     found = up_together([days for _, days in up])
     return [
-        Company(tuple(up[n][0] for n in sorted(numbers)), None if first == date.min else first)
+        Company(_one_version_each([up[n][0] for n in sorted(numbers)]), None if first == date.min else first)
         for first, numbers in found
     ]
 
 
+def _one_version_each(cases: Sequence[Case]) -> tuple[Case, ...]:
+    """Return the rigs that can stand together: of plans under one title between the same anchors, one.
+
+    Such plans are versions of one line, each judged by itself. Beside other lines the one counts that pulls hardest;
+    one without a tension counts before all, so that its question is asked.
+    """
+    hardest: dict[object, Case] = {}
+    for case in cases:
+        titled = case.rig.stage == "planned" and case.rig.title
+        name = (case.rig.title, tuple(_of_line(case)[0])) if titled else case
+        if name not in hardest or _pull_n(case) > _pull_n(hardest[name]):
+            hardest[name] = case
+    return tuple(hardest.values())
+
+
+def _pull_n(case: Case) -> float:
+    tension_n = known(lambda: case.loads.standing_tension_n)
+    return inf if tension_n is None else tension_n
+
+
 def _stands_as(one: Case, other: Case) -> bool:
     """Return whether another file tells of the same line as it stands: one webbing between the same anchors."""
-    if other is not one and one.rig.stage == other.rig.stage == "planned" and _plans_the_same(one, other):
-        return other.file.document.path < one.file.document.path
     if other is one or other.rig.stage in {"planned", "lowered"} or _of_line(one) != _of_line(other):
         return False
     if one.rig.stage == "planned":
@@ -122,14 +142,6 @@ def _stands_as(one: Case, other: Case) -> bool:
     mine, theirs = stages.index(one.rig.stage), stages.index(other.rig.stage)
     paths = one.file.document.path, other.file.document.path
     return theirs > mine or (theirs == mine and paths[1] < paths[0])
-
-
-def _plans_the_same(one: Case, other: Case) -> bool:
-    """Return whether two files plan one line: under one title, between the same anchors.
-
-    Such files are versions of a plan. Only one of them can be rigged, and each is judged by itself.
-    """
-    return bool(one.rig.title) and one.rig.title == other.rig.title and _of_line(one)[0] == _of_line(other)[0]
 
 
 def _of_line(case: Case) -> tuple[list[str | None], list[tuple[str, str] | None]]:

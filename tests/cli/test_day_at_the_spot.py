@@ -55,6 +55,33 @@ def test_a_line_that_names_no_day_counts_for_every_day_and_says_so(library: Path
     assert len(findings(library, "--day", "2026-05-09")) == 3
 
 
+def test_versions_of_one_plan_are_no_lines_beside_each_other(library: Path) -> None:
+    """Two files under one title between the same anchors plan one line: only one of them can be rigged."""
+    write(library / "a.yaml", line("First", "2026-05-09"))
+    write(library / "a_lower.yaml", line("First", "2026-05-09").replace("height: 1.35 m", "height: 1.3 m"))
+    report = json.loads(run(library, "audit", ".", *DAY, "--format", "json")[1])
+    told = [one["rule"] for file in report["files"] for one in file["findings"]]
+    assert [rule for rule in told if rule.startswith("day/")] == []
+
+
+def test_beside_another_line_the_version_counts_that_pulls_hardest(library: Path) -> None:
+    write(
+        library / "a.yaml",
+        line("First", "2026-05-09").replace("standing_tension: 3 kN", "standing_tension: 2 kN"),
+    )
+    write(library / "b.yaml", line("Second", "2026-05-09"))
+    write(library / "c.yaml", line("First", "2026-05-09"))
+    found = findings(library)
+    assert {path for one in found for path in one["rigs"]} == {"b.yaml", "c.yaml"}
+
+
+def test_versions_on_other_days_each_count_on_their_own(library: Path) -> None:
+    write(library / "a.yaml", line("First", "2026-05-09"))
+    write(library / "b.yaml", line("Second", "2026-05-16"))
+    write(library / "c.yaml", line("First", "2026-05-16"))
+    assert {path for one in findings(library) for path in one["rigs"]} == {"b.yaml", "c.yaml"}
+
+
 def test_a_day_that_is_none_is_refused(library: Path) -> None:
     status, _, err = run(library, "audit", ".", "--day", "saturday")
     assert status == 2
