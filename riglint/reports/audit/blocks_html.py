@@ -7,6 +7,7 @@ from riglint.reports.audit.finding_html import accepted_html, group_html, look_h
 from riglint.reports.audit.finding_text import blank_told
 from riglint.reports.drawing.signs import sign_html
 from riglint.reports.sheet.html import safe
+from riglint.views.audit.part_names import names_of
 from riglint.views.audit.reader import Blocks
 from riglint.views.audit.verdict import Verdict
 
@@ -45,9 +46,10 @@ def _faults(held: Blocks, name: str) -> list[str]:
 def _blanks(held: Blocks, result: FileResult) -> list[str]:
     if not held.blanks:
         return []
+    names = names_of(result)
     rows = [
         f'<li><span class="kind">{sign_html(group.signal)}</span> '
-        f"<span>{safe(blank_told(group, result, whole=True))} ({safe(group.first.rule)})</span></li>"
+        f"<span>{safe(blank_told(group, result.path, names, whole=True))} ({safe(group.first.rule)})</span></li>"
         for group in held.blanks
     ]
     return [f"<h3>To fill in ({held.fields})</h3>", '<ul class="stops">', *rows, "</ul>"]

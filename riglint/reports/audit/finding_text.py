@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from riglint.findings import FileResult, Finding
+from riglint.findings import Finding
 from riglint.findings.grouping import Group, field_of, owner_of
 from riglint.reports.layout.spans import Line, labelled, one_row
 from riglint.rulekit import Signal
-from riglint.views.audit.part_names import PartNames, names_of
+from riglint.views.audit.part_names import PartNames
 from riglint.views.audit.words import against, count, key_told, source_told
 
 LOOKS = {
@@ -63,23 +63,29 @@ def rule_told(finding: Finding) -> str:
     return f"{finding.rule}{kind}{waiting}; {source_told(finding)}"
 
 
-def blank_rows(group: Group, result: FileResult, width: int, *, whole: bool) -> list[Line]:
+def blank_rows(group: Group, path: str, names: PartNames | None, width: int, *, whole: bool) -> list[Line]:
     """Return the line for a field to fill in, in one part or in several; in full where `whole`."""
-    told = blank_told(group, result, whole=whole)
+    told = blank_told(group, path, names, whole=whole)
     look = LOOKS[group.signal]
     if whole:
         return labelled(group.signal.name, told, width, label_look=look)
     return one_row(group.signal.name, told, width, label_look=look)
 
 
-def blank_told(group: Group, result: FileResult, *, whole: bool = False) -> str:
-    """Say which field is missing, where, what belongs there and how many rules wait for it."""
+def blank_told(group: Group, path: str, names: PartNames | None, *, whole: bool = False) -> str:
+    """Say which field is missing, where, what belongs there and how many rules wait for it.
+
+    Args:
+        group: the field, in one part or in several.
+        path: of the file that is told of; a field of another names its own.
+        names: of the parts of the rig, if it is one.
+        whole: whether every part is named, and what belongs there.
+    """
     finding = group.first
     lines = sorted({one.at.line for one in group.findings})
     where = f"line {lines[0]}" if len(lines) == 1 else f"lines {lines[0]} to {lines[-1]}"
-    file = "" if finding.at.path == result.path else f"{finding.at.path} "
+    file = "" if finding.at.path == path else f"{finding.at.path} "
     rules = count(len({rule for one in group.findings for rule in one.rules}), "rule")
-    names = names_of(result)
     if len(group.findings) == 1:
         belongs = f": {finding.asks}" if finding.asks else ""
         return f"{_key_named(finding, names)} ({file}{where}; {rules}){belongs}"

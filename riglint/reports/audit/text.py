@@ -10,6 +10,7 @@ from riglint.reports.audit.finding_text import LOOKS, blank_rows, group_lines
 from riglint.reports.layout.spans import Line, labelled, paragraph, plain
 from riglint.rulekit import Signal
 from riglint.rulekit.verdicts import MEANINGS
+from riglint.views.audit.part_names import names_of
 from riglint.views.audit.reader import Blocks, blocks, for_a_reader
 from riglint.views.audit.summary import summary_of
 from riglint.views.audit.verdict import Verdict, verdict_of, verdict_of_all, verdicts
@@ -160,7 +161,10 @@ def _blanks(result: FileResult, held: Blocks, width: int, *, everything: bool) -
     rest = held.fields - sum(len(group.findings) for group in shown)
     first = "; these decide most" if rest else ""
     lines = [plain(""), *paragraph(f"To fill in ({held.fields}{first}):", width, indent=2, look="bold")]
-    lines += [row for group in shown for row in blank_rows(group, result, width, whole=everything)]
+    names = names_of(result)
+    lines += [
+        row for group in shown for row in blank_rows(group, result.path, names, width, whole=everything)
+    ]
     return lines + (paragraph(f"{rest} more: --all", width, indent=2) if rest else [])
 
 
