@@ -144,8 +144,8 @@ class _Reader:
         self.problems.append(Problem("file/policy", self.document.place(key), key_text(key), message, do))
 
     def _unknown(self, key: Key, what: str, name: str, known: list[str]) -> None:
-        guess = nearest(name, known)
-        do = f"Write {guess}, if that is meant." if guess else "`riglint rulebook` lists them all."
+        suggestion = nearest(name, known)
+        do = f"Write {suggestion}, if that is meant." if suggestion else "`riglint rulebook` lists them all."
         self._wrong(key, f"'{name}' is no {what}.", do)
 
     def _changed(

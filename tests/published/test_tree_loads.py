@@ -14,6 +14,7 @@ from riglint.loads.strength.trees import TreePull, TreeStem, stem_under
 from riglint.mechanics.anchors.trunk import BARK_THICKNESS_M
 from riglint.model.documents.spot import Anchor
 from riglint.model.library import Library
+from riglint.model.references import resolve
 from riglint.model.values.defaults import DEFAULTS
 from riglint.model.values.policy import Values
 from riglint.read.quantity import Quantity
@@ -34,7 +35,7 @@ def loads_of(example: Example) -> Loads:
     path = Path("/example/rig.yaml")
     library = Library(path.parent)
     library.take(path, edited(example).encode())
-    rig, _, _ = library.resolve(path)
+    rig, _, _ = resolve(library, path)
     assert rig is not None
     return Loads(build(rig), Values(), date(2026, 5, 2))
 

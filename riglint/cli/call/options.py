@@ -77,9 +77,9 @@ def rules_of(call: argparse.Namespace) -> Rulebook:
     except RuleSetError as error:
         raise StopError(str(error), NOT_DONE) from error
     if book.differs:
-        from riglint.views.audit.words import differs_told  # noqa: PLC0415 - only under development
+        from riglint.views.audit.words import difference_in_words  # noqa: PLC0415 - only under development
 
-        complain(differs_told(book.differs))
+        complain(difference_in_words(book.differs))
     return book
 
 
