@@ -74,10 +74,12 @@ class InForce:
 DEFAULT = InForce()
 
 
-def load_policy(path: Path, book: Rulebook) -> tuple[InForce | None, list[Problem]]:
-    """Return what a policy file puts in force, or None and every problem with it."""
+def load_policy(
+    path: Path, book: Rulebook, called: str | None = None
+) -> tuple[InForce | None, list[Problem]]:
+    """Return what a policy file puts in force, or None and every problem with it; `called` is its name for people."""
     raw, problems = read_bytes(path)
-    return policy_from(raw, path.as_posix(), book) if raw is not None else (None, problems)
+    return policy_from(raw, called or path.as_posix(), book) if raw is not None else (None, problems)
 
 
 def policy_from(raw: bytes, path: str, book: Rulebook) -> tuple[InForce | None, list[Problem]]:
