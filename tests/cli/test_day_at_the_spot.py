@@ -86,3 +86,18 @@ def test_a_day_that_is_none_is_refused(library: Path) -> None:
     status, _, err = run(library, "audit", ".", "--day", "saturday")
     assert status == 2
     assert "'saturday' is not a date" in err
+
+
+def test_a_broken_chain_beside_two_whole_lines_hides_neither(library: Path) -> None:
+    """The two are held against each other; what cannot be judged of the third stays open, and no rule crashes."""
+    write(library / "a.yaml", line("First", "2026-05-09"))
+    broken = line("Second", "2026-05-09")
+    last = broken.rindex("  - {part: anchor")
+    write(library / "b.yaml", broken[:last] + broken[broken.index("\n", last) + 1 :])
+    write(library / "c.yaml", line("Third", "2026-05-09"))
+    report = json.loads(run(library, "audit", ".", *DAY, "--format", "json")[1])
+    told = [one for file in report["files"] for one in file["findings"]]
+    day = [one for one in told if "day/crossing" in (one["rule"], *one.get("rules", ()))]
+    assert {one["kind"] for one in day} == {"fail", "open"}
+    assert any("'First'" in one["message"] and "'Third'" in one["message"] for one in day)
+    assert not any("crashed" in one["message"] for one in told)
