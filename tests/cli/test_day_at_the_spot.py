@@ -5,6 +5,7 @@ from pathlib import Path
 from typing import Any
 
 from tests.cli.calling import SOUND, run, write
+from tests.festival import write_festival
 
 DAY = ("--on", "2026-05-02")
 
@@ -101,3 +102,15 @@ def test_a_broken_chain_beside_two_whole_lines_hides_neither(library: Path) -> N
     assert {one["kind"] for one in day} == {"fail", "open"}
     assert any("'First'" in one["message"] and "'Third'" in one["message"] for one in day)
     assert not any("crashed" in one["message"] for one in told)
+
+
+def test_the_sheet_adds_up_what_other_lines_pull_at_the_same_tree(tmp_path: Path) -> None:
+    """By hand: two lines of 8.13 kN at right angles make 8.13·√2 = 11.50 kN, with 1.35 m of height 15.52 kNm."""
+    write_festival(tmp_path)
+    sheet = " ".join(run(tmp_path, "sheet", "line-2.yaml", "--on", "2026-05-02")[1].split())
+    oak = sheet[sheet.index("Anchors that other lines share") :]
+    assert "F = |Σ T·e| = |8.13 + 8.13|, e along each line in plan = 11.50 kN" in oak
+    assert "Morning line at its worst, the others at rest: F_1 = |Σ T·e| = |3.00 + 8.13|" in oak
+    assert "M = |Σ T·h·e| = |8.13·1.35 + 8.13·1.35| = 15.52 kNm" in oak
+    alone = run(tmp_path, "sheet", "line-3.yaml", "--on", "2026-05-02")[1]
+    assert "Anchors that other lines share" not in alone
