@@ -8,8 +8,10 @@ from pathlib import Path
 from riglint.loadpath import build
 from riglint.loads import Loads
 from riglint.model.library import Library
+from riglint.model.references import resolve
 from riglint.policy import DEFAULT, InForce
 from riglint.read.library import find_documents, library_root, real
+from riglint.read.report_paths import paths_start
 from riglint.rulekit import Case
 from riglint.rulekit.together import AnchorOfDay, anchors_of_days, companies
 
@@ -27,7 +29,7 @@ def shared_with_others(
         top = library_root(path, root)
         name = Path(document.path).name.encode()
         others = [one for one in find_documents([top], root=top).files if real(one) != real(path)]
-        library = Library(top)
+        library = Library(top, start=paths_start([top]))
         near = [one for one in others if name in one.read_bytes()]
         found += [other for one in near if (other := _rig(library, one, on, force)) is not None]
     cases = [Case(one, on, force.limits, force.recalled) for one in found]
@@ -38,5 +40,5 @@ def shared_with_others(
 def _rig(library: Library, file: Path, on: date, force: InForce) -> Loads | None:
     if library.load(file).kind != "rig":
         return None
-    rig, _, _ = library.resolve(file)
+    rig, _, _ = resolve(library, file)
     return None if rig is None else Loads(build(rig), force.values, on)

@@ -11,7 +11,7 @@ from riglint.loads import PartLoad
 from riglint.loads.path.ends import End
 from riglint.loads.path.used import used_items
 from riglint.loads.states.backup import BackupLine
-from riglint.loads.strength.slings import Laid, slings_of
+from riglint.loads.strength.slings import LaidSling, slings_of
 from riglint.loads.what_if.removal import MayGo, all_that_may_go
 from riglint.model.documents.rig import Leash
 from riglint.model.library import Item
@@ -86,7 +86,7 @@ def _haul(case: Case) -> list[Placed]:
 
 
 each_load: Each[PartLoad] = Each("every part that carries the line", _loads)
-each_sling: Each[Laid] = Each(
+each_sling: Each[LaidSling] = Each(
     "every sling, those inside legs and of backups too", lambda case: slings_of(case.loads)
 )
 each_removal: Each[MayGo] = Each("every part that may go", lambda case: all_that_may_go(case.loads))

@@ -96,7 +96,7 @@ def _spans(cases: list[Case]) -> Iterator[Fault]:
         one, other = told[(between, *one_place)], told[(also, *other_place)]  # type: ignore[index]
         spans = one.spot.span if one.spot else None, other.spot.span if other.spot else None
         if _differ(*spans):
-            yield _told((one, other), ("span",), "The span", spans)
+            yield _fault((one, other), ("span",), "The span", spans)
 
 
 def _differing(one: Case, other: Case) -> Iterator[Fault]:
@@ -107,7 +107,9 @@ def _differing(one: Case, other: Case) -> Iterator[Fault]:
         for what in LOOKED_AT:
             first, second = (getattr(case.spot.anchors[name], what) for case in (one, other) if case.spot)
             if _differ(first, second):
-                yield _told((one, other), ("anchors", name, what), f"The {what} of '{name}'", (first, second))
+                yield _fault(
+                    (one, other), ("anchors", name, what), f"The {what} of '{name}'", (first, second)
+                )
 
 
 def _differ(one: object, other: object) -> bool:
@@ -121,7 +123,7 @@ def _differ(one: object, other: object) -> bool:
     return one != other
 
 
-def _told(rigs: tuple[Case, Case], key: tuple[str, ...], what: str, told: tuple[object, object]) -> Fault:
+def _fault(rigs: tuple[Case, Case], key: tuple[str, ...], what: str, told: tuple[object, object]) -> Fault:
     said = [_said(thing) for thing in told]
     paths = tuple(case.file.document.path for case in rigs)
     return Fault(

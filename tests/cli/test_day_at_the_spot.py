@@ -106,7 +106,11 @@ def test_a_broken_chain_beside_two_whole_lines_hides_neither(library: Path) -> N
 
 def test_the_sheet_adds_up_what_other_lines_pull_at_the_same_tree(tmp_path: Path) -> None:
     """By hand: two lines of 8.13 kN at right angles make 8.13·√2 = 11.50 kN, with 1.35 m of height 15.52 kNm."""
-    write_festival(tmp_path)
+    spot = write_festival(tmp_path) / "spot.yaml"
+    # One file is one spot, with a title or without.
+    spot.write_text(
+        spot.read_text(encoding="utf-8").replace("title: Festival meadow\n", ""), encoding="utf-8"
+    )
     sheet = " ".join(run(tmp_path, "sheet", "line-2.yaml", "--on", "2026-05-02")[1].split())
     oak = sheet[sheet.index("Anchors that other lines share") :]
     assert "F = |Σ T·e| = |8.13 + 8.13|, e along each line in plan = 11.50 kN" in oak

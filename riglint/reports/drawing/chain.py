@@ -8,7 +8,7 @@ from riglint.views.drawing.chain import Chain, Link
 
 INDENT, FIRST = 16.0, 14.0
 TALL, SHORT, BAND = 40.0, 26.0, 50.0  # heights of rows: with figures, without, of webbing
-GOES = 14.0  # height of a row that says what catches
+GOES, GOES_LETTERS = 14.0, 60  # a row that says what catches: its height, the letters that fit
 WORDS, WORDS_BY_SIGN, FIGURES = 46, 30, 52  # letters that fit
 CAPTION = (
     "From anchor to anchor, not to scale. Under each part: its force in the state that leaves it the least, its "
@@ -66,7 +66,7 @@ def _marks(link: Link, top: float, *, first: bool, last: bool) -> list[str]:
         marks.append(text(left + 14, top + 28, told, colour=colour, bold=link.short, halo=False))
     row = top + (28 if link.told else 13)
     for n, one in enumerate(link.goes, 1):
-        marks.append(text(left + 14, row + GOES * n, cut(one, FIGURES), colour=GREY, halo=False))
+        marks.append(text(left + 14, row + GOES * n, cut(one, GOES_LETTERS), colour=GREY, halo=False))
     if link.finding is not None:
         marks += sign_svg(NARROW - 2, top + 13 - HIGH + 4, link.finding)
     return marks
