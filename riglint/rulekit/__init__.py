@@ -46,6 +46,7 @@ from riglint.loads.what_if.adjustable import (
     set_to,
 )
 from riglint.loads.what_if.left import Removal
+from riglint.loads.what_if.removal import MayGo
 from riglint.loads.what_if.solved_for import Direction, Edit, Remedy
 from riglint.mechanics.anchors.connector_class import connector_class
 from riglint.model.documents.parts import Part
@@ -142,6 +143,7 @@ __all__ = [
     "LibraryCase",
     "Limit",
     "LinePull",
+    "MayGo",
     "MissingInput",
     "NotComputable",
     "OnCard",

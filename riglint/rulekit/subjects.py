@@ -12,8 +12,7 @@ from riglint.loads.path.ends import End
 from riglint.loads.path.used import used_items
 from riglint.loads.states.backup import BackupLine
 from riglint.loads.strength.slings import LaidSling, slings_of
-from riglint.loads.what_if.left import Removal
-from riglint.loads.what_if.removal import legs_gone
+from riglint.loads.what_if.removal import MayGo, all_that_may_go
 from riglint.model.documents.rig import Leash
 from riglint.model.library import Item
 from riglint.model.vocabulary.words import in_prose
@@ -82,10 +81,6 @@ def _loads(case: Case) -> Iterable[PartLoad]:
     return case.loads.parts
 
 
-def _legs_gone(case: Case) -> Iterator[Removal]:
-    return legs_gone(case.loads)
-
-
 def _haul(case: Case) -> list[Placed]:
     return [case.path.haul] if case.path.haul is not None else []
 
@@ -94,7 +89,7 @@ each_load: Each[PartLoad] = Each("every part that carries the line", _loads)
 each_sling: Each[LaidSling] = Each(
     "every sling, those inside legs and of backups too", lambda case: slings_of(case.loads)
 )
-each_removal: Each[Removal] = Each("the other legs of an anchor, when one goes", _legs_gone)
+each_removal: Each[MayGo] = Each("every part that may go", lambda case: all_that_may_go(case.loads))
 the_haul: Each[Placed] = Each("the pulley system", _haul)
 the_haul_that_stays: Each[Placed] = Each(
     "the pulley system, if it stays in the chain", lambda case: [one for one in _haul(case) if one.part.stays]
