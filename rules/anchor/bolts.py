@@ -185,7 +185,7 @@ def _fault(case: Case, end: End, point: PointLoad, missed: _MissedByBolt) -> Fau
     angle = degrees(bolt.pull_from_radial.si) if bolt.pull_from_radial else 0.0
     line = f"The catch of {end.backup}" if end.backup else f"The {pull.state.replace('_', ' ')}"
     turnings = (lighter_user,) if end.backup else (lower_tension, lighter_user)
-    ways = case.put_right(point.at, *turnings)
+    remedies = case.put_right(point.at, *turnings)
     less = in_kn(pull.tension_n * missed.ratio / missed.required, "down")
     strengths = (("across", bolt.radial), ("along", bolt.axial))
     return Fault(
@@ -194,7 +194,7 @@ def _fault(case: Case, end: End, point: PointLoad, missed: _MissedByBolt) -> Fau
         f"'{end.name}'{missed.when}, {angle:.0f}° from square to its axis. It holds "
         f"{rounded(missed.ratio, 'down')} × that; you need {missed.required:g} ×.",
         either(
-            *ways.or_else(f"bring the pull at '{end.name}' from {in_kn(pull.tension_n)} down to {less}"),
+            *remedies.or_else(f"bring the pull at '{end.name}' from {in_kn(pull.tension_n)} down to {less}"),
             f"use a bolt {rounded(missed.required / missed.ratio, 'up')} × as strong in this direction",
         ),
         value=missed.ratio,
@@ -212,5 +212,5 @@ def _fault(case: Case, end: End, point: PointLoad, missed: _MissedByBolt) -> Fau
         ),
         state=pull.state,
         signal=missed.signal,
-        remedies=ways,
+        remedies=remedies,
     )

@@ -178,7 +178,7 @@ def peak(case: Case, load: PartLoad) -> Iterator[Fault]:
         return
     state = worst.state.replace("_", " ")
     kept, at = load.strength.kept, load.strength.at
-    ways = case.put_right(at, lower_tension, lighter_user)
+    remedies = case.put_right(at, lower_tension, lighter_user)
     less = f"cut its {state} load to {in_kn(load.strength.strength_n / missed.ends, 'down')}"
     yield Fault(
         at,
@@ -186,7 +186,7 @@ def peak(case: Case, load: PartLoad) -> Iterator[Fault]:
         f"({in_kn(worst.force_n)}). Where a failure {WHERE[case.consequence]}, {missed.ratio:g} × "
         f"is {missed.verb}.",
         either(
-            *ways.or_else(f"{less} (less tension or a lighter user)"),
+            *remedies.or_else(f"{less} (less tension or a lighter user)"),
             f"use one that breaks at {in_kn(missed.ends * worst.force_n / kept, 'up')} or more{missed.so_far}",
         ),
         value=worst.ratio,
@@ -196,7 +196,7 @@ def peak(case: Case, load: PartLoad) -> Iterator[Fault]:
         state=worst.state,
         signal=missed.signal,
         source=missed.source,
-        remedies=ways,
+        remedies=remedies,
     )
 
 

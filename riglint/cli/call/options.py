@@ -114,8 +114,10 @@ def in_force(
     force, problems = load_policy(content(call.policy), book, call.policy.as_posix())
     if force is None:
         file = call.policy.as_posix()
-        told = [f"{file} line {problem.place.line}: {problem.message} {problem.do}" for problem in problems]
-        raise StopError("\n".join(told), CALL_WRONG)
+        sentences = [
+            f"{file} line {problem.place.line}: {problem.message} {problem.do}" for problem in problems
+        ]
+        raise StopError("\n".join(sentences), CALL_WRONG)
     return force
 
 
