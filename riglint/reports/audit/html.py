@@ -176,7 +176,7 @@ def _drawings(section: _FileSection, drawn: Drawn | None, *, alone: bool) -> str
     )
 
 
-def _build(section: _Section, drawn: Drawn) -> str:
+def _build(section: _FileSection, drawn: Drawn) -> str:
     """Return the pulley system step by step; a page of many rigs leaves that to the cards."""
     if drawn.haul is None:
         return ""
