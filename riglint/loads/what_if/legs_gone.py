@@ -21,17 +21,17 @@ def leg_of_main_gone(loads: Loads, legs: Placed, after: str | None) -> Iterator[
     Raises:
         MissingInput, NotComputable: share or angle, a strength or the states are not known.
     """
-    spread = _Spread(loads.geometry, legs, loads.parts, loads.peaks())
+    spread = _LegsOneFewer(loads.geometry, legs, loads.parts, loads.peaks())
     yield from spread.one_gone("leg", "", after)
 
 
 def leg_of_backup_gone(loads: Loads, backup: BackupLine, legs: Placed) -> Iterator[Removal]:
     """Yield what is left of legs of a backup in its catch; errors as `leg_of_main_gone`."""
-    spread = _Spread(backup.geometry, legs, backup.parts(), loads.caught(backup))
+    spread = _LegsOneFewer(backup.geometry, legs, backup.parts(), loads.caught(backup))
     yield from spread.one_gone("backup leg", f" of {backup.id} in its catch", None)
 
 
-class _Spread:
+class _LegsOneFewer:
     """Legs of one line and the states that they must bear."""
 
     def __init__(self, geometry: Geometry, legs: Placed, parts: list[PartLoad], states: list[State]) -> None:
