@@ -7,7 +7,7 @@ from itertools import product
 import pytest
 
 from riglint.findings import Finding
-from riglint.findings.whole_library import judge_library
+from riglint.findings.library.across_rigs import judge_library
 from riglint.policy import DEFAULT, InForce
 from riglint.rulebook import Rulebook, load_rulebook
 from riglint.rulekit import Example, Rule
