@@ -12,6 +12,7 @@ from riglint.findings.finding import FileResult, Finding, NotJudged, RuleCount
 from riglint.findings.judging import judge
 from riglint.findings.library.across_rigs import judge_library
 from riglint.findings.library.opened import Libraries
+from riglint.findings.library.said_once import say_once
 from riglint.findings.library.unreferenced import judge_unreferenced
 from riglint.findings.unreadable import unread
 from riglint.loads import Loads
@@ -135,6 +136,7 @@ class Auditor:
         for root in self.rigs.keys() | self.shelves.keys():
             with caught(partial(self._stumbled_below, root)):
                 self._audit_library(root)
+                self._say_once(root)
 
     def _stumbled_below(self, root: Path, error: BaseException) -> None:
         for file, result in self.results.items():
@@ -158,6 +160,13 @@ class Auditor:
             home = self.results.setdefault(file, FileResult(finding.at.path, None, file=file))
             if finding.kind != "open" or not _asked_already(home.findings, finding):
                 home.findings.append(finding)
+
+    def _say_once(self, root: Path) -> None:
+        opened = self.libraries.opened[root]
+        rigs = [loads.path.rig for loads in self.rigs.get(root, ())]
+        paths = {path for rig in rigs for path in (rig.document.path, *rig.refers_to)}
+        files = {path: opened.file(path) for path in paths}
+        say_once({file: self.results[file] for file in files.values() if file in self.results}, files)
 
     def _stumbled(self, library: Library, file: Path, error: BaseException) -> None:
         own = real(file)
