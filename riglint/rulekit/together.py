@@ -74,6 +74,11 @@ class TwoLines:
     other: Case
 
     @property
+    def cases(self) -> tuple[Case, Case]:
+        """The two."""
+        return self.one, self.other
+
+    @property
     def paths(self) -> tuple[str, str]:
         """The files of the two."""
         return self.one.file.document.path, self.other.file.document.path
