@@ -43,7 +43,7 @@ def test_low_line_when_the_pulley_system_goes() -> None:
     line gives up k_L = 13.21 kN for each metre (sheet). Slack after 3.000 / 13.21 = 0.227 m, so the catch is over.
     F = 3.000 · √(10.0 / 13.21) = 2.610 kN. 32 kN of rope hold 70 % at a figure-eight: 22.4 / 2.610 = 8.58.
     """
-    row = left(rows("low-line")["the pulley system (rope, brake or a block)"])
+    row = left(rows("low-line")["the pulley system (rope, brake, a block or its anchor sling)"])
     assert row.force_n == pytest.approx(3000.0 * sqrt(10.0 / 13.21), rel=1e-3)
     assert row.ratio == pytest.approx(0.7 * 32.0 / 2.610, rel=1e-3)
 
@@ -63,7 +63,7 @@ def test_long_line_when_the_pulley_system_goes() -> None:
     δ = (5.636 + √(5.636² + 2 · 9.893 · 0.5818)) / 9.893 = (5.636 + 6.578) / 9.893 = 1.2346 m; F = 6.25 · 1.2346 =
     7.716 kN. 22.4 / 7.716 = 2.90.
     """
-    row = left(rows("long-line")["the pulley system (rope, brake or a block)"])
+    row = left(rows("long-line")["the pulley system (rope, brake, a block or its anchor sling)"])
     assert row.force_n == pytest.approx(
         6.25e3 * (5.636 + sqrt(5.636**2 + 2 * 9.893 * 0.5818)) / 9.893, rel=1e-3
     )
@@ -153,7 +153,7 @@ def test_the_walker_sinks_as_far_as_on_a_line_solved_apart(
 
 def test_the_rows_show_what_the_walker_sinks_and_whether_the_ground_is_met() -> None:
     low, high = rows("low-line"), rows("highline-rope-backup")
-    tied, leg = low["the pulley system (rope, brake or a block)"], high["one leg at 'wall'"]
+    tied, leg = low["the pulley system (rope, brake, a block or its anchor sling)"], high["one leg at 'wall'"]
     assert tied.fall_m is not None
     assert tied.clearance_m is not None
     assert tied.clearance_m < 0.0  # 0.58 m above the ground before, 1.34 m deeper in the first dip

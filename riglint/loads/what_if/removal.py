@@ -134,7 +134,10 @@ def _haul(loads: Loads) -> Iterator[Removal]:
     placed, tie = _pulled_with(loads), loads.tie_back
     if placed is None:
         return
-    gone = "the pulley system (rope, brake or a block)" if placed is loads.path.haul else PULLER
+    slung = tie is not None and tie.own_sling is not None
+    gone = PULLER
+    if placed is loads.path.haul:
+        gone = f"the pulley system (rope, brake{', a block or its anchor sling' if slung else ' or a block'})"
     at = loads.geometry.on_part(placed)
     flies = "blocks, shackle and webbing along the line"
     if tie is None:  # in series with the main line: whatever catches that catches this
