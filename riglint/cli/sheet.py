@@ -62,13 +62,16 @@ def computed(
 
 
 def _run(call: argparse.Namespace) -> int:
-    from riglint.findings import other_values_told  # noqa: PLC0415 - only the commands that need it pay for it
+    from riglint.findings import other_values_in_words  # noqa: PLC0415 - only the commands that need it pay for it
+    from riglint.findings.beside import shared_with_others  # noqa: PLC0415
     from riglint.views.sheet.build import build_sheet  # noqa: PLC0415
 
     book = rules_of(call)
     values = other_values(call.other_values, call.rig)
     loads, force = computed(call, book, values)
-    content = build_sheet(loads, today(call), force, book.seal, other_values_told(call.rig, values))
+    told = other_values_in_words(call.rig, values)
+    shared = shared_with_others(call.rig, loads, today(call), call.root, force)
+    content = build_sheet(loads, today(call), force, book.seal, told, shared=shared)
     deliver(call, lambda form, width: _report(content, form, width))
     return 0
 

@@ -107,7 +107,7 @@ def ground_anchor(case: Case, end: End) -> Iterator[Fault]:
     ratio = tested.si / pull.tension_n
     if required is None or ratio >= required:
         return
-    ways = case.put_right(at, *((lighter_user,) if end.backup else (lower_tension, lighter_user)))
+    remedies = case.put_right(at, *((lighter_user,) if end.backup else (lower_tension, lighter_user)))
     yield Fault(
         at,
         f"The ground anchor '{end.name}' was tested to {tested.text}. That is "
@@ -115,7 +115,7 @@ def ground_anchor(case: Case, end: End) -> Iterator[Fault]:
         f"{pull.state.replace('_', ' ')}; you need {required:g} ×.",
         either(
             f"test '{end.name}' to {in_kn(required * pull.tension_n, 'up')} in the line's direction",
-            *ways.or_else(f"bring the pull down to {in_kn(tested.si / required, 'down')}"),
+            *remedies.or_else(f"bring the pull down to {in_kn(tested.si / required, 'down')}"),
         ),
         value=ratio,
         limit=required,
@@ -126,7 +126,7 @@ def ground_anchor(case: Case, end: End) -> Iterator[Fault]:
         ),
         state=pull.state,
         signal=Signal.DANGER if ratio < case.limit(LEAST) else None,
-        remedies=ways,
+        remedies=remedies,
     )
 
 

@@ -133,7 +133,7 @@ def _force(case: Case, end: End) -> Iterator[Fault]:
     ratio = held.si / pull.tension_n
     if required is None or ratio >= required:
         return
-    ways = case.put_right(at, *((lighter_user,) if end.backup else (lower_tension, lighter_user)))
+    remedies = case.put_right(at, *((lighter_user,) if end.backup else (lower_tension, lighter_user)))
     word = "designed for" if key == "design_force" else "tested to"
     yield Fault(
         at,
@@ -142,7 +142,7 @@ def _force(case: Case, end: End) -> Iterator[Fault]:
         f"{required:g} ×.",
         either(
             f"have a competent person vouch for {in_kn(required * pull.tension_n, 'up')} at '{end.name}'",
-            *ways.or_else(f"bring the pull down to {in_kn(held.si / required, 'down')}"),
+            *remedies.or_else(f"bring the pull down to {in_kn(held.si / required, 'down')}"),
         ),
         value=ratio,
         limit=required,
@@ -153,5 +153,5 @@ def _force(case: Case, end: End) -> Iterator[Fault]:
         ),
         state=pull.state,
         signal=Signal.DANGER if ratio < case.limit(LEAST) else None,
-        remedies=ways,
+        remedies=remedies,
     )

@@ -190,7 +190,7 @@ def _fault(case: Case, found: list[_Below]) -> Fault:
     required, at = case.limit(REQUIRED), case.at("plan", "crew", "haulers")
     haulers = need(case.plan.crew.haulers if case.plan and case.plan.crew else None, at)
     most = floor(haulers * worst.ratio / required)
-    ways = case.put_right(load.strength.at, fewer_haulers)
+    remedies = case.put_right(load.strength.at, fewer_haulers)
     fewer = (
         f"let {most} haul instead of {haulers}"
         if most
@@ -206,7 +206,7 @@ def _fault(case: Case, found: list[_Below]) -> Fault:
         f"{in_kn(worst.force_n)}. It holds only {rounded(worst.ratio, 'down')} × that; you need "
         f"{required:g} ×.{more}",
         either(
-            *ways.or_else(fewer),
+            *remedies.or_else(fewer),
             f"use one that breaks at {in_kn(required * worst.force_n / kept, 'up')} or more{each}",
         ),
         value=worst.ratio,
@@ -218,5 +218,5 @@ def _fault(case: Case, found: list[_Below]) -> Fault:
         ),
         state=worst.state,
         signal=Signal.DANGER if worst.ratio < case.limit(LEAST) else None,
-        remedies=ways,
+        remedies=remedies,
     )
