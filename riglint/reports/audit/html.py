@@ -176,12 +176,12 @@ def _drawings(section: _FileSection, drawn: Drawn | None, *, alone: bool) -> str
         else ""
     )
     return (
-        f'<h3>Drawings</h3>\n{profile}<div class="drawings">\n<div class="chain">\n{chain}\n</div>\n'
-        f'<div class="rest">\n{rest}\n</div>\n</div>\n{build}'
+        f'{build}<h3>Drawings</h3>\n{profile}<div class="drawings">\n<div class="chain">\n{chain}\n</div>\n'
+        f'<div class="rest">\n{rest}\n</div>\n</div>\n'
     )
 
 
-def _build(section: _Section, drawn: Drawn) -> str:
+def _build(section: _FileSection, drawn: Drawn) -> str:
     """Return the pulley system step by step; a page of many rigs leaves that to the cards."""
     if drawn.haul is None:
         return ""

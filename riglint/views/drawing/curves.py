@@ -44,7 +44,7 @@ class BackupCurve:
 
 
 @dataclass(frozen=True, slots=True)
-class Leash:
+class LeashMark:
     """Somebody hanging on the leash in the middle of the line: from the ring down to the harness."""
 
     x_m: float
@@ -65,7 +65,7 @@ class Profile:
     least: Least | None
     clearances: tuple[tuple[str, float], ...]  # of each state, in words, in metres
     backups: tuple[BackupCurve, ...] = ()
-    leash: Leash | None = None
+    leash: LeashMark | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -131,13 +131,13 @@ def _backup(loads: Loads, backup: BackupLine) -> BackupCurve | None:
     return BackupCurve(backup.id, hanging, (hanging[0], *loaded, hanging[-1]) if loaded else ())
 
 
-def _leash(loads: Loads, resting: list[State], height_a: float) -> Leash | None:
+def _leash(loads: Loads, resting: list[State], height_a: float) -> LeashMark | None:
     """Return the leash under the line as it stands with somebody at rest in the middle."""
     if not resting or loads.path.rig.rig.leash is None:
         return None
     length_m, _ = loads.leash_reach()
     rest = min(resting[0].soft_positions, key=lambda one: abs(one.fraction - 0.5))
-    return Leash(rest.load_x_m, rest.load_y_m + height_a, length_m)
+    return LeashMark(rest.load_x_m, rest.load_y_m + height_a, length_m)
 
 
 def _under(state: State, still: tuple[Point, ...], height_a: float) -> tuple[Point, ...]:
