@@ -145,7 +145,7 @@ class _Reader:
 
     def _unknown(self, key: Key, what: str, name: str, known: list[str]) -> None:
         guess = nearest(name, known)
-        do = f"Write {guess}, if that is meant." if guess else "`riglint rulebook` lists them all."
+        do = f"Write `{guess}` if you mean that." if guess else "`riglint rulebook` lists them all."
         self._wrong(key, f"'{name}' is no {what}.", do)
 
     def _changed(

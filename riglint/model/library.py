@@ -248,7 +248,7 @@ class _Finder:
             self.broken.append(loaded)
             return None
         if loaded.kind != kind:
-            message = f"{shown(written)} is a {loaded.kind} file. Expected a {kind}."
+            message = f"{shown(written)} begins with `riglint: {loaded.kind}`. Expected a {kind}."
             self._wrong(key, "file/reference", message, f"Name a file that begins with riglint: {kind}/1.")
             return None
         return loaded
@@ -308,7 +308,7 @@ class _Finder:
     def _misnamed(self, key: Key, name: str, known: Iterable[str], what: str, they: str) -> None:
         guess = self._near(name, known)
         has = f"The {they} are {', '.join(known)}."
-        do = f"Write {guess}, if that is meant. {has}{odd_letters(name, guess)}" if guess else has
+        do = f"Write `{guess}` if you mean that. {has}{odd_letters(name, guess)}" if guess else has
         self._wrong(key, "file/reference", f"{shown(name)} is {what}.", do, guess)
 
 

@@ -41,6 +41,7 @@ COMMANDS = (
     "draft",
     "rulebook",
     "serve-editor",
+    "tab-key",
 )
 # Of a sentence: what needs a repository with branches, or stands for any file.
 PLACEHOLDER = re.compile(r"\b[A-Z]{2,}\b(?<!HEAD)|…|\[")

@@ -8,6 +8,7 @@ from riglint.reports.comparison.words import (
     STATUS,
     closing,
     from_to,
+    reference_told,
     swap_told,
     to_tell,
     told_name,
@@ -44,6 +45,8 @@ def _rig(rig: RigChange) -> list[str]:
     if rig.findings:
         rows = [_finding(one) for one in rig.findings]
         lines += ["| | word | finding | rule |", "|---|---|---|---|", *_short(rows, 4), ""]
+    if rig.references:
+        lines += [*(f"- **moved:** {escaped(reference_told(one))}" for one in rig.references), ""]
     ratios, more = told_ratios(rig)
     found, left = swaps(rig)
     lines += [f"- {escaped(swap_told(one))}" for one in found] + ([""] if found else [])

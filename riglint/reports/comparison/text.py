@@ -9,6 +9,7 @@ from riglint.reports.comparison.words import (
     STATUS,
     closing,
     from_to,
+    reference_told,
     swap_told,
     to_tell,
     told_name,
@@ -16,6 +17,7 @@ from riglint.reports.comparison.words import (
     word,
 )
 from riglint.reports.layout.spans import Line, labelled, paragraph, plain
+from riglint.rulekit import Signal
 from riglint.views.audit.words import CAUTION_TEXT, sealed, unfit_policy
 
 
@@ -38,6 +40,8 @@ def _rig(rig: RigChange, width: int) -> list[Line]:
     lines += paragraph(STATUS[rig.status], width, indent=2, look="dim")
     for turned in rig.findings:
         lines += _finding(turned, width)
+    for one in rig.references:
+        lines += labelled("moved", reference_told(one), width, label_look=LOOKS[Signal.WARNING])
     lines += _values("Forces", rig.states, width)
     ratios, more = told_ratios(rig)
     lines += _values("Strength ÷ worst load, least first", ratios, width)
