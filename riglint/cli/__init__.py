@@ -19,10 +19,12 @@ from riglint.cli import (
     card,
     compare,
     draft,
+    examples,
     gauge,
     gear,
     limits,
     rulebook,
+    schema,
     serve_editor,
     sheet,
     tab_key,
@@ -31,7 +33,22 @@ from riglint.cli.call.arguments import LeavingCall, Parser, refuse_unknown_comma
 from riglint.cli.call.output import check_targets
 from riglint.cli.call.stopping import CALL_WRONG, NOT_DONE, StopError, complain, delivered, lacking
 
-COMMANDS = (ask, audit, sheet, limits, compare, card, gauge, gear, draft, rulebook, serve_editor, tab_key)
+COMMANDS = (
+    ask,
+    audit,
+    sheet,
+    limits,
+    compare,
+    card,
+    gauge,
+    gear,
+    draft,
+    examples,
+    schema,
+    rulebook,
+    tab_key,
+    serve_editor,
+)
 
 
 def run() -> NoReturn:

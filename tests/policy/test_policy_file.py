@@ -90,8 +90,8 @@ def test_aluminium_is_not_let_in_without_a_reason(tmp_path: Path, book: Rulebook
 @pytest.mark.parametrize(
     ("body", "message", "do"),
     [
-        ("values: {tail/webing.least_tail: 1 m}", "is no limit or model value", f"Write {TAIL},"),
-        ("values: {tail/webbing.least_tial: 1 m}", "is no limit or model value", f"Write {TAIL},"),
+        ("values: {tail/webing.least_tail: 1 m}", "is no limit or model value", f"Write `{TAIL}`"),
+        ("values: {tail/webbing.least_tial: 1 m}", "is no limit or model value", f"Write `{TAIL}`"),
         ("values: {model.bounce_hight: 1 m}", "is no limit or model value", "Write `model.bounce_height`"),
         ("values: {colour: 1 m}", "'colour' is no limit or model value", "`riglint rulebook` lists them all."),
         ("off: [{rule: site/aircaft, because: hall}]", "is no rule", "Write `site/aircraft`"),
