@@ -27,6 +27,7 @@ from riglint.cli import (
     schema,
     serve_editor,
     sheet,
+    tab_key,
 )
 from riglint.cli.call.arguments import LeavingCall, Parser, refuse_unknown_command, sorted_out
 from riglint.cli.call.output import check_targets
@@ -45,6 +46,7 @@ COMMANDS = (
     examples,
     schema,
     rulebook,
+    tab_key,
     serve_editor,
 )
 

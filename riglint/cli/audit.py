@@ -17,6 +17,7 @@ from riglint.cli.call.options import (
     rules_of,
     take_day_and_library,
     take_forms,
+    take_units,
     today,
 )
 from riglint.cli.call.other_values import other_values, take_other_values
@@ -89,6 +90,7 @@ def add(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
         default=None,
         help="leave accepted findings out of every form of the report, for hosts that would count them",
     )
+    take_units(audit)
     take_forms(
         audit,
         "text",

@@ -33,6 +33,16 @@ def take_forms(command: argparse.ArgumentParser, *forms: str) -> None:
     )
 
 
+def take_units(command: argparse.ArgumentParser) -> None:
+    """Let a command be asked for figures in feet, pounds and miles an hour."""
+    command.add_argument(
+        "--units",
+        choices=("metric", "imperial", "both"),
+        default="metric",
+        help="imperial: feet and lbf, with m and kN beside them; both: the other way round (text, markdown, html)",
+    )
+
+
 def take_day_and_library(command: argparse.ArgumentParser) -> None:
     """Let a command be told the day to judge by, where the library begins, and a policy."""
     command.add_argument(
