@@ -6,7 +6,19 @@ label by `gear/label`. Here speaks what a file leaves out, once for all pieces.
 
 from collections.abc import Iterator
 
-from riglint.rulekit import PRACTICE, REMOVE, Case, Fault, Signal, review, rule, sound, the_rig, used_items
+from riglint.rulekit import (
+    PRACTICE,
+    REMOVE,
+    Case,
+    Fault,
+    OnCard,
+    Signal,
+    review,
+    rule,
+    sound,
+    the_rig,
+    used_items,
+)
 
 NO_FIBRE_NO_METAL = {"protector", "brake", "grip", "harness", "dynamometer", "bolt"}
 NEVER_LABELLED = {"protector", "dynamometer", "bolt", "round_sling", "flat_sling"}
@@ -22,6 +34,7 @@ SHACKLE, ROPE = "shelf[0].items.SH-1", "shelf[0].items.RP-1"
     formula="material and label are on file for each piece that carries the line",
     sources=(PRACTICE,),
     prevents=("unrated_hardware",),
+    on_card=OnCard(advice=True),
     examples=(
         sound("low"),
         sound("long_haul"),

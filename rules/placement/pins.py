@@ -58,7 +58,7 @@ BUILT = {"stage": "built", "checks": [{"what": "pins", "date": "2026-05-02", "af
     limits=(MOST_DAYS,),
     sources=(Source("rigging checklist: every screw gate, pin and nut closed", "unnamed"), PRACTICE),
     prevents=("pin_works_loose", "anchor_pin_open"),
-    on_card=OnCard(phase="connect", second_person=True),
+    on_card=OnCard(phase="connect", second_person=True, advice=True),
     examples=(
         sound("highline"),
         review("low", {"chain[4].pins": True}, at="chain[3].pins", signal=Signal.NOTICE),

@@ -146,8 +146,8 @@ def test_nobody_answers_for_longer_than_a_year(audit: Any, until: str, *, covers
 @pytest.mark.parametrize(
     ("key", "value", "says"),
     [
-        ("until", "9999-12-31", "'9999-12-31' is further off than anybody answers for"),
-        ("until", "2100-01-01", "'2100-01-01' is further off than anybody answers for"),
+        ("until", "9999-12-31", "'9999-12-31' is too far off for anyone to answer for"),
+        ("until", "2100-01-01", "'2100-01-01' is too far off for anyone to answer for"),
         ("reason", "", "Nothing is written here. Expected words."),
         ("reason", "   ", "Nothing is written here. Expected words."),
         ("role", "", "Nothing is written here. Expected words."),
@@ -202,7 +202,7 @@ def test_an_id_is_not_another_that_it_begins(audit: Any, named: str, *, covers: 
 def test_an_unknown_rule_is_told_with_the_nearest(audit: Any, name: str, do: str) -> None:
     _, report = audit(LATE, {**INSPECTION, "rule": name})
     (stale,) = findings(report, "file/accepted")
-    assert f"'{name}' names no rule" in stale["message"]
+    assert f"There is no rule '{name}'" in stale["message"]
     assert do in stale["do"]
     assert stale["at"]["line"] > 1
 

@@ -18,6 +18,7 @@ from riglint.model.values.sources import OWN
 from riglint.reports.audit.markdown import MOST_FINDINGS, audit_markdown, told
 from riglint.rulekit import Signal
 from riglint.rulekit.verdicts import Kind
+from riglint.views.audit.words import closing
 from tests.reports.forms import ACCEPTED, BROKEN, FAULTY, HOSTILE, ON, OPEN, SHORT_TAIL, STOP, audited
 
 READER = MarkdownIt("commonmark").enable("table")
@@ -49,7 +50,7 @@ def rows(text: str) -> list[str]:
 def test_the_summary_comes_first_and_every_finding_that_stops_has_a_row() -> None:
     page = audit_markdown(FAULTY, STOP)
     assert page.splitlines()[2].startswith(("**DANGER: Do not tension.", "**DANGER: Of "))
-    assert "Six reasons not to tension or load" in page
+    assert told(closing(FAULTY)) in page
     for one in FAULTY.findings:
         if one.signal >= STOP:
             assert any(told(one.message) in row for row in page.splitlines())

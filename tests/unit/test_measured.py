@@ -22,7 +22,7 @@ def long_m() -> float:
 
 @pytest.mark.parametrize("at", ["82.2 m", "120 m", "84 m ± 1 m"])
 def test_a_sag_beyond_the_far_anchor_is_refused(at: str) -> None:
-    with pytest.raises(NotComputable, match=f"a sag was read at {at}, and the anchors are 82 m apart"):
+    with pytest.raises(NotComputable, match=f"a sag was read at {at}, but the anchors are 82 m apart"):
         rig({**SAG, "at": at}).reading(0)
 
 

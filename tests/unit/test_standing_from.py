@@ -115,7 +115,7 @@ def test_a_force_in_the_lead_strand_is_passed_over() -> None:
     [
         ([], {}, "'measured' has no entry"),
         ([LEAD], {}, "only bounds the tension"),
-        ([{**FORCE, "date": "2026-05-03"}], {}, "of 2026-05-02 or before"),
+        ([{**FORCE, "date": "2026-05-03"}], {}, "dated 2026-05-02 or earlier"),
         ([FORCE], {"stage": "planned"}, "the stage is 'planned'"),
         ([FORCE], {"chain[5].length": "73 m", "chain[8].at_standing": "4.8 m"}, "fix the tension already"),
     ],
@@ -189,7 +189,7 @@ def test_the_report_says_which_reading_the_line_was_computed_with() -> None:
 
 
 def test_a_word_that_is_neither_is_refused_with_both() -> None:
-    with pytest.raises(ValueError, match="no word that 'standing_from' takes"):
+    with pytest.raises(ValueError, match="'standing_from' does not take the word"):
         rig_of(edited(sound("low", {"plan.standing_from": "reading"})))
 
 

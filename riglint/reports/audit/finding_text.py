@@ -44,10 +44,9 @@ def group_lines(group: Group, width: int, *, why: bool = True, where: bool = Tru
 def also(first: Finding, finding: Finding) -> str:
     """Say of one more finding of a group what is its own: its sentence, its line, its word where that is another."""
     word = "" if finding.signal == first.signal else f"{finding.signal.name}: "
-    file = "" if finding.at.path == first.at.path else f"{finding.at.path} "
     told = "" if finding.message == first.message else f"{finding.message} "
     named = f"{finding.part_words}, " if not told and finding.part_words else ""
-    return f"{word}{told}({named}{file}line {finding.at.line})"
+    return f"{word}{told}({named}{finding.at.path} line {finding.at.line})"
 
 
 def place_told(finding: Finding) -> str:

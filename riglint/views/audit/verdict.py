@@ -131,7 +131,7 @@ def _sound(result: FileResult, held: Blocks) -> Verdict:
     still = [f"look at {count(looks, 'thing')} on site"] if looks else []
     still += [f"tick {count(checks, 'check')}" if checks > 1 else "tick one check"] if checks else []
     next_step = " and ".join(still)
-    card = f" (`riglint card {result.path}`)" if checks else ""
+    card = " on the card (`riglint card`)" if checks else ""
     return Verdict(
         NO_WORD,
         None,
