@@ -24,7 +24,8 @@ def work(monkeypatch: pytest.MonkeyPatch) -> Counter[str]:
     judge = _Run.judge
     monkeypatch.setattr(_Run, "judge", lambda *given: (seen.update(["rules"]), judge(*given))[1])
     monkeypatch.setattr(
-        line, "solve", lambda *given, **more: (seen.update(["solves"]), solve(*given, **more))[1]
+        "riglint.mechanics.span.line.solve",
+        lambda *given, **more: (seen.update(["solves"]), solve(*given, **more))[1],
     )
     return seen
 
