@@ -9,22 +9,25 @@ import os
 import subprocess
 import sys
 from pathlib import Path
+from resource import RUSAGE_CHILDREN, getrusage
 from shutil import which
 from statistics import median
 from tempfile import TemporaryDirectory
 
 from tests.benchmarks.libraries import ROOT, write_library
 
+# Compiled copies of modules are kept wherever anything is installed.
+AS_INSTALLED = {name: value for name, value in os.environ.items() if name != "PYTHONDONTWRITEBYTECODE"}
 ON = "2026-05-02"
 PARSE = "import sys, pathlib, yaml\nfor f in sys.argv[1:]: yaml.load(pathlib.Path(f).read_bytes(), yaml.CSafeLoader)"
 
 
 def cpu_s(call: list[str]) -> float:
     """Return the processor time that a program takes, s."""
-    before = os.times()
-    subprocess.run(call, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL, check=False)
-    after = os.times()
-    return after.children_user + after.children_system - before.children_user - before.children_system
+    before = getrusage(RUSAGE_CHILDREN)
+    subprocess.run(call, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL, check=False, env=AS_INSTALLED)
+    after = getrusage(RUSAGE_CHILDREN)
+    return after.ru_utime + after.ru_stime - before.ru_utime - before.ru_stime
 
 
 def ratios(one: list[str], other: list[str], rounds: int) -> list[float]:
