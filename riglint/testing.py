@@ -16,7 +16,7 @@ from typing import Any
 import yaml
 
 from riglint.findings import Finding, judge
-from riglint.findings.whole_library import judge_library
+from riglint.findings.library.across_rigs import judge_library
 from riglint.loadpath import build
 from riglint.loads import Loads
 from riglint.model.library import Library, RigFile
@@ -97,7 +97,7 @@ def findings_of(text: str, rules: dict[str, Rule], on: str, force: InForce = DEF
     """
     day = date.fromisoformat(on)
     loads = loads_of(text, day) if force.values == DEFAULT.values else None
-    return judge(rig_of(text), Rulebook(rules), day, force, loads, turned=False).findings
+    return judge(rig_of(text), Rulebook(rules), day, force, loads, with_remedies=False).findings
 
 
 def library_of(example: Example, force: InForce) -> LibraryCase:

@@ -114,7 +114,7 @@ def _run(call: argparse.Namespace) -> int:
     force = in_force(call, book)
     paths, texts = _paths_and_texts(call)
     if call.with_rigs:
-        from riglint.findings.referring import with_referring_rigs  # noqa: PLC0415
+        from riglint.findings.library.referring import with_referring_rigs  # noqa: PLC0415
 
         paths = with_referring_rigs(paths, call.root)
     values = _other_values(call)

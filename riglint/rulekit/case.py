@@ -67,7 +67,7 @@ class Case:
         self.recalled = recalled  # gear that the club's policy takes out of use
         self._rule_id = rule_id
         self._asked = asked
-        self.would_turn = False  # whether a rule wanted to turn the rig round, where nobody asked it to
+        self.seeks_remedies = False  # whether a rule wanted to turn the rig round, where nobody asked it to
 
     def for_rule(self, rule_id: str) -> Case:
         """Return the same case as one rule sees it."""
@@ -88,7 +88,7 @@ class Case:
         where all are, what is left out is only told. None at all in a case that only asks whether a rule passes.
         """
         if self._asked is None:
-            self.would_turn = True
+            self.seeks_remedies = True
             return Remedies()
         search, no_objection, here = self._asked.search, self._asked.no_objection, place_of(at)
         today, waits = self._words_at(self.loads)

@@ -101,7 +101,7 @@ def with_spread(rig: RigFile, place: Place, value: Quantity, share: float) -> Ri
 
 
 def judged(rig: RigFile) -> list[Finding]:
-    return judge(rig, book(), ON, weighed=True, turned=False).findings
+    return judge(rig, book(), ON, weighed=True, with_remedies=False).findings
 
 
 def worst(findings: list[Finding]) -> int:

@@ -65,7 +65,7 @@ def moved() -> list[tuple[str, float]]:
 
 
 def judged(rig: RigFile, force: InForce) -> Judged:
-    return judge(rig, book(), ON, force, turned=False)
+    return judge(rig, book(), ON, force, with_remedies=False)
 
 
 @cache

@@ -46,7 +46,7 @@ class Verdicts:
 
     def moved(self, rig: RigFile) -> Iterator[str]:
         """Yield what is wrong with a rig now and was not before, and what is not wrong any more."""
-        judged = judge(rig, self.book, self.on, self.force, turned=False)
+        judged = judge(rig, self.book, self.on, self.force, with_remedies=False)
         found = {(one.rule, one.at.part or one.at.key): one for one in judged.findings if one.kind == "fail"}
         for key in self.told.keys() - found.keys():
             yield f"no longer  {self.told[key].message}"

@@ -14,7 +14,7 @@ from datetime import date
 
 from riglint.findings.finding import Finding
 from riglint.findings.judging import judge
-from riglint.findings.variation.not_worse import Gravest, gravest_by_rule
+from riglint.findings.variation.side_effects import Gravest, gravest_by_rule
 from riglint.loadpath import build
 from riglint.loads import Loads
 from riglint.loads.inputs import At, known
@@ -184,7 +184,7 @@ class _Judging:
 
     def _grave(self, loads: Loads) -> list[Finding]:
         found = judge(
-            loads.path.rig, self.book, self.on, self.force, loads, weighed=True, turned=False
+            loads.path.rig, self.book, self.on, self.force, loads, weighed=True, with_remedies=False
         ).findings
         return [one for one in found if one.counts and one.kind != "review" and one.signal >= self.stop_at]
 

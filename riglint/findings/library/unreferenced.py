@@ -27,7 +27,7 @@ WHY_EMPTY = "A file with nothing in it must not look like a file without faults.
 BETWEEN = ("shackle", "webbing_anchor")
 
 
-def judge_by_itself(loaded: Loaded, book: Rulebook, on: date, force: InForce) -> list[Finding]:
+def judge_unreferenced(loaded: Loaded, book: Rulebook, on: date, force: InForce) -> list[Finding]:
     """Return what the rules say of a spot or a shelf alone: faults, looks and open questions at its own keys."""
     if loaded.document is None:
         return []
@@ -75,7 +75,7 @@ def _of_shelf(loaded: Loaded, shelf: Shelf, book: Rulebook, on: date, force: InF
 def _told(rig: RigFile, book: Rulebook, on: date, force: InForce, path: str) -> list[Finding]:
     """Return what is told of one file, at the consequence that is known from it."""
     loads = Loads(build(rig), force.values, on).at_the_class_that_is_known()
-    judged = judge(rig, book, on, force, loads, turned=False)
+    judged = judge(rig, book, on, force, loads, with_remedies=False)
     here = [one for one in judged.findings if one.at.path == path or one.crashed]
     return [replace(one, rigs=(), part_words=None, at=replace(one.at, part=None)) for one in here]
 

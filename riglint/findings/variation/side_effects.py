@@ -13,7 +13,7 @@ MOST_ASKED_FIRST = 4  # rules that are asked alone before all are
 Gravest = dict[str, tuple[Signal, int]]
 
 
-class NoWorse:
+class SideEffectCheck:
     """Compares by rule: the gravest word of its faults and open questions, and how many there are.
 
     What is below WARNING is not counted: a change that puts right a grave fault may cost an advised margin.
