@@ -105,6 +105,7 @@ def add(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
 def _run(call: argparse.Namespace) -> int:
     from riglint.findings import audit  # noqa: PLC0415 - only the commands that need it pay for it
     from riglint.rulekit import Signal  # noqa: PLC0415
+    from riglint.views.audit.summary import summary_of_rig  # noqa: PLC0415
 
     if not call.paths and not call.if_any and not call.with_rigs:
         message = "Name the rig files or folders to audit, such as: riglint audit rigs/"
@@ -129,6 +130,7 @@ def _run(call: argparse.Namespace) -> int:
             day=call.day,
             progress=progress,
             other_values=values,
+            keep=summary_of_rig,
             texts=texts,
         )
     nothing = call.if_any and result.nothing_found

@@ -51,14 +51,8 @@ LOOKED_AT = ("kind", "species", "girth", "girth_at", "health", "fork", "rock")
     ),
 )
 def spot_twice(library: LibraryCase, _: None) -> Iterator[Fault]:
-    by_title: dict[str, list[Case]] = {}
-    for case in library.rigs:
-        if case.spot is not None and case.spot.title:
-            by_title.setdefault(" ".join(case.spot.title.casefold().split()), []).append(case)
-    for cases in by_title.values():
-        # Rigs that refer to one file cannot differ; one of them speaks for it.
-        told = {(case.file.spot_document.path, case.file.spot_key): case for case in cases}
-        for one, other in combinations(told.values(), 2):
+    for told in library.spots_of_one_title:
+        for one, other in combinations(told, 2):
             yield from _differing(one, other)
 
 

@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from riglint.findings import audit
-from riglint.findings.judging import _Run
+from riglint.findings.rule_runs import RulebookRun as _Run
 from riglint.mechanics.span.chain import solve
 from riglint.read import quantity
 from riglint.rulebook import load_rulebook
