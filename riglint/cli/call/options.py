@@ -15,7 +15,7 @@ if TYPE_CHECKING:
     from riglint.policy import InForce
     from riglint.rulebook import Rulebook, RuleSet
 
-SELDOM = 50_000  # objects between two looks for garbage
+SELDOM = 10_000, 5, 3  # objects between two looks for garbage, and how many looks make a longer one
 SIGNALS = ("NOTICE", "CAUTION", "WARNING", "DANGER")
 
 
@@ -89,7 +89,7 @@ def rules_of(call: argparse.Namespace) -> Rulebook:
 def _collecting() -> None:
     """Look for garbage from now on, seldom: what is there already stays, and a rig leaves little behind."""
     gc.freeze()
-    gc.set_threshold(SELDOM, 10, 10)
+    gc.set_threshold(*SELDOM)
     gc.enable()
 
 

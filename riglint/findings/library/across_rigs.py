@@ -8,6 +8,7 @@ from typing import Any
 
 from riglint.findings.crashing import RubbishError, StoppedError, caught, crashed, faults_of
 from riglint.findings.finding import Finding
+from riglint.findings.library.again import CaseAgain
 from riglint.findings.telling import finding_of, where
 from riglint.findings.waiting import Waiting
 from riglint.loads.inputs import MissingInput
@@ -61,6 +62,9 @@ def _by_company(library: LibraryCase, runs: list[_Run], cases: Cases, path: str)
             if run.rule.each.of_company is not None:
                 run.judge(run.rule.each.of_company, company, cases, path)
         del alive
+        for case in company.cases:
+            if isinstance(case, CaseAgain):
+                case.let_go()
 
 
 @dataclass(slots=True)

@@ -86,6 +86,10 @@ class CaseAgain(Case):
         """Return what was looked up when the rig was judged."""
         return self.facts[look_up] if look_up in self.facts else look_up(self)
 
+    def let_go(self) -> None:
+        """Hold only what is remembered."""
+        self._rig = None
+
     @property
     def stage(self) -> str:
         """Where the work stands."""
