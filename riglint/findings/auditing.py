@@ -15,6 +15,7 @@ from riglint.findings.library.opened import Libraries
 from riglint.loadpath import build
 from riglint.loads import Loads
 from riglint.model.library import Library, load_file
+from riglint.model.references import resolve
 from riglint.model.what_if import WhatIf
 from riglint.policy import DEFAULT, InForce
 from riglint.read.library import FoundDocuments, find_documents, library_root, real
@@ -75,7 +76,7 @@ def audit(
         on,
         results,
         left_out,
-        _folders_told(found, libraries),
+        _folders_in_words(found, libraries),
         not results,
         rules,
         force,
@@ -84,7 +85,7 @@ def audit(
         seal=book.seal,
         day=day,
         differs=book.differs,
-        what_if=other_values_told(files[0], other_values) if files else (),
+        what_if=other_values_in_words(files[0], other_values) if files else (),
     )
 
 
@@ -94,17 +95,17 @@ def _places(found: FoundDocuments) -> Iterator[Path]:
     yield from {file.parent for file in (*found.left_out, *found.refused)}
 
 
-def _folders_told(found: FoundDocuments, libraries: Libraries) -> tuple[LeftOut, ...]:
+def _folders_in_words(found: FoundDocuments, libraries: Libraries) -> tuple[LeftOut, ...]:
     return tuple(
         LeftOut(f"{libraries.of(folder.parent).shown_link(folder)}/", because)
         for folder, because in sorted(found.folders.items())
     )
 
 
-def other_values_told(path: Path, other_values: tuple[WhatIf, ...]) -> tuple[str, ...]:
+def other_values_in_words(path: Path, other_values: tuple[WhatIf, ...]) -> tuple[str, ...]:
     """Say which values are taken instead of those of a rig file."""
     document = load_file(path, "").document if other_values else None
-    return tuple(one.told(document) for one in other_values)
+    return tuple(one.sentence(document) for one in other_values)
 
 
 def load_rig(
@@ -120,9 +121,9 @@ def load_rig(
     loaded = library.load(path)
     if loaded.kind not in {None, "rig"}:
         return None, [f"{loaded.path} is a {loaded.kind} document; name a rig."]
-    rig, problems, broken = library.resolve(path)
-    told = [(loaded.path, problem) for problem in problems]
-    told += [(other.path, problem) for other in broken for problem in other.problems]
+    rig, problems, broken = resolve(library, path)
+    wrong = [(loaded.path, problem) for problem in problems]
+    wrong += [(other.path, problem) for other in broken for problem in other.problems]
     if rig is None:
-        return None, [one.told(where) for where, one in told]
+        return None, [one.in_one_row(where) for where, one in wrong]
     return Loads(build(rig), force.values, on), []

@@ -90,14 +90,16 @@ class LibraryCase:
         return twos(self.companies)
 
     @property
-    def spots_of_one_title(self) -> list[list[Case]]:
-        """Rigs whose spots bear one title: one rig for each place where such a spot is written down."""
-        found: dict[str, dict[object, Case]] = {}
+    def rigs_of_spots_told_twice(self) -> list[list[Case]]:
+        """The rigs at spots of one title, for each title under which more than one place tells of a spot."""
+        found: dict[str, list[Case]] = {}
         for case in self.rigs:
             title = case.fact(facts.title_of_spot)
-            if title:  # rigs that refer to one file cannot differ; the last of them speaks for it
-                found.setdefault(title, {})[case.fact(facts.place_of_spot)] = case
-        return [list(told.values()) for told in found.values()]
+            if title:
+                found.setdefault(title, []).append(case)
+        return [
+            cases for cases in found.values() if len({case.fact(facts.place_of_spot) for case in cases}) > 1
+        ]
 
     @property
     def gear(self) -> Iterator[Shared]:

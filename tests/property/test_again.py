@@ -15,6 +15,7 @@ from riglint.loads.inputs import At
 from riglint.loads.what_if.uncertain_inputs import UncertainInput, leaves, moved_ones, nudged, nudged_loads
 from riglint.model.library import Library, RigFile
 from riglint.model.reads import Changes, changes, reading, track_below
+from riglint.model.references import resolve
 from riglint.model.values.policy import Values
 from riglint.model.vocabulary.fields import Form
 from riglint.policy import DEFAULT
@@ -38,7 +39,7 @@ def book() -> Rulebook:
 def read(file: Path) -> RigFile:
     """A rig of the examples."""
     root = ROOT / "ordinary" if "ordinary" in file.parts else ROOT
-    rig, problems, _ = Library(root).resolve(file)
+    rig, problems, _ = resolve(Library(root), file)
     assert rig is not None, problems
     return rig
 

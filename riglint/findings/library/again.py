@@ -20,6 +20,7 @@ from riglint.loads import Loads
 from riglint.loads.inputs import At
 from riglint.loads.what_if.solved_for import Remedy
 from riglint.model.library import Library, Loaded, RigFile
+from riglint.model.references import resolve
 from riglint.policy import InForce
 from riglint.read.yaml_text import Document
 from riglint.rulekit import Case
@@ -58,7 +59,7 @@ class RigAgain:
         alive = self.recent.alive.get(self.file)
         if alive is not None:
             return alive.path.rig
-        rig, _, _ = self.library.resolve(self.file)
+        rig, _, _ = resolve(self.library, self.file)
         assert rig is not None  # noqa: S101 - it was judged, and its text is kept
         return rig
 

@@ -18,6 +18,7 @@ from riglint.findings.library.unreferenced import judge_unreferenced
 from riglint.findings.unreadable import unread
 from riglint.loads import Loads
 from riglint.model.library import Library, Loaded
+from riglint.model.references import resolve
 from riglint.policy import InForce
 from riglint.read.library import FoundDocuments, real
 from riglint.rulebook import Rulebook
@@ -88,7 +89,7 @@ class Auditor:
         if loaded.kind != "rig":
             self.apart[library.file(loaded.path)] = library
             return
-        rig, problems, broken = library.resolve(file)
+        rig, problems, broken = resolve(library, file)
         self.referred |= {library.file(path) for path in rig.refers_to} if rig is not None else set()
         more = [unread(loaded.path, one) for one in problems if one not in loaded.problems]
         result.findings += more

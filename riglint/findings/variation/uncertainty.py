@@ -29,7 +29,7 @@ WHY = "A verdict is worth nothing if it depends on less than anyone has measured
 
 
 @dataclass(frozen=True, slots=True)
-class _End:
+class _MovedInput:
     """The same for a rig with one input at one end of its ±."""
 
     moved: UncertainInput
@@ -71,7 +71,8 @@ def weigh(
         rules: the rules in force.
     """
     inputs, left_out = moved_ones(rig, MOST_WEIGHED)
-    ends = [end for one in inputs for way in (-1.0, 1.0) for end in _looked_at(result, one, way, judge_again)]
+    sides = [(one, direction) for one in inputs for direction in (-1.0, 1.0)]
+    ends = [end for side in sides for end in _looked_at(result, *side, judge_again)]
     outer = [end for end in ends if end.whole]
     findings = [_weighed(one, outer) if _is_fail(one) else one for one in result.findings]
     findings += _appearing(result, ends)
@@ -83,22 +84,22 @@ def weigh(
 def _looked_at(
     result: RunResult,
     moved: UncertainInput,
-    way: float,
+    direction: float,
     judge_again: Callable[[UncertainInput, float], RunResult],
-) -> Iterator[_End]:
+) -> Iterator[_MovedInput]:
     """Yield an end of an input, and places nearer to its value where the end says anything else than the value."""
     for halvings in range(1 + MOST_NEARER):
-        by = way / 2.0**halvings
+        by = direction / 2.0**halvings
         if halvings and abs(by) * moved.plus_minus < NEAREST * abs(moved.si):
             return
         again = judge_again(moved, by)
-        end = _End(moved, by, _fails(again.findings), again)
+        end = _MovedInput(moved, by, _fails(again.findings), again)
         yield end
         if end.whole and _says_the_same(end, result):
             return
 
 
-def _says_the_same(end: _End, result: RunResult) -> bool:
+def _says_the_same(end: _MovedInput, result: RunResult) -> bool:
     here = _fails(result.findings)
     words = {name: one.signal for name, one in here.items()}
     return {
@@ -123,7 +124,7 @@ def _fails(findings: list[Finding]) -> dict[Name, Finding]:
     return found
 
 
-def _weighed(finding: Finding, ends: list[_End]) -> Finding:
+def _weighed(finding: Finding, ends: list[_MovedInput]) -> Finding:
     """Give a fail the ± of its value, and say so where it would pass inside the ± of an input."""
     name = _name(finding)
     values = _effects(finding, ends, lambda one: _number(one.value))
@@ -144,7 +145,9 @@ def _weighed(finding: Finding, ends: list[_End]) -> Finding:
     return replace(finding, plus_minus=spread) if spread > 0.0 else finding
 
 
-def _effects(finding: Finding, ends: list[_End], of: Callable[[Finding], float | None]) -> dict[str, float]:
+def _effects(
+    finding: Finding, ends: list[_MovedInput], of: Callable[[Finding], float | None]
+) -> dict[str, float]:
     """Return how far each input moves a number of a finding, at the end that moves it further."""
     found: dict[str, float] = {}
     here = of(finding)
@@ -166,10 +169,10 @@ def _margin(finding: Finding) -> float | None:
     return None if value is None or limit is None else value - limit
 
 
-def _appearing(result: RunResult, ends: list[_End]) -> list[Finding]:
+def _appearing(result: RunResult, ends: list[_MovedInput]) -> list[Finding]:
     """Return an open finding for each thing that passes, or is less grave, as written than with an input at an end."""
     here = _fails(result.findings)
-    found: dict[Name, tuple[Signal, float, _End]] = {}
+    found: dict[Name, tuple[Signal, float, _MovedInput]] = {}
     for end in ends:
         for name, fault in end.fails.items():
             if name in here and here[name].signal >= fault.signal:
@@ -180,7 +183,7 @@ def _appearing(result: RunResult, ends: list[_End]) -> list[Finding]:
     return [_open(end, end.fails[name], here.get(name)) for name, (_, _, end) in found.items()]
 
 
-def _open(end: _End, fault: Finding, here: Finding | None) -> Finding:
+def _open(end: _MovedInput, fault: Finding, here: Finding | None) -> Finding:
     written = f"is {here.signal.name}" if here else "passes"
     text = f"This {written} as written, but {fault.signal.name} {end.words}: {fault.message}"
     do = f"Measure {end.moved.at.key_text} more closely and audit again, or act as if it were wrong: {fault.do}"
@@ -190,7 +193,7 @@ def _open(end: _End, fault: Finding, here: Finding | None) -> Finding:
 def _silenced(
     moved: UncertainInput,
     result: RunResult,
-    ends: list[_End],
+    ends: list[_MovedInput],
     word: Callable[[str], Signal],
     rules: Mapping[str, Rule],
 ) -> list[Finding]:
@@ -215,7 +218,7 @@ def _silenced(
     ]
 
 
-def _crashing(result: RunResult, ends: list[_End]) -> list[Finding]:
+def _crashing(result: RunResult, ends: list[_MovedInput]) -> list[Finding]:
     """Return the rules that crash at an end and not as written, each once."""
     here = {one.rule for one in result.findings if one.crashed}
     found: dict[str, Finding] = {}

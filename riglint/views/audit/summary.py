@@ -8,7 +8,7 @@ from riglint.findings import FileResult
 from riglint.loads import Loads
 from riglint.loads.inputs import known
 from riglint.model.vocabulary.words import Consequence
-from riglint.views.audit.words import first_to_go, states_told
+from riglint.views.audit.words import first_to_go, states_in_words
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,7 +41,7 @@ def summary_of_rig(loads: Loads) -> Summary:
     return Summary(
         consequence.word,
         f"{consequence.word}: {'; '.join(consequence.reasons)}",
-        known(lambda: states_told(loads)),
+        known(lambda: states_in_words(loads)),
         known(lambda: first_to_go(loads)),
     )
 
