@@ -34,6 +34,7 @@ COMMANDS = (
     "audit",
     "sheet",
     "limits",
+    "choose",
     "compare",
     "card",
     "gauge",
