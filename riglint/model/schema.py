@@ -208,10 +208,10 @@ class _Writer:
                 "if": {"type": "string"},
                 "then": text_schema(),
                 "else": {
-                    "if": {"type": "object", "required": ["kit"]},
+                    "if": {"type": "object", "properties": {"kit": True}, "required": ["kit"]},
                     "then": {"$ref": "#/definitions/kit_call"},
                     "else": {
-                        "if": {"type": "object", "required": [table.word]},
+                        "if": {"type": "object", "properties": {table.word: True}, "required": [table.word]},
                         "else": {"$ref": "#/definitions/part_by_name"},
                         "then": {"$ref": f"#/definitions/{table.name}"},
                     },
@@ -228,7 +228,7 @@ class _Writer:
             if key in takes - {table.word}
         }
         keys |= more or {needed: self.field(fields[needed], needed=True)}
-        return {"properties": keys, "required": [needed], "additionalProperties": False}
+        return {"type": "object", "properties": keys, "required": [needed], "additionalProperties": False}
 
     def _by_kind(self, table: KindTable, raw: Schema) -> Schema:
         """Return the schema of a part, a piece of gear or an anchor: its kind, then the keys of that kind."""
