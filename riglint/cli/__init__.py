@@ -26,12 +26,27 @@ from riglint.cli import (
     rulebook,
     serve_editor,
     sheet,
+    tick,
 )
 from riglint.cli.call.arguments import LeavingCall, Parser, refuse_unknown_command, sorted_out
 from riglint.cli.call.output import check_targets
 from riglint.cli.call.stopping import CALL_WRONG, NOT_DONE, StopError, complain, delivered, lacking
 
-COMMANDS = (ask, audit, sheet, limits, choose, compare, card, gauge, gear, draft, rulebook, serve_editor)
+COMMANDS = (
+    ask,
+    audit,
+    sheet,
+    limits,
+    choose,
+    compare,
+    card,
+    tick,
+    gauge,
+    gear,
+    draft,
+    rulebook,
+    serve_editor,
+)
 
 
 def run() -> NoReturn:

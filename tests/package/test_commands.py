@@ -35,6 +35,7 @@ COMMANDS = (
     "sheet",
     "limits",
     "choose",
+    "tick",
     "compare",
     "card",
     "gauge",
