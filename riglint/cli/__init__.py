@@ -20,12 +20,15 @@ from riglint.cli import (
     choose,
     compare,
     draft,
+    examples,
     gauge,
     gear,
     limits,
     rulebook,
+    schema,
     serve_editor,
     sheet,
+    tab_key,
     tick,
 )
 from riglint.cli.call.arguments import LeavingCall, Parser, refuse_unknown_command, sorted_out
@@ -44,7 +47,10 @@ COMMANDS = (
     gauge,
     gear,
     draft,
+    examples,
+    schema,
     rulebook,
+    tab_key,
     serve_editor,
 )
 

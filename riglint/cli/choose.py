@@ -31,7 +31,7 @@ def add(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
 
 
 def _run(call: argparse.Namespace) -> int:
-    from riglint.findings.gear_keeping import read_whole_library  # noqa: PLC0415 - only the commands that need it pay
+    from riglint.findings.library.gear_keeping import read_whole_library  # noqa: PLC0415 - only the commands that need it pay
     from riglint.findings.variation.choosing import choose  # noqa: PLC0415
     from riglint.read.library import library_root  # noqa: PLC0415
 

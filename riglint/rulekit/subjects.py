@@ -11,9 +11,8 @@ from riglint.loads import PartLoad
 from riglint.loads.path.ends import End
 from riglint.loads.path.used import used_items
 from riglint.loads.states.backup import BackupLine
-from riglint.loads.strength.slings import Laid, slings_of
-from riglint.loads.what_if.left import Removal
-from riglint.loads.what_if.removal import legs_gone
+from riglint.loads.strength.slings import LaidSling, slings_of
+from riglint.loads.what_if.removal import MayGo, all_that_may_go
 from riglint.model.documents.rig import Leash
 from riglint.model.library import Item
 from riglint.model.vocabulary.words import in_prose
@@ -82,19 +81,15 @@ def _loads(case: Case) -> Iterable[PartLoad]:
     return case.loads.parts
 
 
-def _legs_gone(case: Case) -> Iterator[Removal]:
-    return legs_gone(case.loads)
-
-
 def _haul(case: Case) -> list[Placed]:
     return [case.path.haul] if case.path.haul is not None else []
 
 
 each_load: Each[PartLoad] = Each("every part that carries the line", _loads)
-each_sling: Each[Laid] = Each(
+each_sling: Each[LaidSling] = Each(
     "every sling, those inside legs and of backups too", lambda case: slings_of(case.loads)
 )
-each_removal: Each[Removal] = Each("the other legs of an anchor, when one goes", _legs_gone)
+each_removal: Each[MayGo] = Each("every part that may go", lambda case: all_that_may_go(case.loads))
 the_haul: Each[Placed] = Each("the pulley system", _haul)
 the_haul_that_stays: Each[Placed] = Each(
     "the pulley system, if it stays in the chain", lambda case: [one for one in _haul(case) if one.part.stays]

@@ -11,6 +11,7 @@ from math import inf
 from riglint.loads.day.days_up import days_up, up_together
 from riglint.loads.day.shared_anchor import SharedAnchor, Together
 from riglint.loads.inputs import known
+from riglint.loads.states.state_kinds import when
 from riglint.rulekit.case import Case
 from riglint.rulekit.verdicts import Fault, in_kn, listed
 
@@ -49,16 +50,14 @@ class AnchorOfDay:
         return day + (f" ({listed(undated)}: no day named, so it counts for every day)" if undated else "")
 
     def in_words(self, whole: Together) -> str:
-        """Return which lines make a sum and how, such as `a 5.2 kN and b 4 kN, added as vectors`."""
-        pulls = listed(
-            f"{one.name} {in_kn(one.tension_n)} ({one.state.replace('_', ' ')})" for one in whole.members
-        )
+        """Return which lines make a sum and how, such as `a 5.2 kN and b 4 kN. We add them as vectors`."""
+        pulls = listed(f"{one.name} {in_kn(one.tension_n)} {when(one.state)}" for one in whole.members)
         how = (
-            "added as vectors"
+            "We add them as vectors"
             if whole.as_vectors
-            else "added as if all pulled one way, since the spot gives no plan"
+            else "The spot gives no plan, so we add them as if all pulled one way"
         )
-        return f"{pulls}, {how}"
+        return f"{pulls}. {how}"
 
     def required(self, row: str) -> float | None:
         """Return the greatest ratio that any of the rigs asks of a class of parts."""
@@ -99,8 +98,8 @@ def _name_of_spot(case: Case) -> object:
 
 
 def _at_one_spot(cases: list[Case], today: date, day: date | None) -> list[Company]:
-    told_once = [case for case in cases if not any(_stands_as(case, other) for other in cases)]
-    up = [(case, days) for case in told_once if (days := days_up(case.rig, today)) is not None]
+    distinct = [case for case in cases if not any(_stands_as(case, other) for other in cases)]
+    up = [(case, days) for case in distinct if (days := days_up(case.rig, today)) is not None]
     if day is not None:
         here = _one_version_each([case for case, days in up if days.on(day)])
         return [Company(here, day)] if here else []

@@ -9,6 +9,7 @@ import pytest
 import yaml
 
 from riglint.model.library import Library
+from riglint.model.references import resolve
 from riglint.model.what_if import STEP
 from riglint.read.problems import Problem
 from riglint.read.yaml_text import resolved
@@ -17,7 +18,7 @@ HERE = Path(__file__).parent
 FILES = sorted(path for path in HERE.glob("*.yaml") if path.stem != "expected")
 LINE = re.compile(r"Write '([^']+: [^']+)'\.")
 NEAREST = re.compile(r"Write the nearest name there, ([^,]+),")
-MEANT = re.compile(r"Write (\S+), if that is meant\.")
+MEANT = re.compile(r"Write `(\S+)` if you mean that\.")
 EXAMPLE = re.compile(r"such as (\S.*?)(?: or \S+)?\.(?:\s|$)")
 PLAIN = re.compile(
     r"Write (?!a |an |the |them |it |one |two |how |year|tensions)(.+?)(?:,| if | or |\.(?:\s|$))"
@@ -29,7 +30,7 @@ def problems_of(file: Path) -> list[Problem]:
     library = Library(file.parent)
     found = list(library.load(file).problems)
     if library.load(file).kind == "rig":
-        found += [one for one in library.resolve(file)[1] if one not in found]
+        found += [one for one in resolve(library, file)[1] if one not in found]
     return found
 
 

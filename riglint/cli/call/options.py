@@ -33,6 +33,16 @@ def take_forms(command: argparse.ArgumentParser, *forms: str) -> None:
     )
 
 
+def take_units(command: argparse.ArgumentParser) -> None:
+    """Let a command be asked for figures in feet, pounds and miles an hour."""
+    command.add_argument(
+        "--units",
+        choices=("metric", "imperial", "both"),
+        default="metric",
+        help="imperial: feet and lbf, with m and kN beside them; both: the other way round (text, markdown, html)",
+    )
+
+
 def take_day_and_library(command: argparse.ArgumentParser) -> None:
     """Let a command be told the day to judge by, where the library begins, and a policy."""
     command.add_argument(
@@ -77,9 +87,9 @@ def rules_of(call: argparse.Namespace) -> Rulebook:
     except RuleSetError as error:
         raise StopError(str(error), NOT_DONE) from error
     if book.differs:
-        from riglint.views.audit.words import differs_told  # noqa: PLC0415 - only under development
+        from riglint.views.audit.words import difference_in_words  # noqa: PLC0415 - only under development
 
-        complain(differs_told(book.differs))
+        complain(difference_in_words(book.differs))
     return book
 
 
@@ -94,8 +104,15 @@ def _house_rules(named: list[str]) -> list[RuleSet]:
         raise StopError(str(error), CALL_WRONG) from error
 
 
-def in_force(call: argparse.Namespace, book: Rulebook) -> InForce:
+def in_force(
+    call: argparse.Namespace, book: Rulebook, content: Callable[[Path], Path] = lambda path: path
+) -> InForce:
     """Return what the named policy puts in force.
+
+    Args:
+        call: the call.
+        book: the rules.
+        content: where the content of a named file is taken from.
 
     Raises:
         StopError: it cannot be used; the sentence says all that is wrong with it.
@@ -104,11 +121,13 @@ def in_force(call: argparse.Namespace, book: Rulebook) -> InForce:
 
     if call.policy is None:
         return DEFAULT
-    force, problems = load_policy(call.policy, book)
+    force, problems = load_policy(content(call.policy), book, call.policy.as_posix())
     if force is None:
         file = call.policy.as_posix()
-        told = [f"{file} line {problem.place.line}: {problem.message} {problem.do}" for problem in problems]
-        raise StopError("\n".join(told), CALL_WRONG)
+        sentences = [
+            f"{file} line {problem.place.line}: {problem.message} {problem.do}" for problem in problems
+        ]
+        raise StopError("\n".join(sentences), CALL_WRONG)
     return force
 
 

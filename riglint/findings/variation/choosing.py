@@ -12,8 +12,8 @@ from datetime import date
 
 from riglint.findings.finding import Finding
 from riglint.findings.judging import judge
-from riglint.findings.variation.not_worse import gravest_by_rule
 from riglint.findings.variation.places import Place, places_of, with_piece
+from riglint.findings.variation.side_effects import gravest_by_rule
 from riglint.loadpath import build
 from riglint.loads import Loads
 from riglint.loads.day.days_up import days_up
@@ -102,7 +102,7 @@ class _Judge:
         self.count += 1
         file: RigFile = replace(self.loads.path.rig, rig=rig)
         loads = Loads(build(file), self.force.values, self.loads.on)
-        found = judge(file, self.book, self.loads.on, self.force, loads, turned=False).findings
+        found = judge(file, self.book, self.loads.on, self.force, loads, with_remedies=False).findings
         return loads, [one for one in found if one.kind != "review" and one.signal >= self.stop_at]
 
 

@@ -10,6 +10,7 @@ from pathlib import Path
 from typing import Any, Literal
 
 from riglint.findings.finding import Audit, FileResult, Finding
+from riglint.findings.variation.moved_references import MovedReference, moved_references
 from riglint.loads import Loads
 from riglint.loads.inputs import known
 from riglint.loads.path.used import used_items, written
@@ -34,7 +35,7 @@ class Moved:
 
 
 @dataclass(frozen=True, slots=True)
-class Turned:
+class FindingChange:
     """A finding that a change brought, took away, or gave another word."""
 
     fate: Fate
@@ -54,7 +55,8 @@ class RigChange:
     states: list[Moved] = field(default_factory=list)  # greatest tension, kN
     ratios: list[Moved] = field(default_factory=list)  # least ratio of a part
     weakest: Moved | None = None  # the part that goes first, in words, where it is another one now
-    findings: list[Turned] = field(default_factory=list)
+    findings: list[FindingChange] = field(default_factory=list)
+    references: list[MovedReference] = field(default_factory=list)  # by number, that mean another part now
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,13 +73,18 @@ class Comparison:
     force: InForce = DEFAULT
 
     def status(self, stop_at: Signal) -> int:
-        """Return the exit status: 1 a finding at or above a word is new or worse, 2 unread, 3 no rule or a crash."""
+        """Return the exit status: 1 a finding at or above a word is new or worse, 2 unread, 3 no rule or a crash.
+
+        A reference by number that means another part now counts like a new WARNING.
+        """
         if self.crashed or self.force.none_left:
             return 3
         if not self.judged or not self.rigs or self.force.emptied:
             return 2
-        turned = (one for rig in self.rigs for one in rig.findings)
-        bad = (one for one in turned if one.fate in {"new", "worse"} and one.finding.counts)
+        if stop_at <= Signal.WARNING and any(rig.references for rig in self.rigs):
+            return 1  # a check that was made of one part would count for another
+        changed = (one for rig in self.rigs for one in rig.findings)
+        bad = (one for one in changed if one.fate in {"new", "worse"} and one.finding.counts)
         return 1 if any(one.new is not None and one.new >= stop_at for one in bad) else 0
 
 
@@ -122,8 +129,15 @@ def _change(old: Audit, new: Audit, was: FileResult | None, now: FileResult | No
         change.status = "unread"
     else:
         _lay_side_by_side(change, was.loads, now.loads)
-    change.findings = _turned(_findings(old, was), _findings(new, now))
-    moved = change.inputs or change.states or change.ratios or change.weakest or change.findings
+    change.findings = _finding_changes(_findings(old, was), _findings(new, now))
+    moved = (
+        change.inputs
+        or change.states
+        or change.ratios
+        or change.weakest
+        or change.findings
+        or change.references
+    )
     if change.status == "same" and moved:
         change.status = "changed"
     return change
@@ -132,6 +146,7 @@ def _change(old: Audit, new: Audit, was: FileResult | None, now: FileResult | No
 def _lay_side_by_side(change: RigChange, was: Loads, now: Loads) -> None:
     change.inputs = list(_moved(_inputs(was), _inputs(now)))
     change.states = list(_moved(_tensions(was), _tensions(now), "kN"))
+    change.references = moved_references(was, now)
     old, new = _ratios(was), _ratios(now)
     change.ratios = list(_moved(old, new))
     goes_first = [min(found, key=found.__getitem__, default=None) for found in (old, new)]
@@ -228,20 +243,24 @@ def _findings(audit: Audit, result: FileResult | None) -> dict[tuple[str, ...], 
     return found
 
 
-def _turned(old: dict[tuple[str, ...], Finding], new: dict[tuple[str, ...], Finding]) -> list[Turned]:
+def _finding_changes(
+    old: dict[tuple[str, ...], Finding], new: dict[tuple[str, ...], Finding]
+) -> list[FindingChange]:
     found = []
     for name in old.keys() | new.keys():
         was, now = old.get(name), new.get(name)
         if was is None or now is None:
             one = now or was
             assert one is not None  # noqa: S101 - one of the two is there
-            turned = (
-                Turned("new", one, new=one.signal) if was is None else Turned("gone", one, old=one.signal)
+            changed = (
+                FindingChange("new", one, new=one.signal)
+                if was is None
+                else FindingChange("gone", one, old=one.signal)
             )
-            found.append(turned)
+            found.append(changed)
         elif was.signal != now.signal:
             fate: Fate = "worse" if now.signal > was.signal else "better"
-            found.append(Turned(fate, now, was.signal, now.signal))
+            found.append(FindingChange(fate, now, was.signal, now.signal))
     order = ("new", "worse", "better", "gone")
     return sorted(
         found,

@@ -8,7 +8,8 @@ from dataclasses import dataclass, field
 from riglint.loads.inputs import At
 from riglint.loads.states.line import State
 from riglint.loads.states.state_kinds import RatioKind
-from riglint.loads.strength.strengths import NOTHING_TIED, Strength
+from riglint.loads.strength.strength import Strength
+from riglint.loads.strength.strengths import NOTHING_TIED
 from riglint.mechanics.valid_range import Numbers
 from riglint.model.library import Item
 from riglint.model.reads import Memory, remembered
@@ -52,6 +53,11 @@ class PartLoad:
     values: Values = field(default_factory=Values)
     row: str | None = None  # row of required ratios, where its place rather than its kind decides
     _strength: Memory[Strength] = field(default_factory=dict, init=False, repr=False, compare=False)
+
+    @property
+    def named(self) -> str:
+        """What a person calls it in a sentence: `the webbing knot`, `shackle SH-3`."""
+        return self.words if self.gear and self.words.endswith(self.gear) else f"the {self.words}"
 
     @property
     def strength(self) -> Strength:

@@ -1,19 +1,27 @@
-"""A mass stopped by a spring, and a rope's modulus from its rated impact. Undamped, so upper estimates."""
+"""A mass stopped by a spring or by a rope. Undamped, so upper estimates."""
 
 import math
 
 from riglint.mechanics.valid_range import STANDARD_GRAVITY_M_S2, require_force, require_within
 
-RATED_MASS_KG = 80.0  # drop test of EN 892, single rope
-RATED_FALL_FACTOR = 1.77
-
 
 def spring_impact_n(weight_n: float, stiffness_n_per_m: float, drop_m: float) -> float:
-    """Peak force (N) when a weight W falls h and a linear spring k stops it: W + √(W² + 2·W·k·h).
+    """Peak force when a weight W falls h and a linear spring k stops it: W + √(W² + 2·W·k·h).
 
-    `weight_n` 0 to 1 MN, `stiffness_n_per_m` 1 to 1e9 N/m, `drop_m` free fall 0 to 500 m; with h = 0 the peak
-    is 2·W. ValueError outside. Source: Gere & Timoshenko, Mechanics of Materials, section 2.8 (energy
-    balance).
+    Args:
+        weight_n: W, 0 to 1 MN.
+        stiffness_n_per_m: k, 1 to 1e9 N/m.
+        drop_m: free fall h, 0 to 500 m; with 0 the peak is 2·W.
+
+    Returns:
+        The peak in N.
+
+    Raises:
+        ValueError: an argument outside its range.
+
+    Valid: no damping, so an upper estimate.
+
+    Source: Gere & Timoshenko, Mechanics of Materials, section 2.8 (energy balance).
 
     >>> round(spring_impact_n(5.0, 90.0, 0.2) / 90.0, 3)
     0.215
@@ -24,31 +32,25 @@ def spring_impact_n(weight_n: float, stiffness_n_per_m: float, drop_m: float) ->
     return weight_n + math.sqrt(weight_n**2 + 2 * weight_n * stiffness_n_per_m * drop_m)
 
 
-def rope_modulus_n(
-    rated_impact_n: float, mass_kg: float = RATED_MASS_KG, fall_factor: float = RATED_FALL_FACTOR
-) -> float:
-    """Modulus κ (N: force for a stretch of 1) from a rated impact force F0 (N): F0·(F0 − 2·m·g)/(2·m·g·f0).
-
-    F0 above 2·m·g and up to 1 MN, mass 1 to 1000 kg, fall factor 0.01 to 2. ValueError outside.
-    Source: the fall formula below, solved for κ; mass and fall factor of EN 892.
-
-    >>> round(rope_modulus_n(9000.0))
-    24081
-    """
-    require_within("mass in kg", mass_kg, 1.0, 1000.0)
-    require_within("fall factor", fall_factor, 0.01, 2.0)
-    weight_n = mass_kg * STANDARD_GRAVITY_M_S2
-    require_within("rated impact force in N", rated_impact_n, 2 * weight_n, 1e6)
-    return rated_impact_n * (rated_impact_n - 2 * weight_n) / (2 * weight_n * fall_factor)
-
-
 def fall_impact_n(mass_kg: float, modulus_n: float, fall_factor: float) -> float:
-    """Peak force (N) of a fall into a rope: W + √(W² + 2·W·κ·f), W = m·g, f = drop over rope length.
+    """Peak force of a fall into a rope: W + √(W² + 2·W·κ·f), W = m·g, f = drop over rope length.
 
-    `mass_kg` 1 to 1000, `modulus_n` κ 100 N to 1e8 N, `fall_factor` 0 to 2. ValueError outside.
+    Args:
+        mass_kg: m, 1 to 1000 kg.
+        modulus_n: κ, the force for a stretch of 1, 100 N to 1e8 N.
+        fall_factor: f, 0 to 2.
+
+    Returns:
+        The peak in N.
+
+    Raises:
+        ValueError: an argument outside its range.
+
+    Valid: no damping, so an upper estimate.
+
     Source: spring impact with k = κ/L and h = f·L (Wexler 1950, from memory).
 
-    >>> round(fall_impact_n(80.0, rope_modulus_n(9000.0), 0.3))
+    >>> round(fall_impact_n(80.0, 24_081.0, 0.3))
     4242
     """
     require_within("mass in kg", mass_kg, 1.0, 1000.0)

@@ -9,7 +9,7 @@ from typing import Literal, NamedTuple
 
 from riglint.mechanics.span.chain import Solution, march, solve, start_guess
 from riglint.mechanics.span.cut import Cut, Line, Reach, Webbing, cut
-from riglint.mechanics.span.shape import PlacedPiece, lowest, place
+from riglint.mechanics.span.shape import PlacedPiece, place
 
 __all__ = ["Equilibrium", "Line", "NoResult", "Reach", "Webbing", "hang", "hang_along", "places", "profile"]
 
@@ -80,16 +80,6 @@ class Equilibrium(NamedTuple):
         return place(self.parts.chain, self.horizontal_n, self.vertical_a_n)
 
     @property
-    def lowest_x_m(self) -> float:
-        """Where the line is lowest [m]."""
-        return lowest(self.placed)[0]
-
-    @property
-    def lowest_y_m(self) -> float:
-        """How high the line is there [m]."""
-        return lowest(self.placed)[1]
-
-    @property
     def strain(self) -> float:
         """Largest strain in any webbing [-]."""
         return max(webbing.law.strain(greatest_n) for webbing, greatest_n in self._greatest())
@@ -125,8 +115,7 @@ def hang(
 ) -> Equilibrium | NoResult:
     """Equilibrium of a line under its own weight and one point load: exact elastic catenary.
 
-    Converges for span 3-2000 m, rise ±40 % of it, tension 0.05-60 kN, stiffness 5 kN-5 MN, 0.1-5 N/m.
-    Formulas and their limits: module `chain`.
+    x = Σ ∂φ/∂H and y = Σ ∂φ/∂V over its segments, φ the complementary energy of each: module `chain`.
 
     Args:
         line: what hangs between the anchor points.
@@ -139,6 +128,8 @@ def hang(
 
     Raises:
         ValueError: load or fraction outside its range.
+
+    Valid: converges for span 3-2000 m, rise ±40 % of it, tension 0.05-60 kN, stiffness 5 kN-5 MN, 0.1-5 N/m.
 
     Source: H. M. Irvine, Cable Structures, 1981, chapter 2; cited from memory.
 

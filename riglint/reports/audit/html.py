@@ -11,14 +11,15 @@ from riglint.reports.audit.style import DARK, STYLE
 from riglint.reports.day.html import STYLE as DAY_STYLE
 from riglint.reports.day.html import days_html
 from riglint.reports.drawing.chain import chain_drawing
-from riglint.reports.drawing.drawings import profile_drawing
-from riglint.reports.drawing.haul import haul_drawing
+from riglint.reports.drawing.drawings import profile_drawing, profile_told
+from riglint.reports.drawing.haul import BUILD_STYLE, build_html, haul_drawing
 from riglint.reports.drawing.signs import SYMBOL, sign_html
 from riglint.reports.drawing.svg import NARROW
 from riglint.reports.layout.html_page import html_page
 from riglint.reports.sheet.html import safe
 from riglint.rulekit.verdicts import MEANINGS
 from riglint.views.audit.drawn import Drawn, drawn_of
+from riglint.views.audit.files_seen import files_in_words, left_out_words
 from riglint.views.audit.reader import Blocks, blocks, for_a_reader
 from riglint.views.audit.summary import summary_of
 from riglint.views.audit.verdict import Verdict, verdict_of_all, verdicts
@@ -28,18 +29,16 @@ from riglint.views.audit.words import (
     closing,
     count,
     counting,
-    files_told,
     heading,
     in_shared_files,
-    left_out_words,
-    policy_told,
+    policy_in_words,
     touching,
 )
 from riglint.views.day.build import days_of
 
 
 @dataclass(frozen=True, slots=True)
-class _Section:
+class _FileSection:
     """One file as the page shows it."""
 
     name: str  # of its place on the page
@@ -60,7 +59,7 @@ def audit_html(audit: Audit) -> str:
     told, shared = verdicts(audit), touching(audit)
     answer = verdict_of_all(audit, told)
     sections = [
-        _Section(
+        _FileSection(
             f"file{n}",
             result,
             verdict,
@@ -74,7 +73,7 @@ def audit_html(audit: Audit) -> str:
     body = "\n".join(_file(section, alone=alone) for section in sections)
     return html_page(
         safe(f"{answer.word} · {sections[0].title if alone else heading(audit)}"),
-        STYLE + DARK if audit.day is None else STYLE + DAY_STYLE + DARK,
+        STYLE + BUILD_STYLE + ("" if audit.day is None else DAY_STYLE) + DARK,
         f"{SYMBOL}\n<header>\n<h1>{safe(heading(audit))}</h1>\n{_answer(audit, answer)}</header>\n"
         f"{_days(audit)}{_contents(sections)}<main>\n{body}\n</main>\n<footer>\n{_foot(audit)}</footer>\n",
     )
@@ -103,7 +102,7 @@ def _tone(verdict: Verdict) -> str:
     return verdict.signal.name.lower() if verdict.signal is not None else "checked"
 
 
-def _contents(sections: list[_Section]) -> str:
+def _contents(sections: list[_FileSection]) -> str:
     if len(sections) < 2:  # noqa: PLR2004 - a list of one is none
         return ""
     rows = ""
@@ -120,7 +119,7 @@ def _contents(sections: list[_Section]) -> str:
 # One file
 
 
-def _file(section: _Section, *, alone: bool) -> str:
+def _file(section: _FileSection, *, alone: bool) -> str:
     result = section.result
     path = f'<p class="quiet">{safe(result.path)}</p>\n' if result.title else ""
     findings = [*(one for one in result.findings if one.counts), *section.touching]
@@ -134,7 +133,7 @@ def _file(section: _Section, *, alone: bool) -> str:
         f'<section id="{section.name}" class="file" aria-labelledby="{section.name}-title">\n'
         f'<h2 id="{section.name}-title">{safe(section.title)}</h2>\n{path}{verdict}{_profile(section, drawn)}'
         f"{blocks_html(section.held, result, section.name)}{_beside(section)}"
-        f"{_stake(result)}{_drawings(section, drawn)}</section>"
+        f"{_stake(result)}{_drawings(section, drawn, alone=alone)}</section>"
     )
 
 
@@ -146,7 +145,7 @@ def _stake(result: FileResult) -> str:
     return f'<dl class="stake">{rows}</dl>\n'
 
 
-def _beside(section: _Section) -> str:
+def _beside(section: _FileSection) -> str:
     """Return what keeps rules from being judged, and what shared files hold."""
     result, parts = section.result, []
     for one in result.not_judged:
@@ -156,24 +155,38 @@ def _beside(section: _Section) -> str:
     return "".join(parts)
 
 
-def _profile(section: _Section, drawn: Drawn | None) -> str:
+def _profile(section: _FileSection, drawn: Drawn | None) -> str:
     if drawn is None or drawn.profile is None:
         return ""
-    profile = profile_drawing(drawn.profile, f"{section.name}-profile", NARROW)
+    profile = profile_drawing(drawn.profile, f"{section.name}-profile", NARROW, brief=True)
     return f'<div class="profile">\n{profile}\n</div>\n'
 
 
-def _drawings(section: _Section, drawn: Drawn | None) -> str:
+def _drawings(section: _FileSection, drawn: Drawn | None, *, alone: bool) -> str:
     if drawn is None:
         return ""
     name = section.name
     haul = haul_drawing(drawn.haul, f"{name}-haul") if drawn.haul else ""
     chain, *backups = (chain_drawing(one, name) for one in drawn.chains)
     rest = "\n".join(one for one in (haul, *backups) if one)
+    build = _build(section, drawn) if alone else ""
+    profile = (
+        f'<p class="quiet"><b>Profile</b>, above. {safe(profile_told(drawn.profile))}</p>\n'
+        if drawn.profile
+        else ""
+    )
     return (
-        f'<h3>Drawings</h3>\n<div class="drawings">\n<div class="chain">\n{chain}\n</div>\n'
+        f'{build}<h3>Drawings</h3>\n{profile}<div class="drawings">\n<div class="chain">\n{chain}\n</div>\n'
         f'<div class="rest">\n{rest}\n</div>\n</div>\n'
     )
+
+
+def _build(section: _FileSection, drawn: Drawn) -> str:
+    """Return the pulley system step by step; a page of many rigs leaves that to the cards."""
+    if drawn.haul is None:
+        return ""
+    steps = build_html(drawn.haul, f"{section.name}-build")
+    return f"<h3>Pulley system, step by step</h3>\n{steps}"
 
 
 # The foot
@@ -182,7 +195,7 @@ def _drawings(section: _Section, drawn: Drawn | None) -> str:
 def _foot(audit: Audit) -> str:
     return (
         f'<p class="caution-text">{safe(CAUTION_TEXT)}</p>\n<p class="told"><b>{safe(closing(audit))}</b></p>\n'
-        f'<p class="quiet">{files_told(audit)}</p>\n{_counts(audit.findings)}'
+        f'<p class="quiet">{files_in_words(audit)}</p>\n{_counts(audit.findings)}'
         + "".join(f'<p class="quiet">{safe(sentence)}</p>\n' for sentence in left_out_words(audit))
     )
 
@@ -215,7 +228,7 @@ def _policy(audit: Audit) -> str:
     force = audit.force
     if force.path is None:
         return ""
-    told = safe(f"The policy {force.title} ({force.path}) {policy_told(force)}.")
+    told = safe(f"The policy {force.title} ({force.path}) {policy_in_words(force)}.")
     rows = ""
     for one in force.changes:
         because = f", because {one.because}" if one.because else ""

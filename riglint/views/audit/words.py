@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections import Counter
 from collections.abc import Mapping, Sequence
 from math import isinf
 from typing import Literal
 
 from riglint.findings import READING, Audit, FileResult, Finding
 from riglint.loads import Loads
+from riglint.loads.states.state_kinds import when
 from riglint.model.values.sources import MARKS
 from riglint.policy import InForce
 from riglint.rulekit import Signal, first_up, rounded
@@ -22,7 +22,6 @@ CAUTION_TEXT = (
 )
 LONGEST_KEY = 160  # characters
 Touching = Mapping[str, Sequence[tuple[str, Finding]]]
-MOST_FOLDERS = 5  # named for one reason
 
 
 def heading(audit: Audit) -> str:
@@ -35,7 +34,7 @@ def heading(audit: Audit) -> str:
     return f"Audit of {count(rigs, 'rig')}{beside} as of {audit.on}, {audit.rules} rules{house}, {limits}"
 
 
-def policy_told(force: InForce) -> str:
+def policy_in_words(force: InForce) -> str:
     """Say how much a policy changes."""
     loosened = sum(one.loosens for one in force.changes)
     tightened = len(force.changes) - loosened
@@ -95,7 +94,7 @@ def is_quiet(finding: Finding) -> bool:
     return finding.kind == "review" and finding.signal == Signal.NOTICE
 
 
-def states_told(loads: Loads) -> str:
+def states_in_words(loads: Loads) -> str:
     """Return the tension with nobody on the line and in the states that people cause.
 
     Raises:
@@ -120,15 +119,16 @@ def first_to_go(loads: Loads) -> str:
         if worst is not None:
             found.append((worst, load.id, load.words))
     worst, part, words = min(found, key=lambda one: one[0].order)
-    peak = f"{number(worst.force_n / 1000)} kN in the state {worst.state.replace('_', ' ')}"
+    peak = f"{number(worst.force_n / 1000)} kN {when(worst.state)}"
     names = PartNames(loads)
-    name = words if names.short(part) in words else f"{words}, {names.name(part) or part}"
+    known = names.name(part) or part
+    name = words if names.short(part) in words else known if words in known else f"{words}, {known}"
     if worst.ratio == 0.0:
         return f"{name}: no strength is known for the way it lies; its worst load is {peak}"
     return f"{name}: holds {rounded(worst.ratio, 'down')} × its worst load ({peak})"
 
 
-def source_told(finding: Finding) -> str:
+def source_in_words(finding: Finding) -> str:
     """Return the source and how far it may be trusted, without saying the same twice."""
     text, mark = finding.source.text, MARKS[finding.source.mark]
     if text == mark:
@@ -136,7 +136,7 @@ def source_told(finding: Finding) -> str:
     return f"source: {text}" if of_the_file(finding) else f"source: {text} ({mark})"
 
 
-def key_told(key: str) -> str:
+def key_in_words(key: str) -> str:
     """Return the key where to edit, its middle left out where it is longer than anybody reads."""
     if not key:
         return ""
@@ -221,11 +221,11 @@ def closing(audit: Audit) -> str:
     caution = sum(one.signal == Signal.CAUTION and one.kind == "fail" for one in findings)
     review = sum(one.kind == "review" for one in findings)
     said += [f"{_in_words(danger, 'reason')} not to tension or load"] if danger else []
-    said += [f"{_in_words(warning, 'thing')} to put right before anyone walks"] if warning else []
+    said += [f"{_in_words(warning, 'thing')} to correct before anyone walks"] if warning else []
     said += [f"{_in_words(open_, 'field')} to fill in"] if open_ else []
     said += [f"{_in_words(caution, 'thing')} to know and improve"] if caution else []
     notice = sum(one.signal == Signal.NOTICE and one.kind == "fail" for one in findings)
-    said += [f"{_in_words(notice, 'thing')} for the gear book or the club"] if notice else []
+    said += [f"{_in_words(notice, 'thing')} for the gear list or the club"] if notice else []
     said += [f"{_in_words(review, 'thing')} to look at on site"] if review else []
     said += [f"{_in_words(unread, 'file')} not judged"] if unread else []
     if not said or audit.rules == 0:
@@ -239,8 +239,8 @@ def _nothing_said(audit: Audit) -> str:
         return NO_RULES.removesuffix(".")
     left = unfit(audit)
     if left:
-        return f"nothing to put right by the rules that are left. {' '.join(left)}".removesuffix(".")
-    return "nothing to put right by these rules"
+        return f"no problems found by the rules that are left. {' '.join(left)}".removesuffix(".")
+    return "no problems found by these rules"
 
 
 def _without_a_rig(audit: Audit) -> str:
@@ -250,14 +250,6 @@ def _without_a_rig(audit: Audit) -> str:
     kinds = {result.kind for result in audit.files}
     what = "gear" if kinds == {"shelf"} else "spot" if kinds == {"spot"} else "spot and gear"
     return f" No rig was there: {what} alone {'were' if len(kinds) > 1 else 'was'} judged, without any force."
-
-
-def files_told(audit: Audit) -> str:
-    """Say what became of every file that was seen."""
-    audited, left_out, refused = len(audit.audited), len(audit.left_out), len(audit.refused)
-    told = f"{count(audit.seen, 'file')} seen: {audited} audited, {left_out} left out, {refused} refused."
-    folders = len(audit.folders_left_out)
-    return f"{told} {count(folders, 'folder')} not looked into." if folders else told
 
 
 NOT_WHOLE = "A rule set that was asked for did not load whole: its rules judged nothing."
@@ -283,10 +275,10 @@ def unfit_policy(force: InForce) -> list[str]:
 
 def at_the_top(audit: Audit) -> list[str]:
     """Return what a report says before everything else."""
-    return [*audit.what_if, *unfit(audit), *([differs_told(audit.differs)] if audit.differs else [])]
+    return [*audit.what_if, *unfit(audit), *([difference_in_words(audit.differs)] if audit.differs else [])]
 
 
-def differs_told(differs: str) -> str:
+def difference_in_words(differs: str) -> str:
     """Say how the rulebook of a checkout differs from its manifest."""
     return f"Rulebook under development, {differs}. `python -m riglint.reports.rules.pages` seals it anew."
 
@@ -294,27 +286,3 @@ def differs_told(differs: str) -> str:
 def sealed(seal: str) -> str:
     """Name the rulebook that judged."""
     return f"rulebook {seal}"
-
-
-def left_out_words(audit: Audit) -> list[str]:
-    """Return a sentence for each thing that a report of this audit does not hold."""
-    said = [f"Judged by {sealed(audit.seal)}."]
-    reasons = Counter(one.because for one in audit.left_out)
-    said += [f"{count(n, 'file')} left out, because {because}." for because, n in sorted(reasons.items())]
-    said += _folders_told(audit)
-    if audit.accepted_left_out:
-        said.append(f"{count(audit.accepted_left_out, 'accepted finding')} left out here.")
-    return said
-
-
-def _folders_told(audit: Audit) -> list[str]:
-    """Name the folders that were not looked into, by reason; of many the first."""
-    by_reason: dict[str, list[str]] = {}
-    for one in audit.folders_left_out:
-        by_reason.setdefault(one.because, []).append(one.path)
-    said = []
-    for because, paths in sorted(by_reason.items()):
-        more = f" and {len(paths) - MOST_FOLDERS} more" if len(paths) > MOST_FOLDERS else ""
-        named = ", ".join(paths[:MOST_FOLDERS])
-        said.append(f"{count(len(paths), 'folder')} not looked into, because {because}: {named}{more}.")
-    return said

@@ -5,17 +5,19 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from riglint.findings.crashing import RubbishError, caught, crashed, faults_of
-from riglint.findings.finding import Finding
+from riglint.findings.finding import Finding, Where
 from riglint.findings.telling import finding_of, where
 from riglint.findings.waiting import Waiting
-from riglint.loads.inputs import MissingInput
+from riglint.loads.inputs import MissingInput, NotComputable, outside
+from riglint.mechanics.valid_range import OutOfRange
 from riglint.model.vocabulary.words import Consequence
 from riglint.policy import InForce
 from riglint.rulebook import Rulebook
-from riglint.rulekit import Case, LibraryCase, Rule
+from riglint.rulekit import Case, LibraryCase, Rule, first_up
 
 Cases = dict[str, Case]  # by the path of their file
 GRAVITY_OF: tuple[Consequence, ...] = ("ground", "fall", "life")
+LOOK = "Look at the values that this depends on. If they are right, a person must judge it."
 
 
 def judge_library(library: LibraryCase, book: Rulebook, force: InForce) -> list[Finding]:
@@ -53,20 +55,21 @@ def _one(
             raise RubbishError("it waits for something without a name") from missing
         for at in missing.fields:
             waiting = Waiting(at)
-            message = f"{waiting.lacking}, so {rule_id} cannot be judged."
-            word = max(rule.worst, force.word(rule_id, rule, "ground"))
-            yield Finding(
-                rule_id,
-                word,
-                "open",
-                message,
-                rule.why,
-                waiting.do,
-                where(at),
-                rule.source,
-                rule.formula,
-                rules=(rule_id,),
-            )
+            yield _open(rule_id, rule, force, (waiting.lacking, waiting.do), where(at))
+    except (NotComputable, OutOfRange) as unable:
+        because = (unable if isinstance(unable, NotComputable) else outside("a number", unable)).because
+        path = next(iter(cases), "")
+        yield _open(rule_id, rule, force, (first_up(because), LOOK), Where(path, 1, 1, ""))
+
+
+def _open(rule_id: str, rule: Rule, force: InForce, says: tuple[str, str], at: Where) -> Finding:
+    """Return the finding for a question that cannot be answered, with why and what to do."""
+    why, do = says
+    word = max(rule.worst, force.word(rule_id, rule, "ground"))
+    message = f"{why}, so {rule_id} cannot be judged."
+    return Finding(
+        rule_id, word, "open", message, rule.why, do, at, rule.source, rule.formula, rules=(rule_id,)
+    )
 
 
 def _gravest(cases: Cases, rigs: tuple[str, ...]) -> Consequence:
