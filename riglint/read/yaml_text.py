@@ -8,9 +8,9 @@ harms a reader: more than 40 levels, more than 2 MB, NaN and infinities, unseen 
 
 import re
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import lru_cache
-from typing import Any, NoReturn
+from typing import Any, NamedTuple, NoReturn
 
 import yaml
 from yaml import events
@@ -40,6 +40,15 @@ Path = tuple[str | int, ...]
 Event = Any  # of the parser; its published types leave open what it always sets
 
 
+class Origin(NamedTuple):
+    """Where a group of values was written, if not where it is read: in which document, at which key."""
+
+    document: "Document"
+    key: Path
+    called_at: Place  # where it was asked for
+    name: str  # what it is called there
+
+
 @dataclass(frozen=True, slots=True)
 class Document:
     """The values of one file and where each stands. `path` is relative to the library root, with `/`."""
@@ -49,6 +58,7 @@ class Document:
     data: dict[str, Value]
     places: dict[Path, Place]
     key_places: dict[Path, Place]
+    origins: dict[Path, Origin] = field(default_factory=dict)
 
     def place(self, path: Path) -> Place:
         """Return where a value stands, else its key, else the nearest thing that holds it."""
@@ -56,7 +66,18 @@ class Document:
             found = self.places.get(path[:length]) or self.key_places.get(path[:length])
             if found:
                 return found
+            if path[:length] in self.origins:
+                return self.origins[path[:length]].called_at
         return Place(1, 1)
+
+    def origin(self, path: Path) -> Origin | None:
+        """Return where a value was written, its whole key with it; None where it was written here."""
+        for length in range(len(path), 0, -1):
+            if path[:length] in self.places or path[:length] in self.key_places:
+                return None
+            if found := self.origins.get(path[:length]):
+                return found._replace(key=(*found.key, *path[length:]))
+        return None
 
     def row(self, line: int) -> str:
         """Return the text of a line, counted from 1; nothing where there is no such line."""
