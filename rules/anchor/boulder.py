@@ -23,6 +23,7 @@ from riglint.rulekit import (
     rounded,
     rule,
     sound,
+    when,
 )
 
 LEAST = Limit(
@@ -128,8 +129,8 @@ def boulder(case: Case, end: End) -> Iterator[Fault]:
     yield Fault(
         at,
         f"The boulder '{end.name}' slides at {in_kn(resistance, 'down')}. That is "
-        f"{rounded(ratio, 'down')} × the {in_kn(pull.tension_n)} of the "
-        f"{pull.state.replace('_', ' ')}; you need {required:g} ×.",
+        f"{rounded(ratio, 'down')} × the pull {when(pull.state)} "
+        f"({in_kn(pull.tension_n)}); you need {required:g} ×.",
         either(*heavier, *remedies.or_else(less)),
         value=ratio,
         limit=required,

@@ -24,6 +24,7 @@ from riglint.rulekit import (
     rounded,
     rule,
     sound,
+    when,
 )
 
 LEAST = Limit(
@@ -139,8 +140,7 @@ def _force(case: Case, end: End) -> Iterator[Fault]:
     yield Fault(
         at,
         f"The structure '{end.name}' was {word} {held.text}. That is {rounded(ratio, 'down')} × "
-        f"the {in_kn(pull.tension_n)} of the {pull.state.replace('_', ' ')}; you need "
-        f"{required:g} ×.",
+        f"the pull {when(pull.state)} ({in_kn(pull.tension_n)}); you need {required:g} ×.",
         either(
             f"have a competent person vouch for {in_kn(required * pull.tension_n, 'up')} at '{end.name}'",
             *remedies.or_else(f"bring the pull down to {in_kn(held.si / required, 'down')}"),
