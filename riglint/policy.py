@@ -147,7 +147,7 @@ class _Reader:
 
     def _unknown(self, key: Key, what: str, name: str, known: list[str]) -> None:
         suggestion = nearest(name, known)
-        do = f"Write {suggestion}, if that is meant." if suggestion else "`riglint rulebook` lists them all."
+        do = f"Write `{suggestion}` if you mean that." if suggestion else "`riglint rulebook` lists them all."
         self._wrong(key, f"'{name}' is no {what}.", do)
 
     def _changed(

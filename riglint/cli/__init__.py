@@ -6,7 +6,9 @@ One module a command; each adds its own options and runs itself.
 from __future__ import annotations
 
 import argparse
+import gc
 import io
+import os
 import sys
 from collections.abc import Sequence
 from os import _exit
@@ -17,16 +19,20 @@ from riglint.cli import (
     ask,
     audit,
     card,
+    choose,
     compare,
     draft,
     examples,
     gauge,
     gear,
     limits,
+    plot,
     rulebook,
     schema,
     serve_editor,
     sheet,
+    tab_key,
+    tick,
 )
 from riglint.cli.call.arguments import LeavingCall, Parser, refuse_unknown_command, sorted_out
 from riglint.cli.call.output import check_targets
@@ -37,14 +43,18 @@ COMMANDS = (
     audit,
     sheet,
     limits,
+    plot,
+    choose,
     compare,
     card,
+    tick,
     gauge,
     gear,
     draft,
     examples,
     schema,
     rulebook,
+    tab_key,
     serve_editor,
 )
 
@@ -52,6 +62,8 @@ COMMANDS = (
 def run() -> NoReturn:
     """Run the command and leave with its exit status; nothing gets out as a traceback."""
     status = NOT_DONE
+    os.environ["PYDANTIC_DISABLE_PLUGINS"] = "__all__"  # nobody else's code has a say in what a file means
+    gc.disable()  # nothing that is imported is ever garbage; it is looked for again once the rules are there
     for stream in (sys.stdout, sys.stderr):  # a letter that a terminal does not know must not cost the report
         if isinstance(stream, io.TextIOWrapper):
             stream.reconfigure(errors="backslashreplace")

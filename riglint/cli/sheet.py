@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from riglint.cli.call.options import in_force, rules_of, take_day_and_library, take_forms, today
+from riglint.cli.call.options import in_force, rules_of, take_day_and_library, take_forms, take_units, today
 from riglint.cli.call.other_values import other_values, take_other_values
 from riglint.cli.call.output import deliver
 from riglint.cli.call.stopping import CALL_WRONG, NOT_DONE, StopError
@@ -29,6 +29,7 @@ def add(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
     take_rig(sheet)
     take_other_values(sheet)
     take_day_and_library(sheet)
+    take_units(sheet)
     take_forms(sheet, "text", "json", "markdown", "html")
     sheet.set_defaults(run=_run)
 

@@ -31,6 +31,7 @@ from riglint.loads.path.used import used_items
 from riglint.loads.states.backup import BackupLine
 from riglint.loads.states.person import Arrest, Arrests
 from riglint.loads.states.rig_states import NO_LEASH
+from riglint.loads.states.state_kinds import when
 from riglint.loads.strength.label_bands import Plausible, beyond_label, plausible, stretch_points
 from riglint.loads.strength.points import PointLoad
 from riglint.loads.strength.slings import LaidSling
@@ -71,6 +72,7 @@ from riglint.rulekit.days import last_day, until
 from riglint.rulekit.examples import REMOVE, Example, faulty, insert_before, open_, review, sound
 from riglint.rulekit.gear_book import asks_for_release, cleared, is_textile, last_check
 from riglint.rulekit.library import LibraryCase, Shared, Sharing
+from riglint.rulekit.numbered import numbered
 from riglint.rulekit.remedies import Remedies
 from riglint.rulekit.rope_ends import RopeEnd, each_rope_end
 from riglint.rulekit.rules import Due, Each, OnCard, Rule, rule
@@ -241,6 +243,7 @@ __all__ = [
     "names_of",
     "need",
     "need_all",
+    "numbered",
     "on_webbing_side",
     "one_value",
     "open_",
@@ -266,4 +269,5 @@ __all__ = [
     "until",
     "used_items",
     "walked_apart_m",
+    "when",
 ]

@@ -13,7 +13,7 @@ from riglint.read.spelling import nearest
 from riglint.rulekit.case import Case
 from riglint.rulekit.verdicts import Fault, Input, Signal
 
-DUE = "Due on site: "  # how the sentence of a check begins that somebody ticks when it is done
+DUE = "On site: "  # how the sentence of a check begins that somebody ticks when it is done
 HAUL_TICKS = (
     "brake.locked",
     "brake.threading_checked",
@@ -124,6 +124,15 @@ def _need_a_check(case: Case, at: At) -> None:
         case.at("checks", part=at.part), "holds no check at this tension of", CHECK, at.key_text
     )
     raise MissingInput(*(missing or [lacking]))
+
+
+def confirmed(case: Case, at: At) -> bool:
+    """Return whether a check names this tick, is of this rig as it stands, and was made at its tension or above."""
+    try:
+        _need_a_check(case, at)
+    except MissingInput:
+        return False
+    return True
 
 
 def _not_of_now(case: Case, *, after: bool) -> str:

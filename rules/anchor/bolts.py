@@ -17,6 +17,7 @@ from riglint.rulekit import (
     either,
     ends,
     faulty,
+    first_up,
     in_kn,
     lighter_user,
     lower_tension,
@@ -25,6 +26,7 @@ from riglint.rulekit import (
     rounded,
     rule,
     sound,
+    when,
 )
 
 LEAST = Limit(
@@ -164,6 +166,7 @@ def bolts(case: Case, end: End) -> Iterator[Fault]:
         if all_hold is not None and point.ratio < all_hold:
             signal = Signal.DANGER if point.ratio < case.limit(LEAST) else None
             yield _fault(case, end, point, _MissedByBolt(point.force_n, point.ratio, all_hold, "", signal))
+        # Too weak with all bolts in place, it is too weak with one less: one finding is enough.
         elif one_lost is not None and ratio is not None and force is not None and ratio < one_lost:
             yield _fault(
                 case, end, point, _MissedByBolt(force, ratio, one_lost, " once another bolt has failed")
@@ -183,7 +186,8 @@ class _MissedByBolt(NamedTuple):
 def _fault(case: Case, end: End, point: PointLoad, missed: _MissedByBolt) -> Fault:
     pull, bolt = end.pull(), need(end.structure.points.get(point.name), point.at)
     angle = degrees(bolt.pull_from_radial.si) if bolt.pull_from_radial else 0.0
-    line = f"The catch of {end.backup}" if end.backup else f"The {pull.state.replace('_', ' ')}"
+    line = f"The catch of {end.backup}" if end.backup else f"{first_up(when(pull.state))}, the line"
+    # When a backup catches, the main line and its tension are gone: only the person can be lighter.
     turnings = (lighter_user,) if end.backup else (lower_tension, lighter_user)
     remedies = case.put_right(point.at, *turnings)
     less = in_kn(pull.tension_n * missed.ratio / missed.required, "down")
@@ -191,7 +195,7 @@ def _fault(case: Case, end: End, point: PointLoad, missed: _MissedByBolt) -> Fau
     return Fault(
         point.at,
         f"{line} puts {in_kn(missed.force_n)} on bolt '{point.name}' at "
-        f"'{end.name}'{missed.when}, {angle:.0f}° from square to its axis. It holds "
+        f"'{end.name}'{missed.when}. It pulls {angle:.0f}° from square to the bolt's axis. The bolt holds "
         f"{rounded(missed.ratio, 'down')} × that; you need {missed.required:g} ×.",
         either(
             *remedies.or_else(f"bring the pull at '{end.name}' from {in_kn(pull.tension_n)} down to {less}"),

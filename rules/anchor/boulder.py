@@ -23,6 +23,7 @@ from riglint.rulekit import (
     rounded,
     rule,
     sound,
+    when,
 )
 
 LEAST = Limit(
@@ -113,6 +114,7 @@ def boulder(case: Case, end: End) -> Iterator[Fault]:
         return
     rock, at, ratio = end.structure, end.on_structure("mass"), resistance / pull.tension_n
     friction = need(rock.friction, end.on_structure("friction"))
+    # Uplift takes weight off the ground first; only what is left rubs.
     mass_t = (required * pull.tension_n / friction + pull.uplift_n) / G / 1e3 if friction else 0.0
     heavier = (f"use a boulder of at least {rounded(mass_t, 'up')} t",) if friction else ()
     remedies = case.put_right(at, *((lighter_user,) if end.backup else (lower_tension, lighter_user)))
@@ -127,8 +129,8 @@ def boulder(case: Case, end: End) -> Iterator[Fault]:
     yield Fault(
         at,
         f"The boulder '{end.name}' slides at {in_kn(resistance, 'down')}. That is "
-        f"{rounded(ratio, 'down')} × the {in_kn(pull.tension_n)} of the "
-        f"{pull.state.replace('_', ' ')}; you need {required:g} ×.",
+        f"{rounded(ratio, 'down')} × the pull {when(pull.state)} "
+        f"({in_kn(pull.tension_n)}); you need {required:g} ×.",
         either(*heavier, *remedies.or_else(less)),
         value=ratio,
         limit=required,

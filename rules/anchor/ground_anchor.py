@@ -24,6 +24,7 @@ from riglint.rulekit import (
     rounded,
     rule,
     sound,
+    when,
 )
 
 LEAST = Limit(
@@ -111,8 +112,8 @@ def ground_anchor(case: Case, end: End) -> Iterator[Fault]:
     yield Fault(
         at,
         f"The ground anchor '{end.name}' was tested to {tested.text}. That is "
-        f"{rounded(ratio, 'down')} × the {in_kn(pull.tension_n)} of the "
-        f"{pull.state.replace('_', ' ')}; you need {required:g} ×.",
+        f"{rounded(ratio, 'down')} × the pull {when(pull.state)} "
+        f"({in_kn(pull.tension_n)}); you need {required:g} ×.",
         either(
             f"test '{end.name}' to {in_kn(required * pull.tension_n, 'up')} in the line's direction",
             *remedies.or_else(f"bring the pull down to {in_kn(tested.si / required, 'down')}"),

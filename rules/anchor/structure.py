@@ -24,6 +24,7 @@ from riglint.rulekit import (
     rounded,
     rule,
     sound,
+    when,
 )
 
 LEAST = Limit(
@@ -126,6 +127,7 @@ def structure(case: Case, end: End) -> Iterator[Fault]:
 
 
 def _force(case: Case, end: End) -> Iterator[Fault]:
+    # A design load is meant to be used again and again; a test shows that one pull went well.
     key = "design_force" if end.structure.design_force is not None else "tested_force"
     at = end.on_structure(key)
     held = need(end.structure.design_force or end.structure.tested_force, at)
@@ -138,8 +140,7 @@ def _force(case: Case, end: End) -> Iterator[Fault]:
     yield Fault(
         at,
         f"The structure '{end.name}' was {word} {held.text}. That is {rounded(ratio, 'down')} × "
-        f"the {in_kn(pull.tension_n)} of the {pull.state.replace('_', ' ')}; you need "
-        f"{required:g} ×.",
+        f"the pull {when(pull.state)} ({in_kn(pull.tension_n)}); you need {required:g} ×.",
         either(
             f"have a competent person vouch for {in_kn(required * pull.tension_n, 'up')} at '{end.name}'",
             *remedies.or_else(f"bring the pull down to {in_kn(held.si / required, 'down')}"),

@@ -132,6 +132,7 @@ FAR = _aside("3.1 m")
 def fall_zones(library: LibraryCase, two: TwoLines) -> Iterator[Fault]:
     one, other = two.one, two.other
     apart = walked_apart_m(one.loads, other.loads)
+    # The higher line sets the width: who falls from it lands farthest out.
     height = max(max(case.loads.band.foot_heights_m(), default=0.0) for case in (one, other))
     least = max(library.limit(LEAST), library.limit(PER_METRE) * height + library.limit(BEYOND))
     if 0.0 < apart < least:  # one above the other: `day/crossing` tells of it

@@ -24,6 +24,7 @@ from riglint.rulekit import (
     rule,
     sound,
     the_haul_that_stays,
+    when,
 )
 
 UNLABELLED = Limit(
@@ -122,7 +123,7 @@ def brake(case: Case, placed: Placed) -> Iterator[Fault]:
         remedies = case.put_right(at, lower_tension, lighter_user)
         yield Fault(
             at,
-            f"The lead strand pulls {lead:.3g} kN in the state {state.replace('_', ' ')}. The "
+            f"The lead strand pulls {lead:.3g} kN {when(state)}. The "
             f"brake holds {holds / 1e3:.3g} kN ({source}).",
             either(
                 *remedies.or_else("stand at a lower tension"),
@@ -158,7 +159,7 @@ def _little_more(case: Case, placed: Placed, item: Item, peak: tuple[str, float]
     yield Fault(
         at,
         f"The brake {item.id} holds {in_kn(holds)}. That is {rounded(holds / lead, 'down')} × the "
-        f"lead strand in the {state.replace('_', ' ')} ({in_kn(lead)}); {margin:g} × is advised.",
+        f"lead strand {when(state)} ({in_kn(lead)}). {margin:g} × is advised.",
         either(
             *remedies.or_else("stand at a lower tension"),
             f"use a brake labelled to hold at least {in_kn(margin * lead, 'up')}",

@@ -24,6 +24,7 @@ from riglint.rulekit import (
     either,
     faulty,
     fewer_haulers,
+    first_up,
     in_kn,
     need,
     open_,
@@ -178,7 +179,7 @@ def _with_a_puller(case: Case, found: list[_Below]) -> Iterator[Fault]:
     if puller.ratio_assumed:
         at = case.on_part(puller.placed, "ratio")
         lacks = (
-            f"is not filled in. By {case.loads.haul_state.words}, {load.words} would take "
+            f"is not filled in. {first_up(case.loads.haul_state.kind.plain)}, {load.named} would take "
             f"{in_kn(worst.force_n)}"
         )
         raise MissingInput(unanswered(at, lacks, f"Enter the ideal ratio of {puller.placed.words} there."))
@@ -189,6 +190,7 @@ def _fault(case: Case, found: list[_Below]) -> Fault:
     load, worst = found[0]
     required, at = case.limit(REQUIRED), case.at("plan", "crew", "haulers")
     haulers = need(case.plan.crew.haulers if case.plan and case.plan.crew else None, at)
+    # Force on each part grows in step with the number who pull.
     most = floor(haulers * worst.ratio / required)
     remedies = case.put_right(load.strength.at, fewer_haulers)
     fewer = (

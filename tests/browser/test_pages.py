@@ -185,6 +185,19 @@ def test_a_card_is_one_sheet_of_a4_at_a_size_to_read(
         assert page.run(BREAKABLE) == []
 
 
+@pytest.mark.parametrize(("size", "last"), [(NARROW_PHONE, ".profile svg"), (PHONE, ".finding h4")])
+def test_a_phone_shows_answer_drawing_and_the_first_fault_before_it_scrolls(
+    browser: Browser, files: dict[str, Path], size: tuple[int, int], last: str
+) -> None:
+    """On a screen of 360 by 740 the answer, which holds the worst fault, and the whole drawing."""
+    with opened(browser, files["audit of one highline"], *size) as page:
+        tops = "['.answer', '.profile svg', '.finding h4'].map(one => document.querySelector(one)"
+        places = page.run(tops + ".getBoundingClientRect().top)")
+        assert places == sorted(places)
+        side = "bottom" if last == ".profile svg" else "top"
+        assert page.run(f"document.querySelector('{last}').getBoundingClientRect().{side}") < size[1]
+
+
 @pytest.mark.parametrize("size", [NARROW_PHONE, PHONE, DESK], ids=["360", "phone", "desk"])
 def test_a_card_with_open_fields_fits_and_names_them_first(
     browser: Browser, files: dict[str, Path], size: tuple[int, int]

@@ -30,7 +30,7 @@ LIFTING_TEXTILE = Source(
     "own proposal beside Directive 2006/42/EC annex I 4.1.2.5, which asks 7 of lifting slings", "own"
 )
 ALUMINIUM = Source(
-    "own proposal: twice what steel is asked, since closed aluminium connectors broke at down to half of their static "
+    "own proposal: twice the ratio of steel. Closed aluminium connectors broke at down to half of their static "
     "strength in dynamic tests (Schambron & Uggowitzer 2009)",
     "own",
     ("schambron_uggowitzer_2009",),
@@ -42,7 +42,7 @@ BOLTS = Source(
 # Against the peak: bounce, surf, jump, leash fall, crowd.
 PEAK: dict[str, Required] = {
     "webbing": Required(2.0, 2.5, 3.0, THIRD_OF_STRENGTH),
-    "textile": Required(2.5, 3.0, 3.0, LIFTING_TEXTILE),
+    "textile": Required(2.5, 3.0, 3.0, LIFTING_TEXTILE),  # a sling, a soft shackle, a sewn loop
     "metal": Required(2.0, 2.5, 3.0, THIRD_OF_STRENGTH),
     "aluminium": Required(4.0, 5.0, NEVER, ALUMINIUM),
     "rope": Required(4.0, 5.0, 5.0, PRACTICE),

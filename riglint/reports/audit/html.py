@@ -11,7 +11,7 @@ from riglint.reports.audit.style import DARK, STYLE
 from riglint.reports.day.html import STYLE as DAY_STYLE
 from riglint.reports.day.html import days_html
 from riglint.reports.drawing.chain import chain_drawing
-from riglint.reports.drawing.drawings import profile_drawing
+from riglint.reports.drawing.drawings import profile_drawing, profile_told
 from riglint.reports.drawing.haul import BUILD_STYLE, build_html, haul_drawing
 from riglint.reports.drawing.signs import SYMBOL, sign_html
 from riglint.reports.drawing.svg import NARROW
@@ -158,7 +158,7 @@ def _beside(section: _FileSection) -> str:
 def _profile(section: _FileSection, drawn: Drawn | None) -> str:
     if drawn is None or drawn.profile is None:
         return ""
-    profile = profile_drawing(drawn.profile, f"{section.name}-profile", NARROW)
+    profile = profile_drawing(drawn.profile, f"{section.name}-profile", NARROW, brief=True)
     return f'<div class="profile">\n{profile}\n</div>\n'
 
 
@@ -170,9 +170,14 @@ def _drawings(section: _FileSection, drawn: Drawn | None, *, alone: bool) -> str
     chain, *backups = (chain_drawing(one, name) for one in drawn.chains)
     rest = "\n".join(one for one in (haul, *backups) if one)
     build = _build(section, drawn) if alone else ""
+    profile = (
+        f'<p class="quiet"><b>Profile</b>, above. {safe(profile_told(drawn.profile))}</p>\n'
+        if drawn.profile
+        else ""
+    )
     return (
-        f'<h3>Drawings</h3>\n<div class="drawings">\n<div class="chain">\n{chain}\n</div>\n'
-        f'<div class="rest">\n{rest}\n</div>\n</div>\n{build}'
+        f'{build}<h3>Drawings</h3>\n{profile}<div class="drawings">\n<div class="chain">\n{chain}\n</div>\n'
+        f'<div class="rest">\n{rest}\n</div>\n</div>\n'
     )
 
 

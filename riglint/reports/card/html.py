@@ -15,6 +15,7 @@ from riglint.reports.drawing.signs import SYMBOL, sign_html
 from riglint.reports.drawing.svg import NARROW
 from riglint.reports.layout.html_page import html_page
 from riglint.reports.layout.spans import together
+from riglint.reports.layout.units_shown import in_units
 from riglint.reports.layout.what_if import style_of, what_if_html
 from riglint.rulekit import rounded
 from riglint.views.audit.verdict import Verdict
@@ -27,7 +28,7 @@ LEGEND = '<p class="legend">solid: nobody on it; dashes: the walker\'s feet; dot
 
 def safe(text: str) -> str:
     """Return text from a file as HTML prints it: no markup, nothing hidden, no unit parted from its number."""
-    return escape(together(text))
+    return escape(together(in_units(text)))
 
 
 def card_html(card: Card) -> str:

@@ -7,12 +7,11 @@ from html import escape
 
 from riglint.reports.drawing.places import LARGE, PAGE, SMALL
 from riglint.reports.drawing.reeved import Reeved
-from riglint.reports.drawing.shapes import number_mark
 from riglint.reports.drawing.svg import GREY, INK, NARROW, RED, figure, text
 from riglint.reports.layout.spans import together
 from riglint.views.drawing.building import BuildStep
 from riglint.views.drawing.haul import HaulView
-from riglint.views.drawing.named import Named
+from riglint.views.drawing.named import NamedPart
 
 LETTERS, BOLD = 54, 48  # that fit beside a number, and in bold
 STEP, INDENT = 15.0, 24.0
@@ -48,9 +47,9 @@ def haul_drawing(haul: HaulView, name: str) -> str:
     return figure(name, "Pulley system", _told(haul), marks, height=top, caption=CAPTION, width=NARROW)
 
 
-def _row(n: int, one: Named, top: float) -> tuple[list[str], float]:
+def _row(n: int, one: NamedPart, top: float) -> tuple[list[str], float]:
     """Return one row of the list, and where the next one stands."""
-    marks = [*number_mark(10, top - 4, n, RED if one.wrong else INK)]
+    marks = [text(10, top, str(n), anchor="middle", colour=RED if one.wrong else INK, bold=True, halo=False)]
     for words in textwrap.wrap(together(one.words), LETTERS):
         marks.append(text(INDENT, top, words, halo=False))
         top += STEP

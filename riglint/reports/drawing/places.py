@@ -35,7 +35,7 @@ LARGE = 15  # letters of a small picture, so that they are 8 pt high where three
 Shown = tuple[Place, ...]
 
 
-class Places:
+class ReevedPlaces:
     """The places of one picture: of all parts, or of those of one step."""
 
     def __init__(self, view: HaulView, paper: Paper, shows: Shown, new: Shown = ()) -> None:
@@ -66,7 +66,7 @@ class Places:
         """Whether the hands haul; with the multiplier off they hold the rope behind the brake."""
         return "grip" in self.shows or self.reeving.multiplier == 1
 
-    # Places
+    # ReevedPlaces
 
     def x(self, node: Node) -> float:
         """Return where a run ends: behind a brake on the moving block everything is mirrored."""

@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from riglint.reports.drawing.places import Places
+from riglint.reports.drawing.places import ReevedPlaces
 from riglint.reports.drawing.shapes import arrow, number_mark, person, rope, turn
 from riglint.reports.drawing.svg import BLUE, GREY, INK, PALE, RED, line, text
 from riglint.views.drawing.named import Place
 from riglint.views.drawing.reeving import Block, Run
 
 
-class Reeved(Places):
+class Reeved(ReevedPlaces):
     """The marks of one picture: all parts, or those of one step with the new ones in blue."""
 
     def marks(self) -> list[str]:

@@ -34,7 +34,7 @@ class Frame:
 
     def path(self, points: Sequence[Point]) -> str:
         """Return points as an SVG list."""
-        return " ".join(f"{x:.1f},{y:.1f}" for x, y in (self.at(*point) for point in points))
+        return " ".join(f"{round(x, 1):g},{round(y, 1):g}" for x, y in (self.at(*point) for point in points))
 
 
 def text(

@@ -8,6 +8,7 @@ from typing import Literal
 
 from riglint.findings import READING, Audit, FileResult, Finding
 from riglint.loads import Loads
+from riglint.loads.states.state_kinds import when
 from riglint.model.values.sources import MARKS
 from riglint.policy import InForce
 from riglint.rulekit import Signal, first_up, rounded
@@ -15,6 +16,7 @@ from riglint.rulekit.ticks import DUE
 from riglint.views.audit.part_names import PartNames
 from riglint.views.figures import number
 
+IN_NEWTON_BELOW = 50.0  # N
 CAUTION_TEXT = (
     "A calculation is no inspection. Local rules, the gear makers' instructions and competent people on site come "
     "first. Passing these rules does not mean that a rig may be used."
@@ -99,7 +101,10 @@ def states_in_words(loads: Loads) -> str:
     Raises:
         MissingInput, NotComputable: they cannot be computed.
     """
-    named = [f"standing {number(loads.standing_state.tension_n / 1000)}"]
+    standing_n = loads.standing_state.tension_n
+    # A rodeo line hangs by its own weight alone.
+    standing = f"{number(standing_n, 2)} N" if standing_n < IN_NEWTON_BELOW else number(standing_n / 1000)
+    named = [f"standing {standing}"]
     named += [f"{state.kind.words} {number(state.tension_n / 1000)}" for state in loads.people()]
     read = loads.tension_reading
     told = f"; standing tension by the {read.words}, line {read.at.line}" if read else ""
@@ -118,9 +123,10 @@ def first_to_go(loads: Loads) -> str:
         if worst is not None:
             found.append((worst, load.id, load.words))
     worst, part, words = min(found, key=lambda one: one[0].order)
-    peak = f"{number(worst.force_n / 1000)} kN in the state {worst.state.replace('_', ' ')}"
+    peak = f"{number(worst.force_n / 1000)} kN {when(worst.state)}"
     names = PartNames(loads)
-    name = words if names.short(part) in words else f"{words}, {names.name(part) or part}"
+    known = names.name(part) or part
+    name = words if names.short(part) in words else known if words in known else f"{words}, {known}"
     if worst.ratio == 0.0:
         return f"{name}: no strength is known for the way it lies; its worst load is {peak}"
     return f"{name}: holds {rounded(worst.ratio, 'down')} × its worst load ({peak})"
@@ -219,11 +225,11 @@ def closing(audit: Audit) -> str:
     caution = sum(one.signal == Signal.CAUTION and one.kind == "fail" for one in findings)
     review = sum(one.kind == "review" for one in findings)
     said += [f"{_in_words(danger, 'reason')} not to tension or load"] if danger else []
-    said += [f"{_in_words(warning, 'thing')} to put right before anyone walks"] if warning else []
+    said += [f"{_in_words(warning, 'thing')} to correct before anyone walks"] if warning else []
     said += [f"{_in_words(open_, 'field')} to fill in"] if open_ else []
     said += [f"{_in_words(caution, 'thing')} to know and improve"] if caution else []
     notice = sum(one.signal == Signal.NOTICE and one.kind == "fail" for one in findings)
-    said += [f"{_in_words(notice, 'thing')} for the gear book or the club"] if notice else []
+    said += [f"{_in_words(notice, 'thing')} for the gear list or the club"] if notice else []
     said += [f"{_in_words(review, 'thing')} to look at on site"] if review else []
     said += [f"{_in_words(unread, 'file')} not judged"] if unread else []
     if not said or audit.rules == 0:
@@ -237,8 +243,8 @@ def _nothing_said(audit: Audit) -> str:
         return NO_RULES.removesuffix(".")
     left = unfit(audit)
     if left:
-        return f"nothing to put right by the rules that are left. {' '.join(left)}".removesuffix(".")
-    return "nothing to put right by these rules"
+        return f"no problems found by the rules that are left. {' '.join(left)}".removesuffix(".")
+    return "no problems found by these rules"
 
 
 def _without_a_rig(audit: Audit) -> str:

@@ -11,7 +11,7 @@ from riglint.loads.haul.pulleys import Haul
 from riglint.loads.inputs import known
 from riglint.model.documents.rig import Plan
 from riglint.model.vocabulary.words import in_prose
-from riglint.views.drawing.named import Named, Place
+from riglint.views.drawing.named import NamedPart, Place
 from riglint.views.drawing.reeving import Reeving
 from riglint.views.figures import number
 
@@ -32,7 +32,7 @@ class BuildStep:
     new: tuple[Place, ...]
 
 
-def steps_of(loads: Loads, haul: Haul, reeving: Reeving, named: Sequence[Named]) -> tuple[BuildStep, ...]:
+def steps_of(loads: Loads, haul: Haul, reeving: Reeving, named: Sequence[NamedPart]) -> tuple[BuildStep, ...]:
     """Return the steps in the order of the work, ending with letting the tension off."""
     plan = loads.path.rig.rig.plan
     made = _Building({one.place: n for n, one in enumerate(named, 1)})

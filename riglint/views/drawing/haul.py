@@ -9,7 +9,7 @@ from riglint.loads.haul.pulleys import Haul
 from riglint.loads.haul.working import HaulSheet
 from riglint.loads.inputs import known
 from riglint.views.drawing.building import BuildStep, steps_of
-from riglint.views.drawing.named import Named, named_of
+from riglint.views.drawing.named import NamedPart, named_of
 from riglint.views.drawing.reeving import Reeving, reeving_of
 from riglint.views.figures import number
 
@@ -28,7 +28,7 @@ class HaulView:
     """What the drawing of a haul shows; None for what is not named or not known."""
 
     reeving: Reeving
-    named: tuple[Named, ...]
+    named: tuple[NamedPart, ...]
     standing_tension_kn: float | None
     strands: tuple[Strand, ...]
     tied_back: bool

@@ -21,7 +21,7 @@ NOT_NAMED = "not named in the file"
 
 
 @dataclass(frozen=True, slots=True)
-class Named:
+class NamedPart:
     """One part, in the order of the list below the drawing."""
 
     place: Place
@@ -29,7 +29,7 @@ class Named:
     wrong: str = ""
 
 
-def named_of(loads: Loads, haul: Haul, reeving: Reeving) -> tuple[Named, ...]:
+def named_of(loads: Loads, haul: Haul, reeving: Reeving) -> tuple[NamedPart, ...]:
     """Return every part that the drawing points at."""
     return (
         *_blocks(haul, reeving),
@@ -43,14 +43,14 @@ def named_of(loads: Loads, haul: Haul, reeving: Reeving) -> tuple[Named, ...]:
     )
 
 
-def _blocks(haul: Haul, reeving: Reeving) -> Iterator[Named]:
+def _blocks(haul: Haul, reeving: Reeving) -> Iterator[NamedPart]:
     part, anchor = haul.part, _anchor(haul)
     plate = f" on plate {part.plate}" if part.plate else ""
     spare = dict(reeving.spare_sheaves)
     fixed = f"fixed block {part.fixed_block or NOT_NAMED}{plate}, at {anchor}"
-    yield Named("fixed_block", fixed, _too_few(reeving, "fixed", spare))
+    yield NamedPart("fixed_block", fixed, _too_few(reeving, "fixed", spare))
     moving = f"moving block {part.moving_block or NOT_NAMED}, on the line"
-    yield Named("moving_block", moving, _too_few(reeving, "moving", spare))
+    yield NamedPart("moving_block", moving, _too_few(reeving, "moving", spare))
 
 
 def _anchor(haul: Haul) -> str:
@@ -68,31 +68,31 @@ def _too_few(reeving: Reeving, block: Block, spare: dict[Block, int]) -> str:
     return f"The rope turns here {turns} times. The block has {turns + spare[block]} sheaves."
 
 
-def _dead_end(haul: Haul, reeving: Reeving) -> Named:
+def _dead_end(haul: Haul, reeving: Reeving) -> NamedPart:
     end = haul.part.rope.dead_end if haul.part.rope else None
     by = [one for one in (end.by, in_prose(end.ends) if end.ends else None) if one] if end else []
     on = reeving.tied_to or reeving.ends_on
     words = ", ".join([f"dead end on the {on} block", *by])
     if reeving.tied_to is None:
-        return Named("dead_end", f"{words} (the file does not say where)")
+        return NamedPart("dead_end", f"{words} (the file does not say where)")
     wrong = (
         f"{len(reeving.strands)} strands end on the {reeving.ends_on} block, not here."
         if reeving.tied_to != reeving.ends_on
         else ""
     )
-    return Named("dead_end", words, wrong)
+    return NamedPart("dead_end", words, wrong)
 
 
-def _lead(reeving: Reeving) -> Named:
+def _lead(reeving: Reeving) -> NamedPart:
     block = reeving.strands[0].start
     to = "to the brake" if reeving.has_brake else "to the hands"
-    return Named("lead", f"lead strand, off the {block} block {to}")
+    return NamedPart("lead", f"lead strand, off the {block} block {to}")
 
 
-def _brake(haul: Haul, reeving: Reeving) -> Iterator[Named]:
+def _brake(haul: Haul, reeving: Reeving) -> Iterator[NamedPart]:
     brake = haul.part.brake
     if brake is None:
-        yield Named("brake", "no brake in the file", "Nothing holds the lead when the hands let go.")
+        yield NamedPart("brake", "no brake in the file", "Nothing holds the lead when the hands let go.")
         return
     by = f" on {brake.connector}" if brake.connector else ""
     checked = "" if brake.threading_checked else "; have the threading checked"
@@ -102,24 +102,24 @@ def _brake(haul: Haul, reeving: Reeving) -> Iterator[Named]:
         if reeving.brake_side == "moving"
         else ""
     )
-    yield Named("brake", words, wrong)
+    yield NamedPart("brake", words, wrong)
 
 
-def _tail(haul: Haul) -> Iterator[Named]:
+def _tail(haul: Haul) -> Iterator[NamedPart]:
     tail = haul.part.rope_tail
     if tail is None or tail.stopper is None:
-        yield Named("tail", "tail behind the brake; the file names no stopper knot")
+        yield NamedPart("tail", "tail behind the brake; the file names no stopper knot")
         return
     at = f" {tail.stopper_at.text} behind the brake" if tail.stopper_at else ""
     left = f", {tail.left.text} of tail beyond" if tail.left else ""
     if tail.stopper == "none":
-        yield Named("tail", f"tail behind the brake{left}", "No stopper knot: the rope can run out.")
+        yield NamedPart("tail", f"tail behind the brake{left}", "No stopper knot: the rope can run out.")
         return
     wrong = "This knot can run through the brake." if haul.stopper_holds is False else ""
-    yield Named("tail", f"stopper knot: {in_prose(tail.stopper)}{at}{left}", wrong)
+    yield NamedPart("tail", f"stopper knot: {in_prose(tail.stopper)}{at}{left}", wrong)
 
 
-def _tie_back(loads: Loads, haul: Haul) -> Iterator[Named]:
+def _tie_back(loads: Loads, haul: Haul) -> Iterator[NamedPart]:
     tie = haul.part.tie_back
     if tie is None:
         return
@@ -129,23 +129,23 @@ def _tie_back(loads: Loads, haul: Haul) -> Iterator[Named]:
     slack = f", slack {tie.slack.text}" if tie.slack else ""
     from_ = held or tie.from_ or "a part that the file does not name"
     to = tie.to or "an anchor that the file does not name"
-    yield Named("tie_back", f"tie-back {tie.gear or NOT_NAMED}{ends}: from {from_} to {to}{sling}{slack}")
+    yield NamedPart("tie_back", f"tie-back {tie.gear or NOT_NAMED}{ends}: from {from_} to {to}{sling}{slack}")
 
 
-def _multiplier(haul: Haul, reeving: Reeving) -> Iterator[Named]:
+def _multiplier(haul: Haul, reeving: Reeving) -> Iterator[NamedPart]:
     tackle = haul.part.multiplier
     if tackle is None or reeving.multiplier == 1:
         return
     bites = {"toward_load": ", bites toward the load", "toward_hand": ", bites toward the hand"}
     grip = f"grip {tackle.grip or NOT_NAMED} on the {reeving.grip_on}{bites.get(tackle.bites or '', '')}"
-    yield Named("grip", grip, _grip_wrong(tackle.bites, reeving))
+    yield NamedPart("grip", grip, _grip_wrong(tackle.bites, reeving))
     by = f" on {tackle.connector}" if tackle.connector else ""
     rope = "a rope of its own" if reeving.multiplier % 2 == 0 else "the returning tail"
-    yield Named(
+    yield NamedPart(
         "pulley", f"pulley {tackle.pulley or NOT_NAMED}{by} for {rope}: {reeving.multiplier}:1 on the grip"
     )
     if any("pulley" in (run.start, run.end) for run in reeving.tail):
-        yield Named("fixed_pulley", "fixed end of the multiplier, not in the file")
+        yield NamedPart("fixed_pulley", "fixed end of the multiplier, not in the file")
 
 
 def _grip_wrong(bites: str | None, reeving: Reeving) -> str:
@@ -156,7 +156,7 @@ def _grip_wrong(bites: str | None, reeving: Reeving) -> str:
     return ""
 
 
-def _hands(loads: Loads, haul: Haul) -> Iterator[Named]:
+def _hands(loads: Loads, haul: Haul) -> Iterator[NamedPart]:
     pull = haul.part.pull
     count = known(lambda: haul.haulers)
     force = known(lambda: haul.to_reach(loads.standing_tension_n).hand_n)
@@ -166,7 +166,7 @@ def _hands(loads: Loads, haul: Haul) -> Iterator[Named]:
     stand = pull.stand if pull and pull.stand else None
     words = f"hands: {people}{pulls}{where.get(stand or '', '; the file does not say where they stand')}"
     wrong = "Parts fly this way when something breaks. Stand to the side." if stand == "behind" else ""
-    yield Named("hand", words, wrong)
+    yield NamedPart("hand", words, wrong)
     if pull and pull.redirect:
         turn = f", turns the hand strand {pull.redirect.turn.text}" if pull.redirect.turn else ""
-        yield Named("redirect", f"redirect pulley {pull.redirect.gear or NOT_NAMED}{turn}")
+        yield NamedPart("redirect", f"redirect pulley {pull.redirect.gear or NOT_NAMED}{turn}")
