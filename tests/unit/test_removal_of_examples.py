@@ -14,7 +14,7 @@ from riglint.findings.auditing import load_rig
 from riglint.loads import Loads
 from riglint.loads.states.let_out import FIRST_DIP, sunk
 from riglint.loads.what_if.left import Left, Removal
-from riglint.loads.what_if.removal import removals
+from riglint.loads.what_if.removal import all_that_may_go
 
 EXAMPLES = Path(__file__).parents[2] / "examples" / "rigs"
 RIG_DAY = date(2026, 5, 2)
@@ -28,7 +28,7 @@ def loads(name: str) -> Loads:
 
 
 def rows(name: str) -> dict[str, Removal]:
-    return {one.gone: one for one in removals(loads(name))}
+    return {row.gone: row for way in all_that_may_go(loads(name)) for row in way.rows()}
 
 
 def left(row: Removal) -> Left:
