@@ -13,7 +13,8 @@ from riglint.views.gauge.content import Gauge
 def gauge_text(gauge: Gauge, width: int) -> list[Line]:
     """Return what a reading means, laid out for a width."""
     of = f", {gauge.rig}" if gauge.rig else ""
-    lines: list[Line] = [*paragraph(f"Tension read by {gauge.what}{of}", width, look="bold")]
+    read = "" if gauge.what.startswith("under ") else "read by "
+    lines: list[Line] = [*paragraph(f"Tension {read}{gauge.what}{of}", width, look="bold")]
     lines += labelled("tension", _verdict_row(gauge), width, look="bold")
     steps = [gauge.formula, *([gauge.working] if gauge.working else []), f"{kn(gauge.tension_n)} kN"]
     lines += labelled("formula", f"{gauge.symbol} = {' = '.join(steps)}", width)
