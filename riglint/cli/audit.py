@@ -136,6 +136,7 @@ def _run(call: argparse.Namespace) -> int:
 
 def _audited(call: argparse.Namespace, book: Rulebook, content: OnDisk | TakenOut) -> Audit:
     from riglint.findings import audit  # noqa: PLC0415 - only the commands that need it pay for it
+    from riglint.views.audit.summary import summary_of_rig  # noqa: PLC0415
 
     force = in_force(call, book, content.path)
     paths, texts = _paths_and_texts(call)
@@ -157,6 +158,7 @@ def _audited(call: argparse.Namespace, book: Rulebook, content: OnDisk | TakenOu
             day=call.day,
             progress=progress,
             other_values=values,
+            keep=summary_of_rig,
             texts=texts,
         )
 

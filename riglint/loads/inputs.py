@@ -56,6 +56,11 @@ class At:
         return self.document.place(self.key).line
 
     @property
+    def row(self) -> str:
+        """The text of that line."""
+        return self.document.row(self.line)
+
+    @property
     def column(self) -> int:
         """The column in characters, counted from 1."""
         return self.document.place(self.key).column

@@ -9,6 +9,7 @@ harms a reader: more than 40 levels, more than 2 MB, NaN and infinities, unseen 
 import re
 from collections.abc import Callable
 from dataclasses import dataclass, field
+from functools import lru_cache
 from typing import Any, NamedTuple, NoReturn
 
 import yaml
@@ -21,6 +22,7 @@ from riglint.read.problems import UNSEEN, Place, Problem, key_text, shown
 MAX_DEPTH = 40
 MAX_PROBLEMS = 100  # in one file; more would hide the first ones
 MAX_VALUES = 100_000  # a shelf of 5,000 items stays below; keeps a hostile file of 2 MB under a second or two
+LINE_BREAK = re.compile(r"\r\n|[\n\r\x85\u2028\u2029]")  # those that the parser counts
 LONGEST_NUMBER = 20  # characters; keeps every number finite
 
 _NO_NUMBER = re.compile(r"[-+]?\.(?:inf|nan)", re.IGNORECASE)
@@ -76,6 +78,16 @@ class Document:
             if found := self.origins.get(path[:length]):
                 return found._replace(key=(*found.key, *path[length:]))
         return None
+
+    def row(self, line: int) -> str:
+        """Return the text of a line, counted from 1; nothing where there is no such line."""
+        rows = _rows(self.text)
+        return rows[line - 1] if 0 < line <= len(rows) else ""
+
+
+@lru_cache(maxsize=4)  # many findings stand in one file
+def _rows(text: str) -> list[str]:
+    return LINE_BREAK.split(text)
 
 
 def read_yaml(raw: bytes, path: str) -> tuple[Document | None, list[Problem]]:

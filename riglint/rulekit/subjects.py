@@ -19,7 +19,7 @@ from riglint.model.vocabulary.words import in_prose
 from riglint.rulekit.case import Case
 from riglint.rulekit.library import LibraryCase, Shared, Sharing
 from riglint.rulekit.rules import Each
-from riglint.rulekit.together import AnchorOfDay, TwoLines
+from riglint.rulekit.together import AnchorOfDay, Company, TwoLines, anchors_of_days
 
 
 def parts(*kinds: str) -> Each[Placed]:
@@ -108,7 +108,10 @@ each_sharing: Each[Sharing] = Each(
     "every two rigs that share gear", lambda library: library.sharing, library=True
 )
 each_two_lines: Each[TwoLines] = Each(
-    "every two lines at one spot on one day", lambda library: library.twos, library=True
+    "every two lines at one spot on one day",
+    lambda library: library.twos,
+    library=True,
+    of_company=lambda company: company.twos,
 )
 the_library: Each[None] = Each("the library", lambda _library: [None], library=True)
 the_rig: Each[None] = Each("the rig", lambda _case: [None])
@@ -118,10 +121,13 @@ def shared_anchors(*kinds: str) -> Each[AnchorOfDay]:
     """Every structure of these kinds (of any kind, if none is named) on which several lines pull on one day."""
 
     def of(library: LibraryCase) -> list[AnchorOfDay]:
-        return [one for one in library.anchors if not kinds or one.anchor.structure.kind in kinds]
+        return [one for company in library.companies for one in of_company(company)]
+
+    def of_company(company: Company) -> list[AnchorOfDay]:
+        return [one for one in anchors_of_days([company]) if not kinds or one.anchor.structure.kind in kinds]
 
     words = "anchor of several lines on one day"
-    return Each(f"{words}: {', '.join(kinds)}" if kinds else words, of, library=True)
+    return Each(f"{words}: {', '.join(kinds)}" if kinds else words, of, library=True, of_company=of_company)
 
 
 def months_after(day: date, months: int) -> date:

@@ -71,11 +71,7 @@ LOOKED_AT = ("plan", "kind", "species", "girth", "girth_at", "health", "fork", "
     ),
 )
 def spot_twice(library: LibraryCase, _: None) -> Iterator[Fault]:
-    by_title: dict[str, list[Case]] = {}
-    for case in library.rigs:
-        if case.spot is not None and case.spot.title:
-            by_title.setdefault(" ".join(case.spot.title.casefold().split()), []).append(case)
-    for cases in by_title.values():
+    for cases in library.rigs_of_spots_told_twice:
         # Rigs that refer to one file cannot differ; one of them speaks for it.
         told = {(case.file.spot_document.path, case.file.spot_key): case for case in cases}
         for one, other in combinations(told.values(), 2):
@@ -117,6 +113,7 @@ def _differ(one: object, other: object) -> bool:
     if one is None or other is None:
         return False
     if isinstance(one, Quantity) and isinstance(other, Quantity):
+        # Two measurements agree where their ± touch.
         return abs(one.si - other.si) > one.plus_minus + other.plus_minus
     if isinstance(one, tuple) and isinstance(other, tuple):
         return any(_differ(*two) for two in zip(one, other, strict=False))

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import argparse
+import gc
 from collections.abc import Callable
 from datetime import date
 from pathlib import Path
@@ -14,6 +15,7 @@ if TYPE_CHECKING:
     from riglint.policy import InForce
     from riglint.rulebook import Rulebook, RuleSet
 
+SELDOM = 10_000, 5, 3  # objects between two looks for garbage, and how many looks make a longer one
 SIGNALS = ("NOTICE", "CAUTION", "WARNING", "DANGER")
 
 
@@ -86,11 +88,19 @@ def rules_of(call: argparse.Namespace) -> Rulebook:
         book = load_rulebook(*_house_rules(getattr(call, "house_rules", [])))
     except RuleSetError as error:
         raise StopError(str(error), NOT_DONE) from error
+    _collecting()
     if book.differs:
         from riglint.views.audit.words import difference_in_words  # noqa: PLC0415 - only under development
 
         complain(difference_in_words(book.differs))
     return book
+
+
+def _collecting() -> None:
+    """Look for garbage from now on, seldom: what is there already stays, and a rig leaves little behind."""
+    gc.freeze()
+    gc.set_threshold(*SELDOM)
+    gc.enable()
 
 
 def _house_rules(named: list[str]) -> list[RuleSet]:

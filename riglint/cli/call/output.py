@@ -8,7 +8,6 @@ import stat
 import sys
 from collections.abc import Callable, Sequence
 from pathlib import Path
-from tempfile import mkstemp
 from typing import TYPE_CHECKING
 
 from riglint.cli.call.stopping import CALL_WRONG, NOT_DONE, StopError, lacking, refusal
@@ -199,6 +198,8 @@ def _pour(raw: bytes, output: Path) -> None:
 
 def _replace(raw: bytes, output: Path) -> None:
     """Put a whole new file in the place of an old one, with its mode; on the way it has a name of its own."""
+    from tempfile import mkstemp  # noqa: PLC0415 - only a call that writes files pays for it
+
     descriptor, name = mkstemp(prefix=".riglint-", suffix=".part", dir=output.parent)
     half = Path(name)
     try:

@@ -69,9 +69,10 @@ def for_a_reader(audit: Audit) -> Audit:
 
 
 def _named(result: FileResult) -> FileResult:
-    if result.loads is None:
+    loads = result.computed
+    if loads is None:
         return result
-    names = PartNames(result.loads)
+    names = PartNames(loads)
     return replace(result, findings=[_with_names(one, names) for one in result.findings])
 
 
