@@ -39,7 +39,7 @@ def add(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
         default="WARNING",
         help="lowest signal word of a new or worse finding that gives exit status 1",
     )
-    take_other_values(compare, "of NEW; without NEW, OLD is compared with itself as it would then be")
+    take_other_values(compare, "it is of NEW. Without NEW, the values make the new side of OLD")
     take_day_and_library(compare)
     take_forms(compare, "text", "json", "markdown")
     compare.set_defaults(run=_run)

@@ -22,7 +22,7 @@ def take_other_values(command: argparse.ArgumentParser, of: str = "") -> None:
         action="append",
         default=[],
         metavar="KEY=VALUE",
-        help=f"{told}; {of}" if of else told,
+        help=f"{told}. Here {of}" if of else told,
     )
 
 
