@@ -21,8 +21,10 @@ body { margin: 0 auto; max-width: 70rem; padding: 1.5rem 1rem 3rem; color: #2b2b
   font: 1rem/1.45 system-ui, "Liberation Sans", Arial, sans-serif; overflow-wrap: anywhere; }
 h1 { font-size: 1.5rem; line-height: 1.2; margin: 0 0 .3rem; } .wide { overflow-x: auto; }
 table { border-collapse: collapse; width: 100%; font-size: .9rem; }
-th, td { text-align: left; padding: .25rem .5rem; border-bottom: 1px solid #c6c6c8; vertical-align: middle; }
-th { border-bottom: 2px solid #2b2b2c; } svg { display: block; width: 22rem; height: auto; }
+th, td { text-align: left; padding: .25rem .5rem; border-bottom: 1px solid #c6c6c8; vertical-align: middle;
+  overflow-wrap: normal; white-space: nowrap; }
+td:last-child { white-space: normal; min-width: 14rem; overflow-wrap: anywhere; }
+th { border-bottom: 2px solid #2b2b2c; } svg { display: block; width: 16rem; height: auto; }
 .now { color: #9b2423; font-weight: 700; } .quiet { font-size: .875rem; color: #55555a; }
 .caution { border: 2px solid #2b2b2c; padding: .6rem .8rem; margin-top: 2rem; }
 """
