@@ -123,14 +123,14 @@ def _kind(call: argparse.Namespace) -> str:
     Raises:
         StopError: none, two of them, or a value that belongs to another.
     """
-    said = [kind for kind, (first, *_) in KINDS.items() if getattr(call, first) is not None]
-    if len(said) != 1:
+    given = [kind for kind, (first, *_) in KINDS.items() if getattr(call, first) is not None]
+    if len(given) != 1:
         message = (
             "Give one reading: --time of a pulse, --sag under a person, or --pull in the lead strand; or --tension "
             "of a line without a rig file."
         )
         raise StopError(message, CALL_WRONG)
-    (kind,) = said
+    (kind,) = given
     for other, names in KINDS.items():
         for name in names:
             if name not in KINDS[kind] and getattr(call, name) is not None:

@@ -64,18 +64,18 @@ def day_of(company: Company, findings: Iterable[Finding]) -> Day:
     name = (spot.title if spot else None) or "The spot"
     shared = anchors_of_days([company])
     sums = [(day, known(lambda day=day: _sum(day))) for day in shared]  # type: ignore[misc]
-    told = [one for one in findings if one.rule.startswith("day/")]
+    of_day = [one for one in findings if one.rule.startswith("day/")]
     return Day(
         f"{name} on {company.day}: {len(cases)} lines" if company.day else f"{name}: {len(cases)} lines",
         tuple(_line(case) for case in cases),
         tuple(one for _, one in sums if one is not None),
         tuple(_order(cases, shared)),
-        tuple(dict.fromkeys(f"{one.message} {one.do}" for one in told if one.kind == "review")),
+        tuple(dict.fromkeys(f"{one.message} {one.do}" for one in of_day if one.kind == "review")),
         tuple(_wind(cases)),
         tuple(_anchors(cases)),
         tuple(_packing(cases)),
         tuple(day.anchor.name for day, one in sums if one is None),
-        _once([one for one in told if one.kind != "review"]),
+        _once([one for one in of_day if one.kind != "review"]),
     )
 
 
@@ -123,8 +123,10 @@ def _order(cases: Iterable[Case], shared: list[AnchorOfDay]) -> list[str]:
         up.add(case.rig.title)
         here = [day for day in shared if any(case is one for one in day.cases)]
         borne = [(day.anchor.name, known(lambda day=day: day.anchor.at_rest_n(up))) for day in here]  # type: ignore[misc]
-        told = [f"'{name}' then bears {kn(force)} kN at rest" for name, force in borne if force is not None]
-        steps.append(case.rig.title + (f": {', '.join(told)}" if told else ""))
+        phrases = [
+            f"'{name}' then bears {kn(force)} kN at rest" for name, force in borne if force is not None
+        ]
+        steps.append(case.rig.title + (f": {', '.join(phrases)}" if phrases else ""))
     return steps
 
 

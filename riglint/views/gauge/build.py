@@ -166,10 +166,10 @@ def _rig_pulse(
     where = At(placed.item.document, (*placed.item.key, "mass_per_metre")).reference if placed.item else ""
     label = placed.item.gear.mass_per_metre.text if placed.item and placed.item.gear.mass_per_metre else ""
     along = ", with the backup that is taped to it" if loads.load_case.hung_n() else ""
-    told = (f"{placed.words}, {label} unstretched, {where}, stretched at that tension{along}", "")
+    words = (f"{placed.words}, {label} unstretched, {where}, stretched at that tension{along}", "")
     returns = entry.returns or 1
     inputs = _pulse_inputs(
-        stretched, told, entry.over, over_from=taken.get("over", GIVEN), time=entry.time, returns=returns
+        stretched, words, entry.over, over_from=taken.get("over", GIVEN), time=entry.time, returns=returns
     )
     notes = list(_order(best))
     if len(loads.path.webbings) > 1:
