@@ -13,12 +13,12 @@ from os import _exit
 from typing import NoReturn
 
 from riglint import __version__
-from riglint.cli import ask, audit, card, compare, draft, gauge, gear, limits, rulebook, serve_editor, sheet
+from riglint.cli import ask, audit, card, compare, draft, gauge, gear, limits, page, rulebook, serve_editor, sheet
 from riglint.cli.call.arguments import LeavingCall, Parser, refuse_unknown_command, sorted_out
 from riglint.cli.call.output import check_targets
 from riglint.cli.call.stopping import CALL_WRONG, NOT_DONE, StopError, complain, delivered, lacking
 
-COMMANDS = (ask, audit, sheet, limits, compare, card, gauge, gear, draft, rulebook, serve_editor)
+COMMANDS = (ask, audit, sheet, limits, compare, card, gauge, gear, draft, rulebook, serve_editor, page)
 
 
 def run() -> NoReturn:

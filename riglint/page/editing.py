@@ -1,0 +1,85 @@
+"""Places in the text of a file: the changes that a remedy makes, the values that people choose, and what belongs where."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Any
+
+from riglint.editor.explaining import about, key_at
+from riglint.editor.places import BOM, text_of
+from riglint.model.load import Key
+from riglint.read.problems import Place, key_text
+from riglint.read.yaml_text import Document, Value, read_yaml
+from riglint.rulekit import Remedy
+
+# What people choose at the tree, and what it is called; a number in a key stands for any.
+CHOSEN = (
+    (("plan", "standing_tension"), "standing tension"),
+    (("plan", "users", 0, "mass"), "mass of a user"),
+    (("plan", "at_once"), "people at a time"),
+    (("chain", 0, "height"), "height of an anchor"),
+    (("chain", 0, "haulers"), "people hauling"),
+)
+
+
+def changes_of(remedy: Remedy) -> list[dict[str, Any]]:
+    """Return the changes that a remedy makes, each as a span of one line; empty where one cannot be written so."""
+    found = []
+    for edit in remedy.edits:
+        document = edit.at.document
+        span = _span(document, edit.at.key)
+        if span is None:
+            return []
+        found.append({**span, "path": edit.at.path, "old": edit.old, "new": edit.new})
+    return found
+
+
+def _span(document: Document, key: Key) -> dict[str, Any] | None:
+    """Return where a value stands in its text: line and columns from 1, and its quote mark; None over several lines."""
+    place = document.places.get(key)
+    span = text_of(document.text).spans.get(place) if place is not None else None
+    if span is None or not span.whole:
+        return None
+    return {"line": span.line, "start": span.start, "end": span.end, "quote": span.quote}
+
+
+def choices_of(library: Path, path: str) -> list[dict[str, Any]]:
+    """Return the values of a rig that people choose, as written and where they stand."""
+    document, _ = read_yaml((library / path).read_bytes(), path)
+    if document is None:
+        return []
+    found = []
+    for key in document.places:
+        words = next((words for pattern, words in CHOSEN if _matches(key, pattern)), None)
+        value = _value(document, key)
+        span = _span(document, key) if words is not None and isinstance(value, str) else None
+        if span is not None:
+            found.append({**span, "name": words, "key": key_text(key), "value": value})
+    return found
+
+
+def _matches(key: Key, pattern: tuple[str | int, ...]) -> bool:
+    return len(key) == len(pattern) and all(
+        isinstance(one, int) if isinstance(other, int) else one == other
+        for one, other in zip(key, pattern, strict=True)
+    )
+
+
+def _value(document: Document, key: Key) -> Value:
+    found: Any = document.data
+    for step in key:
+        found = found[step]
+    return found  # type: ignore[no-any-return]
+
+
+def belongs_here(text: str, line: int, column: int) -> str:
+    """Return what belongs at a place, with its units; empty where that is not known."""
+    document, _ = read_yaml(text.encode("utf-8", "surrogatepass"), "text")
+    key = key_at(document, text_of(text.removeprefix(BOM)), Place(line, column)) if document else None
+    return about(document, key) if document and key is not None else ""
+
+
+def words_here(library: Path, text: str, line: int, column: int) -> list[dict[str, str]]:
+    """Return what could stand at a place."""
+    del library, text, line, column
+    return []

@@ -1,0 +1,3 @@
+import { Engine } from "./engine.js";
+const engine = new Engine();
+window.riglint = { engine };
