@@ -2,11 +2,22 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
 from typing import Any
 
-from riglint.asking import GEAR, AnswerError, GearList, Question, read_answer, relevant, rig_document, rig_text
+from riglint.asking import (
+    GEAR,
+    AnswerError,
+    GearList,
+    Question,
+    read_answer,
+    relevant,
+    rig_document,
+    rig_text,
+)
 from riglint.asking.question import Values
 from riglint.cli.questions.verdict import Verdicts
 from riglint.model.documents.gear import Shelf
@@ -15,52 +26,68 @@ from riglint.policy import DEFAULT
 from riglint.rulebook import Rulebook
 
 NEW = "rig.yaml"
+Given = dict[str, tuple[Values, ...]]
 
 
-def next_question(
-    library: Path, book: Rulebook, title: str, typed: list[str] | tuple[str, ...] | Any, gear_lists: Any, on: date
-) -> dict[str, Any]:
-    """Return the question that follows the answers typed so far, or the rig when there is none.
+@dataclass(slots=True)
+class Dialogue:
+    """The questions over the files of a library; the page keeps what was typed."""
 
-    An answer that cannot be taken comes back under `wrong`, with its question.
-    """
-    try:
-        gear = _gear(library, gear_lists)
-    except AnswerError as error:
-        return {"stop": str(error)}
-    verdicts = Verdicts(library / NEW, library, book, DEFAULT, on, title, gear)
-    answers: dict[str, tuple[Values, ...]] = {}
-    wrong, said = "", list[str]()
-    for n, text in enumerate(typed):
-        question = _waiting(answers, gear)[0]
+    library: Path
+    book: Rulebook
+    on: date
+    title: str
+    gear_lists: Sequence[str]
+
+    def next_question(self, typed: Sequence[str]) -> dict[str, Any]:
+        """Return the question that follows the answers typed so far, or the rig when there is none.
+
+        An answer that cannot be taken comes back under `wrong_answer`, with its question.
+        """
         try:
-            tried = answers | {question.name: read_answer(question, text, answers, gear)}
-            rig = verdicts.check(tried)
+            gear = _gear(self.library, self.gear_lists)
         except AnswerError as error:
-            wrong, said = str(error), []
-            break
-        answers = tried
-        last = n == len(typed) - 1
-        waits = any(one.name in GEAR for one in _waiting(answers, gear))
-        if rig is not None and not waits and n >= len(typed) - 2:  # noqa: PLR2004 - the one before, to compare with
-            said = list(verdicts.moved(rig)) if last else list(verdicts.moved(rig)) and []
-    waiting = _waiting(answers, gear)
-    if not waiting:
-        return {"rig": rig_text(rig_document(title, answers, gear)), "moved": said}
-    return {
-        "question": _told(waiting[0], answers, gear),
-        "asked": len(answers),
-        "of": len(answers) + len(waiting),
-        "wrong_answer": wrong,
-        "moved": said,
-    }
+            return {"stop": str(error)}
+        answers, wrong, moved = self._answered(typed, gear)
+        waiting = _waiting(answers, gear)
+        if not waiting:
+            return {"rig": rig_text(rig_document(self.title, answers, gear)), "moved": moved}
+        return {
+            "question": _told(waiting[0], answers, gear),
+            "asked": len(answers),
+            "of": len(answers) + len(waiting),
+            "wrong_answer": wrong,
+            "moved": moved,
+        }
+
+    def _answered(self, typed: Sequence[str], gear: GearList) -> tuple[Given, str, list[str]]:
+        """Read all answers; return them, what is wrong with the last one, and what it changed in the verdict."""
+        verdicts = Verdicts(self.library / NEW, self.library, self.book, DEFAULT, self.on, self.title, gear)
+        answers: Given = {}
+        moved: list[str] = []
+        for n, text in enumerate(typed):
+            question = _waiting(answers, gear)[0]
+            try:
+                tried = answers | {question.name: read_answer(question, text, answers, gear)}
+                rig = verdicts.check(tried)
+            except AnswerError as error:
+                return answers, str(error), []
+            answers = tried
+            # Only the last answer's changes are told, held against the verdict before it.
+            if rig is not None and n >= len(typed) - 2 and not _gear_waits(answers, gear):
+                moved = list(verdicts.moved(rig))
+        return answers, "", moved
 
 
-def _waiting(answers: dict[str, tuple[Values, ...]], gear: GearList) -> list[Question]:
+def _gear_waits(answers: Given, gear: GearList) -> bool:
+    return any(one.name in GEAR for one in _waiting(answers, gear))
+
+
+def _waiting(answers: Given, gear: GearList) -> list[Question]:
     return [one for one in relevant(answers, from_list=bool(gear.paths)) if one.name not in answers]
 
 
-def _told(question: Question, answers: dict[str, tuple[Values, ...]], gear: GearList) -> dict[str, Any]:
+def _told(question: Question, answers: Given, gear: GearList) -> dict[str, Any]:
     return {
         "name": question.name,
         "ask": question.ask,
@@ -72,7 +99,9 @@ def _told(question: Question, answers: dict[str, tuple[Values, ...]], gear: Gear
             {
                 "words": one.words,
                 "kind": one.kind,
-                "choices": list(gear.fitting(one)) if one.kind == "gear" and gear.paths else list(one.choices),
+                "choices": list(gear.fitting(one))
+                if one.kind == "gear" and gear.paths
+                else list(one.choices),
                 "usual": one.usual,
                 "such_as": one.such_as,
                 "may_be_none": one.may_be_none,
@@ -82,7 +111,7 @@ def _told(question: Question, answers: dict[str, tuple[Values, ...]], gear: Gear
     }
 
 
-def _gear(library: Path, paths: Any) -> GearList:
+def _gear(library: Path, paths: Sequence[str]) -> GearList:
     """Return the gear of the lists that were chosen.
 
     Raises:

@@ -21,7 +21,10 @@ PACKED = "pyodide.asm.wasm"  # goes out as gzip: not every web space packs it on
 PLAIN = ("page.css", "icon.svg", "page.webmanifest")
 SCRIPTS = ("page.js", "worker.js")
 LEFT_OUT = ("__pycache__", "sources")
-NOT_IN_THE_PAGE = ("riglint/editor/server.py", "riglint/editor/answers.py")  # they speak to an editor's protocol
+NOT_IN_THE_PAGE = (
+    "riglint/editor/server.py",
+    "riglint/editor/answers.py",
+)  # they speak to an editor's protocol
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,7 +51,9 @@ def build_page(target: Path, library: Path | None = None) -> Built:
         modules = bring_scripts(scripts)
         _engine(work, modules, made)
         data = library_data(library)
-        (made / "library.json").write_text(json.dumps(data, ensure_ascii=False, sort_keys=True), encoding="utf-8")
+        (made / "library.json").write_text(
+            json.dumps(data, ensure_ascii=False, sort_keys=True), encoding="utf-8"
+        )
         _front(modules, made)
         _seal(made)
         _lay_down(made, target)
@@ -107,7 +112,14 @@ def _front(modules: Path, made: Path) -> None:
     bundled = modules.parent / "front"
     shutil.copytree(SOURCES, bundled)
     call = ["node", str(modules / "esbuild/bin/esbuild"), *(str(bundled / name) for name in SCRIPTS)]
-    call += ["--bundle", "--minify", "--format=esm", "--target=es2022", "--charset=utf8", "--legal-comments=eof"]
+    call += [
+        "--bundle",
+        "--minify",
+        "--format=esm",
+        "--target=es2022",
+        "--charset=utf8",
+        "--legal-comments=eof",
+    ]
     call += ["--external:./pyodide.mjs", f'--define:VERSION="{__version__}"', f"--outdir={made}"]
     run(call, modules.parent, "The bundler")
     html = (SOURCES / "index.html").read_text(encoding="utf-8")

@@ -20,7 +20,7 @@ def content_policy() -> str:
             "default-src 'none'",
             "script-src 'self' 'wasm-unsafe-eval'",
             f"style-src 'self' {styles}",
-            "img-src 'self' blob:",
+            "img-src 'self' blob: data:",
             "connect-src 'self'",
             "worker-src 'self'",
             "manifest-src 'self'",

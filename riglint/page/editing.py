@@ -1,4 +1,4 @@
-"""Places in the text of a file: the changes that a remedy makes, the values that people choose, and what belongs where."""
+"""Places in the text of a file: what a remedy changes, the values that people choose, and what belongs where."""
 
 from __future__ import annotations
 
@@ -12,13 +12,13 @@ from riglint.read.problems import Place, key_text
 from riglint.read.yaml_text import Document, Value, read_yaml
 from riglint.rulekit import Remedy
 
-# What people choose at the tree, and what it is called; a number in a key stands for any.
-CHOSEN = (
-    (("plan", "standing_tension"), "standing tension"),
-    (("plan", "users", 0, "mass"), "mass of a user"),
-    (("plan", "at_once"), "people at a time"),
-    (("chain", 0, "height"), "height of an anchor"),
-    (("chain", 0, "haulers"), "people hauling"),
+# What people choose at the tree; a number in a key stands for any.
+CHOSEN: tuple[Key, ...] = (
+    ("plan", "standing_tension"),
+    ("plan", "at_once"),
+    ("plan", "crew", "haulers"),
+    ("plan", "users", 0, "mass"),
+    ("chain", 0, "height"),
 )
 
 
@@ -45,20 +45,43 @@ def _span(document: Document, key: Key) -> dict[str, Any] | None:
 
 def choices_of(library: Path, path: str) -> list[dict[str, Any]]:
     """Return the values of a rig that people choose, as written and where they stand."""
-    document, _ = read_yaml((library / path).read_bytes(), path)
+    try:
+        document, _ = read_yaml((library / path).read_bytes(), path)
+    except OSError:
+        return []
     if document is None:
         return []
     found = []
     for key in document.places:
-        words = next((words for pattern, words in CHOSEN if _matches(key, pattern)), None)
         value = _value(document, key)
-        span = _span(document, key) if words is not None and isinstance(value, str) else None
+        span = (
+            _span(document, key)
+            if isinstance(value, str) and any(_matches(key, one) for one in CHOSEN)
+            else None
+        )
         if span is not None:
-            found.append({**span, "name": words, "key": key_text(key), "value": value})
+            found.append({**span, "name": _called(document, key), "key": key_text(key), "value": value})
     return found
 
 
-def _matches(key: Key, pattern: tuple[str | int, ...]) -> bool:
+def _called(document: Document, key: Key) -> str:
+    """Return what a value that people choose is called: `mass of user 2`, `height at gate`."""
+    if key[0] == "chain":
+        at = _value(document, (*key[:-1], "at")) if (*key[:-1], "at") in document.places else None
+        return f"height at {at}" if isinstance(at, str) else f"height of part {_count(key)}"
+    if "users" in key:
+        return f"mass of user {_count(key)}"
+    return {"standing_tension": "standing tension", "at_once": "people at a time"}.get(
+        str(key[-1]), "people hauling"
+    )
+
+
+def _count(key: Key) -> int:
+    """Return which of a list a key stands in, counted from 1."""
+    return next(step for step in key if isinstance(step, int)) + 1
+
+
+def _matches(key: Key, pattern: Key) -> bool:
     return len(key) == len(pattern) and all(
         isinstance(one, int) if isinstance(other, int) else one == other
         for one, other in zip(key, pattern, strict=True)
@@ -77,9 +100,3 @@ def belongs_here(text: str, line: int, column: int) -> str:
     document, _ = read_yaml(text.encode("utf-8", "surrogatepass"), "text")
     key = key_at(document, text_of(text.removeprefix(BOM)), Place(line, column)) if document else None
     return about(document, key) if document and key is not None else ""
-
-
-def words_here(library: Path, text: str, line: int, column: int) -> list[dict[str, str]]:
-    """Return what could stand at a place."""
-    del library, text, line, column
-    return []

@@ -20,8 +20,9 @@ from riglint.cli import main
 from riglint.cli.call.arguments import LeavingCall
 from riglint.cli.call.stopping import CALL_WRONG, NOT_DONE
 from riglint.findings import audit
-from riglint.page.asking import next_question
-from riglint.page.editing import belongs_here, choices_of, words_here
+from riglint.page.asking import Dialogue
+from riglint.page.completing import words_here
+from riglint.page.editing import belongs_here, choices_of
 from riglint.page.telling import answer_data, file_data
 from riglint.page.unpacking import unpacked
 from riglint.policy import DEFAULT, InForce, load_policy
@@ -59,7 +60,12 @@ class Engine:
 
     def about(self) -> dict[str, Any]:
         """Return which riglint this is."""
-        return {"version": __version__, "rules": len(self.book.rules), "seal": self.book.seal, "caution": CAUTION_TEXT}
+        return {
+            "version": __version__,
+            "rules": len(self.book.rules),
+            "seal": self.book.seal,
+            "caution": CAUTION_TEXT,
+        }
 
     def audit(self, paths: Sequence[str], on: str, policy: str | None = None) -> dict[str, Any]:
         """Audit files of the library; return the report as JSON text, and what the page shows of each file."""
@@ -86,7 +92,7 @@ class Engine:
         out, err = _stream(), _stream()
         with redirect_stdout(out), redirect_stderr(err):
             try:
-                status = main(arguments)
+                status = main(arguments, self.book)
             except LeavingCall as leaving:
                 status = leaving.code if isinstance(leaving.code, int) else CALL_WRONG
             except Exception as error:  # noqa: BLE001 - as the command line says it
@@ -102,9 +108,13 @@ class Engine:
         """Return the keys, units and names that could stand at a place of a text."""
         return words_here(self.library, text, line, column)
 
-    def question(self, title: str, typed: Sequence[str], gear_lists: Sequence[str], on: str) -> dict[str, Any]:
+    def question(
+        self, title: str, typed: Sequence[str], gear_lists: Sequence[str], on: str
+    ) -> dict[str, Any]:
         """Return the question after those answered so far, or the text of the rig."""
-        return next_question(self.library, self.book, title, typed, gear_lists, date.fromisoformat(on))
+        return Dialogue(self.library, self.book, date.fromisoformat(on), title, gear_lists).next_question(
+            typed
+        )
 
     def unpack(self, archive: str) -> dict[str, Any]:
         """Unpack a zip that lies in the page's memory; return its files as text."""

@@ -15,6 +15,7 @@ PATIENCE_S = 600
 PLATFORMS = ("pyemscripten_2026_0_wasm32", "manylinux2014_x86_64", "manylinux_2_17_x86_64")
 PYTHON, ABI = "3.14", "cp314"  # of the runtime that package.json pins
 NOT_IN_A_BROWSER = (".so", ".pyi", ".pyx", ".pxd")  # but for parts compiled for one
+UNUSED = ("pydantic/v1/", "pydantic/mypy.py", "pydantic/_hypothesis_plugin.py")  # nothing here imports them
 
 
 class MissingPartError(Exception):
@@ -58,10 +59,14 @@ def bring_packages(work: Path, site: Path) -> None:
 def _unpack(wheel: Path, site: Path) -> None:
     with ZipFile(wheel) as archive:
         for name in archive.namelist():
-            compiled = name.endswith("_wasm32.so") or "wasm32" in wheel.name
-            if ".dist-info/" in name or (name.endswith(NOT_IN_A_BROWSER) and not (compiled and name.endswith(".so"))):
-                continue
-            archive.extract(name, site)
+            if _wanted(name, for_browsers="wasm32" in wheel.name):
+                archive.extract(name, site)
+
+
+def _wanted(name: str, *, for_browsers: bool) -> bool:
+    if ".dist-info/" in name or name.startswith(UNUSED):
+        return False
+    return not name.endswith(NOT_IN_A_BROWSER) or (for_browsers and name.endswith(".so"))
 
 
 def run(call: Sequence[str], folder: Path, where: str) -> None:

@@ -28,7 +28,8 @@ def packed_file(raw: bytes) -> bytes:
 def files_of(folder: Path) -> Iterator[Path]:
     """Yield every file below a folder, in the order of its names as a zip writes them."""
     yield from sorted(
-        (file for file in folder.rglob("*") if file.is_file()), key=lambda file: file.relative_to(folder).as_posix()
+        (file for file in folder.rglob("*") if file.is_file()),
+        key=lambda file: file.relative_to(folder).as_posix(),
     )
 
 

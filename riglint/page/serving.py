@@ -28,7 +28,7 @@ class _Handler(SimpleHTTPRequestHandler):
         self.send_header("Cache-Control", "no-cache")
         super().end_headers()
 
-    def log_message(self, format: str, *args: object) -> None:
+    def log_message(self, *_: object) -> None:
         """Say nothing: what is opened is nobody's business."""
 
 

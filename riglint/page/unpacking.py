@@ -14,12 +14,14 @@ MARK = "rig-library"  # where a library begins
 
 
 def unpacked(archive: Path) -> dict[str, Any]:
-    """Return the files of a zip by their paths in it, as Latin-1 text that stands for their bytes, and what stays out."""
+    """Return the files of a zip by their paths in it, bytes as Latin-1 text, and how many rule files stay out."""
     try:
         with ZipFile(archive) as held:
             return _files(held)
     except (BadZipFile, OSError, NotImplementedError, RuntimeError, ValueError, EOFError) as error:
-        return {"wrong": f"The zip cannot be read ({error}). Pack the folder again, or open its files one by one."}
+        return {
+            "wrong": f"The zip cannot be read ({error}). Pack the folder again, or open its files one by one."
+        }
 
 
 def _files(held: ZipFile) -> dict[str, Any]:
@@ -36,6 +38,8 @@ def _files(held: ZipFile) -> dict[str, Any]:
             raw = stream.read(min(left, MAX_BYTES) + 1)
         left -= len(raw)
         if left < 0 or len(files) >= MOST_FILES:
-            return {"wrong": "The zip holds more than 20 MB or 2,000 files. Open a smaller part of the library."}
+            return {
+                "wrong": "The zip holds more than 20 MB or 2,000 files. Open a smaller part of the library."
+            }
         files[name.as_posix()] = raw.decode("latin-1")
     return {"files": files, "rules": rules}

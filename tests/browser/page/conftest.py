@@ -1,0 +1,70 @@
+"""What these tests start from: the page, built once for all workers of a run, and served on this machine only."""
+
+import base64
+import fcntl
+import json
+import shutil
+import threading
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from riglint.page.build import build_page
+from riglint.page.materials import MissingPartError
+from riglint.page.serving import server_of
+from tests.browser.devtools import Browser, Page, opened
+
+PHONE, DESK = (390, 844), (1280, 900)
+
+
+@pytest.fixture(scope="session")
+def built(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The built page. Where a part of it is not to be had, the tests are skipped with that sentence."""
+    shared = tmp_path_factory.getbasetemp()
+    shared = shared.parent if shared.name.startswith("popen-") else shared  # of all workers of this run
+    folder, lacking = shared / "riglint-page", shared / "riglint-page.lacking"
+    with (shared / "riglint-page.lock").open("w") as lock:
+        fcntl.flock(lock, fcntl.LOCK_EX)
+        if not folder.exists() and not lacking.exists():
+            if shutil.which("npm") is None:
+                lacking.write_text("no npm, which brings the page's runtime", encoding="utf-8")
+            else:
+                try:
+                    build_page(folder)
+                except MissingPartError as error:
+                    lacking.write_text(str(error), encoding="utf-8")
+    if lacking.exists():
+        pytest.skip(lacking.read_text(encoding="utf-8"))
+    return folder
+
+
+@pytest.fixture(scope="session")
+def address(built: Path) -> Iterator[str]:
+    server = server_of(built)
+    threading.Thread(target=server.serve_forever, daemon=True).start()
+    yield f"http://127.0.0.1:{server.server_port}/"
+    server.shutdown()
+    server.server_close()
+
+
+@pytest.fixture(scope="module")
+def page(browser: Browser, address: str) -> Iterator[Page]:
+    """The page on a phone, its engine loaded."""
+    with opened(browser, address, *PHONE) as tab:
+        said = engine(tab, "about")
+        assert "wrong" not in said, said
+        yield tab
+
+
+def engine(tab: Page, name: str, files: dict[str, bytes] | None = None, **arguments: Any) -> Any:
+    """Ask the engine of an open page; `files` are laid into its library first."""
+    held = {path: base64.b64encode(raw).decode() for path, raw in (files or {}).items()}
+    return tab.run(
+        f"""(async () => {{
+          const held = {json.dumps(held)}, files = {{}};
+          for (const name in held) files[name] = Uint8Array.from(atob(held[name]), (one) => one.charCodeAt(0));
+          return riglint.engine.call({json.dumps(name)}, {json.dumps(arguments)}, {"files" if files else "null"});
+        }})()"""
+    )
