@@ -1,5 +1,6 @@
 // What is needed less often: saving everything, a link, comparing with the file as opened, the calculation sheet.
 import { button, download, h } from "./dom.js";
+import { takeNewer } from "./keeping_offline.js";
 import { toLink } from "./linking.js";
 
 export function moreScreen(page) {
@@ -16,9 +17,10 @@ export function moreScreen(page) {
       held.sheet ? h("iframe", { class: "paper", title: "Calculation sheet", sandbox: "allow-same-origin allow-modals", srcdoc: held.sheet }) : null) : null,
     h("section", {}, h("h2", {}, "About this page"),
       h("p", {}, page.about ? `riglint ${page.about.version}, ${page.about.rules} rules, rulebook ${page.about.seal}.` : "Loading …"),
-      h("p", {}, "It runs the same program as the command line, on this device. Nothing that you type leaves it. Once open, it works without a network."),
+      h("p", {}, "It runs the same program as the command line, on this device. Nothing that you type leaves it."),
       h("p", {}, "House rules are programs, and this page does not run them. Judge with them on the command line."),
-      held.waiting || page.waiting ? button("Take the newer version", () => page.waiting.postMessage("take over")) : null,
+      h("p", {}, page.offline ? "This page is kept on the device: it opens without a network." : "This page is not kept on the device yet."),
+      page.waiting ? h("p", {}, "A newer version is here. Save your files before you take it. ", button("Take the newer version", () => takeNewer(page))) : null,
       h("p", { class: "caution-text" }, page.about?.caution ?? "")));
 }
 

@@ -3,7 +3,7 @@ import { Engine } from "./engine.js";
 import { Library } from "./library.js";
 import { Audits } from "./audits.js";
 import { button, h, sign } from "./dom.js";
-import { begin as beginOpening, openScreen } from "./opening.js";
+import { begin as beginOpening, openScreen, take } from "./opening.js";
 import { rigScreen } from "./rig.js";
 import { TextScreen } from "./text.js";
 import { cardScreen } from "./card.js";
@@ -11,9 +11,13 @@ import { gaugeScreen } from "./gauge.js";
 import { askScreen } from "./ask.js";
 import { moreScreen } from "./more.js";
 import { keepDrafts } from "./keeping.js";
+import { keepOffline } from "./keeping_offline.js";
 
 const SCREENS = [["open", "Open"], ["ask", "Ask"], ["rig", "Rig"], ["text", "Text"], ["card", "Card"], ["gauge", "Gauge"], ["more", "More"]];
 const MADE = { open: openScreen, ask: askScreen, rig: rigScreen, card: cardScreen, gauge: gaugeScreen, more: moreScreen };
+
+// What a button or field is called: whoever was there before a screen was drawn anew is there again after it.
+const called = (one) => `${one.localName} ${one.getAttribute("aria-label") ?? one.labels?.[0]?.textContent ?? one.textContent}`;
 
 class Page {
   constructor() {
@@ -66,7 +70,9 @@ class Page {
   draw() {
     document.body.dataset.screen = this.screen;
     this.heading();
+    const held = this.main.contains(document.activeElement) ? called(document.activeElement) : "";
     this.main.replaceChildren(this.screen === "text" ? this.text.element() : MADE[this.screen](this));
+    if (held) [...this.main.querySelectorAll("button, input, select, textarea")].find((one) => called(one) === held)?.focus({ preventScroll: true });
   }
 
   refresh(...names) {
@@ -78,7 +84,7 @@ class Page {
   }
 
   choose(rig) {
-    this.rig = rig;
+    this.rig = this.text.name = rig;
     this.held = {};
     this.audits.found = null;
     this.audits.ask();
@@ -132,5 +138,6 @@ class Page {
 }
 
 const page = new Page();
-window.riglint = { engine: page.engine, page };
+window.riglint = { engine: page.engine, page, opening: { take } }; // what tests and scripts of yours may hold on to
 beginOpening(page);
+page.engine.call("about").then((about) => { if (!about.wrong) keepOffline(page); });

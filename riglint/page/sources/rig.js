@@ -8,7 +8,7 @@ export function rigScreen(page) {
   const { rigs } = page.library;
   const others = rigs.length > 1 ? choice("Rig", rigs.map((name) => [name, name]), page.rig, (name) => page.choose(name)) : null;
   if (!file) return h("div", {}, others, h("p", { class: "quiet" }, page.audits.found ? "" : "The first answer takes a few seconds."));
-  return h("div", { class: "rig" }, h("p", { class: "next" }, h("b", {}, "Next: "), file.answer.next), others,
+  return h("div", { class: "rig" }, h("p", { class: "next" }, h("b", { class: "whole" }, `${file.answer.sentence} `), h("b", {}, "Next: "), file.answer.next), others,
     h("div", { class: "both" },
       h("div", {}, part("The line", file.drawings.profile), sliders(page, file)),
       h("div", {},

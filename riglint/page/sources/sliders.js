@@ -39,8 +39,8 @@ const written = (value, unit) => `${Number(Number(value).toPrecision(6))}${unit 
 
 function scale(now, unit) {
   if (!unit) return { least: 1, most: Math.max(6, now), step: 1 };
-  const step = 10 ** Math.floor(Math.log10(now / 4));
-  return { least: step, most: Number((now * 2.5).toPrecision(2)), step };
+  const step = 10 ** Math.floor(Math.log10(now / 10));
+  return { least: Number(step.toPrecision(1)), most: Number((now * 2.5).toPrecision(2)), step: Number(step.toPrecision(1)) };
 }
 
 function band(range, least, most) {

@@ -64,12 +64,21 @@ export class TextScreen {
     });
   }
 
+  // What scrolls can be reached by key.
+  reachable() {
+    const { scrollDOM } = this.view;
+    scrollDOM.tabIndex = 0;
+    scrollDOM.setAttribute("role", "group");
+    scrollDOM.setAttribute("aria-label", "Lines of the file");
+  }
+
   element() {
     const { library } = this.page;
     const names = [...library.states.keys()].sort();
     if (!names.includes(this.name)) this.name = names.includes(this.page.rig) ? this.page.rig : names[0] ?? "";
     if (!this.name) return h("div", {}, h("h2", {}, "No file is open"), button("Open a rig", () => this.page.show("open"), { class: "strong" }));
     if (!this.view) this.mount();
+    this.reachable();
     this.show();
     this.told_here = h("p", { class: "here", role: "status" });
     return h("div", { class: "text" },

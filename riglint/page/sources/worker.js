@@ -69,6 +69,7 @@ function lay(files) {
     }
   }
   for (const [name, text] of Object.entries(files)) {
+    if (name.startsWith("/") || name.split("/").includes("..")) continue;
     if (held.get(name) === text) continue;
     const folder = name.slice(0, Math.max(0, name.lastIndexOf("/")));
     if (folder) python.FS.mkdirTree(`/library/${folder}`);

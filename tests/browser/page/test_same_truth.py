@@ -68,7 +68,7 @@ def differing(
     page: Page, capsys: pytest.CaptureFixture[str], calls: Sequence[tuple[str, ...]]
 ) -> dict[str, tuple[object, object]]:
     """The calls that page and command line answer differently; status, report and complaints all count."""
-    found = {}
+    found: dict[str, tuple[object, object]] = {}
     for call in calls:
         line = told(capsys, *call)
         said = engine(page, "command", arguments=list(call))
