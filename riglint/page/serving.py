@@ -11,7 +11,7 @@ from riglint.page.content_policy import content_policy
 HERE = "127.0.0.1"
 
 
-class _Handler(SimpleHTTPRequestHandler):
+class Handler(SimpleHTTPRequestHandler):
     """Static files with the headers that a web space should send as well."""
 
     extensions_map = SimpleHTTPRequestHandler.extensions_map | {
@@ -22,6 +22,7 @@ class _Handler(SimpleHTTPRequestHandler):
     }
 
     def end_headers(self) -> None:
+        """Send what a browser must be told of every file."""
         self.send_header("Content-Security-Policy", content_policy())
         self.send_header("X-Content-Type-Options", "nosniff")
         self.send_header("Referrer-Policy", "no-referrer")
@@ -32,6 +33,6 @@ class _Handler(SimpleHTTPRequestHandler):
         """Say nothing: what is opened is nobody's business."""
 
 
-def server_of(folder: Path, port: int = 0) -> ThreadingHTTPServer:
+def server_of(folder: Path, port: int = 0, handler: type[Handler] = Handler) -> ThreadingHTTPServer:
     """Return a server of a folder on this machine's own address; port 0 takes a free one."""
-    return ThreadingHTTPServer((HERE, port), partial(_Handler, directory=str(folder)))
+    return ThreadingHTTPServer((HERE, port), partial(handler, directory=str(folder)))

@@ -1,4 +1,4 @@
-"""The page keeps to itself: no request leaves, it works without a network, and a file makes it do no more than judge."""
+"""The page keeps to itself: no request leaves, it works without a network, and no file makes it do more than judge."""
 
 import json
 import re
@@ -9,7 +9,7 @@ from urllib.parse import urlsplit
 import pytest
 
 from riglint.page.content_policy import content_policy
-from riglint.page.serving import HERE, server_of
+from riglint.page.serving import HERE, Handler, server_of
 from riglint.testing import BASELINES
 from tests.browser.devtools import Browser, Page, opened
 from tests.browser.page.conftest import PHONE, engine
@@ -43,14 +43,12 @@ def test_the_server_speaks_to_this_machine_alone(address: str) -> None:
 def test_nothing_leaves_after_the_page_has_loaded(browser: Browser, built: Path) -> None:
     """Held on the server's side, where worker and service worker are seen too; and by the browser for every origin."""
     asked: list[str] = []
-    server = server_of(built)
-    handler = server.RequestHandlerClass.func
 
-    class Counting(handler):  # type: ignore[misc, valid-type]
+    class Counting(Handler):
         def log_message(self, *_: object) -> None:
             asked.append(self.path)
 
-    server.RequestHandlerClass = lambda *given: Counting(*given, directory=str(built))  # type: ignore[assignment]
+    server = server_of(built, handler=Counting)
     threading.Thread(target=server.serve_forever, daemon=True).start()
     start = f"http://{HERE}:{server.server_port}/"
     with opened(browser, start, *PHONE) as tab:
