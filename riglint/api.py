@@ -128,7 +128,7 @@ def load_policy(file: Named, rulebook: Rulebook | None = None) -> InForce:
     """
     force, problems = _load_policy(Path(file), rulebook or load_rulebook())
     if force is None:
-        raise UnusableError([problem.told(Path(file).as_posix()) for problem in problems])
+        raise UnusableError([problem.in_one_row(Path(file).as_posix()) for problem in problems])
     return force
 
 

@@ -87,9 +87,9 @@ def _named(one: RuleSet) -> RuleSet:
 
 def _offer(text: str) -> str:
     names = [one.name for one in installed()]
-    guess = nearest(text, names)
-    if guess:
-        return f"Nearest to it: {guess}."
+    suggestion = nearest(text, names)
+    if suggestion:
+        return f"Nearest to it: {suggestion}."
     return f"Installed: {', '.join(names)}." if names else "No rule set is installed."
 
 

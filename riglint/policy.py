@@ -74,10 +74,12 @@ class InForce:
 DEFAULT = InForce()
 
 
-def load_policy(path: Path, book: Rulebook) -> tuple[InForce | None, list[Problem]]:
-    """Return what a policy file puts in force, or None and every problem with it."""
+def load_policy(
+    path: Path, book: Rulebook, called: str | None = None
+) -> tuple[InForce | None, list[Problem]]:
+    """Return what a policy file puts in force, or None and every problem with it; `called` is its name for people."""
     raw, problems = read_bytes(path)
-    return policy_from(raw, path.as_posix(), book) if raw is not None else (None, problems)
+    return policy_from(raw, called or path.as_posix(), book) if raw is not None else (None, problems)
 
 
 def policy_from(raw: bytes, path: str, book: Rulebook) -> tuple[InForce | None, list[Problem]]:
@@ -144,8 +146,8 @@ class _Reader:
         self.problems.append(Problem("file/policy", self.document.place(key), key_text(key), message, do))
 
     def _unknown(self, key: Key, what: str, name: str, known: list[str]) -> None:
-        guess = nearest(name, known)
-        do = f"Write {guess}, if that is meant." if guess else "`riglint rulebook` lists them all."
+        suggestion = nearest(name, known)
+        do = f"Write {suggestion}, if that is meant." if suggestion else "`riglint rulebook` lists them all."
         self._wrong(key, f"'{name}' is no {what}.", do)
 
     def _changed(

@@ -16,10 +16,11 @@ from typing import Any
 import yaml
 
 from riglint.findings import Finding, judge
-from riglint.findings.whole_library import judge_library
+from riglint.findings.library.across_rigs import judge_library
 from riglint.loadpath import build
 from riglint.loads import Loads
 from riglint.model.library import Library, RigFile
+from riglint.model.references import resolve
 from riglint.policy import DEFAULT, InForce
 from riglint.read.yaml_text import read_yaml, resolved
 from riglint.rulebook import Rulebook, load_folder
@@ -97,7 +98,7 @@ def findings_of(text: str, rules: dict[str, Rule], on: str, force: InForce = DEF
     """
     day = date.fromisoformat(on)
     loads = loads_of(text, day) if force.values == DEFAULT.values else None
-    return judge(rig_of(text), Rulebook(rules), day, force, loads, turned=False).findings
+    return judge(rig_of(text), Rulebook(rules), day, force, loads, with_remedies=False).findings
 
 
 def library_of(example: Example, force: InForce) -> LibraryCase:
@@ -113,7 +114,7 @@ def library_of(example: Example, force: InForce) -> LibraryCase:
     loaded = {name: library.take(RIG.parent / name, as_text(data).encode()) for name, data in held.items()}
     cases = []
     for name in list(held)[2:]:
-        rig_file, problems, _ = library.resolve(RIG.parent / name)
+        rig_file, problems, _ = resolve(library, RIG.parent / name)
         if rig_file is None:
             raise ValueError("; ".join(f"{one.key}: {one.message}" for one in problems))
         cases.append(Case(Loads(build(rig_file), force.values, day), day, force.limits, force.recalled))
@@ -137,7 +138,7 @@ def rig_of(text: str) -> RigFile:
     """
     library = Library(RIG.parent)
     library.take(RIG, text.encode())
-    rig, problems, _ = library.resolve(RIG)
+    rig, problems, _ = resolve(library, RIG)
     if rig is None:
         raise ValueError("; ".join(f"{one.key}: {one.message}" for one in problems))
     return rig

@@ -9,6 +9,7 @@ import yaml
 from riglint.loadpath import build
 from riglint.loads import Loads
 from riglint.model.library import Library
+from riglint.model.references import resolve
 from riglint.model.values.policy import Values
 from riglint.rulekit import sound
 from riglint.testing import edited
@@ -27,7 +28,7 @@ def loads_of(data: dict[str, Any]) -> Loads:
     path = Path("/example/rig.yaml")
     library = Library(path.parent)
     library.take(path, yaml.safe_dump(data, sort_keys=False, allow_unicode=True, width=1000).encode())
-    rig, problems, _ = library.resolve(path)
+    rig, problems, _ = resolve(library, path)
     if rig is None:
         raise ValueError("; ".join(f"{one.key}: {one.message}" for one in problems))
     return Loads(build(rig), Values(), ON)

@@ -88,8 +88,8 @@ def _word(text: str, words: str, choices: tuple[str, ...]) -> str:
         return lower if lower in choices else starting[0]
     if lower.isdecimal() and 1 <= int(lower[:4]) <= len(choices):
         return choices[int(lower[:4]) - 1]
-    guess = nearest(lower, choices)
-    hint = f" Did you mean {guess}?" if guess else ""
+    suggestion = nearest(lower, choices)
+    hint = f" Did you mean {suggestion}?" if suggestion else ""
     raise AnswerError(f"{first_up(words)}: {shown(text)} isn't one of {', '.join(choices)}.{hint}")
 
 
@@ -104,8 +104,8 @@ def _piece(text: str, blank: Blank, gear: GearList) -> str | None:
     if name in gear.items:
         is_a = (gear.items[name].form or gear.items[name].kind).replace("_", " ")
         raise AnswerError(f"{first_up(blank.words)}: {shown(name)} is a {is_a}. This place takes a {kinds}.")
-    guess = nearest(name, fitting)
-    hint = f" Did you mean {guess}?" if guess else ""
+    suggestion = nearest(name, fitting)
+    hint = f" Did you mean {suggestion}?" if suggestion else ""
     listed = ", ".join(fitting[:8]) or "none"
     raise AnswerError(
         f"{first_up(blank.words)}: {shown(name)} isn't in the gear list.{hint} It has these for a {kinds}: {listed}."

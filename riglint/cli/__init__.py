@@ -19,11 +19,13 @@ from riglint.cli import (
     card,
     compare,
     draft,
+    examples,
     gauge,
     gear,
     limits,
     page,
     rulebook,
+    schema,
     serve_editor,
     sheet,
 )
@@ -34,7 +36,22 @@ from riglint.cli.call.stopping import CALL_WRONG, NOT_DONE, StopError, complain,
 if TYPE_CHECKING:
     from riglint.rulebook import Rulebook
 
-COMMANDS = (ask, audit, sheet, limits, compare, card, gauge, gear, draft, rulebook, serve_editor, page)
+COMMANDS = (
+    ask,
+    audit,
+    sheet,
+    limits,
+    compare,
+    card,
+    gauge,
+    gear,
+    draft,
+    examples,
+    schema,
+    rulebook,
+    serve_editor,
+    page,
+)
 
 
 def run() -> NoReturn:

@@ -88,7 +88,7 @@ def _gear(call: argparse.Namespace) -> GearList:
     for path in call.gear_list:
         loaded = load_file(path, path.as_posix())
         for problem in loaded.problems:
-            raise StopError(problem.told(loaded.path), CALL_WRONG)
+            raise StopError(problem.in_one_row(loaded.path), CALL_WRONG)
         if not isinstance(loaded.model, Shelf):
             raise StopError(
                 f"{loaded.path} is not a gear list. Name a file that begins with riglint: shelf/1.",

@@ -9,6 +9,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from riglint.cli.call.arguments import refuse_options_among
+from riglint.cli.call.content import OnDisk, content_of, take_revision
 from riglint.cli.call.options import (
     SIGNALS,
     day_of,
@@ -27,6 +28,7 @@ from riglint.read.decoding import MAX_BYTES
 if TYPE_CHECKING:
     from riglint.findings import Audit
     from riglint.model.what_if import WhatIf
+    from riglint.read.revisions import TakenOut
     from riglint.reports.layout.spans import Line
     from riglint.rulebook import Rulebook
     from riglint.rulekit import Signal
@@ -67,6 +69,7 @@ def add(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
     )
     audit.add_argument("--if-any", action="store_true", help="don't fail if there is nothing to audit")
     take_day_and_library(audit)
+    take_revision(audit)
     take_other_values(audit)
     audit.add_argument(
         "--day",
@@ -103,27 +106,50 @@ def add(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
 
 
 def _run(call: argparse.Namespace) -> int:
-    from riglint.findings import audit  # noqa: PLC0415 - only the commands that need it pay for it
-    from riglint.rulekit import Signal  # noqa: PLC0415
+    from riglint.rulekit import Signal  # noqa: PLC0415 - only the commands that need it pay for it
 
     if not call.paths and not call.if_any and not call.with_rigs:
         message = "Name the rig files or folders to audit, such as: riglint audit rigs/"
         raise StopError(message, CALL_WRONG)
     refuse_options_among(call.paths)
     book = rules_of(call)
-    force = in_force(call, book)
-    paths, texts = _paths_and_texts(call)
-    if call.with_rigs:
-        from riglint.findings.referring import with_referring_rigs  # noqa: PLC0415
+    with content_of(call) as content:
+        result = _audited(call, book, content)
+        nothing = call.if_any and result.nothing_found
+        shown = result.without_accepted() if call.leave_out else result
+        # A file that was asked for is written all the same: what stood there before is about other rigs.
+        deliver(
+            call,
+            lambda form, width: _report(call, shown, book, form, width, here=content.here),
+            printed=not (nothing or call.quiet),
+        )
+    status = 0 if nothing else result.status(Signal[call.stop_at])
+    if call.quiet and status:
+        from riglint.views.audit.verdict import verdict_of_all, verdicts  # noqa: PLC0415
 
-        paths = with_referring_rigs(paths, call.root)
+        verdict = verdict_of_all(result, verdicts(result))
+        complain(f"{verdict.word}: {verdict.sentence}")
+    return status
+
+
+def _audited(call: argparse.Namespace, book: Rulebook, content: OnDisk | TakenOut) -> Audit:
+    from riglint.findings import audit  # noqa: PLC0415 - only the commands that need it pay for it
+
+    force = in_force(call, book, content.path)
+    paths, texts = _paths_and_texts(call)
+    root = content.path(call.root) if call.root else None
+    paths = [content.path(one) for one in paths]
+    if call.with_rigs:
+        from riglint.findings.library.referring import with_referring_rigs  # noqa: PLC0415
+
+        paths = with_referring_rigs(paths, root, content.here)
     values = _other_values(call)
     with progress_on(sys.stderr) as progress:
-        result = audit(
+        return audit(
             paths,
             book,
             today(call),
-            root=call.root,
+            root=root,
             force=force,
             sift_named=call.if_any,
             day=call.day,
@@ -131,20 +157,6 @@ def _run(call: argparse.Namespace) -> int:
             other_values=values,
             texts=texts,
         )
-    nothing = call.if_any and result.nothing_found
-    stop_at = Signal[call.stop_at]
-    shown = result.without_accepted() if call.leave_out else result
-    # A file that was asked for is written all the same: what stood there before is about other rigs.
-    deliver(
-        call, lambda form, width: _report(call, shown, book, form, width), printed=not (nothing or call.quiet)
-    )
-    status = 0 if nothing else result.status(stop_at)
-    if call.quiet and status:
-        from riglint.views.audit.verdict import verdict_of_all, verdicts  # noqa: PLC0415
-
-        verdict = verdict_of_all(result, verdicts(result))
-        complain(f"{verdict.word}: {verdict.sentence}")
-    return status
 
 
 def _paths_and_texts(call: argparse.Namespace) -> tuple[list[Path], dict[Path, bytes]]:
@@ -159,7 +171,7 @@ def _paths_and_texts(call: argparse.Namespace) -> tuple[list[Path], dict[Path, b
                 "--as says where standard input belongs. Write - as the only PATH with it.", CALL_WRONG
             )
         return call.paths, {}
-    if len(call.paths) > 1 or call.taken_as is None or call.with_rigs:
+    if len(call.paths) > 1 or call.taken_as is None or call.with_rigs or call.revision:
         message = (
             "To judge standard input, write - as the only PATH and say where the text belongs, "
             "such as: riglint audit - --as rigs/low-line.yaml"
@@ -197,6 +209,10 @@ def _other_values(call: argparse.Namespace) -> tuple[WhatIf, ...]:
     """
     if not call.other_values:
         return ()
+    if call.revision:
+        raise StopError(
+            "--set changes values of a rig on the disk. It does not go with --revision.", CALL_WRONG
+        )
     if len(call.paths) != 1 or not call.paths[0].is_file() or call.with_rigs:
         raise StopError("--set changes values of one rig. Name that rig file alone.", CALL_WRONG)
     if {call.format, *(form for form, _ in call.write)} & {"sarif", "sarif-hosts", "junit"}:
@@ -205,7 +221,7 @@ def _other_values(call: argparse.Namespace) -> tuple[WhatIf, ...]:
 
 
 def _report(
-    call: argparse.Namespace, result: Audit, book: Rulebook, form: str, width: int
+    call: argparse.Namespace, result: Audit, book: Rulebook, form: str, width: int, *, here: Path
 ) -> str | Sequence[Line]:
     from riglint.rulekit import Signal  # noqa: PLC0415
 
@@ -221,6 +237,10 @@ def _report(
         from riglint.reports.audit.html import audit_html  # noqa: PLC0415
 
         return audit_html(result)
+    if form == "lines":
+        from riglint.reports.audit.lines import audit_lines  # noqa: PLC0415
+
+        return audit_lines(result, here)
     return _for_programs(result, book, Signal[call.stop_at], form)
 
 
@@ -241,8 +261,6 @@ def _for_programs(result: Audit, book: Rulebook, stop_at: Signal, form: str) -> 
 
 
 def _for_hosts(result: Audit, stop_at: Signal, form: str) -> str:
-    from riglint.reports.audit.lines import audit_github, audit_gitlab, audit_lines  # noqa: PLC0415
+    from riglint.reports.audit.lines import audit_github, audit_gitlab  # noqa: PLC0415
 
-    if form == "lines":
-        return audit_lines(result, Path.cwd())
     return audit_gitlab(result) if form == "gitlab" else audit_github(result, stop_at)

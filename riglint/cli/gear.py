@@ -12,7 +12,7 @@ from riglint.cli.call.output import deliver
 from riglint.cli.call.stopping import CALL_WRONG, NOT_DONE, StopError
 
 if TYPE_CHECKING:
-    from riglint.findings.gear_keeping import WholeLibrary
+    from riglint.findings.library.gear_keeping import WholeLibrary
     from riglint.reports.layout.spans import Line
     from riglint.views.gear.content import GearBook
 
@@ -35,7 +35,7 @@ def add(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
 
 
 def _run(call: argparse.Namespace) -> int:
-    from riglint.findings.gear_keeping import read_whole_library  # noqa: PLC0415 - only the commands that need it pay
+    from riglint.findings.library.gear_keeping import read_whole_library  # noqa: PLC0415 - only the commands that need it pay
     from riglint.read.library import is_folder  # noqa: PLC0415 - it needs yaml, whose lack is told in words
     from riglint.views.gear.build import build_gear_book  # noqa: PLC0415
 

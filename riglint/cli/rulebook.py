@@ -71,8 +71,8 @@ def _meant(book: Rulebook, word: str) -> Rulebook:
         return replace(book, rules=found)
     from riglint.read.spelling import nearest  # noqa: PLC0415
 
-    guess = nearest(word, [*book.rules, *(name.partition("/")[0] for name in book.rules)])
-    do = f"Nearest to it: {guess}." if guess else "`riglint rulebook` lists them all."
+    suggestion = nearest(word, [*book.rules, *(name.partition("/")[0] for name in book.rules)])
+    do = f"Nearest to it: {suggestion}." if suggestion else "`riglint rulebook` lists them all."
     raise StopError(
         f"'{word}' is not a rule. No family has that name, and no rule speaks of it. {do}", CALL_WRONG
     )

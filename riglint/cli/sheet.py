@@ -62,13 +62,13 @@ def computed(
 
 
 def _run(call: argparse.Namespace) -> int:
-    from riglint.findings import other_values_told  # noqa: PLC0415 - only the commands that need it pay for it
+    from riglint.findings import other_values_in_words  # noqa: PLC0415 - only the commands that need it pay for it
     from riglint.views.sheet.build import build_sheet  # noqa: PLC0415
 
     book = rules_of(call)
     values = other_values(call.other_values, call.rig)
     loads, force = computed(call, book, values)
-    content = build_sheet(loads, today(call), force, book.seal, other_values_told(call.rig, values))
+    content = build_sheet(loads, today(call), force, book.seal, other_values_in_words(call.rig, values))
     deliver(call, lambda form, width: _report(content, form, width))
     return 0
 

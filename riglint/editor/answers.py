@@ -7,7 +7,7 @@ from pathlib import Path
 
 from lsprotocol import types
 
-from riglint.editor.explaining import about, head, key_at, told
+from riglint.editor.explaining import about, head, hover_text, key_at
 from riglint.editor.open_files import OpenFiles, as_bytes
 from riglint.editor.places import BOM, Text, TextRange, Units, text_of
 from riglint.findings import Finding
@@ -101,7 +101,7 @@ def hover(open_files: OpenFiles, file: Path, position: types.Position, units: Un
     )
     here = [one for one in open_files.findings(file) if _stands(text, one, place, starts)]
     said = [about(document, key)] if document and key else []
-    parts = [part for part in (*said, *map(told, here)) if part]
+    parts = [part for part in (*said, *map(hover_text, here)) if part]
     if not parts:
         return None
     return types.Hover(types.MarkupContent(types.MarkupKind.Markdown, "\n\n---\n\n".join(parts)))

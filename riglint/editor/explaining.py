@@ -53,7 +53,7 @@ def head(finding: Finding) -> str:
     return f"{finding.signal.name}{kind}{', accepted' if finding.accepted else ''}"
 
 
-def told(finding: Finding) -> str:
+def hover_text(finding: Finding) -> str:
     """Return all of one finding, for a hover."""
     return "\n".join(
         (f"**{head(finding)}** – {finding.message}\n", *(f"- {line}" for line in _lines(finding)))

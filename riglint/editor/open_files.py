@@ -8,7 +8,7 @@ from datetime import date
 from pathlib import Path
 
 from riglint.findings import Finding, Where, audit, unread
-from riglint.findings.referring import referred
+from riglint.findings.library.referring import referred
 from riglint.model.values.sources import OWN
 from riglint.policy import InForce, policy_from
 from riglint.read.library import library_root, read_bytes

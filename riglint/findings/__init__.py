@@ -1,8 +1,9 @@
 """Runs the rulebook over rigs and collects what it says."""
 
-from riglint.findings.auditing import READING, audit, load_rig, other_values_told, unread
+from riglint.findings.auditing import audit, load_rig, other_values_in_words
 from riglint.findings.finding import Audit, FileResult, Finding, LeftOut, NotJudged, RuleCount, Where
 from riglint.findings.judging import Judged, judge
+from riglint.findings.unreadable import READING, unread
 
 __all__ = [
     "READING",
@@ -17,6 +18,6 @@ __all__ = [
     "audit",
     "judge",
     "load_rig",
-    "other_values_told",
+    "other_values_in_words",
     "unread",
 ]

@@ -18,7 +18,7 @@ MEANS = {"ground": "means a stumble", "fall": "means a fall", "life": "can cost 
 def report_raised_class(
     findings: list[Finding],
     loads: Loads,
-    told: Callable[[Loads], list[Finding]],
+    findings_of: Callable[[Loads], list[Finding]],
     but: frozenset[str] = frozenset(),
 ) -> list[Finding]:
     """Return findings, those that the class that is known does not bear out as open questions.
@@ -26,12 +26,12 @@ def report_raised_class(
     Args:
         findings: of the rig.
         loads: of the rig.
-        told: runs the rules over other loads of it.
+        findings_of: runs the rules over other loads of it.
         but: rules that are left as they are, since they tell themselves what is not known.
     """
     if loads.consequence.unknown is None:
         return findings
-    known = _faults(told(loads.at_the_class_that_is_known()))
+    known = _faults(findings_of(loads.at_the_class_that_is_known()))
     return [
         one if one.rule in but or not _is_raised(one, known) else _at_the_known_class(one, loads, known)
         for one in findings

@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterator
 from copy import copy
 from datetime import date
 
-from riglint.loadpath import BROKEN, LoadPath, Placed
+from riglint.loadpath import BROKEN, LoadPath
 from riglint.loads.haul.working import HaulSheet, haul_sheet
 from riglint.loads.inputs import MissingInput, NotComputable, known
 from riglint.loads.path.ends import End, ends_of
@@ -21,7 +21,6 @@ from riglint.loads.states.rig_states import RigStates
 from riglint.loads.states.state_kinds import STATES, ClearanceKind, RatioKind, StateKind
 from riglint.loads.strength.points import AnchorLoads
 from riglint.loads.strength.strengths import Strengths
-from riglint.loads.strength.trees import TreePull, TreeStem, governing_pull, tree_stem
 from riglint.model.reads import Memory, computed, remembered
 from riglint.model.values.policy import Values
 
@@ -180,27 +179,6 @@ class Loads(RigStates):
         if self.haul is None:
             return None
         return haul_sheet(self.haul, self.standing, self.standing_tension_n, self.tie_back)
-
-    def pull_on(self, anchor: Placed) -> TreePull:
-        """Return the greatest peak at an anchor, and how high above the ground it pulls.
-
-        Raises:
-            MissingInput, NotComputable: the peaks cannot be computed, or the height is not said.
-        """
-        tensions = [(state, self.tension_at(anchor, state)) for state in self.peaks()]
-        return governing_pull(self.geometry, anchor, tensions)
-
-    def stem_of(self, anchor: Placed) -> TreeStem:
-        """Return the bending of the tree at an anchor; the stem only, no roots.
-
-        Raises:
-            MissingInput, NotComputable: the same as `pull_on`, or girth or bark are not said.
-        """
-        return tree_stem(self.geometry, anchor.part.at or "", self.pull_on(anchor))
-
-    def tension_at(self, anchor: Placed, state: State) -> float:
-        """Return the tension at an anchor in a state, N."""
-        return state.tension_a_n if anchor is self.path.anchors[0] else state.tension_b_n
 
     def cut_needed_m(self) -> float:
         """Return the webbing to cut: unstressed length, tails, and what the webbing anchors take."""

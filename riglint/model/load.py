@@ -42,8 +42,8 @@ def kind_of(document: Document) -> tuple[str | None, Problem | None]:
     kind, slash, version = said.partition("/")
     if kind in KINDS and version == "1":
         return kind, None
-    guess = kind if kind in KINDS else nearest(kind, KINDS, likeness=LIKE_A_KIND)
-    do = f"Write riglint: {guess}/1." if guess else f"Write riglint: and one of {_kinds()}."
+    suggestion = kind if kind in KINDS else nearest(kind, KINDS, likeness=LIKE_A_KIND)
+    do = f"Write riglint: {suggestion}/1." if suggestion else f"Write riglint: and one of {_kinds()}."
     message = f"{shown(said)} is not a kind of riglint document."
     if kind in KINDS and slash and version:
         message = (
@@ -51,7 +51,7 @@ def kind_of(document: Document) -> tuple[str | None, Problem | None]:
         )
     elif kind in KINDS:
         message = f"{shown(said)} names no version. Expected {kind}/1."
-    return None, _kind_problem(document, "riglint", message, do, f"{guess}/1" if guess else None)
+    return None, _kind_problem(document, "riglint", message, do, f"{suggestion}/1" if suggestion else None)
 
 
 def _kind_problem(document: Document, key: str, message: str, do: str, instead: str | None = None) -> Problem:
@@ -161,7 +161,7 @@ def _validated(model: type[Model], words: Words, problems: list[Problem]) -> Mod
         details = error.errors(include_url=False)
         details.sort(key=lambda detail: words.document.place(plain_key(detail)))
         for detail in details[: 2 * MAX_PROBLEMS]:  # half of them may have been told already
-            problem = words.told(detail)
+            problem = words.problem_of(detail)
             if problem.key not in known:
                 known.add(problem.key)
                 problems.append(problem)

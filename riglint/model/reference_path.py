@@ -25,9 +25,9 @@ def wrong_path(
         return f"{shown(written)} is a folder. Expected the file of a {kind}.", "Name a file in it."
     if there or os.path.lexists(target):
         return None  # what keeps it from being read, if anything, reading it will say
-    guess = nearest(target.name, _names_in(target.parent))
-    do = f"Write {Path(written).with_name(guess).as_posix()}, if that is meant." if guess else ""
-    do += odd_letters(target.name, guess) if guess else ""
+    suggestion = nearest(target.name, _names_in(target.parent))
+    do = f"Write {Path(written).with_name(suggestion).as_posix()}, if that is meant." if suggestion else ""
+    do += odd_letters(target.name, suggestion) if suggestion else ""
     return (
         f"There is no file {shown(written)}.",
         do or "Correct the path. It begins at this file's folder.",

@@ -31,8 +31,8 @@ from riglint.model.schema_values import (
     words_schema,
     written_schema,
 )
+from riglint.model.schema_words import branches, keys_in_words, units_in_words
 from riglint.model.vocabulary import kinds
-from riglint.read.quantity import units_of
 
 MODELS: dict[str, type[BaseModel]] = {"rig": Rig, "spot": Spot, "shelf": Shelf, "policy": Policy}
 DRAFT = "http://json-schema.org/draft-07/schema#"
@@ -123,7 +123,7 @@ class _Writer:
     def field(self, raw: Schema, *, needed: bool = False) -> Schema:
         """Return the schema of a field: its description, its default, and how its value is written."""
         said: Schema = {"description": raw["description"]}
-        units = _units(raw)
+        units = units_in_words(raw)
         if units:
             said["markdownDescription"] = f"{raw['description']}\n\n{units}"
         if raw.get("default") is not None:
@@ -134,11 +134,11 @@ class _Writer:
         """Return how a value is written, without description. `needed`: a null is refused all the same."""
         if "anyOf" not in raw:
             return self._one(raw, nullable="default" in raw and not needed)
-        branches = _branches(raw)
-        nullable = len(branches) < len(raw["anyOf"]) and not needed
-        if len(branches) > 1:
-            branches = [{"enum": [word for branch in branches for word in branch["enum"]]}]
-        return self._one(branches[0], nullable=nullable)
+        choices = branches(raw)
+        nullable = len(choices) < len(raw["anyOf"]) and not needed
+        if len(choices) > 1:
+            choices = [{"enum": [word for branch in choices for word in branch["enum"]]}]
+        return self._one(choices[0], nullable=nullable)
 
     def _one(self, raw: Schema, *, nullable: bool) -> Schema:
         if "oneOf" in raw:
@@ -193,7 +193,7 @@ class _Writer:
         word = self.field(fields[table.word])
         meant = zip(word["enum"], word["enumDescriptions"], strict=True)
         word["markdownEnumDescriptions"] = [
-            f"{said[:1].upper()}{said[1:]}. {_takes(table.kinds[one])}" for one, said in meant
+            f"{said[:1].upper()}{said[1:]}. {keys_in_words(table.kinds[one])}" for one, said in meant
         ]
         return {
             "description": raw["description"].partition(". ")[0].rstrip(".") + ".",
@@ -251,33 +251,6 @@ def _bound(raw: Schema, written: str, named: str) -> int:
 
 def _worth_sharing(raw: Schema) -> bool:
     return "quantity" in raw or raw.get("format") == "date"
-
-
-def _branches(raw: Schema) -> list[Schema]:
-    """Return what a field takes beside null."""
-    return [one for one in raw.get("anyOf", []) if one != {"type": "null"}]
-
-
-def _units(raw: Schema) -> str:
-    """Return the units of a field in a sentence: of one quantity, of pairs or lists of them, of a table."""
-    for one in [raw, *_branches(raw)]:
-        if "quantity" in one:
-            return f"Units: {', '.join(units_of(one['quantity']))}; such as `{one['examples'][0]}`."
-        if "table" in one:
-            first, second = (", ".join(units_of(dimension)) for dimension in one["table"])
-            return f"Units: {first} for the tension, {second} for the stretch."
-        inner = next(iter(one.get("prefixItems", [])), one.get("items"))
-        said = _units(inner) if isinstance(inner, dict) else ""
-        if said:
-            return said
-    return ""
-
-
-def _takes(kind: kinds.Kind) -> str:
-    optional = ", ".join(f"`{key}`" for key in sorted(kind.takes - kind.needs))
-    needs = ", ".join(f"`{key}`" for key in sorted(kind.needs))
-    said = [f"Needs {needs}." if needs else "", f"Takes {optional}." if optional else ""]
-    return " ".join(one for one in said if one) or "Takes only the keys that all kinds share."
 
 
 def schema_text(kind: str) -> str:

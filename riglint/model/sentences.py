@@ -9,7 +9,7 @@ from pydantic import BaseModel, ValidationError, WithJsonSchema
 from pydantic_core import ErrorDetails
 
 from riglint.model.documents.parts import TAGS
-from riglint.model.vocabulary.fields import inside, told
+from riglint.model.vocabulary.fields import inside, quoted
 from riglint.model.vocabulary.words import our_word
 from riglint.read.problems import MOST_SUGGESTIONS, Problem, key_text, shown
 from riglint.read.quantity import units_of
@@ -50,7 +50,7 @@ class Words:
         name = next(step for step in reversed(key[:-1]) if isinstance(step, str))
         return f"an entry of {shown(name)}" if isinstance(key[-2], int) else shown(name)
 
-    def told(self, detail: ErrorDetails) -> Problem:
+    def problem_of(self, detail: ErrorDetails) -> Problem:
         """Turn one validation error into a sentence."""
         key, kind = plain_key(detail), detail["type"]
         context, value, place = detail.get("ctx", {}), detail["input"], self.document.place(key)
@@ -70,24 +70,24 @@ class Words:
         place = self.document.key_places.get(key, self.document.place(key))
         written, known = str(key[-1]), sorted(known)
         ours = our_word(written, known)
-        guess = ours or self.near(written, known)
-        free = bool(guess) and (*key[:-1], str(guess)) not in self.document.key_places
+        suggestion = ours or self.near(written, known)
+        free = bool(suggestion) and (*key[:-1], str(suggestion)) not in self.document.key_places
         if free:
-            self.meant.add(key_text((*key[:-1], str(guess))))
+            self.meant.add(key_text((*key[:-1], str(suggestion))))
         do = (
             f"Write {ours}. That is the word here for {written}."
             if ours
-            else f"Write {guess}, if that is meant."
-            if guess
+            else f"Write {suggestion}, if that is meant."
+            if suggestion
             else f"Take it out. {group[:1].upper()}{group[1:]} takes {', '.join(known)}."
         )
-        if len(known) > MOST_LISTED and not guess:
+        if len(known) > MOST_LISTED and not suggestion:
             do = f"Take it out, or look up what {group} takes."
         if CUT_OFF.fullmatch(written):  # {height: 1,2 m}
             do = f"Write a decimal point, not a comma, if it ends a number such as 1.{written}."
-        belongs = f"; it belongs to {other}" if other and not guess else ""
+        belongs = f"; it belongs to {other}" if other and not suggestion else ""
         message = f"{shown(written)} is not a key of {group}{belongs}."
-        return Problem("file/key", place, key_text(key), message, do, guess if free else None)
+        return Problem("file/key", place, key_text(key), message, do, suggestion if free else None)
 
     def missing(self, key: Key, group: str) -> Problem:
         """Say what is missing and what belongs there."""
@@ -108,17 +108,17 @@ class Words:
     def unknown_word(self, key: Key, value: object, words: list[str]) -> Problem:
         """Say which word is near and which there are."""
         ours = our_word(value, words) if isinstance(value, str) else None
-        guess = ours or (self.near(value, words) if isinstance(value, str) else None)
+        suggestion = ours or (self.near(value, words) if isinstance(value, str) else None)
         listed = ", ".join(words)
         do = (
             f"Write {ours}. That is the word here for {value}."
             if ours
-            else f"Write {guess}, if that is meant. The words are {listed}."
-            if guess
+            else f"Write {suggestion}, if that is meant. The words are {listed}."
+            if suggestion
             else f"Write one of {listed}."
         )
-        message = f"{shown(_name(key))} does not take the word {told(value)}."
-        return Problem("file/value", self.document.place(key), key_text(key), message, do, guess)
+        message = f"{shown(_name(key))} does not take the word {quoted(value)}."
+        return Problem("file/value", self.document.place(key), key_text(key), message, do, suggestion)
 
     def other(self, key: Key, kind: str, value: object, context: dict[str, Any]) -> tuple[str, str]:
         """Say what stands there and what was expected, and what to write."""
@@ -144,10 +144,10 @@ class Words:
             return message, "Write two in brackets, such as [2 m, 2 m]."
         if kind == "greater_than_equal":
             return (
-                f"{told(value)} is too small. At least {context.get('ge')}.",
+                f"{quoted(value)} is too small. At least {context.get('ge')}.",
                 f"Write {context.get('ge')} or more.",
             )
-        return f"{told(value)} cannot be used here.", "See the format reference for what this key takes."
+        return f"{quoted(value)} cannot be used here.", "See the format reference for what this key takes."
 
 
 def belongs_at(model: type[BaseModel], key: Key) -> str:

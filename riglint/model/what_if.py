@@ -28,7 +28,7 @@ class WhatIf:
     value: Any
     text: str
 
-    def told(self, document: Document | None) -> str:
+    def sentence(self, document: Document | None) -> str:
         """Say what is taken, and what the file has."""
         old = value_at(document.data, self.key) if document is not None else None
         has = (

@@ -20,7 +20,7 @@ RUNTIME = ("pyodide.mjs", "pyodide.asm.mjs", "python_stdlib.zip")
 PACKED = "pyodide.asm.wasm"  # goes out as gzip: not every web space packs it on the way
 PLAIN = ("page.css", "icon.svg", "page.webmanifest")
 SCRIPTS = ("page.js", "worker.js")
-LEFT_OUT = ("__pycache__", "sources")
+LEFT_OUT = ("__pycache__", "sources", "examples", "schemas")
 NOT_IN_THE_PAGE = (
     "riglint/editor/server.py",
     "riglint/editor/answers.py",

@@ -15,7 +15,7 @@ from riglint.read.problems import Place, Problem, shown
 _QUOTE = "Put the whole value in quotes."
 
 
-class _Fault(NamedTuple):
+class _ParserStop(NamedTuple):
     """Where the parser stopped, where the thing that it was reading began, and the lines around."""
 
     lines: list[str]
@@ -57,14 +57,14 @@ def syntax_problem(text: str, error: Exception) -> Problem:
     return Problem("file/yaml", place, "", message, do)
 
 
-def _fault(text: str, error: Exception) -> _Fault:
+def _fault(text: str, error: Exception) -> _ParserStop:
     lines = re.split(r"\r\n|\n|\r", text)
     if not isinstance(error, yaml.MarkedYAMLError):
-        return _Fault(lines, Place(1, 1), Place(1, 1), str(error))
+        return _ParserStop(lines, Place(1, 1), Place(1, 1), str(error))
     at = error.problem_mark or error.context_mark
     began = error.context_mark or at
     words = f"{error.context or ''}: {error.problem or ''}"
-    return _Fault(lines, _place(at, lines), _place(began, lines), words)
+    return _ParserStop(lines, _place(at, lines), _place(began, lines), words)
 
 
 def _place(mark: object, lines: list[str]) -> Place:
@@ -73,7 +73,7 @@ def _place(mark: object, lines: list[str]) -> Place:
     return place if place.line <= len(lines) else Place(len(lines), len(lines[-1]) + 1)
 
 
-def _tab(fault: _Fault) -> _Sentence:
+def _tab(fault: _ParserStop) -> _Sentence:
     tabbed = [number for number, line in enumerate(fault.lines, 1) if re.match(r" *\t\s*\S", line)]
     line = fault.line(fault.at)
     place = Place(fault.at.line, line.find("\t") + 1 if "\t" in line else fault.at.column)
@@ -81,12 +81,12 @@ def _tab(fault: _Fault) -> _Sentence:
     return place, "There is a tab here. YAML needs spaces.", f"Indent with spaces, two for each level{more}."
 
 
-def _open_quote(fault: _Fault) -> _Sentence:
+def _open_quote(fault: _ParserStop) -> _Sentence:
     message = f"The quote that opens at {fault.rest(fault.began)} is never closed."
     return fault.began, message, "Write the same quote mark at the end of the text."
 
 
-def _no_colon(fault: _Fault) -> _Sentence:
+def _no_colon(fault: _ParserStop) -> _Sentence:
     text = fault.line(fault.began)[fault.began.column - 1 :].strip()
     message = f"{shown(text)} has no colon. Expected a key, a colon and a space."
     found = re.match(r"([\w$]+):?\s*(\S.*)", text)
@@ -94,19 +94,19 @@ def _no_colon(fault: _Fault) -> _Sentence:
     return fault.began, message, do
 
 
-def _backslash(fault: _Fault) -> _Sentence:
+def _backslash(fault: _ParserStop) -> _Sentence:
     message = "A backslash in double quotes begins an escape that YAML doesn't know."
     return fault.at, message, "Use single quotes, or write the backslash twice."
 
 
-def _needs_quotes(fault: _Fault) -> _Sentence:
+def _needs_quotes(fault: _ParserStop) -> _Sentence:
     place = fault.began
     begins = fault.line(place)[place.column - 1 : place.column]
     message = f"{fault.rest(place)} begins with {begins}, which YAML keeps for itself. Expected a value."
     return place, message, _QUOTE
 
 
-def _two_values(fault: _Fault) -> _Sentence:
+def _two_values(fault: _ParserStop) -> _Sentence:
     line = fault.line(fault.at)
     before = line[: fault.at.column - 1]
     if re.search(r":\s", before) or line.startswith("---"):
@@ -120,12 +120,12 @@ def _two_values(fault: _Fault) -> _Sentence:
     return Place(fault.at.line, spaces + 1), message, do
 
 
-def _list_beside_key(fault: _Fault) -> _Sentence:
+def _list_beside_key(fault: _ParserStop) -> _Sentence:
     message = f"A list begins at {fault.rest(fault.at)}, on the line of its key. Expected a value."
     return fault.at, message, "Begin the list on the next line, or write it in brackets: [one, two]."
 
 
-def _open_bracket(fault: _Fault) -> _Sentence:
+def _open_bracket(fault: _ParserStop) -> _Sentence:
     bracket = fault.line(fault.began)[fault.began.column - 1 : fault.began.column]
     closing = {"[": "]", "{": "}"}.get(bracket, "its closing bracket")
     where = f"The bracket {bracket} on line {fault.began.line}, column {fault.began.column}"
@@ -138,7 +138,7 @@ def _open_bracket(fault: _Fault) -> _Sentence:
     return place, message, f"Write {closing} where the group ends, and a comma between its values."
 
 
-def _no_value(fault: _Fault) -> _Sentence:
+def _no_value(fault: _ParserStop) -> _Sentence:
     return (
         fault.at,
         f"Expected a value, found {fault.rest(fault.at)}.",
@@ -146,17 +146,17 @@ def _no_value(fault: _Fault) -> _Sentence:
     )
 
 
-def _block_text(fault: _Fault) -> _Sentence:
+def _block_text(fault: _ParserStop) -> _Sentence:
     message = f"Something follows the mark of a text over several lines: {fault.rest(fault.at)}."
     return fault.at, message, "Begin the text on the next line, or put it in quotes."
 
 
-def _directive(fault: _Fault) -> _Sentence:
+def _directive(fault: _ParserStop) -> _Sentence:
     message = f"{shown(fault.line(fault.at))} is, or follows, a YAML directive. Expected keys and values."
     return fault.at, message, "Take the line that begins with % out."
 
 
-def _misplaced(fault: _Fault) -> _Sentence:
+def _misplaced(fault: _ParserStop) -> _Sentence:
     """Say why a line does not continue the keys or the list that it stands in."""
     here = fault.rest(fault.at)
     if here[1] in "]}":
@@ -186,16 +186,16 @@ def _spaces(count: int) -> str:
     return "1 space" if count == 1 else f"{count} spaces"
 
 
-def _unknown(fault: _Fault) -> _Sentence:
+def _unknown(fault: _ParserStop) -> _Sentence:
     message = f"{fault.rest(fault.at)} can't be read as YAML ({fault.words.strip(': ')})."
     return fault.at, message, "Compare the line with a file that works."
 
 
-def _too_deep(fault: _Fault) -> _Sentence:
+def _too_deep(fault: _ParserStop) -> _Sentence:
     return fault.at, "The brackets are more than a thousand levels deep.", "Write it flatter."
 
 
-_SENTENCES: tuple[tuple[str, Callable[[_Fault], _Sentence]], ...] = (
+_SENTENCES: tuple[tuple[str, Callable[[_ParserStop], _Sentence]], ...] = (
     (r"quoted scalar: found unexpected", _open_quote),
     (r"simple key: could not find", _no_colon),
     (r"quoted scalar|int too large|chr\(\)", _backslash),

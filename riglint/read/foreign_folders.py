@@ -12,9 +12,9 @@ from dataclasses import dataclass, field
 from pathlib import Path
 
 from riglint.read import git_objects
+from riglint.read.file_names import GIT, MARK
 from riglint.read.git_objects import GitError
 
-GIT, MARK = ".git", "rig-library"
 HIDDEN = "it is hidden"
 IGNORED = "git ignores it"
 ENVIRONMENT = "it is a virtual environment"

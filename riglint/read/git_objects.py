@@ -14,9 +14,8 @@ from pathlib import Path, PurePosixPath
 from typing import IO
 
 from riglint.read.decoding import MAX_BYTES
+from riglint.read.file_names import MARK, YAML, may_be_misnamed
 
-NAMES = (".yaml", ".yml")
-MARK = "rig-library"
 LINK, FILE = "120000", ("100644", "100755")
 # Stronger than the settings of a repository; an empty value is off in every version of git.
 SETTINGS = (
@@ -142,7 +141,8 @@ def _entry(row: bytes, *, in_index: bool) -> Entry:
 
 
 def _wanted(path: PurePosixPath) -> bool:
-    return path.suffix.lower() in NAMES or path.name == MARK
+    # An editor may have saved a rig as low.yaml.txt: the walk through the folder tells of it.
+    return path.suffix.lower() in YAML or path.name == MARK or may_be_misnamed(path)
 
 
 def _object(answers: IO[bytes], one: Entry) -> bytes:

@@ -8,15 +8,11 @@ from pathlib import Path
 from types import MappingProxyType
 
 from riglint.read.decoding import MAX_BYTES
-from riglint.read.foreign_folders import GIT, ForeignFolders
+from riglint.read.file_names import GIT, MARKS, YAML, as_yaml, may_be_misnamed
+from riglint.read.foreign_folders import ForeignFolders
 from riglint.read.looks import NOT_OURS, Look, begins_as_ours, look, only_comments
 from riglint.read.problems import Place, Problem, shown
-from riglint.read.spelling import nearest
 
-MARKS = (".git", "rig-library")
-YAML = (".yaml", ".yml")
-# What editors put behind a name, and what somebody may take for YAML; copies such as .bak and .orig are left alone.
-OTHERWISE = ("", ".txt", ".text", ".json")
 LOOKED_AT = 4096  # bytes of a file of another name
 
 
@@ -172,7 +168,7 @@ def _yaml_files(folder: Path, found: FoundDocuments, root: Path) -> Iterator[Pat
                 message = (
                     "The file begins as a rig does, but its name does not end in .yaml, so it is not read."
                 )
-                found.refused[path] = _unreadable(message, f"Call it {shown(_as_yaml(path))}.")
+                found.refused[path] = _unreadable(message, f"Call it {shown(as_yaml(path))}.")
 
 
 def _goes_into(
@@ -192,20 +188,13 @@ def _goes_into(
 
 def _is_misnamed(file: Path) -> bool:
     """Whether a file is ours but for its name: an editor may have saved it as low.yaml.txt."""
-    suffix = file.suffix.lower()
-    meant = suffix in OTHERWISE or (not suffix.endswith("~") and nearest(suffix, YAML))
-    if not meant or _is_pipe_or_device(file):
+    if not may_be_misnamed(file) or _is_pipe_or_device(file):
         return False
     try:
         with file.open("rb") as stream:
             return begins_as_ours(stream.read(LOOKED_AT))
     except (OSError, ValueError):
         return False
-
-
-def _as_yaml(file: Path) -> str:
-    stem = file.with_suffix("") if file.suffix else file
-    return (stem if stem.suffix.lower() in YAML else stem.with_name(f"{stem.name}.yaml")).name
 
 
 def _entries(folder: Path, found: FoundDocuments) -> list[os.DirEntry[str]]:

@@ -46,7 +46,7 @@ class Problem:
     do: str
     instead: str | None = None
 
-    def told(self, path: str) -> str:
+    def in_one_row(self, path: str) -> str:
         """Return it in one row: the file as it is called, the line, what is wrong and what to do."""
         return f"{path}, line {self.place.line}: {self.message} {self.do}"
 

@@ -1,4 +1,4 @@
-"""The two sides of a comparison: a file, a folder, a revision of a git repository, or what is staged there."""
+"""Files as they stand on the disk, in a revision of a git repository, or staged there."""
 
 from __future__ import annotations
 
@@ -11,6 +11,7 @@ from tempfile import TemporaryDirectory
 
 from riglint.read import git_objects
 from riglint.read.git_objects import GitError
+from riglint.read.library import real
 
 STAGED = "staged"
 
@@ -38,6 +39,34 @@ def opened(text: str) -> Iterator[Side]:
     if os.path.lexists(text):
         yield Side(text, Path(text))
         return
+    with taken_out(text) as files:
+        yield Side(text, files.here, files.root)
+
+
+@dataclass(frozen=True, slots=True)
+class TakenOut:
+    """The files of a revision, or the staged ones, in a folder of their own."""
+
+    top: Path  # of the repository
+    root: Path  # the same folder, as files taken out
+    here: Path  # the working folder, as files taken out
+
+    def path(self, named: Path) -> Path:
+        """Return where a file or folder of the repository is, taken out; one that lies elsewhere stays as it is."""
+        whole = Path(os.path.abspath(named))  # noqa: PTH100 - a link in the repository is meant, not what it leads to
+        for one in (whole, real(whole.parent) / whole.name):
+            if one.is_relative_to(self.top):
+                return self.root / one.relative_to(self.top)
+        return named
+
+
+@contextmanager
+def taken_out(text: str) -> Iterator[TakenOut]:
+    """Give the files of a git revision, or those that are staged; they last as long as the block.
+
+    Raises:
+        NoSideError: there is no such revision, or git cannot give it.
+    """
     top, below = _repository(text)
     revision = None if text == STAGED else _commit(text, top)
     with TemporaryDirectory(prefix="riglint-") as folder:
@@ -47,9 +76,9 @@ def opened(text: str) -> Iterator[Side]:
             git_objects.put(top, git_objects.entries(top, revision), root)
         except GitError as error:
             raise NoSideError(str(error)) from error
-        path = root / below
-        path.mkdir(parents=True, exist_ok=True)
-        yield Side(text, path, root)
+        here = root / below
+        here.mkdir(parents=True, exist_ok=True)
+        yield TakenOut(top, root, here)
 
 
 def _repository(text: str) -> tuple[Path, Path]:

@@ -24,8 +24,9 @@ from riglint.loads.states.person import Arrest, Arrests
 from riglint.loads.states.rig_states import NO_LEASH
 from riglint.loads.strength.label_bands import Plausible, beyond_label, plausible, stretch_points
 from riglint.loads.strength.points import PointLoad
-from riglint.loads.strength.slings import Laid
-from riglint.loads.strength.strengths import Strength, is_slick
+from riglint.loads.strength.slings import LaidSling
+from riglint.loads.strength.strength import Strength
+from riglint.loads.strength.strengths import is_slick
 from riglint.loads.what_if.adjustable import (
     anchor_height,
     backup_length,
@@ -136,7 +137,7 @@ __all__ = [
     "G",
     "Input",
     "Item",
-    "Laid",
+    "LaidSling",
     "Leash",
     "LibraryCase",
     "Limit",

@@ -34,7 +34,7 @@ class NoObjection(Protocol):
 
 @dataclass(frozen=True, slots=True)
 class Asked:
-    """What a case needs for turning its rig round: who is asked, the search, who says more or worse afterwards."""
+    """What a case needs for finding remedies: who is asked, the search, who says more or worse afterwards."""
 
     rule: Rule
     number: int  # of the subject
@@ -67,7 +67,7 @@ class Case:
         self.recalled = recalled  # gear that the club's policy takes out of use
         self._rule_id = rule_id
         self._asked = asked
-        self.would_turn = False  # whether a rule wanted to turn the rig round, where nobody asked it to
+        self.seeks_remedies = False  # whether a rule wanted to look for remedies, where nobody asked it to
 
     def for_rule(self, rule_id: str) -> Case:
         """Return the same case as one rule sees it."""
@@ -78,17 +78,17 @@ class Case:
         return Case(loads, self.on, self._limits, self.recalled)
 
     def asked(self, asked: Asked) -> Case:
-        """Return the case as one rule sees it that is asked about one subject, and may turn the rig round."""
+        """Return the case as one rule sees it that is asked about one subject, and may look for remedies."""
         return Case(self.loads, self.on, self._limits, self.recalled, self._rule_id, asked=asked)
 
-    def put_right(self, at: At, *turnings: Adjusting) -> Remedies:
+    def put_right(self, at: At, *adjustings: Adjusting) -> Remedies:
         """Return changes that end the fault at a place, of one value each: the nearest with which this rule passes.
 
         A change with which some rule says more or worse than before goes further, until none does, or is left out;
         where all are, what is left out is only told. None at all in a case that only asks whether a rule passes.
         """
         if self._asked is None:
-            self.would_turn = True
+            self.seeks_remedies = True
             return Remedies()
         search, no_objection, here = self._asked.search, self._asked.no_objection, place_of(at)
         today, waits = self._words_at(self.loads)
@@ -98,14 +98,14 @@ class Case:
             new = [word for place, word in words.items() if place not in today]
             return waiting == waits and here not in words and all(word < today[here] for word in new)
 
-        found = [search.nearest(one, ended, no_objection) for one in turnings]
+        found = [search.nearest(one, ended, no_objection) for one in adjustings]
         harmless = [one.remedy for one in found if isinstance(one, Found)]
         if harmless:
             return Remedies(harmless)
-        ending = [one for one in (search.nearest(one, ended) for one in turnings) if isinstance(one, Found)]
-        tried = any(one(self.loads) is not None for one in turnings)
-        told = [objected(one.remedy, no_objection.objecting(one.loads)) for one in ending]
-        return Remedies((), told, in_vain=tried and not told)
+        ending = [one for one in (search.nearest(one, ended) for one in adjustings) if isinstance(one, Found)]
+        tried = any(one(self.loads) is not None for one in adjustings)
+        rejected = [objected(one.remedy, no_objection.objecting(one.loads)) for one in ending]
+        return Remedies((), rejected, in_vain=tried and not rejected)
 
     def _words_at(self, loads: Loads) -> tuple[dict[tuple[object, ...], Signal], str]:
         """Return where the rule that is asked finds its subject at fault, with its word, and what it waits for.

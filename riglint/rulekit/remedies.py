@@ -14,21 +14,21 @@ NOT_SHOWN = "not shown to be enough: audit again"
 class Remedies(tuple[Remedy, ...]):  # noqa: SLOT001 - a tuple with what is told beside it
     """Changes that end a fault, each tried, with none of which any rule says more or worse."""
 
-    told: tuple[str, ...]  # where there is none: those that end the fault, with who then objects
+    objected_to: tuple[str, ...]  # where there is none: those that end the fault, with who then objects
     in_vain: bool  # values were tried, and none ended the fault
 
     def __new__(
-        cls, remedies: Iterable[Remedy] = (), told: Iterable[str] = (), *, in_vain: bool = False
+        cls, remedies: Iterable[Remedy] = (), objected_to: Iterable[str] = (), *, in_vain: bool = False
     ) -> Self:
         """Make them, with what is said where there is none."""
-        ways = super().__new__(cls, remedies)
-        ways.told, ways.in_vain = tuple(told), in_vain
-        return ways
+        changes = super().__new__(cls, remedies)
+        changes.objected_to, changes.in_vain = tuple(objected_to), in_vain
+        return changes
 
     def or_else(self, *by_hand: str) -> tuple[Remedy | str, ...]:
         """Return them; else what would do but for another rule; else advice by hand, which no audit has tried."""
-        if self or self.told:
-            return tuple(self) or self.told
+        if self or self.objected_to:
+            return tuple(self) or self.objected_to
         if self.in_vain and by_hand:
             return *by_hand[:-1], f"{by_hand[-1]} ({NOT_SHOWN})"
         return by_hand

@@ -11,7 +11,7 @@ from riglint.loads import PartLoad
 from riglint.loads.path.ends import End
 from riglint.loads.path.used import used_items
 from riglint.loads.states.backup import BackupLine
-from riglint.loads.strength.slings import Laid, slings_of
+from riglint.loads.strength.slings import LaidSling, slings_of
 from riglint.loads.what_if.left import Removal
 from riglint.loads.what_if.removal import legs_gone
 from riglint.model.documents.rig import Leash
@@ -91,7 +91,7 @@ def _haul(case: Case) -> list[Placed]:
 
 
 each_load: Each[PartLoad] = Each("every part that carries the line", _loads)
-each_sling: Each[Laid] = Each(
+each_sling: Each[LaidSling] = Each(
     "every sling, those inside legs and of backups too", lambda case: slings_of(case.loads)
 )
 each_removal: Each[Removal] = Each("the other legs of an anchor, when one goes", _legs_gone)

@@ -53,7 +53,7 @@ def _slack(case: Case, placed: Placed, most: float) -> Iterator[Fault]:
     if tie is None or tie.slack is None or tie.slack.si <= most:
         return
     at = case.on_part(placed, "tie_back", "slack")
-    ways = case.put_right(at, one_value(at.key, "take the tie-back in to {} of slack", "down", "m", 0.05))
+    remedies = case.put_right(at, one_value(at.key, "take the tie-back in to {} of slack", "down", "m", 0.05))
     yield Fault(
         at,
         f"The line runs {tie.slack.text} before the tie-back catches it. At most {most:g} m.",
@@ -62,7 +62,7 @@ def _slack(case: Case, placed: Placed, most: float) -> Iterator[Fault]:
         limit=most,
         unit="m",
         inputs=(case.given("slack", "s", tie.slack, at),),
-        remedies=ways,
+        remedies=remedies,
     )
 
 

@@ -99,8 +99,8 @@ def _name_of_spot(case: Case) -> object:
 
 
 def _at_one_spot(cases: list[Case], today: date, day: date | None) -> list[Company]:
-    told_once = [case for case in cases if not any(_stands_as(case, other) for other in cases)]
-    up = [(case, days) for case in told_once if (days := days_up(case.rig, today)) is not None]
+    distinct = [case for case in cases if not any(_stands_as(case, other) for other in cases)]
+    up = [(case, days) for case in distinct if (days := days_up(case.rig, today)) is not None]
     if day is not None:
         here = _one_version_each([case for case, days in up if days.on(day)])
         return [Company(here, day)] if here else []

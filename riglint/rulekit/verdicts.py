@@ -89,23 +89,23 @@ def place_of(at: At) -> tuple[object, ...]:
     return at.path, at.key, at.part
 
 
-def either(*ways: Remedy | str) -> str:
+def either(*changes: Remedy | str) -> str:
     """Return ways of putting something right as one sentence, such as `Raise both anchors to 1.9 m, or let 1 haul`."""
-    words = [one.words if isinstance(one, Remedy) else one for one in ways]
+    words = [one.words if isinstance(one, Remedy) else one for one in changes]
     text = ", or ".join(filter(None, (", ".join(words[:-1]), words[-1])))
     return f"{first_up(text)}."
 
 
-def rounded(value: float, way: Literal["near", "up", "down"] = "near", digits: int = 3) -> str:
+def rounded(value: float, direction: Literal["near", "up", "down"] = "near", digits: int = 3) -> str:
     """Return a number with 3 significant digits; `up` for what is needed, `down` for what is allowed."""
-    rounding = {"near": ROUND_HALF_EVEN, "up": ROUND_CEILING, "down": ROUND_FLOOR}[way]
+    rounding = {"near": ROUND_HALF_EVEN, "up": ROUND_CEILING, "down": ROUND_FLOOR}[direction]
     # Nine digits first, so that the noise of binary fractions does not push 6 to 6.01.
     return f"{Context(prec=digits, rounding=rounding).create_decimal(f'{value:.9g}').normalize():f}"
 
 
-def in_kn(force_n: float, way: Literal["near", "up", "down"] = "near") -> str:
+def in_kn(force_n: float, direction: Literal["near", "up", "down"] = "near") -> str:
     """Return a force (N) as it stands in a sentence, such as `8.25 kN`."""
-    return f"{rounded(force_n / 1000.0, way)} kN"
+    return f"{rounded(force_n / 1000.0, direction)} kN"
 
 
 def listed(words: Iterable[str]) -> str:

@@ -9,7 +9,7 @@ from riglint.loads import Loads, PartLoad, State
 from riglint.loads.inputs import known
 from riglint.loads.path.parts import Worst
 from riglint.loads.states.backup import BackupLine
-from riglint.loads.strength.strengths import Strength
+from riglint.loads.strength.strength import Strength
 
 
 @dataclass(frozen=True, slots=True)

@@ -163,12 +163,14 @@ def bolts(case: Case, end: End) -> Iterator[Fault]:
         force, ratio = point.force_one_lost_n, point.ratio_one_lost
         if all_hold is not None and point.ratio < all_hold:
             signal = Signal.DANGER if point.ratio < case.limit(LEAST) else None
-            yield _fault(case, end, point, _Missed(point.force_n, point.ratio, all_hold, "", signal))
+            yield _fault(case, end, point, _MissedByBolt(point.force_n, point.ratio, all_hold, "", signal))
         elif one_lost is not None and ratio is not None and force is not None and ratio < one_lost:
-            yield _fault(case, end, point, _Missed(force, ratio, one_lost, " once another bolt has failed"))
+            yield _fault(
+                case, end, point, _MissedByBolt(force, ratio, one_lost, " once another bolt has failed")
+            )
 
 
-class _Missed(NamedTuple):
+class _MissedByBolt(NamedTuple):
     """A ratio that a bolt does not reach."""
 
     force_n: float
@@ -178,7 +180,7 @@ class _Missed(NamedTuple):
     signal: Signal | None = None  # None: the rule's own word
 
 
-def _fault(case: Case, end: End, point: PointLoad, missed: _Missed) -> Fault:
+def _fault(case: Case, end: End, point: PointLoad, missed: _MissedByBolt) -> Fault:
     pull, bolt = end.pull(), need(end.structure.points.get(point.name), point.at)
     angle = degrees(bolt.pull_from_radial.si) if bolt.pull_from_radial else 0.0
     line = f"The catch of {end.backup}" if end.backup else f"The {pull.state.replace('_', ' ')}"

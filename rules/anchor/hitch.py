@@ -11,7 +11,7 @@ from riglint.rulekit import (
     REMOVE,
     Case,
     Fault,
-    Laid,
+    LaidSling,
     Signal,
     Source,
     each_sling,
@@ -94,7 +94,7 @@ EXTENDED: dict[str, object] = {
         open_("low", {"spot.anchors.gate.bark": REMOVE}, at="spot.anchors.gate.bark"),
     ),
 )
-def hitch(_case: Case, sling: Laid) -> Iterator[Fault]:
+def hitch(_case: Case, sling: LaidSling) -> Iterator[Fault]:
     part, contact = sling.placed.part, sling.contact
     if part.knotted:
         yield Fault(
@@ -124,7 +124,7 @@ def hitch(_case: Case, sling: Laid) -> Iterator[Fault]:
         yield from _on_smooth_bark(sling)
 
 
-def _on_smooth_bark(sling: Laid) -> Iterator[Fault]:
+def _on_smooth_bark(sling: LaidSling) -> Iterator[Fault]:
     tree = sling.contact.structure
     if need(tree.bark if tree else None, sling.on_structure("bark")) == "smooth":
         yield Fault(
@@ -137,7 +137,7 @@ def _on_smooth_bark(sling: Laid) -> Iterator[Fault]:
         )
 
 
-def _in_a_hanger(sling: Laid) -> Fault:
+def _in_a_hanger(sling: LaidSling) -> Fault:
     """Say of a sling that nothing but the bolt holds: the edge of a hanger cuts it."""
     return Fault(
         sling.at("hitch"),
@@ -149,7 +149,7 @@ def _in_a_hanger(sling: Laid) -> Fault:
     )
 
 
-def _on_bare_rock(sling: Laid) -> Fault:
+def _on_bare_rock(sling: LaidSling) -> Fault:
     """Say of a sling round a boulder that nothing lies between it and the rock."""
     return Fault(
         sling.at("hitch"),

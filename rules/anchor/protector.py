@@ -7,7 +7,7 @@ from riglint.rulekit import (
     REMOVE,
     Case,
     Fault,
-    Laid,
+    LaidSling,
     Limit,
     Placed,
     Signal,
@@ -104,7 +104,7 @@ BACKED_UP: dict[str, object] = {
         open_("low", {f"{ITEMS}.RS-1.length": REMOVE}, at=f"{ITEMS}.RS-1.length"),
     ),
 )
-def protector(case: Case, sling: Laid) -> Iterator[Fault]:
+def protector(case: Case, sling: LaidSling) -> Iterator[Fault]:
     if sling.contact.kind != "tree":
         return
     if not sling.contact.covers:
@@ -119,7 +119,7 @@ def protector(case: Case, sling: Laid) -> Iterator[Fault]:
     yield from _length(case, sling)
 
 
-def _width(case: Case, sling: Laid, cover: Placed) -> Iterator[Fault]:
+def _width(case: Case, sling: LaidSling, cover: Placed) -> Iterator[Fault]:
     item, under = case.item(sling.placed), case.item(cover)
     wide = item.gear.width or item.gear.diameter
     need_all((wide, case.on_item(item, "width")), (under.gear.width, case.on_item(under, "width")))
@@ -149,7 +149,7 @@ def _width(case: Case, sling: Laid, cover: Placed) -> Iterator[Fault]:
         )
 
 
-def _length(case: Case, sling: Laid) -> Iterator[Fault]:
+def _length(case: Case, sling: LaidSling) -> Iterator[Fault]:
     """Judge the length of the protectors; several lie one after the other round the trunk."""
     cover = sling.contact.covers[0]
     lengths = [

@@ -8,7 +8,7 @@ from riglint.rulekit import (
     Case,
     Fault,
     Input,
-    Laid,
+    LaidSling,
     Limit,
     Signal,
     Source,
@@ -142,7 +142,7 @@ TREE_BACKUP: dict[str, object] = {
         open_("long_haul", {"chain[2].gear": REMOVE}, at="chain[2].gear"),
     ),
 )
-def sling_angle(case: Case, sling: Laid) -> Iterator[Fault]:
+def sling_angle(case: Case, sling: LaidSling) -> Iterator[Fault]:
     placed, contact = sling.placed, sling.contact
     hitch = need(placed.part.hitch, sling.at("hitch"))
     if hitch == "straight":
@@ -156,7 +156,7 @@ def sling_angle(case: Case, sling: Laid) -> Iterator[Fault]:
         need(stated, sling.at("included_angle"))
 
 
-def _known_to_be_short(sling: Laid) -> bool:
+def _known_to_be_short(sling: LaidSling) -> bool:
     """Return whether sling and girth on file show that no angle can be right: it does not close round the trunk."""
     tree, item = sling.contact.structure, sling.placed.item
     if (
@@ -170,7 +170,7 @@ def _known_to_be_short(sling: Laid) -> bool:
     return sling.geometry.sling_shape(sling.placed).angle_rad is None
 
 
-def _round_trunk(case: Case, sling: Laid, hitch: str) -> Iterator[Fault]:
+def _round_trunk(case: Case, sling: LaidSling, hitch: str) -> Iterator[Fault]:
     shape = sling.geometry.sling_shape(sling.placed)
     inputs = (
         Input("sling", "ℓ", shape.length_m, "m"),
@@ -191,7 +191,7 @@ def _round_trunk(case: Case, sling: Laid, hitch: str) -> Iterator[Fault]:
         yield from _too_wide(case, sling, shape.angle_rad, inputs)
 
 
-def _too_wide(case: Case, sling: Laid, angle: float, inputs: tuple[Input, ...] = ()) -> Iterator[Fault]:
+def _too_wide(case: Case, sling: LaidSling, angle: float, inputs: tuple[Input, ...] = ()) -> Iterator[Fault]:
     advised, greatest = case.limit(ADVISED), case.limit(GREATEST)
     beyond = angle > greatest
     if not beyond and angle <= advised:
@@ -212,7 +212,7 @@ def _too_wide(case: Case, sling: Laid, angle: float, inputs: tuple[Input, ...] =
     )
 
 
-def _longer(case: Case, sling: Laid) -> str:
+def _longer(case: Case, sling: LaidSling) -> str:
     advised = case.limit(ADVISED)
     length = sling.geometry.sling_length_m(sling.placed, advised) + 0.005  # rounded up when printed
     return f"Use a sling of at least {length:.2f} m there. It closes to {degrees(advised):.0f}° or less."

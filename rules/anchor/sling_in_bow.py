@@ -103,12 +103,12 @@ def sling_in_bow(case: Case, placed: Placed) -> Iterator[Fault]:
         if band.width.si > case.limit(WIDEST):
             yield from _wider_than_any_bow(case, placed, shackle, band.width)
         elif gear.jaw is None or gear.shape is None:
-            yield from _guessed(case, placed, shackle, band.width)
+            yield from _assumed(case, placed, shackle, band.width)
         else:
             yield from _on_a_tight_curve(case, placed, shackle, band.width)
 
 
-def _guessed(case: Case, placed: Placed, shackle: Placed, width: Quantity) -> Iterator[Fault]:
+def _assumed(case: Case, placed: Placed, shackle: Placed, width: Quantity) -> Iterator[Fault]:
     """Ask for a look at a flat sling that is wider than a bow of that rated load is inside."""
     gear = shackle.item.gear if shackle.item else None
     rated = gear.wll if gear else None

@@ -53,7 +53,7 @@ def _one(radial: str) -> dict[str, object]:
     return {"spot.anchors.gate": {"kind": "bolts", "points": {"g1": bolt}}}
 
 
-UNTOLD = _west("60 kN") | {f"{POINTS}.w1.radial": REMOVE}
+NOT_SAID = _west("60 kN") | {f"{POINTS}.w1.radial": REMOVE}
 
 
 @rule(
@@ -85,8 +85,8 @@ UNTOLD = _west("60 kN") | {f"{POINTS}.w1.radial": REMOVE}
         sound("highline", _west("44.6 kN"), beside=(_west("44.6 kN") | SECOND | {"stage": "lowered"},)),
         open_(
             "highline",
-            UNTOLD,
-            beside=(UNTOLD | SECOND,),
+            NOT_SAID,
+            beside=(NOT_SAID | SECOND,),
             at="anchors.west.points.w1.radial",
         ),
     ),
@@ -97,17 +97,17 @@ def bolts(library: LibraryCase, day: AnchorOfDay) -> Iterator[Fault]:
     for bolt in day.anchor.bolts():
         lost = bolt.ratio_one_lost
         if all_hold is not None and bolt.ratio < all_hold:
-            missed.append(_Missed(bolt, bolt.ratio, all_hold, ""))
+            missed.append(_MissedByAnchor(bolt, bolt.ratio, all_hold, ""))
         elif one_lost is not None and lost is not None and lost < one_lost:
-            missed.append(_Missed(bolt, lost, one_lost, " once another bolt has gone"))
+            missed.append(_MissedByAnchor(bolt, lost, one_lost, " once another bolt has gone"))
     if missed:  # one finding for an anchor, at the bolt that keeps least
         worst = min(missed, key=lambda one: one.ratio / one.required)
-        yield from _told(
+        yield from _faults(
             day, worst, [one.bolt.name for one in missed if one is not worst], library.limit(LEAST)
         )
 
 
-class _Missed(NamedTuple):
+class _MissedByAnchor(NamedTuple):
     """A ratio that a bolt of several lines does not reach."""
 
     bolt: SharedBolt
@@ -116,7 +116,7 @@ class _Missed(NamedTuple):
     when: str
 
 
-def _told(day: AnchorOfDay, missed: _Missed, others: list[str], least: float) -> Iterator[Fault]:
+def _faults(day: AnchorOfDay, missed: _MissedByAnchor, others: list[str], least: float) -> Iterator[Fault]:
     bolt, ratio, required, when = missed
     anchor = day.anchor
     pulls = listed(f"{name} {in_kn(point.force_n)}" for name, point in bolt.uses)

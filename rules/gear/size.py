@@ -30,7 +30,7 @@ ROPES = frozenset({"rope", "cord", "leash"})
 Tighter = Literal["higher", "lower"]
 
 
-class Band(NamedTuple):
+class PlausibleRange(NamedTuple):
     """What a key of some kinds of gear may hold; wide on purpose, to catch a wrong unit only."""
 
     key: str
@@ -47,9 +47,9 @@ def _limit(
     return Limit(name, text, dimension, tighter, f"{side} it a unit or a figure is wrong.", PRACTICE)
 
 
-def _length(key: str, kinds: frozenset[str], words: str, low: str, high: str) -> Band:
+def _length(key: str, kinds: frozenset[str], words: str, low: str, high: str) -> PlausibleRange:
     name = words.replace(" ", "_")
-    return Band(
+    return PlausibleRange(
         key,
         kinds,
         words,
@@ -58,9 +58,9 @@ def _length(key: str, kinds: frozenset[str], words: str, low: str, high: str) ->
     )
 
 
-def _force(key: str, kind: str, words: str, low: str, high: str) -> Band:
+def _force(key: str, kind: str, words: str, low: str, high: str) -> PlausibleRange:
     name = words.replace(" ", "_")
-    return Band(
+    return PlausibleRange(
         key,
         frozenset({kind}),
         words,
@@ -89,7 +89,7 @@ BANDS = (
     _length("length", SLINGS, "sling length", "0.1 m", "15 m"),
     _length("length", frozenset({"leash"}), "leash length", "1 m", "12 m"),
     _length("length", frozenset({"protector"}), "protector length", "0.2 m", "10 m"),
-    Band(
+    PlausibleRange(
         "mass_per_metre",
         frozenset({"webbing", "rope"}),
         "mass of a metre",
@@ -201,7 +201,7 @@ def size(case: Case, item: Item) -> Iterator[Fault]:
         yield from _holds_more_than_it_can(case, item)
 
 
-def _outside(case: Case, item: Item, band: Band) -> Iterator[Fault]:
+def _outside(case: Case, item: Item, band: PlausibleRange) -> Iterator[Fault]:
     given = getattr(item.gear, band.key)
     if item.gear.kind not in band.kinds or given is None:
         return

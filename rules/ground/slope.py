@@ -11,7 +11,7 @@ from riglint.rulekit import (
     Direction,
     Fault,
     Input,
-    Laid,
+    LaidSling,
     Limit,
     Placed,
     Remedies,
@@ -128,7 +128,7 @@ def slope(case: Case, _rig: None) -> Iterator[Fault]:
         )
 
 
-def _can_creep(sling: Laid, case: Case, side: str) -> bool:
+def _can_creep(sling: LaidSling, case: Case, side: str) -> bool:
     """Return whether a sling of the main line only lies round its trunk or boulder on one side."""
     part, held = sling.placed.part, sling.contact.kind in {"tree", "boulder"}
     if not held or sling.path is not case.path or case.path.side(sling.placed) != side:

@@ -67,12 +67,14 @@ def _differing(one: Case, other: Case) -> Iterator[Fault]:
     if one.spot is None or other.spot is None:
         return
     if _differ(one.spot.span, other.spot.span):
-        yield _told((one, other), ("span",), "The span", (one.spot.span, other.spot.span))
+        yield _fault((one, other), ("span",), "The span", (one.spot.span, other.spot.span))
     for name in sorted(one.spot.anchors.keys() & other.spot.anchors.keys()):
         for what in LOOKED_AT:
             first, second = (getattr(case.spot.anchors[name], what) for case in (one, other) if case.spot)
             if _differ(first, second):
-                yield _told((one, other), ("anchors", name, what), f"The {what} of '{name}'", (first, second))
+                yield _fault(
+                    (one, other), ("anchors", name, what), f"The {what} of '{name}'", (first, second)
+                )
 
 
 def _differ(one: Quantity | str | None, other: Quantity | str | None) -> bool:
@@ -84,7 +86,7 @@ def _differ(one: Quantity | str | None, other: Quantity | str | None) -> bool:
     return one != other
 
 
-def _told(rigs: tuple[Case, Case], key: tuple[str, ...], what: str, told: tuple[object, object]) -> Fault:
+def _fault(rigs: tuple[Case, Case], key: tuple[str, ...], what: str, told: tuple[object, object]) -> Fault:
     said = [thing.text if isinstance(thing, Quantity) else str(thing) for thing in told]
     paths = tuple(case.file.document.path for case in rigs)
     return Fault(

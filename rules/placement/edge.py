@@ -152,13 +152,13 @@ def edge(case: Case, _rig: None) -> Iterator[Fault]:
     for n, one in enumerate(case.rig.edges):
         if one.clear:
             continue
-        missing += _untold(case, n)
+        missing += _not_said(case, n)
         yield from _judged(case, n)
     if missing:
         raise MissingInput(*missing)
 
 
-def _untold(case: Case, n: int) -> Iterator[At]:
+def _not_said(case: Case, n: int) -> Iterator[At]:
     """Yield what an edge does not say."""
     one = (case.rig.edges or [])[n]
     for key, value in (("at", one.at), ("padded", one.padded), ("metal_over", one.metal_over)):

@@ -9,7 +9,7 @@ from riglint.rulekit import (
     REMOVE,
     Case,
     Fault,
-    Laid,
+    LaidSling,
     Signal,
     Source,
     each_sling,
@@ -76,7 +76,7 @@ def _spread(at: str, hitch: str = "larks_foot") -> dict[str, object]:
         open_("low", {"chain[2].hitch": REMOVE}, at="chain[2].hitch"),
     ),
 )
-def sling_joint(_case: Case, sling: Laid) -> Iterator[Fault]:
+def sling_joint(_case: Case, sling: LaidSling) -> Iterator[Fault]:
     contact, hitch = sling.contact, need(sling.placed.part.hitch, sling.at("hitch"))
     choked = CHOKED.get(hitch)
     if choked is not None and (contact.thin or contact.kind == "bolts"):

@@ -200,7 +200,7 @@ def peak(case: Case, load: PartLoad) -> Iterator[Fault]:
     )
 
 
-class _Missed(NamedTuple):
+class _MissedByPart(NamedTuple):
     """A ratio that a part does not reach."""
 
     ratio: float
@@ -215,7 +215,7 @@ class _Missed(NamedTuple):
         return f" (advised: {self.ends:g} ×)" if self.ends > self.ratio else ""
 
 
-def _missed(case: Case, load: PartLoad, ratio: float) -> _Missed | None:
+def _missed(case: Case, load: PartLoad, ratio: float) -> _MissedByPart | None:
     required = load.required_at(case.consequence)
     if required is None or isinf(required):
         return None
@@ -223,10 +223,10 @@ def _missed(case: Case, load: PartLoad, ratio: float) -> _Missed | None:
     ends = max(required, case.limit(advised)) if advised else required
     if ratio < required:
         signal = Signal.DANGER if ratio < case.limit(LEAST) else None
-        return _Missed(required, "required", signal, load.required.source, ends)
+        return _MissedByPart(required, "required", signal, load.required.source, ends)
     if advised is None or ratio >= case.limit(advised):
         return None
-    return _Missed(case.limit(advised), "advised", Signal.CAUTION, advised.source, ends)
+    return _MissedByPart(case.limit(advised), "advised", Signal.CAUTION, advised.source, ends)
 
 
 def _unrated(load: PartLoad, reason: str) -> Fault:

@@ -24,6 +24,7 @@ from riglint.mechanics.span.peak import drop
 from riglint.mechanics.span.standing import length_for_tension
 from riglint.mechanics.span.stretch import StretchLaw
 from riglint.model.library import Library, RigFile
+from riglint.model.references import resolve
 from riglint.policy import DEFAULT
 from riglint.testing import BASELINES
 
@@ -52,7 +53,7 @@ def rigs() -> Iterator[tuple[str, RigFile]]:
     files |= {path.stem: (path, Library(path.parent)) for path in sorted(BASELINES.glob("*.yaml"))}
     for name, (path, library) in files.items():
         library.take(path, path.read_bytes())
-        rig, problems, _ = library.resolve(path)
+        rig, problems, _ = resolve(library, path)
         if rig is None:
             sys.exit(f"{name} cannot be read: {problems}")
         yield name, rig

@@ -9,6 +9,7 @@ import pytest
 import yaml
 
 from riglint.model.library import Library
+from riglint.model.references import resolve
 from riglint.model.what_if import STEP
 from riglint.read.problems import Problem
 from riglint.read.yaml_text import resolved
@@ -29,7 +30,7 @@ def problems_of(file: Path) -> list[Problem]:
     library = Library(file.parent)
     found = list(library.load(file).problems)
     if library.load(file).kind == "rig":
-        found += [one for one in library.resolve(file)[1] if one not in found]
+        found += [one for one in resolve(library, file)[1] if one not in found]
     return found
 
 

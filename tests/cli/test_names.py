@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 import yaml
 
-from tests.cli.calling import CHECKOUT, DAY, SHORT_TAIL, SOUND, run, write
+from tests.cli.calling import CHECKOUT, DAY, SHORT_TAIL, SOUND, git, run, write
 
 POLICY = (
     "riglint: policy/1\ntitle: Nobody's\noff:\n  - {rule: tail/webbing, because: a file name asked for it}\n"
@@ -43,6 +43,8 @@ def repository(library: Path) -> Path:
     (library / "a.yaml").symlink_to("set")
     for name in HOSTILE:
         write(library / name, SOUND)
+    git(library, "init", "-q")
+    git(library, "add", "-A")  # the hook judges what is staged
     return library
 
 

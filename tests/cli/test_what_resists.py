@@ -15,7 +15,8 @@ import pytest
 
 from riglint import rulebook
 from riglint.cli import main
-from riglint.findings import auditing, judge
+from riglint.findings import judge
+from riglint.findings.library import auditor
 from riglint.model.library import Library
 from riglint.rulebook import Rulebook
 from riglint.rulekit import Case, Fault, sound
@@ -60,7 +61,7 @@ def test_a_rig_that_riglint_stumbles_over_hides_no_other(
             raise ZeroDivisionError("float division by zero")
         return whole(rig, *more, **named)
 
-    monkeypatch.setattr(auditing, "judge", stumble)
+    monkeypatch.setattr(auditor, "judge", stumble)
     write(library / "low.yaml", SHORT_TAIL)
     write(library / "stone.yaml", re.sub(r"(?m)^title: .*$", "title: Stone", SOUND))
     status, report = run_here(capsys, library)

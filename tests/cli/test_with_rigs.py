@@ -7,7 +7,7 @@ from typing import Any
 import pytest
 import yaml
 
-from riglint.findings.referring import with_referring_rigs
+from riglint.findings.library.referring import with_referring_rigs
 from tests.cli.calling import BROKEN, QUIET, SOUND, by_path, run, run_here, write
 
 IF_ANY = ("--if-any", "--with-rigs")

@@ -12,7 +12,7 @@ from pathlib import Path
 from typing import Any
 
 from riglint.findings import Finding, judge
-from riglint.findings.whole_library import judge_library
+from riglint.findings.library.across_rigs import judge_library
 from riglint.model.vocabulary.words import Consequence
 from riglint.policy import InForce
 from riglint.read.yaml_text import read_yaml, resolved
@@ -181,7 +181,7 @@ def read_text(text: str, name: str = "text") -> Any:
 def told(text: str, recalled: tuple[str, ...] = ()) -> Told:
     """What the whole rulebook says of a rig."""
     force = InForce(recalled=frozenset(recalled))
-    judged = judge(rig_of(text), BOOK, ON, force, loads_of(text, ON), turned=False)
+    judged = judge(rig_of(text), BOOK, ON, force, loads_of(text, ON), with_remedies=False)
     return Told(tuple(judged.findings), sum(one.rules for one in judged.not_judged))
 
 

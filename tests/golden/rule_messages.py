@@ -19,23 +19,23 @@ def said(rule_id: str, rule: Rule) -> str:
     """Return what a rule says of each of its examples but the sound ones that it passes in silence."""
     lines = []
     for example in rule.examples:
-        turns: list[str] = []
-        with patch.object(Case, "put_right", _noting(turns)):
+        tried: list[str] = []
+        with patch.object(Case, "put_right", _noting(tried)):
             findings = run_example(rule_id, rule, example).findings
         if findings:
             lines.append(f"{example.verdict}: {example_words(example)}")
             lines += [f"  {line}" for finding in findings for line in _told(finding)]
-            lines += [f"  tries: {turn}" for turn in turns]
+            lines += [f"  tries: {adjustment}" for adjustment in tried]
     return "\n".join([*lines, ""])
 
 
-def _noting(turns: list[str]) -> Callable[..., Remedies]:
+def _noting(tried: list[str]) -> Callable[..., Remedies]:
     """Return what stands for the search of remedies: it notes which values would be moved, and how."""
 
-    def put_right(case: Case, _at: At, *turnings: Callable[[Loads], Adjustment | None]) -> Remedies:
-        for turn in filter(None, (turning(case.loads) for turning in turnings)):
-            how = f"{turn.way} by {turn.step:g}" if turn.to is None else f"to {turn.to:.4g}"
-            turns.append(f"{turn.words}; {key_text(turn.keys[0])} {how} {turn.unit}".rstrip())
+    def put_right(case: Case, _at: At, *adjustings: Callable[[Loads], Adjustment | None]) -> Remedies:
+        for one in filter(None, (adjusting(case.loads) for adjusting in adjustings)):
+            how = f"{one.direction} by {one.step:g}" if one.to is None else f"to {one.to:.4g}"
+            tried.append(f"{one.words}; {key_text(one.keys[0])} {how} {one.unit}".rstrip())
         return Remedies()
 
     return put_right

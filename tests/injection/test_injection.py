@@ -11,7 +11,7 @@ from typing import Any, NoReturn
 import pytest
 
 from riglint import rulebook
-from riglint.findings import auditing
+from riglint.findings.library import auditor
 from tests.cli.calling import DAY, SHORT_TAIL, SOUND, write
 from tests.injection.failing import (
     MECHANICS,
@@ -147,7 +147,7 @@ def test_a_library_that_cannot_be_looked_at_whole_hides_no_rig(monkeypatch: pyte
         raise MemoryError
 
     whole = audited()
-    monkeypatch.setattr(auditing, "judge_library", fail)
+    monkeypatch.setattr(auditor, "judge_library", fail)
     said = audited()
     assert said.status == 3
     for path, found in by_path(said).items():

@@ -9,7 +9,16 @@ from pathlib import Path
 
 CHECKOUT = Path(__file__).parents[2]
 # What a wheel is built from.
-SOURCES = ("riglint", "rules", "schemas", "pyproject.toml", "README.md", "LICENSE", ".pre-commit-hooks.yaml")
+SOURCES = (
+    "riglint",
+    "rules",
+    "schemas",
+    "examples",
+    "pyproject.toml",
+    "README.md",
+    "LICENSE",
+    ".pre-commit-hooks.yaml",
+)
 
 
 def program(name: str) -> str:

@@ -39,6 +39,8 @@ COMMANDS = (
     "gauge",
     "gear",
     "draft",
+    "examples",
+    "schema",
     "rulebook",
     "serve-editor",
 )

@@ -1,5 +1,6 @@
 """What is built holds everything, nothing more, and works far from the checkout. Needs no network."""
 
+import re
 import sys
 import sysconfig
 import venv
@@ -63,7 +64,7 @@ def shipped(folder: str) -> set[str]:
 def test_the_wheel_holds_everything_and_nothing_more(wheel: Path) -> None:
     with zipfile.ZipFile(wheel) as archive:
         names = {name for name in archive.namelist() if ".dist-info/" not in name}
-    wanted = shipped("riglint") | shipped("rules") | shipped("schemas")
+    wanted = shipped("riglint") | shipped("rules") | shipped("schemas") | shipped("examples")
     assert {
         "riglint/rules/tail/webbing.py",
         "riglint/baselines/long_haul.yaml",
@@ -77,6 +78,16 @@ def test_it_has_one_version(wheel: Path) -> None:
     assert wheel.name == f"riglint-{__version__}-py3-none-any.whl"
 
 
+def test_its_page_on_an_index_has_no_link_that_leads_nowhere(wheel: Path) -> None:
+    with zipfile.ZipFile(wheel) as archive:
+        (name,) = [one for one in archive.namelist() if one.endswith(".dist-info/METADATA")]
+        page = archive.read(name).decode()
+    links = re.findall(r"\]\(([^)]*)\)", page)
+    assert links
+    assert [one for one in links if not one.startswith("https://")] == []
+    assert "ten-minutes.md`" in page  # the words stay, with the place in `riglint examples`
+
+
 def test_it_is_one_package_and_not_the_checkout(python: Path, tmp_path: Path) -> None:
     where = started([str(python), "-c", "import riglint; print(riglint.__file__)"], tmp_path)
     assert Path(where.stdout.strip()).is_relative_to(python.parents[1])
@@ -85,8 +96,9 @@ def test_it_is_one_package_and_not_the_checkout(python: Path, tmp_path: Path) ->
         assert f"ModuleNotFoundError: No module named '{name}'" in result.stdout
 
 
-def test_it_audits_the_sound_examples(python: Path, tmp_path: Path) -> None:
-    copy_sources(tmp_path, ("examples",))
+def test_it_brings_the_examples_and_audits_the_sound_ones(python: Path, tmp_path: Path) -> None:
+    brought = started([str(python.with_name("riglint")), "examples", "examples"], tmp_path)
+    assert brought.returncode == 0, brought.stdout
     call = [str(python.with_name("riglint")), "audit", "examples/rigs", "--on", ON]
     result = started(call, tmp_path)
     assert result.returncode == 0, result.stdout

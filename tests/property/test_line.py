@@ -92,7 +92,6 @@ def test_a_longer_line_pulls_less_sideways(line: Line, load_n: float, fraction: 
     longer = replace(line, webbings=(replace(webbing, length_m=1.001 * webbing.length_m),))
     shorter_rest, longer_rest = rest(line, load_n, fraction), rest(longer, load_n, fraction)
     assert longer_rest.horizontal_n < shorter_rest.horizontal_n
-    assert longer_rest.lowest_y_m <= shorter_rest.lowest_y_m + 1e-9 * line.span_m
 
 
 @FEW

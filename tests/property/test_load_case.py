@@ -17,6 +17,7 @@ from riglint.loads import Loads
 from riglint.loads.inputs import MissingInput, NotComputable
 from riglint.model.changed import value_at, with_value
 from riglint.model.library import Library, RigFile
+from riglint.model.references import resolve
 from riglint.model.values.policy import Values
 from riglint.read.library import library_root
 from riglint.read.quantity import Quantity
@@ -34,7 +35,7 @@ def rigs() -> dict[str, RigFile]:
     found = {name: loads_of(rig_data(name)).path.rig for name in ("low", "long_haul", "highline")}
     for folder in FOLDERS:
         for file in sorted((ROOT / folder).glob("*.yaml")):
-            rig, _, _ = Library(library_root(file, None)).resolve(file)
+            rig, _, _ = resolve(Library(library_root(file, None)), file)
             if rig is not None:
                 found[f"{folder}/{file.stem}"] = rig
     return found

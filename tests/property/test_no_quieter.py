@@ -22,6 +22,7 @@ from riglint.findings import Finding, audit, judge
 from riglint.loads.what_if.uncertain_inputs import leaves
 from riglint.model.changed import with_value
 from riglint.model.library import Library, RigFile
+from riglint.model.references import resolve
 from riglint.read.library import library_root
 from riglint.read.quantity import Quantity
 from riglint.read.yaml_text import read_yaml, resolved
@@ -71,7 +72,7 @@ def book() -> Rulebook:
 
 @cache
 def read(file: Path) -> RigFile:
-    rig, problems, broken = Library(library_root(file, None)).resolve(file)
+    rig, problems, broken = resolve(Library(library_root(file, None)), file)
     assert rig is not None, (problems, broken)
     return rig
 
@@ -101,7 +102,7 @@ def with_spread(rig: RigFile, place: Place, value: Quantity, share: float) -> Ri
 
 
 def judged(rig: RigFile) -> list[Finding]:
-    return judge(rig, book(), ON, weighed=True, turned=False).findings
+    return judge(rig, book(), ON, weighed=True, with_remedies=False).findings
 
 
 def worst(findings: list[Finding]) -> int:
@@ -201,7 +202,7 @@ def verdict(file: Path, changed: dict[Path, Any]) -> Verdict:
     library = Library(library_root(file, None))
     for path, data in changed.items():
         library.take(path, as_text(data).encode())
-    rig, _, _ = library.resolve(file)
+    rig, _, _ = resolve(library, file)
     if rig is None:
         return 2, Signal.WARNING
     findings = judged(rig)

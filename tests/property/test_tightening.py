@@ -12,6 +12,7 @@ import pytest
 
 from riglint.findings.judging import Judged, judge
 from riglint.model.library import Library, RigFile
+from riglint.model.references import resolve
 from riglint.model.values.defaults import DEFAULTS, bounds_of
 from riglint.model.values.policy import Values
 from riglint.policy import DEFAULT, InForce
@@ -43,7 +44,7 @@ def rigs() -> dict[str, RigFile]:
     found = {}
     for folder in FOLDERS:
         for file in sorted((ROOT / folder).glob("*.yaml")):
-            rig, _, _ = Library(library_root(file, None)).resolve(file)
+            rig, _, _ = resolve(Library(library_root(file, None)), file)
             if rig is not None:
                 found[f"{folder}/{file.stem}"] = rig
     return found
@@ -65,7 +66,7 @@ def moved() -> list[tuple[str, float]]:
 
 
 def judged(rig: RigFile, force: InForce) -> Judged:
-    return judge(rig, book(), ON, force, turned=False)
+    return judge(rig, book(), ON, force, with_remedies=False)
 
 
 @cache

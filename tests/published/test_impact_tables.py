@@ -6,7 +6,7 @@ import pytest
 from scipy import optimize
 
 from riglint.mechanics.anchors.bolts import BoltPull, bolt_pull, bolt_use, boulder_resistance_n, leg_forces_n
-from riglint.mechanics.falls.impact import fall_impact_n, rope_modulus_n, spring_impact_n
+from riglint.mechanics.falls.impact import fall_impact_n, spring_impact_n
 from riglint.mechanics.falls.tie_back import catch_bound_n
 from tests.published.sources import Case, read_source
 
@@ -29,11 +29,12 @@ def test_a_load_set_down_at_once_doubles() -> None:
 @pytest.mark.parametrize("case", read_source("rope_modulus").cases)
 def test_rope_modulus(case: Case) -> None:
     source = read_source("rope_modulus")
-    modulus_n = rope_modulus_n(case["rated_kn"] * 1e3)
+    rated_n = case["rated_kn"] * 1e3
+    # The modulus with which 80 kg at fall factor 1.77 (EN 892) give the rated impact, by a general root finder.
+    modulus_n = optimize.brentq(lambda n: fall_impact_n(80.0, n, 1.77) - rated_n, 1e3, 1e6, xtol=1e-9)
     assert source.agrees(modulus_n / 1e3, case["modulus_kn"])
     assert source.agrees(fall_impact_n(80.0, modulus_n, 0.3) / 1e3, case["at_factor_0_3_kn"])
     assert source.agrees(fall_impact_n(80.0, modulus_n, 1.0) / 1e3, case["at_factor_1_kn"])
-    assert fall_impact_n(80.0, modulus_n, 1.77) == pytest.approx(case["rated_kn"] * 1e3)
 
 
 def test_tie_back_energy() -> None:

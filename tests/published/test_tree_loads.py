@@ -14,6 +14,7 @@ from riglint.loads.strength.trees import TreePull, TreeStem, stem_under
 from riglint.mechanics.anchors.trunk import BARK_THICKNESS_M
 from riglint.model.documents.spot import Anchor
 from riglint.model.library import Library
+from riglint.model.references import resolve
 from riglint.model.values.defaults import DEFAULTS
 from riglint.model.values.policy import Values
 from riglint.read.quantity import Quantity
@@ -34,14 +35,14 @@ def loads_of(example: Example) -> Loads:
     path = Path("/example/rig.yaml")
     library = Library(path.parent)
     library.take(path, edited(example).encode())
-    rig, _, _ = library.resolve(path)
+    rig, _, _ = resolve(library, path)
     assert rig is not None
     return Loads(build(rig), Values(), date(2026, 5, 2))
 
 
 def stem_in(example: Example, end: int = 0) -> TreeStem:
     loads = loads_of(example)
-    return loads.stem_of(loads.path.anchors[end])
+    return list(loads.ends())[end].stem()
 
 
 @pytest.mark.parametrize("case", [one for one in read_source("trunk_section").cases if "stress_mpa" in one])
@@ -79,7 +80,7 @@ def test_solved_for_each_answer_gives_the_ratio_asked() -> None:
 @pytest.mark.parametrize("baseline", ["low", "long_haul"])
 def test_stem_of_a_rig_is_beam_theory_on_its_greatest_peak(baseline: str, end: int) -> None:
     loads = loads_of(sound(baseline, {"plan.moves": ["walk", "bounce", "jump"]}))
-    stem = loads.stem_of(loads.path.anchors[end])
+    stem = list(loads.ends())[end].stem()
     jump, bounce = loads.state("jump"), loads.state("bounce")
     at_end = (jump.tension_a_n, jump.tension_b_n)[end]
     assert at_end > (bounce.tension_a_n, bounce.tension_b_n)[end]

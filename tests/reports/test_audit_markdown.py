@@ -15,7 +15,7 @@ from markdown_it import MarkdownIt
 from riglint.findings import Audit, Finding, Where
 from riglint.findings.finding import FileResult
 from riglint.model.values.sources import OWN
-from riglint.reports.audit.markdown import MOST_FINDINGS, audit_markdown, told
+from riglint.reports.audit.markdown import MOST_FINDINGS, audit_markdown, plain_text
 from riglint.rulekit import Signal
 from riglint.rulekit.verdicts import Kind
 from riglint.views.audit.reader import for_a_reader
@@ -51,10 +51,10 @@ def rows(text: str) -> list[str]:
 def test_the_summary_comes_first_and_every_finding_that_stops_has_a_row() -> None:
     page = audit_markdown(FAULTY, STOP)
     assert page.splitlines()[2].startswith(("**DANGER: Do not tension.", "**DANGER: Of "))
-    assert told(closing(FAULTY)) in page
+    assert plain_text(closing(FAULTY)) in page
     for one in for_a_reader(FAULTY).findings:
         if one.signal >= STOP:
-            assert any(told(one.message) in row for row in page.splitlines())
+            assert any(plain_text(one.message) in row for row in page.splitlines())
     assert page.index("At or above WARNING") < page.index("Below WARNING")
     assert "A calculation is no inspection." in page
 

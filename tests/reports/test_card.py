@@ -19,7 +19,7 @@ from riglint.reports.card.html import card_html
 from riglint.reports.card.json_report import card_json
 from riglint.reports.card.style import STYLE
 from riglint.reports.card.text import card_text
-from riglint.reports.card.words import asked_told
+from riglint.reports.card.words import asked_in_words
 from riglint.reports.layout.spans import characters
 from riglint.rulebook import load_rulebook
 from riglint.testing import BASELINES
@@ -75,7 +75,7 @@ def test_ratio_of_what_lies_inside_a_webbing_anchor_names_its_strength() -> None
         of, _, kn = row.of.removesuffix(" kN").rpartition(", ")
         assert of == "webbing inside"
         assert float(kn) == pytest.approx(row.ratio * row.force_kn, rel=0.01)
-        assert f"(of the {row.of})" in asked_told(row)
+        assert f"(of the {row.of})" in asked_in_words(row)
 
 
 def test_the_pulse_is_that_of_a_string() -> None:

@@ -93,9 +93,9 @@ def test_without_any_plus_minus_one_sentence_says_so_and_guidance_follows() -> N
 
 def test_guidance_leaves_out_what_states_its_own() -> None:
     ranked = ranking(sheet_of(STATED)[0])
-    guessed = {one.input.at.key_text for one in ranked.guessed}
-    assert not guessed & set(STATED)
-    assert guessed == {
+    assumed = {one.input.at.key_text for one in ranked.assumed}
+    assert not assumed & set(STATED)
+    assert assumed == {
         "shelf[0].items.W-1.stretch",
         "chain[0].height",
         "chain[12].height",
@@ -110,7 +110,7 @@ def test_guidance_leaves_out_what_states_its_own() -> None:
 def test_guidance_is_what_an_edit_of_the_file_does(key: str, more: str) -> None:
     # One end of a central difference, by editing the file itself; curvature is left out.
     loads, _ = sheet_of(EXACT)
-    (one,) = [one for one in ranking(loads).guessed if one.input.at.key_text == key]
+    (one,) = [one for one in ranking(loads).assumed if one.input.at.key_text == key]
     here, there = results(loads).peak_n, results(sheet_of({**EXACT, key: more})[0]).peak_n
     assert here is not None
     assert there is not None
@@ -119,7 +119,7 @@ def test_guidance_is_what_an_edit_of_the_file_does(key: str, more: str) -> None:
 
 def test_raising_the_ground_takes_its_height_off_the_clearance() -> None:
     (one,) = [
-        one for one in ranking(sheet_of(EXACT)[0]).guessed if one.input.at.key_text == "spot.ground.profile"
+        one for one in ranking(sheet_of(EXACT)[0]).assumed if one.input.at.key_text == "spot.ground.profile"
     ]
     assert one.clearance_m == pytest.approx(-0.1, abs=0.02)
     assert one.peak_n == 0.0
@@ -127,7 +127,7 @@ def test_raising_the_ground_takes_its_height_off_the_clearance() -> None:
 
 def test_both_anchors_raised_raise_the_line_by_as_much() -> None:
     # Geometry: 0.1 m more at one end lifts the place by its share of the span, at both ends by 0.1 m together.
-    found = {one.input.at.key_text: one.clearance_m or 0.0 for one in ranking(sheet_of(EXACT)[0]).guessed}
+    found = {one.input.at.key_text: one.clearance_m or 0.0 for one in ranking(sheet_of(EXACT)[0]).assumed}
     assert found["chain[0].height"] + found["chain[12].height"] == pytest.approx(0.1, abs=0.002)
 
 

@@ -6,7 +6,7 @@ from dataclasses import replace
 import pytest
 
 from riglint.findings import Finding, judge
-from riglint.findings.whole_library import judge_library
+from riglint.findings.library.across_rigs import judge_library
 from riglint.policy import DEFAULT, InForce
 from riglint.rulebook import Rulebook, load_rulebook
 from riglint.rulekit import Example, Rule

@@ -9,7 +9,7 @@ from functools import cache
 import pytest
 
 from riglint.findings import Finding, judge
-from riglint.findings.variation.not_worse import NoWorse
+from riglint.findings.variation.side_effects import SideEffectCheck
 from riglint.loads import Loads
 from riglint.loads.what_if.solved_for import Edit, Remedy
 from riglint.rulebook import load_rulebook, shipped
@@ -77,13 +77,13 @@ def text_of(rule_id: str, n: int) -> str:
     return edited(BOOK.rules[rule_id].examples[n])
 
 
-def judged(text: str, *, turned: bool = False) -> list[Finding]:
-    return judge(rig_of(text), BOOK, ON, loads=loads_of(text, ON), turned=turned).findings
+def judged(text: str, *, with_remedies: bool = False) -> list[Finding]:
+    return judge(rig_of(text), BOOK, ON, loads=loads_of(text, ON), with_remedies=with_remedies).findings
 
 
 @cache
 def findings(rule_id: str, n: int) -> tuple[Finding, ...]:
-    found = judged(text_of(rule_id, n), turned=True)
+    found = judged(text_of(rule_id, n), with_remedies=True)
     return tuple(one for one in found if one.rule == rule_id and one.kind == "fail")
 
 
@@ -102,11 +102,11 @@ def still(finding: Finding, text: str) -> bool:
     )
 
 
-def no_worse(rule_id: str, n: int, text: str) -> bool:
+def has_no_side_effect(rule_id: str, n: int, text: str) -> bool:
     def told(of: Loads) -> list[Finding]:
-        return judge(of.path.rig, BOOK, ON, loads=of, turned=False).findings
+        return judge(of.path.rig, BOOK, ON, loads=of, with_remedies=False).findings
 
-    return NoWorse(told, loads_of(text_of(rule_id, n), ON))(loads_of(text, ON))
+    return SideEffectCheck(told, loads_of(text_of(rule_id, n), ON))(loads_of(text, ON))
 
 
 @pytest.mark.parametrize(("rule_id", "n"), FAULTY)
@@ -114,7 +114,7 @@ def test_remedy_ends_its_finding_and_makes_nothing_worse(rule_id: str, n: int) -
     for finding, remedy in remedies(rule_id, n):
         text = with_remedy(text_of(rule_id, n), remedy)
         assert not still(finding, text), remedy
-        assert no_worse(rule_id, n, text), remedy
+        assert has_no_side_effect(rule_id, n, text), remedy
 
 
 @pytest.mark.parametrize(("rule_id", "n"), FAULTY)
@@ -126,7 +126,7 @@ def test_one_step_less_is_not_enough(rule_id: str, n: int) -> None:
         if short is None:
             continue
         text = with_remedy(text_of(rule_id, n), short)
-        assert still(finding, text) or not no_worse(rule_id, n, text), short
+        assert still(finding, text) or not has_no_side_effect(rule_id, n, text), short
 
 
 @pytest.mark.parametrize("rule_id", sorted(TURNABLE))
@@ -155,7 +155,7 @@ def test_advice_holds_the_new_value(rule_id: str) -> None:
 def test_what_would_do_but_for_another_rule_says_so() -> None:
     line = {"chain[0].height": "0.9 m", "chain[12].height": "0.9 m"}
     lake = faulty("low", {**line, "spot.ground.surface": "water", "spot.ground.water_depth": "2.05 m"})
-    (told,) = (one for one in judged(edited(lake), turned=True) if one.rule == "ground/clearance")
+    (told,) = (one for one in judged(edited(lake), with_remedies=True) if one.rule == "ground/clearance")
     assert not told.remedies
     assert told.do.startswith("Raise both anchors to 1.75 m (but site/water then objects: DANGER), or ")
     higher = faulty("low", {**dict(lake.edits), "chain[0].height": "1.75 m", "chain[12].height": "1.75 m"})

@@ -22,6 +22,8 @@ PULSE = ("--over", "60 m", "--mass-per-metre", "60 g/m", "--time", "7.9 s ± 0.1
 CALLS = {
     "audit": ("audit", str(EXAMPLES / "open"), *DAY),
     "audit with a policy": ("audit", str(FAULTY), *PARK, *DAY),
+    "audit of faulty rigs": ("audit", str(EXAMPLES / "faulty"), *DAY),
+    "audit with accepted findings": ("audit", str(EXAMPLES / "ordinary/rigs/22-highline-long.yaml"), *DAY),
     "audit of broken files": ("audit", str(CHECKOUT / "tests/broken"), *DAY),
     "sheet": ("sheet", str(LOW), *DAY),
     "card": ("card", str(FAULTY), *DAY),

@@ -10,7 +10,7 @@ from pydantic import BaseModel
 from pydantic.fields import FieldInfo
 
 from riglint.findings import judge
-from riglint.findings.whole_library import judge_library
+from riglint.findings.library.across_rigs import judge_library
 from riglint.loadpath import build
 from riglint.loads import Loads
 from riglint.model.documents.rig import Rig
@@ -46,7 +46,7 @@ def read_in(texts: Iterable[str]) -> set[Read]:
     for text in texts:
         rig = rig_of(text)
         with noted() as read:
-            judge(rig, BOOK, ON, DEFAULT, Loads(build(rig), DEFAULT.values, ON), turned=False)
+            judge(rig, BOOK, ON, DEFAULT, Loads(build(rig), DEFAULT.values, ON), with_remedies=False)
         found |= read
     return found
 

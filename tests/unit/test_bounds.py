@@ -123,7 +123,7 @@ def test_no_odd_figure_crashes_a_rule(baseline: str) -> None:
         except ValueError as error:
             refused.append((key, str(error)))
             continue
-        findings = judge(rig, book, ON, turned=False).findings
+        findings = judge(rig, book, ON, with_remedies=False).findings
         assert [(key, odd, one.message) for one in findings if one.crashed] == []
         told = [one.message for one in findings if re.search(r"[a-z]_[a-z]\w*=|\be[+-]\d|_n\b", one.message)]
         assert told == [], (key, odd)

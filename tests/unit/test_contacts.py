@@ -8,7 +8,7 @@ import pytest
 
 from riglint.loadpath import contact_of, toward_line
 from riglint.loads import Loads
-from riglint.loads.strength.slings import Laid, slings_of
+from riglint.loads.strength.slings import LaidSling, slings_of
 from riglint.rulekit import REMOVE, insert_before, sound
 from riglint.testing import edited, loads_of
 
@@ -23,7 +23,7 @@ def rig(baseline: str, edits: dict[str, Any] | None = None) -> Loads:
     return loads_of(edited(sound(baseline, edits or {})), ON)
 
 
-def laid(loads: Loads, gear: str) -> Laid:
+def laid(loads: Loads, gear: str) -> LaidSling:
     (one,) = [one for one in slings_of(loads) if one.placed.part.gear == gear]
     return one
 

@@ -7,8 +7,8 @@ from typing import Any
 import pytest
 
 from riglint.findings.finding import Finding, Where
+from riglint.findings.rule_runs import RunResult
 from riglint.findings.variation import uncertainty
-from riglint.findings.variation.uncertainty import Told
 from riglint.model.values.sources import OWN
 from riglint.rulekit import Signal
 
@@ -16,7 +16,7 @@ AT = Where("a.yaml", 1, 1, "x")
 FAULT = Finding(
     "ratio/peak", Signal.WARNING, "fail", "Too weak.", "w", "Less.", AT, OWN, value=1.96, limit=2.0
 )
-NOTHING = Told([], frozenset(), "")
+NOTHING = RunResult([], frozenset(), "")
 
 
 def moved(name: str) -> Any:
@@ -27,7 +27,7 @@ def moved(name: str) -> Any:
 def end(of: Any, value: float) -> Any:
     name = uncertainty._name(FAULT)
     return SimpleNamespace(
-        moved=of, fails={name: replace(FAULT, value=value)}, told=NOTHING, sign="upper", whole=True
+        moved=of, fails={name: replace(FAULT, value=value)}, result=NOTHING, sign="upper", whole=True
     )
 
 
@@ -42,9 +42,9 @@ def test_two_inputs_that_flip_a_fault_only_together_are_told(moves: float, withi
 
 
 def test_only_the_input_that_silences_a_rule_is_named() -> None:
-    silent = Told([], frozenset({"ratio/peak"}), "")
+    silent = RunResult([], frozenset({"ratio/peak"}), "")
     a, b = moved("span"), moved("mass")
-    ends: list[Any] = [SimpleNamespace(moved=a, told=silent, fails={}, sign="upper", whole=True)]
+    ends: list[Any] = [SimpleNamespace(moved=a, result=silent, fails={}, sign="upper", whole=True)]
     rules: Any = {"ratio/peak": SimpleNamespace(why="w", formula="f")}
     found = {
         one.name: uncertainty._silenced(one, NOTHING, ends, lambda _: Signal.WARNING, rules) for one in (a, b)

@@ -65,7 +65,7 @@ def named(found: Limits, name: str) -> Range:
 
 def objections(edits: dict[str, Any]) -> list[Finding]:
     rig = rig_of(edited(sound("long_haul", edits)))
-    found = judge(rig, book(), ON, weighed=True, turned=False).findings
+    found = judge(rig, book(), ON, weighed=True, with_remedies=False).findings
     return [one for one in found if one.kind != "review" and one.signal >= Signal.WARNING]
 
 

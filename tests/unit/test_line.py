@@ -105,30 +105,14 @@ def test_a_reach_lies_along_the_line_and_stretches_from_its_reference() -> None:
 
 
 @pytest.mark.parametrize("law", [STRAIGHT, CURVE])
-def test_profile_joins_anchor_points_load_and_lowest_point(law: StretchLaw) -> None:
+def test_profile_joins_anchor_points_and_load(law: StretchLaw) -> None:
     rig = line(law=law)
     equilibrium = rest(rig, 800.0, 0.35)
     positions = profile(rig, equilibrium, 200)
     assert positions[0] == (0.0, 0.0)
     assert positions[-1] == pytest.approx((100.0, -2.0))
     assert (equilibrium.load_x_m, equilibrium.load_y_m) in positions
-    assert min(y for _, y in positions) == pytest.approx(equilibrium.lowest_y_m, abs=1e-3)
     assert all(x < next_x for (x, _), (next_x, _) in pairwise(positions))
-
-
-def test_lowest_point_of_a_bare_line_is_where_it_runs_level() -> None:
-    equilibrium = rest(line(length_m=99.0))
-    positions = profile(line(length_m=99.0), equilibrium, 2000)
-    x, y = min(positions, key=lambda position: position[1])
-    assert equilibrium.lowest_y_m == pytest.approx(y, abs=1e-5)
-    assert equilibrium.lowest_x_m == pytest.approx(x, abs=0.1)
-
-
-def test_lowest_point_of_a_steep_taut_line_is_its_lower_end() -> None:
-    falling = rest(line(rise_m=-30.0))
-    assert (falling.lowest_x_m, falling.lowest_y_m) == pytest.approx((100.0, -30.0))
-    climbing = rest(line(rise_m=30.0))
-    assert (climbing.lowest_x_m, climbing.lowest_y_m) == (0.0, 0.0)
 
 
 def test_taut_line_with_a_mid_load() -> None:

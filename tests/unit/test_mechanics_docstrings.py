@@ -24,7 +24,7 @@ STEPS = {
         "profile",
         "describe",
     ),
-    *("place", "lowest", "crossing", "falling_root", "names", "rows"),
+    *("place", "crossing", "falling_root", "names", "rows"),
     *("require_within", "require_force", "plain", "number"),
 }
 

@@ -9,7 +9,7 @@ from riglint.mechanics.anchors import bolts, sling, trunk
 from riglint.mechanics.anchors.connector_class import connector_class
 from riglint.mechanics.falls import impact, tie_back
 from riglint.mechanics.falls.arrest import arrested_n
-from riglint.mechanics.rope import cord, friction, tackle
+from riglint.mechanics.rope import friction, tackle
 from riglint.mechanics.span import pulse, wind
 from riglint.mechanics.span.stretch import StretchLaw
 from tests.unit.test_mechanics_limits import BARE, LINE
@@ -73,12 +73,10 @@ OUTSIDE: dict[str, Callable[[], object]] = {
     "boulder of gravel": lambda: bolts.boulder_resistance_n(1.0, 0.5),
     "downward pull credited": lambda: bolts.boulder_resistance_n(1e3, 0.5, -1.0),
     "negative drop": lambda: impact.spring_impact_n(800.0, 1e3, -0.1),
-    "rated impact below twice the weight": lambda: impact.rope_modulus_n(1500.0),
     "fall factor above 2": lambda: impact.fall_impact_n(80.0, 3e4, 2.1),
     "no time": lambda: pulse.tension_from_pulse(0.06, 100.0, 0.0),
     "no return": lambda: pulse.sag_from_pulse_m(1.0, 0),
     "negative timing error": lambda: pulse.tension_from_pulse(0.06, 100.0, 1.0, time_error_s=-0.1),
-    "no mass": lambda: pulse.wave_speed_m_per_s(1e3, 0.0),
     "wind in km/h": lambda: wind.drag_n_per_m(100.0, 0.025),
     "width in mm": lambda: wind.drag_n_per_m(10.0, 25.0),
     "negative weight": lambda: wind.resultant_n_per_m(-1.0, 1.0),
@@ -90,8 +88,6 @@ OUTSIDE: dict[str, Callable[[], object]] = {
     "leash in kN/m": lambda: arrested_n(LINE, 80.0, 2.0, 8.0, reference=BARE),
     "fall upwards": lambda: arrested_n(LINE, 80.0, -1.0, 8e3, reference=BARE),
     "negative slack": lambda: tie_back.catch_bound_n(6e3, 130e3, -0.1),
-    "cord beyond the standard": lambda: cord.cord_strength_n(0.009),
-    "cord in mm": lambda: cord.cord_strength_n(7.0),
     "small letter": lambda: connector_class("b"),
 }
 

@@ -20,7 +20,7 @@ UNKNOWN = {"plan.consequence": "fall", "chain[0].height": REMOVE}
 
 def told(edits: dict[str, Any]) -> list[Finding]:
     text = edited(sound("low", edits))
-    return judge(rig_of(text), BOOK, ON, loads=loads_of(text, ON), turned=False).findings
+    return judge(rig_of(text), BOOK, ON, loads=loads_of(text, ON), with_remedies=False).findings
 
 
 def faults(edits: dict[str, Any]) -> list[Finding]:

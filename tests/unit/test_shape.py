@@ -1,13 +1,11 @@
-"""Where the segments of a line lie: its lowest point, and a load where webbings meet or end."""
+"""Where the segments of a line lie: a load where webbings meet or end."""
 
 from itertools import pairwise
 
 import pytest
 
-from riglint.mechanics.span.chain import Segment
 from riglint.mechanics.span.cut import Line, Reach, Webbing, cut
 from riglint.mechanics.span.line import Equilibrium, hang, hang_along, profile
-from riglint.mechanics.span.shape import PlacedPiece, lowest
 from riglint.mechanics.span.stretch import StretchLaw
 
 SOFT = StretchLaw.linear(90e3)
@@ -22,34 +20,6 @@ def rest(of: Line, load_n: float, fraction: float) -> Equilibrium:
     found = hang(of, load_n, fraction)
     assert isinstance(found, Equilibrium)
     return found
-
-
-def piece(v: float, end_v: float) -> PlacedPiece:
-    """A rigid segment of 1 N/m that begins where it hangs; x and y of its end do not matter here."""
-    segment = Segment(1.0, end_v - v, 0.0)
-    x, y = PlacedPiece(segment, 0.0, 0.0, 10.0, v, 0.0, 0.0, end_v).position(1.0)
-    return PlacedPiece(segment, 0.0, 0.0, 10.0, v, x, y, end_v)
-
-
-@pytest.mark.parametrize("rise_m", [-12.0, -2.0, 0.0, 1.5, 12.0])
-@pytest.mark.parametrize("longer_m", [0.0, 2.0, 6.0])
-@pytest.mark.parametrize(("load_n", "fraction"), [(0.0, 0.5), (800.0, 0.35), (20.0, 0.9)])
-def test_no_point_is_lower_than_the_lowest(
-    rise_m: float, longer_m: float, load_n: float, fraction: float
-) -> None:
-    of = joined(rise_m, longer_m)
-    found = rest(of, load_n, fraction)
-    positions = profile(of, found, 5000)
-    assert min(y for _, y in positions) == pytest.approx(found.lowest_y_m, abs=1e-5)
-    assert min(y for _, y in positions) >= found.lowest_y_m - 1e-9
-
-
-def test_line_that_hardly_climbs_is_lowest_where_it_begins() -> None:
-    """The curve would run level half a metre before its first point, where there is no line."""
-    assert lowest((piece(0.5, 60.0),)) == (0.0, 0.0)
-    assert lowest((piece(-0.5, 60.0),)) == pytest.approx((0.5, -0.0125), rel=1e-3)
-    x, y = piece(-60.0, -0.5).position(1.0)
-    assert lowest((piece(-60.0, -0.5),)) == (x, y)
 
 
 @pytest.mark.parametrize(("fraction", "ahead", "behind"), [(0.0, 1, 3), (40.0 / 95.0, 2, 2), (1.0, 3, 1)])

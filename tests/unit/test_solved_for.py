@@ -247,7 +247,9 @@ def test_a_remedy_that_makes_another_rule_worse_goes_further_or_is_left_out() ->
 def test_rules_asked_without_turning_say_the_same_without_remedies() -> None:
     of = loads("long_haul", {SEWN: "18.1 kN"})
     plain = [
-        one for one in judge(of.path.rig, book(), ON, loads=of, turned=False).findings if one.kind == "fail"
+        one
+        for one in judge(of.path.rig, book(), ON, loads=of, with_remedies=False).findings
+        if one.kind == "fail"
     ]
     turned = [one for one in judge(of.path.rig, book(), ON, loads=of).findings if one.kind == "fail"]
     assert [(one.rule, one.message, one.signal) for one in plain] == [

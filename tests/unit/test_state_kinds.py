@@ -63,7 +63,7 @@ def test_a_new_state_is_judged() -> None:
     loads = loads_of(rig_data("low", {"shelf[0].items.SE-1.mbs": "24 kN"}))
     hardest = max(loads.peaks(), key=lambda state: state.tension_n)
     assert hardest.name == "swing"
-    said = judge(loads.path.rig, load_rulebook(), ON, loads=loads, turned=False).findings
+    said = judge(loads.path.rig, load_rulebook(), ON, loads=loads, with_remedies=False).findings
     assert {one.state for one in said if one.rule == "ratio/peak"} == {"swing"}
     assert results(loads).peak_state == "swing"
 
@@ -108,6 +108,6 @@ def test_every_way_of_judging_is_asked_for_by_a_rule() -> None:
     for baseline in ("low", "highline"):
         loads = loads_of(rig_data(baseline))
         asked = Asked(loads.path, Values(), ON)
-        judge(loads.path.rig, book, ON, loads=asked, turned=False)
+        judge(loads.path.rig, book, ON, loads=asked, with_remedies=False)
     assert asked_ratios == {kind.strength for kind in STATES.values() if kind.strength}
     assert asked_clearances == {kind.clearance for kind in STATES.values() if kind.clearance}

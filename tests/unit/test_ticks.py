@@ -38,7 +38,7 @@ def test_every_tick_that_a_rule_asks_for_is_known(baseline: str, monkeypatch: py
     monkeypatch.setattr(module, "_need_a_check", checked)
     monkeypatch.setattr(module, "due", due)
     case = case_of(baseline, [])
-    judge(case.file, load_rulebook(), ON, turned=False)
+    judge(case.file, load_rulebook(), ON, with_remedies=False)
     assert len(asked) > 4
     assert asked <= {at.key_text for at in ticks(case)}
 

@@ -18,6 +18,7 @@ from riglint.loads import Loads
 from riglint.loads.what_if.sensitivity import ranking, results, sensitivities
 from riglint.loads.what_if.uncertain_inputs import MOST_WEIGHED, nudged, uncertain_inputs
 from riglint.model.library import Library, RigFile
+from riglint.model.references import resolve
 from riglint.model.values.policy import Values
 from riglint.policy import DEFAULT
 from riglint.read.quantity import Quantity
@@ -313,7 +314,7 @@ def test_a_plus_minus_of_the_value_or_more_is_an_error(key: str, text: str) -> N
     path = Path("/example/rig.yaml")
     library = Library(path.parent)
     library.take(path, edited(sound("low", {**EXACT, key: text})).encode())
-    found, problems, _ = library.resolve(path)
+    found, problems, _ = resolve(library, path)
     assert found is None
     (said,) = problems
     assert said.key == key

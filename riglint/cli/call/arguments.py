@@ -44,7 +44,7 @@ def sorted_out(arguments: Sequence[str]) -> list[str]:
     if NAMES_FOLLOW not in call:
         for one in call:
             if one.startswith("-") and one != "-" and os.path.lexists(one):
-                raise StopError(_in_doubt(one), CALL_WRONG)
+                raise StopError(_ambiguous(one), CALL_WRONG)
         return call
     first = call.index(NAMES_FOLLOW)
     # A second -- is a name as well; the parser would take it out.
@@ -63,8 +63,8 @@ def refuse_unknown_command(arguments: Sequence[str], commands: Sequence[str]) ->
         return
     from riglint.read.spelling import nearest  # noqa: PLC0415 - only a call that goes no further pays for it
 
-    guess = nearest(word, commands)
-    meant = f" Did you mean '{guess}'?" if guess else ""
+    suggestion = nearest(word, commands)
+    meant = f" Did you mean '{suggestion}'?" if suggestion else ""
     message = f"'{word}' is no command of riglint.{meant} The commands are: {', '.join(commands)}."
     raise StopError(message, CALL_WRONG)
 
@@ -84,7 +84,7 @@ def refuse_options_among(names: Sequence[os.PathLike[str]]) -> None:
             raise StopError(message, CALL_WRONG)
 
 
-def _in_doubt(name: str) -> str:
+def _ambiguous(name: str) -> str:
     return (
         f"'{name}' is an option, and a file here is called the same. "
         f"Write -- before the first file name, or rename that file."

@@ -78,9 +78,9 @@ def rules_of(call: argparse.Namespace) -> Rulebook:
     except RuleSetError as error:
         raise StopError(str(error), NOT_DONE) from error
     if book.differs:
-        from riglint.views.audit.words import differs_told  # noqa: PLC0415 - only under development
+        from riglint.views.audit.words import difference_in_words  # noqa: PLC0415 - only under development
 
-        complain(differs_told(book.differs))
+        complain(difference_in_words(book.differs))
     return book
 
 
@@ -95,8 +95,15 @@ def _house_rules(named: list[str]) -> list[RuleSet]:
         raise StopError(str(error), CALL_WRONG) from error
 
 
-def in_force(call: argparse.Namespace, book: Rulebook) -> InForce:
+def in_force(
+    call: argparse.Namespace, book: Rulebook, content: Callable[[Path], Path] = lambda path: path
+) -> InForce:
     """Return what the named policy puts in force.
+
+    Args:
+        call: the call.
+        book: the rules.
+        content: where the content of a named file is taken from.
 
     Raises:
         StopError: it cannot be used; the sentence says all that is wrong with it.
@@ -105,7 +112,7 @@ def in_force(call: argparse.Namespace, book: Rulebook) -> InForce:
 
     if call.policy is None:
         return DEFAULT
-    force, problems = load_policy(call.policy, book)
+    force, problems = load_policy(content(call.policy), book, call.policy.as_posix())
     if force is None:
         file = call.policy.as_posix()
         told = [f"{file} line {problem.place.line}: {problem.message} {problem.do}" for problem in problems]

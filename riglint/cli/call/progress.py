@@ -22,14 +22,14 @@ def progress_on(stream: TextIO | None, clock: Callable[[], float] = monotonic) -
     if stream is None or not stream.isatty() or os.environ.get("TERM") == "dumb":
         yield None
         return
-    line = _Line(stream, clock)
+    line = _StatusLine(stream, clock)
     try:
         yield line.tell
     finally:
         line.clear()
 
 
-class _Line:
+class _StatusLine:
     """The line as it stands there."""
 
     def __init__(self, stream: TextIO, clock: Callable[[], float]) -> None:

@@ -11,7 +11,8 @@ from pathlib import Path
 
 from riglint.cli.call.stopping import CALL_WRONG, StopError
 from riglint.read.decoding import MAX_BYTES
-from riglint.read.library import MARKS, YAML, real
+from riglint.read.file_names import MARKS, YAML
+from riglint.read.library import real
 from riglint.read.looks import is_ours
 
 # What our own JSON reports begin with; a new one may take the place of an old one.

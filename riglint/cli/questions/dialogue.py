@@ -89,7 +89,7 @@ def ask_all(replies: Replies, gear: GearList, verdicts: Verdicts) -> Answers:
         if not waiting:
             return answers
         question, asked = waiting[0], len(answers)
-        put_out(_told(question, answers, gear, f"{asked + 1} of {asked + len(waiting)}"))
+        put_out(_in_words(question, answers, gear, f"{asked + 1} of {asked + len(waiting)}"))
         typed = replies.reply(question)
         if typed == BACK:
             if answers:
@@ -110,7 +110,7 @@ def ask_all(replies: Replies, gear: GearList, verdicts: Verdicts) -> Answers:
             put_out(f"  {sentence}\n")
 
 
-def _told(question: Question, answers: Answers, gear: GearList, place: str) -> str:
+def _in_words(question: Question, answers: Answers, gear: GearList, place: str) -> str:
     blanks = question.blanks_for(answers, gear)
     lines = ["", *wrap(f"{place}  {question.ask}", WIDTH, subsequent_indent="  ", break_on_hyphens=False)]
     lines += _indented(question.why)

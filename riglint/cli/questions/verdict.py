@@ -11,6 +11,7 @@ from riglint.asking import AnswerError, Answers, GearList, rig_document, rig_tex
 from riglint.findings.finding import Finding
 from riglint.findings.judging import judge
 from riglint.model.library import Library, RigFile
+from riglint.model.references import resolve
 from riglint.policy import InForce
 from riglint.read.library import library_root
 from riglint.read.report_paths import paths_start
@@ -28,7 +29,7 @@ class Verdicts:
     on: date
     title: str
     gear: GearList
-    told: dict[tuple[str, str], Finding] = field(default_factory=dict)
+    last_shown: dict[tuple[str, str], Finding] = field(default_factory=dict)
 
     def check(self, answers: Answers) -> RigFile | None:
         """Return the rig of these answers, read as its file will be; None where nothing can be told of it yet.
@@ -39,18 +40,18 @@ class Verdicts:
         top = library_root(self.file, self.root)
         library = Library(top, start=paths_start([top]))
         library.take(self.file, rig_text(rig_document(self.title, answers, self.gear)).encode())
-        rig, problems, broken = library.resolve(self.file)
+        rig, problems, broken = resolve(library, self.file)
         for one in (*problems, *(problem for other in broken for problem in other.problems)):
             raise AnswerError(f"{one.message} {one.do}")
         return rig
 
     def moved(self, rig: RigFile) -> Iterator[str]:
         """Yield what is wrong with a rig now and was not before, and what is not wrong any more."""
-        judged = judge(rig, self.book, self.on, self.force, turned=False)
+        judged = judge(rig, self.book, self.on, self.force, with_remedies=False)
         found = {(one.rule, one.at.part or one.at.key): one for one in judged.findings if one.kind == "fail"}
-        for key in self.told.keys() - found.keys():
-            yield f"no longer  {self.told[key].message}"
+        for key in self.last_shown.keys() - found.keys():
+            yield f"no longer  {self.last_shown[key].message}"
         for key, one in found.items():
-            if key not in self.told or self.told[key].signal != one.signal:
+            if key not in self.last_shown or self.last_shown[key].signal != one.signal:
                 yield f"{one.signal.name:<10} {one.message}"
-        self.told = found
+        self.last_shown = found

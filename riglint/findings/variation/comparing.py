@@ -34,7 +34,7 @@ class Moved:
 
 
 @dataclass(frozen=True, slots=True)
-class Turned:
+class FindingChange:
     """A finding that a change brought, took away, or gave another word."""
 
     fate: Fate
@@ -54,7 +54,7 @@ class RigChange:
     states: list[Moved] = field(default_factory=list)  # greatest tension, kN
     ratios: list[Moved] = field(default_factory=list)  # least ratio of a part
     weakest: Moved | None = None  # the part that goes first, in words, where it is another one now
-    findings: list[Turned] = field(default_factory=list)
+    findings: list[FindingChange] = field(default_factory=list)
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,8 +76,8 @@ class Comparison:
             return 3
         if not self.judged or not self.rigs or self.force.emptied:
             return 2
-        turned = (one for rig in self.rigs for one in rig.findings)
-        bad = (one for one in turned if one.fate in {"new", "worse"} and one.finding.counts)
+        changed = (one for rig in self.rigs for one in rig.findings)
+        bad = (one for one in changed if one.fate in {"new", "worse"} and one.finding.counts)
         return 1 if any(one.new is not None and one.new >= stop_at for one in bad) else 0
 
 
@@ -122,7 +122,7 @@ def _change(old: Audit, new: Audit, was: FileResult | None, now: FileResult | No
         change.status = "unread"
     else:
         _lay_side_by_side(change, was.loads, now.loads)
-    change.findings = _turned(_findings(old, was), _findings(new, now))
+    change.findings = _finding_changes(_findings(old, was), _findings(new, now))
     moved = change.inputs or change.states or change.ratios or change.weakest or change.findings
     if change.status == "same" and moved:
         change.status = "changed"
@@ -228,20 +228,24 @@ def _findings(audit: Audit, result: FileResult | None) -> dict[tuple[str, ...], 
     return found
 
 
-def _turned(old: dict[tuple[str, ...], Finding], new: dict[tuple[str, ...], Finding]) -> list[Turned]:
+def _finding_changes(
+    old: dict[tuple[str, ...], Finding], new: dict[tuple[str, ...], Finding]
+) -> list[FindingChange]:
     found = []
     for name in old.keys() | new.keys():
         was, now = old.get(name), new.get(name)
         if was is None or now is None:
             one = now or was
             assert one is not None  # noqa: S101 - one of the two is there
-            turned = (
-                Turned("new", one, new=one.signal) if was is None else Turned("gone", one, old=one.signal)
+            changed = (
+                FindingChange("new", one, new=one.signal)
+                if was is None
+                else FindingChange("gone", one, old=one.signal)
             )
-            found.append(turned)
+            found.append(changed)
         elif was.signal != now.signal:
             fate: Fate = "worse" if now.signal > was.signal else "better"
-            found.append(Turned(fate, now, was.signal, now.signal))
+            found.append(FindingChange(fate, now, was.signal, now.signal))
     order = ("new", "worse", "better", "gone")
     return sorted(
         found,

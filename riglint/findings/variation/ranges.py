@@ -9,15 +9,14 @@ comes and goes again within one stride.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, replace
 from datetime import date
 
 from riglint.findings.finding import Finding
-from riglint.findings.judging import judge
-from riglint.findings.variation.not_worse import Gravest, gravest_by_rule
-from riglint.loadpath import build
+from riglint.findings.variation.side_effects import Gravest, gravest_by_rule
+from riglint.findings.variation.varied_rig import RangeEnd, VariedRig
 from riglint.loads import Loads
-from riglint.loads.inputs import At, known
+from riglint.loads.inputs import At
 from riglint.loads.what_if.adjustable import (
     FAR,
     backup_length,
@@ -36,25 +35,12 @@ from riglint.loads.what_if.adjustable import (
     open_blocks,
     rope_length,
 )
-from riglint.loads.what_if.solved_for import Adjusting, Adjustment, Edit, Search, nearest_step
-from riglint.model.changed import with_value
+from riglint.loads.what_if.solved_for import Adjusting, Adjustment, Search, nearest_step
 from riglint.policy import DEFAULT, InForce
-from riglint.read.quantity import parse_quantity
 from riglint.rulebook import Rulebook
 from riglint.rulekit import Signal
 
-LEFT_M = 0.01  # of rope tail; nobody measures it closer
 MOST = {"haulers": 12.0, "people on the line at a time": 6.0, "turns of the tail round the trunk": 5.0}
-
-
-@dataclass(frozen=True, slots=True)
-class RangeEnd:
-    """One end of a range: the last value that passes, and what the next one brings; None where the search ended."""
-
-    last: str
-    beyond: Finding | None
-    # What must be written anew with the last value: the rope tail, which was read off a rope that lies otherwise.
-    along: tuple[Edit, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,7 +61,7 @@ class Range:
 
 @dataclass(frozen=True, slots=True)
 class Limits:
-    """The sheet turned round: every value that was moved, and the faults of today that stay whatever is moved."""
+    """How far a rig may change: every value that was moved, and the faults of today that stay whatever is moved."""
 
     title: str
     path: str
@@ -99,12 +85,14 @@ def limits_of(
         force: limits, words and values in force.
         stop_at: least signal word that ends a range.
     """
-    judging = _Judging(loads, book, on, force, stop_at)
+    judging = VariedRig(loads, book, on, force, stop_at)
     found = []
     for name, down, up in _variables(loads):
-        turns = down(loads), up(loads)
-        if turns[0] is not None and turns[1] is not None:
-            found.append(_Walk(name, turns[0], _bounded(loads, name, turns[1]), judging).range())
+        both_directions = down(loads), up(loads)
+        if both_directions[0] is not None and both_directions[1] is not None:
+            found.append(
+                _Walk(name, both_directions[0], _bounded(loads, name, both_directions[1]), judging).range()
+            )
     moved = {one.rule for each in found for one in each.against}
     standing = tuple(one for one in judging.today if one.rule not in moved)
     rig = loads.path.rig
@@ -113,7 +101,7 @@ def limits_of(
 
 
 def _variables(loads: Loads) -> Iterator[tuple[str, Adjusting, Adjusting]]:
-    """Yield every value that is moved, with its turns down and up."""
+    """Yield every value that is moved, with its adjustments down and up."""
     yield "standing tension", lower_tension, more_tension
     yield "heaviest user", lighter_user, heavier_user
     yield "people on the line at a time", fewer_at_once, more_at_once
@@ -130,85 +118,22 @@ def _variables(loads: Loads) -> Iterator[tuple[str, Adjusting, Adjusting]]:
             yield f"length of {backup.id}", backup_length(backup, "down"), backup_length(backup, "up")
 
 
-def _bounded(loads: Loads, name: str, turn: Adjustment) -> Adjustment:
+def _bounded(loads: Loads, name: str, adjustment: Adjustment) -> Adjustment:
     """Return a turn upwards with an end to what is tried, where it has none of its own: a few times today's value."""
-    if turn.farthest is not None:
-        return turn
-    today = Search(loads).reach(turn)[0] * turn.step
-    return replace(turn, farthest=max(today, MOST.get(name, FAR * today)))
-
-
-@dataclass(slots=True)
-class _Judging:
-    """Judges a rig with other loads; each once."""
-
-    loads: Loads
-    book: Rulebook
-    on: date
-    force: InForce
-    stop_at: Signal
-    search: Search = field(init=False)
-    today: list[Finding] = field(init=False)
-    _known: dict[tuple[tuple[object, ...], tuple[str, ...]], list[Finding]] = field(default_factory=dict)
-
-    def __post_init__(self) -> None:
-        self.search = Search(self.loads)
-        self.today = self._grave(self.loads)
-
-    def at(self, turn: Adjustment, steps: int) -> list[Finding]:
-        """Return what is found that counts with a turn at a step."""
-        name = turn.keys, self.search.texts(turn, steps)
-        if name not in self._known:
-            moved = self.search.with_texts(turn, name[1])
-            self._known[name] = self._grave(_with(moved, self.along(moved)))
-        return self._known[name]
-
-    def edge(self, turn: Adjustment, steps: int, text: str, beyond: Finding | None) -> RangeEnd:
-        """Return the end of a range at a step, with what must be written anew there."""
-        moved = self.search.with_texts(turn, self.search.texts(turn, steps))
-        return RangeEnd(text, beyond, self.along(moved))
-
-    def along(self, moved: Loads) -> tuple[Edit, ...]:
-        """Return what a moved rig leaves of the rope tail, where the file says how much is left today."""
-        placed = moved.path.haul
-        left = (
-            placed.part.rope_tail.left if placed is not None and placed.part.rope_tail is not None else None
-        )
-        behind = [known(lambda one=one: _behind_brake_m(one)) for one in (self.loads, moved)]  # type: ignore[misc]
-        if placed is None or left is None or behind[0] is None or behind[1] is None:
-            return ()
-        text = f"{max(left.si + behind[1] - behind[0], 0.0):.2f} m"
-        if abs(parse_quantity(text, "length").si - left.si) < LEFT_M:
-            return ()
-        return (Edit(moved.geometry.on_part(placed, "tail", "left"), left.text, text),)
-
-    def _grave(self, loads: Loads) -> list[Finding]:
-        found = judge(
-            loads.path.rig, self.book, self.on, self.force, loads, weighed=True, turned=False
-        ).findings
-        return [one for one in found if one.counts and one.kind != "review" and one.signal >= self.stop_at]
-
-
-def _with(loads: Loads, edits: tuple[Edit, ...]) -> Loads:
-    """Return the loads of a rig with lengths written anew."""
-    rig = loads.path.rig
-    for one in edits:
-        rig = replace(rig, rig=with_value(rig.rig, one.at.key, parse_quantity(one.new, "length")))
-    return Loads(build(rig), loads.values, loads.on) if edits else loads
-
-
-def _behind_brake_m(loads: Loads) -> float | None:
-    haul = loads.haul
-    return None if haul is None else haul.behind_brake_m(loads.standing.block_run.standing_m)
+    if adjustment.farthest is not None:
+        return adjustment
+    today = Search(loads).reach(adjustment)[0] * adjustment.step
+    return replace(adjustment, farthest=max(today, MOST.get(name, FAR * today)))
 
 
 class _Walk:
     """One value, moved down and up from today's."""
 
-    def __init__(self, name: str, down: Adjustment, up: Adjustment, judging: _Judging) -> None:
+    def __init__(self, name: str, down: Adjustment, up: Adjustment, judging: VariedRig) -> None:
         self.name, self.down, self.up, self.judging = name, down, up, judging
         self.today: Gravest = gravest_by_rule(judging.today, judging.stop_at)
-        ended = {rule for turn in (down, up) for found in self._sampled(turn) for rule in self._ended(found)}
+        sampled = [found for one in (down, up) for found in self._sampled(one)]
+        ended = {rule for found in sampled for rule in self._ended(found)}
         self.against = tuple(one for one in judging.today if one.rule in ended)
         self.aside = tuple(one for one in judging.today if one.rule not in ended)
 
@@ -235,7 +160,8 @@ class _Walk:
     def _around(self, now: str) -> tuple[RangeEnd, RangeEnd]:
         """Return both ends round today's value."""
         down, up = (
-            self._edge(turn, self.judging.search.reach(turn)[0], now) for turn in (self.down, self.up)
+            self._edge(adjustment, self.judging.search.reach(adjustment)[0], now)
+            for adjustment in (self.down, self.up)
         )
         return down, up
 
@@ -244,19 +170,21 @@ class _Walk:
         near = self._nearest()
         if near is None:
             return None, None
-        turn, steps = near
-        text = self.judging.search.texts(turn, steps)[0]
-        far = self._edge(turn, steps, text)
-        back = self.judging.edge(turn, steps, text, self._worse(turn, steps - _way(turn)))
-        return (back, far) if turn.way == "up" else (far, back)
+        adjustment, steps = near
+        text = self.judging.search.texts(adjustment, steps)[0]
+        far = self._edge(adjustment, steps, text)
+        back = self.judging.edge(
+            adjustment, steps, text, self._worse(adjustment, steps - _step_sign(adjustment))
+        )
+        return (back, far) if adjustment.direction == "up" else (far, back)
 
-    def _sampled(self, turn: Adjustment) -> Iterator[list[Finding]]:
+    def _sampled(self, adjustment: Adjustment) -> Iterator[list[Finding]]:
         """Yield what is found at strides that double, where anything stands today that a value might end."""
-        start, bound = self.judging.search.reach(turn)
+        start, bound = self.judging.search.reach(adjustment)
         stride = 1
         while self.today and start != bound and stride < abs(bound - start) * 2:
-            steps = start + _way(turn) * min(stride, abs(bound - start))
-            yield self.judging.at(turn, steps)
+            steps = start + _step_sign(adjustment) * min(stride, abs(bound - start))
+            yield self.judging.at(adjustment, steps)
             stride *= 2
 
     def _ended(self, found: list[Finding]) -> set[str]:
@@ -264,9 +192,9 @@ class _Walk:
         there = {one.rule for one in found}
         return set() if _unable(found, self.judging.book) else self.today.keys() - there
 
-    def _worse(self, turn: Adjustment, steps: int) -> Finding | None:
+    def _worse(self, adjustment: Adjustment, steps: int) -> Finding | None:
         """Return the gravest of what keeps a value from passing; None where it passes."""
-        found = self.judging.at(turn, steps)
+        found = self.judging.at(adjustment, steps)
         against = {one.rule for one in self.against}
         worse = []
         for rule, (word, count) in gravest_by_rule(found, self.judging.stop_at).items():
@@ -278,32 +206,36 @@ class _Walk:
             worse, key=lambda one: (one.rule in explaining, one.signal, one.kind == "fail"), default=None
         )
 
-    def _edge(self, turn: Adjustment, start: int, text: str) -> RangeEnd:
+    def _edge(self, adjustment: Adjustment, start: int, text: str) -> RangeEnd:
         """Return the last value that passes, from one that does."""
-        _, bound = self.judging.search.reach(turn)
+        _, bound = self.judging.search.reach(adjustment)
         texts, edge = self.judging.search.texts, self.judging.edge
         if start == bound:
             return RangeEnd(text, None)
-        first = nearest_step(lambda n: self._worse(turn, n) is not None, start, bound)
+        first = nearest_step(lambda n: self._worse(adjustment, n) is not None, start, bound)
         if first is None:
-            return edge(turn, bound, texts(turn, bound)[0], None)
-        last = first - _way(turn)
+            return edge(adjustment, bound, texts(adjustment, bound)[0], None)
+        last = first - _step_sign(adjustment)
         if last == start:
-            return RangeEnd(text, self._worse(turn, first))
-        return edge(turn, last, texts(turn, last)[0], self._worse(turn, first))
+            return RangeEnd(text, self._worse(adjustment, first))
+        return edge(adjustment, last, texts(adjustment, last)[0], self._worse(adjustment, first))
 
     def _nearest(self) -> tuple[Adjustment, int] | None:
         """Return the nearest value that passes, down or up."""
-        found = [(turn, steps) for turn in (self.down, self.up) if (steps := self._first(turn)) is not None]
+        found = [(one, steps) for one in (self.down, self.up) if (steps := self._first(one)) is not None]
         return min(found, key=lambda one: abs(one[1] - self.judging.search.reach(one[0])[0]), default=None)
 
-    def _first(self, turn: Adjustment) -> int | None:
-        start, bound = self.judging.search.reach(turn)
-        return None if start == bound else nearest_step(lambda n: self._worse(turn, n) is None, start, bound)
+    def _first(self, adjustment: Adjustment) -> int | None:
+        start, bound = self.judging.search.reach(adjustment)
+        return (
+            None
+            if start == bound
+            else nearest_step(lambda n: self._worse(adjustment, n) is None, start, bound)
+        )
 
 
-def _way(turn: Adjustment) -> int:
-    return 1 if turn.way == "up" else -1
+def _step_sign(adjustment: Adjustment) -> int:
+    return 1 if adjustment.direction == "up" else -1
 
 
 def _unable(found: list[Finding], book: Rulebook) -> bool:

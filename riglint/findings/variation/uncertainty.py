@@ -13,6 +13,7 @@ from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, replace
 
 from riglint.findings.finding import Finding, Where
+from riglint.findings.rule_runs import RunResult
 from riglint.loadpath.path import first_up
 from riglint.loads.what_if.uncertain_inputs import MOST_WEIGHED, UncertainInput, combined, moved_ones
 from riglint.model.library import RigFile
@@ -28,22 +29,13 @@ WHY = "A verdict is worth nothing if it depends on less than anyone has measured
 
 
 @dataclass(frozen=True, slots=True)
-class Told:
-    """What the rules said of a rig, and the rules that could not judge it."""
-
-    findings: list[Finding]
-    silent: frozenset[str]
-    because: str = ""  # why some of them could not, where there is one reason
-
-
-@dataclass(frozen=True, slots=True)
-class _End:
+class _MovedInput:
     """The same for a rig with one input at one end of its ±."""
 
     moved: UncertainInput
     by: float  # times its ±
     fails: dict[Name, Finding]
-    told: Told
+    result: RunResult
 
     @property
     def sign(self) -> str:
@@ -64,8 +56,8 @@ class _End:
 
 def weigh(
     rig: RigFile,
-    told: Told,
-    judge_again: Callable[[UncertainInput, float], Told],
+    result: RunResult,
+    judge_again: Callable[[UncertainInput, float], RunResult],
     word: Callable[[str], Signal],
     rules: Mapping[str, Rule],
 ) -> list[Finding]:
@@ -73,40 +65,46 @@ def weigh(
 
     Args:
         rig: the rig as written.
-        told: what the rules say of it.
+        result: what the rules say of it.
         judge_again: judges it with an input moved by so many of its ±.
         word: the worst word that a rule could give here.
         rules: the rules in force.
     """
     inputs, left_out = moved_ones(rig, MOST_WEIGHED)
-    ends = [end for one in inputs for way in (-1.0, 1.0) for end in _looked_at(told, one, way, judge_again)]
+    sides = [(one, direction) for one in inputs for direction in (-1.0, 1.0)]
+    ends = [end for side in sides for end in _looked_at(result, *side, judge_again)]
     outer = [end for end in ends if end.whole]
-    findings = [_weighed(one, outer) if _is_fail(one) else one for one in told.findings]
-    findings += _appearing(told, ends)
-    findings += [one for moved in inputs for one in _silenced(moved, told, ends, word, rules)]
-    findings += _crashing(told, ends)
+    findings = [_weighed(one, outer) if _is_fail(one) else one for one in result.findings]
+    findings += _appearing(result, ends)
+    findings += [one for moved in inputs for one in _silenced(moved, result, ends, word, rules)]
+    findings += _crashing(result, ends)
     return findings + _not_moved(rig, left_out, max(map(word, rules), default=Signal.DANGER))
 
 
 def _looked_at(
-    told: Told, moved: UncertainInput, way: float, judge_again: Callable[[UncertainInput, float], Told]
-) -> Iterator[_End]:
+    result: RunResult,
+    moved: UncertainInput,
+    direction: float,
+    judge_again: Callable[[UncertainInput, float], RunResult],
+) -> Iterator[_MovedInput]:
     """Yield an end of an input, and places nearer to its value where the end says anything else than the value."""
     for halvings in range(1 + MOST_NEARER):
-        by = way / 2.0**halvings
+        by = direction / 2.0**halvings
         if halvings and abs(by) * moved.plus_minus < NEAREST * abs(moved.si):
             return
         again = judge_again(moved, by)
-        end = _End(moved, by, _fails(again.findings), again)
+        end = _MovedInput(moved, by, _fails(again.findings), again)
         yield end
-        if end.whole and _says_the_same(end, told):
+        if end.whole and _says_the_same(end, result):
             return
 
 
-def _says_the_same(end: _End, told: Told) -> bool:
-    here = _fails(told.findings)
+def _says_the_same(end: _MovedInput, result: RunResult) -> bool:
+    here = _fails(result.findings)
     words = {name: one.signal for name, one in here.items()}
-    return {name: one.signal for name, one in end.fails.items()} == words and end.told.silent == told.silent
+    return {
+        name: one.signal for name, one in end.fails.items()
+    } == words and end.result.silent == result.silent
 
 
 def _name(finding: Finding) -> Name:
@@ -126,12 +124,12 @@ def _fails(findings: list[Finding]) -> dict[Name, Finding]:
     return found
 
 
-def _weighed(finding: Finding, ends: list[_End]) -> Finding:
+def _weighed(finding: Finding, ends: list[_MovedInput]) -> Finding:
     """Give a fail the ± of its value, and say so where it would pass inside the ± of an input."""
     name = _name(finding)
     values = _effects(finding, ends, lambda one: _number(one.value))
     margins = _effects(finding, ends, _margin)
-    passing = [one for one in ends if name not in one.fails and finding.rule not in one.told.silent]
+    passing = [one for one in ends if name not in one.fails and finding.rule not in one.result.silent]
     margin = _margin(finding)
     together = margin is not None and bool(margins) and abs(margin) <= combined(list(margins.values()))
     if passing or together:
@@ -147,7 +145,9 @@ def _weighed(finding: Finding, ends: list[_End]) -> Finding:
     return replace(finding, plus_minus=spread) if spread > 0.0 else finding
 
 
-def _effects(finding: Finding, ends: list[_End], of: Callable[[Finding], float | None]) -> dict[str, float]:
+def _effects(
+    finding: Finding, ends: list[_MovedInput], of: Callable[[Finding], float | None]
+) -> dict[str, float]:
     """Return how far each input moves a number of a finding, at the end that moves it further."""
     found: dict[str, float] = {}
     here = of(finding)
@@ -169,10 +169,10 @@ def _margin(finding: Finding) -> float | None:
     return None if value is None or limit is None else value - limit
 
 
-def _appearing(told: Told, ends: list[_End]) -> list[Finding]:
+def _appearing(result: RunResult, ends: list[_MovedInput]) -> list[Finding]:
     """Return an open finding for each thing that passes, or is less grave, as written than with an input at an end."""
-    here = _fails(told.findings)
-    found: dict[Name, tuple[Signal, float, _End]] = {}
+    here = _fails(result.findings)
+    found: dict[Name, tuple[Signal, float, _MovedInput]] = {}
     for end in ends:
         for name, fault in end.fails.items():
             if name in here and here[name].signal >= fault.signal:
@@ -183,7 +183,7 @@ def _appearing(told: Told, ends: list[_End]) -> list[Finding]:
     return [_open(end, end.fails[name], here.get(name)) for name, (_, _, end) in found.items()]
 
 
-def _open(end: _End, fault: Finding, here: Finding | None) -> Finding:
+def _open(end: _MovedInput, fault: Finding, here: Finding | None) -> Finding:
     written = f"is {here.signal.name}" if here else "passes"
     text = f"This {written} as written, but {fault.signal.name} {end.words}: {fault.message}"
     do = f"Measure {end.moved.at.key_text} more closely and audit again, or act as if it were wrong: {fault.do}"
@@ -192,23 +192,24 @@ def _open(end: _End, fault: Finding, here: Finding | None) -> Finding:
 
 def _silenced(
     moved: UncertainInput,
-    told: Told,
-    ends: list[_End],
+    result: RunResult,
+    ends: list[_MovedInput],
     word: Callable[[str], Signal],
     rules: Mapping[str, Rule],
 ) -> list[Finding]:
     """Return an open finding where rules that judge the rig as written cannot at an end of an input."""
-    said = {one.rule for one in told.findings if _is_fail(one)}
-    said |= {one.rule for end in ends for one in end.told.findings if one.crashed}  # told by themselves
-    own = [end for end in ends if end.moved is moved and end.told.silent - told.silent - said]
-    silent = {name for end in own for name in end.told.silent} - told.silent - said
+    failing = {one.rule for one in result.findings if _is_fail(one)}
+    crashed = {one.rule for end in ends for one in end.result.findings if one.crashed}
+    failing |= crashed  # these have findings of their own
+    own = [end for end in ends if end.moved is moved and end.result.silent - result.silent - failing]
+    silent = {name for end in own for name in end.result.silent} - result.silent - failing
     if not silent:
         return []
     lost = sorted(silent, key=lambda name: (-word(name), name))
     first, more = lost[0], f" and {len(lost) - 1} more" if len(lost) > 1 else ""
     signs = [end.sign for end in own if end.whole]
     where = f"At the {' and the '.join(signs)} end of" if signs else "Inside the ± of"
-    because = next((f" ({end.told.because})" for end in own if end.told.because), "")
+    because = next((f" ({end.result.because})" for end in own if end.result.because), "")
     message = f"{where} {_words(moved)} {first}{more} cannot be judged{because}."
     do = f"Measure {moved.at.key_text} more closely and audit again."
     rule, at = rules[first], Where(moved.at.path, moved.at.line, moved.at.column, moved.at.key_text)
@@ -217,12 +218,12 @@ def _silenced(
     ]
 
 
-def _crashing(told: Told, ends: list[_End]) -> list[Finding]:
+def _crashing(result: RunResult, ends: list[_MovedInput]) -> list[Finding]:
     """Return the rules that crash at an end and not as written, each once."""
-    here = {one.rule for one in told.findings if one.crashed}
+    here = {one.rule for one in result.findings if one.crashed}
     found: dict[str, Finding] = {}
     for end in ends:
-        for one in end.told.findings:
+        for one in end.result.findings:
             if one.crashed and one.rule not in here:
                 text = f"{first_up(end.words)}: {one.message}"
                 found.setdefault(one.rule, replace(one, message=text))

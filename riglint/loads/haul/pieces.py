@@ -10,7 +10,8 @@ from riglint.loads.inputs import At, need
 from riglint.loads.path.geometry import Geometry
 from riglint.loads.path.parts import PartLoad, strength_class
 from riglint.loads.states.state_kinds import RatioKind
-from riglint.loads.strength.strengths import Strength, Strengths
+from riglint.loads.strength.strength import Strength
+from riglint.loads.strength.strengths import Strengths
 from riglint.model.documents.parts import Part
 from riglint.model.library import Item
 

@@ -8,7 +8,8 @@ from dataclasses import dataclass, field
 from riglint.loads.inputs import At
 from riglint.loads.states.line import State
 from riglint.loads.states.state_kinds import RatioKind
-from riglint.loads.strength.strengths import NOTHING_TIED, Strength
+from riglint.loads.strength.strength import Strength
+from riglint.loads.strength.strengths import NOTHING_TIED
 from riglint.mechanics.valid_range import Numbers
 from riglint.model.library import Item
 from riglint.model.reads import Memory, remembered

@@ -12,7 +12,7 @@ from riglint.loads.rig_loads import Loads
 
 
 @dataclass(frozen=True, slots=True)
-class Laid:
+class LaidSling:
     """A sling as it is laid, and the chain that it is part of."""
 
     placed: Placed
@@ -44,12 +44,12 @@ class Laid:
         return self.geometry.on_spot("anchors", anchor, *key)
 
 
-def slings_of(loads: Loads) -> Iterator[Laid]:
+def slings_of(loads: Loads) -> Iterator[LaidSling]:
     """Yield every sling, those of the main line first; of a haul that stays, nothing is made fast."""
     for geometry in (loads.geometry, *(backup.geometry for backup in loads.backups)):
         for placed in geometry.path.everything:
             if placed.part.part == "sling" and not _idle(geometry.path, placed):
-                yield Laid(placed, geometry.contact(placed), geometry)
+                yield LaidSling(placed, geometry.contact(placed), geometry)
 
 
 def _idle(path: LoadPath, placed: Placed) -> bool:

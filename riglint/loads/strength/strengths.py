@@ -2,20 +2,19 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
-from math import degrees, prod, radians
-from typing import NamedTuple
+from dataclasses import replace
+from math import degrees, radians
 
 from riglint.loadpath import Contact, Placed, toward_anchor
 from riglint.loads.inputs import At, MissingInput, NotComputable, need, unanswered
 from riglint.loads.path.geometry import Geometry
+from riglint.loads.strength.strength import Reduction, Strength
 from riglint.mechanics.anchors.connector_class import connector_class
 from riglint.mechanics.anchors.sling import mode_factor
-from riglint.mechanics.valid_range import Numbers
 from riglint.model.library import Item
 from riglint.model.values.defaults import DEFAULTS
 from riglint.model.values.knots import UNKNOTTED
-from riglint.model.values.sources import OWN, Source
+from riglint.model.values.sources import Source
 from riglint.model.vocabulary.words import Hitch
 
 SLINGS = frozenset({"round_sling", "flat_sling"})
@@ -31,36 +30,6 @@ MODES = Source("EN 1492 mode factors, from a sling user manual", "standard", ("e
 def screwed(item: Item) -> bool:
     """Return whether a link is closed by a sleeve that screws over its gap; any other connector has a gate."""
     return item.gear.kind == "quick_link" or item.gear.connector_class == "Q"
-
-
-class Reduction(NamedTuple):
-    """One thing that takes strength off a part."""
-
-    why: str
-    factor: float
-    source: Source
-
-
-@dataclass(frozen=True, slots=True)
-class Strength(Numbers):
-    """What a part breaks at in its place, N, and how that was found."""
-
-    breaking_n: float
-    breaking_from: str  # "label" or the rated load and its factor, in words
-    at: At  # where its strength is written
-    reductions: tuple[Reduction, ...] = ()
-    rated_n: float | None = None  # rated load in its place, where the label gives one
-    no_rating: str | None = None  # why its strength in this place is not known to anybody
-
-    @property
-    def kept(self) -> float:
-        """Share of its breaking strength that it keeps in its place."""
-        return prod(reduction.factor for reduction in self.reductions)
-
-    @property
-    def strength_n(self) -> float:
-        """Breaking strength in place; 0 where nothing rates it."""
-        return 0.0 if self.no_rating else self.breaking_n * self.kept
 
 
 def is_slick(rope: Item) -> bool:
@@ -316,6 +285,3 @@ class Strengths:
         return self.of_gear(
             item, placed.id, *([Reduction("choked", choked, MODES)] if choked is not None else [])
         )
-
-
-__all__ = ["OWN", "Reduction", "Strength", "Strengths"]

@@ -5,10 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from math import pi
 
-from riglint.loadpath import Placed
-from riglint.loads.inputs import MissingInput, NotComputable, need, need_all
+from riglint.loads.inputs import MissingInput, NotComputable, need_all
 from riglint.loads.path.geometry import Geometry
-from riglint.loads.states.line import State
 from riglint.mechanics.anchors import trunk
 from riglint.mechanics.anchors.green_wood import UNKNOWN_COMPRESSION_PA, GreenWood, green_wood
 from riglint.mechanics.valid_range import Numbers
@@ -89,20 +87,6 @@ class TreeStem(Numbers):
         """Girth over the bark at which a stem of this wood would keep a ratio: W grows with d³."""
         diameter_m: float = self.diameter_m * (ratio / self.ratio) ** (1.0 / 3.0)
         return pi * (diameter_m + 2.0 * self.bark_m)
-
-
-def governing_pull(geometry: Geometry, anchor: Placed, tensions: list[tuple[State, float]]) -> TreePull:
-    """Return the greatest of the tensions at an anchor, at the height of its sling.
-
-    Raises:
-        MissingInput: the chain does not say the height.
-        NotComputable: no peak is planned.
-    """
-    height = need(anchor.part.height, geometry.on_part(anchor, "height")).si
-    if not tensions:
-        raise NotComputable("no peak is planned for this rig")
-    state, tension_n = max(tensions, key=lambda one: one[1])
-    return TreePull(state.name, tension_n, height)
 
 
 def tree_stem(geometry: Geometry, name: str, pull: TreePull) -> TreeStem:

@@ -1,4 +1,4 @@
-"""What may be turned in a rig: values that people choose when they plan it, and how far it is still the same rig."""
+"""What may be adjusted in a rig: values that people choose when they plan it, and how far it is still the same rig."""
 
 from __future__ import annotations
 
@@ -17,27 +17,27 @@ HEAVIEST_KG = 250.0  # one person, with a load
 LIGHTEST_KG = 40.0  # a limit for users below that leaves hardly anybody
 
 
-def one_value(key: Key, words: str, way: Direction, unit: Unit, step: float) -> Adjusting:
-    """Return the turn of one value of the rig file, where it is given."""
+def one_value(key: Key, words: str, direction: Direction, unit: Unit, step: float) -> Adjusting:
+    """Return the adjustment of one value of the rig file, where it is given."""
 
-    def turn(loads: Loads) -> Adjustment | None:
+    def adjustment(loads: Loads) -> Adjustment | None:
         given = value_at(loads.path.rig.rig, key) is not None
-        return Adjustment(words, (key,), way, unit, step) if given else None
+        return Adjustment(words, (key,), direction, unit, step) if given else None
 
-    return turn
+    return adjustment
 
 
 def set_to(key: Key, words: str, unit: Unit, si: float) -> Adjusting:
-    """Return the turn of one value to the one that is meant, such as what was read on site."""
+    """Return the adjustment of one value to the one that is meant, such as what was read on site."""
 
-    def turn(loads: Loads) -> Adjustment | None:
+    def adjustment(loads: Loads) -> Adjustment | None:
         given = value_at(loads.path.rig.rig, key) is not None
         return Adjustment(words, (key,), "up", unit, 0.0, to=si / UNITS[unit][1]) if given else None
 
-    return turn
+    return adjustment
 
 
-def _tension(loads: Loads, words: str, way: Direction) -> Adjustment | None:
+def _tension(loads: Loads, words: str, direction: Direction) -> Adjustment | None:
     """Return the standing tension in steps that a dynamometer shows; of a slackrope in finer ones."""
     key: Key = ("plan", "standing_tension")
     given = value_at(loads.path.rig.rig, key)
@@ -45,7 +45,12 @@ def _tension(loads: Loads, words: str, way: Direction) -> Adjustment | None:
         return None
     kn = given.si / 1000.0
     return Adjustment(
-        words, (key,), way, "kN", 0.01 if kn < 1.0 else 0.1, kn * (FAR if way == "up" else 1.0 / FAR)
+        words,
+        (key,),
+        direction,
+        "kN",
+        0.01 if kn < 1.0 else 0.1,
+        kn * (FAR if direction == "up" else 1.0 / FAR),
     )
 
 
@@ -72,11 +77,11 @@ def lighter_user(loads: Loads) -> Adjustment | None:
 
 def heavier_user(loads: Loads) -> Adjustment | None:
     """Let somebody heavier on the line."""
-    turn = lighter_user(loads)
+    adjustment = lighter_user(loads)
     return (
         None
-        if turn is None
-        else replace(turn, words="let up to {} on the line", way="up", farthest=HEAVIEST_KG)
+        if adjustment is None
+        else replace(adjustment, words="let up to {} on the line", direction="up", farthest=HEAVIEST_KG)
     )
 
 
@@ -85,7 +90,7 @@ fewer_at_once = one_value(AT_ONCE, "let {} on the line at a time", "down", "", 1
 more_at_once = one_value(AT_ONCE, "let {} on the line at a time", "up", "", 1)
 
 
-def _anchors(loads: Loads, words: str, way: Direction) -> Adjustment | None:
+def _anchors(loads: Loads, words: str, direction: Direction) -> Adjustment | None:
     first, last = loads.path.anchors
     if first.part.height is None or last.part.height is None:
         return None
@@ -95,8 +100,8 @@ def _anchors(loads: Loads, words: str, way: Direction) -> Adjustment | None:
     )
     if others:
         words += ", those of the backup with them"
-    farthest = first.part.height.si + (MOST_RISE_M if way == "up" else -MOST_RISE_M)
-    return Adjustment(words, keys, way, "m", 0.05, farthest)
+    farthest = first.part.height.si + (MOST_RISE_M if direction == "up" else -MOST_RISE_M)
+    return Adjustment(words, keys, direction, "m", 0.05, farthest)
 
 
 def higher_anchors(loads: Loads) -> Adjustment | None:
@@ -109,11 +114,11 @@ def lower_anchors(loads: Loads) -> Adjustment | None:
     return _anchors(loads, "lower both anchors to {}", "down")
 
 
-def anchor_height(anchor: Placed, way: Direction) -> Adjusting:
+def anchor_height(anchor: Placed, direction: Direction) -> Adjusting:
     """Move one anchor up or down."""
-    words = "raise" if way == "up" else "lower"
+    words = "raise" if direction == "up" else "lower"
     return one_value(
-        (*anchor.key, "height"), f"{words} the sling at '{anchor.part.at}' to {{}}", way, "m", 0.05
+        (*anchor.key, "height"), f"{words} the sling at '{anchor.part.at}' to {{}}", direction, "m", 0.05
     )
 
 
@@ -130,22 +135,22 @@ def longer_rope(haul: Placed) -> Adjusting:
     return rope_length(haul, "up")
 
 
-def rope_length(haul: Placed, way: Direction) -> Adjusting:
+def rope_length(haul: Placed, direction: Direction) -> Adjusting:
     """Use a longer or a shorter rope in the haul."""
-    return one_value((*haul.key, "rope", "length"), "use a rope of {}", way, "m", 0.5)
+    return one_value((*haul.key, "rope", "length"), "use a rope of {}", direction, "m", 0.5)
 
 
-def open_blocks(haul: Placed, way: Direction) -> Adjusting:
+def open_blocks(haul: Placed, direction: Direction) -> Adjusting:
     """Lay the line out with the blocks further apart or closer together."""
-    words = "lay the line out with the blocks {} apart" + (" or more" if way == "up" else " or less")
-    return one_value((*haul.key, "open"), words, way, "m", 0.1)
+    words = "lay the line out with the blocks {} apart" + (" or more" if direction == "up" else " or less")
+    return one_value((*haul.key, "open"), words, direction, "m", 0.1)
 
 
-def backup_length(backup: BackupLine, way: Direction) -> Adjusting:
+def backup_length(backup: BackupLine, direction: Direction) -> Adjusting:
     """Make a backup longer or shorter: its cut or length where the file gives one, else what it has to spare."""
     key = backup.length_at.key
     if key[-1] == "extra":
-        words = f"{'lengthen' if way == 'up' else 'shorten'} {backup.id} to {{}} extra"
-        return one_value(key, words, way, "%", 0.1)
+        words = f"{'lengthen' if direction == 'up' else 'shorten'} {backup.id} to {{}} extra"
+        return one_value(key, words, direction, "%", 0.1)
     words = f"cut {backup.id} to {{}}" if key[-1] == "cut" else f"make {backup.id} {{}} long between its ends"
-    return one_value(key, words, way, "m", 0.1)
+    return one_value(key, words, direction, "m", 0.1)

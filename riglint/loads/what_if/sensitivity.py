@@ -52,7 +52,7 @@ class Ranking:
     results: SensitivityFigures
     stated: tuple[Sensitivity, ...]  # what matters most first
     left_out: tuple[UncertainInput, ...]  # state a ± and are taken as exact, since there are too many
-    guessed: tuple[Sensitivity, ...]  # main inputs without a ±, what would matter most first
+    assumed: tuple[Sensitivity, ...]  # main inputs without a ±, what would matter most first
 
     def plus_minus(self, result: str) -> float | None:
         """Return the ± of `peak_n`, `ratio` or `clearance_m`: the root of the sum of squares; None without any."""
@@ -73,7 +73,7 @@ class Ranking:
 def ranking(loads: Loads) -> Ranking:
     """Return how much each input of a rig matters; costs two computations of the whole rig for each."""
     _, left_out = moved_ones(loads.path.rig)
-    errors = [_guessed(loads, one) for one in typical_errors_for(loads)]
+    errors = [_assumed(loads, one) for one in typical_errors_for(loads)]
     here = results(loads)
     return Ranking(here, tuple(sensitivities(loads)), tuple(left_out), tuple(_ranked(errors, here)))
 
@@ -128,7 +128,7 @@ def _fall_counts(loads: Loads) -> bool:
     return loads.path.rig.rig.leash is not None or surface == "water"
 
 
-def _guessed(loads: Loads, one: TypicalError) -> Sensitivity:
+def _assumed(loads: Loads, one: TypicalError) -> Sensitivity:
     low, high = (results(Loads(build(one.moved(by)), loads.values, loads.on)) for by in (-1.0, 1.0))
     return _effect(one, low, high)
 

@@ -1,4 +1,4 @@
-"""The mechanics turned round: how far one value of a rig must move until a condition on its loads holds.
+"""Solves for one value: how far one value of a rig must move until a condition on its loads holds.
 
 A search over values as they would be written into the file: multiples of a step that a person can set. The value that
 is found is the one that was tried, and the one before it was tried too and does not hold. What cannot be computed does
@@ -41,7 +41,7 @@ class Adjustment:
 
     words: str  # what is done, with {} for the new value: `lower the standing tension to {}`
     keys: tuple[Key, ...]  # in the rig file
-    way: Direction
+    direction: Direction
     unit: Unit
     step: float  # in that unit
     farthest: float | None = None  # in that unit: beyond it the rig would be another one
@@ -49,7 +49,7 @@ class Adjustment:
     capped: bool = False  # whether all are brought to the same value, those within it left as they are
 
 
-# What a turn needs to know of the rig; None where the rig has no such value.
+# Makes the adjustment of a value from the rig; None where the rig has no such value.
 Adjusting = Callable[[Loads], Adjustment | None]
 
 
@@ -94,73 +94,81 @@ class Search:
     _known: dict[tuple[tuple[Key, str], ...], Loads] = field(default_factory=dict)
 
     def nearest(
-        self, turning: Adjusting, holds: Callable[[Loads], bool], also: Callable[[Loads], bool] | None = None
+        self,
+        adjusting: Adjusting,
+        holds: Callable[[Loads], bool],
+        also: Callable[[Loads], bool] | None = None,
     ) -> Found | Nowhere:
         """Return the value nearest to today's with which a condition holds.
 
         Args:
-            turning: the value, and the way that it is moved.
+            adjusting: the value, and the direction that it is moved in.
             holds: the condition. It is taken not to hold today, nor where it raises MissingInput or NotComputable.
             also: a second one, dearer to ask: from where the first holds the search goes a little further for it.
         """
-        turn = turning(self.loads)
-        if turn is None:
+        adjustment = adjusting(self.loads)
+        if adjustment is None:
             return Nowhere("the rig has no such value")
-        if turn.to is not None:
-            return self._exactly(turn, holds, also)
-        now = self._now(turn)
-        start, bound = _range(turn, now[0])
+        if adjustment.to is not None:
+            return self._exactly(adjustment, holds, also)
+        now = self._now(adjustment)
+        start, bound = _range(adjustment, now[0])
         if start == bound:
-            return Nowhere(f"nothing is tried {turn.way} of {_text(start * turn.step, turn.unit)}")
+            today = _text(start * adjustment.step, adjustment.unit)
+            return Nowhere(f"nothing is tried {adjustment.direction} of {today}")
 
         def both(loads: Loads) -> bool:
             return holds(loads) and (also is None or also(loads))
 
-        found = nearest_step(lambda n: self._holds(turn, now, n, holds), start, bound)
-        if found is not None and also is not None and not self._holds(turn, now, found, also):
-            end = min(found + FURTHER, bound) if turn.way == "up" else max(found - FURTHER, bound)
+        found = nearest_step(lambda n: self._holds(adjustment, now, n, holds), start, bound)
+        if found is not None and also is not None and not self._holds(adjustment, now, found, also):
+            end = min(found + FURTHER, bound) if adjustment.direction == "up" else max(found - FURTHER, bound)
             found = (
-                nearest_step(lambda n: self._holds(turn, now, n, both), found, end) if end != found else None
+                nearest_step(lambda n: self._holds(adjustment, now, n, both), found, end)
+                if end != found
+                else None
             )
         if found is None:
-            return Nowhere(f"no value {turn.way} to {_text(bound * turn.step, turn.unit)} does")
-        return self._found(turn, _texts(turn, now, found))
+            return Nowhere(
+                f"no value {adjustment.direction} to {_text(bound * adjustment.step, adjustment.unit)} does"
+            )
+        return self._found(adjustment, _texts(adjustment, now, found))
 
     def _exactly(
-        self, turn: Adjustment, holds: Callable[[Loads], bool], also: Callable[[Loads], bool] | None
+        self, adjustment: Adjustment, holds: Callable[[Loads], bool], also: Callable[[Loads], bool] | None
     ) -> Found | Nowhere:
         """Return the one value that is meant, where it holds."""
-        text = _text(float(f"{turn.to:.3g}"), turn.unit)
+        text = _text(float(f"{adjustment.to:.3g}"), adjustment.unit)
         try:
-            loads = self.with_texts(turn, (text,))
+            loads = self.with_texts(adjustment, (text,))
             held = holds(loads) and (also is None or also(loads))
         except (MissingInput, NotComputable, ValueError):
             held = False
-        return self._found(turn, (text,)) if held else Nowhere(f"{text} does not")
+        return self._found(adjustment, (text,)) if held else Nowhere(f"{text} does not")
 
-    def reach(self, turn: Adjustment) -> tuple[int, int]:
+    def reach(self, adjustment: Adjustment) -> tuple[int, int]:
         """Return where a search begins, not beyond today's value, and the farthest that it tries, in steps."""
-        return _range(turn, self._now(turn)[0])
+        return _range(adjustment, self._now(adjustment)[0])
 
-    def texts(self, turn: Adjustment, steps: int) -> tuple[str, ...]:
+    def texts(self, adjustment: Adjustment, steps: int) -> tuple[str, ...]:
         """Return the values of a turn at a step, as they would be written."""
-        return _texts(turn, self._now(turn), steps)
+        return _texts(adjustment, self._now(adjustment), steps)
 
     def written(self, key: Key) -> str:
         """Return the value at a key as it stands in the file."""
         return _as_written(self._value(key))
 
-    def _now(self, turn: Adjustment) -> list[float]:
-        return [_number(self._value(key)) / UNITS[turn.unit][1] for key in turn.keys]
+    def _now(self, adjustment: Adjustment) -> list[float]:
+        return [_number(self._value(key)) / UNITS[adjustment.unit][1] for key in adjustment.keys]
 
-    def with_texts(self, turn: Adjustment, texts: tuple[str, ...]) -> Loads:
+    def with_texts(self, adjustment: Adjustment, texts: tuple[str, ...]) -> Loads:
         """Return the loads of the rig with the values of a turn written so."""
-        name = tuple(zip(turn.keys, texts, strict=True))
+        name = tuple(zip(adjustment.keys, texts, strict=True))
         if name not in self._known:
             rig = self.loads.path.rig
             changed = rig.rig
             for key, text in name:
-                changed = with_value(changed, key, _value(text, turn.unit, value_at(rig.rig, key)))
+                changed = with_value(changed, key, _value(text, adjustment.unit, value_at(rig.rig, key)))
             path = build(replace(rig, rig=changed))
             self._known[name] = Loads(path, self.loads.values, self.loads.on)
         return self._known[name]
@@ -168,22 +176,26 @@ class Search:
     def _value(self, key: Key) -> Any:
         return value_at(self.loads.path.rig.rig, key)
 
-    def _holds(self, turn: Adjustment, now: list[float], steps: int, holds: Callable[[Loads], bool]) -> bool:
+    def _holds(
+        self, adjustment: Adjustment, now: list[float], steps: int, holds: Callable[[Loads], bool]
+    ) -> bool:
         try:
-            return holds(self.with_texts(turn, _texts(turn, now, steps)))
+            return holds(self.with_texts(adjustment, _texts(adjustment, now, steps)))
         except (MissingInput, NotComputable, ValueError):  # beyond what a line can be
             return False
 
-    def _found(self, turn: Adjustment, texts: tuple[str, ...]) -> Found:
+    def _found(self, adjustment: Adjustment, texts: tuple[str, ...]) -> Found:
         rig = self.loads.path.rig
         edits = tuple(
             Edit(At(rig.document, key), _as_written(self._value(key)), text)
-            for key, text in zip(turn.keys, texts, strict=True)
+            for key, text in zip(adjustment.keys, texts, strict=True)
             if _as_written(self._value(key)) != text
         )
-        shown = " and ".join(dict.fromkeys(texts[:1] if turn.capped else texts[:2]))
-        offered = turn.to is not None or (rig.rig.stage == "planned" and turn.unit != "kg")
-        return Found(Remedy(turn.words.format(shown), edits, offered), self.with_texts(turn, texts))
+        shown = " and ".join(dict.fromkeys(texts[:1] if adjustment.capped else texts[:2]))
+        offered = adjustment.to is not None or (rig.rig.stage == "planned" and adjustment.unit != "kg")
+        return Found(
+            Remedy(adjustment.words.format(shown), edits, offered), self.with_texts(adjustment, texts)
+        )
 
 
 def nearest_step(holds: Callable[[int], bool], start: int, bound: int) -> int | None:
@@ -191,10 +203,10 @@ def nearest_step(holds: Callable[[int], bool], start: int, bound: int) -> int | 
 
     Doubles its stride until one holds, then halves the gap. None where none of those up to the bound does.
     """
-    way, stride, fails = (1 if bound > start else -1), 1, start
+    direction, stride, fails = (1 if bound > start else -1), 1, start
     while True:
-        tried = fails + way * stride
-        if (tried - bound) * way >= 0:
+        tried = fails + direction * stride
+        if (tried - bound) * direction >= 0:
             tried = bound
         if holds(tried):
             break
@@ -210,22 +222,22 @@ def nearest_step(holds: Callable[[int], bool], start: int, bound: int) -> int | 
     return tried
 
 
-def _range(turn: Adjustment, now: float) -> tuple[int, int]:
+def _range(adjustment: Adjustment, now: float) -> tuple[int, int]:
     """Return where a search begins and how far it goes, in steps."""
-    far = turn.farthest
-    if turn.way == "up":
-        start = floor(now / turn.step)
+    far = adjustment.farthest
+    if adjustment.direction == "up":
+        start = floor(now / adjustment.step)
         bound = start + MOST_STEPS
-        return start, max(start, bound if far is None else min(bound, floor(far / turn.step)))
-    start = ceil(now / turn.step)
-    return start, min(start, max(1, start - MOST_STEPS, 1 if far is None else ceil(far / turn.step)))
+        return start, max(start, bound if far is None else min(bound, floor(far / adjustment.step)))
+    start = ceil(now / adjustment.step)
+    return start, min(start, max(1, start - MOST_STEPS, 1 if far is None else ceil(far / adjustment.step)))
 
 
-def _texts(turn: Adjustment, now: list[float], steps: int) -> tuple[str, ...]:
-    first = steps * turn.step
-    if turn.capped:
-        return _text(first, turn.unit), *(_text(min(one, first), turn.unit) for one in now[1:])
-    return tuple(_text(one + first - now[0], turn.unit) for one in now)
+def _texts(adjustment: Adjustment, now: list[float], steps: int) -> tuple[str, ...]:
+    first = steps * adjustment.step
+    if adjustment.capped:
+        return _text(first, adjustment.unit), *(_text(min(one, first), adjustment.unit) for one in now[1:])
+    return tuple(_text(one + first - now[0], adjustment.unit) for one in now)
 
 
 def _text(number: float, unit: Unit) -> str:

@@ -1,11 +1,8 @@
-"""A mass stopped by a spring, and a rope's modulus from its rated impact. Undamped, so upper estimates."""
+"""A mass stopped by a spring or by a rope. Undamped, so upper estimates."""
 
 import math
 
 from riglint.mechanics.valid_range import STANDARD_GRAVITY_M_S2, require_force, require_within
-
-RATED_MASS_KG = 80.0  # drop test of EN 892, single rope
-RATED_FALL_FACTOR = 1.77
 
 
 def spring_impact_n(weight_n: float, stiffness_n_per_m: float, drop_m: float) -> float:
@@ -24,31 +21,13 @@ def spring_impact_n(weight_n: float, stiffness_n_per_m: float, drop_m: float) ->
     return weight_n + math.sqrt(weight_n**2 + 2 * weight_n * stiffness_n_per_m * drop_m)
 
 
-def rope_modulus_n(
-    rated_impact_n: float, mass_kg: float = RATED_MASS_KG, fall_factor: float = RATED_FALL_FACTOR
-) -> float:
-    """Modulus κ (N: force for a stretch of 1) from a rated impact force F0 (N): F0·(F0 − 2·m·g)/(2·m·g·f0).
-
-    F0 above 2·m·g and up to 1 MN, mass 1 to 1000 kg, fall factor 0.01 to 2. ValueError outside.
-    Source: the fall formula below, solved for κ; mass and fall factor of EN 892.
-
-    >>> round(rope_modulus_n(9000.0))
-    24081
-    """
-    require_within("mass in kg", mass_kg, 1.0, 1000.0)
-    require_within("fall factor", fall_factor, 0.01, 2.0)
-    weight_n = mass_kg * STANDARD_GRAVITY_M_S2
-    require_within("rated impact force in N", rated_impact_n, 2 * weight_n, 1e6)
-    return rated_impact_n * (rated_impact_n - 2 * weight_n) / (2 * weight_n * fall_factor)
-
-
 def fall_impact_n(mass_kg: float, modulus_n: float, fall_factor: float) -> float:
     """Peak force (N) of a fall into a rope: W + √(W² + 2·W·κ·f), W = m·g, f = drop over rope length.
 
     `mass_kg` 1 to 1000, `modulus_n` κ 100 N to 1e8 N, `fall_factor` 0 to 2. ValueError outside.
     Source: spring impact with k = κ/L and h = f·L (Wexler 1950, from memory).
 
-    >>> round(fall_impact_n(80.0, rope_modulus_n(9000.0), 0.3))
+    >>> round(fall_impact_n(80.0, 24_081.0, 0.3))
     4242
     """
     require_within("mass in kg", mass_kg, 1.0, 1000.0)

@@ -1,1 +1,1 @@
-"""Ropes: tackles strand by strand, friction round a post, cord."""
+"""Ropes: tackles strand by strand, friction round a post."""

@@ -9,7 +9,7 @@ from typing import Literal, NamedTuple
 
 from riglint.mechanics.span.chain import Solution, march, solve, start_guess
 from riglint.mechanics.span.cut import Cut, Line, Reach, Webbing, cut
-from riglint.mechanics.span.shape import PlacedPiece, lowest, place
+from riglint.mechanics.span.shape import PlacedPiece, place
 
 __all__ = ["Equilibrium", "Line", "NoResult", "Reach", "Webbing", "hang", "hang_along", "places", "profile"]
 
@@ -78,16 +78,6 @@ class Equilibrium(NamedTuple):
     def placed(self) -> tuple[PlacedPiece, ...]:
         """Where each segment of the line lies."""
         return place(self.parts.chain, self.horizontal_n, self.vertical_a_n)
-
-    @property
-    def lowest_x_m(self) -> float:
-        """Where the line is lowest [m]."""
-        return lowest(self.placed)[0]
-
-    @property
-    def lowest_y_m(self) -> float:
-        """How high the line is there [m]."""
-        return lowest(self.placed)[1]
 
     @property
     def strain(self) -> float:

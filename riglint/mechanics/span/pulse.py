@@ -3,7 +3,7 @@
 import math
 from dataclasses import dataclass
 
-from riglint.mechanics.valid_range import STANDARD_GRAVITY_M_S2, Numbers, require_force, require_within
+from riglint.mechanics.valid_range import STANDARD_GRAVITY_M_S2, Numbers, require_within
 
 
 @dataclass(frozen=True, slots=True)
@@ -12,20 +12,6 @@ class PulseReading(Numbers):
 
     tension_n: float
     uncertainty_n: float
-
-
-def wave_speed_m_per_s(tension_n: float, mass_per_m: float) -> float:
-    """Speed (m/s) of a sideways wave: √(T/μ).
-
-    `tension_n` 0 to 1 MN, `mass_per_m` μ of the stretched line, 1e-5 to 10 kg/m. ValueError outside.
-    Source: OpenStax University Physics 1, section 16.3.
-
-    >>> round(wave_speed_m_per_s(56.40, 3.09e-4), 1)
-    427.2
-    """
-    require_force("tension", tension_n)
-    require_within("mass per metre", mass_per_m, 1e-5, 10.0)
-    return math.sqrt(tension_n / mass_per_m)
 
 
 def tension_from_pulse(

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from math import sqrt
-from operator import itemgetter
 from typing import NamedTuple
 
 from riglint.mechanics.span.chain import LoadedChain, Segment, march, straightened
@@ -73,13 +72,3 @@ def place(chain: LoadedChain, h: float, v0: float) -> tuple[PlacedPiece, ...]:
         placed.append(PlacedPiece(segment, x, y, h, v, x + dx, y + dy, end_v))
         x, y, v = x + dx, y + dy, end_v
     return tuple(placed)
-
-
-def lowest(placed: tuple[PlacedPiece, ...]) -> tuple[float, float]:
-    """The lowest point: an end of a segment, or where one runs level."""
-    start = (placed[0].x, placed[0].y)
-    ends = [(piece.end_x, piece.end_y) for piece in placed]
-    levels = [
-        piece.position(piece.v / (piece.v - piece.end_v)) for piece in placed if piece.v < 0.0 < piece.end_v
-    ]
-    return min(start, *ends, *levels, key=itemgetter(1))

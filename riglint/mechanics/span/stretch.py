@@ -11,7 +11,7 @@ from typing import NamedTuple, Self
 from riglint.mechanics.valid_range import OutOfRange, plain
 
 
-class Piece(NamedTuple):
+class StretchPiece(NamedTuple):
     """A straight piece of a stretch law, extended to no tension."""
 
     until: float
@@ -38,7 +38,7 @@ class StretchLaw:
 
     last_tension_n: float
     """End of the measured curve [N]; infinite for a law given as one stiffness."""
-    pieces: tuple[Piece, ...]
+    pieces: tuple[StretchPiece, ...]
     """In order of tension."""
 
     @classmethod
@@ -53,7 +53,7 @@ class StretchLaw:
         """
         if not (isfinite(stiffness_n) and stiffness_n > 0.0):
             raise OutOfRange(f"stiffness is {plain(stiffness_n)} N; more than 0 N is needed")
-        return cls(inf, (Piece(inf, 1.0, 1.0 / stiffness_n, 0.0),))
+        return cls(inf, (StretchPiece(inf, 1.0, 1.0 / stiffness_n, 0.0),))
 
     @classmethod
     def through(cls, points: Sequence[tuple[float, float]]) -> Self:
@@ -68,7 +68,7 @@ class StretchLaw:
         knots = sorted({(0.0, 0.0), *points})
         if len(knots) < 2:  # noqa: PLR2004  (the origin and one point make a line)
             raise OutOfRange("a stretch curve needs at least one point besides the origin")
-        pieces: list[Piece] = []
+        pieces: list[StretchPiece] = []
         complementary = 0.0  # at the beginning of each piece
         for (tension, strain), (next_tension, next_strain) in pairwise(knots):
             if not (next_tension > tension >= 0.0 and next_strain > strain):
@@ -78,7 +78,7 @@ class StretchLaw:
             slope = (next_strain - strain) / (next_tension - tension)
             offset = strain - slope * tension
             constant = complementary - (offset + 0.5 * slope * tension) * tension
-            pieces.append(Piece(next_tension, 1.0 + offset, slope, constant))
+            pieces.append(StretchPiece(next_tension, 1.0 + offset, slope, constant))
             complementary += 0.5 * (strain + next_strain) * (next_tension - tension)
         pieces[-1] = pieces[-1]._replace(until=inf)
         return cls(knots[-1][0], tuple(pieces))
@@ -98,7 +98,7 @@ class StretchLaw:
         if not (isfinite(times) and times > 0.0):
             raise OutOfRange(f"a stiffness of {plain(times)} times the curve; more than 0 is needed")
         pieces = (
-            Piece(until, 1.0 + (growth - 1.0) / times, slope / times, constant / times)
+            StretchPiece(until, 1.0 + (growth - 1.0) / times, slope / times, constant / times)
             for until, growth, slope, constant in self.pieces
         )
         return StretchLaw(self.last_tension_n, tuple(pieces))
@@ -113,7 +113,7 @@ class StretchLaw:
         """Growth of strain with tension at no tension [1/N]."""
         return self.pieces[0].slope
 
-    def piece(self, tension_n: float) -> Piece:
+    def piece(self, tension_n: float) -> StretchPiece:
         """The piece that holds at a tension [N]; at a knot, the one above."""
         return next((piece for piece in self.pieces if tension_n < piece.until), self.pieces[-1])
 

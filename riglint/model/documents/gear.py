@@ -19,13 +19,13 @@ from riglint.model.vocabulary.fields import (
     Fraction,
     Length,
     MassPerLength,
-    Stretch,
     Text,
     Whole,
     about,
     for_people,
     needed,
 )
+from riglint.model.vocabulary.stretch_table import Stretch
 
 
 class Event(Form):

@@ -82,7 +82,7 @@ def _held(words: Words, data: dict[str, Any], lines: list[str]) -> Iterator[Prob
 
 
 def _wrong(words: Words, key: Key, name: str, known: list[str], told: tuple[str, str]) -> Problem:
-    (what, has), guess = told, words.near(name, known)
-    do = f"Write {guess}, if that is meant. {has}{odd_letters(name, guess)}" if guess else has
+    (what, has), suggestion = told, words.near(name, known)
+    do = f"Write {suggestion}, if that is meant. {has}{odd_letters(name, suggestion)}" if suggestion else has
     place = words.document.place(key)
-    return Problem("file/reference", place, key_text(key), f"{shown(name)} is {what}.", do, guess)
+    return Problem("file/reference", place, key_text(key), f"{shown(name)} is {what}.", do, suggestion)

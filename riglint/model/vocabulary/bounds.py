@@ -13,9 +13,9 @@ from riglint.model.vocabulary.fields import (
     inside,
     quantity_note,
     quantity_reader,
+    quoted,
     read_number,
     refuse,
-    told,
     whole_reader,
 )
 from riglint.read.quantity import Dimension, Quantity, parse_quantity
@@ -34,7 +34,7 @@ def _above_zero(dimension: Dimension, what: str, do: str = _FIGURE) -> Callable[
         quantity = read(value)
         if quantity.si > 0.0:
             return quantity
-        message = f"{told(value)} can't be {what}. Expected a value above zero."
+        message = f"{quoted(value)} can't be {what}. Expected a value above zero."
         raise refuse("file/value", message, do)
 
     return read_above
@@ -49,7 +49,7 @@ def _between(dimension: Dimension, low: str, high: str, what: str) -> Callable[[
         quantity = read(value)
         if least <= quantity.si <= most:
             return quantity
-        message = f"{told(value)} can't be {what}. Expected {low} to {high}."
+        message = f"{quoted(value)} can't be {what}. Expected {low} to {high}."
         raise refuse("file/value", message, _FIGURE)
 
     return read_between

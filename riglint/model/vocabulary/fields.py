@@ -7,7 +7,6 @@ stays a word, and `no` in a true/false field is an error that names the right sp
 import re
 from collections.abc import Callable, Iterator
 from datetime import date
-from itertools import pairwise
 from typing import Annotated, Any, Self
 
 from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, WithJsonSchema, model_validator
@@ -91,7 +90,7 @@ def refuse(rule: str, message: str, do: str) -> PydanticCustomError:
     return PydanticCustomError(rule, "{sentence}", {"sentence": message, "do": do})
 
 
-def told(value: object) -> str:
+def quoted(value: object) -> str:
     """Return a value as it begins a sentence: quoted on one line, or what kind of thing stands there."""
     if value is None:
         return "Nothing"
@@ -102,7 +101,7 @@ def told(value: object) -> str:
 
 def inside(value: object) -> str:
     """Return a value as it stands inside a sentence."""
-    said = told(value)
+    said = quoted(value)
     return said if isinstance(value, str) else said[:1].lower() + said[1:]
 
 
@@ -134,7 +133,7 @@ def _flag(value: object) -> bool:
     }.get(folded)
     do = f"Write {meant}." if meant else "Write true or false."
     if not isinstance(value, Plain) and value in ("true", "false"):
-        message = f"{told(value)} is in quotes, which make it text. Expected true or false."
+        message = f"{quoted(value)} is in quotes, which make it text. Expected true or false."
         raise refuse("file/value", message, f"Write {meant}, without quotes.")
     raise refuse("file/value", f"Expected true or false, found {inside(value)}.", do)
 
@@ -169,7 +168,7 @@ def whole_reader(most: int, what: str) -> Callable[[object], int]:
         number = int(_plain_number(value, WHOLE, "a whole number, such as 3"))
         if number <= most:
             return number
-        message = f"{told(value)} cannot be {what}; {most} is the most."
+        message = f"{quoted(value)} cannot be {what}; {most} is the most."
         raise refuse("file/value", message, "Correct the number.")
 
     return read
@@ -184,7 +183,7 @@ def _day(value: object) -> date:
     try:
         return date(int(year), int(month), int(day or 1))
     except ValueError:
-        raise refuse("file/value", f"{told(value)} is not a day of the calendar.", do) from None
+        raise refuse("file/value", f"{quoted(value)} is not a day of the calendar.", do) from None
 
 
 def _until(value: object) -> date:
@@ -192,7 +191,7 @@ def _until(value: object) -> date:
     day = _day(value)
     if day.year <= LAST_YEAR:
         return day
-    message = f"{told(value)} is too far off for anyone to answer for. {LAST_YEAR} is the last year."
+    message = f"{quoted(value)} is too far off for anyone to answer for. {LAST_YEAR} is the last year."
     raise refuse("file/value", message, "Write the date by which somebody looks at it again.")
 
 
@@ -209,9 +208,9 @@ def quantity_reader(dimension: Dimension, least: float | None = 0.0) -> Callable
         except QuantityError as error:
             raise refuse("file/unit", error.message, error.do) from None
         if least is not None and quantity.si < least:
-            raise refuse("file/value", f"{told(value)} is below zero.", "Write a value of zero or more.")
+            raise refuse("file/value", f"{quoted(value)} is below zero.", "Write a value of zero or more.")
         if least is not None and 0.0 < quantity.plus_minus >= quantity.si:
-            message = f"The ± of {told(value)} is as large as the value itself, so it tells us nothing."
+            message = f"The ± of {quoted(value)} is as large as the value itself, so it tells us nothing."
             raise refuse("file/value", message, MEASURE)
         return quantity
 
@@ -233,12 +232,11 @@ def _height(value: object) -> Quantity:
     quantity = quantity_reader("length", None)(value)
     if abs(quantity.si) <= _FARTHEST_M:
         return quantity
-    message = f"{told(value)} can't be a place near a slackline. Expected -3000 m to 3000 m."
+    message = f"{quoted(value)} can't be a place near a slackline. Expected -3000 m to 3000 m."
     raise refuse("file/value", message, "Correct the number or its unit.")
 
 
 _MOST_COUNTED = 100_000  # days, people, sheaves, turns; more is a slip
-_MOST_STRAIN = 1.0  # of webbing, rope or cord; more is a slip
 
 Text = Annotated[str, BeforeValidator(_text)]
 Reason = Annotated[str, BeforeValidator(_reason), WithJsonSchema({"type": "string", "format": "reason"})]
@@ -276,36 +274,4 @@ Temperature = Annotated[
     Quantity,
     BeforeValidator(quantity_reader("temperature", None)),
     quantity_note("temperature", "18 °C", None),
-]
-
-
-def _stretch(value: object) -> tuple[tuple[float, float], ...]:
-    """Read `{1 kN: 0.7 %, 5 kN: 2.4 %}` as pairs of tension in N and strain."""
-    example = "Write tensions and strains, such as {1 kN: 0.7 %, 5 kN: 2.4 %}."
-    if not isinstance(value, dict) or not value:
-        raise refuse("file/value", f"Expected a stretch table, found {inside(value)}.", example)
-    read_force, read_strain = quantity_reader("force", 0.0), quantity_reader("strain_or_ratio", 0.0)
-    rows = [(Quantity(0.0, 0.0, "0 kN"), Quantity(0.0, 0.0, "0 %"))]
-    rows += sorted((read_force(force), read_strain(strain)) for force, strain in value.items())
-    for (force, strain), (more_force, more_strain) in pairwise(rows):
-        if force.si < more_force.si and strain.si < more_strain.si:
-            continue
-        message = (
-            f"The stretch does not rise from {strain.text} at {force.text} to {more_strain.text} "
-            f"at {more_force.text}. More tension must mean more stretch."
-        )
-        raise refuse("file/value", message, "Correct the wrong value. The table starts at zero by itself.")
-    force, strain = rows[-1]
-    if strain.si > _MOST_STRAIN:
-        message = (
-            f"A stretch of {strain.text} at {force.text} can't be right. At most {100.0 * _MOST_STRAIN:g} %."
-        )
-        raise refuse("file/value", message, "Write how much longer it gets, as a share of its own length.")
-    return tuple((force.si, strain.si) for force, strain in rows[1:])
-
-
-Stretch = Annotated[
-    tuple[tuple[float, float], ...],
-    BeforeValidator(_stretch),
-    WithJsonSchema({"table": ["force", "strain_or_ratio"], "examples": [{"1 kN": "0.7 %", "5 kN": "2.4 %"}]}),
 ]

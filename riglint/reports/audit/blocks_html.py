@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from riglint.findings import FileResult
 from riglint.reports.audit.finding_html import accepted_html, group_html, look_html
-from riglint.reports.audit.finding_text import blank_told
+from riglint.reports.audit.finding_text import blank_in_words
 from riglint.reports.drawing.signs import sign_html
 from riglint.reports.sheet.html import safe
 from riglint.views.audit.part_names import names_of
@@ -49,7 +49,7 @@ def _blanks(held: Blocks, result: FileResult) -> list[str]:
     names = names_of(result)
     rows = [
         f'<li><span class="kind">{sign_html(group.signal)}</span> '
-        f"<span>{safe(blank_told(group, result.path, names, whole=True))} ({safe(group.first.rule)})</span></li>"
+        f"<span>{safe(blank_in_words(group, result.path, names, whole=True))} ({safe(group.first.rule)})</span></li>"
         for group in held.blanks
     ]
     return [f"<h3>To fill in ({held.fields})</h3>", '<ul class="stops">', *rows, "</ul>"]

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from riglint.findings import Finding
 from riglint.findings.grouping import Group
-from riglint.reports.audit.finding_text import also, place_told, rule_told
+from riglint.reports.audit.finding_text import also, place_in_words, rule_in_words
 from riglint.reports.drawing.signs import sign_html
 from riglint.reports.sheet.html import safe
 from riglint.views.audit.words import against, of_the_file, to_look_at
@@ -23,7 +23,7 @@ def group_html(group: Group, name: str, *, why: bool = True) -> str:
     """
     finding = group.first
     rows = [("also", safe(also(finding, one))) for one in group.findings[1:]]
-    rows.append(("where", safe(place_told(finding))))
+    rows.append(("where", safe(place_in_words(finding))))
     if finding.rigs:
         rows.append(("rigs", safe(", ".join(finding.rigs))))
     if finding.value is not None and finding.limit is not None:
@@ -33,7 +33,7 @@ def group_html(group: Group, name: str, *, why: bool = True) -> str:
         rows.append(("why", safe(finding.why)))
     if finding.formula:
         rows.append(("formula", f'<span class="sum">{safe(finding.formula)}</span>'))
-    rows.append(("rule", safe(rule_told(finding))))
+    rows.append(("rule", safe(rule_in_words(finding))))
     told = "".join(f"<dt>{label}</dt><dd>{words}</dd>\n" for label, words in rows)
     return (
         f'<article class="finding {finding.signal.name.lower()}" id="{name}">\n'

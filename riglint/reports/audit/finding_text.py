@@ -7,7 +7,7 @@ from riglint.findings.grouping import Group, field_of, owner_of
 from riglint.reports.layout.spans import Line, labelled, one_row
 from riglint.rulekit import Signal
 from riglint.views.audit.part_names import PartNames
-from riglint.views.audit.words import against, count, key_told, source_told
+from riglint.views.audit.words import against, count, key_in_words, source_in_words
 
 LOOKS = {
     Signal.DANGER: "bold white on red",
@@ -31,14 +31,14 @@ def group_lines(group: Group, width: int, *, why: bool = True, where: bool = Tru
     )
     for one in group.findings[1:]:
         lines += labelled("also", also(finding, one), width, indent=4)
-    lines += labelled("where", place_told(finding), width, indent=4) if where else []
+    lines += labelled("where", place_in_words(finding), width, indent=4) if where else []
     if finding.rigs:
         lines += labelled("rigs", ", ".join(finding.rigs), width, indent=4)
     if finding.value is not None and finding.limit is not None:
         lines += labelled("value", against(finding), width, indent=4)
     lines += labelled("why", finding.why, width, indent=4) if why else []
     lines += labelled("what to do", finding.do, width, indent=4)
-    return lines + labelled("rule", rule_told(finding), width, indent=4)
+    return lines + labelled("rule", rule_in_words(finding), width, indent=4)
 
 
 def also(first: Finding, finding: Finding) -> str:
@@ -49,30 +49,30 @@ def also(first: Finding, finding: Finding) -> str:
     return f"{word}{told}({named}{finding.at.path} line {finding.at.line})"
 
 
-def place_told(finding: Finding) -> str:
+def place_in_words(finding: Finding) -> str:
     """Return the part in words, then file, line and key."""
     at = finding.at
     part = f"{finding.part_words}; " if finding.part_words else ""
-    return f"{part}{at.path} line {at.line}{key_told(at.key)}"
+    return f"{part}{at.path} line {at.line}{key_in_words(at.key)}"
 
 
-def rule_told(finding: Finding) -> str:
+def rule_in_words(finding: Finding) -> str:
     """Return the rule, the kind where it is no plain fault, what else waits, and the source."""
     kind = "" if finding.kind == "fail" else f" ({finding.kind})"
     waiting = f"; waiting: {', '.join(finding.rules)}" if len(finding.rules) > 1 else ""
-    return f"{finding.rule}{kind}{waiting}; {source_told(finding)}"
+    return f"{finding.rule}{kind}{waiting}; {source_in_words(finding)}"
 
 
 def blank_rows(group: Group, path: str, names: PartNames | None, width: int, *, whole: bool) -> list[Line]:
     """Return the line for a field to fill in, in one part or in several; in full where `whole`."""
-    told = blank_told(group, path, names, whole=whole)
+    told = blank_in_words(group, path, names, whole=whole)
     look = LOOKS[group.signal]
     if whole:
         return labelled(group.signal.name, told, width, label_look=look)
     return one_row(group.signal.name, told, width, label_look=look)
 
 
-def blank_told(group: Group, path: str, names: PartNames | None, *, whole: bool = False) -> str:
+def blank_in_words(group: Group, path: str, names: PartNames | None, *, whole: bool = False) -> str:
     """Say which field is missing, where, what belongs there and how many rules wait for it.
 
     Args:

@@ -19,6 +19,7 @@ from riglint.reports.layout.html_page import html_page
 from riglint.reports.sheet.html import safe
 from riglint.rulekit.verdicts import MEANINGS
 from riglint.views.audit.drawn import Drawn, drawn_of
+from riglint.views.audit.files_seen import files_in_words, left_out_words
 from riglint.views.audit.reader import Blocks, blocks, for_a_reader
 from riglint.views.audit.summary import summary_of
 from riglint.views.audit.verdict import Verdict, verdict_of_all, verdicts
@@ -28,18 +29,16 @@ from riglint.views.audit.words import (
     closing,
     count,
     counting,
-    files_told,
     heading,
     in_shared_files,
-    left_out_words,
-    policy_told,
+    policy_in_words,
     touching,
 )
 from riglint.views.day.build import days_of
 
 
 @dataclass(frozen=True, slots=True)
-class _Section:
+class _FileSection:
     """One file as the page shows it."""
 
     name: str  # of its place on the page
@@ -60,7 +59,7 @@ def audit_html(audit: Audit) -> str:
     told, shared = verdicts(audit), touching(audit)
     answer = verdict_of_all(audit, told)
     sections = [
-        _Section(
+        _FileSection(
             f"file{n}",
             result,
             verdict,
@@ -103,7 +102,7 @@ def _tone(verdict: Verdict) -> str:
     return verdict.signal.name.lower() if verdict.signal is not None else "checked"
 
 
-def _contents(sections: list[_Section]) -> str:
+def _contents(sections: list[_FileSection]) -> str:
     if len(sections) < 2:  # noqa: PLR2004 - a list of one is none
         return ""
     rows = ""
@@ -120,7 +119,7 @@ def _contents(sections: list[_Section]) -> str:
 # One file
 
 
-def _file(section: _Section, *, alone: bool) -> str:
+def _file(section: _FileSection, *, alone: bool) -> str:
     result = section.result
     path = f'<p class="quiet">{safe(result.path)}</p>\n' if result.title else ""
     findings = [*(one for one in result.findings if one.counts), *section.touching]
@@ -146,7 +145,7 @@ def _stake(result: FileResult) -> str:
     return f'<dl class="stake">{rows}</dl>\n'
 
 
-def _beside(section: _Section) -> str:
+def _beside(section: _FileSection) -> str:
     """Return what keeps rules from being judged, and what shared files hold."""
     result, parts = section.result, []
     for one in result.not_judged:
@@ -156,14 +155,14 @@ def _beside(section: _Section) -> str:
     return "".join(parts)
 
 
-def _profile(section: _Section, drawn: Drawn | None) -> str:
+def _profile(section: _FileSection, drawn: Drawn | None) -> str:
     if drawn is None or drawn.profile is None:
         return ""
     profile = profile_drawing(drawn.profile, f"{section.name}-profile", NARROW)
     return f'<div class="profile">\n{profile}\n</div>\n'
 
 
-def _drawings(section: _Section, drawn: Drawn | None) -> str:
+def _drawings(section: _FileSection, drawn: Drawn | None) -> str:
     if drawn is None:
         return ""
     name = section.name
@@ -182,7 +181,7 @@ def _drawings(section: _Section, drawn: Drawn | None) -> str:
 def _foot(audit: Audit) -> str:
     return (
         f'<p class="caution-text">{safe(CAUTION_TEXT)}</p>\n<p class="told"><b>{safe(closing(audit))}</b></p>\n'
-        f'<p class="quiet">{files_told(audit)}</p>\n{_counts(audit.findings)}'
+        f'<p class="quiet">{files_in_words(audit)}</p>\n{_counts(audit.findings)}'
         + "".join(f'<p class="quiet">{safe(sentence)}</p>\n' for sentence in left_out_words(audit))
     )
 
@@ -215,7 +214,7 @@ def _policy(audit: Audit) -> str:
     force = audit.force
     if force.path is None:
         return ""
-    told = safe(f"The policy {force.title} ({force.path}) {policy_told(force)}.")
+    told = safe(f"The policy {force.title} ({force.path}) {policy_in_words(force)}.")
     rows = ""
     for one in force.changes:
         because = f", because {one.because}" if one.because else ""

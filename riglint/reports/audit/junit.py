@@ -14,7 +14,8 @@ from xml.etree.ElementTree import Element, SubElement, indent, tostring
 from riglint.findings import Audit, FileResult, Finding
 from riglint.read.problems import command_escaped, visible
 from riglint.rulekit import Signal
-from riglint.views.audit.words import CAUTION_TEXT, NOT_WHOLE, closing, files_told, unfit
+from riglint.views.audit.files_seen import files_in_words
+from riglint.views.audit.words import CAUTION_TEXT, NOT_WHOLE, closing, unfit
 
 READ = "file/readable"
 
@@ -84,7 +85,7 @@ def _properties(result: FileResult, audit: Audit, stop_at: Signal) -> Iterator[t
     yield "rulebook", audit.seal
     yield "title", result.title or ""
     yield "whole_audit", closing(audit)
-    yield "files", files_told(audit)
+    yield "files", files_in_words(audit)
     yield "caution", CAUTION_TEXT
 
 

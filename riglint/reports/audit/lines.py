@@ -16,9 +16,10 @@ from riglint.findings import Audit, FileResult, Finding
 from riglint.read.problems import row_escaped, visible
 from riglint.reports.audit.sarif_places import FINGERPRINT, fingerprints
 from riglint.rulekit import Signal
+from riglint.views.audit.files_seen import files_in_words
 from riglint.views.audit.reader import for_a_reader, is_check
 from riglint.views.audit.verdict import NO_WORD, verdict_of_all, verdicts
-from riglint.views.audit.words import CAUTION_TEXT, closing, count, files_told, is_quiet
+from riglint.views.audit.words import CAUTION_TEXT, closing, count, is_quiet
 
 SEVERITIES = {
     Signal.DANGER: "blocker",
@@ -119,7 +120,7 @@ def _foot(audit: Audit) -> list[str]:
         for one in audit.files
         for gap in one.not_judged
     ]
-    return [*said, CAUTION_TEXT, closing(audit), files_told(audit)]
+    return [*said, CAUTION_TEXT, closing(audit), files_in_words(audit)]
 
 
 def _data(text: str) -> str:

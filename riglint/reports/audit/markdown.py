@@ -13,9 +13,10 @@ from riglint.findings import Audit, FileResult, Finding
 from riglint.reports.sheet.markdown import escaped
 from riglint.rulekit import Signal
 from riglint.rulekit.verdicts import MEANINGS
+from riglint.views.audit.files_seen import files_in_words
 from riglint.views.audit.reader import for_a_reader
 from riglint.views.audit.verdict import Verdict, verdict_of_all, verdicts
-from riglint.views.audit.words import CAUTION_TEXT, at_the_top, closing, files_told, is_due, sealed
+from riglint.views.audit.words import CAUTION_TEXT, at_the_top, closing, is_due, sealed
 
 MOST_FINDINGS = 30
 MOST_FILES = 20
@@ -38,12 +39,19 @@ def audit_markdown(audit: Audit, stop_at: Signal) -> str:
     audit = for_a_reader(audit)
     answers = verdicts(audit)
     answer = verdict_of_all(audit, answers)
-    page.add("## Rig audit", "", f"**{answer.word}: {told(answer.sentence)}** {told(answer.next_step)}", "")
+    page.add(
+        "## Rig audit",
+        "",
+        f"**{answer.word}: {plain_text(answer.sentence)}** {plain_text(answer.next_step)}",
+        "",
+    )
     page.add(*_rigs(answers))
-    page.add(told(closing(audit)), "")
-    page.add(f"As of {audit.on}, {audit.rules} rules ({sealed(audit.seal)}), {told(_policy(audit))}.", "")
-    page.add(files_told(audit), "")
-    page.add(*(line for sentence in at_the_top(audit) for line in (f"**{told(sentence)}**", "")))
+    page.add(plain_text(closing(audit)), "")
+    page.add(
+        f"As of {audit.on}, {audit.rules} rules ({sealed(audit.seal)}), {plain_text(_policy(audit))}.", ""
+    )
+    page.add(files_in_words(audit), "")
+    page.add(*(line for sentence in at_the_top(audit) for line in (f"**{plain_text(sentence)}**", "")))
     page.add(*_counts(audit), "")
     page.add(*_unread(audit))
     counting = sorted((one for one in audit.findings if one.counts), key=lambda one: -one.signal)
@@ -63,7 +71,7 @@ def audit_markdown(audit: Audit, stop_at: Signal) -> str:
         page.lines += [f"{page.left_out} more findings left out here; the full report has them.", ""]
     if audit.accepted_left_out:
         page.lines += [f"{audit.accepted_left_out} accepted findings left out.", ""]
-    page.lines += [f"> {told(CAUTION_TEXT)}", ""]
+    page.lines += [f"> {plain_text(CAUTION_TEXT)}", ""]
     return "\n".join(page.lines)
 
 
@@ -97,10 +105,10 @@ class _Page:
             self.add("")
 
 
-def told(text: str, longest: int = LONGEST) -> str:
+def plain_text(text: str, longest: int = LONGEST) -> str:
     r"""Return text that a host shows as it stands: no markup, no link, nobody mentioned, no table broken.
 
-    >>> told("@crew | see #12")
+    >>> plain_text("@crew | see #12")
     '@\u200bcrew \\| see \\#\u200b12'
     """
     short = text if len(text) <= longest else f"{text[: longest - 1]}…"
@@ -113,7 +121,7 @@ def _rigs(answers: list[tuple[FileResult, Verdict]]) -> list[str]:
     if len(answers) < 2:  # noqa: PLR2004 - a list of one is none
         return []
     rows = [
-        f"- {verdict.word}: {told(result.path)}: {told(verdict.in_short or verdict.sentence)}"
+        f"- {verdict.word}: {plain_text(result.path)}: {plain_text(verdict.in_short or verdict.sentence)}"
         for result, verdict in answers[:MOST_FILES]
     ]
     more = [f"- and {len(answers) - MOST_FILES} more"] if len(answers) > MOST_FILES else []
@@ -146,7 +154,7 @@ def _unread(audit: Audit) -> list[str]:
     unread = [result.path for result in audit.files if not result.judged]
     if not unread:
         return []
-    named = [f"- {told(path)}" for path in unread[:MOST_FILES]]
+    named = [f"- {plain_text(path)}" for path in unread[:MOST_FILES]]
     more = [f"- and {len(unread) - MOST_FILES} more"] if len(unread) > MOST_FILES else []
     return ["**Not judged:**", "", *named, *more, ""]
 
@@ -154,13 +162,13 @@ def _unread(audit: Audit) -> list[str]:
 def _row(finding: Finding) -> str:
     at = finding.at
     word = finding.signal.name if finding.kind == "fail" else f"{finding.signal.name} ({finding.kind})"
-    said = told(finding.message)
+    said = plain_text(finding.message)
     if not is_due(finding):
-        said += f" {told(finding.do)}"
+        said += f" {plain_text(finding.do)}"
     if finding.accepted is not None:
         entry = finding.accepted
-        said += f" Accepted by {told(entry.role)} until {entry.until}: {told(entry.reason)}"
-    where = f"{told(at.path)} line {at.line}"
+        said += f" Accepted by {plain_text(entry.role)} until {entry.until}: {plain_text(entry.reason)}"
+    where = f"{plain_text(at.path)} line {at.line}"
     if finding.rigs:
-        where += f"; touches {told(', '.join(finding.rigs))}"
+        where += f"; touches {plain_text(', '.join(finding.rigs))}"
     return f"| {word} | {said} | {where} | {finding.rule} |"

@@ -17,7 +17,8 @@ from riglint.reports.audit.sarif_results import results
 from riglint.reports.audit.sarif_rules import Descriptors, overrides
 from riglint.rulebook import Rulebook
 from riglint.rulekit import Signal
-from riglint.views.audit.words import CAUTION_TEXT, NOT_WHOLE, closing, files_told, is_quiet, unfit
+from riglint.views.audit.files_seen import files_in_words
+from riglint.views.audit.words import CAUTION_TEXT, NOT_WHOLE, closing, is_quiet, unfit
 
 SCHEMA = "https://docs.oasis-open.org/sarif/sarif/v2.1.0/errata01/os/schemas/sarif-schema-2.1.0.json"
 EXIT_STATUS = {
@@ -126,7 +127,7 @@ def _properties(audit: Audit, stop_at: Signal) -> dict[str, Any]:
         "riglint/rulebook": audit.seal,
         "riglint/stopAt": stop_at.name,
         "riglint/closing": closing(audit),
-        "riglint/files": files_told(audit),
+        "riglint/files": files_in_words(audit),
         "riglint/caution": CAUTION_TEXT,
         "riglint/houseRules": list(audit.house),
         "riglint/leftOut": len(audit.left_out),

@@ -10,6 +10,7 @@ from riglint.reports.audit.finding_text import LOOKS, blank_rows, group_lines
 from riglint.reports.layout.spans import Line, labelled, paragraph, plain
 from riglint.rulekit import Signal
 from riglint.rulekit.verdicts import MEANINGS
+from riglint.views.audit.files_seen import files_in_words, left_out_words
 from riglint.views.audit.part_names import names_of
 from riglint.views.audit.reader import Blocks, blocks, for_a_reader
 from riglint.views.audit.summary import summary_of
@@ -19,11 +20,9 @@ from riglint.views.audit.words import (
     at_the_top,
     closing,
     count,
-    files_told,
     heading,
     in_shared_files,
-    left_out_words,
-    policy_told,
+    policy_in_words,
     to_look_at,
     touching,
 )
@@ -92,14 +91,14 @@ def _foot(audit: Audit, width: int, *, brief: bool) -> list[Line]:
     lines += policy_lines(audit.force, width)
     lines += paragraph(CAUTION_TEXT, width)
     lines += paragraph(closing(audit), width, look="bold")
-    return lines + paragraph(files_told(audit), width)
+    return lines + paragraph(files_in_words(audit), width)
 
 
 def policy_lines(force: InForce, width: int) -> list[Line]:
     """Return what a policy changed; whatever it loosens stands there with its reason."""
     if force.path is None:
         return []
-    lines = paragraph(f"The policy {force.title} ({force.path}) {policy_told(force)}.", width)
+    lines = paragraph(f"The policy {force.title} ({force.path}) {policy_in_words(force)}.", width)
     for one in force.changes:
         label = "loosened" if one.loosens else "tightened"
         because = f", because {one.because}" if one.because else ""

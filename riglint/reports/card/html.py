@@ -8,13 +8,13 @@ from html import escape
 from riglint.findings import Finding
 from riglint.reports.audit.blocks_html import verdict_sign
 from riglint.reports.card.style import STYLE
-from riglint.reports.card.words import accepted_told, finding_told
+from riglint.reports.card.words import accepted_in_words, finding_in_words
 from riglint.reports.drawing.drawings import profile_drawing
 from riglint.reports.drawing.signs import SYMBOL, sign_html
 from riglint.reports.drawing.svg import NARROW
 from riglint.reports.layout.html_page import html_page
 from riglint.reports.layout.spans import together
-from riglint.reports.layout.what_if import style_of, told_html
+from riglint.reports.layout.what_if import style_of, what_if_html
 from riglint.rulekit import rounded
 from riglint.views.audit.verdict import Verdict
 from riglint.views.card.content import Card, Fact, Row, Step
@@ -56,7 +56,7 @@ def _about(card: Card) -> str:
     return (
         f"<p>{spot}{safe(f'{card.path}, as of {card.on}, {card.limits}')}, "
         f"files <b>{safe(card.fingerprint)}</b></p>\n"
-        f"{told_html(card.what_if)}<p><b>Consequence</b> {safe(card.at_stake)}</p>\n"
+        f"{what_if_html(card.what_if)}<p><b>Consequence</b> {safe(card.at_stake)}</p>\n"
     )
 
 
@@ -77,7 +77,7 @@ def _first(card: Card) -> str:
     parts += [f"<p><b>Not judged:</b> {safe(one)}</p>" for one in card.not_judged]
     if card.missing:
         parts.append(f"<p><b>Not computed for want of:</b> {safe('; '.join(card.missing))}</p>")
-    parts += [f"<p>{safe(accepted_told(one))}</p>" for one in card.accepted]
+    parts += [f"<p>{safe(accepted_in_words(one))}</p>" for one in card.accepted]
     if not parts:
         return ""
     return (
@@ -87,7 +87,7 @@ def _first(card: Card) -> str:
 
 def _findings(title: str, findings: Sequence[Finding]) -> list[str]:
     rows = [
-        f"<li>{sign_html(one.signal, one.kind, beside=False)} {safe(finding_told(one))}</li>"
+        f"<li>{sign_html(one.signal, one.kind, beside=False)} {safe(finding_in_words(one))}</li>"
         for one in findings
     ]
     heading = [f"<h2>{title}</h2>"] if title and rows else []

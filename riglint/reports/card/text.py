@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from riglint.findings import Finding
 from riglint.reports.audit.finding_text import LOOKS
-from riglint.reports.card.words import accepted_told, asked_told, finding_told
+from riglint.reports.card.words import accepted_in_words, asked_in_words, finding_in_words
 from riglint.reports.layout.spans import Line, Span, labelled, paragraph, plain
 from riglint.views.audit.verdict import Verdict
 from riglint.views.card.content import Card, Fact, Row, Step
@@ -66,14 +66,16 @@ def _first(card: Card, width: int) -> list[Line]:
     if card.missing:
         lines += paragraph(f"Not computed for want of: {'; '.join(card.missing)}", width)
     for finding in card.accepted:
-        lines += paragraph(accepted_told(finding), width)
+        lines += paragraph(accepted_in_words(finding), width)
     return lines
 
 
 def _findings(title: str, findings: Sequence[Finding], width: int) -> list[Line]:
     lines = paragraph(title, width) if title and findings else []
     for one in findings:
-        lines += labelled(one.signal.name, finding_told(one), width, indent=1, label_look=LOOKS[one.signal])
+        lines += labelled(
+            one.signal.name, finding_in_words(one), width, indent=1, label_look=LOOKS[one.signal]
+        )
     return lines
 
 
@@ -87,7 +89,7 @@ def _facts(title: str, facts: Sequence[Fact], width: int) -> list[Line]:
 
 
 def _row(row: Row, width: int) -> list[Line]:
-    told = ", ".join(one for one in (row.take, asked_told(row)) if one)
+    told = ", ".join(one for one in (row.take, asked_in_words(row)) if one)
     words = f"{row.words}: {told}" if told else row.words
     column = f"{row.number:>2}" if row.number else "  "
     rows = paragraph(words, width - 4)

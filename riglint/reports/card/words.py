@@ -8,14 +8,14 @@ from riglint.views.card.content import Row
 from riglint.views.figures import number
 
 
-def finding_told(finding: Finding) -> str:
+def finding_in_words(finding: Finding) -> str:
     """Return a finding in one paragraph: what is wrong, where, what to do; of an open field what to fill in."""
     if finding.kind == "open" and finding.do.startswith("Fill in "):
         return finding.do
     return f"{finding.message} {finding.do} ({finding.rule}, {finding.at.path} line {finding.at.line})"
 
 
-def accepted_told(finding: Finding) -> str:
+def accepted_in_words(finding: Finding) -> str:
     """Return a finding that somebody answers for."""
     entry = finding.accepted
     if entry is None:
@@ -23,7 +23,7 @@ def accepted_told(finding: Finding) -> str:
     return f"{finding.signal.name}, accepted by {entry.role} until {entry.until}: {finding.message} ({entry.reason})"
 
 
-def asked_told(row: Row) -> str:
+def asked_in_words(row: Row) -> str:
     """Return force and ratio of a part against the ratio asked."""
     if row.ratio is None or row.force_kn is None:
         return ""

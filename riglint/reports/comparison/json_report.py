@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from riglint.findings.variation.comparing import Comparison, Moved, RigChange, Turned
+from riglint.findings.variation.comparing import Comparison, FindingChange, Moved, RigChange
 from riglint.reports.audit.json_report import figure
 from riglint.reports.layout.json_text import json_text
 from riglint.views.audit.words import CAUTION_TEXT
@@ -30,7 +30,7 @@ def _rig(rig: RigChange) -> dict[str, Any]:
         "path": rig.path,
         "title": rig.title,
         "status": rig.status,
-        "findings": [_turned(one) for one in rig.findings],
+        "findings": [_finding_changes(one) for one in rig.findings],
         "states": [{**_moved(one), "unit": one.unit} for one in rig.states],
         "ratios": [{**_moved(one), "unit": "1"} for one in rig.ratios],
         "weakest": _moved(rig.weakest) if rig.weakest else None,
@@ -46,14 +46,14 @@ def _value(value: float | str | None) -> float | int | str | None:
     return figure(value) if isinstance(value, float) else value
 
 
-def _turned(turned: Turned) -> dict[str, Any]:
-    one = turned.finding
+def _finding_changes(changed: FindingChange) -> dict[str, Any]:
+    one = changed.finding
     return {
-        "fate": turned.fate,
+        "fate": changed.fate,
         "rule": one.rule,
         "kind": one.kind,
-        "old": turned.old.name if turned.old else None,
-        "new": turned.new.name if turned.new else None,
+        "old": changed.old.name if changed.old else None,
+        "new": changed.new.name if changed.new else None,
         "message": one.message,
         "do": one.do,
         "at": {"path": one.at.path, "line": one.at.line, "key": one.at.key, "part": one.at.part},

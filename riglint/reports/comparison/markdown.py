@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
-from riglint.findings.variation.comparing import Comparison, Moved, RigChange, Turned
+from riglint.findings.variation.comparing import Comparison, FindingChange, Moved, RigChange
 from riglint.reports.comparison.swaps import swaps
 from riglint.reports.comparison.words import (
     STATUS,
     closing,
     from_to,
-    swap_told,
+    name_in_words,
+    ratios_shown,
+    swap_in_words,
     to_tell,
-    told_name,
-    told_ratios,
     word,
 )
 from riglint.reports.sheet.markdown import escaped
@@ -44,9 +44,9 @@ def _rig(rig: RigChange) -> list[str]:
     if rig.findings:
         rows = [_finding(one) for one in rig.findings]
         lines += ["| | word | finding | rule |", "|---|---|---|---|", *_short(rows, 4), ""]
-    ratios, more = told_ratios(rig)
+    ratios, more = ratios_shown(rig)
     found, left = swaps(rig)
-    lines += [f"- {escaped(swap_told(one))}" for one in found] + ([""] if found else [])
+    lines += [f"- {escaped(swap_in_words(one))}" for one in found] + ([""] if found else [])
     for heading, values in (("force", rig.states), ("ratio", ratios), ("changed in the files", left)):
         if values:
             lines += [f"| {heading} | |", "|---|---|", *_short([_moved(one) for one in values], 2)]
@@ -54,16 +54,16 @@ def _rig(rig: RigChange) -> list[str]:
     return lines
 
 
-def _finding(turned: Turned) -> str:
-    one = turned.finding
-    strong = "**" if turned.fate in {"new", "worse"} else ""
+def _finding(changed: FindingChange) -> str:
+    one = changed.finding
+    strong = "**" if changed.fate in {"new", "worse"} else ""
     return (
-        f"| {strong}{turned.fate}{strong} | {word(turned)} | {escaped(one.message)} | {escaped(one.rule)} |"
+        f"| {strong}{changed.fate}{strong} | {word(changed)} | {escaped(one.message)} | {escaped(one.rule)} |"
     )
 
 
 def _moved(moved: Moved) -> str:
-    return f"| {escaped(told_name(moved))} | {escaped(from_to(moved))} |"
+    return f"| {escaped(name_in_words(moved))} | {escaped(from_to(moved))} |"
 
 
 def _short(rows: list[str], columns: int) -> list[str]:

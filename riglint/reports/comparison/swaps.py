@@ -23,7 +23,7 @@ class Swap:
     differs: tuple[Moved, ...]  # by the keys of the pieces
 
     @property
-    def told(self) -> str:
+    def in_words(self) -> str:
         """What happened, in words."""
         kind = self.kind.replace("_", " ")
         if not self.new:

@@ -2,17 +2,17 @@
 
 from __future__ import annotations
 
-from riglint.findings.variation.comparing import Comparison, Moved, RigChange, Turned
+from riglint.findings.variation.comparing import Comparison, FindingChange, Moved, RigChange
 from riglint.reports.audit.finding_text import LOOKS
 from riglint.reports.comparison.swaps import swaps
 from riglint.reports.comparison.words import (
     STATUS,
     closing,
     from_to,
-    swap_told,
+    name_in_words,
+    ratios_shown,
+    swap_in_words,
     to_tell,
-    told_name,
-    told_ratios,
     word,
 )
 from riglint.reports.layout.spans import Line, labelled, paragraph, plain
@@ -36,25 +36,25 @@ def _rig(rig: RigChange, width: int) -> list[Line]:
     title = f" · {rig.title}" if rig.title else ""
     lines: list[Line] = [plain(""), *paragraph(f"{rig.path}{title}", width, look="bold underline")]
     lines += paragraph(STATUS[rig.status], width, indent=2, look="dim")
-    for turned in rig.findings:
-        lines += _finding(turned, width)
+    for changed in rig.findings:
+        lines += _finding(changed, width)
     lines += _values("Forces", rig.states, width)
-    ratios, more = told_ratios(rig)
+    ratios, more = ratios_shown(rig)
     lines += _values("Strength ÷ worst load, least first", ratios, width)
     lines += paragraph(more, width, indent=4, look="dim") if more else []
     found, left = swaps(rig)
     if found:
         lines += [plain(""), *paragraph("Gear", width, indent=2, look="bold")]
-        lines += [row for one in found for row in paragraph(swap_told(one), width, indent=4)]
+        lines += [row for one in found for row in paragraph(swap_in_words(one), width, indent=4)]
     return lines + _values("Changed in the files", left, width)
 
 
-def _finding(turned: Turned, width: int) -> list[Line]:
-    look = LOOKS[turned.finding.signal] if turned.fate in {"new", "worse"} else "dim"
-    lines = labelled(turned.fate, f"{word(turned)}: {turned.finding.message}", width, label_look=look)
-    if turned.fate in {"new", "worse"}:
-        lines += labelled("", turned.finding.do, width, look="dim")
-    return lines + labelled("", turned.finding.rule, width, look="dim")
+def _finding(changed: FindingChange, width: int) -> list[Line]:
+    look = LOOKS[changed.finding.signal] if changed.fate in {"new", "worse"} else "dim"
+    lines = labelled(changed.fate, f"{word(changed)}: {changed.finding.message}", width, label_look=look)
+    if changed.fate in {"new", "worse"}:
+        lines += labelled("", changed.finding.do, width, look="dim")
+    return lines + labelled("", changed.finding.rule, width, look="dim")
 
 
 def _values(heading: str, values: list[Moved], width: int) -> list[Line]:
@@ -62,5 +62,5 @@ def _values(heading: str, values: list[Moved], width: int) -> list[Line]:
         return []
     lines: list[Line] = [plain(""), *paragraph(heading, width, indent=2, look="bold")]
     for moved in values:
-        lines += paragraph(f"{told_name(moved)}: {from_to(moved)}", width, indent=4)
+        lines += paragraph(f"{name_in_words(moved)}: {from_to(moved)}", width, indent=4)
     return lines

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from riglint.findings.variation.comparing import Comparison, Fate, Moved, RigChange, Turned
+from riglint.findings.variation.comparing import Comparison, Fate, FindingChange, Moved, RigChange
 from riglint.reports.comparison.swaps import Swap, renamed, swaps
 from riglint.views.figures import number
 
@@ -30,7 +30,7 @@ def from_to(moved: Moved) -> str:
     return f"{old} → {new}{share}"
 
 
-def told_name(moved: Moved) -> str:
+def name_in_words(moved: Moved) -> str:
     """Return a state or a piece in words; a key as it stands in the file."""
     if moved.unit:
         return moved.name.replace("_", " ")
@@ -44,11 +44,11 @@ def _value(value: float | str | None, unit: str) -> str:
     return "" if value is None else value
 
 
-def word(turned: Turned) -> str:
+def word(changed: FindingChange) -> str:
     """Return the signal word of a finding, both where it changed."""
-    if turned.old is not None and turned.new is not None:
-        return f"{turned.old.name} → {turned.new.name}"
-    return turned.finding.signal.name
+    if changed.old is not None and changed.new is not None:
+        return f"{changed.old.name} → {changed.new.name}"
+    return changed.finding.signal.name
 
 
 def closing(comparison: Comparison) -> str:
@@ -71,7 +71,7 @@ def to_tell(comparison: Comparison) -> list[RigChange]:
     return [rig for rig in comparison.rigs if rig.status != "same"]
 
 
-def told_ratios(rig: RigChange) -> tuple[list[Moved], str]:
+def ratios_shown(rig: RigChange) -> tuple[list[Moved], str]:
     """Return the ratios worth a line, least first with the weakest link, and how many there are beside them."""
     ratios = sorted(
         renamed(rig.ratios, swaps(rig)[0]),
@@ -82,7 +82,7 @@ def told_ratios(rig: RigChange) -> tuple[list[Moved], str]:
     return [*([rig.weakest] if rig.weakest else []), *ratios[:MOST_RATIOS]], more
 
 
-def swap_told(swap: Swap) -> str:
+def swap_in_words(swap: Swap) -> str:
     """Return one line for a piece that came, went, or took the place of another."""
     differs = "; ".join(f"{one.name} {from_to(one)}" for one in swap.differs)
-    return f"{swap.told}{f': {differs}' if differs else ''}"
+    return f"{swap.in_words}{f': {differs}' if differs else ''}"

@@ -14,7 +14,7 @@ def gauge_text(gauge: Gauge, width: int) -> list[Line]:
     """Return what a reading means, laid out for a width."""
     of = f", {gauge.rig}" if gauge.rig else ""
     lines: list[Line] = [*paragraph(f"Tension read by {gauge.what}{of}", width, look="bold")]
-    lines += labelled("tension", _told(gauge), width, look="bold")
+    lines += labelled("tension", _verdict_row(gauge), width, look="bold")
     steps = [gauge.formula, *([gauge.working] if gauge.working else []), f"{kn(gauge.tension_n)} kN"]
     lines += labelled("formula", f"{gauge.symbol} = {' = '.join(steps)}", width)
     for one in gauge.inputs:
@@ -33,7 +33,7 @@ def gauge_text(gauge: Gauge, width: int) -> list[Line]:
     return [*lines, plain(""), *paragraph(gauge.caution, width)]
 
 
-def _told(gauge: Gauge) -> str:
+def _verdict_row(gauge: Gauge) -> str:
     if gauge.high_n <= gauge.low_n:
         return f"{kn(gauge.tension_n)} kN; no input states its ±, so how sure this is stays unknown"
     up, down = gauge.high_n - gauge.tension_n, gauge.tension_n - gauge.low_n

@@ -20,6 +20,6 @@ def style_of(style: str, what_if: Sequence[str]) -> str:
     return style + STYLE if what_if else style
 
 
-def told_html(what_if: Sequence[str]) -> str:
+def what_if_html(what_if: Sequence[str]) -> str:
     """Return which values were taken instead of the file's, for the top of a page; nothing where none were."""
     return "".join(f'<p class="what-if">{escape(visible(one))}</p>\n' for one in what_if)

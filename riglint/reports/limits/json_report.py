@@ -5,7 +5,8 @@ from __future__ import annotations
 from typing import Any
 
 from riglint.findings import Finding
-from riglint.findings.variation.ranges import Limits, Range, RangeEnd
+from riglint.findings.variation.ranges import Limits, Range
+from riglint.findings.variation.varied_rig import RangeEnd
 from riglint.reports.audit.json_report import policy_data
 from riglint.reports.layout.json_text import json_text
 from riglint.views.audit.words import CAUTION_TEXT

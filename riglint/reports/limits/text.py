@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from riglint.findings.variation.ranges import Limits, Range, RangeEnd
+from riglint.findings.variation.ranges import Limits, Range
+from riglint.findings.variation.varied_rig import RangeEnd
 from riglint.reports.audit.text import policy_lines
 from riglint.reports.layout.spans import Line, labelled, paragraph, plain
 from riglint.rulekit import first_up
@@ -56,8 +57,8 @@ def _today(each: Range) -> str:
     return f"{each.now}, which does not pass: {', '.join(sorted({one.rule for one in each.against}))}"
 
 
-def _beyond(edge: RangeEnd, way: str) -> str:
+def _beyond(edge: RangeEnd, direction: str) -> str:
     if edge.beyond is None:
-        return f"no rule stops it {way} to {edge.last}; nothing beyond was tried"
+        return f"no rule stops it {direction} to {edge.last}; nothing beyond was tried"
     found = edge.beyond
     return f"{found.rule} ({found.signal.name}): {found.message}"

@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import date
 
 from riglint.findings import Finding, judge
-from riglint.findings.whole_library import judge_library
+from riglint.findings.library.across_rigs import judge_library
 from riglint.model.values.sources import MARKS
 from riglint.policy import InForce
 from riglint.reports.audit.finding_text import finding_lines

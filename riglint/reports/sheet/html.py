@@ -7,7 +7,7 @@ from html import escape
 from riglint.read.problems import visible
 from riglint.reports.drawing.drawings import drawings
 from riglint.reports.layout.html_page import html_page
-from riglint.reports.layout.what_if import style_of, told_html
+from riglint.reports.layout.what_if import style_of, what_if_html
 from riglint.views.blocks import Block, Column, Note, Section, Table, Worked, sourced
 from riglint.views.sheet.content import Sheet
 
@@ -85,7 +85,7 @@ def sheet_html(sheet: Sheet) -> str:
         style_of(STYLE, sheet.what_if),
         f"<header>\n<h1>Calculation sheet: {safe(sheet.title)}</h1>\n"
         f'<p class="quiet">{safe(sheet.beside)}</p>\n'
-        f"{told_html(sheet.what_if)}"
+        f"{what_if_html(sheet.what_if)}"
         f'<p class="stake"><b>At stake</b> – {safe(sheet.at_stake)}</p>\n{told}</header>\n<main>\n'
         + "\n".join(drawings(sheet))
         + f"\n{sections}\n</main>\n"

@@ -29,7 +29,7 @@ class PartNames:
                 self.known.setdefault(placed.id, (placed, path, of))
                 self.known.setdefault(key_text(placed.key), (placed, path, of))
 
-    def told(self, text: str) -> str:
+    def with_names(self, text: str) -> str:
         """Return a sentence with the name of each part in place of its place."""
         return _PLACE.sub(lambda match: self._in_place(match, text), text)
 

@@ -72,17 +72,17 @@ def _named(result: FileResult) -> FileResult:
     if result.loads is None:
         return result
     names = PartNames(result.loads)
-    return replace(result, findings=[_told(one, names) for one in result.findings])
+    return replace(result, findings=[_with_names(one, names) for one in result.findings])
 
 
-def _told(finding: Finding, names: PartNames) -> Finding:
+def _with_names(finding: Finding, names: PartNames) -> Finding:
     part = finding.part_words
     if part is None and finding.at.part is not None:
         part = names.name(finding.at.part)
     return replace(
         finding,
-        message=names.told(finding.message),
-        why=names.told(finding.why),
-        do=names.told(finding.do),
+        message=names.with_names(finding.message),
+        why=names.with_names(finding.why),
+        do=names.with_names(finding.do),
         part_words=part,
     )

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from riglint.findings import FileResult
 from riglint.loads.inputs import known
-from riglint.views.audit.words import first_to_go, states_told
+from riglint.views.audit.words import first_to_go, states_in_words
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,7 +32,7 @@ def summary_of(result: FileResult) -> Summary | None:
     consequence = loads.consequence
     return Summary(
         f"{consequence.word}: {'; '.join(consequence.reasons)}",
-        known(lambda: states_told(loads)),
+        known(lambda: states_in_words(loads)),
         known(lambda: first_to_go(loads)),
     )
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections import Counter
 from collections.abc import Mapping, Sequence
 from math import isinf
 from typing import Literal
@@ -22,7 +21,6 @@ CAUTION_TEXT = (
 )
 LONGEST_KEY = 160  # characters
 Touching = Mapping[str, Sequence[tuple[str, Finding]]]
-MOST_FOLDERS = 5  # named for one reason
 
 
 def heading(audit: Audit) -> str:
@@ -35,7 +33,7 @@ def heading(audit: Audit) -> str:
     return f"Audit of {count(rigs, 'rig')}{beside} as of {audit.on}, {audit.rules} rules{house}, {limits}"
 
 
-def policy_told(force: InForce) -> str:
+def policy_in_words(force: InForce) -> str:
     """Say how much a policy changes."""
     loosened = sum(one.loosens for one in force.changes)
     tightened = len(force.changes) - loosened
@@ -95,7 +93,7 @@ def is_quiet(finding: Finding) -> bool:
     return finding.kind == "review" and finding.signal == Signal.NOTICE
 
 
-def states_told(loads: Loads) -> str:
+def states_in_words(loads: Loads) -> str:
     """Return the tension with nobody on the line and in the states that people cause.
 
     Raises:
@@ -128,7 +126,7 @@ def first_to_go(loads: Loads) -> str:
     return f"{name}: holds {rounded(worst.ratio, 'down')} × its worst load ({peak})"
 
 
-def source_told(finding: Finding) -> str:
+def source_in_words(finding: Finding) -> str:
     """Return the source and how far it may be trusted, without saying the same twice."""
     text, mark = finding.source.text, MARKS[finding.source.mark]
     if text == mark:
@@ -136,7 +134,7 @@ def source_told(finding: Finding) -> str:
     return f"source: {text}" if of_the_file(finding) else f"source: {text} ({mark})"
 
 
-def key_told(key: str) -> str:
+def key_in_words(key: str) -> str:
     """Return the key where to edit, its middle left out where it is longer than anybody reads."""
     if not key:
         return ""
@@ -252,14 +250,6 @@ def _without_a_rig(audit: Audit) -> str:
     return f" No rig was there: {what} alone {'were' if len(kinds) > 1 else 'was'} judged, without any force."
 
 
-def files_told(audit: Audit) -> str:
-    """Say what became of every file that was seen."""
-    audited, left_out, refused = len(audit.audited), len(audit.left_out), len(audit.refused)
-    told = f"{count(audit.seen, 'file')} seen: {audited} audited, {left_out} left out, {refused} refused."
-    folders = len(audit.folders_left_out)
-    return f"{told} {count(folders, 'folder')} not looked into." if folders else told
-
-
 NOT_WHOLE = "A rule set that was asked for did not load whole: its rules judged nothing."
 NO_RULES = "No rule is in force: nothing was judged."
 
@@ -283,10 +273,10 @@ def unfit_policy(force: InForce) -> list[str]:
 
 def at_the_top(audit: Audit) -> list[str]:
     """Return what a report says before everything else."""
-    return [*audit.what_if, *unfit(audit), *([differs_told(audit.differs)] if audit.differs else [])]
+    return [*audit.what_if, *unfit(audit), *([difference_in_words(audit.differs)] if audit.differs else [])]
 
 
-def differs_told(differs: str) -> str:
+def difference_in_words(differs: str) -> str:
     """Say how the rulebook of a checkout differs from its manifest."""
     return f"Rulebook under development, {differs}. `python -m riglint.reports.rules.pages` seals it anew."
 
@@ -294,27 +284,3 @@ def differs_told(differs: str) -> str:
 def sealed(seal: str) -> str:
     """Name the rulebook that judged."""
     return f"rulebook {seal}"
-
-
-def left_out_words(audit: Audit) -> list[str]:
-    """Return a sentence for each thing that a report of this audit does not hold."""
-    said = [f"Judged by {sealed(audit.seal)}."]
-    reasons = Counter(one.because for one in audit.left_out)
-    said += [f"{count(n, 'file')} left out, because {because}." for because, n in sorted(reasons.items())]
-    said += _folders_told(audit)
-    if audit.accepted_left_out:
-        said.append(f"{count(audit.accepted_left_out, 'accepted finding')} left out here.")
-    return said
-
-
-def _folders_told(audit: Audit) -> list[str]:
-    """Name the folders that were not looked into, by reason; of many the first."""
-    by_reason: dict[str, list[str]] = {}
-    for one in audit.folders_left_out:
-        by_reason.setdefault(one.because, []).append(one.path)
-    said = []
-    for because, paths in sorted(by_reason.items()):
-        more = f" and {len(paths) - MOST_FOLDERS} more" if len(paths) > MOST_FOLDERS else ""
-        named = ", ".join(paths[:MOST_FOLDERS])
-        said.append(f"{count(len(paths), 'folder')} not looked into, because {because}: {named}{more}.")
-    return said

@@ -11,7 +11,7 @@ from riglint.policy import InForce
 from riglint.rulebook import Rulebook
 from riglint.rulekit import Signal
 from riglint.views.audit.verdict import Verdict, verdict_of_all, verdicts
-from riglint.views.audit.words import CAUTION_TEXT, count, is_quiet, policy_told, sealed, unfit
+from riglint.views.audit.words import CAUTION_TEXT, count, is_quiet, policy_in_words, sealed, unfit
 from riglint.views.card.chain import chain_rows
 from riglint.views.card.content import Card, Fact
 from riglint.views.card.numbers import figures, haul_facts, line_facts, reading_facts, stop_lines
@@ -104,7 +104,7 @@ def _policy(audit: Audit) -> list[str]:
     force = audit.force
     if force.path is None:
         return []
-    told = [f"The policy {force.title} ({force.path}) {policy_told(force)}."]
+    told = [f"The policy {force.title} ({force.path}) {policy_in_words(force)}."]
     for one in force.changes:
         if one.loosens:
             because = f", because {one.because}" if one.because else ""

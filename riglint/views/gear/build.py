@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from datetime import date
 
-from riglint.findings.gear_keeping import WholeLibrary
+from riglint.findings.library.gear_keeping import WholeLibrary
 from riglint.policy import InForce
 from riglint.rulebook import Rulebook
 from riglint.rulekit import (

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from riglint.loads.what_if.sensitivity import Ranking, Sensitivity
-from riglint.loads.what_if.typical_errors import SOURCE as GUESSED
+from riglint.loads.what_if.typical_errors import SOURCE as ASSUMED
 from riglint.loads.what_if.typical_errors import TypicalError
 from riglint.model.values.sources import Source
 from riglint.views.blocks import Block, Column, Note, Section, Table, Worked, WorkedInput, sourced
@@ -43,11 +43,11 @@ def inputs_section(ranked: Ranking) -> Section | None:
     if ranked.left_out:
         names = ", ".join(one.at.key_text for one in ranked.left_out)
         blocks.append(Note("left out", f"too many to weigh, taken as exact: {names}"))
-    if ranked.guessed:
-        exact = ", ".join(one.input.at.key_text for one in ranked.guessed)
+    if ranked.assumed:
+        exact = ", ".join(one.input.at.key_text for one in ranked.assumed)
         blocks.append(Note("exact", f"taken as exact, since no ± stands beside it: {exact}"))
-        rows = tuple(_guess_row(one) for one in ranked.guessed)
-        blocks.append(Table(_columns(shares=False), rows, f"{GUIDE} {sourced(GUESSED)}"))
+        rows = tuple(_assumed_row(one) for one in ranked.assumed)
+        blocks.append(Table(_columns(shares=False), rows, f"{GUIDE} {sourced(ASSUMED)}"))
     return Section(TITLE, tuple(blocks))
 
 
@@ -74,7 +74,7 @@ def _row(ranked: Ranking, one: Sensitivity) -> tuple[str, ...]:
     return tuple(cells)
 
 
-def _guess_row(one: Sensitivity) -> tuple[str, ...]:
+def _assumed_row(one: Sensitivity) -> tuple[str, ...]:
     assert isinstance(one.input, TypicalError)  # noqa: S101 - for the type checker
     name = f"{one.input.at.key_text}, {one.input.text}, {one.input.by} more"
     return (name, *(_effect(one, result, 3) for result in EFFECTS))

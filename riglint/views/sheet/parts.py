@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from riglint.loads import Loads, PartLoad, State
 from riglint.loads.path.parts import Worst
-from riglint.loads.strength.strengths import Strength
+from riglint.loads.strength.strength import Strength
 from riglint.views.blocks import Block, Column, Note, Section, Table, Worked, WorkedInput, sourced
 from riglint.views.figures import fixed, kn, number
 from riglint.views.judged_parts import JudgedPart, main_parts

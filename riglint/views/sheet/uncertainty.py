@@ -54,7 +54,7 @@ def uncertainty_of(ranked: Ranking) -> Uncertainty:
         Spread(here.clearance_m, ranked.plus_minus("clearance_m"), here.clearance_state),
         tuple(_moved(ranked, one) for one in ranked.stated),
         tuple(one.at.key_text for one in ranked.left_out),
-        tuple(_moved(ranked, one) for one in ranked.guessed),
+        tuple(_moved(ranked, one) for one in ranked.assumed),
     )
 
 

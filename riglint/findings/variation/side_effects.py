@@ -13,7 +13,7 @@ MOST_ASKED_FIRST = 4  # rules that are asked alone before all are
 Gravest = dict[str, tuple[Signal, int]]
 
 
-class NoWorse:
+class SideEffectCheck:
     """Compares by rule: the gravest word of its faults and open questions, and how many there are.
 
     What is below WARNING is not counted: a change that puts right a grave fault may cost an advised margin.
@@ -21,18 +21,18 @@ class NoWorse:
 
     def __init__(
         self,
-        told: Callable[[Loads], list[Finding]],
+        findings_of: Callable[[Loads], list[Finding]],
         loads: Loads,
-        told_by: Callable[[str, Loads], list[Finding]] = lambda _rule, _loads: [],
+        findings_by_rule: Callable[[str, Loads], list[Finding]] = lambda _rule, _loads: [],
     ) -> None:
-        """Compare with what is told of a rig; `told_by` runs one rule alone."""
-        self._told, self._loads, self._told_by = told, loads, told_by
+        """Compare with the findings of a rig; `findings_by_rule` runs one rule alone."""
+        self._findings_of, self._loads, self._findings_by_rule = findings_of, loads, findings_by_rule
         self._known: dict[Loads, list[tuple[str, Signal]]] = {}
         self._objected: list[str] = []  # rules that have objected to a change before, the last one first
 
     @cached_property
     def _today(self) -> Gravest:
-        return gravest_by_rule(self._told(self._loads))
+        return gravest_by_rule(self._findings_of(self._loads))
 
     def __call__(self, loads: Loads) -> bool:
         """Return whether no rule says more or worse of a changed rig."""
@@ -42,7 +42,7 @@ class NoWorse:
 
     def _objects(self, rule: str, loads: Loads) -> bool:
         """Return whether the faults of one rule, which no other rule can make fewer, are enough for an objection."""
-        there = gravest_by_rule(self._told_by(rule, loads)).get(rule)
+        there = gravest_by_rule(self._findings_by_rule(rule, loads)).get(rule)
         return there is not None and self._is_worse(rule, *there)
 
     def _is_worse(self, rule: str, word: Signal, count: int) -> bool:
@@ -52,7 +52,7 @@ class NoWorse:
     def objecting(self, loads: Loads) -> list[tuple[str, Signal]]:
         """Return the rules that say more or worse of a changed rig, with the gravest word of each, gravest first."""
         if loads not in self._known:
-            there = gravest_by_rule(self._told(loads))
+            there = gravest_by_rule(self._findings_of(loads))
             found = [
                 (rule, word) for rule, (word, count) in there.items() if self._is_worse(rule, word, count)
             ]

@@ -9,6 +9,7 @@ from pathlib import Path
 from riglint.loadpath import build
 from riglint.loads import Loads
 from riglint.model.library import Library, Loaded
+from riglint.model.references import resolve
 from riglint.policy import InForce
 from riglint.read.library import find_documents, library_root
 from riglint.read.problems import Problem
@@ -27,17 +28,17 @@ def read_whole_library(folder: Path, on: date, root: Path | None, force: InForce
     """Return every rig and gear list of a folder; a file that cannot be read hides no other."""
     found = find_documents([folder], root=root)
     library = Library(library_root(folder, root or folder))
-    unread = [_told(library.shown_link(file), one) for file, one in found.refused.items()]
+    unread = [_in_one_row(library.shown_link(file), one) for file, one in found.refused.items()]
     loaded = [library.load(file) for file in sorted(found.files)]
-    unread += [_told(one.path, problem) for one in loaded for problem in one.problems[:1]]
+    unread += [_in_one_row(one.path, problem) for one in loaded for problem in one.problems[:1]]
     rigs: list[Case] = []
     for one in loaded:
         if one.kind == "rig":
-            rig, problems, _ = library.resolve(library.root / one.path)
+            rig, problems, _ = resolve(library, library.root / one.path)
             if rig is not None:
                 rigs.append(Case(Loads(build(rig), force.values, on), on, force.limits, force.recalled))
             elif not one.problems:
-                unread += [_told(one.path, problem) for problem in problems[:1]]
+                unread += [_in_one_row(one.path, problem) for problem in problems[:1]]
     lists = tuple(one for one in loaded if _is_gear_list(one))
     whole = LibraryCase(tuple(rigs), lists, on, force.limits, force.recalled)
     return WholeLibrary(whole, tuple(dict.fromkeys(unread)))
@@ -47,5 +48,5 @@ def _is_gear_list(one: Loaded) -> bool:
     return one.kind == "shelf"
 
 
-def _told(path: str, problem: Problem) -> str:
+def _in_one_row(path: str, problem: Problem) -> str:
     return f"{path}, line {problem.place.line}: {problem.message}"

@@ -10,7 +10,7 @@ from riglint.read.library import find_documents, is_folder, library_root, read_b
 from riglint.read.yaml_text import Document, read_yaml
 
 
-def with_referring_rigs(paths: Sequence[Path], root: Path | None) -> list[Path]:
+def with_referring_rigs(paths: Sequence[Path], root: Path | None, here: Path = Path()) -> list[Path]:
     """Return what is named, and the rigs of its libraries that refer to one of these files or to one that is gone.
 
     A named file that is gone counts as deleted: it is left out, and the rigs that still refer to it are not. With
@@ -19,10 +19,11 @@ def with_referring_rigs(paths: Sequence[Path], root: Path | None) -> list[Path]:
     Args:
         paths: files and folders.
         root: where the library begins, if no mark file says so.
+        here: the working folder, where nothing is named.
     """
     named = [path for path in paths if is_folder(path) or _there(path)]
     changed = {real(path) for path in paths if not is_folder(path)}
-    libraries = {library_root(path, root): None for path in paths or [Path()]}
+    libraries = {library_root(path, root): None for path in paths or [here]}
     taken = {real(path) for path in named}
     found = list(named)
     for library in libraries:

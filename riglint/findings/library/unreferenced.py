@@ -27,7 +27,7 @@ WHY_EMPTY = "A file with nothing in it must not look like a file without faults.
 BETWEEN = ("shackle", "webbing_anchor")
 
 
-def judge_by_itself(loaded: Loaded, book: Rulebook, on: date, force: InForce) -> list[Finding]:
+def judge_unreferenced(loaded: Loaded, book: Rulebook, on: date, force: InForce) -> list[Finding]:
     """Return what the rules say of a spot or a shelf alone: faults, looks and open questions at its own keys."""
     if loaded.document is None:
         return []
@@ -58,7 +58,7 @@ def _of_spot(loaded: Loaded, spot: Spot, book: Rulebook, on: date, force: InForc
     for first, last in pairs:
         chain = [*_end(spot, first), _part("webbing"), *reversed(_end(spot, last))]
         rig = _rig(chain, spot, loaded.document)
-        for one in _told(rig, book, on, force, loaded.path):
+        for one in _judged(rig, book, on, force, loaded.path):
             found.setdefault((one.rule, one.at.key, one.message), one)
     return list(found.values())
 
@@ -69,13 +69,13 @@ def _of_shelf(loaded: Loaded, shelf: Shelf, book: Rulebook, on: date, force: InF
     items = {name: Item(name, gear, loaded.document, ("items", name)) for name, gear in shelf.items.items()}
     rig = replace(_rig([_part("shackle", gear=name) for name in items], None, None), items=items)
     rules = {name: rule for name, rule in book.rules.items() if rule.each.shared}
-    return _told(rig, replace(book, rules=rules), on, force, loaded.path)
+    return _judged(rig, replace(book, rules=rules), on, force, loaded.path)
 
 
-def _told(rig: RigFile, book: Rulebook, on: date, force: InForce, path: str) -> list[Finding]:
+def _judged(rig: RigFile, book: Rulebook, on: date, force: InForce, path: str) -> list[Finding]:
     """Return what is told of one file, at the consequence that is known from it."""
     loads = Loads(build(rig), force.values, on).at_the_class_that_is_known()
-    judged = judge(rig, book, on, force, loads, turned=False)
+    judged = judge(rig, book, on, force, loads, with_remedies=False)
     here = [one for one in judged.findings if one.at.path == path or one.crashed]
     return [replace(one, rigs=(), part_words=None, at=replace(one.at, part=None)) for one in here]
 

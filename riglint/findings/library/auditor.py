@@ -1,0 +1,230 @@
+"""Audits files one by one, then the libraries that they belong to, and keeps what was found in each file."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field, replace
+from datetime import date
+from functools import partial
+from pathlib import Path
+
+from riglint.findings.crashing import caught, stumbled
+from riglint.findings.finding import FileResult, Finding, NotJudged, RuleCount
+from riglint.findings.judging import judge
+from riglint.findings.library.across_rigs import judge_library
+from riglint.findings.library.opened import Libraries
+from riglint.findings.library.unreferenced import judge_unreferenced
+from riglint.findings.unreadable import unread
+from riglint.loads import Loads
+from riglint.model.library import Library, Loaded
+from riglint.model.references import resolve
+from riglint.policy import InForce
+from riglint.read.library import FoundDocuments, real
+from riglint.rulebook import Rulebook
+from riglint.rulekit import Case, LibraryCase
+
+
+class _LostError(Exception):
+    """A file was seen and nothing became of it."""
+
+
+def _order(finding: Finding) -> tuple[int, str, int, int, str, str]:
+    at = finding.at
+    return (-finding.signal, at.path, at.line, at.column, finding.rule, at.part or "")
+
+
+@dataclass(slots=True)
+class Auditor:
+    """Audits files one by one and keeps what was found in each."""
+
+    book: Rulebook
+    on: date
+    force: InForce
+    libraries: Libraries
+    day: date | None = None
+    results: dict[Path, FileResult] = field(default_factory=dict)  # two libraries may hold files of one name
+    rigs: dict[Path, list[Loads]] = field(default_factory=dict)  # by the root of their library
+    shelves: dict[Path, list[Loaded]] = field(default_factory=dict)
+    apart: dict[Path, Loaded] = field(default_factory=dict)  # spots and shelves, by their whole path
+    referred: set[Path] = field(default_factory=set)  # what rigs refer to
+    shared: dict[tuple[object, ...], int] = field(default_factory=dict)  # where faults of shared files stand
+
+    @property
+    def findings(self) -> int:
+        """How many there are so far."""
+        return sum(len(result.findings) for result in self.results.values())
+
+    def sorted_results(self) -> list[FileResult]:
+        """Return the results by path, the findings of each by gravity."""
+        none: frozenset[str] = frozenset()
+        for result in self.results.values():
+            result.findings.sort(key=_order)
+            if result.kind == "rig" and result.rules is None:  # not judged, so that every question stays open
+                result.rules = RuleCount(none, frozenset(self.book.rules) - self.force.off, none, none)
+        return sorted(self.results.values(), key=lambda result: result.path)
+
+    def refuse(self, found: FoundDocuments) -> None:
+        """Add what was seen and is not read, and whatever got lost: it would pass for a checked file."""
+        for file, problem in found.refused.items():
+            # A link is called by its own name: what it leads to may lie outside.
+            shown = self.libraries.of(file.parent).shown_link(file)
+            findings = [unread(shown, problem)]
+            self.results[real(file)] = FileResult(
+                shown, None, None, [], findings, judged=False, file=file.absolute()
+            )
+        for file in found.lost(self.results):
+            self._stumbled(self.libraries.of(file), file, _LostError())
+
+    def audit(self, library: Library, file: Path) -> None:
+        """Add what one file says; one that riglint stumbles over hides no other."""
+        with caught(lambda error: self._stumbled(library, file, error)):
+            self._audit(library, file)
+
+    def _audit(self, library: Library, file: Path) -> None:
+        """Add what one file says, and judge it where it is a rig."""
+        loaded = library.load(file)
+        result = self._result(library, loaded)
+        if loaded.kind == "shelf":
+            self.shelves.setdefault(library.root, []).append(loaded)
+        if loaded.kind != "rig":
+            self.apart[library.file(loaded.path)] = loaded
+            return
+        rig, problems, broken = resolve(library, file)
+        self.referred |= {library.file(path) for path in rig.refers_to} if rig is not None else set()
+        result.findings += [unread(loaded.path, one) for one in problems if one not in loaded.problems]
+        for other in broken:
+            held = self._result(library, other)
+            held.findings = [_touching(finding, loaded.path) for finding in held.findings]
+            because = f"{other.path} could not be read in full"
+            result.not_judged.append(NotJudged(because, len(self.book.rules)))
+        if rig is None:
+            result.judged = False
+            if problems:
+                because = "the problems above keep us from calculating this rig"
+                result.not_judged.append(NotJudged(because, len(self.book.rules)))
+            return
+        judged = judge(rig, self.book, self.on, self.force, weighed=True)
+        result.loads = judged.loads
+        self.rigs.setdefault(library.root, []).append(judged.loads)
+        result.not_judged += judged.not_judged
+        result.answered, result.unanswered = judged.answered, judged.unanswered
+        result.rules = judged.rules
+        for finding in judged.findings:
+            home = result
+            if finding.rigs:
+                home = self._result(library, library.load(library.file(finding.at.path)))
+            self._add(home, finding)
+
+    def _add(self, home: FileResult, new: Finding) -> None:
+        """Add a finding; the same fault of a shared file is kept once, with all rigs that it touches."""
+        accepted = new.accepted is not None  # one rig answers for itself only
+        name = new.rule, new.kind, home.file, new.at.key, accepted, new.message
+        findings = home.findings
+        n = self.shared.get(name) if new.rigs else None
+        if n is None:
+            if new.rigs:
+                self.shared[name] = len(findings)
+            findings.append(new)
+            return
+        old = findings[n]
+        rigs = tuple(sorted({*old.rigs, *new.rigs}))
+        rules, word = tuple(sorted({*old.rules, *new.rules})), max(old.signal, new.signal)
+        findings[n] = replace(old, rigs=rigs, rules=rules, signal=word)
+
+    def audit_libraries(self) -> None:
+        """Add what shows only when the rigs of a library are looked at together; a library that fails hides nothing."""
+        for root in self.rigs.keys() | self.shelves.keys():
+            with caught(partial(self._stumbled_below, root)):
+                self._audit_library(root)
+
+    def _stumbled_below(self, root: Path, error: BaseException) -> None:
+        for file, result in self.results.items():
+            if file.is_relative_to(root):
+                result.findings.append(stumbled(result.path, error))
+
+    def _audit_library(self, root: Path) -> None:
+        opened = self.libraries.opened[root]
+        cases = tuple(
+            Case(loads, self.on, self.force.limits, self.force.recalled) for loads in self.rigs.get(root, ())
+        )
+        shelves = tuple(self.shelves.get(root, ()))
+        library = LibraryCase(cases, shelves, self.on, self.force.limits, self.force.recalled, day=self.day)
+        found = judge_library(library, self.book, self.force)
+        for loads in self.rigs.get(root, ()):
+            result = self.results[opened.file(loads.path.rig.document.path)]
+            result.rules = _with_library(result.rules, self.book, self.force, found)
+        for finding in found:
+            file = opened.file(finding.at.path)
+            # A rule may point anywhere.
+            home = self.results.setdefault(file, FileResult(finding.at.path, None, file=file))
+            if finding.kind != "open" or not _asked_already(home.findings, finding):
+                home.findings.append(finding)
+
+    def _stumbled(self, library: Library, file: Path, error: BaseException) -> None:
+        own = real(file)
+        self._stumbled_at(
+            self.results.setdefault(own, FileResult(library.shown(file), None, file=own)), error
+        )
+
+    def _stumbled_at(self, result: FileResult, error: BaseException) -> None:
+        result.judged = False
+        result.findings.append(stumbled(result.path, error))
+
+    def audit_alone(self) -> None:
+        """Judge each spot and shelf that no rig refers to by all that can be judged without one."""
+        for file in self.apart.keys() - self.referred:
+            held = self.results[file]
+            # What a shelf says of its gear in full need not be said of gear that lies idle.
+            held.findings = [one for one in held.findings if not self._beside_rigs(one.rule)]
+            with caught(partial(self._stumbled_at, held)):
+                held.findings += judge_unreferenced(self.apart[file], self.book, self.on, self.force)
+
+    def _beside_rigs(self, rule_id: str) -> bool:
+        rule = self.book.rules.get(rule_id)
+        return rule is not None and rule.beside_rigs
+
+    def _result(self, library: Library, loaded: Loaded) -> FileResult:
+        file = library.file(loaded.path)
+        if file not in self.results:
+            title = _title(loaded)
+            findings = [unread(loaded.path, problem) for problem in loaded.problems]
+            self.results[file] = FileResult(
+                loaded.path, loaded.kind, title, [], findings, judged=not loaded.problems, file=file
+            )
+        return self.results[file]
+
+
+def _asked_already(findings: list[Finding], new: Finding) -> bool:
+    """Let an open question that stands already speak for one more rule; return whether one did."""
+    for n, old in enumerate(findings):
+        if old.kind == "open" and old.at.path == new.at.path and old.at.key == new.at.key and old.rules:
+            rules, word = tuple(sorted({*old.rules, *new.rules})), max(old.signal, new.signal)
+            findings[n] = replace(old, rules=rules, signal=word)
+            return True
+    return False
+
+
+def _with_library(
+    rules: RuleCount | None, book: Rulebook, force: InForce, found: list[Finding]
+) -> RuleCount | None:
+    """Return what became of the rules for one rig, with those that look at a whole library."""
+    if rules is None:
+        return None
+    of_library = {name for name, rule in book.rules.items() if rule.each.library and name not in force.off}
+    crashed = {one.rule for one in found if one.crashed}
+    open_ = {one.rule for one in found if one.kind == "open"} - crashed
+    return RuleCount(
+        rules.judged | (of_library - crashed - open_),
+        rules.open | open_,
+        rules.not_applicable,
+        rules.crashed | crashed,
+    )
+
+
+def _title(loaded: Loaded) -> str | None:
+    """Return what a file is called, even where it cannot be understood."""
+    said = loaded.document.data.get("title") if loaded.document else None
+    return str(said) if isinstance(said, str) else None
+
+
+def _touching(finding: Finding, rig: str) -> Finding:
+    return replace(finding, rigs=tuple(sorted({*finding.rigs, rig})))

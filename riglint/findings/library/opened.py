@@ -1,0 +1,43 @@
+"""The libraries that the audited files belong to, each opened once."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
+from pathlib import Path
+
+from riglint.model.library import Library
+from riglint.model.what_if import WhatIf
+from riglint.read.library import is_folder, library_root
+
+
+@dataclass(slots=True)
+class Libraries:
+    """The libraries that files belong to, each opened once."""
+
+    paths: Sequence[Path]
+    root: Path | None
+    texts: Mapping[Path, bytes]
+    other_values: tuple[WhatIf, ...] = ()
+    start: Path | None = None  # of the paths in reports
+    opened: dict[Path, Library] = field(default_factory=dict)
+    folders: tuple[Path, ...] = field(init=False)
+
+    def __post_init__(self) -> None:
+        """Look once which of the paths are folders: a hook may name a thousand files."""
+        self.folders = tuple(path for path in self.paths if is_folder(path))
+
+    def root_of(self, file: Path) -> Path:
+        """Return where the library of a file begins."""
+        folders = (path for path in self.folders if file.is_relative_to(path))
+        return library_root(file, self.root or next(folders, None))
+
+    def of(self, file: Path) -> Library:
+        """Return the library of a file."""
+        base = self.root_of(file)
+        if base not in self.opened:
+            self.opened[base] = Library(base, self.other_values, self.start)
+            for path, raw in self.texts.items():
+                if path.is_relative_to(base):
+                    self.opened[base].take(path, raw)
+        return self.opened[base]

@@ -1,0 +1,43 @@
+"""The stretch of webbing or rope as people write it: strains at tensions, from a data sheet."""
+
+from itertools import pairwise
+from typing import Annotated
+
+from pydantic import BeforeValidator, WithJsonSchema
+
+from riglint.model.vocabulary.fields import inside, quantity_reader, refuse
+from riglint.read.quantity import Quantity
+
+_MOST_STRAIN = 1.0  # of webbing, rope or cord; more is a slip
+
+
+def _stretch(value: object) -> tuple[tuple[float, float], ...]:
+    """Read `{1 kN: 0.7 %, 5 kN: 2.4 %}` as pairs of tension in N and strain."""
+    example = "Write tensions and strains, such as {1 kN: 0.7 %, 5 kN: 2.4 %}."
+    if not isinstance(value, dict) or not value:
+        raise refuse("file/value", f"Expected a stretch table, found {inside(value)}.", example)
+    read_force, read_strain = quantity_reader("force", 0.0), quantity_reader("strain_or_ratio", 0.0)
+    rows = [(Quantity(0.0, 0.0, "0 kN"), Quantity(0.0, 0.0, "0 %"))]
+    rows += sorted((read_force(force), read_strain(strain)) for force, strain in value.items())
+    for (force, strain), (more_force, more_strain) in pairwise(rows):
+        if force.si < more_force.si and strain.si < more_strain.si:
+            continue
+        message = (
+            f"The stretch does not rise from {strain.text} at {force.text} to {more_strain.text} "
+            f"at {more_force.text}. More tension must mean more stretch."
+        )
+        raise refuse("file/value", message, "Correct the wrong value. The table starts at zero by itself.")
+    force, strain = rows[-1]
+    if strain.si > _MOST_STRAIN:
+        message = (
+            f"A stretch of {strain.text} at {force.text} can't be right. At most {100.0 * _MOST_STRAIN:g} %."
+        )
+        raise refuse("file/value", message, "Write how much longer it gets, as a share of its own length.")
+    return tuple((force.si, strain.si) for force, strain in rows[1:])
+
+
+Stretch = Annotated[
+    tuple[tuple[float, float], ...],
+    BeforeValidator(_stretch),
+    WithJsonSchema({"table": ["force", "strain_or_ratio"], "examples": [{"1 kN": "0.7 %", "5 kN": "2.4 %"}]}),
+]
