@@ -121,7 +121,7 @@ def _gear(library: Path, paths: Sequence[str]) -> GearList:
     for path in paths:
         loaded = load_file(library / path, path)
         for problem in loaded.problems:
-            raise AnswerError(problem.told(loaded.path))
+            raise AnswerError(problem.in_one_row(loaded.path))
         if not isinstance(loaded.model, Shelf):
             raise AnswerError(f"{path} is not a gear list. Choose a file that begins with riglint: shelf/1.")
         items.update(loaded.model.items)

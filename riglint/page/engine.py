@@ -85,7 +85,7 @@ class Engine:
         if policy is None:
             return DEFAULT, []
         force, problems = load_policy(self.library / policy, self.book)
-        return force, [problem.told(policy) for problem in problems]
+        return force, [problem.in_one_row(policy) for problem in problems]
 
     def command(self, arguments: Sequence[str]) -> dict[str, Any]:
         """Run the command line as it is; return what it prints and its exit status."""

@@ -14,14 +14,14 @@ from riglint.views.audit.drawn import drawn_of
 from riglint.views.audit.reader import blocks
 from riglint.views.audit.summary import summary_of
 from riglint.views.audit.verdict import Verdict, verdict_of_all, verdicts
-from riglint.views.audit.words import at_the_top, closing, counting, policy_told, touching
+from riglint.views.audit.words import at_the_top, closing, counting, policy_in_words, touching
 
 
 def answer_data(audit: Audit) -> dict[str, Any]:
     """Return the answer for all files, and what stands above it."""
     told = verdicts(audit)
     force = audit.force
-    policy = f"The policy {force.title} ({force.path}) {policy_told(force)}." if force.path else ""
+    policy = f"The policy {force.title} ({force.path}) {policy_in_words(force)}." if force.path else ""
     return {
         **_verdict(verdict_of_all(audit, told)),
         "top": list(at_the_top(audit)),

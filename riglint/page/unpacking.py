@@ -7,7 +7,7 @@ from typing import Any
 from zipfile import BadZipFile, ZipFile
 
 from riglint.read.decoding import MAX_BYTES
-from riglint.read.library import YAML
+from riglint.read.file_names import YAML
 
 MOST_FILES, MOST_BYTES = 2_000, 20_000_000
 MARK = "rig-library"  # where a library begins

@@ -43,6 +43,7 @@ COMMANDS = (
     "schema",
     "rulebook",
     "serve-editor",
+    "page",
 )
 # Of a sentence: what needs a repository with branches, or stands for any file.
 PLACEHOLDER = re.compile(r"\b[A-Z]{2,}\b(?<!HEAD)|…|\[")

@@ -6,6 +6,7 @@ import json
 import shutil
 import threading
 from collections.abc import Iterator
+from contextlib import contextmanager
 from pathlib import Path
 from typing import Any
 
@@ -28,25 +29,40 @@ def built(tmp_path_factory: pytest.TempPathFactory) -> Path:
     with (shared / "riglint-page.lock").open("w") as lock:
         fcntl.flock(lock, fcntl.LOCK_EX)
         if not folder.exists() and not lacking.exists():
-            if shutil.which("npm") is None:
-                lacking.write_text("no npm, which brings the page's runtime", encoding="utf-8")
-            else:
-                try:
-                    build_page(folder)
-                except MissingPartError as error:
-                    lacking.write_text(str(error), encoding="utf-8")
+            try:
+                build_once(folder)
+            except MissingPartError as error:
+                lacking.write_text(str(error), encoding="utf-8")
     if lacking.exists():
         pytest.skip(lacking.read_text(encoding="utf-8"))
     return folder
 
 
-@pytest.fixture(scope="session")
-def address(built: Path) -> Iterator[str]:
-    server = server_of(built)
+def build_once(folder: Path, library: Path | None = None) -> None:
+    """Build the page.
+
+    Raises:
+        MissingPartError: npm or a registry is not to be had.
+    """
+    if shutil.which("npm") is None:
+        raise MissingPartError("no npm, which brings the page's runtime")
+    build_page(folder, library)
+
+
+@contextmanager
+def serving(folder: Path) -> Iterator[str]:
+    """Serve a folder on this machine while the block runs."""
+    server = server_of(folder)
     threading.Thread(target=server.serve_forever, daemon=True).start()
     yield f"http://127.0.0.1:{server.server_port}/"
     server.shutdown()
     server.server_close()
+
+
+@pytest.fixture(scope="session")
+def address(built: Path) -> Iterator[str]:
+    with serving(built) as address:
+        yield address
 
 
 @pytest.fixture(scope="module")
