@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from pathlib import Path
+from functools import lru_cache
 from typing import Any
 
 from riglint.editor.explaining import about, key_at
-from riglint.editor.places import BOM, text_of
+from riglint.editor.places import BOM, Text, text_of
 from riglint.model.load import Key
 from riglint.read.problems import Place, key_text
 from riglint.read.yaml_text import Document, Value, read_yaml
@@ -34,23 +34,22 @@ def changes_of(remedy: Remedy) -> list[dict[str, Any]]:
     return found
 
 
+@lru_cache(maxsize=16)
+def _looked_through(text: str) -> Text:
+    return text_of(text)
+
+
 def _span(document: Document, key: Key) -> dict[str, Any] | None:
     """Return where a value stands in its text: line and columns from 1, and its quote mark; None over several lines."""
     place = document.places.get(key)
-    span = text_of(document.text).spans.get(place) if place is not None else None
+    span = _looked_through(document.text).spans.get(place) if place is not None else None
     if span is None or not span.whole:
         return None
     return {"line": span.line, "start": span.start, "end": span.end, "quote": span.quote}
 
 
-def choices_of(library: Path, path: str) -> list[dict[str, Any]]:
+def choices_of(document: Document) -> list[dict[str, Any]]:
     """Return the values of a rig that people choose, as written and where they stand."""
-    try:
-        document, _ = read_yaml((library / path).read_bytes(), path)
-    except OSError:
-        return []
-    if document is None:
-        return []
     found = []
     for key in document.places:
         value = _value(document, key)

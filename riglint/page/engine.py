@@ -22,7 +22,7 @@ from riglint.cli.call.stopping import CALL_WRONG, NOT_DONE
 from riglint.findings import audit
 from riglint.page.asking import Dialogue
 from riglint.page.completing import words_here
-from riglint.page.editing import belongs_here, choices_of
+from riglint.page.editing import belongs_here
 from riglint.page.telling import answer_data, file_data
 from riglint.page.unpacking import unpacked
 from riglint.policy import DEFAULT, InForce, load_policy
@@ -77,8 +77,6 @@ class Engine:
         )
         shown = for_a_reader(result)
         files = [file_data(shown, one, verdict) for one, verdict in verdicts(shown)]
-        for one in files:
-            one["choices"] = choices_of(self.library, one["path"]) if one["kind"] == "rig" else []
         return {"report": audit_json(result), "answer": answer_data(shown), "files": files}
 
     def _force(self, policy: str | None) -> tuple[InForce | None, list[str]]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from riglint.findings import Audit, FileResult, Finding
-from riglint.page.editing import changes_of
+from riglint.page.editing import changes_of, choices_of
 from riglint.reports.drawing.chain import chain_drawing
 from riglint.reports.drawing.drawings import profile_drawing
 from riglint.reports.drawing.haul import haul_drawing
@@ -48,6 +48,7 @@ def file_data(audit: Audit, result: FileResult, verdict: Verdict) -> dict[str, A
         "looks": [_finding(one) for group in held.looks for one in group.findings],
         "checks": [_finding(one) for one in held.checks],
         "accepted": [_finding(one) for one in held.accepted],
+        "choices": choices_of(result.loads.path.rig.document) if result.loads is not None else [],
         "drawings": _drawings(result, [*(one for one in result.findings if one.counts), *shared]),
     }
 

@@ -65,13 +65,28 @@ def address(built: Path) -> Iterator[str]:
         yield address
 
 
-@pytest.fixture(scope="module")
-def page(browser: Browser, address: str) -> Iterator[Page]:
-    """The page on a phone, its engine loaded."""
+@pytest.fixture(scope="session")
+def loaded(browser: Browser, address: str) -> Iterator[Page]:
+    """The page with its engine loaded, once for a worker: loading is what takes longest."""
     with opened(browser, address, *PHONE) as tab:
         said = engine(tab, "about")
         assert "wrong" not in said, said
         yield tab
+
+
+@pytest.fixture
+def page(loaded: Page) -> Page:
+    """The loaded page as a phone shows it by day."""
+    sized(loaded, PHONE)
+    return loaded
+
+
+def sized(tab: Page, size: tuple[int, int], scheme: str = "light") -> None:
+    """Show a tab as a screen of that size does, by day or in the dark."""
+    wide, high = size
+    phone = wide < DESK[0]
+    tab.call("Emulation.setDeviceMetricsOverride", width=wide, height=high, deviceScaleFactor=1, mobile=phone)
+    tab.call("Emulation.setEmulatedMedia", features=[{"name": "prefers-color-scheme", "value": scheme}])
 
 
 def engine(tab: Page, name: str, files: dict[str, bytes] | None = None, **arguments: Any) -> Any:

@@ -4,8 +4,8 @@ from importlib.resources import files as package_files
 
 import pytest
 
-from tests.browser.devtools import Browser, Page, opened
-from tests.browser.page.conftest import DESK, PHONE
+from tests.browser.devtools import Page
+from tests.browser.page.conftest import DESK, PHONE, sized
 from tests.browser.page.screens import library, open_files, settled, show, text_of, wait
 
 AXE = package_files("axe_core_python").joinpath("axe.min.js").read_text(encoding="utf-8")
@@ -22,13 +22,11 @@ SMALL = """
 
 
 @pytest.fixture(scope="module", params=["phone", "desk", "phone in the dark"])
-def tab(request: pytest.FixtureRequest, browser: Browser, address: str) -> object:
-    with opened(browser, address, *(DESK if request.param == "desk" else PHONE)) as one:
-        scheme = "dark" if "dark" in request.param else "light"
-        one.call("Emulation.setEmulatedMedia", features=[{"name": "prefers-color-scheme", "value": scheme}])
-        open_files(one, FILES, LONG)
-        one.run(AXE + ";0")
-        yield one
+def tab(request: pytest.FixtureRequest, loaded: Page) -> Page:
+    sized(loaded, DESK if request.param == "desk" else PHONE, "dark" if "dark" in request.param else "light")
+    open_files(loaded, FILES, LONG)
+    loaded.run(AXE + ";0")
+    return loaded
 
 
 def reached(tab: Page, screen: str) -> None:
@@ -71,34 +69,35 @@ def tab_to(tab: Page, words: str) -> None:
     raise AssertionError(f"the tab key does not reach {words}")
 
 
-def test_keyboard_only(browser: Browser, address: str) -> None:
+def test_keyboard_only(page: Page) -> None:
     """From the first screen to a changed rig and back without a pointer; what had the focus keeps it."""
-    with opened(browser, address, *DESK) as one:
-        open_files(one, FILES, LONG)
-        tab_to(one, "Text")
-        key(one, "Enter", 13, "\r")
-        assert one.run("riglint.page.screen") == "text"
-        tab_to(one, "Rig")
-        key(one, "Enter", 13, "\r")
-        tab_to(one, "Lay the line out")
-        key(one, "Enter", 13, "\r")
-        settled(one)
-        assert text_of(one, LONG) != FILES[LONG]
-        tab_to(one, "More standing tension")
-        key(one, "Enter", 13, "\r")
-        settled(one)
-        wait(one, "document.activeElement.getAttribute('aria-label') === 'More standing tension'")
-        key(one, "Enter", 13, "\r")
-        settled(one)
-        assert "standing_tension: 6.2 kN" in text_of(one, LONG)
+    sized(page, DESK)
+    open_files(page, FILES, LONG)
+    tab_to(page, "Text")
+    key(page, "Enter", 13, "\r")
+    assert page.run("riglint.page.screen") == "text"
+    tab_to(page, "Rig")
+    key(page, "Enter", 13, "\r")
+    tab_to(page, "Lay the line out")
+    key(page, "Enter", 13, "\r")
+    settled(page)
+    assert text_of(page, LONG) != FILES[LONG]
+    tab_to(page, "More standing tension")
+    key(page, "Enter", 13, "\r")
+    settled(page)
+    wait(page, "document.activeElement.getAttribute('aria-label') === 'More standing tension'")
+    key(page, "Enter", 13, "\r")
+    settled(page)
+    assert "standing_tension: 6.2 kN" in text_of(page, LONG)
 
 
-def test_the_answer_is_never_about_an_older_text_without_saying_so(browser: Browser, address: str) -> None:
-    with opened(browser, address, *PHONE) as one:
-        open_files(one, FILES, LONG)
-        told = one.run(
-            "riglint.page.library.append(riglint.page.rig, '# more');"
-            "[document.querySelector('.answer').innerText, document.querySelector('.answer').getAttribute('aria-busy')]"
-        )
-        assert "before your last change" in told[0]
-        assert told[1] == "true"
+def test_the_answer_is_never_about_an_older_text_without_saying_so(page: Page) -> None:
+    open_files(page, FILES, LONG)
+    told = page.run(
+        "riglint.page.library.append(riglint.page.rig, '# more');"
+        "[document.querySelector('.answer').innerText, document.querySelector('.answer').getAttribute('aria-busy')]"
+    )
+    assert "before your last change" in told[0]
+    assert told[1] == "true"
+    settled(page)
+    assert "before your last change" not in page.run("document.querySelector('.answer').innerText")

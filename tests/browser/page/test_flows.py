@@ -180,7 +180,7 @@ def test_a_broken_link_is_a_sentence(browser: Browser, address: str) -> None:
 def test_drafts_are_kept_only_when_asked(browser: Browser, address: str) -> None:
     with opened(browser, address, *PHONE) as tab:
         tab.run("localStorage.clear()")
-        open_files(tab, {"mine.yaml": FILES[LOW]}, "mine.yaml")
+        tab.run(f"riglint.page.library.open({json.dumps({'mine.yaml': FILES[LOW]})})")
         assert tab.run("localStorage.length") == 0
         show(tab, "open")
         tab.run("[...document.querySelectorAll('.tick input')].at(-1).click()")
