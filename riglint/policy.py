@@ -147,7 +147,7 @@ class _Reader:
 
     def _unknown(self, key: Key, what: str, name: str, known: list[str]) -> None:
         suggestion = nearest(name, known)
-        do = f"Write {suggestion}, if that is meant." if suggestion else "`riglint rulebook` lists them all."
+        do = f"Write `{suggestion}` if you mean that." if suggestion else "`riglint rulebook` lists them all."
         self._wrong(key, f"'{name}' is no {what}.", do)
 
     def _changed(
@@ -273,8 +273,8 @@ def _out_of_range(
     if value < 0:
         return f"{text} is below zero.", "Write a value of zero or more."
     if bounds is not None and not bounds[0] <= value <= bounds[1] and not target.si < 1 < value:
-        told = f"{bounds[0]:g} to {bounds[1]:g}"
-        return f"{text} is outside {told}, the range of the formulas.", f"Write a value of {told}."
+        allowed = f"{bounds[0]:g} to {bounds[1]:g}"
+        return f"{text} is outside {allowed}, the range of the formulas.", f"Write a value of {allowed}."
     if isinstance(target, Limit) or target.dimension is not None:
         return None
     if value == 0:

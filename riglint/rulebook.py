@@ -13,9 +13,11 @@ from types import ModuleType
 from typing import get_args
 
 from riglint.model.vocabulary.words import Consequence
+from riglint.read.compiled import compiled
 from riglint.rulekit import Limit, Rule, Signal
 
 PACKAGE = Path(__file__).parent
+OWN_PACKAGE = "riglint.rules"
 MANIFEST = "manifest.txt"
 SEAL_DIGITS = 12  # of the hash of a whole book, as reports carry it
 MOST_NAMED = 5  # rules that differ from the manifest
@@ -86,7 +88,7 @@ def load_rulebook(*house: RuleSet) -> Rulebook:
     differs = difference(folder, sealed)
     if differs and not _under_development(folder):
         raise RuleSetError(f"The installation is damaged ({differs}). Reinstall riglint.")
-    rules = dict(_loaded(folder, files, "riglint.rules"))
+    rules = dict(_loaded(folder, files, OWN_PACKAGE))
     broken: list[BrokenSet] = []
     for one in house:
         try:
@@ -201,12 +203,13 @@ def _open_package(folder: Path, name: str) -> None:
 
 
 def _module(file: Path, source: bytes, name: str) -> ModuleType:
-    """Run a rule file: the very bytes that were hashed, and no compiled copy that may be of other ones."""
+    """Run a rule file: the very bytes that were hashed, or what was compiled of them."""
     module = ModuleType(name)
     module.__file__ = str(file)
     sys.modules[name] = module
     try:
-        exec(compile(source, str(file), "exec"), vars(module))  # noqa: S102 - a rule is a program
+        code = compiled(file, source) if name.startswith(f"{OWN_PACKAGE}.") else compile(source, file, "exec")
+        exec(code, vars(module))  # noqa: S102 - a rule is a program
     except BaseException as error:  # a file that ends the program must not end the audit
         if isinstance(error, KeyboardInterrupt):
             raise

@@ -44,8 +44,8 @@ def read_answer(question: Question, typed: str, answers: Answers, gear: GearList
     groups = [one.strip() for one in text.split(";")]
     expected = len(names) or 1
     if not question.any_number and len(groups) != expected:
-        told = f"{expected} groups ({', '.join(names)}), with ; between them" if names else "no ; in it"
-        raise AnswerError(f"{len(groups)} groups were read. This answer has {told}.")
+        wanted = f"{expected} groups ({', '.join(names)}), with ; between them" if names else "no ; in it"
+        raise AnswerError(f"{len(groups)} groups were read. This answer has {wanted}.")
     return tuple(_group(one, blanks, gear) for one in groups)
 
 

@@ -30,20 +30,20 @@ def rig_text(document: dict[str, Any]) -> str:
 
 
 def _top(key: str, value: Any) -> Iterator[str]:
-    told = f"  # {COMMENTS[key]}" if key in COMMENTS else ""
+    comment = f"  # {COMMENTS[key]}" if key in COMMENTS else ""
     if key == "spot":
-        yield f"{key}:{told}"
+        yield f"{key}:{comment}"
         yield from _block(value)
     elif key == "shelf" and value and isinstance(value[0], dict):
-        yield f"{key}:{told}"
+        yield f"{key}:{comment}"
         yield "  - items:"
         for name, item in value[0]["items"].items():
             yield from _wrapped(f"      {_plain(name)}: ", _pieces(item))
     elif key == "chain":
-        yield f"{key}:{told}"
+        yield f"{key}:{comment}"
         yield from _parts(value, "  ")
     elif key == "backups" and value:
-        yield f"{key}:{told}"
+        yield f"{key}:{comment}"
         for backup in value:
             first, *rest = (one for one in backup.items() if one[0] != "chain")
             yield from _wrapped("  - ", [f"{first[0]}: {flow(first[1])}"])

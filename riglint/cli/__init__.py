@@ -6,7 +6,9 @@ One module a command; each adds its own options and runs itself.
 from __future__ import annotations
 
 import argparse
+import gc
 import io
+import os
 import sys
 from collections.abc import Sequence
 from os import _exit
@@ -28,6 +30,7 @@ from riglint.cli import (
     schema,
     serve_editor,
     sheet,
+    tab_key,
 )
 from riglint.cli.call.arguments import LeavingCall, Parser, refuse_unknown_command, sorted_out
 from riglint.cli.call.output import check_targets
@@ -49,6 +52,7 @@ COMMANDS = (
     examples,
     schema,
     rulebook,
+    tab_key,
     serve_editor,
     page,
 )
@@ -57,6 +61,8 @@ COMMANDS = (
 def run() -> NoReturn:
     """Run the command and leave with its exit status; nothing gets out as a traceback."""
     status = NOT_DONE
+    os.environ["PYDANTIC_DISABLE_PLUGINS"] = "__all__"  # nobody else's code has a say in what a file means
+    gc.disable()  # nothing that is imported is ever garbage; it is looked for again once the rules are there
     for stream in (sys.stdout, sys.stderr):  # a letter that a terminal does not know must not cost the report
         if isinstance(stream, io.TextIOWrapper):
             stream.reconfigure(errors="backslashreplace")

@@ -17,6 +17,7 @@ from riglint.cli.call.options import (
     rules_of,
     take_day_and_library,
     take_forms,
+    take_units,
     today,
 )
 from riglint.cli.call.other_values import other_values, take_other_values
@@ -89,6 +90,7 @@ def add(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
         default=None,
         help="leave accepted findings out of every form of the report, for hosts that would count them",
     )
+    take_units(audit)
     take_forms(
         audit,
         "text",
@@ -134,6 +136,7 @@ def _run(call: argparse.Namespace) -> int:
 
 def _audited(call: argparse.Namespace, book: Rulebook, content: OnDisk | TakenOut) -> Audit:
     from riglint.findings import audit  # noqa: PLC0415 - only the commands that need it pay for it
+    from riglint.views.audit.summary import summary_of_rig  # noqa: PLC0415
 
     force = in_force(call, book, content.path)
     paths, texts = _paths_and_texts(call)
@@ -155,6 +158,7 @@ def _audited(call: argparse.Namespace, book: Rulebook, content: OnDisk | TakenOu
             day=call.day,
             progress=progress,
             other_values=values,
+            keep=summary_of_rig,
             texts=texts,
         )
 

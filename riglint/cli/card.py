@@ -13,6 +13,7 @@ from riglint.cli.call.options import (
     rules_of,
     take_day_and_library,
     take_forms,
+    take_units,
     today,
 )
 from riglint.cli.call.other_values import other_values, take_other_values
@@ -48,6 +49,7 @@ def add(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
         help="lowest signal word that gives exit status 1",
     )
     take_day_and_library(card)
+    take_units(card)
     take_forms(card, "text", "json", "html")
     card.set_defaults(run=_run)
 

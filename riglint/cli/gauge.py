@@ -7,7 +7,7 @@ from collections.abc import Callable, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from riglint.cli.call.options import rules_of, take_day_and_library, take_forms
+from riglint.cli.call.options import rules_of, take_day_and_library, take_forms, take_units
 from riglint.cli.call.output import deliver
 from riglint.cli.call.stopping import CALL_WRONG, StopError
 from riglint.cli.sheet import computed
@@ -64,6 +64,7 @@ def add(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
         help="start of the sag: the bare line (standard), or the straight line between the ends",
     )
     take_day_and_library(gauge)
+    take_units(gauge)
     take_forms(gauge, "text", "json")
     gauge.set_defaults(run=_run)
 

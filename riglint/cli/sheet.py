@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from riglint.cli.call.options import in_force, rules_of, take_day_and_library, take_forms, today
+from riglint.cli.call.options import in_force, rules_of, take_day_and_library, take_forms, take_units, today
 from riglint.cli.call.other_values import other_values, take_other_values
 from riglint.cli.call.output import deliver
 from riglint.cli.call.stopping import CALL_WRONG, NOT_DONE, StopError
@@ -29,6 +29,7 @@ def add(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
     take_rig(sheet)
     take_other_values(sheet)
     take_day_and_library(sheet)
+    take_units(sheet)
     take_forms(sheet, "text", "json", "markdown", "html")
     sheet.set_defaults(run=_run)
 
@@ -63,12 +64,15 @@ def computed(
 
 def _run(call: argparse.Namespace) -> int:
     from riglint.findings import other_values_in_words  # noqa: PLC0415 - only the commands that need it pay for it
+    from riglint.findings.beside import shared_with_others  # noqa: PLC0415
     from riglint.views.sheet.build import build_sheet  # noqa: PLC0415
 
     book = rules_of(call)
     values = other_values(call.other_values, call.rig)
     loads, force = computed(call, book, values)
-    content = build_sheet(loads, today(call), force, book.seal, other_values_in_words(call.rig, values))
+    told = other_values_in_words(call.rig, values)
+    shared = shared_with_others(call.rig, loads, today(call), call.root, force)
+    content = build_sheet(loads, today(call), force, book.seal, told, shared=shared)
     deliver(call, lambda form, width: _report(content, form, width))
     return 0
 

@@ -81,8 +81,8 @@ class RigServer(LanguageServer):
         for file in sorted(self.open_files.files() | self._shown.keys() | due):
             found = diagnostics(self.open_files, file, self.units)
             if file in due or self._shown.get(file, []) != found:
-                told = types.PublishDiagnosticsParams(self.open_files.uri(file), found)
-                self.text_document_publish_diagnostics(told)
+                published = types.PublishDiagnosticsParams(self.open_files.uri(file), found)
+                self.text_document_publish_diagnostics(published)
             self._shown[file] = found
         self._shown = {file: found for file, found in self._shown.items() if found}
 

@@ -57,7 +57,9 @@ def _problem(
     """Say why an entry takes nothing out of the exit status, and what to do; None where it does."""
     if entry.rule not in book.rules:
         suggestion = nearest(entry.rule, book.rules)
-        do = f"Write {suggestion}, if that is meant." if suggestion else "`riglint rulebook` lists all rules."
+        do = (
+            f"Write `{suggestion}` if you mean that." if suggestion else "`riglint rulebook` lists all rules."
+        )
         return f"There is no rule '{entry.rule}' to accept a finding of.", do
     what = f"The accepted finding {entry.rule}"
     if entry.part is not None:

@@ -9,6 +9,7 @@ from types import MappingProxyType
 
 from riglint.findings.crashing import stoppable
 from riglint.findings.finding import Audit, LeftOut
+from riglint.findings.library.again import FILES_HELD
 from riglint.findings.library.auditor import Auditor
 from riglint.findings.library.opened import Libraries
 from riglint.loadpath import build
@@ -34,6 +35,7 @@ def audit(
     day: date | None = None,
     progress: Callable[[int, int, int], None] | None = None,
     other_values: tuple[WhatIf, ...] = (),
+    keep: Callable[[Loads], object] | None = None,
 ) -> Audit:
     """Audit files and folders: every rig with what it refers to.
 
@@ -48,11 +50,13 @@ def audit(
         day: the one day on which rigs are looked at together; None looks at every day.
         progress: told after each file how many are done, how many there are, and the findings so far.
         other_values: values that rigs are judged with instead of their own.
+        keep: what to keep of each rig's loads, which are then let go and computed again for whoever asks; None holds
+            all loads.
     """
     found = find_documents(paths, sift_named=sift_named, root=root, texts=texts)
-    libraries = Libraries(paths, root, texts, other_values)
+    libraries = Libraries(paths, root, texts, other_values, None if keep is None else FILES_HELD)
     libraries.start = paths_start({libraries.root_of(one) for one in _places(found)})
-    auditor = Auditor(book, on, force, libraries, day)
+    auditor = Auditor(book, on, force, libraries, day, keep)
     files = sorted(found.files, key=real)  # whatever order they were named in
     with stoppable():
         for done, file in enumerate(files, 1):

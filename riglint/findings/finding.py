@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass, field, replace
 from datetime import date
 from pathlib import Path
@@ -113,11 +114,18 @@ class FileResult:
     not_judged: list[NotJudged] = field(default_factory=list)
     findings: list[Finding] = field(default_factory=list)
     judged: bool = True
-    loads: Loads | None = None
+    loads: Loads | None = None  # of a rig that is held
+    again: Callable[[], Loads] | None = None  # of a rig that was let go
+    kept: Any = None  # what whoever called keeps of a rig's loads
     file: Path | None = None  # the whole path, links resolved
     answered: frozenset[str] = frozenset()  # of a rig: rules that judged all that they look at there
     unanswered: frozenset[str] = frozenset()  # of a rig: rules that could not
     rules: RuleCount | None = None  # of a rig
+
+    @property
+    def computed(self) -> Loads | None:
+        """The loads of a rig, computed again where it was let go; None where there is no rig that could be read."""
+        return self.again() if self.again is not None else self.loads
 
 
 @dataclass(slots=True)

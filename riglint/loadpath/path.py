@@ -251,8 +251,8 @@ class LoadPath:
         return f"{name}, {sling}"
 
     def count_words(self, placed: Placed) -> str:
-        """Return `part 6 of 13, webbing W-1`."""
-        return f"part {self.number(placed) + 1} of {len(self.parts)}, {placed.words}"
+        """Return `webbing W-1, part 6 of 13`."""
+        return f"{placed.words}, part {self.number(placed) + 1} of {len(self.parts)}"
 
 
 def place(rig: RigFile, key: Key, parts: list[Part]) -> tuple[Placed, ...]:

@@ -156,6 +156,11 @@ class Loads(RigStates):
         return ends_of(self.path, self.anchors, self.peaks, self.backups, self.caught)
 
     @computed
+    def bare_line(self) -> list[tuple[float, float]]:
+        """Places along the line with nobody on it, as stiff as in use, m from its first end; errors as `band`."""
+        return [(x, y) for x, y, _ in self.band.stiff.bare([n / 20.0 for n in range(1, 20)])]
+
+    @computed
     def runs(self) -> list[Run]:
         """Every run of parts in series, of the main line first, then of the backups."""
         return [

@@ -26,9 +26,9 @@ def require_within(what: str, value: float, low: float, high: float) -> None:
         return
     name, _, unit = what.partition(" in ")
     unit, times = _READ.get(unit, (unit, 1.0))
-    told, least, most = (plain(number * times) for number in (value, low, high))
+    given, least, most = (plain(number * times) for number in (value, low, high))
     unit = f" {unit}" if unit else ""
-    raise OutOfRange(f"{name} is {told}{unit}; valid is {least} to {most}{unit}")
+    raise OutOfRange(f"{name} is {given}{unit}; valid is {least} to {most}{unit}")
 
 
 def require_force(what: str, value_n: float) -> None:

@@ -1,7 +1,9 @@
 """Documents as they were read, and the files of a library, each read once."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 from pathlib import Path, PurePosixPath
+from zlib import compress, decompress
 
 from riglint.model.documents.gear import Gear, Shelf
 from riglint.model.documents.ranges import with_ranges
@@ -73,7 +75,9 @@ class Library:
     root: Path
     other_values: tuple[WhatIf, ...] = ()  # of rigs, for this run
     start: Path | None = None  # of the paths in reports; the root, unless given
+    most: int | None = None  # files that are held as they were understood; of all others, only their text
     _loaded: dict[Path, Loaded] = field(default_factory=dict)
+    _texts: dict[Path, bytes] = field(default_factory=dict)  # compressed
 
     def shown(self, path: Path) -> str:
         """Return a path as it stands in reports: from where they start, with forward slashes."""
@@ -92,18 +96,44 @@ class Library:
     def load(self, path: Path) -> Loaded:
         """Return one file, read at most once."""
         resolved = real(path)
-        if resolved not in self._loaded:
-            self._loaded[resolved] = load_file(path, self.shown(path), self.other_values)
-        return self._loaded[resolved]
+        loaded = self._loaded.get(resolved)
+        if loaded is not None:
+            return loaded
+        text = self._texts.get(resolved)
+        if text is None:
+            loaded = load_file(path, self.shown(path), self.other_values)
+        else:
+            loaded = load_bytes(decompress(text), self.shown(path), self.other_values)
+        self._hold(resolved, loaded)
+        return loaded
 
     def holds(self, path: Path) -> bool:
         """Return whether a file was read or taken already."""
-        return real(path) in self._loaded
+        resolved = real(path)
+        return resolved in self._loaded or resolved in self._texts
+
+    def texts(self) -> dict[Path, bytes]:
+        """Return the text of every file that was read and could be, compressed, by its whole path."""
+        return dict(self._texts)
+
+    def know(self, texts: Mapping[Path, bytes]) -> None:
+        """Take over what another library of the same root has read."""
+        self._texts |= texts
+
+    def _hold(self, resolved: Path, loaded: Loaded) -> None:
+        """Hold a file as it was understood; let the first one go where there are too many, and keep its text."""
+        self._loaded[resolved] = loaded
+        if self.most is None or loaded.document is None:
+            return
+        self._texts[resolved] = compress(loaded.document.text.encode())
+        if len(self._loaded) > self.most:
+            first = next((file for file in self._loaded if file in self._texts), resolved)
+            del self._loaded[first]
 
     def take(self, path: Path, raw: bytes) -> Loaded:
         """Read a document from bytes as if it stood at a path."""
         loaded = load_bytes(raw, self.shown(path), self.other_values)
-        self._loaded[real(path)] = loaded
+        self._hold(real(path), loaded)
         return loaded
 
 

@@ -26,7 +26,7 @@ def wrong_path(
     if there or os.path.lexists(target):
         return None  # what keeps it from being read, if anything, reading it will say
     suggestion = nearest(target.name, _names_in(target.parent))
-    do = f"Write {Path(written).with_name(suggestion).as_posix()}, if that is meant." if suggestion else ""
+    do = f"Write `{Path(written).with_name(suggestion).as_posix()}` if you mean that." if suggestion else ""
     do += odd_letters(target.name, suggestion) if suggestion else ""
     return (
         f"There is no file {shown(written)}.",

@@ -129,7 +129,7 @@ class _Finder:
             self.broken.append(loaded)
             return None
         if loaded.kind != kind:
-            message = f"{shown(written)} is a {loaded.kind} file. Expected a {kind}."
+            message = f"{shown(written)} begins with `riglint: {loaded.kind}`. Expected a {kind}."
             self._wrong(key, "file/reference", message, f"Name a file that begins with riglint: {kind}/1.")
             return None
         return loaded
@@ -190,7 +190,7 @@ class _Finder:
         suggestion = self._near(name, known)
         has = f"The {they} are {', '.join(known)}."
         do = (
-            f"Write {suggestion}, if that is meant. {has}{odd_letters(name, suggestion)}"
+            f"Write `{suggestion}` if you mean that. {has}{odd_letters(name, suggestion)}"
             if suggestion
             else has
         )

@@ -137,7 +137,12 @@ def whole_schema(least: int, most: int) -> Schema:
 def words_schema(words: list[str]) -> Schema:
     """Return the schema of a closed list of words."""
     meant = {"enumDescriptions": meanings_of(words)} if meanings_of(words) else {}
-    return {"type": "string", "enum": words, **meant, "errorMessage": f"Write one of {', '.join(words)}."}
+    return {
+        "type": "string",
+        "enum": words,
+        **meant,
+        "errorMessage": f"Write one of these: {', '.join(words)}.",
+    }
 
 
 def or_null(schema: Schema) -> Schema:

@@ -77,7 +77,7 @@ class Words:
         do = (
             f"Write {ours}. That is the word here for {written}."
             if ours
-            else f"Write {suggestion}, if that is meant."
+            else f"Write `{suggestion}` if you mean that."
             if suggestion
             else f"Take it out. {group[:1].upper()}{group[1:]} takes {', '.join(known)}."
         )
@@ -113,9 +113,9 @@ class Words:
         do = (
             f"Write {ours}. That is the word here for {value}."
             if ours
-            else f"Write {suggestion}, if that is meant. The words are {listed}."
+            else f"Write `{suggestion}` if you mean that. The words are {listed}."
             if suggestion
-            else f"Write one of {listed}."
+            else f"Write one of these: {listed}."
         )
         message = f"{shown(_name(key))} does not take the word {quoted(value)}."
         return Problem("file/value", self.document.place(key), key_text(key), message, do, suggestion)

@@ -84,11 +84,11 @@ class ForeignFolders:
         if folder.name.startswith("."):
             return HIDDEN
         top = repository_of(folder.parent)
-        told = self._git(top) if top is not None else _Git(known=True)
-        if self._named or not told.known or folder in told.tracked:
+        git = self._git(top) if top is not None else _Git(known=True)
+        if self._named or not git.known or folder in git.tracked:
             return None
         marked = any(os.path.lexists(folder / mark) for mark in (GIT, MARK))
-        return _by_signs(folder) or (IGNORED if folder in told.ignored and not marked else None)
+        return _by_signs(folder) or (IGNORED if folder in git.ignored and not marked else None)
 
     def _git(self, top: Path) -> _Git:
         if top not in self._asked:

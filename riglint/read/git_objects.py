@@ -8,7 +8,6 @@ way is switched off in every call.
 from __future__ import annotations
 
 import os
-import subprocess
 from dataclasses import dataclass
 from pathlib import Path, PurePosixPath
 from typing import IO
@@ -60,6 +59,8 @@ def git(where: Path, *call: str) -> bytes:
     Raises:
         GitError: it cannot be run, or refuses.
     """
+    import subprocess  # noqa: PLC0415 - only where there is a repository to ask
+
     try:
         done = subprocess.run(  # noqa: S603 - what the user named stands behind --end-of-options
             _call(where, *call),
@@ -103,6 +104,8 @@ def put(top: Path, found: list[Entry], folder: Path) -> None:
 
 
 def _put(top: Path, found: list[Entry], folder: Path) -> None:
+    import subprocess  # noqa: PLC0415
+
     with subprocess.Popen(  # noqa: S603 - the call is ours, whole
         _call(top, "cat-file", "--batch"),
         env=_environment(),

@@ -1,7 +1,6 @@
 """The nearest known word to a misspelt one."""
 
 from collections.abc import Iterable
-from difflib import SequenceMatcher
 
 # Share of letters in common from which two words count as meant for each other; below it a suggestion
 # misleads more often than it helps. Our own choice.
@@ -20,6 +19,8 @@ def nearest(word: str, known: Iterable[str], *, likeness: float = LEAST_LIKENESS
     """
     if len(word) > LONGEST_WORD:
         return None
+    from difflib import SequenceMatcher  # noqa: PLC0415 - only a misspelt word pays for it
+
     matcher = SequenceMatcher(autojunk=False)
     matcher.set_seq2(_folded(word))  # the matcher prepares its second word once
     best = None

@@ -22,6 +22,7 @@ from riglint.loads.path.used import used_items
 from riglint.loads.states.backup import BackupLine
 from riglint.loads.states.person import Arrest, Arrests
 from riglint.loads.states.rig_states import NO_LEASH
+from riglint.loads.states.state_kinds import when
 from riglint.loads.strength.label_bands import Plausible, beyond_label, plausible, stretch_points
 from riglint.loads.strength.points import PointLoad
 from riglint.loads.strength.slings import LaidSling
@@ -46,6 +47,7 @@ from riglint.loads.what_if.adjustable import (
     set_to,
 )
 from riglint.loads.what_if.left import Removal
+from riglint.loads.what_if.removal import MayGo
 from riglint.loads.what_if.solved_for import Direction, Edit, Remedy
 from riglint.mechanics.anchors.connector_class import connector_class
 from riglint.model.documents.parts import Part
@@ -61,6 +63,7 @@ from riglint.rulekit.days import last_day, until
 from riglint.rulekit.examples import REMOVE, Example, faulty, insert_before, open_, review, sound
 from riglint.rulekit.gear_book import asks_for_release, cleared, is_textile, last_check
 from riglint.rulekit.library import LibraryCase, Shared, Sharing
+from riglint.rulekit.numbered import numbered
 from riglint.rulekit.remedies import Remedies
 from riglint.rulekit.rope_ends import RopeEnd, each_rope_end
 from riglint.rulekit.rules import Due, Each, OnCard, Rule, rule
@@ -142,6 +145,7 @@ __all__ = [
     "LibraryCase",
     "Limit",
     "LinePull",
+    "MayGo",
     "MissingInput",
     "NotComputable",
     "OnCard",
@@ -229,6 +233,7 @@ __all__ = [
     "names_of",
     "need",
     "need_all",
+    "numbered",
     "on_webbing_side",
     "one_value",
     "open_",
@@ -253,4 +258,5 @@ __all__ = [
     "unanswered",
     "until",
     "used_items",
+    "when",
 ]

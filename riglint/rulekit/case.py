@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import date
 from itertools import islice
-from typing import Protocol
+from typing import Protocol, TypeVar
 
 from riglint.loadpath import Placed
 from riglint.loads import Loads
@@ -20,6 +21,8 @@ from riglint.read.quantity import Quantity
 from riglint.rulekit.remedies import Remedies, objected
 from riglint.rulekit.rules import Rule
 from riglint.rulekit.verdicts import Input, Limit, Signal, place_of
+
+T = TypeVar("T")
 
 
 class NoObjection(Protocol):
@@ -124,6 +127,15 @@ class Case:
         except (MissingInput, NotComputable) as reason:
             return words, str(reason)
         return words, ""
+
+    def fact(self, look_up: Callable[[Case], T]) -> T:
+        """Return what is looked up of every rig of a library: a rig that was let go remembers it."""
+        return look_up(self)
+
+    @property
+    def stage(self) -> str:
+        """Where the work stands: planned, built, walking or lowered."""
+        return self.rig.stage
 
     @property
     def consequence(self) -> Consequence:
@@ -233,7 +245,7 @@ class Case:
 
     def before_use(self) -> bool:
         """Return whether the rig is still on paper, so that ticks are due on site."""
-        return self.rig.stage == "planned"
+        return self.stage == "planned"
 
     @property
     def fingerprint(self) -> str:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from copy import copy
 from dataclasses import dataclass
 from datetime import date
@@ -12,6 +12,7 @@ from riglint.loads.inputs import At
 from riglint.loads.path.used import used_items
 from riglint.model.documents.gear import Shelf
 from riglint.model.library import Item, Loaded
+from riglint.rulekit import facts
 from riglint.rulekit.case import Case
 from riglint.rulekit.together import AnchorOfDay, Company, TwoLines, anchors_of_days, companies, twos
 from riglint.rulekit.verdicts import Limit
@@ -39,8 +40,8 @@ class LibraryCase:
 
     def __init__(
         self,
-        rigs: tuple[Case, ...],
-        shelves: tuple[Loaded, ...],
+        rigs: Sequence[Case],
+        shelves: Sequence[Loaded],
         on: date,
         limits: dict[str, float],
         recalled: frozenset[str] = frozenset(),
@@ -89,28 +90,47 @@ class LibraryCase:
         return twos(self.companies)
 
     @property
-    def gear(self) -> list[Shared]:
-        """Every piece on a shelf with the rigs that use it, in the order of files and names."""
-        items: dict[tuple[str, str], Item] = {}
-        users: dict[tuple[str, str], list[Case]] = {}
-        for shelf in self.shelves:
-            if isinstance(shelf.model, Shelf) and shelf.document is not None:
-                for name, gear in shelf.model.items.items():
-                    items[shelf.path, name] = Item(name, gear, shelf.document, ("items", name))
+    def rigs_of_spots_told_twice(self) -> list[list[Case]]:
+        """The rigs at spots of one title, for each title under which more than one place tells of a spot."""
+        found: dict[str, list[Case]] = {}
         for case in self.rigs:
-            for item in used_items(case.loads):
-                items.setdefault((item.document.path, item.id), item)
-                users.setdefault((item.document.path, item.id), []).append(case)
-        return [Shared(item, tuple(users.get(key, ()))) for key, item in sorted(items.items())]
+            title = case.fact(facts.title_of_spot)
+            if title:
+                found.setdefault(title, []).append(case)
+        return [
+            cases for cases in found.values() if len({case.fact(facts.place_of_spot) for case in cases}) > 1
+        ]
+
+    @property
+    def gear(self) -> Iterator[Shared]:
+        """Every piece on a shelf with the rigs that use it, in the order of files and names; one shelf at a time."""
+        users = self._users
+        shelves = {shelf.path: n for n, shelf in enumerate(self.shelves)}
+        for path in sorted({*shelves, *users}):
+            used = users.get(path, {})
+            items = _pieces(self.shelves[shelves[path]]) if path in shelves else {}
+            for name in sorted({*items, *used}):
+                rigs = used.get(name, [])
+                yield Shared(items.get(name) or _piece_of(rigs[0], path, name), tuple(rigs))
+
+    @property
+    def _users(self) -> dict[str, dict[str, list[Case]]]:
+        """The rigs that use each piece of gear, by file and name."""
+        users: dict[str, dict[str, list[Case]]] = {}
+        for case in self.rigs:
+            for one in case.fact(facts.uses):
+                users.setdefault(one.path, {}).setdefault(one.id, []).append(case)
+        return users
 
     @property
     def sharing(self) -> list[Sharing]:
         """Every two rigs that use the same pieces, or pieces of one kind with one serial, in the order of the rigs."""
         found: dict[tuple[int, int], list[str]] = {}
         number = {case: n for n, case in enumerate(self.rigs)}
-        for piece in self.gear:
-            for pair in combinations([number[case] for case in piece.rigs], 2):
-                found.setdefault(pair, []).append(piece.item.id)
+        for _, users in sorted(self._users.items()):
+            for name, rigs in sorted(users.items()):
+                for pair in combinations([number[case] for case in rigs], 2):
+                    found.setdefault(pair, []).append(name)
         for pair, words in self._same_serials():
             found.setdefault(pair, []).append(words)
         return [
@@ -120,14 +140,26 @@ class LibraryCase:
 
     def _same_serials(self) -> Iterator[tuple[tuple[int, int], str]]:
         """Yield two rigs that use pieces of one kind under one serial: entered on two shelves, or under two names."""
-        by_serial: dict[tuple[str, str], dict[int, Item]] = {}
+        by_serial: dict[tuple[str, str], dict[int, facts.Using]] = {}
         for n, case in enumerate(self.rigs):
-            for item in used_items(case.loads):
-                if item.gear.serial:
-                    key = (item.gear.kind, "".join(item.gear.serial.lower().split()))
-                    by_serial.setdefault(key, {}).setdefault(n, item)
+            for piece in case.fact(facts.uses):
+                if piece.serial:
+                    key = (piece.kind, "".join(piece.serial.lower().split()))
+                    by_serial.setdefault(key, {}).setdefault(n, piece)
         for users in by_serial.values():
             for (one, first), (other, second) in combinations(sorted(users.items()), 2):
-                if (first.document.path, first.id) != (second.document.path, second.id):
+                if (first.path, first.id) != (second.path, second.id):
                     names = " and ".join(dict.fromkeys((first.id, second.id)))
-                    yield (one, other), f"{names} (serial {first.gear.serial})"
+                    yield (one, other), f"{names} (serial {first.serial})"
+
+
+def _pieces(shelf: Loaded) -> dict[str, Item]:
+    if not isinstance(shelf.model, Shelf) or shelf.document is None:
+        return {}
+    return {
+        name: Item(name, gear, shelf.document, ("items", name)) for name, gear in shelf.model.items.items()
+    }
+
+
+def _piece_of(case: Case, path: str, name: str) -> Item:
+    return next(one for one in used_items(case.loads) if (one.document.path, one.id) == (path, name))

@@ -28,6 +28,7 @@ class Each(Generic[S]):
     of: Callable[[Any], Iterable[S]]  # of a Case, or of a LibraryCase
     shared: bool = False  # whether a fault belongs to a shared file rather than to one rig
     library: bool = False  # whether it looks at all rigs of a library together
+    of_company: Callable[[Any], Iterable[S]] | None = None  # of the rigs that stand together at one spot
 
 
 @dataclass(frozen=True, slots=True)

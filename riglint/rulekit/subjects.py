@@ -12,15 +12,14 @@ from riglint.loads.path.ends import End
 from riglint.loads.path.used import used_items
 from riglint.loads.states.backup import BackupLine
 from riglint.loads.strength.slings import LaidSling, slings_of
-from riglint.loads.what_if.left import Removal
-from riglint.loads.what_if.removal import legs_gone
+from riglint.loads.what_if.removal import MayGo, all_that_may_go
 from riglint.model.documents.rig import Leash
 from riglint.model.library import Item
 from riglint.model.vocabulary.words import in_prose
 from riglint.rulekit.case import Case
 from riglint.rulekit.library import LibraryCase, Shared, Sharing
 from riglint.rulekit.rules import Each
-from riglint.rulekit.together import AnchorOfDay, TwoLines
+from riglint.rulekit.together import AnchorOfDay, Company, TwoLines, anchors_of_days
 
 
 def parts(*kinds: str) -> Each[Placed]:
@@ -82,10 +81,6 @@ def _loads(case: Case) -> Iterable[PartLoad]:
     return case.loads.parts
 
 
-def _legs_gone(case: Case) -> Iterator[Removal]:
-    return legs_gone(case.loads)
-
-
 def _haul(case: Case) -> list[Placed]:
     return [case.path.haul] if case.path.haul is not None else []
 
@@ -94,7 +89,7 @@ each_load: Each[PartLoad] = Each("every part that carries the line", _loads)
 each_sling: Each[LaidSling] = Each(
     "every sling, those inside legs and of backups too", lambda case: slings_of(case.loads)
 )
-each_removal: Each[Removal] = Each("the other legs of an anchor, when one goes", _legs_gone)
+each_removal: Each[MayGo] = Each("every part that may go", lambda case: all_that_may_go(case.loads))
 the_haul: Each[Placed] = Each("the pulley system", _haul)
 the_haul_that_stays: Each[Placed] = Each(
     "the pulley system, if it stays in the chain", lambda case: [one for one in _haul(case) if one.part.stays]
@@ -113,7 +108,10 @@ each_sharing: Each[Sharing] = Each(
     "every two rigs that share gear", lambda library: library.sharing, library=True
 )
 each_two_lines: Each[TwoLines] = Each(
-    "every two lines at one spot on one day", lambda library: library.twos, library=True
+    "every two lines at one spot on one day",
+    lambda library: library.twos,
+    library=True,
+    of_company=lambda company: company.twos,
 )
 the_library: Each[None] = Each("the library", lambda _library: [None], library=True)
 the_rig: Each[None] = Each("the rig", lambda _case: [None])
@@ -123,10 +121,13 @@ def shared_anchors(*kinds: str) -> Each[AnchorOfDay]:
     """Every structure of these kinds (of any kind, if none is named) on which several lines pull on one day."""
 
     def of(library: LibraryCase) -> list[AnchorOfDay]:
-        return [one for one in library.anchors if not kinds or one.anchor.structure.kind in kinds]
+        return [one for company in library.companies for one in of_company(company)]
+
+    def of_company(company: Company) -> list[AnchorOfDay]:
+        return [one for one in anchors_of_days([company]) if not kinds or one.anchor.structure.kind in kinds]
 
     words = "anchor of several lines on one day"
-    return Each(f"{words}: {', '.join(kinds)}" if kinds else words, of, library=True)
+    return Each(f"{words}: {', '.join(kinds)}" if kinds else words, of, library=True, of_company=of_company)
 
 
 def months_after(day: date, months: int) -> date:

@@ -13,7 +13,7 @@ from riglint.read.spelling import nearest
 from riglint.rulekit.case import Case
 from riglint.rulekit.verdicts import Fault, Input, Signal
 
-DUE = "Due on site: "  # how the sentence of a check begins that somebody ticks when it is done
+DUE = "On site: "  # how the sentence of a check begins that somebody ticks when it is done
 HAUL_TICKS = (
     "brake.locked",
     "brake.threading_checked",

@@ -6,11 +6,11 @@ from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 from itertools import combinations
-from math import inf
 
-from riglint.loads.day.days_up import days_up, up_together
+from riglint.loads.day.days_up import up_together
 from riglint.loads.day.shared_anchor import SharedAnchor, Together
-from riglint.loads.inputs import known
+from riglint.loads.states.state_kinds import when
+from riglint.rulekit import facts
 from riglint.rulekit.case import Case
 from riglint.rulekit.verdicts import Fault, in_kn, listed
 
@@ -21,11 +21,21 @@ class Company:
 
     cases: tuple[Case, ...]
     day: date | None  # the first on which they all are; None where none of them names a day
+    met: frozenset[tuple[str, str]] = (
+        frozenset()
+    )  # two of them that stand together on an earlier day, by their files
 
     @property
     def paths(self) -> tuple[str, ...]:
         """The files of the rigs."""
-        return tuple(case.file.document.path for case in self.cases)
+        return tuple(_path(case) for case in self.cases)
+
+    @property
+    def twos(self) -> Iterator[TwoLines]:
+        """Every two of them that meet for the first time."""
+        for one, other in combinations(self.cases, 2):
+            if (_path(one), _path(other)) not in self.met:
+                yield TwoLines(self, one, other)
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,7 +49,7 @@ class AnchorOfDay:
     @property
     def paths(self) -> tuple[str, ...]:
         """The files of the rigs."""
-        return tuple(case.file.document.path for case in self.cases)
+        return tuple(_path(case) for case in self.cases)
 
     @property
     def when(self) -> str:
@@ -49,16 +59,14 @@ class AnchorOfDay:
         return day + (f" ({listed(undated)}: no day named, so it counts for every day)" if undated else "")
 
     def in_words(self, whole: Together) -> str:
-        """Return which lines make a sum and how, such as `a 5.2 kN and b 4 kN, added as vectors`."""
-        pulls = listed(
-            f"{one.name} {in_kn(one.tension_n)} ({one.state.replace('_', ' ')})" for one in whole.members
-        )
+        """Return which lines make a sum and how, such as `a 5.2 kN and b 4 kN. We add them as vectors`."""
+        pulls = listed(f"{one.name} {in_kn(one.tension_n)} {when(one.state)}" for one in whole.members)
         how = (
-            "added as vectors"
+            "We add them as vectors"
             if whole.as_vectors
-            else "added as if all pulled one way, since the spot gives no plan"
+            else "The spot gives no plan, so we add them as if all pulled one way"
         )
-        return f"{pulls}, {how}"
+        return f"{pulls}. {how}"
 
     def required(self, row: str) -> float | None:
         """Return the greatest ratio that any of the rigs asks of a class of parts."""
@@ -76,7 +84,7 @@ class TwoLines:
     @property
     def paths(self) -> tuple[str, str]:
         """The files of the two."""
-        return self.one.file.document.path, self.other.file.document.path
+        return _path(self.one), _path(self.other)
 
 
 def companies(cases: Iterable[Case], today: date, day: date | None = None) -> list[Company]:
@@ -86,21 +94,38 @@ def companies(cases: Iterable[Case], today: date, day: date | None = None) -> li
     """
     by_spot: dict[object, list[Case]] = {}
     for case in cases:
-        if case.spot is not None:
-            by_spot.setdefault(_name_of_spot(case), []).append(case)
-    return [one for here in by_spot.values() for one in _at_one_spot(here, today, day)]
+        place = case.fact(facts.place_of_spot)
+        if place is not None:
+            by_spot.setdefault(case.fact(facts.title_of_spot) or place, []).append(case)
+    found = [one for here in by_spot.values() for one in _at_one_spot(here, today, day)]
+    return list(_who_met_before(found))
 
 
-def _name_of_spot(case: Case) -> object:
-    title = case.spot.title if case.spot else None
-    if title:
-        return " ".join(title.casefold().split())
-    return case.file.spot_document.path, case.file.spot_key
+def _who_met_before(found: list[Company]) -> Iterator[Company]:
+    """Yield each company with those of its twos that an earlier one has as well."""
+    before: dict[Case, list[int]] = {}
+    for n, company in enumerate(found):
+        earlier = {one for case in company.cases for one in before.get(case, ())}
+        pairs = [pair for one in earlier for pair in combinations(found[one].cases, 2)]
+        here = set(company.cases)
+        met = frozenset((_path(a), _path(b)) for a, b in pairs if a in here and b in here)
+        yield replace(company, met=met) if met else company
+        for case in company.cases:
+            before.setdefault(case, []).append(n)
+
+
+def _path(case: Case) -> str:
+    return case.fact(facts.planned).path
 
 
 def _at_one_spot(cases: list[Case], today: date, day: date | None) -> list[Company]:
-    distinct = [case for case in cases if not any(_stands_as(case, other) for other in cases)]
-    up = [(case, days) for case in distinct if (days := days_up(case.rig, today)) is not None]
+    alike: dict[object, list[Case]] = {}
+    for case in cases:
+        alike.setdefault(case.fact(facts.line), []).append(case)
+    distinct = [
+        case for case in cases if not any(_stands_as(case, other) for other in alike[case.fact(facts.line)])
+    ]
+    up = [(case, days) for case in distinct if (days := facts.when_up(case, today)) is not None]
     if day is not None:
         here = _one_version_each([case for case, days in up if days.on(day)])
         return [Company(here, day)] if here else []
@@ -119,35 +144,25 @@ def _one_version_each(cases: Sequence[Case]) -> tuple[Case, ...]:
     """
     hardest: dict[object, Case] = {}
     for case in cases:
-        titled = case.rig.stage == "planned" and case.rig.title
-        name = (case.rig.title, tuple(_of_line(case)[0])) if titled else case
-        if name not in hardest or _pull_n(case) > _pull_n(hardest[name]):
+        _, title, stage = case.fact(facts.planned)
+        name = (title, case.fact(facts.line).ends) if stage == "planned" and title else case
+        if name not in hardest or case.fact(facts.pull_n) > hardest[name].fact(facts.pull_n):
             hardest[name] = case
     return tuple(hardest.values())
 
 
-def _pull_n(case: Case) -> float:
-    tension_n = known(lambda: case.loads.standing_tension_n)
-    return inf if tension_n is None else tension_n
-
-
 def _stands_as(one: Case, other: Case) -> bool:
-    """Return whether another file tells of the same line as it stands: one webbing between the same anchors."""
-    if other is one or other.rig.stage in {"planned", "lowered"} or _of_line(one) != _of_line(other):
+    """Return whether another file with the same webbing between the same anchors tells of the line as it stands."""
+    path, _, stage = one.fact(facts.planned)
+    others_path, _, others_stage = other.fact(facts.planned)
+    if other is one or others_stage in {"planned", "lowered"}:
         return False
-    if one.rig.stage == "planned":
+    if stage == "planned":
         return True
     # Two files of a line that stands: the later stage counts, and of two alike the first.
     stages = ["built", "walking", "lowered"]
-    mine, theirs = stages.index(one.rig.stage), stages.index(other.rig.stage)
-    paths = one.file.document.path, other.file.document.path
-    return theirs > mine or (theirs == mine and paths[1] < paths[0])
-
-
-def _of_line(case: Case) -> tuple[list[str | None], list[tuple[str, str] | None]]:
-    ends = [part.at for part in case.rig.chain if part.part == "anchor"]
-    items = [one.item for one in case.path.webbings]
-    return ends, [None if one is None else (one.document.path, one.id) for one in items]
+    mine, theirs = stages.index(stage), stages.index(others_stage)
+    return theirs > mine or (theirs == mine and others_path < path)
 
 
 def anchors_of_days(found: list[Company]) -> list[AnchorOfDay]:
@@ -156,36 +171,26 @@ def anchors_of_days(found: list[Company]) -> list[AnchorOfDay]:
     for company in found:
         held: dict[str, list[Case]] = {}
         for case in company.cases:
-            for name in _structures(case):
+            for name in case.fact(facts.structures):
                 held.setdefault(name, []).append(case)
         anchors += [one for name, cases in held.items() if (one := _shared(company, name, cases)) is not None]
     return anchors
 
 
-def _structures(case: Case) -> list[str]:
-    """Return the structures that a rig hangs on, backups and branches included; none where its chain is broken."""
-    if not case.path.whole or any(one.is_line and not one.path.whole for one in case.loads.backups):
-        return []
-    return list(dict.fromkeys(end.name for end in case.loads.ends() if end.carries))
-
-
 def _shared(company: Company, name: str, cases: list[Case]) -> AnchorOfDay | None:
+    guys = cases[0].fact(facts.guys).get(name)
+    if guys is None or len(cases) + guys < 2:  # noqa: PLR2004 - one line alone is its own rig's matter
+        return None
     spot = cases[0].spot
     structure = spot.anchors.get(name) if spot else None
-    guys = sum(name in guy.between for guy in spot.guys) if spot else 0
-    if structure is None or len(cases) + guys < 2:  # noqa: PLR2004 - one line alone is its own rig's matter
+    if structure is None:
         return None
     return AnchorOfDay(company, tuple(cases), SharedAnchor(name, structure, [case.loads for case in cases]))
 
 
 def twos(found: list[Company]) -> list[TwoLines]:
     """Return every two rigs that stand at one spot on one day, each two once."""
-    seen: dict[tuple[str, str], TwoLines] = {}
-    for company in found:
-        for one, other in combinations(company.cases, 2):
-            two = TwoLines(company, one, other)
-            seen.setdefault(two.paths, two)
-    return list(seen.values())
+    return [two for company in found for two in company.twos]
 
 
 def in_each_file(day: AnchorOfDay, fault: Fault, fine_alone: Callable[[Case], bool]) -> Iterator[Fault]:

@@ -17,6 +17,7 @@ from riglint.rulekit import (
     either,
     ends,
     faulty,
+    first_up,
     in_kn,
     lighter_user,
     lower_tension,
@@ -25,6 +26,7 @@ from riglint.rulekit import (
     rounded,
     rule,
     sound,
+    when,
 )
 
 LEAST = Limit(
@@ -183,18 +185,18 @@ class _MissedByBolt(NamedTuple):
 def _fault(case: Case, end: End, point: PointLoad, missed: _MissedByBolt) -> Fault:
     pull, bolt = end.pull(), need(end.structure.points.get(point.name), point.at)
     angle = degrees(bolt.pull_from_radial.si) if bolt.pull_from_radial else 0.0
-    line = f"The catch of {end.backup}" if end.backup else f"The {pull.state.replace('_', ' ')}"
+    line = f"The catch of {end.backup}" if end.backup else f"{first_up(when(pull.state))}, the line"
     turnings = (lighter_user,) if end.backup else (lower_tension, lighter_user)
-    ways = case.put_right(point.at, *turnings)
+    remedies = case.put_right(point.at, *turnings)
     less = in_kn(pull.tension_n * missed.ratio / missed.required, "down")
     strengths = (("across", bolt.radial), ("along", bolt.axial))
     return Fault(
         point.at,
         f"{line} puts {in_kn(missed.force_n)} on bolt '{point.name}' at "
-        f"'{end.name}'{missed.when}, {angle:.0f}° from square to its axis. It holds "
+        f"'{end.name}'{missed.when}. It pulls {angle:.0f}° from square to the bolt's axis. The bolt holds "
         f"{rounded(missed.ratio, 'down')} × that; you need {missed.required:g} ×.",
         either(
-            *ways.or_else(f"bring the pull at '{end.name}' from {in_kn(pull.tension_n)} down to {less}"),
+            *remedies.or_else(f"bring the pull at '{end.name}' from {in_kn(pull.tension_n)} down to {less}"),
             f"use a bolt {rounded(missed.required / missed.ratio, 'up')} × as strong in this direction",
         ),
         value=missed.ratio,
@@ -212,5 +214,5 @@ def _fault(case: Case, end: End, point: PointLoad, missed: _MissedByBolt) -> Fau
         ),
         state=pull.state,
         signal=missed.signal,
-        remedies=ways,
+        remedies=remedies,
     )

@@ -23,6 +23,7 @@ from riglint.rulekit import (
     rounded,
     rule,
     sound,
+    when,
 )
 
 LEAST = Limit(
@@ -115,7 +116,7 @@ def boulder(case: Case, end: End) -> Iterator[Fault]:
     friction = need(rock.friction, end.on_structure("friction"))
     mass_t = (required * pull.tension_n / friction + pull.uplift_n) / G / 1e3 if friction else 0.0
     heavier = (f"use a boulder of at least {rounded(mass_t, 'up')} t",) if friction else ()
-    ways = case.put_right(at, *((lighter_user,) if end.backup else (lower_tension, lighter_user)))
+    remedies = case.put_right(at, *((lighter_user,) if end.backup else (lower_tension, lighter_user)))
     less = f"bring the pull at '{end.name}' down to {in_kn(resistance / required, 'down')}"
     inputs = [
         Input("friction number", "μ", friction, "1", end.on_structure("friction").reference),
@@ -127,16 +128,16 @@ def boulder(case: Case, end: End) -> Iterator[Fault]:
     yield Fault(
         at,
         f"The boulder '{end.name}' slides at {in_kn(resistance, 'down')}. That is "
-        f"{rounded(ratio, 'down')} × the {in_kn(pull.tension_n)} of the "
-        f"{pull.state.replace('_', ' ')}; you need {required:g} ×.",
-        either(*heavier, *ways.or_else(less)),
+        f"{rounded(ratio, 'down')} × the pull {when(pull.state)} "
+        f"({in_kn(pull.tension_n)}); you need {required:g} ×.",
+        either(*heavier, *remedies.or_else(less)),
         value=ratio,
         limit=required,
         unit="1",
         inputs=tuple(inputs),
         state=pull.state,
         signal=Signal.DANGER if ratio < case.limit(LEAST) else None,
-        remedies=ways,
+        remedies=remedies,
     )
 
 

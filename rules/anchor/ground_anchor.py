@@ -24,6 +24,7 @@ from riglint.rulekit import (
     rounded,
     rule,
     sound,
+    when,
 )
 
 LEAST = Limit(
@@ -107,15 +108,15 @@ def ground_anchor(case: Case, end: End) -> Iterator[Fault]:
     ratio = tested.si / pull.tension_n
     if required is None or ratio >= required:
         return
-    ways = case.put_right(at, *((lighter_user,) if end.backup else (lower_tension, lighter_user)))
+    remedies = case.put_right(at, *((lighter_user,) if end.backup else (lower_tension, lighter_user)))
     yield Fault(
         at,
         f"The ground anchor '{end.name}' was tested to {tested.text}. That is "
-        f"{rounded(ratio, 'down')} × the {in_kn(pull.tension_n)} of the "
-        f"{pull.state.replace('_', ' ')}; you need {required:g} ×.",
+        f"{rounded(ratio, 'down')} × the pull {when(pull.state)} "
+        f"({in_kn(pull.tension_n)}); you need {required:g} ×.",
         either(
             f"test '{end.name}' to {in_kn(required * pull.tension_n, 'up')} in the line's direction",
-            *ways.or_else(f"bring the pull down to {in_kn(tested.si / required, 'down')}"),
+            *remedies.or_else(f"bring the pull down to {in_kn(tested.si / required, 'down')}"),
         ),
         value=ratio,
         limit=required,
@@ -126,7 +127,7 @@ def ground_anchor(case: Case, end: End) -> Iterator[Fault]:
         ),
         state=pull.state,
         signal=Signal.DANGER if ratio < case.limit(LEAST) else None,
-        remedies=ways,
+        remedies=remedies,
     )
 
 

@@ -161,7 +161,7 @@ def _length(case: Case, sling: LaidSling) -> Iterator[Fault]:
         return
     at = case.on_part(cover, "gear")
     longer = one_value((*cover.key, "length"), f"lay {{}} of protector under {sling.words}", "up", "m", 0.05)
-    ways = case.put_right(at, longer) if len(lengths) == 1 else case.put_right(at)
+    remedies = case.put_right(at, longer) if len(lengths) == 1 else case.put_right(at)
     words = (
         f"The {cover.words} is {lengths[0].text}"
         if len(lengths) == 1
@@ -175,5 +175,5 @@ def _length(case: Case, sling: LaidSling) -> Iterator[Fault]:
         limit=contact,
         unit="m",
         source=Source("geometry: the arc between the two tangents of the sling", "own"),
-        remedies=ways,
+        remedies=remedies,
     )

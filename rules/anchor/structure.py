@@ -24,6 +24,7 @@ from riglint.rulekit import (
     rounded,
     rule,
     sound,
+    when,
 )
 
 LEAST = Limit(
@@ -133,16 +134,15 @@ def _force(case: Case, end: End) -> Iterator[Fault]:
     ratio = held.si / pull.tension_n
     if required is None or ratio >= required:
         return
-    ways = case.put_right(at, *((lighter_user,) if end.backup else (lower_tension, lighter_user)))
+    remedies = case.put_right(at, *((lighter_user,) if end.backup else (lower_tension, lighter_user)))
     word = "designed for" if key == "design_force" else "tested to"
     yield Fault(
         at,
         f"The structure '{end.name}' was {word} {held.text}. That is {rounded(ratio, 'down')} × "
-        f"the {in_kn(pull.tension_n)} of the {pull.state.replace('_', ' ')}; you need "
-        f"{required:g} ×.",
+        f"the pull {when(pull.state)} ({in_kn(pull.tension_n)}); you need {required:g} ×.",
         either(
             f"have a competent person vouch for {in_kn(required * pull.tension_n, 'up')} at '{end.name}'",
-            *ways.or_else(f"bring the pull down to {in_kn(held.si / required, 'down')}"),
+            *remedies.or_else(f"bring the pull down to {in_kn(held.si / required, 'down')}"),
         ),
         value=ratio,
         limit=required,
@@ -153,5 +153,5 @@ def _force(case: Case, end: End) -> Iterator[Fault]:
         ),
         state=pull.state,
         signal=Signal.DANGER if ratio < case.limit(LEAST) else None,
-        remedies=ways,
+        remedies=remedies,
     )

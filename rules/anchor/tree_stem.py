@@ -277,7 +277,7 @@ def _bending(case: Case, end: End) -> Iterator[Fault]:
     if stem.ratio < least:
         height = floor(stem.greatest_height_m(least) * 100) / 100
         at = end.height_at
-        ways = case.put_right(at, anchor_height(end.anchor, "down"), lower_tension)
+        remedies = case.put_right(at, anchor_height(end.anchor, "down"), lower_tension)
         by_hand = (
             f"sling '{name}' at {height:.2f} m or lower",
             f"keep the peak under {stem.greatest_tension_n(least) / 1e3:.3g} kN",
@@ -288,7 +288,7 @@ def _bending(case: Case, end: End) -> Iterator[Fault]:
             f"'{name}' to {stem.stress_pa * mpa:.3g} MPa. We credit it with "
             f"{stem.allowable_pa / least * mpa:.3g} MPa ({stem.wood_words}).",
             either(
-                *ways.or_else(*by_hand),
+                *remedies.or_else(*by_hand),
                 (f"use a tree of at least {rounded(stem.least_girth_m(least), 'up')} m girth"),
             ),
             value=stem.ratio,
@@ -296,7 +296,7 @@ def _bending(case: Case, end: End) -> Iterator[Fault]:
             unit="1",
             inputs=inputs,
             state=pull.state,
-            remedies=ways,
+            remedies=remedies,
         )
     elif stem.one_species_for_genus and stem.ratio_of_weakest < least:
         height = floor(pull.height_m * stem.ratio_of_weakest / least * 100) / 100

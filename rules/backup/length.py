@@ -95,12 +95,12 @@ def length(case: Case, backup: BackupLine) -> Iterator[Fault]:
     limit = case.limit(MOST if long else LEAST)
     how = f"{rounded(abs(extra) * 100)} % {'longer' if extra >= 0.0 else 'shorter'}"
     at = backup.length_at
-    ways = case.put_right(at, backup_length(backup, "down" if long else "up"))
+    remedies = case.put_right(at, backup_length(backup, "down" if long else "up"))
     yield Fault(
         at,
         f"{backup.id} is {how} than its span. At {'most' if long else 'least'} {rounded(limit * 100)} % longer.",
         either(
-            *ways,
+            *remedies,
             f"cut it between {rounded(backup.cut_for_m(AIM[0]), 'up')} m and "
             f"{rounded(backup.cut_for_m(AIM[1]), 'down')} m for 2 % to 5 %. That includes tails "
             "and webbing anchors; add the rope for knots",
@@ -110,5 +110,5 @@ def length(case: Case, backup: BackupLine) -> Iterator[Fault]:
         unit="%",
         inputs=(Input("distance between its ends", "D", backup.between_ends_m, "m"),),
         signal=Signal.WARNING if long else Signal.CAUTION,
-        remedies=ways,
+        remedies=remedies,
     )

@@ -206,14 +206,14 @@ def _in_the_catch(case: Case, load: PartLoad, states: list[State]) -> Iterator[F
         return  # placement/rope_end tells it
     if worst.ratio < required:
         kept = load.strength.strength_n / load.strength.breaking_n if load.strength.strength_n else 1.0
-        ways = case.put_right(load.strength.at, lighter_user)
+        remedies = case.put_right(load.strength.at, lighter_user)
         yield Fault(
             load.strength.at,
             f"{first_up(load.words)} ({load.id}) holds {rounded(worst.ratio, 'down')} × its load "
             f"when the backup catches ({in_kn(worst.force_n)}); you need {required:g} ×.",
             either(
                 f"use gear there that breaks at {in_kn(required * worst.force_n / kept, 'up')} or more",
-                *ways,
+                *remedies,
                 "use a backup that stretches more",
             ),
             value=worst.ratio,
@@ -222,7 +222,7 @@ def _in_the_catch(case: Case, load: PartLoad, states: list[State]) -> Iterator[F
             inputs=strength_inputs(load, worst.force_n),
             state=worst.state,
             source=load.required.source,
-            remedies=ways,
+            remedies=remedies,
         )
     elif load.part == "rope_knot" and load.strength.strength_n < case.limit(ROPE):
         yield _knotted(case, load, worst.ratio)

@@ -69,14 +69,14 @@ def stretch(case: Case, backup: BackupLine) -> Iterator[Fault]:
     if extra > growth:
         return
     at = backup.length_at
-    ways = case.put_right(at, backup_length(backup, "up"))
+    remedies = case.put_right(at, backup_length(backup, "up"))
     yield Fault(
         at,
         f"{state.kind.plain.capitalize()} the main line grows by {rounded(growth * 100, 'up')} %. "
         f"{backup.id} has only {rounded(max(extra, 0.0) * 100, 'down')} % to spare, so it goes "
         "tight.",
         either(
-            *ways,
+            *remedies,
             f"better leave it at least {rounded(growth * 100 + 1.0, 'up')} % longer than its span",
         ),
         value=extra * 100.0,
@@ -87,5 +87,5 @@ def stretch(case: Case, backup: BackupLine) -> Iterator[Fault]:
             Input("tension then", "T", state.tension_n / 1e3, "kN"),
         ),
         state=state.name,
-        remedies=ways,
+        remedies=remedies,
     )

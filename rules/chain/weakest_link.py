@@ -12,6 +12,7 @@ from riglint.rulekit import (
     PartLoad,
     Signal,
     faulty,
+    first_up,
     in_kn,
     insert_before,
     open_,
@@ -20,6 +21,7 @@ from riglint.rulekit import (
     sound,
     strength_inputs,
     the_rig,
+    when,
 )
 
 HELD_BY = "shelf[0].items.WA-1.mbs"
@@ -87,12 +89,11 @@ def weakest_link(case: Case, _rig: None) -> Iterator[Fault]:
     after, soft = min(textile, key=lambda one: one[0].order)
     kept = first.strength.strength_n / first.strength.breaking_n
     enough = after.ratio * worst.force_n / kept
-    state = worst.state.replace("_", " ")
     yield Fault(
         first.strength.at,
-        f"In the {state}, {first.words} is the weakest part: it holds "
+        f"{first_up(when(worst.state))}, {first.named} is the weakest part: it holds "
         f"{rounded(worst.ratio, 'down')} × its load of {in_kn(worst.force_n)}. The next textile "
-        f"part, {soft.words}, holds {rounded(after.ratio, 'down')} ×.",
+        f"part, {soft.named}, holds {rounded(after.ratio, 'down')} ×.",
         f"Use one that breaks above {in_kn(enough, 'up')}, so that textile is the weakest part.",
         value=worst.ratio,
         limit=after.ratio,

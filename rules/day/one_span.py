@@ -4,6 +4,7 @@ from collections.abc import Iterator
 
 from riglint.rulekit import (
     PRACTICE,
+    REMOVE,
     Fault,
     LibraryCase,
     Signal,
@@ -18,9 +19,26 @@ from riglint.rulekit import (
 ASH = {"kind": "tree", "girth": "150 cm", "bark": "rough", "health": "sound", "fork": "none"}
 THREE: dict[str, object] = {"spot.anchors.ash": ASH}
 TO_ASH: dict[str, object] = {"chain[12].at": "ash", "title": "Second line", "chain[8].tie_back.to": "ash"}
-GROUND = {"profile_from": "gate", "profile": [["0 m", "0 m"], ["16 m", "0 m"]]}
+
+
+def _ground(end: str = "gate") -> dict[str, object]:
+    """Return level ground, written out anew wherever it stands."""
+    return {"profile_from": end, "profile": [["0 m", "0 m"], ["16 m", "0 m"]]}
+
+
 BARE = THREE | {"spot.spans": [{"between": ["gate", "ash"], "span": "15.5 m"}]}
-OWN = THREE | {"spot.spans": [{"between": ["gate", "ash"], "span": "15.5 m", "ground": GROUND}]}
+# From places in plan each line has its span, though both end at one tree, whose place tells both.
+PLANNED = {
+    f"spot.anchors.{name}": ASH | {"plan": place}
+    for name, place in (("gate", ["0 m", "0 m"]), ("barn", ["16.43 m", "0 m"]), ("ash", ["0 m", "15.5 m"]))
+} | {
+    "spot.span": REMOVE,
+    "spot.spans": [
+        {"between": ["ash", "barn"], "ground": _ground("ash")},
+        {"between": ["gate", "barn"], "ground": _ground()},
+    ],
+}
+OWN = THREE | {"spot.spans": [{"between": ["gate", "ash"], "span": "15.5 m", "ground": _ground()}]}
 
 
 @rule(
@@ -36,6 +54,7 @@ OWN = THREE | {"spot.spans": [{"between": ["gate", "ash"], "span": "15.5 m", "gr
         faulty("low", THREE, beside=(THREE | TO_ASH,), at="span", signal=Signal.WARNING),
         faulty("low", BARE, beside=(BARE | TO_ASH,), at="ground.profile"),
         sound("low", OWN, beside=(OWN | TO_ASH,)),
+        sound("low", PLANNED, beside=(PLANNED | {"chain[0].at": "ash", "title": "Second line"},)),
     ),
 )
 def one_span(_library: LibraryCase, two: TwoLines) -> Iterator[Fault]:
@@ -50,7 +69,7 @@ def one_span(_library: LibraryCase, two: TwoLines) -> Iterator[Fault]:
             if key == ("span",)
             else other.spot.ground is not None and other.spot.ground.profile is not None
         )
-        if told and (at.path, at.key) == (theirs.path, theirs.key):
+        if told and at.key[-1] != "plan" and (at.path, at.key) == (theirs.path, theirs.key):
             yield Fault(
                 theirs,
                 f"'{one.rig.title}' and '{other.rig.title}' run between different anchors and take the same {what}.",

@@ -8,21 +8,23 @@ from riglint.rulekit import (
     Fault,
     LibraryCase,
     Signal,
-    TwoLines,
-    each_two_lines,
     faulty,
+    listed,
     rule,
     sound,
+    the_library,
 )
 
 AROUND = "spot.surroundings"
 PATH = f"{AROUND}.path_crosses"
+PATH_WORDS = "path_crosses", "a path crosses under the line"
+WIRE_WORDS = "wires", "a wire is near"
 CROSSED, SECOND = {PATH: True}, {"title": "Second line"}
 
 
 @rule(
     title="A path or a wire told for one line and not for another",
-    each=each_two_lines,
+    each=the_library,
     signal=Signal.CAUTION,
     raised={"life": Signal.WARNING},
     worst=Signal.WARNING,
@@ -55,20 +57,30 @@ CROSSED, SECOND = {PATH: True}, {"title": "Second line"}
         sound("low", CROSSED, beside=({"spot.title": "Other strip"},)),
     ),
 )
-def surroundings(_library: LibraryCase, two: TwoLines) -> Iterator[Fault]:
-    for told, silent in ((two.one, two.other), (two.other, two.one)):
-        theirs, ours = (case.spot.surroundings if case.spot else None for case in (told, silent))
-        if theirs is not None and theirs.path_crosses and not (ours is not None and ours.path_crosses):
-            yield _forgotten(two, told, silent, ("path_crosses", "a path crosses under the line"))
-        if theirs is not None and theirs.wires and not (ours is not None and ours.wires):
-            yield _forgotten(two, told, silent, ("wires", "a wire is near"))
+def surroundings(library: LibraryCase, _library: None) -> Iterator[Fault]:
+    found: dict[tuple[str, object], tuple[Case, list[Case], tuple[str, str]]] = {}
+    for two in library.twos:
+        for told, silent in ((two.one, two.other), (two.other, two.one)):
+            for what in (PATH_WORDS, WIRE_WORDS):
+                if _says(told, what[0]) and not _says(silent, what[0]):
+                    at = silent.on_spot("surroundings", what[0])
+                    lines = found.setdefault((at.path, at.key), (told, [], what))[1]
+                    lines += [] if any(silent is one for one in lines) else [silent]
+    for told, lines, what in found.values():  # lines that share a file are told once
+        yield _forgotten(told, lines, what)
 
 
-def _forgotten(two: TwoLines, told: Case, silent: Case, what: tuple[str, str]) -> Fault:
+def _says(case: Case, key: str) -> bool:
+    around = case.spot.surroundings if case.spot else None
+    return bool(around is not None and getattr(around, key))
+
+
+def _forgotten(told: Case, silent: list[Case], what: tuple[str, str]) -> Fault:
     key, words = what
+    names = listed(f"'{one.rig.title}'" for one in silent)
     return Fault(
-        silent.on_spot("surroundings", key),
-        f"'{told.rig.title}' says that {words}. '{silent.rig.title}', at the same spot, says nothing of it.",
-        f"Look again for '{silent.rig.title}', and enter it in both files or in the spot's `spans`, line by line.",
-        rigs=two.paths,
+        silent[0].on_spot("surroundings", key),
+        f"'{told.rig.title}' says that {words}. Of {names}, at the same spot, no file says so.",
+        f"Look again for {names}, and enter it in each file or in the spot's `spans`, line by line.",
+        rigs=tuple(one.file.document.path for one in (told, *silent)),
     )

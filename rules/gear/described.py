@@ -13,6 +13,7 @@ from riglint.rulekit import (
     Fault,
     OnCard,
     Signal,
+    numbered,
     review,
     rule,
     sound,
@@ -63,7 +64,7 @@ def described(case: Case, _rig: None) -> Iterator[Fault]:
         if silent:
             yield Fault(
                 case.on_item(silent[0], key),
-                f"The gear list does not say {what}: {', '.join(one.id for one in silent)}.",
+                f"The gear list does not say {what}: {numbered(one.id for one in silent)}.",
                 f"{do} under `{key}`.",
                 kind="review",
                 signal=Signal.CAUTION if case.consequence == "life" else Signal.NOTICE,

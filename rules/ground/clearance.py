@@ -131,14 +131,14 @@ def clearance(case: Case, _rig: None) -> Iterator[Fault]:
         else f"would hang {rounded(-clear)} m below"
     )
     at = case.on_part(first, "height")
-    ways = case.put_right(at, higher_anchors, more_tension, fewer_at_once)
+    remedies = case.put_right(at, higher_anchors, more_tension, fewer_at_once)
     yield Fault(
         at,
         f"{first_up(state.words)}: the line {how} the {surface}, {rounded(_from_first_m(state))} "
         f"m from '{first.part.at}'. At least {least:g} m.",
         either(
-            *ways.or_else(f"raise both anchors by {missing:.2f} m", "tension the line more"),
-            *(() if ways else ("use a shorter line or webbing that stretches less",)),
+            *remedies.or_else(f"raise both anchors by {missing:.2f} m", "tension the line more"),
+            *(() if remedies else ("use a shorter line or webbing that stretches less",)),
         ),
         value=clear,
         limit=least,
@@ -154,7 +154,7 @@ def clearance(case: Case, _rig: None) -> Iterator[Fault]:
         ),
         state=state.name,
         signal=Signal.WARNING if unwalkable or hard else None,
-        remedies=ways,
+        remedies=remedies,
     )
 
 

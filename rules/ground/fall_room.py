@@ -229,18 +229,18 @@ def _no_room(case: Case, caught: _Caught) -> Fault:
     at = case.on_part(first, "height")
     if backup is not None:
         at = backup.length_at
-    ways = case.put_right(at, higher_anchors, nearer)
+    remedies = case.put_right(at, higher_anchors, nearer)
     return Fault(
         at,
         f"{first_up(state.words)}: {how} the ground, {rounded(place)} m from '{first.part.at}'. "
         f"At least {margin:g} m of room.",
-        either(*ways.or_else(f"raise both anchors by {missing:.1f} m", other)),
+        either(*remedies.or_else(f"raise both anchors by {missing:.1f} m", other)),
         value=caught.room_m,
         limit=margin,
         unit="m",
         inputs=(Input("tension in the catch", "T", state.tension_n / 1e3, "kN"),),
         state=state.name,
-        remedies=ways,
+        remedies=remedies,
     )
 
 
@@ -258,13 +258,14 @@ def _too_low(case: Case, height_m: float, at_m: float, by_thumb_m: float, *, com
         )
     raise_m = ceil((asked - height_m) * 10.0) / 10.0
     at = case.on_part(first, "height")
-    ways = case.put_right(at, higher_anchors)
+    remedies = case.put_right(at, higher_anchors)
     return Fault(
         at,
         f"The line is {rounded(height_m, 'down')} m above the ground, {rounded(at_m)} m from "
         f"'{first.part.at}'. Here {words}.",
         either(
-            *ways.or_else(f"raise both anchors by {raise_m:.1f} m"), "choose a shorter line or a deeper place"
+            *remedies.or_else(f"raise both anchors by {raise_m:.1f} m"),
+            "choose a shorter line or a deeper place",
         ),
         value=height_m,
         limit=asked,
@@ -272,5 +273,5 @@ def _too_low(case: Case, height_m: float, at_m: float, by_thumb_m: float, *, com
         inputs=(Input("span", "L", case.loads.geometry.span_m, "m"),),
         signal=Signal.CAUTION if computed and limit is ABOVE_THIRD else None,
         source=limit.source,
-        remedies=ways,
+        remedies=remedies,
     )

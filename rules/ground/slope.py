@@ -106,15 +106,15 @@ def slope(case: Case, _rig: None) -> Iterator[Fault]:
     for side in steep:
         first, last = anchors if side == "a" else anchors[::-1]
         down, at = slopes[side], case.on_part(first, "height")
-        ways = _ways(case, at, first, last) if rises else case.put_right(at, more_tension)
+        remedies = _remedies(case, at, first, last) if rises else case.put_right(at, more_tension)
         yield Fault(
             at,
             f"The standing line leaves the sling at '{first.part.at}' "
             f"{rounded(degrees(abs(down)), 'up')}° {'down' if down > 0.0 else 'up'}. At most "
             f"{degrees(most):.3g}°.",
-            _level(ways, geometry.span_m * (tan(abs(down)) - tan(most)), down > 0.0, last.part.at)
+            _level(remedies, geometry.span_m * (tan(abs(down)) - tan(most)), down > 0.0, last.part.at)
             if rises
-            else either(CHOKE, *ways.or_else("tension the line more")),
+            else either(CHOKE, *remedies.or_else("tension the line more")),
             value=degrees(abs(down)),
             limit=degrees(most),
             unit="deg",
@@ -124,7 +124,7 @@ def slope(case: Case, _rig: None) -> Iterator[Fault]:
                 Input("standing tension", "T0", case.loads.standing.tension_n / 1e3, "kN"),
             ),
             state="standing",
-            remedies=ways,
+            remedies=remedies,
         )
 
 
@@ -136,18 +136,18 @@ def _can_creep(sling: LaidSling, case: Case, side: str) -> bool:
     return part.hitch not in {"choke", "larks_foot", "wrap"} and not part.stop_cord
 
 
-def _ways(case: Case, at: At, first: Placed, last: Placed) -> Remedies:
+def _remedies(case: Case, at: At, first: Placed, last: Placed) -> Remedies:
     """Return what brings a climbing line nearer to level: one end up, or the other down."""
     down = case.loads.geometry.rise_m < 0.0
     if first is not case.path.anchors[0]:
         down = not down
-    ways: tuple[Direction, Direction] = ("down", "up") if down else ("up", "down")
-    return case.put_right(at, anchor_height(first, ways[0]), anchor_height(last, ways[1]))
+    remedies: tuple[Direction, Direction] = ("down", "up") if down else ("up", "down")
+    return case.put_right(at, anchor_height(first, remedies[0]), anchor_height(last, remedies[1]))
 
 
-def _level(ways: Remedies, move_m: float, down: bool, other: str | None) -> str:
+def _level(remedies: Remedies, move_m: float, down: bool, other: str | None) -> str:
     """Say what brings a climbing line nearer to level; about, where its own sag is left as it is."""
-    if known := ways.or_else():
+    if known := remedies.or_else():
         return either(*known, CHOKE)
     here, there = ("lower", "higher") if down else ("higher", "lower")
     move = rounded(move_m, "up")

@@ -24,6 +24,7 @@ from riglint.rulekit import (
     rule,
     sound,
     the_haul_that_stays,
+    when,
 )
 
 UNLABELLED = Limit(
@@ -119,13 +120,13 @@ def brake(case: Case, placed: Placed) -> Iterator[Fault]:
         if lead * 1e3 <= holds:
             continue
         at = case.on_part(placed, "brake", "gear")
-        ways = case.put_right(at, lower_tension, lighter_user)
+        remedies = case.put_right(at, lower_tension, lighter_user)
         yield Fault(
             at,
-            f"The lead strand pulls {lead:.3g} kN in the state {state.replace('_', ' ')}. The "
+            f"The lead strand pulls {lead:.3g} kN {when(state)}. The "
             f"brake holds {holds / 1e3:.3g} kN ({source}).",
             either(
-                *ways.or_else("stand at a lower tension"),
+                *remedies.or_else("stand at a lower tension"),
                 f"use a brake labelled to hold at least {rounded(lead, 'up')} kN",
                 "tie the rope off behind it",
             ),
@@ -139,7 +140,7 @@ def brake(case: Case, placed: Placed) -> Iterator[Fault]:
             ),
             state=state,
             signal=Signal.DANGER if state == "standing" else None,
-            remedies=ways,
+            remedies=remedies,
         )
         return
     if label is not None:
@@ -154,13 +155,13 @@ def _little_more(case: Case, placed: Placed, item: Item, peak: tuple[str, float]
     if holds >= margin * lead:
         return
     at = case.on_part(placed, "brake", "gear")
-    ways = case.put_right(at, lower_tension, lighter_user)
+    remedies = case.put_right(at, lower_tension, lighter_user)
     yield Fault(
         at,
         f"The brake {item.id} holds {in_kn(holds)}. That is {rounded(holds / lead, 'down')} × the "
-        f"lead strand in the {state.replace('_', ' ')} ({in_kn(lead)}); {margin:g} × is advised.",
+        f"lead strand {when(state)} ({in_kn(lead)}). {margin:g} × is advised.",
         either(
-            *ways.or_else("stand at a lower tension"),
+            *remedies.or_else("stand at a lower tension"),
             f"use a brake labelled to hold at least {in_kn(margin * lead, 'up')}",
             "tie the rope off behind it",
         ),
@@ -174,5 +175,5 @@ def _little_more(case: Case, placed: Placed, item: Item, peak: tuple[str, float]
         state=state,
         signal=Signal.CAUTION,
         source=MARGIN.source,
-        remedies=ways,
+        remedies=remedies,
     )

@@ -63,12 +63,12 @@ def crew(case: Case, placed: Placed) -> Iterator[Fault]:
         return
     more = f"let {ceil(hand / pull.si)} haul" if pull.si > 0.0 else "enter what each person can pull"
     at = case.at("plan", "crew")
-    ways = case.put_right(at, more_haulers, lower_tension)
+    remedies = case.put_right(at, more_haulers, lower_tension)
     yield Fault(
         at,
         f"The crew pulls {together / 1e3:.3g} kN. With poor sheaves you need {hand / 1e3:.3g} kN "
         f"to reach {tension / 1e3:.3g} kN in the line.",
-        either(*ways.or_else(more), "use a larger ratio; better sheaves help too"),
+        either(*remedies.or_else(more), "use a larger ratio; better sheaves help too"),
         value=together / 1e3,
         limit=hand / 1e3,
         unit="kN",
@@ -83,5 +83,5 @@ def crew(case: Case, placed: Placed) -> Iterator[Fault]:
             ),
         ),
         state="haul",
-        remedies=ways,
+        remedies=remedies,
     )

@@ -95,27 +95,29 @@ def grip(case: Case, placed: Placed) -> Iterator[Fault]:
     line = case.loads.standing_tension_n / 1000.0
     reach = case.haul.to_reach_at_worst(line * 1e3).grip_n
     if reach > most:
-        ways = case.put_right(at, lower_tension)
+        remedies = case.put_right(at, lower_tension)
         stop = f"stop at {0.98 * line * most / reach:.3g} kN with this grip"
         stronger = f"use one rated {in_kn(reach, 'up')}"
-        yield _too_much(at, reach, most, f"to bring the line to {line:.3g} kN", *ways.or_else(stop), stronger)
+        yield _too_much(
+            at, reach, most, f"to bring the line to {line:.3g} kN", *remedies.or_else(stop), stronger
+        )
         return
     heave = case.haul.overshoot().grip_n
     if heave > most:
-        ways = case.put_right(at, fewer_haulers)
+        remedies = case.put_right(at, fewer_haulers)
         stands = f"use a grip rated {in_kn(heave, 'up')}, enough for a full heave"
         when = "when the crew heaves as hard as it can"
-        yield _too_much(at, heave, most, when, *ways.or_else("let fewer haul"), stands)
+        yield _too_much(at, heave, most, when, *remedies.or_else("let fewer haul"), stands)
 
 
-def _too_much(at: At, force: float, most: float, when: str, *ways: Remedy | str) -> Fault:
+def _too_much(at: At, force: float, most: float, when: str, *remedies: Remedy | str) -> Fault:
     return Fault(
         at,
         f"The grip takes {force / 1e3:.3g} kN {when}. At most {most / 1e3:.3g} kN.",
-        either(*ways),
+        either(*remedies),
         value=most / force,
         limit=1.0,
         unit="1",
         state="haul",
-        remedies=tuple(one for one in ways if isinstance(one, Remedy)),
+        remedies=tuple(one for one in remedies if isinstance(one, Remedy)),
     )

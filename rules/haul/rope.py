@@ -59,7 +59,7 @@ def rope(case: Case, placed: Placed) -> Iterator[Fault]:
     apart = case.loads.standing.block_run.hand_tight_m
     taken = case.haul.rope_in_blocks_m(apart)
     if length.si <= taken:
-        ways = case.put_right(at, longer_rope(placed), open_blocks(placed, "down"))
+        remedies = case.put_right(at, longer_rope(placed), open_blocks(placed, "down"))
         longer = (
             f"use a rope of at least {taken + TO_HOLD_M + 0.05:.1f} m (with {TO_HOLD_M:g} m "
             "for stopper and hands)"
@@ -68,7 +68,7 @@ def rope(case: Case, placed: Placed) -> Iterator[Fault]:
             at,
             f"The rope is {length.text} long. Hand-tight, with {apart:.2f} m between the blocks, "
             f"the pulley system and the brake take {taken:.1f} m. None is left behind the brake.",
-            either(*ways.or_else(longer, "lay the line out with the blocks closer together")),
+            either(*remedies.or_else(longer, "lay the line out with the blocks closer together")),
             value=length.si,
             limit=taken,
             unit="m",
@@ -76,5 +76,5 @@ def rope(case: Case, placed: Placed) -> Iterator[Fault]:
                 Input("strands", "n", case.haul.strands, "", case.on_part(placed, "strands").reference),
                 Input("between the blocks, hand-tight", "b₀", apart, "m"),
             ),
-            remedies=ways,
+            remedies=remedies,
         )

@@ -104,13 +104,13 @@ def tie_back_catch(case: Case, _rig: None) -> Iterator[Fault]:
     least, advised = case.limit(LEAST), case.limit(ADVISED)
     if holds_n < least * caught_n:
         less = one_value(at.key, "take the tie-back in to {} of slack", "down", "m", 0.05)
-        ways = case.put_right(at, less, lower_tension)
+        remedies = case.put_right(at, less, lower_tension)
         yield Fault(
             at,
             f"When the pulley system lets go, the tie-back catches at least {in_kn(caught_n)} "
             f"after {tie.slack_m:g} m of slack. {told}.",
             either(
-                *ways.or_else("take the slack out"),
+                *remedies.or_else("take the slack out"),
                 f"use one that holds at least {in_kn(least * caught_n, 'up')}",
             ),
             value=holds_n / caught_n,
@@ -118,7 +118,7 @@ def tie_back_catch(case: Case, _rig: None) -> Iterator[Fault]:
             unit="1",
             inputs=inputs,
             state=hardest.name,
-            remedies=ways,
+            remedies=remedies,
         )
     elif holds_n < advised * bound_n and holds_n >= AT_LEAST * standing_n:
         yield Fault(

@@ -114,15 +114,15 @@ def tie_back_strength(case: Case, placed: Placed) -> Iterator[Fault]:
             continue
         kept = "".join(f" × {one.factor:g}, {one.why}" for one in strength.reductions)
         at = case.on_part(placed, "tie_back", key)
-        ways = case.put_right(at, lower_tension)
+        remedies = case.put_right(at, lower_tension)
         yield Fault(
             at,
             f"{item.id} of the tie-back holds {strength.strength_n / 1e3:.3g} kN "
             f"({strength.breaking_n / 1e3:.3g} kN{kept}). It needs {asked / 1e3:.3g} kN.",
-            either(f"use one that holds {enough} as it is tied", "lay it double", *ways),
+            either(f"use one that holds {enough} as it is tied", "lay it double", *remedies),
             value=strength.strength_n / 1e3,
             limit=asked / 1e3,
             unit="kN",
             inputs=(Input("standing tension", "T", standing / 1e3, "kN"),),
-            remedies=ways,
+            remedies=remedies,
         )

@@ -85,13 +85,13 @@ def too_long(case: Case, placed: Placed) -> Iterator[Fault]:
     most = case.limit(SHARE)
     if run.hand_tight_m > most * span:
         at = case.on_part(placed, "open")
-        ways = case.put_right(at, open_blocks(placed, "down"))
+        remedies = case.put_right(at, open_blocks(placed, "down"))
         yield Fault(
             at,
             f"The blocks are {rounded(run.hand_tight_m)} m apart hand-tight, "
             f"{rounded(run.hand_tight_m / span, 'up')} of the span. At most {most:g}.",
             either(
-                *ways.or_else(
+                *remedies.or_else(
                     f"lay the line out with at most {rounded(most * span, 'down')} m between the blocks"
                 )
             ),
@@ -99,7 +99,7 @@ def too_long(case: Case, placed: Placed) -> Iterator[Fault]:
             limit=most,
             unit="1",
             inputs=(Input("span", "L", span, "m"), Input("blocks, hand-tight", "b₀", run.hand_tight_m, "m")),
-            remedies=ways,
+            remedies=remedies,
         )
     yield from _hangs(case, placed, run.standing_m)
 
@@ -111,12 +111,12 @@ def _hangs(case: Case, placed: Placed, blocks_m: float) -> Iterator[Fault]:
     if dip <= most:
         return
     at = case.on_part(placed, "moving_block")
-    ways = case.put_right(at, more_tension)
+    remedies = case.put_right(at, more_tension)
     yield Fault(
         at,
         f"The pulley system weighs {rounded(weight.mass_kg)} kg and hangs up to "
         f"{rounded(dip, 'up')} m below the line. At most {most:g} m.",
-        either(*ways.or_else("use lighter blocks"), "lay the line out with the blocks closer together"),
+        either(*remedies.or_else("use lighter blocks"), "lay the line out with the blocks closer together"),
         value=dip,
         limit=most,
         unit="m",
@@ -126,5 +126,5 @@ def _hangs(case: Case, placed: Placed, blocks_m: float) -> Iterator[Fault]:
             Input("standing tension", "T0", tension / 1e3, "kN"),
         ),
         source=DIP.source,
-        remedies=ways,
+        remedies=remedies,
     )

@@ -86,9 +86,9 @@ def travel(case: Case, placed: Placed) -> Iterator[Fault]:
         return
     room, wanted = run.hand_tight_m - closed.si, closed.si + run.travel_m
     at = case.on_part(placed, "open" if placed.part.open else "closed")
-    ways = case.put_right(at, open_blocks(placed, "up"))
+    remedies = case.put_right(at, open_blocks(placed, "up"))
     do: list[Remedy | str] = [
-        *ways.or_else(f"lay the line out with at least {rounded(wanted, 'up')} m between the blocks")
+        *remedies.or_else(f"lay the line out with at least {rounded(wanted, 'up')} m between the blocks")
     ]
     if room > 0.0:
         times = ceil(run.travel_m / room) - 1
@@ -106,7 +106,7 @@ def travel(case: Case, placed: Placed) -> Iterator[Fault]:
             case.given("between the blocks, closed", "b₁", closed, case.on_part(placed, "closed")),
         ),
         state="standing",
-        remedies=ways,
+        remedies=remedies,
     )
 
 

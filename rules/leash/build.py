@@ -183,18 +183,18 @@ def _hang(case: Case, leash: Leash, missing: list[At]) -> Iterator[Fault]:
     if leash.hang is None:
         missing.append(at)
     elif leash.hang.si < least:
-        ways = case.put_right(
+        remedies = case.put_right(
             at, one_value(at.key, "lengthen the leash so that it hangs {}", "up", "m", 0.05)
         )
         yield Fault(
             at,
             f"The walker hangs only {leash.hang.text} below the rings. At least {least:g} m.",
-            either(*ways.or_else(f"lengthen the leash by at least {least - leash.hang.si:.2f} m")),
+            either(*remedies.or_else(f"lengthen the leash by at least {least - leash.hang.si:.2f} m")),
             value=leash.hang.si,
             limit=least,
             unit="m",
             source=HANG.source,
-            remedies=ways,
+            remedies=remedies,
         )
 
 

@@ -130,18 +130,20 @@ def _too_long(case: Case, leash: Leash) -> Iterator[Fault]:
     at, longest = case.at("leash", "hang", part="leash"), case.limit(LONGEST)
     if leash.hang is None or leash.hang.si <= longest:
         return
-    ways = case.put_right(at, one_value(at.key, "shorten the leash so that it hangs {}", "down", "m", 0.05))
+    remedies = case.put_right(
+        at, one_value(at.key, "shorten the leash so that it hangs {}", "down", "m", 0.05)
+    )
     yield Fault(
         at,
         f"The walker hangs {leash.hang.text} below the rings. At most {longest:g} m.",
         either(
-            *ways.or_else(f"shorten the leash by {ceil((leash.hang.si - longest) * 100.0) / 100.0:.2f} m")
+            *remedies.or_else(f"shorten the leash by {ceil((leash.hang.si - longest) * 100.0) / 100.0:.2f} m")
         ),
         value=leash.hang.si,
         limit=longest,
         unit="m",
         inputs=(case.given("hang", "h", leash.hang, at),),
-        remedies=ways,
+        remedies=remedies,
     )
 
 

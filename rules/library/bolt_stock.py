@@ -82,12 +82,12 @@ def bolt_stock(library: LibraryCase, piece: Shared) -> Iterator[Fault]:
         given, least = getattr(item.gear, key), library.limit(limit)
         if given is not None and least <= given.si <= most:
             continue
-        says = "does not say what it holds" if given is None else f"is entered to hold {given.text}"
+        says = "has no strength entered" if given is None else f"is entered to hold {given.text}"
         low = given is None or given.si < least
         yield Fault(
             library.on_item(item, key),
-            f"The bolt {item.id} {says} {way} its axis; "
-            + (f"{in_kn(least)} is the least." if low else f"above {in_kn(most)} a unit or figure is wrong."),
+            f"The bolt {item.id} {says} {way} its axis. "
+            + (f"At least {in_kn(least)}." if low else f"Above {in_kn(most)} a unit or figure is wrong."),
             f"Look up what {item.id} is marked with, and place none that holds less.",
             value=None if given is None else given.si / 1e3,
             limit=(least if low else most) / 1e3,

@@ -59,7 +59,7 @@ STANDS = {"stage": "built"}
     ),
 )
 def double_booking(library: LibraryCase, two: Sharing) -> Iterator[Fault]:
-    if "lowered" in {two.one.rig.stage, two.other.rig.stage}:
+    if "lowered" in {two.one.stage, two.other.stage}:
         return
     need_all(*_asked(two.one), *_asked(two.other))
     (first, last), (others_first, others_last) = _days(two.one, library.on), _days(two.other, library.on)

@@ -98,7 +98,7 @@ def _event(what: str, day: str = "2026-04-20") -> list[dict[str, str]]:
 )
 def idle_gear(library: LibraryCase, piece: Shared) -> Iterator[Fault]:
     item = piece.item
-    if any(one.rig.stage != "lowered" for one in piece.rigs) or item.gear.kind == "protector":
+    if any(one.stage != "lowered" for one in piece.rigs) or item.gear.kind == "protector":
         return
     what = _unfit(library, item)
     if what:

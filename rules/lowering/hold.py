@@ -63,13 +63,13 @@ def hold(case: Case, placed: Placed) -> Iterator[Fault]:
     if force > most:
         turns = case.haul.turns_to_hold(tension, most)
         at = case.at("plan", "tail_wraps")
-        ways = case.put_right(at, more_turns)
+        remedies = case.put_right(at, more_turns)
         by_hand = f"take at least {rounded(turns, 'up')} turns of the tail round the trunk"
         yield Fault(
             at,
             f"While you lower, the hand on the tail holds {force / 1e3:.2f} kN. One hand can hold "
             f"{most / 1e3:.2f} kN.",
-            f"{either(*ways.or_else(by_hand))[:-1]}; half turns are easy to count.",
+            f"{either(*remedies.or_else(by_hand))[:-1]}; half turns are easy to count.",
             value=force / 1e3,
             limit=most / 1e3,
             unit="kN",
@@ -78,7 +78,7 @@ def hold(case: Case, placed: Placed) -> Iterator[Fault]:
                 Input("strands", "n", case.haul.strands, "", case.on_part(placed, "strands").reference),
             ),
             state=hardest.name,
-            remedies=ways,
+            remedies=remedies,
         )
 
 

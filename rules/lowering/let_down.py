@@ -85,13 +85,13 @@ def let_down(case: Case, placed: Placed) -> Iterator[Fault]:
     wanted = strands * run.travel_m + case.limit(KEPT)
     if behind < wanted:
         at = case.on_part(placed, "rope", "length")
-        ways = case.put_right(at, longer_rope(placed))
+        remedies = case.put_right(at, longer_rope(placed))
         yield Fault(
             at,
             f"You need {rounded(wanted, 'up')} m of rope behind the brake to lower all the way. "
             f"You have {rounded(behind, 'down')} m with the stopper untied.",
             either(
-                *ways.or_else(f"use a rope {wanted - behind + 0.05:.1f} m longer"),
+                *remedies.or_else(f"use a rope {wanted - behind + 0.05:.1f} m longer"),
                 "plan how to let out the last metres with a second rope",
             ),
             value=behind,
@@ -102,7 +102,7 @@ def let_down(case: Case, placed: Placed) -> Iterator[Fault]:
                 Input("travel", "x", run.travel_m, "m"),
                 Input("between the blocks at standing tension", "b", run.standing_m, "m"),
             ),
-            remedies=ways,
+            remedies=remedies,
         )
 
 

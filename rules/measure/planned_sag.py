@@ -90,7 +90,7 @@ def _by_sag(case: Case, planned: Quantity) -> Iterator[Fault]:
         return
     target, kn = need(case.plan.sag_target if case.plan else None, at), meant / 1000.0
     key = ("plan", "standing_tension")
-    ways = case.put_right(at, set_to(key, "put {} into the plan", "kN", meant))
+    remedies = case.put_right(at, set_to(key, "put {} into the plan", "kN", meant))
     yield Fault(
         at,
         f"A sag of {target.depth.text} under {target.under.text} means {kn:.3g} kN. The plan says "
@@ -103,7 +103,7 @@ def _by_sag(case: Case, planned: Quantity) -> Iterator[Fault]:
             case.given("planned tension", "T0", planned, case.at("plan", "standing_tension")),
             Input("tension by the sag", "T", kn, "kN", at.reference),
         ),
-        remedies=ways,
+        remedies=remedies,
     )
 
 
@@ -113,7 +113,7 @@ def _by_length(case: Case, webbing: Placed, planned: Quantity) -> Iterator[Fault
     if abs(computed / planned.si - 1.0) <= case.limit(APART):
         return
     key = ("plan", "standing_tension")
-    ways = case.put_right(at, set_to(key, "put {} into the plan", "kN", computed))
+    remedies = case.put_right(at, set_to(key, "put {} into the plan", "kN", computed))
     yield Fault(
         at,
         f"Webbing of the given length stands at {in_kn(computed)}. The plan says {planned.text}. "
@@ -126,5 +126,5 @@ def _by_length(case: Case, webbing: Placed, planned: Quantity) -> Iterator[Fault
             case.given("planned tension", "T0", planned, case.at("plan", "standing_tension")),
             Input("tension by the length", "T", computed / 1e3, "kN", at.reference),
         ),
-        remedies=ways,
+        remedies=remedies,
     )

@@ -63,7 +63,11 @@ def stands_at(case: Case, placed: Placed) -> Iterator[Fault]:
     left = placed.part.stands_at
     if left is None:
         return
-    planned, apart, at = case.loads.tension_in_plan_n, case.limit(APART), case.on_part(placed, "stands_at")
+    planned, apart, at = (
+        case.loads.planned_standing_tension_n,
+        case.limit(APART),
+        case.on_part(placed, "stands_at"),
+    )
     if planned * (1.0 - apart) <= left.si <= planned * (1.0 + apart):
         return
     above = left.si > planned

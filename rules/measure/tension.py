@@ -100,7 +100,7 @@ def _without(entry: Mapping[str, object], key: str) -> dict[str, object]:
     ),
 )
 def tension(case: Case, number: int) -> Iterator[Fault]:
-    planned = case.loads.tension_in_plan_n
+    planned = case.loads.planned_standing_tension_n
     read = case.loads.reading(number)
     allowed = case.limit(APART)
     high, low = planned * (1.0 + allowed), planned * (1.0 - allowed)
@@ -116,7 +116,9 @@ def tension(case: Case, number: int) -> Iterator[Fault]:
         else ""
     )
     key = ("plan", "standing_tension")
-    ways = case.put_right(read.at, set_to(key, "put {} into the plan, as it was read", "kN", read.tension_n))
+    remedies = case.put_right(
+        read.at, set_to(key, "put {} into the plan, as it was read", "kN", read.tension_n)
+    )
     yield Fault(
         read.at,
         f"The {read.what} you read means {best:.3g} kN{spread}. The plan says {plan:.3g} kN.",
@@ -128,7 +130,7 @@ def tension(case: Case, number: int) -> Iterator[Fault]:
         unit="kN",
         inputs=(Input("reading", "T", best, "kN", read.at.reference), Input("planned", "T0", plan, "kN")),
         signal=None if above else Signal.CAUTION,
-        remedies=ways,
+        remedies=remedies,
     )
 
 

@@ -154,13 +154,13 @@ def _untied(case: Case) -> Iterator[Fault]:
     backed = any(one.backs_main for one in case.loads.backups)
     nothing = "no leash" if backed else "no leash and no backup"
     at = case.on_part(first, "height")
-    ways = case.put_right(at, lower_anchors)
+    remedies = case.put_right(at, lower_anchors)
     yield Fault(
         at,
         f"The walker's feet are up to {rounded(highest)} m above the ground, with {nothing}. At "
         f"most {most:g} m to jump off.",
         either(
-            *ways.or_else(f"lower it by {ceil((highest - most) * 10.0) / 10.0:.1f} m"),
+            *remedies.or_else(f"lower it by {ceil((highest - most) * 10.0) / 10.0:.1f} m"),
             "rig it as a highline, with a leash and a backup on points of its own",
         ),
         value=highest,
@@ -175,7 +175,7 @@ def _untied(case: Case) -> Iterator[Fault]:
             ),
         ),
         source=JUMP_OFF.source,
-        remedies=ways,
+        remedies=remedies,
     )
 
 

@@ -15,11 +15,13 @@ from riglint.rulekit import (
     Source,
     each_load,
     faulty,
+    first_up,
     in_kn,
     open_,
     rounded,
     rule,
     sound,
+    when,
 )
 
 HOLE = "shelf[0].items.PL-1.hole"
@@ -60,7 +62,7 @@ def plate_hole(case: Case, load: PartLoad) -> Iterator[Fault]:
         return
     yield Fault(
         at,
-        f"In the {state.replace('_', ' ')} the plate's hole toward the anchor takes "
+        f"{first_up(when(state))}, the plate's hole toward the anchor takes "
         f"{in_kn(force)}. It holds {hole.text}, {rounded(hole.si / force, 'down')} × that; you "
         f"need {required:g} ×.",
         f"Use a plate whose holes hold {in_kn(required * force, 'up')} each, or join it to the "

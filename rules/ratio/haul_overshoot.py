@@ -24,6 +24,7 @@ from riglint.rulekit import (
     either,
     faulty,
     fewer_haulers,
+    first_up,
     in_kn,
     need,
     open_,
@@ -178,7 +179,7 @@ def _with_a_puller(case: Case, found: list[_Below]) -> Iterator[Fault]:
     if puller.ratio_assumed:
         at = case.on_part(puller.placed, "ratio")
         lacks = (
-            f"is not filled in. By {case.loads.haul_state.words}, {load.words} would take "
+            f"is not filled in. {first_up(case.loads.haul_state.kind.plain)}, {load.named} would take "
             f"{in_kn(worst.force_n)}"
         )
         raise MissingInput(unanswered(at, lacks, f"Enter the ideal ratio of {puller.placed.words} there."))
@@ -190,7 +191,7 @@ def _fault(case: Case, found: list[_Below]) -> Fault:
     required, at = case.limit(REQUIRED), case.at("plan", "crew", "haulers")
     haulers = need(case.plan.crew.haulers if case.plan and case.plan.crew else None, at)
     most = floor(haulers * worst.ratio / required)
-    ways = case.put_right(load.strength.at, fewer_haulers)
+    remedies = case.put_right(load.strength.at, fewer_haulers)
     fewer = (
         f"let {most} haul instead of {haulers}"
         if most
@@ -206,7 +207,7 @@ def _fault(case: Case, found: list[_Below]) -> Fault:
         f"{in_kn(worst.force_n)}. It holds only {rounded(worst.ratio, 'down')} × that; you need "
         f"{required:g} ×.{more}",
         either(
-            *ways.or_else(fewer),
+            *remedies.or_else(fewer),
             f"use one that breaks at {in_kn(required * worst.force_n / kept, 'up')} or more{each}",
         ),
         value=worst.ratio,
@@ -218,5 +219,5 @@ def _fault(case: Case, found: list[_Below]) -> Fault:
         ),
         state=worst.state,
         signal=Signal.DANGER if worst.ratio < case.limit(LEAST) else None,
-        remedies=ways,
+        remedies=remedies,
     )

@@ -21,6 +21,7 @@ from riglint.rulekit import (
     each_load,
     either,
     faulty,
+    first_up,
     in_kn,
     lighter_user,
     lower_tension,
@@ -29,6 +30,7 @@ from riglint.rulekit import (
     rule,
     sound,
     strength_inputs,
+    when,
 )
 
 WHERE = {"ground": "means a stumble", "fall": "means a fall", "life": "can cost a life"}
@@ -176,17 +178,16 @@ def peak(case: Case, load: PartLoad) -> Iterator[Fault]:
     missed = _missed(case, load, worst.ratio) if worst is not None else None
     if worst is None or missed is None:
         return
-    state = worst.state.replace("_", " ")
     kept, at = load.strength.kept, load.strength.at
-    ways = case.put_right(at, lower_tension, lighter_user)
-    less = f"cut its {state} load to {in_kn(load.strength.strength_n / missed.ends, 'down')}"
+    remedies = case.put_right(at, lower_tension, lighter_user)
+    less = f"cut its load {when(worst.state)} to {in_kn(load.strength.strength_n / missed.ends, 'down')}"
     yield Fault(
         at,
-        f"In the {state}, {load.words} holds {rounded(worst.ratio, 'down')} × its load "
+        f"{first_up(when(worst.state))}, {load.named} holds {rounded(worst.ratio, 'down')} × its load "
         f"({in_kn(worst.force_n)}). Where a failure {WHERE[case.consequence]}, {missed.ratio:g} × "
         f"is {missed.verb}.",
         either(
-            *ways.or_else(f"{less} (less tension or a lighter user)"),
+            *remedies.or_else(f"{less} (lower tension, lighter user)"),
             f"use one that breaks at {in_kn(missed.ends * worst.force_n / kept, 'up')} or more{missed.so_far}",
         ),
         value=worst.ratio,
@@ -196,7 +197,7 @@ def peak(case: Case, load: PartLoad) -> Iterator[Fault]:
         state=worst.state,
         signal=missed.signal,
         source=missed.source,
-        remedies=ways,
+        remedies=remedies,
     )
 
 

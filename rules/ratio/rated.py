@@ -103,14 +103,14 @@ def rated(case: Case, load: PartLoad) -> Iterator[Fault]:
     if not force or strength.rated_n >= least * force:
         return
     at = At(strength.at.document, (*strength.at.key[:-1], "wll"), load.id)
-    ways = case.put_right(at, lower_tension)
+    remedies = case.put_right(at, lower_tension)
     most = in_kn(case.loads.standing_tension_n * strength.rated_n / force / least, "down")
     yield Fault(
         at,
         f"With nobody on the line, {load.words} carries {in_kn(force)}. As rigged it is rated for "
         f"{in_kn(strength.rated_n)}.",
         either(
-            *ways.or_else(f"plan {most} or less"),
+            *remedies.or_else(f"plan {most} or less"),
             f"use one with at least {rounded(least * force / strength.rated_n, 'up')} × the rated load",
         ),
         value=strength.rated_n / force,
@@ -121,5 +121,5 @@ def rated(case: Case, load: PartLoad) -> Iterator[Fault]:
             Input("force on it", "F", force / 1e3, "kN"),
         ),
         state="standing",
-        remedies=ways,
+        remedies=remedies,
     )

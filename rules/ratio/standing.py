@@ -115,14 +115,14 @@ def standing(case: Case, load: PartLoad) -> Iterator[Fault]:
     signal = None if broken else Signal.CAUTION
     least = case.limit(limit)
     kept, at, ends = load.strength.kept, load.strength.at, max(case.limit(REQUIRED), case.limit(ADVISED))
-    ways = case.put_right(at, lower_tension)
+    remedies = case.put_right(at, lower_tension)
     so_far = f" (advised: {ends:g} ×)" if ends > least else ""
     yield Fault(
         at,
         f"With nobody on the line, at {in_kn(tension)}, {load.words} holds "
         f"{rounded(ratio, 'down')} × its load ({in_kn(force)}). {least:g} × is {verb}.",
         either(
-            *ways.or_else(f"plan {in_kn(tension * ratio / ends, 'down')} or less"),
+            *remedies.or_else(f"plan {in_kn(tension * ratio / ends, 'down')} or less"),
             f"use one that breaks at {in_kn(ends * force / kept, 'up')} or more{so_far}",
         ),
         value=ratio,
@@ -132,7 +132,7 @@ def standing(case: Case, load: PartLoad) -> Iterator[Fault]:
         state=name,
         signal=Signal.DANGER if ratio < case.limit(LEAST) else signal,
         source=limit.source,
-        remedies=ways,
+        remedies=remedies,
     )
 
 

@@ -109,14 +109,14 @@ def _spotters(case: Case) -> Iterator[Fault]:
     there = need(case.plan.spotters if case.plan else None, at)
     if there < fewest:
         beside = one_value(at.key, "name {} to walk beside beginners", "up", "", 1)
-        ways = case.put_right(at, *(() if case.too_high_to_land else (beside,)))
+        remedies = case.put_right(at, *(() if case.too_high_to_land else (beside,)))
         yield Fault(
             at,
             f"A beginner walks with {there} of {fewest} spotters.",
             LOWER_OR_LEASH if case.too_high_to_land else _beside(fewest),
             value=there,
             limit=fewest,
-            remedies=ways,
+            remedies=remedies,
         )
 
 

@@ -125,34 +125,34 @@ def water(case: Case, _rig: None) -> Iterator[Fault]:
     if height > highest:
         yield _too_high(case, height, highest)
     elif deep.si < least:
-        ways = case.put_right(at, lower_anchors)
+        remedies = case.put_right(at, lower_anchors)
         yield Fault(
             at,
             f"The water is {deep.text} deep. Falling from {rounded(height)} m you need at least "
             f"{rounded(least, 'up')} m.",
-            _put_right(case, ways, deep.si, least),
+            _put_right(case, remedies, deep.si, least),
             value=deep.si,
             limit=least,
             unit="m",
             inputs=(Input("height of the feet", "h", height, "m"), case.given("depth", "d", deep, at)),
-            remedies=ways,
+            remedies=remedies,
         )
 
 
 def _too_high(case: Case, height: float, highest: float) -> Fault:
     at = case.on_part(case.path.anchors[0], "height")
-    ways = case.put_right(at, lower_anchors)
+    remedies = case.put_right(at, lower_anchors)
     return Fault(
         at,
         f"The feet are up to {rounded(height, 'up')} m above the water. At most {highest:g} m to fall into it.",
-        either(*ways.or_else(f"lower the line by {ceil((height - highest) * 100.0) / 100.0:.2f} m")),
+        either(*remedies.or_else(f"lower the line by {ceil((height - highest) * 100.0) / 100.0:.2f} m")),
         value=height,
         limit=highest,
         unit="m",
         inputs=(Input("height of the feet", "h", height, "m"),),
         signal=Signal.WARNING,
         source=HIGHEST.source,
-        remedies=ways,
+        remedies=remedies,
     )
 
 
@@ -165,11 +165,11 @@ def _height_m(case: Case) -> float:
     return max(case.loads.band.foot_heights_m())
 
 
-def _put_right(case: Case, ways: Remedies, deep_m: float, least_m: float) -> str:
+def _put_right(case: Case, remedies: Remedies, deep_m: float, least_m: float) -> str:
     """Say how much lower the line may go, where that alone would do."""
     per_metre = case.limit(PER_METRE)
     place = f"choose a place at least {rounded(least_m, 'up')} m deep all along, sounded with a line"
     if per_metre == 0.0 or deep_m < case.limit(LEAST):  # no height at all would do
-        return either(place, *ways.or_else())
+        return either(place, *remedies.or_else())
     lower = (least_m - deep_m) / per_metre
-    return either(place, *ways.or_else(f"lower the line by {ceil(lower * 100.0) / 100.0:.2f} m"))
+    return either(place, *remedies.or_else(f"lower the line by {ceil(lower * 100.0) / 100.0:.2f} m"))

@@ -107,7 +107,7 @@ def knot(case: Case, placed: Placed) -> Iterator[Fault]:
     if tail.si >= least - 1e-9:
         return
     words = (part.knot or "knot").replace("_", " ")
-    ways = case.put_right(at, one_value(at.key, "tie it again with {} of tail", "up", "mm", 5))
+    remedies = case.put_right(at, one_value(at.key, "tie it again with {} of tail", "up", "mm", 5))
     yield Fault(
         at,
         f"The {words} at {placed.id} has {tail.si * 1e3:.0f} mm of tail. At least {least * 1e3:.0f} mm.",
@@ -117,7 +117,7 @@ def knot(case: Case, placed: Placed) -> Iterator[Fault]:
         unit="mm",
         inputs=(case.given("tail", "l", tail, at), *inputs),
         source=limit.source,
-        remedies=ways,
+        remedies=remedies,
     )
 
 

@@ -87,7 +87,9 @@ def rope(case: Case, placed: Placed) -> Iterator[Fault]:
     if left is None:
         yield from due(case, at, "Measure the rope beyond the stopper knot and enter it.")
     elif left.si < least:
-        ways = case.put_right(at, one_value(at.key, "leave {} of rope beyond the stopper", "up", "m", 0.05))
+        remedies = case.put_right(
+            at, one_value(at.key, "leave {} of rope beyond the stopper", "up", "m", 0.05)
+        )
         yield Fault(
             at,
             f"Only {left.text} of rope is left beyond the stopper. At least {least:g} m.",
@@ -98,7 +100,7 @@ def rope(case: Case, placed: Placed) -> Iterator[Fault]:
             unit="m",
             inputs=(case.given("rope beyond the stopper", "l", left, at),),
             signal=Signal.CAUTION,
-            remedies=ways,
+            remedies=remedies,
         )
     else:
         yield from _more_than_there_is(case, placed, left.si)

@@ -154,7 +154,9 @@ def _far(case: Case, placed: Placed) -> Iterator[Fault]:
     if tail is None or tail.stopper_at is None:
         yield from due(case, at, "Measure from the brake to the stopper knot and enter it.")
     elif tail.stopper_at.si > farthest:
-        ways = case.put_right(at, one_value(at.key, "tie the stopper {} behind the brake", "down", "m", 0.05))
+        remedies = case.put_right(
+            at, one_value(at.key, "tie the stopper {} behind the brake", "down", "m", 0.05)
+        )
         yield Fault(
             at,
             f"The stopper is {tail.stopper_at.text} behind the brake. The rope can run that far "
@@ -166,10 +168,12 @@ def _far(case: Case, placed: Placed) -> Iterator[Fault]:
             inputs=(case.given("brake to stopper", "s", tail.stopper_at, at),),
             signal=Signal.CAUTION,
             source=FARTHEST.source,
-            remedies=ways,
+            remedies=remedies,
         )
     elif tail.stopper_at.si < nearest:
-        ways = case.put_right(at, one_value(at.key, "tie the stopper {} behind the brake", "up", "m", 0.05))
+        remedies = case.put_right(
+            at, one_value(at.key, "tie the stopper {} behind the brake", "up", "m", 0.05)
+        )
         yield Fault(
             at,
             f"The stopper is {tail.stopper_at.text} behind the brake and jams there. Nobody can "
@@ -181,5 +185,5 @@ def _far(case: Case, placed: Placed) -> Iterator[Fault]:
             inputs=(case.given("brake to stopper", "s", tail.stopper_at, at),),
             signal=Signal.CAUTION,
             source=NEAREST.source,
-            remedies=ways,
+            remedies=remedies,
         )

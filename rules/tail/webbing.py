@@ -95,7 +95,7 @@ def webbing(case: Case, placed: Placed) -> Iterator[Fault]:
         longer = one_value(
             at.key, "leave {} of webbing behind it: cut longer, or re-seat the anchor", "up", "m", 0.05
         )
-        ways = case.put_right(at, longer)
+        remedies = case.put_right(at, longer)
         yield Fault(
             at,
             f"Only {tail.text} of webbing is left behind {placed.words}. At least {least:g} m.",
@@ -106,7 +106,7 @@ def webbing(case: Case, placed: Placed) -> Iterator[Fault]:
             unit="m",
             inputs=(case.given("tail", "l", tail, at),),
             signal=WITHOUT[case.consequence] if tail.si < case.limit(GONE) else None,
-            remedies=ways,
+            remedies=remedies,
         )
     do = f"Tie the tail behind {placed.words} off to the anchor sling or round the line."
     yield from tick(

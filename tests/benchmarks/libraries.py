@@ -30,6 +30,10 @@ def write_library(folder: Path, rigs: int, seed: int = SEED) -> list[Path]:
         if not kind:
             for name in ("shelf", "spots"):
                 copytree(CLUB / name, club / name)
+            for spot in (club / "spots").glob("*.yaml"):  # a place has one title, and stands in one file
+                spot.write_text(
+                    TITLE.sub(rf"\g<1>, place {number + 1}", spot.read_text("utf-8"), count=1), "utf-8"
+                )
             (club / "rigs").mkdir()
         file = club / "rigs" / kinds[kind].name
         file.write_text(another(kinds[kind].read_text("utf-8"), n, chance), "utf-8")

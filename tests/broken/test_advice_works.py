@@ -18,7 +18,7 @@ HERE = Path(__file__).parent
 FILES = sorted(path for path in HERE.glob("*.yaml") if path.stem != "expected")
 LINE = re.compile(r"Write '([^']+: [^']+)'\.")
 NEAREST = re.compile(r"Write the nearest name there, ([^,]+),")
-MEANT = re.compile(r"Write (\S+), if that is meant\.")
+MEANT = re.compile(r"Write `(\S+)` if you mean that\.")
 EXAMPLE = re.compile(r"such as (\S.*?)(?: or \S+)?\.(?:\s|$)")
 PLAIN = re.compile(
     r"Write (?!a |an |the |them |it |one |two |how |year|tensions)(.+?)(?:,| if | or |\.(?:\s|$))"

@@ -4,14 +4,17 @@ import re
 from collections.abc import Iterator
 from importlib.resources import files as package_files
 from pathlib import Path
+from typing import Any
 
 import pytest
+import yaml
 
-from riglint.reports.drawing.haul import haul_drawing
+from riglint.reports.drawing.haul import build_html, haul_drawing
 from riglint.views.drawing.haul import haul_of
 from tests.browser.conftest import NAMES, OPEN_CARD
 from tests.browser.devtools import Browser, Page, opened
-from tests.rigs import loads_of, rig_data
+from tests.reports.test_reeving import haul_data
+from tests.rigs import loads_of
 
 PHONE, NARROW_PHONE, DESK = (390, 844), (360, 740), (1280, 900)
 BLANK = 8_000  # bytes; an empty screen makes a smaller PNG
@@ -27,8 +30,19 @@ CLASHES = """
     && Math.min(p.b, q.b) - Math.max(p.t, q.t) > slack;
   const words = [...svg.querySelectorAll('text')].map(one => ({words: one.textContent, ...box(one)}));
   const panels = [...svg.querySelectorAll('rect[rx="2"]')].map(box);
+  const rings = [...svg.querySelectorAll('circle')].filter(one => one.r.baseVal.value >= 8).map(box);
+  rings.forEach((one, n) => {
+    if (one.l < view.x - slack || one.t < view.y - slack || one.r > view.x + view.width + slack
+        || one.b > view.y + view.height + slack)
+      said.push('a number out of the drawing');
+    if (rings.slice(n + 1).some(other => cross(one, other) && Math.hypot(one.l - other.l, one.t - other.t) < 14))
+      said.push('two numbers on each other');
+    words.filter(other => !/^\\d+$/.test(other.words) && cross(one, other))
+      .forEach(other => said.push(`under a number: ${other.words}`));
+  });
   words.forEach((one, n) => {
-    if (one.l < -slack || one.t < -slack || one.r > view.width + slack || one.b > view.height + slack)
+    if (one.l < view.x - slack || one.t < view.y - slack || one.r > view.x + view.width + slack
+        || one.b > view.y + view.height + slack)
       said.push(`out of the drawing: ${one.words}`);
     words.slice(n + 1).filter(other => cross(one, other)).forEach(other => said.push(`${one.words} | ${other.words}`));
     panels.filter(panel => cross(one, panel) && one.l < panel.l).forEach(() => said.push(`under a sign: ${one.words}`));
@@ -87,15 +101,28 @@ def test_no_words_on_a_drawing_cover_each_other(desk: Page) -> None:
     assert desk.run(CLASHES) == []
 
 
-@pytest.mark.parametrize("strands", [1, 2, 3, 8])
-def test_nor_on_a_haul_of_few_or_many_strands(browser: Browser, tmp_path: Path, strands: int) -> None:
-    data = rig_data("low")
-    haul = next(part for part in data["chain"] if part["part"] == "haul")
-    haul["strands"] = strands
-    haul["brake"]["side"] = "moving"
-    view = haul_of(loads_of(data))
+HAULS: dict[str, dict[str, Any]] = {
+    **{f"{strands} strands": {"strands": strands} for strands in (1, 2, 3, 4, 8, 15)},
+    "no multiplier": {"multiplier": None},
+    **{f"multiplier of {ratio}": {"multiplier__ratio": ratio} for ratio in (2, 4, 5)},
+    **{f"{n} on the tail": {"multiplier__ratio": n, "multiplier__strand": "tail"} for n in (2, 3, 4, 5)},
+    "brake on the moving block": {"brake__side": "moving"},
+    "the same with two strands": {"brake__side": "moving", "strands": 2},
+    "no brake": {"brake": None},
+    "people behind": {"pull__stand": "behind"},
+    "a redirect": {"pull__redirect": {"gear": "SP-1", "turn": "90 deg"}},
+    "long names": {},
+}
+
+
+@pytest.mark.parametrize("name", HAULS)
+def test_nor_on_a_haul_of_any_reeving(browser: Browser, tmp_path: Path, name: str) -> None:
+    text = yaml.safe_dump(haul_data(**HAULS[name]), sort_keys=False)
+    if name == "long names":
+        text = text.replace("DB-", "of_the_beginners_bag_in_the_far_hut_DB-")
+    view = haul_of(loads_of(yaml.safe_load(text)))
     assert view is not None
-    drawing = haul_drawing(view, "haul")
+    drawing = haul_drawing(view, "haul") + build_html(view, "build")
     file = tmp_path / "haul.html"
     file.write_text(f"<!DOCTYPE html><meta charset='utf-8'>{drawing}", encoding="utf-8")
     with opened(browser, file, *DESK) as page:
@@ -156,6 +183,19 @@ def test_a_card_is_one_sheet_of_a4_at_a_size_to_read(
         page.call("Emulation.setEmulatedMedia", media="print")
         assert page.run(SMALLEST_PT) >= 8.0 - 0.01
         assert page.run(BREAKABLE) == []
+
+
+@pytest.mark.parametrize(("size", "last"), [(NARROW_PHONE, ".profile svg"), (PHONE, ".finding h4")])
+def test_a_phone_shows_answer_drawing_and_the_first_fault_before_it_scrolls(
+    browser: Browser, files: dict[str, Path], size: tuple[int, int], last: str
+) -> None:
+    """On a screen of 360 by 740 the answer, which holds the worst fault, and the whole drawing."""
+    with opened(browser, files["audit of one highline"], *size) as page:
+        tops = "['.answer', '.profile svg', '.finding h4'].map(one => document.querySelector(one)"
+        places = page.run(tops + ".getBoundingClientRect().top)")
+        assert places == sorted(places)
+        side = "bottom" if last == ".profile svg" else "top"
+        assert page.run(f"document.querySelector('{last}').getBoundingClientRect().{side}") < size[1]
 
 
 @pytest.mark.parametrize("size", [NARROW_PHONE, PHONE, DESK], ids=["360", "phone", "desk"])

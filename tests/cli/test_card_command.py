@@ -34,7 +34,7 @@ def test_a_fault_stands_before_all_else(capsys: pytest.CaptureFixture[str]) -> N
     for form in ("text", "html"):
         status, out = card(capsys, rig, "--format", form)
         assert status == 1
-        assert 0 < out.index("Put this right before anyone walks.") < out.index("Chain")
+        assert 0 < out.index("Correct this before anyone walks.") < out.index("Chain")
     assert card(capsys, rig, "--stop-at", "DANGER")[0] == 0
 
 

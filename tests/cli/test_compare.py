@@ -100,6 +100,62 @@ def test_a_part_put_in_between_moves_no_other_part(library: Path) -> None:
     assert own == {"quick link QL-1.part", "quick link QL-1.gear"}
 
 
+CHECKED = LONG.replace(
+    "checks: []",
+    'checks:\n  - {what: "chain[7].pins", by: second person, date: 2026-05-02, after_tension: 6 kN}\n'
+    '  - {what: "chain[3].pins", by: second person, date: 2026-05-02, after_tension: 6 kN}',
+)
+PUT_IN = (
+    "  - {part: shackle, gear: SH-1}\n",
+    "  - {part: quick_link, gear: QL-1}\n  - {part: shackle, gear: SH-1}\n",
+)
+
+
+def test_a_check_by_number_that_means_another_part_now_stops(library: Path) -> None:
+    """A part put in before it: the pins that were looked at are no longer those that count as looked at."""
+    sides = two(library, CHECKED, CHECKED.replace(*PUT_IN))
+    (rig,) = changed(library, *sides, status=1)["rigs"]
+    assert [(one["says"], one["was"], one["now"], one["write"]) for one in rig["moved_references"]] == [
+        ("chain[7]", "shackle SH-2", "sewn loop SE-1", "chain[8]"),  # where the tie-back begins
+        ("chain[7].pins", "shackle SH-2", "sewn loop SE-1", "chain[8].pins"),
+        ("chain[3].pins", "shackle SH-1", "quick link QL-1", "chain[4].pins"),
+    ]
+    assert '"chain[7].pins"' in CHECKED.replace(*PUT_IN).splitlines()[rig["moved_references"][1]["line"] - 1]
+    for form in ("text", "markdown"):
+        _, out, _ = run(library, "compare", *sides, *DAY, "--format", form)
+        told = " ".join(out.replace("\\", "").split())
+        assert "still says chain[7].pins. It meant shackle SH-2. Now it means sewn loop SE-1." in told
+        assert "Write chain[8].pins, or give the part an `id`." in told
+
+
+def test_a_check_whose_part_is_gone_is_told(library: Path) -> None:
+    less = CHECKED.replace("  - {part: shackle, gear: SH-1}\n", "")
+    (rig,) = changed(library, *two(library, CHECKED, less), status=1)["rigs"]
+    assert {one["says"]: one["write"] for one in rig["moved_references"]} == {
+        "chain[7]": "chain[6]",
+        "chain[7].pins": "chain[6].pins",
+        "chain[3].pins": None,
+    }
+
+
+@pytest.mark.parametrize(
+    "change",
+    [
+        [PUT_IN, ("chain[7]", "chain[8]"), ("chain[3]", "chain[4]")],  # moved along
+        [("{part: shackle, gear: SH-1}", "{part: shackle, gear: SH-3}")],  # other gear in the same place
+    ],
+)
+def test_references_that_still_mean_their_part_are_not_told(
+    library: Path, change: list[tuple[str, str]]
+) -> None:
+    new = CHECKED
+    for old_text, new_text in change:
+        new = new.replace(old_text, new_text)
+    _, out, _ = run(library, "compare", *two(library, CHECKED, new), *DAY, "--format", "json")
+    (rig,) = json.loads(out)["rigs"]
+    assert rig["moved_references"] == []
+
+
 def test_rigs_that_come_and_go_are_told(library: Path) -> None:
     write(library / "old/a.yaml", SOUND)
     write(library / "new/b.yaml", SOUND)

@@ -5,6 +5,7 @@ from pathlib import Path
 from typing import Any
 
 from tests.cli.calling import SOUND, run, write
+from tests.festival import write_festival
 
 DAY = ("--on", "2026-05-02")
 
@@ -86,3 +87,34 @@ def test_a_day_that_is_none_is_refused(library: Path) -> None:
     status, _, err = run(library, "audit", ".", "--day", "saturday")
     assert status == 2
     assert "'saturday' is not a date" in err
+
+
+def test_a_broken_chain_beside_two_whole_lines_hides_neither(library: Path) -> None:
+    """The two are held against each other; what cannot be judged of the third stays open, and no rule crashes."""
+    write(library / "a.yaml", line("First", "2026-05-09"))
+    broken = line("Second", "2026-05-09")
+    last = broken.rindex("  - {part: anchor")
+    write(library / "b.yaml", broken[:last] + broken[broken.index("\n", last) + 1 :])
+    write(library / "c.yaml", line("Third", "2026-05-09"))
+    report = json.loads(run(library, "audit", ".", *DAY, "--format", "json")[1])
+    told = [one for file in report["files"] for one in file["findings"]]
+    day = [one for one in told if "day/crossing" in (one["rule"], *one.get("rules", ()))]
+    assert {one["kind"] for one in day} == {"fail", "open"}
+    assert any("'First'" in one["message"] and "'Third'" in one["message"] for one in day)
+    assert not any("crashed" in one["message"] for one in told)
+
+
+def test_the_sheet_adds_up_what_other_lines_pull_at_the_same_tree(tmp_path: Path) -> None:
+    """By hand: two lines of 8.13 kN at right angles make 8.13·√2 = 11.50 kN, with 1.35 m of height 15.52 kNm."""
+    spot = write_festival(tmp_path) / "spot.yaml"
+    # One file is one spot, with a title or without.
+    spot.write_text(
+        spot.read_text(encoding="utf-8").replace("title: Festival meadow\n", ""), encoding="utf-8"
+    )
+    sheet = " ".join(run(tmp_path, "sheet", "line-2.yaml", "--on", "2026-05-02")[1].split())
+    oak = sheet[sheet.index("Anchors that other lines share") :]
+    assert "F = |Σ T·e| = |8.13 + 8.13|, e along each line in plan = 11.50 kN" in oak
+    assert "Morning line at its worst, the others at rest: F_1 = |Σ T·e| = |3.00 + 8.13|" in oak
+    assert "M = |Σ T·h·e| = |8.13·1.35 + 8.13·1.35| = 15.52 kNm" in oak
+    alone = run(tmp_path, "sheet", "line-3.yaml", "--on", "2026-05-02")[1]
+    assert "Anchors that other lines share" not in alone

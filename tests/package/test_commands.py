@@ -15,6 +15,7 @@ from typing import NamedTuple
 
 import pytest
 
+from riglint import cli
 from tests.package.checkout import CHECKOUT, copy_sources, program, started
 
 ALONE = "examples/guides/ten-minutes.md"  # begins in an empty folder, each block after the one before
@@ -29,22 +30,7 @@ BLOCK = re.compile(
     r"(?:\n *```text\n(?P<shown>.*?)^ *```$)?",
     re.MULTILINE | re.DOTALL,
 )
-COMMANDS = (
-    "ask",
-    "audit",
-    "sheet",
-    "limits",
-    "compare",
-    "card",
-    "gauge",
-    "gear",
-    "draft",
-    "examples",
-    "schema",
-    "rulebook",
-    "serve-editor",
-    "page",
-)
+COMMANDS = tuple(each.__name__.rpartition(".")[2].replace("_", "-") for each in cli.COMMANDS)
 # Of a sentence: what needs a repository with branches, or stands for any file.
 PLACEHOLDER = re.compile(r"\b[A-Z]{2,}\b(?<!HEAD)|…|\[")
 NEEDS_GIT = re.compile(r"\.\.HEAD|\bstaged\b")

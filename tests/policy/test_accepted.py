@@ -199,7 +199,7 @@ def test_an_id_is_not_another_that_it_begins(audit: Any, named: str, *, covers: 
 
 
 @pytest.mark.parametrize(
-    ("name", "do"), [("gear/inspecton", "Write gear/inspection,"), ("pins", "lists all rules")]
+    ("name", "do"), [("gear/inspecton", "Write `gear/inspection`"), ("pins", "lists all rules")]
 )
 def test_an_unknown_rule_is_told_with_the_nearest(audit: Any, name: str, do: str) -> None:
     _, report = audit(LATE, {**INSPECTION, "rule": name})

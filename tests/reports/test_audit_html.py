@@ -93,7 +93,7 @@ def test_two_runs_give_the_same_bytes(page: str) -> None:
 def test_it_holds_all_that_was_found(page: str, faulty: Audit) -> None:
     for finding in for_a_reader(faulty).findings:
         assert safe(finding.message) in page
-        assert safe(finding.do) in page or finding.message.startswith("Due on site")
+        assert safe(finding.do) in page or finding.message.startswith("On site: ")
         assert finding.rule in page
     assert safe(closing(faulty)) in page
     assert safe(CAUTION_TEXT) in page

@@ -123,7 +123,7 @@ def test_each_strand_of_the_haul_has_its_force(strands: int) -> None:
     figures = [float(one[2]) for one in shown if one]
     assert figures == pytest.approx([one / 1000 for one in forces], rel=0.006)
     assert len(figures) == strands
-    assert drawing.count("A12.0 12.0") == strands - 1  # the rope turns between strands
+    assert drawing.count("A12.0 12.0") == strands  # the rope turns between strands, and once in the brake
 
 
 def test_a_rig_without_a_haul_has_no_such_drawing() -> None:

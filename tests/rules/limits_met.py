@@ -4,15 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 from contextlib import AbstractContextManager
-from datetime import date
 from functools import partial
 from unittest.mock import patch
 
 from riglint.model.values.policy import Values
 from riglint.model.vocabulary.words import Consequence
-from riglint.policy import InForce
-from riglint.rulekit import Case, Example, LibraryCase, Limit, MissingInput, NotComputable, Rule
-from riglint.testing import edited, library_of, loads_of
+from riglint.rulekit import Case, Limit, MissingInput, NotComputable, Rule
+from tests.rules.cases import case_of
 
 Said = list[tuple[object, ...]]
 Judged = Callable[[int], Said]  # what a rule says with a limit below (-1), at (0) or above (1) all numbers
@@ -69,8 +67,8 @@ for _name in ARITHMETIC:
 
 def not_kept(rule_id: str, rule: Rule) -> Iterator[str]:
     """Yield where a rule finds more fault with a limit that is met exactly than with one that is met with room."""
-    for example in rule.examples:
-        for name, tighter, judged in _limits(rule_id, rule, example) if example.verdict != "open" else ():
+    for n, example in enumerate(rule.examples):
+        for name, tighter, judged in _limits(rule_id, rule, n) if example.verdict != "open" else ():
             met, speaks = _weight(judged(0)), (rule_id, name) in SPEAKS_THERE
             if not met and not speaks:
                 continue
@@ -82,15 +80,15 @@ def not_kept(rule_id: str, rule: Rule) -> Iterator[str]:
                 yield f"{name}, met exactly by {example.edits}: {met}; on either side {below}, {above}"
 
 
-def _limits(rule_id: str, rule: Rule, example: Example) -> Iterator[tuple[str, str, Judged]]:
+def _limits(rule_id: str, rule: Rule, n: int) -> Iterator[tuple[str, str, Judged]]:
     """Yield every limit and every required ratio that a rule asks for, and how it judges an example by that."""
     for limit in rule.limits:
-        yield limit.name, limit.tighter, partial(_with_limit, rule_id, rule, example, limit)
-    for row in sorted(_rows_asked(rule_id, rule, example)):
-        yield row, "higher", partial(_with_ratio, rule_id, rule, example, row)
+        yield limit.name, limit.tighter, partial(_with_limit, rule_id, rule, n, limit)
+    for row in sorted(_rows_asked(rule_id, rule, n)):
+        yield row, "higher", partial(_with_ratio, rule_id, rule, n, row)
 
 
-def _rows_asked(rule_id: str, rule: Rule, example: Example) -> set[str]:
+def _rows_asked(rule_id: str, rule: Rule, n: int) -> set[str]:
     rows = set()
 
     def noted(row: str, plain: float | None) -> float | None:
@@ -98,17 +96,17 @@ def _rows_asked(rule_id: str, rule: Rule, example: Example) -> set[str]:
         return plain
 
     with _required(noted):
-        _said(rule_id, rule, example, {})
+        _said(rule_id, rule, n, {})
     return rows
 
 
-def _with_limit(rule_id: str, rule: Rule, example: Example, limit: Limit, side: int) -> Said:
-    return _said(rule_id, rule, example, {f"{rule_id}.{limit.name}": as_if(side, limit.si)})
+def _with_limit(rule_id: str, rule: Rule, n: int, limit: Limit, side: int) -> Said:
+    return _said(rule_id, rule, n, {f"{rule_id}.{limit.name}": as_if(side, limit.si)})
 
 
-def _with_ratio(rule_id: str, rule: Rule, example: Example, row: str, side: int) -> Said:
+def _with_ratio(rule_id: str, rule: Rule, n: int, row: str, side: int) -> Said:
     with _required(lambda asked, plain: plain if asked != row or plain is None else as_if(side, plain)):
-        return _said(rule_id, rule, example, {})
+        return _said(rule_id, rule, n, {})
 
 
 def _required(answer: Callable[[str, float | None], float | None]) -> AbstractContextManager[object]:
@@ -126,11 +124,11 @@ def _weight(said: Said) -> tuple[int, ...]:
     return tuple(sorted((int(str(one[-1])) for one in said), reverse=True))
 
 
-def _said(rule_id: str, rule: Rule, example: Example, limits: dict[str, float]) -> Said:
+def _said(rule_id: str, rule: Rule, n: int, limits: dict[str, float]) -> Said:
     """Return where a rule finds fault with an example, and with which word."""
     found: Said = []
     try:
-        case = _case(example, limits, library=rule.each.library).for_rule(rule_id)
+        case = case_of(rule_id, n, limits, apart=True)
         for subject in rule.each.of(case):
             for fault in rule.check(case, subject):
                 word = fault.signal or rule.at(case.consequence if isinstance(case, Case) else "ground")
@@ -140,10 +138,3 @@ def _said(rule_id: str, rule: Rule, example: Example, limits: dict[str, float]) 
     except ValueError as reason:  # beyond what the mechanics take: nothing that a limit could be
         found.append((str(reason), BEYOND))
     return found
-
-
-def _case(example: Example, limits: dict[str, float], *, library: bool) -> Case | LibraryCase:
-    if library:
-        return library_of(example, InForce(limits=limits, recalled=frozenset(example.recalled)))
-    on = date.fromisoformat(example.on)
-    return Case(loads_of(edited(example), on), on, limits, frozenset(example.recalled))

@@ -6,7 +6,6 @@ import re
 import sys
 from collections import defaultdict
 from collections.abc import Iterator
-from datetime import date
 from functools import cache
 from itertools import islice
 from math import isfinite
@@ -16,13 +15,12 @@ from typing import Any
 import pytest
 
 from riglint.model.values.sources import MARKS
-from riglint.policy import InForce
 from riglint.read.yaml_text import read_yaml, resolved
-from riglint.rulebook import load_rulebook, shipped
-from riglint.rulekit import REMOVE, Case, Example, Limit, MissingInput, NotComputable
-from riglint.testing import BASELINES, Outcome, edited, findings_of, library_of, loads_of, run_example
+from riglint.rulebook import shipped
+from riglint.rulekit import REMOVE, Example, Limit, MissingInput, NotComputable
+from riglint.testing import BASELINES, Outcome, edited, findings_of, run_example
+from tests.rules.cases import RULES, case_of
 
-RULES = load_rulebook().rules
 FILES = sorted(shipped("rules").glob("*/*.py"))
 ON = "2026-05-02"
 EXAMPLES = [(rule_id, n) for rule_id, rule in RULES.items() for n in range(len(rule.examples))]
@@ -135,23 +133,16 @@ def test_rule_imports_the_rulekit_and_the_standard_library_only(file: Path) -> N
 
 
 @cache
-def text_of(rule_id: str, n: int) -> str:
-    return edited(RULES[rule_id].examples[n])
-
-
-@cache
 def usually(rule_id: str, n: int) -> list[tuple[object, ...]]:
     return said(rule_id, n, {})
 
 
 def said(rule_id: str, n: int, limits: dict[str, float]) -> list[tuple[object, ...]]:
     """Return what a rule says of an example with other limits in force: where and with which word."""
-    rule, example = RULES[rule_id], RULES[rule_id].examples[n]
+    rule = RULES[rule_id]
     found: list[tuple[object, ...]] = []
     try:
-        on = date.fromisoformat(example.on)
-        whole = library_of(example, InForce(limits=limits)) if rule.each.library else None
-        case = (whole or Case(loads_of(text_of(rule_id, n), on), on, limits)).for_rule(rule_id)
+        case = case_of(rule_id, n, limits)
         for subject in rule.each.of(case):
             faults = rule.check(case, subject)
             found += ((one.at.key_text, one.at.part, one.kind, one.signal) for one in faults)

@@ -2,15 +2,16 @@
 
 from collections.abc import Iterator
 from dataclasses import replace
+from itertools import product
 
 import pytest
 
-from riglint.findings import Finding, judge
+from riglint.findings import Finding
 from riglint.findings.library.across_rigs import judge_library
 from riglint.policy import DEFAULT, InForce
 from riglint.rulebook import Rulebook, load_rulebook
 from riglint.rulekit import Example, Rule
-from riglint.testing import edited, library_of, rig_of
+from riglint.testing import edited, findings_of, library_of
 from tests.rigs import ON
 
 RULES = {name: rule for name, rule in load_rulebook().rules.items() if rule.limits}
@@ -23,19 +24,19 @@ def chosen(rule: Rule) -> Iterator[Example]:
         yield from [one for one in rule.examples if one.verdict == verdict][:FEW]
 
 
-def findings(rule_id: str, rule: Rule, example: Example, force: InForce) -> list[Finding]:
-    book = Rulebook({rule_id: rule})
+def findings(rule_id: str, rule: Rule, example: Example, text: str, force: InForce) -> list[Finding]:
+    """Return what a rule says; the forces of a rig rest on no limit, so they are computed once."""
     if rule.each.library:
-        return judge_library(library_of(example, force), book, force)
-    return judge(rig_of(edited(example)), book, ON, force).findings
+        return judge_library(library_of(example, force), Rulebook({rule_id: rule}), force)
+    return findings_of(text, {rule_id: rule}, ON.isoformat(), force)
 
 
 @pytest.mark.parametrize("rule_id", RULES)
 def test_no_limit_crashes_its_rule(rule_id: str) -> None:
     rule = RULES[rule_id]
-    for limit in rule.limits:
-        for far in FAR:
+    for example in chosen(rule):
+        text = edited(example)
+        for limit, far in product(rule.limits, FAR):
             force = replace(DEFAULT, limits={f"{rule_id}.{limit.name}": far})
-            for example in chosen(rule):
-                crashed = [one.message for one in findings(rule_id, rule, example, force) if one.crashed]
-                assert crashed == [], (limit.name, far, example.edits)
+            found = findings(rule_id, rule, example, text, force)
+            assert [one.message for one in found if one.crashed] == [], (limit.name, far, example.edits)

@@ -2,10 +2,8 @@
 
 import pytest
 
-from riglint.rulebook import load_rulebook
+from tests.rules.cases import RULES
 from tests.rules.limits_met import AsIf, as_if, not_kept
-
-RULES = load_rulebook().rules
 
 
 @pytest.mark.parametrize("rule_id", RULES)

@@ -10,12 +10,12 @@ import pytest
 
 from riglint.findings import Finding, judge
 from riglint.findings.variation.side_effects import SideEffectCheck
-from riglint.loads import Loads
 from riglint.loads.what_if.solved_for import Edit, Remedy
 from riglint.rulebook import load_rulebook, shipped
 from riglint.rulekit import Remedies, Signal, faulty
 from riglint.rulekit.remedies import objected
 from riglint.testing import edited, loads_of, rig_of, with_remedy
+from tests.rules.cases import text_of
 
 BOOK = load_rulebook()
 ON = date(2026, 5, 2)
@@ -73,10 +73,7 @@ STEPS_OF = {"length": 0.5, "open": 0.1, "cut": 0.1, "tail_wraps": 0.25}
 PROTECTOR = "chain[1].length"  # a length that goes by the hand's breadth, unlike a rope's
 
 
-def text_of(rule_id: str, n: int) -> str:
-    return edited(BOOK.rules[rule_id].examples[n])
-
-
+@cache
 def judged(text: str, *, with_remedies: bool = False) -> list[Finding]:
     return judge(rig_of(text), BOOK, ON, loads=loads_of(text, ON), with_remedies=with_remedies).findings
 
@@ -103,10 +100,8 @@ def still(finding: Finding, text: str) -> bool:
 
 
 def has_no_side_effect(rule_id: str, n: int, text: str) -> bool:
-    def told(of: Loads) -> list[Finding]:
-        return judge(of.path.rig, BOOK, ON, loads=of, with_remedies=False).findings
-
-    return SideEffectCheck(told, loads_of(text_of(rule_id, n), ON))(loads_of(text, ON))
+    before, after = ((loads_of(one, ON), judged(one)) for one in (text_of(rule_id, n), text))
+    return SideEffectCheck(dict((before, after)).__getitem__, before[0])(after[0])
 
 
 @pytest.mark.parametrize(("rule_id", "n"), FAULTY)

@@ -102,7 +102,7 @@ def diagnostics(server: LanguageServer) -> dict[tuple[int, int], str]:
 
 def test_an_editor_shows_each_mistake_at_its_place(diagnostics: dict[tuple[int, int], str]) -> None:
     assert diagnostics == {
-        (3, 6): "Write one of lowline, longline, jumpline, midline, highline, waterline, slackrope.",
+        (3, 6): "Write one of these: lowline, longline, jumpline, midline, highline, waterline, slackrope.",
         (5, 9): "Write a number with its unit, such as 82 m. Units: mm, cm, m, km, in, ft; zero or more.",
         (6, 33): "Property radial is not allowed.",
         (11, 14): "Write a number with its unit, such as 42 kN. "

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 from functools import cache
+from random import Random
 from typing import Any
 
 import pytest
@@ -15,9 +16,9 @@ from tests.faults.seeded import data_of
 from tests.silence.compared import COMPARED
 from tests.silence.sweep import Taken, keys, sweep, taken
 
-WHOLE = "ordinary/rigs/01-beginner-set"
-# Of rigs with hundreds of keys every so many are taken in the suite, all of them with `-m slow`.
-DRAWN = {"low": 9, "rigs/highline-rope-backup": 31}
+# How many keys of a rig are drawn in the suite, always the same; with `-m slow` every key of every rig is taken out.
+DRAWN = {"ordinary/rigs/01-beginner-set": 24, "low": 24, "rigs/highline-rope-backup": 12}
+SEED = 20260502
 # An entry of a list that is gone makes another rig, not a question: nobody can tell that it ever stood there.
 OTHER_RIG = {
     "plan.moves[]": "a move that nobody plans",
@@ -75,13 +76,9 @@ def for_people() -> dict[str, dict[str, Any]]:
     }
 
 
-def test_no_key_of_the_smallest_rig_goes_unheard() -> None:
-    assert silent(sweep(WHOLE)) == []
-
-
 @pytest.mark.parametrize("rig", DRAWN)
 def test_no_key_drawn_of_a_rig_goes_unheard(rig: str) -> None:
-    drawn = list(keys(data_of(rig)))[:: DRAWN[rig]]
+    drawn = Random(SEED).sample(list(keys(data_of(rig))), DRAWN[rig])  # noqa: S311 - no secret
     assert silent(taken(rig, key) for key in drawn) == []
 
 

@@ -1,12 +1,23 @@
 """What is left when one part goes: the numbers of the states, and what two legs bear by hand."""
 
+from collections.abc import Iterator
 from math import cos, radians, sin
 
 import pytest
 
-from riglint.loads.what_if.removal import legs_gone, removals
+from riglint.loads import Loads
+from riglint.loads.inputs import known
+from riglint.loads.what_if.left import Removal
+from riglint.loads.what_if.removal import all_that_may_go
 from riglint.rulekit import REMOVE
+from riglint.views.drawing.chain import chains_of
 from tests.rigs import loads_of, rig_data
+
+
+def removals(loads: Loads) -> Iterator[Removal]:
+    """Yield what is left for each part that may go."""
+    for one in all_that_may_go(loads):
+        yield from one.rows()
 
 
 def test_the_catch_of_the_backup_is_that_of_its_state() -> None:
@@ -45,7 +56,7 @@ def test_the_legs_that_are_left_bear_what_statics_says(legs: int) -> None:
     """Of three legs two are left at 50°: T / (2·cos 25°) each; of two the other bears T."""
     edits: dict[str, object] = {} if legs == 3 else {"chain[1].legs[2]": REMOVE}
     loads = loads_of(rig_data("highline", edits))
-    west = next(iter(legs_gone(loads)))
+    west = next(one for one in removals(loads) if one.what == "leg")
     tension = max(one.tension_a_n for one in loads.peaks())
     expected = tension / (2.0 * cos(radians(25.0))) if legs == 3 else tension
     assert west.left is not None
@@ -99,3 +110,52 @@ def test_a_pulley_system_without_tie_back_is_caught_by_what_catches_the_line() -
     rows = {one.what: one for one in removals(loads)}
     assert (rows["haul"].caught_by, rows["haul"].left) == (rows["series"].caught_by, rows["series"].left)
     assert "tie-back" not in rows
+
+
+def test_a_slack_spare_is_judged_by_what_it_bears_once_the_first_leg_has_gone() -> None:
+    """It bears nothing now, so its ratio with all holding is endless; then it bears the whole line."""
+    edits: dict[str, object] = {"chain[1].legs[2]": REMOVE, "chain[1].share": "slack_spare"}
+    loads = loads_of(rig_data("highline", edits | {"shelf[0].items.QL-2.mbs": "15 kN"}))
+    left = next(one.left for one in removals(loads) if one.gone == "one leg at 'west'")
+    assert left is not None
+    assert left.force_n == pytest.approx(max(one.tension_a_n for one in loads.peaks()))
+    assert left.before == float("inf")
+    assert left.ratio == pytest.approx(15_000.0 / left.force_n)
+
+
+def test_what_one_row_lacks_holds_up_no_other() -> None:
+    loads = loads_of(rig_data("highline", {"shelf[0].items.RI-1.mbs": REMOVE}))
+    computed = [row.what for one in all_that_may_go(loads) for row in known(one.rows) or []]
+    assert "ring" not in computed
+    assert {"series", "leg", "bolt", "backup", "backup leg", "backup bolt"} <= set(computed)
+
+
+def test_a_backup_s_legs_and_bolts_bear_its_catch() -> None:
+    """By hand: of two legs the other bears all of the catch, 9.65 kN; a quick link of 45 kN holds 4.66 times that."""
+    loads = loads_of(rig_data("highline"))
+    (backup,) = loads.backups
+    catch = max(one.tension_a_n for one in loads.caught(backup))
+    rows = {one.gone: one for one in removals(loads)}
+    leg = rows["one leg of backups[0] in its catch at 'west'"].left
+    assert leg is not None
+    assert leg.force_n == catch
+    assert leg.force_n == pytest.approx(9650.0, abs=5.0)
+    assert leg.ratio == pytest.approx(4.66, abs=0.01)
+    assert rows["any one bolt of backups[0] in its catch at 'west'"].holds
+
+
+@pytest.mark.parametrize("mbs", ["9 kN", "12 kN"])
+def test_a_chain_of_failure_goes_on_below_one(mbs: str) -> None:
+    """The spare leg of 9 kN parts under 10.1 kN; then the backup must catch."""
+    edits: dict[str, object] = {"chain[1].legs[2]": REMOVE, "chain[1].share": "slack_spare"}
+    loads = loads_of(rig_data("highline", edits | {"shelf[0].items.QL-2.mbs": mbs}))
+    row = next(one for one in removals(loads) if one.gone == "one leg at 'west'")
+    assert (row.holds, row.after) == (mbs == "12 kN", "backups[0]")
+
+
+def test_the_drawing_of_the_chain_says_what_catches() -> None:
+    main, backup = chains_of(loads_of(rig_data("highline")), [])
+    goes = {link.words: link.goes for link in main.links if link.goes}
+    assert goes["anchor west"][0].startswith("if one bolt goes → the other 2 bolts → ")
+    assert any(one.startswith("if any part goes → backups[0] → ") for words in goes.values() for one in words)
+    assert backup.links[0].goes[0].startswith("if any part goes → the main line → ")

@@ -87,7 +87,7 @@ def test_every_state_is_computed_with_the_reading() -> None:
     assert by_reading.peaks()[0].tension_n == pytest.approx(by_plan.peaks()[0].tension_n, rel=1e-9)
     assert by_reading.lowering_state.tension_n == 5200.0
     assert (
-        by_reading.tension_in_plan_n == 6000.0
+        by_reading.planned_standing_tension_n == 6000.0
     )  # the plan stays what it is, and is held against the reading
 
 

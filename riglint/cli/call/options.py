@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import argparse
+import gc
 from collections.abc import Callable
 from datetime import date
 from pathlib import Path
@@ -14,6 +15,7 @@ if TYPE_CHECKING:
     from riglint.policy import InForce
     from riglint.rulebook import Rulebook, RuleSet
 
+SELDOM = 10_000, 5, 3  # objects between two looks for garbage, and how many looks make a longer one
 SIGNALS = ("NOTICE", "CAUTION", "WARNING", "DANGER")
 
 
@@ -30,6 +32,16 @@ def take_forms(command: argparse.ArgumentParser, *forms: str) -> None:
         type=_form_and_file(forms),
         metavar="FORMAT=FILE",
         help="write the report in one more form to a file; repeat it for more",
+    )
+
+
+def take_units(command: argparse.ArgumentParser) -> None:
+    """Let a command be asked for figures in feet, pounds and miles an hour."""
+    command.add_argument(
+        "--units",
+        choices=("metric", "imperial", "both"),
+        default="metric",
+        help="imperial: feet and lbf, with m and kN beside them; both: the other way round (text, markdown, html)",
     )
 
 
@@ -77,11 +89,19 @@ def rules_of(call: argparse.Namespace) -> Rulebook:
         book = call.book if call.book is not None and not named else load_rulebook(*_house_rules(named))
     except RuleSetError as error:
         raise StopError(str(error), NOT_DONE) from error
+    _collecting()
     if book.differs:
         from riglint.views.audit.words import difference_in_words  # noqa: PLC0415 - only under development
 
         complain(difference_in_words(book.differs))
     return book
+
+
+def _collecting() -> None:
+    """Look for garbage from now on, seldom: what is there already stays, and a rig leaves little behind."""
+    gc.freeze()
+    gc.set_threshold(*SELDOM)
+    gc.enable()
 
 
 def _house_rules(named: list[str]) -> list[RuleSet]:
@@ -115,8 +135,10 @@ def in_force(
     force, problems = load_policy(content(call.policy), book, call.policy.as_posix())
     if force is None:
         file = call.policy.as_posix()
-        told = [f"{file} line {problem.place.line}: {problem.message} {problem.do}" for problem in problems]
-        raise StopError("\n".join(told), CALL_WRONG)
+        sentences = [
+            f"{file} line {problem.place.line}: {problem.message} {problem.do}" for problem in problems
+        ]
+        raise StopError("\n".join(sentences), CALL_WRONG)
     return force
 
 

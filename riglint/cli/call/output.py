@@ -8,13 +8,13 @@ import stat
 import sys
 from collections.abc import Callable, Sequence
 from pathlib import Path
-from tempfile import mkstemp
 from typing import TYPE_CHECKING
 
 from riglint.cli.call.stopping import CALL_WRONG, NOT_DONE, StopError, lacking, refusal
 
 if TYPE_CHECKING:
     from riglint.reports.layout.spans import Line
+    from riglint.reports.layout.units_shown import Shown
 
 FILE_WIDTH = 80  # characters; a file is read anywhere
 NOWHERE = "The report cannot be printed: standard output is closed."
@@ -33,6 +33,9 @@ def deliver(
     Raises:
         StopError: a file cannot be written, a form cannot be made, or two reports were to go into one.
     """
+    units: Shown = getattr(call, "units", "metric")
+    if units != "metric":
+        make = _shown_in(units, make)
     asked = [(call.format, call.output), *call.write]
     failed: list[StopError] = []
     for form, path in asked:
@@ -51,6 +54,19 @@ def deliver(
             failed.append(StopError(f"The report could not be made as {form} ({what}).", NOT_DONE))
     if failed:
         raise StopError("\n".join(map(str, failed)), max(stop.status for stop in failed))
+
+
+def _shown_in(
+    units: Shown, make: Callable[[str, int], str | Sequence[Line]]
+) -> Callable[[str, int], str | Sequence[Line]]:
+    """Return what makes the same reports with figures in other units."""
+    from riglint.reports.layout.units_shown import showing  # noqa: PLC0415 - only a call that asks for it pays for it
+
+    def made(form: str, width: int) -> str | Sequence[Line]:
+        with showing(units):
+            return make(form, width)
+
+    return made
 
 
 def check_targets(call: argparse.Namespace) -> None:
@@ -182,6 +198,8 @@ def _pour(raw: bytes, output: Path) -> None:
 
 def _replace(raw: bytes, output: Path) -> None:
     """Put a whole new file in the place of an old one, with its mode; on the way it has a name of its own."""
+    from tempfile import mkstemp  # noqa: PLC0415 - only a call that writes files pays for it
+
     descriptor, name = mkstemp(prefix=".riglint-", suffix=".part", dir=output.parent)
     half = Path(name)
     try:

@@ -2,42 +2,95 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
+from dataclasses import dataclass, field
+from typing import Any
 
-from riglint.findings.crashing import RubbishError, caught, crashed, faults_of
-from riglint.findings.finding import Finding
+from riglint.findings.crashing import RubbishError, StoppedError, caught, crashed, faults_of
+from riglint.findings.finding import Finding, Where
+from riglint.findings.library.again import CaseAgain
 from riglint.findings.telling import finding_of, where
 from riglint.findings.waiting import Waiting
-from riglint.loads.inputs import MissingInput
+from riglint.loads.inputs import MissingInput, NotComputable, outside
+from riglint.mechanics.valid_range import OutOfRange
 from riglint.model.vocabulary.words import Consequence
 from riglint.policy import InForce
 from riglint.rulebook import Rulebook
-from riglint.rulekit import Case, LibraryCase, Rule
+from riglint.rulekit import Case, LibraryCase, Rule, first_up
+from riglint.rulekit.facts import consequence, planned
 
 Cases = dict[str, Case]  # by the path of their file
 GRAVITY_OF: tuple[Consequence, ...] = ("ground", "fall", "life")
+LOOK = "Look at the values that this depends on. If they are right, a person must judge it."
 
 
 def judge_library(library: LibraryCase, book: Rulebook, force: InForce) -> list[Finding]:
-    """Return what the rules for whole libraries say of one."""
+    """Return what the rules for whole libraries say of one.
+
+    Rules that look at what stands together do so company by company: so only one company's loads are needed at a time.
+    """
+    runs = [
+        _Run(rule_id, rule, library.for_rule(rule_id), force)
+        for rule_id, rule in book.rules.items()
+        if rule.each.library and rule_id not in force.off
+    ]
+    cases = {case.fact(planned).path: case for case in library.rigs}
+    path = next(iter(cases)) if cases else library.shelves[0].path
+    _by_company(library, [run for run in runs if run.rule.each.of_company is not None], cases, path)
+    for run in runs:
+        if run.rule.each.of_company is None:
+            run.judge(run.rule.each.of, run.library, cases, path)
     found: dict[tuple[str, ...], Finding] = {}
-    cases = {case.file.document.path: case for case in library.rigs}
-    for rule_id, rule in book.rules.items():
-        if rule.each.library and rule_id not in force.off:
-            for finding in _judge(library.for_rule(rule_id), cases, rule_id, rule, force):
-                # Several rigs may wait for one field.
-                found.setdefault((rule_id, finding.at.path, finding.at.key, finding.message), finding)
+    for run in runs:
+        for finding in run.found:
+            # Several rigs may wait for one field.
+            found.setdefault((run.rule_id, finding.at.path, finding.at.key, finding.message), finding)
     return list(found.values())
 
 
-def _judge(library: LibraryCase, cases: Cases, rule_id: str, rule: Rule, force: InForce) -> list[Finding]:
-    path = library.rigs[0].file.document.path if library.rigs else library.shelves[0].path
-    found: list[Finding] = []
-    with caught(lambda error: found.append(crashed(rule_id, error, path))):
-        subjects: Iterable[object] = rule.each.of(library)
-        for subject in subjects:
-            found += _one(library, rule_id, rule, force, subject, cases=cases)
-    return found
+def _by_company(library: LibraryCase, runs: list[_Run], cases: Cases, path: str) -> None:
+    """Run rules over each company in turn."""
+    try:
+        companies = library.companies
+    except StoppedError:
+        raise
+    except BaseException as error:  # noqa: BLE001 - it is each rule's that asks for them
+        for run in runs:
+            run.found.append(crashed(run.rule_id, error, path))
+        return
+    for company in companies:
+        alive = [case.loads for case in company.cases] if len(company.cases) > 1 else []
+        for run in runs:
+            if run.rule.each.of_company is not None:
+                run.judge(run.rule.each.of_company, company, cases, path)
+        del alive
+        for case in company.cases:
+            if isinstance(case, CaseAgain):
+                case.let_go()
+
+
+@dataclass(slots=True)
+class _Run:
+    """One rule and what it says of a library."""
+
+    rule_id: str
+    rule: Rule
+    library: LibraryCase
+    force: InForce
+    found: list[Finding] = field(default_factory=list)
+    crashed: bool = False
+
+    def judge(self, of: Callable[[Any], Iterable[object]], whole: object, cases: Cases, path: str) -> None:
+        """Judge what there is in a library, or in one company of it; a rule that has crashed says no more."""
+        if self.crashed:
+            return
+        with caught(lambda error: self._crashed(error, path)):
+            for subject in of(whole):
+                self.found += _one(self.library, self.rule_id, self.rule, self.force, subject, cases=cases)
+
+    def _crashed(self, error: BaseException, path: str) -> None:
+        self.crashed = True
+        self.found.append(crashed(self.rule_id, error, path))
 
 
 def _one(
@@ -53,23 +106,24 @@ def _one(
             raise RubbishError("it waits for something without a name") from missing
         for at in missing.fields:
             waiting = Waiting(at)
-            message = f"{waiting.lacking}, so {rule_id} cannot be judged."
-            word = max(rule.worst, force.word(rule_id, rule, "ground"))
-            yield Finding(
-                rule_id,
-                word,
-                "open",
-                message,
-                rule.why,
-                waiting.do,
-                where(at),
-                rule.source,
-                rule.formula,
-                rules=(rule_id,),
-            )
+            yield _open(rule_id, rule, force, (waiting.lacking, waiting.do), where(at))
+    except (NotComputable, OutOfRange) as unable:
+        because = (unable if isinstance(unable, NotComputable) else outside("a number", unable)).because
+        path = next(iter(cases), "")
+        yield _open(rule_id, rule, force, (first_up(because), LOOK), Where(path, 1, 1, ""))
+
+
+def _open(rule_id: str, rule: Rule, force: InForce, says: tuple[str, str], at: Where) -> Finding:
+    """Return the finding for a question that cannot be answered, with why and what to do."""
+    why, do = says
+    word = max(rule.worst, force.word(rule_id, rule, "ground"))
+    message = f"{why}, so {rule_id} cannot be judged."
+    return Finding(
+        rule_id, word, "open", message, rule.why, do, at, rule.source, rule.formula, rules=(rule_id,)
+    )
 
 
 def _gravest(cases: Cases, rigs: tuple[str, ...]) -> Consequence:
     """Return the gravest consequence among the rigs that a fault touches; ground where it touches none."""
-    words = [cases[path].consequence for path in rigs if path in cases]
+    words = [cases[path].fact(consequence) for path in rigs if path in cases]
     return max(words, key=GRAVITY_OF.index, default="ground")

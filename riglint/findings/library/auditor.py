@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass, field, replace
 from datetime import date
 from functools import partial
@@ -11,6 +12,7 @@ from riglint.findings.crashing import caught, stumbled
 from riglint.findings.finding import FileResult, Finding, NotJudged, RuleCount
 from riglint.findings.judging import judge
 from riglint.findings.library.across_rigs import judge_library
+from riglint.findings.library.again import CaseAgain, FilesAgain, Recent, RigAgain, by_itself
 from riglint.findings.library.opened import Libraries
 from riglint.findings.library.unreferenced import judge_unreferenced
 from riglint.findings.unreadable import unread
@@ -21,6 +23,7 @@ from riglint.policy import InForce
 from riglint.read.library import FoundDocuments, real
 from riglint.rulebook import Rulebook
 from riglint.rulekit import Case, LibraryCase
+from riglint.rulekit.facts import looked_up, planned
 
 
 class _LostError(Exception):
@@ -41,17 +44,15 @@ class Auditor:
     force: InForce
     libraries: Libraries
     day: date | None = None
+    keep: Callable[[Loads], object] | None = None
     results: dict[Path, FileResult] = field(default_factory=dict)  # two libraries may hold files of one name
-    rigs: dict[Path, list[Loads]] = field(default_factory=dict)  # by the root of their library
-    shelves: dict[Path, list[Loaded]] = field(default_factory=dict)
-    apart: dict[Path, Loaded] = field(default_factory=dict)  # spots and shelves, by their whole path
+    rigs: dict[Path, list[Case]] = field(default_factory=dict)  # by the root of their library
+    shelves: dict[Path, list[Path]] = field(default_factory=dict)
+    apart: dict[Path, Library] = field(default_factory=dict)  # of spots and shelves, by their whole path
     referred: set[Path] = field(default_factory=set)  # what rigs refer to
     shared: dict[tuple[object, ...], int] = field(default_factory=dict)  # where faults of shared files stand
-
-    @property
-    def findings(self) -> int:
-        """How many there are so far."""
-        return sum(len(result.findings) for result in self.results.values())
+    recent: Recent = field(default_factory=Recent)
+    findings: int = 0  # so far
 
     def sorted_results(self) -> list[FileResult]:
         """Return the results by path, the findings of each by gravity."""
@@ -84,13 +85,15 @@ class Auditor:
         loaded = library.load(file)
         result = self._result(library, loaded)
         if loaded.kind == "shelf":
-            self.shelves.setdefault(library.root, []).append(loaded)
+            self.shelves.setdefault(library.root, []).append(file)
         if loaded.kind != "rig":
-            self.apart[library.file(loaded.path)] = loaded
+            self.apart[library.file(loaded.path)] = library
             return
         rig, problems, broken = resolve(library, file)
         self.referred |= {library.file(path) for path in rig.refers_to} if rig is not None else set()
-        result.findings += [unread(loaded.path, one) for one in problems if one not in loaded.problems]
+        more = [unread(loaded.path, one) for one in problems if one not in loaded.problems]
+        result.findings += more
+        self.findings += len(more)
         for other in broken:
             held = self._result(library, other)
             held.findings = [_touching(finding, loaded.path) for finding in held.findings]
@@ -103,8 +106,7 @@ class Auditor:
                 result.not_judged.append(NotJudged(because, len(self.book.rules)))
             return
         judged = judge(rig, self.book, self.on, self.force, weighed=True)
-        result.loads = judged.loads
-        self.rigs.setdefault(library.root, []).append(judged.loads)
+        self._keep(result, library, file, judged.loads)
         result.not_judged += judged.not_judged
         result.answered, result.unanswered = judged.answered, judged.unanswered
         result.rules = judged.rules
@@ -112,7 +114,20 @@ class Auditor:
             home = result
             if finding.rigs:
                 home = self._result(library, library.load(library.file(finding.at.path)))
-            self._add(home, finding)
+            self._add(home, finding if self.keep is None else by_itself(finding))
+
+    def _keep(self, result: FileResult, library: Library, file: Path, loads: Loads) -> None:
+        """Hold a rig, or what is to be kept of it."""
+        case = Case(loads, self.on, self.force.limits, self.force.recalled)
+        if self.keep is None:
+            result.loads = loads
+        else:
+            result.kept = self.keep(loads)
+            again = RigAgain(library, file, self.force, self.on, self.recent)
+            self.recent.take(file, loads)
+            result.again = again.loads
+            case = CaseAgain(again, looked_up(case))
+        self.rigs.setdefault(library.root, []).append(case)
 
     def _add(self, home: FileResult, new: Finding) -> None:
         """Add a finding; the same fault of a shared file is kept once, with all rigs that it touches."""
@@ -124,6 +139,7 @@ class Auditor:
             if new.rigs:
                 self.shared[name] = len(findings)
             findings.append(new)
+            self.findings += 1
             return
         old = findings[n]
         rigs = tuple(sorted({*old.rigs, *new.rigs}))
@@ -143,14 +159,12 @@ class Auditor:
 
     def _audit_library(self, root: Path) -> None:
         opened = self.libraries.opened[root]
-        cases = tuple(
-            Case(loads, self.on, self.force.limits, self.force.recalled) for loads in self.rigs.get(root, ())
-        )
-        shelves = tuple(self.shelves.get(root, ()))
+        cases = tuple(self.rigs.get(root, ()))
+        shelves = FilesAgain(opened, self.shelves.get(root, ()))
         library = LibraryCase(cases, shelves, self.on, self.force.limits, self.force.recalled, day=self.day)
         found = judge_library(library, self.book, self.force)
-        for loads in self.rigs.get(root, ()):
-            result = self.results[opened.file(loads.path.rig.document.path)]
+        for case in cases:
+            result = self.results[opened.file(case.fact(planned).path)]
             result.rules = _with_library(result.rules, self.book, self.force, found)
         for finding in found:
             file = opened.file(finding.at.path)
@@ -176,7 +190,9 @@ class Auditor:
             # What a shelf says of its gear in full need not be said of gear that lies idle.
             held.findings = [one for one in held.findings if not self._beside_rigs(one.rule)]
             with caught(partial(self._stumbled_at, held)):
-                held.findings += judge_unreferenced(self.apart[file], self.book, self.on, self.force)
+                held.findings += judge_unreferenced(
+                    self.apart[file].load(file), self.book, self.on, self.force
+                )
 
     def _beside_rigs(self, rule_id: str) -> bool:
         rule = self.book.rules.get(rule_id)
@@ -190,6 +206,7 @@ class Auditor:
             self.results[file] = FileResult(
                 loaded.path, loaded.kind, title, [], findings, judged=not loaded.problems, file=file
             )
+            self.findings += len(findings)
         return self.results[file]
 
 

@@ -19,6 +19,7 @@ class Libraries:
     root: Path | None
     texts: Mapping[Path, bytes]
     other_values: tuple[WhatIf, ...] = ()
+    most: int | None = None  # files of each that are held as they were understood; None holds all
     start: Path | None = None  # of the paths in reports
     opened: dict[Path, Library] = field(default_factory=dict)
     folders: tuple[Path, ...] = field(init=False)
@@ -36,7 +37,7 @@ class Libraries:
         """Return the library of a file."""
         base = self.root_of(file)
         if base not in self.opened:
-            self.opened[base] = Library(base, self.other_values, self.start)
+            self.opened[base] = Library(base, self.other_values, self.start, self.most)
             for path, raw in self.texts.items():
                 if path.is_relative_to(base):
                     self.opened[base].take(path, raw)

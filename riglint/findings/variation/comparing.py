@@ -10,6 +10,7 @@ from pathlib import Path
 from typing import Any, Literal
 
 from riglint.findings.finding import Audit, FileResult, Finding
+from riglint.findings.variation.moved_references import MovedReference, moved_references
 from riglint.loads import Loads
 from riglint.loads.inputs import known
 from riglint.loads.path.used import used_items, written
@@ -55,6 +56,7 @@ class RigChange:
     ratios: list[Moved] = field(default_factory=list)  # least ratio of a part
     weakest: Moved | None = None  # the part that goes first, in words, where it is another one now
     findings: list[FindingChange] = field(default_factory=list)
+    references: list[MovedReference] = field(default_factory=list)  # by number, that mean another part now
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,11 +73,16 @@ class Comparison:
     force: InForce = DEFAULT
 
     def status(self, stop_at: Signal) -> int:
-        """Return the exit status: 1 a finding at or above a word is new or worse, 2 unread, 3 no rule or a crash."""
+        """Return the exit status: 1 a finding at or above a word is new or worse, 2 unread, 3 no rule or a crash.
+
+        A reference by number that means another part now counts like a new WARNING.
+        """
         if self.crashed or self.force.none_left:
             return 3
         if not self.judged or not self.rigs or self.force.emptied:
             return 2
+        if stop_at <= Signal.WARNING and any(rig.references for rig in self.rigs):
+            return 1  # a check that was made of one part would count for another
         changed = (one for rig in self.rigs for one in rig.findings)
         bad = (one for one in changed if one.fate in {"new", "worse"} and one.finding.counts)
         return 1 if any(one.new is not None and one.new >= stop_at for one in bad) else 0
@@ -123,7 +130,14 @@ def _change(old: Audit, new: Audit, was: FileResult | None, now: FileResult | No
     else:
         _lay_side_by_side(change, was.loads, now.loads)
     change.findings = _finding_changes(_findings(old, was), _findings(new, now))
-    moved = change.inputs or change.states or change.ratios or change.weakest or change.findings
+    moved = (
+        change.inputs
+        or change.states
+        or change.ratios
+        or change.weakest
+        or change.findings
+        or change.references
+    )
     if change.status == "same" and moved:
         change.status = "changed"
     return change
@@ -132,6 +146,7 @@ def _change(old: Audit, new: Audit, was: FileResult | None, now: FileResult | No
 def _lay_side_by_side(change: RigChange, was: Loads, now: Loads) -> None:
     change.inputs = list(_moved(_inputs(was), _inputs(now)))
     change.states = list(_moved(_tensions(was), _tensions(now), "kN"))
+    change.references = moved_references(was, now)
     old, new = _ratios(was), _ratios(now)
     change.ratios = list(_moved(old, new))
     goes_first = [min(found, key=found.__getitem__, default=None) for found in (old, new)]

@@ -128,9 +128,7 @@ def bare_m(loads: Loads, x_m: float) -> float:
     Raises:
         MissingInput, NotComputable: the line or the ground below is not known.
     """
-    stiff = loads.band.stiff
-    found = stiff.bare([n / 20.0 for n in range(1, 20)])
-    return _over_ground(loads, x_m, [(x, y) for x, y, _ in found])
+    return _over_ground(loads, x_m, loads.bare_line)
 
 
 def lowest_m(loads: Loads, x_m: float) -> float:

@@ -137,15 +137,15 @@ def _must_be_possible(geometry: Geometry, read: Best) -> None:
         NotComputable: it is below what the line needs to hang, or above what its webbing bears.
     """
     best_n, low_n, high_n = read
-    told = f"the reading means {best_n / 1000.0:.3g} kN"
+    meaning = f"the reading means {best_n / 1000.0:.3g} kN"
     weights = known(lambda: [webbing.weight_n_per_m for webbing in geometry.webbings()])
     if weights is not None and high_n < min(weights) * geometry.span_m:
-        raise NotComputable(f"{told}, less than the line needs to hang between the anchors. Read again")
+        raise NotComputable(f"{meaning}, less than the line needs to hang between the anchors. Read again")
     items = [placed.item for placed in geometry.path.webbings]
     strengths = [item.gear.mbs.si for item in items if item is not None and item.gear.mbs is not None]
     if strengths and low_n > min(strengths):
         raise NotComputable(
-            f"{told}, more than the {min(strengths) / 1e3:.3g} kN at which the webbing breaks. Read again"
+            f"{meaning}, more than the {min(strengths) / 1e3:.3g} kN at which the webbing breaks. Read again"
         )
 
 
@@ -155,9 +155,8 @@ def _sag_alone(geometry: Geometry, entry: Measured, at: At) -> Best:
     under, depth = need(entry.under, _field(at, "under")), need(entry.depth, _field(at, "depth"))
     if depth.si <= 0.0:
         raise NotComputable("a reading says that the line does not sag")
-    tension = (
-        under.si * G * geometry.span_m / (4.0 * depth.si)
-    )  # taut line, person in the middle: to begin with
+    # A taut line with a person in the middle pulls W·L/(4·depth): near enough to begin with.
+    tension = under.si * G * geometry.span_m / (4.0 * depth.si)
     for _ in range(ROUNDS):
         found = _sag(stand(geometry, tension).line, standing_end(geometry), entry, at)
         if abs(found[0] - tension) <= CLOSE * tension:

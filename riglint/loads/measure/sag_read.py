@@ -11,7 +11,7 @@ from riglint.mechanics.roots import crossing
 from riglint.mechanics.span.line import Line, NoResult, hang
 from riglint.mechanics.span.standing import length_for_sag
 
-# Of the planned line's own sag, tried one after the other.
+# Of the planned line's own sag, tried one after the other: closer together near 1, where plan and reading should agree.
 SHARES = (0.05, 0.1, 0.2, 0.4, 0.7, 0.9, 1.1, 1.4, 2.0, 4.0, 8.0, 16.0)
 
 

@@ -55,6 +55,11 @@ class PartLoad:
     _strength: Memory[Strength] = field(default_factory=dict, init=False, repr=False, compare=False)
 
     @property
+    def named(self) -> str:
+        """What a person calls it in a sentence: `the webbing knot`, `shackle SH-3`."""
+        return self.words if self.gear and self.words.endswith(self.gear) else f"the {self.words}"
+
+    @property
     def strength(self) -> Strength:
         """Its strength in place.
 

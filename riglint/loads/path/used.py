@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 from hashlib import sha256
 from typing import TYPE_CHECKING, Any
 
@@ -56,4 +55,6 @@ def written(document: Document, key: Key) -> Any:
 
 
 def _short(data: Any) -> str:
+    import json  # noqa: PLC0415 - only what prints a fingerprint pays for it
+
     return sha256(json.dumps(data, sort_keys=True, default=str).encode()).hexdigest()[:DIGITS]

@@ -100,6 +100,6 @@ def _because(reason: MissingInput | NotComputable | None) -> str:
     if isinstance(reason, MissingInput):
         lacking = [f"'{at.key_text}' {getattr(at, 'lacks', '')}".strip() for at in reason.fields]
         names = " and ".join(dict.fromkeys(lacking))
-        told = any(getattr(at, "lacks", "") for at in reason.fields)
-        return names if told else f"{names} {'is' if len(set(lacking)) == 1 else 'are'} not filled in"
+        explained = any(getattr(at, "lacks", "") for at in reason.fields)
+        return names if explained else f"{names} {'is' if len(set(lacking)) == 1 else 'are'} not filled in"
     return reason.because if reason is not None else "the line can't be calculated"

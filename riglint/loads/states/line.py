@@ -107,7 +107,7 @@ def force_state(name: str, words: str, source: Source, tension_n: float, note: s
     return State(STATES[name], words, source, tension_n, tension_n, tension_n, note=note)
 
 
-class _Way(NamedTuple):
+class _Landing(NamedTuple):
     """A line to land on, and who rests on it."""
 
     sweep: Sweep
@@ -189,33 +189,37 @@ class Band:
     ) -> State:
         """Return the heaviest user landing on the line from a height, others resting at the same place."""
         fractions, mass_kg = self.soft.peak_fractions(), self.case.heaviest_kg
-        ways = self._ways_to_land()
-        landed = [(way, way.sweep.landing(mass_kg, height_m, way.resting_n, fractions)) for way in ways]
+        landings = self._landings()
+        landed = [
+            (landing, landing.sweep.landing(mass_kg, height_m, landing.resting_n, fractions))
+            for landing in landings
+        ]
         hardest = [max((found[n] for _, found in landed), key=_tension_n) for n in range(len(fractions))]
         soft = [self.soft.landing(mass_kg, height_m, resting_n, fractions) for resting_n in self._resting_n()]
         deepest = [min((found[n] for found in soft), key=_height_m) for n in range(len(fractions))]
         state = self._state(name, words, ENERGY, hardest, deepest)
-        way = next(way for way, found in landed if any(one is state.rest for one in found))
+        landing = next(landing for landing, found in landed if any(one is state.rest for one in found))
         return replace(
-            state, drop=LineFall(mass_kg, height_m, way.resting_n, way.sweep.line, height_words, source)
+            state,
+            drop=LineFall(mass_kg, height_m, landing.resting_n, landing.sweep.line, height_words, source),
         )
 
-    def _ways_to_land(self) -> list[_Way]:
+    def _landings(self) -> list[_Landing]:
         """Return the stiff lines that somebody may land on.
 
         Alone or beside some or all of the others, in calm air or in wind: of a slack line that others or the wind have
         pulled straight, a landing is milder.
         """
         resting = self._resting_n()
-        ways = [_Way(self.stiff, resting_n) for resting_n in resting]
+        landings = [_Landing(self.stiff, resting_n) for resting_n in resting]
         wind, masses = self.case.mean_wind_m_per_s, self.case.masses_kg
         if wind:
             for n, resting_n in enumerate(resting, 1):
                 # What the wind adds to the weight of everybody rests on the line before, as the others do.
                 weight_kg = sum(masses[:n])
                 drag_n = self.case.people_n(weight_kg, n, wind) - weight_kg * G
-                ways.append(_Way(self.windy, resting_n + drag_n))
-        return ways
+                landings.append(_Landing(self.windy, resting_n + drag_n))
+        return landings
 
     def _resting_n(self) -> list[float]:
         """Return the weights of nobody, one, some and all of the others."""

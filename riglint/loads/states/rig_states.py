@@ -15,7 +15,7 @@ from riglint.loads.states.backup import BackupLine
 from riglint.loads.states.brake_slip import after_slip
 from riglint.loads.states.line import Band, State, force_state
 from riglint.loads.states.load_case import Alongside, LoadCase
-from riglint.loads.states.standing import Standing, stand, tension_for_sag_target, tension_in_plan_n
+from riglint.loads.states.standing import Standing, planned_standing_tension_n, stand, tension_for_sag_target
 from riglint.loads.states.sweep import Sweep
 from riglint.loads.states.tie_back import TieBackLine
 from riglint.model.reads import computed
@@ -108,13 +108,13 @@ class RigStates:
         As planned; as read on site where the plan says `standing_from: measured`.
         """
         read = self.tension_reading
-        return read.tension_n if read else self.tension_in_plan_n
+        return read.tension_n if read else self.planned_standing_tension_n
 
     @computed
-    def tension_in_plan_n(self) -> float:
+    def planned_standing_tension_n(self) -> float:
         """The standing tension as planned, whatever was read on site."""
         try:
-            return tension_in_plan_n(self.geometry)
+            return planned_standing_tension_n(self.geometry)
         except MissingInput:
             meant = tension_for_sag_target(self.geometry) if self.tension_reading else None
             plan = self.path.rig.rig.plan

@@ -132,7 +132,7 @@ def _stand(geometry: Geometry, bare: Line, read_n: float | None) -> Standing:
     return Standing(line, rest_of(hang(line)), at)
 
 
-def tension_in_plan_n(geometry: Geometry) -> float:
+def planned_standing_tension_n(geometry: Geometry) -> float:
     """Return the planned standing tension.
 
     Raises:
@@ -149,8 +149,8 @@ def _floating_line(geometry: Geometry, bare: Line, floating: int, read_n: float 
     if read_n is None and plan is not None and plan.standing_tension is None and target is not None:
         weight = target.under.si * G
         return line_of(length_for_sag(bare, weight, target.at, target.depth.si, floating))
-    tension = tension_in_plan_n(geometry) if read_n is None else read_n
-    return line_of(length_for_tension(bare, tension, standing_end(geometry), floating))
+    standing_tension_n = planned_standing_tension_n(geometry) if read_n is None else read_n
+    return line_of(length_for_tension(bare, standing_tension_n, standing_end(geometry), floating))
 
 
 def _with_blocks(geometry: Geometry, bare: Line, read_n: float | None) -> Standing:
@@ -158,16 +158,20 @@ def _with_blocks(geometry: Geometry, bare: Line, read_n: float | None) -> Standi
     haul = geometry.path.haul
     assert haul is not None  # noqa: S101 - for the type checker
     side: End = "a" if geometry.path.side(haul) == "a" else "b"
-    at, tension = standing_end(geometry), read_n
-    if tension is None:
-        tension = _standing_tension(geometry, bare, haul.part.at_standing is not None)
+    at, standing_tension_n = standing_end(geometry), read_n
+    if standing_tension_n is None:
+        standing_tension_n = _planned_or_from_sag_n(geometry, bare, haul.part.at_standing is not None)
     rigid, seating = geometry.side_reach_m(side), geometry.seating_m()
     hand_tight = _hand_tight_n(geometry, bare)
     floating = geometry.floating()
     if haul.part.at_standing is not None:
         blocks = haul.part.at_standing.si
         placed = _with_reach(bare, side, rigid + seating + blocks)
-        line = placed if floating is None else line_of(length_for_tension(placed, tension, at, floating))
+        line = (
+            placed
+            if floating is None
+            else line_of(length_for_tension(placed, standing_tension_n, at, floating))
+        )
         loose = reach_for_tension(line, hand_tight, at, side)
         open_m = None if isinstance(loose, NoResult) else _reach_of(loose, side).length_m - rigid
     else:
@@ -175,24 +179,24 @@ def _with_blocks(geometry: Geometry, bare: Line, read_n: float | None) -> Standi
         loose = _with_reach(bare, side, rigid + open_m)
         if floating is not None:
             loose = line_of(length_for_tension(loose, hand_tight, at, floating))
-        hauled = reach_for_tension(loose, tension, at, side)
+        hauled = reach_for_tension(loose, standing_tension_n, at, side)
         if isinstance(hauled, NoResult) and hauled.why == "no_room":
             raise NotComputable(BLOCKS_MEET)
         line = line_of(hauled)
         blocks = _reach_of(line, side).length_m - rigid - seating
-    line = _with_give(geometry, line, side, blocks, tension)
+    line = _with_give(geometry, line, side, blocks, standing_tension_n)
     travel = None if open_m is None else open_m - blocks  # seating is in it: the blocks take it in as well
     return Standing(line, rest_of(hang(line)), at, blocks, open_m, travel, hand_tight)
 
 
-def _standing_tension(geometry: Geometry, bare: Line, blocks_read: bool) -> float:
+def _planned_or_from_sag_n(geometry: Geometry, bare: Line, blocks_read: bool) -> float:
     """Return the planned tension; from the sag that it should leave where only that is planned."""
     plan = geometry.rig.rig.plan
     if plan is not None and plan.standing_tension is None and plan.sag_target is not None and not blocks_read:
         line = _floating_line(geometry, bare, geometry.floating() or 0)
         rest = rest_of(hang(line))
         return rest.tension_a_n if standing_end(geometry) == "a" else rest.tension_b_n
-    return tension_in_plan_n(geometry)
+    return planned_standing_tension_n(geometry)
 
 
 def _hand_tight_n(geometry: Geometry, bare: Line) -> float:
@@ -202,7 +206,7 @@ def _hand_tight_n(geometry: Geometry, bare: Line) -> float:
     return max(values["hand_tight"], values["hand_tight_weights"] * weight)
 
 
-def _with_give(geometry: Geometry, line: Line, side: End, blocks_m: float, tension: float) -> Line:
+def _with_give(geometry: Geometry, line: Line, side: End, blocks_m: float, standing_tension_n: float) -> Line:
     """Let the haul rope stretch, where its stretch is on the shelf, counted from the standing state."""
     haul = geometry.path.haul
     rope = haul.part.rope if haul else None
@@ -210,9 +214,9 @@ def _with_give(geometry: Geometry, line: Line, side: End, blocks_m: float, tensi
     strands = haul.part.strands if haul else None
     if item is None or item.gear.stretch is None or strands is None or blocks_m <= 0.0:
         return line
-    slope = geometry.law(item.gear).slope(tension / strands)
+    slope = geometry.law(item.gear).slope(standing_tension_n / strands)
     reach = replace(
-        _reach_of(line, side), give_m_per_n=blocks_m * slope / strands, reference_tension_n=tension
+        _reach_of(line, side), give_m_per_n=blocks_m * slope / strands, reference_tension_n=standing_tension_n
     )
     return replace(line, reach_a=reach) if side == "a" else replace(line, reach_b=reach)
 

@@ -91,6 +91,12 @@ def _tied_back(loads: Loads) -> bool:
 STATES: dict[str, StateKind] = {}
 
 
+def when(state: str) -> str:
+    """Return when a state holds, for the middle of a sentence: `in a bounce`."""
+    kind = STATES.get(state)
+    return kind.plain if kind is not None else f"in the state {state.replace('_', ' ')}"
+
+
 def register(kind: StateKind) -> None:
     """Add a state, after those that are there.
 

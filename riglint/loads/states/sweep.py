@@ -17,6 +17,7 @@ if TYPE_CHECKING:
     from riglint.loads.states.line import State
 
 STEPS = 40  # equal steps over the walk zone, so 41 places
+# A fall takes many more steps to solve than a person at rest: fewer places, and the ends of the zone are added.
 PEAK_FRACTIONS = (0.1, 0.3, 0.4, 0.5, 0.6, 0.7, 0.9)
 ALIKE = 1e-7  # shares or metres so near each other are the same but for rounding
 

@@ -13,26 +13,32 @@ from riglint.loads.what_if.left import Left, Removal
 from riglint.model.load import Key
 
 
-def bolts_gone(loads: Loads) -> Iterator[Removal]:
-    """Yield what is left of the bolts of each end of the main line when any one of them goes; none of a single bolt.
+def bolt_gone(end: End, after: str | None) -> Iterator[Removal]:
+    """Yield what is left of the bolts of an end when any one of them goes; nothing of a single bolt.
+
+    Args:
+        end: the end of the main line, or of a backup, which is then taken in its catch.
+        after: what catches when its other bolts go too.
 
     Raises:
         MissingInput, NotComputable: errors as `End.pull` and `End.points`.
     """
-    for end in loads.ends():
-        if end.backup is not None or not end.carries:
-            continue
-        left = _other_bolts(end.points(end.pull().line_n))
-        if left is not None:
-            number = len(end.point_names())
-            yield Removal(
-                "bolt",
-                f"any one bolt of the main line at '{end.name}'",
-                end.on_structure("points"),
-                "the other bolt" if number == 2 else f"the other {number - 1} bolts",  # noqa: PLR2004 - one is left
-                left,
-                "one bolt" if number == 2 else f"{number - 1} bolts",  # noqa: PLR2004
-            )
+    left = _other_bolts(end.points(end.pull().line_n)) if end.carries else None
+    if left is None:
+        return
+    number = len(end.point_names())
+    line = f"{end.backup} in its catch" if end.backup else "the main line"
+    two = number == 2  # noqa: PLR2004 - one is left
+    yield Removal(
+        "backup bolt" if end.backup else "bolt",
+        f"any one bolt of {line} at '{end.name}'",
+        end.on_structure("points"),
+        "the other bolt" if two else f"the other {number - 1} bolts",
+        left,
+        "one bolt" if two else f"{number - 1} bolts",
+        flies="what has come loose, with its connector, toward the other anchor",
+        after=after,
+    )
 
 
 def _other_bolts(points: list[PointLoad]) -> Left | None:

@@ -17,13 +17,14 @@ class Left:
     force_n: float
     ratio: float
     load: PartLoad | None = None  # where it is a part of a chain
+    before: float | None = None  # its ratio with nothing gone, where it is a part of a chain
 
 
 @dataclass(frozen=True, slots=True)
 class Removal:
     """One thing that may go, and what is then left."""
 
-    what: str  # what goes: series, haul, leg, backup, ring
+    what: str  # what goes: series, haul, tie-back, leg, bolt, backup, shared, ring; backup leg or bolt
     gone: str  # in words
     at: At
     caught_by: str | None  # None: nothing catches
@@ -32,6 +33,7 @@ class Removal:
     fall_m: float | None = None
     clearance_m: float | None = None  # of the lowest body point
     flies: str | None = None  # what flies at people
+    after: str | None = None  # what catches where the part that catches goes too; None: nothing
 
     @property
     def holds(self) -> bool:
@@ -39,9 +41,9 @@ class Removal:
         return self.caught_by is not None and (self.left is None or self.left.ratio >= 1.0)
 
 
-def weakest(found: list[tuple[PartLoad, float, float]]) -> Left | None:
-    """Return the part that keeps least of some with their force and ratio."""
+def weakest(found: list[tuple[PartLoad, float, float, float]]) -> Left | None:
+    """Return the part that keeps least of some with their force, their ratio, and their ratio with nothing gone."""
     if not found:
         return None
-    load, force, ratio = min(found, key=lambda one: one[2])
-    return Left(f"{load.words} ({load.id})", load.at, force, ratio, load)
+    load, force, ratio, before = min(found, key=lambda one: one[2])
+    return Left(f"{load.words} ({load.id})", load.at, force, ratio, load, before)

@@ -23,9 +23,21 @@ class BoltPull(Numbers):
 
 
 def bolt_pull(force_n: float, from_radial_rad: float) -> BoltPull:
-    """Split a pull (N) by its angle from the radial plane: radial F·cos α, axial F·sin α.
+    """Split a pull by its angle from the radial plane: radial F·cos α, axial F·sin α.
 
-    α 0 to π/2 rad, F 0 to 1 MN. ValueError outside. Source: statics.
+    Args:
+        force_n: the pull F, 0 to 1 MN.
+        from_radial_rad: angle α from the radial plane, 0 to π/2 rad.
+
+    Returns:
+        Its two parts in N.
+
+    Raises:
+        ValueError: an argument outside its range.
+
+    Valid: one pull in one plane through the bolt's axis.
+
+    Source: statics.
 
     >>> pull = bolt_pull(10000.0, math.radians(30))
     >>> (round(pull.radial_n), round(pull.axial_n))
@@ -44,8 +56,20 @@ def bolt_use(
 ) -> float:
     """Share of a bolt's strength in use: axial/axial strength + radial/radial strength; at most 1/ratio.
 
-    Forces 0 to 1 MN, strengths 1 kN to 1 MN. ValueError outside. Source: linear interaction, the cautious
-    one; strengths EN 959:2018 unless the bolt was tested.
+    Args:
+        pull: both parts of the pull, each 0 to 1 MN.
+        radial_strength_n: strength across the axis, 1 kN to 1 MN.
+        axial_strength_n: strength along the axis, 1 kN to 1 MN.
+
+    Returns:
+        The share, 1 where the bolt is at its strength.
+
+    Raises:
+        ValueError: an argument outside its range.
+
+    Valid: sound rock; a tested bolt brings its own strengths.
+
+    Source: linear interaction, the cautious one; strengths EN 959:2018 unless the bolt was tested.
 
     >>> round(bolt_use(BoltPull(radial_n=5000.0, axial_n=3000.0)), 2)
     0.4
@@ -58,13 +82,25 @@ def bolt_use(
 
 
 def leg_forces_n(tension_n: float, legs: int, share: Share, included_angle_rad: float) -> tuple[float, ...]:
-    """Force (N) at which each leg of an anchor is to be judged, in their order.
+    """Force at which each leg of an anchor is to be judged: T for one, T/(2·cos(θ/2)) each for two or more.
 
-    One leg carries all. Two legs carry T/(2·cos(θ/2)) each. Of three or more only two are credited and which
-    two is not known, so each is judged as one of two. `slack_spare`: the first carries all, the spares
-    nothing until it goes; judge that case anew with fewer legs. `sliding` evens out two legs and is credited
-    no more than `fixed`. T 0 to 1 MN, 1 to 10 legs, θ between the outer legs 0 to 3.1 rad. ValueError
-    outside. Source: statics; the two-legs rule is common practice, no source.
+    Args:
+        tension_n: the tension T, 0 to 1 MN.
+        legs: how many, 1 to 10.
+        share: how they share; `slack_spare`: the first carries all, the spares nothing until it goes.
+        included_angle_rad: θ between the outer legs, 0 to 3.1 rad.
+
+    Returns:
+        The force in N of each leg, in their order.
+
+    Raises:
+        ValueError: an argument outside its range.
+
+    Valid: of three or more only two are credited, and which two is not known, so each is judged as one of two.
+    Judge the loss of a `slack_spare` leg anew with fewer legs. `sliding` evens out two legs and is credited no more
+    than `fixed`.
+
+    Source: statics; the two-legs rule is common practice, no source.
 
     >>> [round(force_n) for force_n in leg_forces_n(6000.0, 3, "fixed", math.radians(60))]
     [3464, 3464, 3464]
@@ -79,11 +115,22 @@ def leg_forces_n(tension_n: float, legs: int, share: Share, included_angle_rad: 
 
 
 def boulder_resistance_n(mass_kg: float, mu: float, uplift_n: float = 0.0) -> float:
-    """Force (N) along level ground at which a boulder starts to slide: μ·(m·g − uplift), not below 0.
+    """Force along level ground at which a boulder starts to slide: μ·(m·g − uplift), not below 0.
 
-    `mass_kg` 10 to 1e7, `mu` rock on its bed 0 to 1, `uplift_n` the upward part of the pull, 0 to 1 MN (a
-    downward part is not credited). Tipping and sloping ground are not in it. ValueError outside. Source:
-    Coulomb friction.
+    Args:
+        mass_kg: the boulder's mass m, 10 to 1e7 kg.
+        mu: friction coefficient μ of rock on its bed, 0 to 1.
+        uplift_n: upward part of the pull, 0 to 1 MN; a downward part is not credited.
+
+    Returns:
+        The force in N.
+
+    Raises:
+        ValueError: an argument outside its range.
+
+    Valid: level ground and no tipping.
+
+    Source: Coulomb friction.
 
     >>> round(boulder_resistance_n(5000.0, 0.4, uplift_n=2000.0))
     18813

@@ -33,7 +33,20 @@ CONNECTOR_CLASSES = (
 
 
 def connector_class(letter: str) -> ConnectorClass:
-    """The class with this letter, in capitals. ValueError for any other. Source: EN 12275:2013.
+    """The least strengths of a connector of one class; looked up, no equation.
+
+    Args:
+        letter: the letter of the class, in capitals: B, H, K, A, T, Q or X.
+
+    Returns:
+        The class, strengths in N.
+
+    Raises:
+        ValueError: no class has that letter.
+
+    Valid: a connector without strengths marked on it; a marking comes first.
+
+    Source: EN 12275:2013, read in two test-house summaries.
 
     >>> connector_class("Q").minor_n
     10000.0

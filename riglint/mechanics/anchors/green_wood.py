@@ -52,11 +52,17 @@ def rows() -> tuple[str, ...]:
 
 @lru_cache(maxsize=1024)  # its names are looked through one by one
 def green_wood(species: str | None) -> GreenWood:
-    """Green compression strength and modulus of rupture (Pa) of a species, by common or Latin name, or genus word.
+    """Green compression strength and modulus of rupture of a species; looked up, no equation.
 
-    A row is named as in the table (`larch, western`) or as spoken (`western larch`), in any case. A word that means
-    several (`larch`, `oak`, `chestnut`) takes the weakest of its rows. Anything else, and None, counts as the weakest
-    wood of the tables, `how` "unknown". Raises nothing.
+    Args:
+        species: common or Latin name, or a genus word, in any case: as in the table (`larch, western`) or as spoken
+            (`western larch`); None where it is not known.
+
+    Returns:
+        The row in Pa. A word that means several (`larch`, `oak`, `chestnut`) takes the weakest of them; anything
+        else, and None, counts as the weakest wood of the tables, `how` "unknown".
+
+    Valid: small clear specimens; a standing tree is weaker.
 
     Source: the tables that the module names.
 

@@ -13,8 +13,8 @@ from riglint.mechanics.valid_range import OutOfRange, require_force, require_wit
 
 Hitch = Literal["straight", "basket", "choke", "larks_foot", "wrap"]
 
-LEAST_ANGLE_RAD = 1e-3
-LARGEST_LENGTH_TO_GIRTH = 20.0
+LEAST_ANGLE_RAD = 1e-3  # at 0 the legs are parallel and the length has no bound
+LARGEST_LENGTH_TO_GIRTH = 20.0  # legs 2° apart, which to force and mode factor is parallel
 ROUNDING_RAD = 1e-9  # 90° typed in degrees must not fall into the next band
 
 
@@ -23,9 +23,20 @@ def _require_girth(girth_m: float) -> None:
 
 
 def length_for_angle(girth_m: float, angle_rad: float) -> float:
-    """Working length ℓ (m), shackle to shackle round the trunk: ℓ/C = (2·cot(θ/2) + π + θ)/(2π).
+    """Working length ℓ, shackle to shackle round the trunk: ℓ/C = (2·cot(θ/2) + π + θ)/(2π).
 
-    `girth_m` C 0.05 to 30 m, `angle_rad` included angle θ 0.001 to π rad. ValueError outside.
+    Args:
+        girth_m: girth C that it goes round, 0.05 to 30 m.
+        angle_rad: included angle θ, 0.001 to π rad.
+
+    Returns:
+        ℓ in m.
+
+    Raises:
+        ValueError: an argument outside its range.
+
+    Valid: a round trunk, the sling in basket.
+
     Source: geometry, two tangents and the arc between them.
 
     >>> round(length_for_angle(1.0, math.radians(90)), 3)
@@ -37,10 +48,21 @@ def length_for_angle(girth_m: float, angle_rad: float) -> float:
 
 
 def included_angle_rad(sling_length_m: float, girth_m: float) -> float:
-    """Included angle θ (rad) at which a sling of working length ℓ (m) closes round girth C (m).
+    """Included angle θ at which a sling closes round a trunk: `length_for_angle` solved for θ.
 
-    The inverse of `length_for_angle`; ℓ falls steadily as θ grows. ℓ/C above 1 and up to 20.
-    ValueError "too short" for ℓ ≤ C, since the legs cannot meet, and outside the ranges. Source: geometry.
+    Args:
+        sling_length_m: working length ℓ, above C and up to 20·C, m.
+        girth_m: girth C, 0.05 to 30 m.
+
+    Returns:
+        θ in rad; ℓ falls steadily as θ grows.
+
+    Raises:
+        ValueError: "too short" for ℓ ≤ C, since the legs cannot meet; an argument outside its range.
+
+    Valid: as `length_for_angle`.
+
+    Source: geometry.
 
     >>> round(math.degrees(included_angle_rad(1.218, 1.0)), 1)
     60.0
@@ -60,9 +82,21 @@ def included_angle_rad(sling_length_m: float, girth_m: float) -> float:
 
 
 def reach_from_face_m(girth_m: float, angle_rad: float) -> float:
-    """Distance (m) from the trunk's face to where the legs meet: (D/2)·(1/sin(θ/2) − 1), D = C/π.
+    """Distance from the trunk's face to where the legs meet: (D/2)·(1/sin(θ/2) − 1), D = C/π.
 
-    Ranges and ValueError as `length_for_angle`. Source: geometry.
+    Args:
+        girth_m: girth C, 0.05 to 30 m.
+        angle_rad: included angle θ, 0.001 to π rad.
+
+    Returns:
+        The distance in m.
+
+    Raises:
+        ValueError: an argument outside its range.
+
+    Valid: as `length_for_angle`.
+
+    Source: geometry.
 
     >>> round(reach_from_face_m(1.5, math.radians(60)), 3)
     0.239
@@ -73,9 +107,21 @@ def reach_from_face_m(girth_m: float, angle_rad: float) -> float:
 
 
 def leg_force_n(tension_n: float, angle_rad: float) -> float:
-    """Force (N) in each of two equal legs that hold `tension_n` (N): T/(2·cos(θ/2)).
+    """Force in each of two equal legs that hold a tension: T/(2·cos(θ/2)).
 
-    θ 0 to 3.1 rad (178°; beyond it the force has no bound), T 0 to 1 MN. ValueError outside. Source: statics.
+    Args:
+        tension_n: the tension T, 0 to 1 MN.
+        angle_rad: included angle θ, 0 to 3.1 rad (178°; beyond it the force has no bound).
+
+    Returns:
+        The force in N.
+
+    Raises:
+        ValueError: an argument outside its range.
+
+    Valid: two legs of one length, the pull halfway between them.
+
+    Source: statics.
 
     >>> round(leg_force_n(1000.0, math.radians(120)))
     1000
@@ -86,13 +132,23 @@ def leg_force_n(tension_n: float, angle_rad: float) -> float:
 
 
 def mode_factor(hitch: Hitch, angle_rad: float | None = None) -> float | None:
-    """Mode factor M of EN 1492: what a sling holds in this hitch, over its straight strength.
+    """Mode factor M of EN 1492, strength in the hitch over straight strength; looked up, no equation.
 
-    Straight 1.0; choke and lark's foot 0.8; basket 2.0 with parallel legs, 1.4 up to 90° included (45° from
-    the vertical), 1.0 up to 120°, and None beyond, where the standard gives none. A wrap (turned once round,
-    ends as in basket) has no row of its own: it is treated as a basket, its grip on the bark is not credited.
-    `angle_rad` included angle 0 to π, needed for basket and wrap only. ValueError outside, when missing, or
-    for another hitch. Source: EN 1492-1 and -2, table of mode factors, read in a sling user manual.
+    Args:
+        hitch: straight, choke, larks_foot, basket or wrap.
+        angle_rad: included angle, 0 to π rad; needed for basket and wrap only.
+
+    Returns:
+        Straight 1.0; choke and lark's foot 0.8; basket 2.0 with parallel legs, 1.4 up to 90° included (45° from the
+        vertical), 1.0 up to 120°, and None beyond, where the standard gives none.
+
+    Raises:
+        ValueError: an angle outside its range or missing, or another hitch.
+
+    Valid: a wrap (once round, ends as in basket) has no row of its own: it counts as a basket, its grip on the bark
+    is not credited.
+
+    Source: EN 1492-1 and -2, table of mode factors, read in a sling user manual.
 
     >>> mode_factor("basket", math.radians(60))
     1.4

@@ -17,10 +17,22 @@ BASIC_SAFETY = 1.5  # capacity over load asked for in tree statics
 def inner_diameter_m(
     girth_m: float, bark: Bark | None, thickness_m: Mapping[Bark, float] = BARK_THICKNESS_M
 ) -> float:
-    """Diameter (m) of the wood inside the bark: C/π − 2·bark. Bark not known counts as rough, the thicker.
+    """Diameter of the wood inside the bark: C/π − 2·bark.
 
-    `girth_m` C over the bark, 0.2 to 30 m. ValueError outside, or when no wood is left. Source: geometry; the
-    bark thickness is common practice, no source.
+    Args:
+        girth_m: girth C over the bark, 0.2 to 30 m.
+        bark: smooth or rough; None, not known, counts as rough, the thicker.
+        thickness_m: thickness of each kind of bark, m.
+
+    Returns:
+        The diameter in m.
+
+    Raises:
+        ValueError: an argument outside its range, or no wood left.
+
+    Valid: a round stem.
+
+    Source: geometry; the bark thickness is common practice, no source.
 
     >>> round(inner_diameter_m(1.5, "smooth"), 3)
     0.457
@@ -33,9 +45,20 @@ def inner_diameter_m(
 
 
 def section_modulus_m3(diameter_m: float, cavity_m: float = 0.0) -> float:
-    """Section modulus W (m³) of a round stem, hollow or not: π·(D⁴ − d⁴)/(32·D).
+    """Section modulus W of a round stem, hollow or not: π·(D⁴ − d⁴)/(32·D).
 
-    `diameter_m` D 0.01 to 10 m, `cavity_m` d of a central cavity, 0 to below D. ValueError outside.
+    Args:
+        diameter_m: D, 0.01 to 10 m.
+        cavity_m: d of a central cavity, 0 to 0.99·D, m.
+
+    Returns:
+        W in m³.
+
+    Raises:
+        ValueError: an argument outside its range.
+
+    Valid: a cavity in the middle, with no opening to the side.
+
     Source: beam theory, circular and annular section.
 
     >>> round(section_modulus_m3(0.40), 8)
@@ -47,11 +70,22 @@ def section_modulus_m3(diameter_m: float, cavity_m: float = 0.0) -> float:
 
 
 def bending_stress_pa(force_n: float, height_m: float, diameter_m: float) -> float:
-    """Bending stress (Pa) of a solid stem under a level pull: 32·T·h/(π·d³).
+    """Bending stress of a solid stem under a level pull: 32·T·h/(π·d³).
 
-    `force_n` T 0 to 1 MN, `height_m` h of the pull above the section judged, 0 to 50 m, `diameter_m` d inside
-    the bark, 0.01 to 10 m. The stem's own weight and wind are not in it. ValueError outside. Source: beam
-    theory.
+    Args:
+        force_n: the pull T, 0 to 1 MN.
+        height_m: height h of the pull above the section judged, 0 to 50 m.
+        diameter_m: d inside the bark, 0.01 to 10 m.
+
+    Returns:
+        The stress in Pa.
+
+    Raises:
+        ValueError: an argument outside its range.
+
+    Valid: the pull alone: the stem's own weight and wind are not in it.
+
+    Source: beam theory.
 
     >>> round(bending_stress_pa(8000.0, 1.0, 0.40) / 1e6, 3)
     1.273
@@ -62,11 +96,23 @@ def bending_stress_pa(force_n: float, height_m: float, diameter_m: float) -> flo
 
 
 def allowable_stress_pa(compression_pa: float, quality: float, safety: float = BASIC_SAFETY) -> float:
-    """Stress (Pa) that a green stem is credited with: compression strength/(safety·quality).
+    """Stress that a green stem is credited with: compression strength/(safety·quality).
 
-    Green wood in bending fails first on the compressed side, hence compression strength, not modulus of
-    rupture. `compression_pa` parallel to grain 1 to 100 MPa; `quality` 1 to 10, for the step from small clear
-    specimens to a standing tree (2.0 for a stem that looks sound: own choice), `safety` 1 to 10. ValueError outside.
+    Args:
+        compression_pa: strength parallel to grain, 1 to 100 MPa.
+        quality: 1 to 10, for the step from small clear specimens to a standing tree (2.0 for a stem that looks
+            sound: own choice).
+        safety: 1 to 10.
+
+    Returns:
+        The stress in Pa.
+
+    Raises:
+        ValueError: an argument outside its range.
+
+    Valid: green wood in bending: it fails first on the compressed side, hence compression strength, not modulus of
+    rupture.
+
     Source: SAG Baumstatik, pulling test (compression first) and load analysis (1.5).
 
     >>> round(allowable_stress_pa(25.9e6, 2.0) / 1e6, 2)

@@ -20,9 +20,20 @@ class Sum:
 
 
 def sum_of(vectors: Sequence[Vector]) -> float:
-    """Length of the sum of plane vectors, in their unit: √((Σx)² + (Σy)²).
+    """Length of the sum of plane vectors: √((Σx)² + (Σy)²).
 
-    Components −1e9 to 1e9. ValueError outside. Source: statics, resultant of concurrent forces in a plane.
+    Args:
+        vectors: their two parts, each −1e9 to 1e9, all in one unit.
+
+    Returns:
+        The length in that unit.
+
+    Raises:
+        ValueError: an argument outside its range.
+
+    Valid: forces through one point, or moments about one.
+
+    Source: statics, resultant of concurrent forces in a plane.
 
     >>> sum_of([(3.0, 0.0), (0.0, 4.0)])
     5.0
@@ -34,11 +45,22 @@ def sum_of(vectors: Sequence[Vector]) -> float:
 
 
 def worst_of_any(vectors: Sequence[Vector]) -> Sum:
-    """The longest sum that some of the vectors make, any of the others being absent.
+    """The longest sum that some of the vectors make, any of the others being absent: max |Σ vᵢ|.
 
-    What pulls the other way is a help only while it is there: a line that is let down or breaks leaves the rest
-    alone. So the answer never shrinks when a vector is added. Ranges as `sum_of`. Source: the corners of the sums of
-    plane vectors are those of which each member has a part along one direction (zonotope, plane geometry).
+    Args:
+        vectors: their two parts, each −1e9 to 1e9, all in one unit.
+
+    Returns:
+        Its length in that unit, and which are in it. It never shrinks when a vector is added.
+
+    Raises:
+        ValueError: an argument outside its range.
+
+    Valid: what pulls the other way is a help only while it is there: a line that is let down or breaks leaves the
+    rest alone.
+
+    Source: the corners of the sums of plane vectors are those of which each member has a part along one direction
+    (zonotope, plane geometry).
 
     >>> worst_of_any([(5.0, 0.0), (-4.0, 0.0), (0.0, 1.0)]).members
     (0, 2)
@@ -56,7 +78,16 @@ def worst_of_any(vectors: Sequence[Vector]) -> Sum:
 
 
 def toward(here: Vector, there: Vector) -> Vector | None:
-    """The direction from one place of a plan to another, of length 1; None where both are one place.
+    """The direction from one place of a plan to another: (x, y)/√(x² + y²).
+
+    Args:
+        here: from where, m.
+        there: to where, m.
+
+    Returns:
+        A vector of length 1; None where both are one place.
+
+    Valid: a flat plan.
 
     Source: plane geometry.
 

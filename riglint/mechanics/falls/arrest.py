@@ -17,10 +17,6 @@ def arrested_n(
 ) -> float | NoResult:
     """Force (N) in a leash that stops a fall: E_line(P) − E_ref + P²/(2·k) = m·g·(h + y_ref − y(P) + P/k).
 
-    Quasi-static: the line's own mass and the ring's, and so the snatch as both swing back, are left out. Time
-    simulations gave 0.9 to 2.3 times this (own calculation), so it is a low edge; what a fixed ring would give, see
-    `riglint.mechanics.falls.impact.fall_impact_n`, bounds it from above.
-
     Args:
         line: what the ring runs on.
         mass_kg: of who falls, 1 to 1000 kg.
@@ -33,6 +29,10 @@ def arrested_n(
 
     Raises:
         ValueError: an argument outside its range.
+
+    Valid: quasi-static: the line's own mass and the ring's, and so the snatch as both swing back, are left out. Time
+    simulations gave 0.9 to 2.3 times this (own calculation), so it is a low edge; what a fixed ring would give, see
+    `riglint.mechanics.falls.impact.fall_impact_n`, bounds it from above.
 
     Source: conservation of energy; own calculation.
 
@@ -60,7 +60,7 @@ def arrested_n(
         line_j = rest.energy_j - reference.energy_j - resting_n * sunk_m
         return line_j + 0.5 * force_n * give_m - released_j - weight_n * (sunk_m + give_m)
 
-    low_n = weight_n
+    low_n = weight_n  # whoever hangs at rest pulls by the weight, so no catch is softer
     if surplus_j(low_n) >= 0.0 and found is None:
         return low_n
     high_n = weight_n + sqrt(

@@ -6,12 +6,23 @@ from riglint.mechanics.valid_range import require_force, require_within
 
 
 def catch_bound_n(tension_n: float, stiffness_n_per_m: float, slack_m: float) -> float:
-    """Upper bound (N) of the force in the tie-back: T + √(T² + 2·k·T·s).
+    """Upper bound of the force in a slack tie-back: T + √(T² + 2·k·T·s).
 
-    The line's tension T is taken as constant while its end runs through the slack s and stretches the
-    tie-back, a linear spring k; as the line gives, its tension falls, so the true force is lower. `tension_n`
-    0 to 1 MN, `stiffness_n_per_m` 1 kN/m to 1 GN/m, `slack_m` 0 to 10 m. ValueError outside. Source: energy
-    balance, T·(s + δ) = ½·k·δ².
+    Args:
+        tension_n: the line's tension T, 0 to 1 MN.
+        stiffness_n_per_m: k of the tie-back, 1 kN/m to 1 GN/m.
+        slack_m: s, 0 to 10 m.
+
+    Returns:
+        The force in N.
+
+    Raises:
+        ValueError: an argument outside its range.
+
+    Valid: T is taken as constant while the line's end runs through the slack and stretches the tie-back, a linear
+    spring; as the line gives, its tension falls, so the true force is lower.
+
+    Source: energy balance, T·(s + δ) = ½·k·δ².
 
     >>> round(catch_bound_n(6000.0, 130e3, 0.2) / 1000, 1)
     24.7
@@ -23,12 +34,25 @@ def catch_bound_n(tension_n: float, stiffness_n_per_m: float, slack_m: float) ->
 
 
 def catch_n(tension_n: float, stiffness_n_per_m: float, slack_m: float, line_n_per_m: float) -> float:
-    """Force (N) in the tie-back, the line's tension falling evenly as its end runs: k·δ.
+    """Force in the tie-back: k·δ with T·(s + δ) − ½·k_L·(s + δ)² = ½·k·δ², solved for δ.
 
-    T·(s + δ) − ½·k_L·(s + δ)² = ½·k·δ², solved for δ. The line's end gives up its tension by k_L `line_n_per_m` for
-    each metre that it runs, 0 to 1 MN/m; with 0 this is `catch_bound_n`. Where no tension is left before the catch is
-    over, all that the line held arrives: ½·T²/k_L = ½·k·δ². No mass, no damping. Others as `catch_bound_n`. ValueError
-    outside. Source: energy balance.
+    Args:
+        tension_n: the line's tension T, 0 to 1 MN.
+        stiffness_n_per_m: k of the tie-back, 1 kN/m to 1 GN/m.
+        slack_m: s, 0 to 10 m.
+        line_n_per_m: tension k_L that the line's end gives up for each metre that it runs, 0 to 1 MN/m; with 0 this
+            is `catch_bound_n`.
+
+    Returns:
+        The force in N. Where no tension is left before the catch is over, all that the line held arrives: ½·T²/k_L
+        = ½·k·δ².
+
+    Raises:
+        ValueError: an argument outside its range.
+
+    Valid: tension that falls evenly; no mass, no damping.
+
+    Source: energy balance.
 
     >>> round(catch_n(6000.0, 130e3, 0.2, 0.0) / 1000, 1)
     24.7
@@ -47,4 +71,5 @@ def catch_n(tension_n: float, stiffness_n_per_m: float, slack_m: float, line_n_p
         stretch_m = (left_n + math.sqrt(left_n**2 + 2 * both * released_j)) / both
         if slack_m + stretch_m <= runs_m:
             return stiffness_n_per_m * stretch_m
+    # Slack before the catch is over: the line has given all that it stored, ½·T²/k_L.
     return min(bound_n, math.sqrt(stiffness_n_per_m / line_n_per_m) * tension_n)

@@ -8,14 +8,27 @@ import math
 
 from riglint.mechanics.valid_range import require_force, require_within
 
+# Our model takes 0.25 to 0.45 for rope on bark; more than 1.5 is a slip of the pen.
 MOST_FRICTION = 1.5
+# At 0.25 ten turns hold millions of times the hand: nobody lays more.
 MOST_TURNS = 10.0
 
 
 def capstan_ratio(mu: float, turns: float) -> float:
     """Tight side over slack side, e^(2π·μ·N).
 
-    `mu` friction coefficient 0 to 1.5, `turns` N full turns of contact 0 to 10. ValueError outside.
+    Args:
+        mu: friction coefficient μ, 0 to 1.5.
+        turns: full turns of contact N, 0 to 10.
+
+    Returns:
+        The ratio, 1 or more.
+
+    Raises:
+        ValueError: an argument outside its range.
+
+    Valid: limp rope round a radius that is large beside it.
+
     Source: Euler-Eytelwein capstan equation.
 
     >>> round(capstan_ratio(0.25, 1.0), 2)
@@ -27,11 +40,23 @@ def capstan_ratio(mu: float, turns: float) -> float:
 
 
 def hold_force_n(lead_n: float, brake_efficiency: float, mu: float, turns: float) -> float:
-    """Force (N) that the hand must hold: lead·η_b·e^(−2π·μ·N).
+    """Force that the hand must hold: lead·η_b·e^(−2π·μ·N).
 
-    `lead_n` force in the lead strand, 0 to 1 MN; `brake_efficiency` η_b, the share that an open brake passes
-    on, 0.1 to 1; `mu` of rope on bark, the low value; `turns` round the trunk. ValueError outside. Source:
-    capstan equation.
+    Args:
+        lead_n: force in the lead strand, 0 to 1 MN.
+        brake_efficiency: share η_b that an open brake passes on, 0.1 to 1.
+        mu: friction coefficient of rope on bark, the low value, 0 to 1.5.
+        turns: N round the trunk, 0 to 10.
+
+    Returns:
+        The force in N.
+
+    Raises:
+        ValueError: an argument outside its range.
+
+    Valid: as `capstan_ratio`.
+
+    Source: capstan equation.
 
     >>> round(hold_force_n(1200.0, 0.5, 0.25, 0.5))
     274
@@ -42,10 +67,23 @@ def hold_force_n(lead_n: float, brake_efficiency: float, mu: float, turns: float
 
 
 def turns_to_hold(lead_n: float, hand_n: float, brake_efficiency: float, mu: float) -> float:
-    """Turns of contact with which `hand_n` (N) holds `lead_n` (N); 0 when the hand holds it without any.
+    """Turns of contact with which a hand holds the lead: ln(lead·η_b/hand)/(2π·μ).
 
-    ln(lead·η_b/hand)/(2π·μ). `hand_n` 1 N to 1 MN, `mu` 0.01 to 1.5, others as `hold_force_n`. ValueError
-    outside. Source: capstan equation, solved for the angle.
+    Args:
+        lead_n: force in the lead strand, 0 to 1 MN.
+        hand_n: force of the hand, 1 N to 1 MN.
+        brake_efficiency: share η_b that an open brake passes on, 0.1 to 1.
+        mu: friction coefficient μ, 0.01 to 1.5.
+
+    Returns:
+        The turns N; 0 when the hand holds it without any.
+
+    Raises:
+        ValueError: an argument outside its range.
+
+    Valid: as `capstan_ratio`.
+
+    Source: capstan equation, solved for the angle.
 
     >>> round(turns_to_hold(1200.0, 300.0, 0.5, 0.25), 2)
     0.44

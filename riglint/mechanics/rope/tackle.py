@@ -17,7 +17,7 @@ from typing import Literal
 from riglint.mechanics.valid_range import Numbers, require_force, require_within
 
 LEAST_EFFICIENCY = 0.1  # below this nothing turns; a smaller number is a percentage or a slip
-MOST_STRANDS = 20
+MOST_STRANDS = 20  # at η 0.9 the sum is past 8.7 and can reach 10 at the most: more strands gain nothing
 # Beyond it people build compound tackles, whose losses are other than those of a simple one.
 MOST_MULTIPLIER = 5
 
@@ -55,9 +55,19 @@ def _require_efficiency(what: str, efficiency: float) -> None:
 def strand_sum(strands: int, efficiency: float) -> float:
     """Line force over lead force: Σ ηⁱ for i = 0 … n−1.
 
-    `strands` n, 1 to 20. `efficiency` η per sheave, 0.1 to 1 when hauling; give 1/η, up to 10, when lowering.
-    ValueError outside. Source: geometric series of the sheave losses, as in the reeving tables of wire-rope
-    handbooks.
+    Args:
+        strands: n, 1 to 20.
+        efficiency: η of each sheave, 0.1 to 1 when hauling; give 1/η, up to 10, when lowering.
+
+    Returns:
+        The ratio.
+
+    Raises:
+        ValueError: an argument outside its range.
+
+    Valid: all sheaves alike.
+
+    Source: geometric series of the sheave losses, as in the reeving tables of wire-rope handbooks.
 
     >>> round(strand_sum(5, 0.9), 4)
     4.0951
@@ -70,14 +80,26 @@ def strand_sum(strands: int, efficiency: float) -> float:
 def strand_forces(
     line_tension_n: float, strands: int, efficiency: float, *, lowering: bool, dead_end_on: Block
 ) -> StrandForces:
-    """Every strand, both blocks and the dead end (N) at a given line tension T (N).
+    """Every strand, both blocks and the dead end: lead f = T/Σηⁱ, strand i carries f·ηⁱ; lowering with 1/η.
 
-    Hauling: lead f = T/Σηⁱ, strand i carries f·ηⁱ. Lowering: the same with 1/η. The moving block carries all
-    strands, T. The fixed block carries all but the lead, T − f: for n odd strands 1 … n−1 turn on it in
-    pairs, for n even the last of them is the dead end on its becket; the lead goes to the brake, not over it.
-    The dead end is the last strand. T 0 to 1 MN, n 1 to 20, η 0.1 to 1. ValueError outside, and when
-    `dead_end_on` contradicts n (odd: moving block, even: fixed block). Source: statics, one tension ratio for
-    each sheave.
+    Args:
+        line_tension_n: T, 0 to 1 MN.
+        strands: n, 1 to 20.
+        efficiency: η of each sheave, 0.1 to 1.
+        lowering: whether the rope runs out.
+        dead_end_on: the block that the dead end sits on: the moving one for n odd, the fixed one for n even.
+
+    Returns:
+        The forces in N. The moving block carries all strands, T; the fixed block all but the lead, T − f: for n odd
+        strands 1 … n−1 turn on it in pairs, for n even the last of them is the dead end on its becket, and the lead
+        goes to the brake, not over it.
+
+    Raises:
+        ValueError: an argument outside its range, or `dead_end_on` that contradicts n.
+
+    Valid: the tackle that the module describes, its strands parallel.
+
+    Source: statics, one tension ratio for each sheave.
 
     >>> forces = strand_forces(6000.0, 5, 1.0, lowering=False, dead_end_on="moving")
     >>> (forces.lead_n, forces.fixed_block_n, forces.dead_end_n)
@@ -95,9 +117,21 @@ def strand_forces(
 
 
 def line_tension_bounds_n(lead_n: float, strands: int, efficiency: float) -> tuple[float, float]:
-    """Least and greatest line tension (N) behind a force (N) read in the lead of a tackle at rest.
+    """Least and greatest line tension behind a force read in the lead: lead·Σηⁱ to lead·Σ(1/η)ⁱ.
 
-    lead·Σηⁱ (as after hauling) to lead·Σ(1/η)ⁱ (as after lowering). Ranges and ValueError as `strand_forces`.
+    Args:
+        lead_n: force read in the lead, 0 to 1 MN.
+        strands: n, 1 to 20.
+        efficiency: η of each sheave, 0.1 to 1.
+
+    Returns:
+        Both bounds in N: as after hauling, as after lowering.
+
+    Raises:
+        ValueError: an argument outside its range.
+
+    Valid: a tackle at rest, where friction holds it anywhere between.
+
     Source: statics, friction bounds.
 
     >>> [round(bound_n) for bound_n in line_tension_bounds_n(1300.0, 5, 0.92)]
@@ -132,9 +166,9 @@ def hauled(
     brake_efficiency: float,
     multiplier_on: MultiplierStrand = "lead",
 ) -> HaulForces:
-    """Forces (N) when the hands pull with h through a simple multiplier m : 1 on an n-strand tackle.
+    """Forces when the hands pull with h through a multiplier m : 1 on an n-strand tackle: T = f·Σηⁱ, i = 0 … n−1.
 
-    η, η_m, η_b: efficiency of a tackle sheave, of a multiplier pulley, of the brake as a redirect.
+    The lead force f:
 
     - m = 1: the rope is drawn through the brake. Lead f = h·η_b, no grip.
     - m odd, grip on the lead: the tail leaves the brake for a pulley at the grip, back to a fixed pulley, and
@@ -146,9 +180,24 @@ def hauled(
     - grip on the tail (`multiplier_on="tail"`): the same simple tackle behind the brake, a fixed pulley in
       the brake's place; all of its pull is drawn through the brake, f = h·(1 + … + η_m^(m−1))·η_b.
 
-    The multiplier's pulley (double from m = 4) hangs on the grip: both carry the same. T = f·Σηⁱ, ideal ratio
-    n·m. h 0 to 1 MN, n 1 to 20, m 1 to 5, efficiencies 0.1 to 1; ValueError outside. Source: statics strand
-    by strand.
+    Args:
+        hand_n: h, 0 to 1 MN.
+        strands: n, 1 to 20.
+        multiplier: m, 1 to 5.
+        efficiency: η of a tackle sheave, 0.1 to 1.
+        multiplier_efficiency: η_m of a multiplier pulley, 0.1 to 1.
+        brake_efficiency: η_b of the brake as a redirect, 0.1 to 1.
+        multiplier_on: the strand that the multiplier's grip is on.
+
+    Returns:
+        The forces in N, and the ratio of line force to hand force; the ideal one is n·m.
+
+    Raises:
+        ValueError: an argument outside its range.
+
+    Valid: a simple multiplier, whose pulley (double from m = 4) hangs on the grip: both carry the same.
+
+    Source: statics strand by strand.
 
     >>> forces = hauled(600.0, 5, 3, efficiency=0.9, multiplier_efficiency=0.9, brake_efficiency=0.5)
     >>> (round(forces.actual_ratio, 2), round(forces.grip_n))
@@ -178,7 +227,24 @@ def hand_needed(
     brake_efficiency: float,
     multiplier_on: MultiplierStrand = "lead",
 ) -> HaulForces:
-    """The inverse of `hauled`: forces (N) when the line is to reach `line_n` (N). Ranges and errors as there.
+    """Forces when the line is to reach a tension: h = line/ratio, the ratio that of `hauled`.
+
+    Args:
+        line_n: tension that the line is to reach, 0 to 1 MN.
+        strands: n, 1 to 20.
+        multiplier: m, 1 to 5.
+        efficiency: η of a tackle sheave, 0.1 to 1.
+        multiplier_efficiency: η_m of a multiplier pulley, 0.1 to 1.
+        brake_efficiency: η_b of the brake as a redirect, 0.1 to 1.
+        multiplier_on: the strand that the multiplier's grip is on.
+
+    Returns:
+        The forces in N, and the ratio of line force to hand force; the ideal one is n·m.
+
+    Raises:
+        ValueError: an argument outside its range.
+
+    Valid: as `hauled`.
 
     Source: that of `hauled`, solved for the hand.
 

@@ -19,8 +19,8 @@ from typing import NamedTuple
 
 from riglint.mechanics.span.stretch import StretchLaw
 
-_ITERATIONS = 80
-_HALVINGS = 40
+_ITERATIONS = 80  # a bound that keeps a line without solution from running on
+_HALVINGS = 40  # 2⁻⁴⁰ of a step is lost in rounding
 _NEARLY_CLOSED = 1e-9
 """Gap at the second end, as a share of the chord, from where one step closes the chain: 0.1 µm in 100 m."""
 

@@ -115,8 +115,7 @@ def hang(
 ) -> Equilibrium | NoResult:
     """Equilibrium of a line under its own weight and one point load: exact elastic catenary.
 
-    Converges for span 3-2000 m, rise ±40 % of it, tension 0.05-60 kN, stiffness 5 kN-5 MN, 0.1-5 N/m.
-    Formulas and their limits: module `chain`.
+    x = Σ ∂φ/∂H and y = Σ ∂φ/∂V over its segments, φ the complementary energy of each: module `chain`.
 
     Args:
         line: what hangs between the anchor points.
@@ -129,6 +128,8 @@ def hang(
 
     Raises:
         ValueError: load or fraction outside its range.
+
+    Valid: converges for span 3-2000 m, rise ±40 % of it, tension 0.05-60 kN, stiffness 5 kN-5 MN, 0.1-5 N/m.
 
     Source: H. M. Irvine, Cable Structures, 1981, chapter 2; cited from memory.
 

@@ -11,7 +11,7 @@ from riglint.mechanics.span.cut import cut
 from riglint.mechanics.span.line import Equilibrium, Line, NoResult, hang
 from riglint.mechanics.valid_range import STANDARD_GRAVITY_M_S2, OutOfRange, plain
 
-_ITERATIONS = 12
+_ITERATIONS = 12  # what has not settled by then is bracketed instead, which takes longer and always ends
 _SETTLED = 1e-6
 """Step of the load, as a share of it, after which the next would be lost in rounding."""
 _LEAST_SHARE = 1e-3
@@ -31,10 +31,7 @@ def drop(
     """A mass falls and is caught by the line; its state at the lowest point.
 
     The line is conservative, so what the mass (and users at rest) lose in height is what the line stores:
-    E(P) - E_ref = m·g·(height + y_ref - y(P)) + resting·(y_ref - y(P)). No damping, no mass of the line in
-    motion, the line's shape that of rest under P. Against time simulations with a resting line (own
-    calculation) the tension was within 5 %; the force on a leash is not this one, and bounces that build up
-    can pass it by a third.
+    E(P) - E_ref = m·g·(height + y_ref - y(P)) + resting·(y_ref - y(P)).
 
     Args:
         line: the line that catches.
@@ -53,6 +50,10 @@ def drop(
 
     Raises:
         ValueError: mass not above 0, or a negative resting weight.
+
+    Valid: no damping, no mass of the line in motion, the line's shape that of rest under P. Against time
+    simulations with a resting line (own calculation) the tension was within 5 %; the force on a leash is not
+    this one, and bounces that build up can pass it by a third.
 
     Source: conservation of energy; own calculation. By hand on a flat weightless line: with EA 90 kN and
     50 m of span at 3 kN, 80 kg falling 0.5 m arrive where the line stores what they lost.

@@ -24,12 +24,26 @@ def tension_from_pulse(
     length_error_m: float = 0.0,
     time_error_s: float = 0.0,
 ) -> PulseReading:
-    """Mean tension from `returns` round trips in `time_s`: T = μ·(2·L/t)², t = time_s/returns.
+    """Mean tension of a line from round trips of a pulse: T = μ·(2·L/t)², t = time/returns.
 
-    μ `mass_per_m` (kg/m) of the *stretched* line, all that swings along counted in; L `length_m` between the
-    fittings, 1 to 5000 m; time 0.01 to 3600 s, 1 to 1000 returns. Errors are standard uncertainties of the
-    inputs, ≥ 0, combined as dT/T = √((dμ/μ)² + (2·dL/L)² + (2·dt/t)²). ValueError outside. Source: wave speed
-    above.
+    Args:
+        mass_per_m: μ of the *stretched* line, all that swings along counted in, 1e-5 to 10 kg/m.
+        length_m: L between the fittings, 1 to 5000 m.
+        time_s: of all returns, 0.01 to 3600 s.
+        returns: round trips, 1 to 1000.
+        mass_per_m_error: standard uncertainty of μ, 0 to μ, kg/m.
+        length_error_m: standard uncertainty of L, 0 to L, m.
+        time_error_s: standard uncertainty of the time, 0 to the time, s.
+
+    Returns:
+        Tension and its uncertainty in N; errors combine as dT/T = √((dμ/μ)² + (2·dL/L)² + (2·dt/t)²).
+
+    Raises:
+        ValueError: an argument outside its range.
+
+    Valid: an unloaded line with both ends held, small swings.
+
+    Source: wave speed on a string √(T/μ), OpenStax University Physics 1, section 16.3.
 
     >>> reading = tension_from_pulse(0.06, 100.0, 6.9282, returns=10, time_error_s=0.1)
     >>> (round(reading.tension_n), round(reading.uncertainty_n))
@@ -50,9 +64,20 @@ def tension_from_pulse(
 
 
 def sag_from_pulse_m(time_s: float, returns: int = 1) -> float:
-    """Sag (m) of the bare line below its chord from the same timing, without its mass: g·t²/32.
+    """Sag of the bare line below its chord from the same timing, without its mass: g·t²/32.
 
-    Time 0.01 to 3600 s, 1 to 1000 returns; t one round trip; small sag (parabola). ValueError outside.
+    Args:
+        time_s: of all returns, 0.01 to 3600 s.
+        returns: round trips, 1 to 1000; t is one of them.
+
+    Returns:
+        The sag in m.
+
+    Raises:
+        ValueError: an argument outside its range.
+
+    Valid: small sag (parabola).
+
     Source: USDA RUS Bulletin 1726C-115 (1998), return wave method.
 
     >>> round(sag_from_pulse_m(10.0, returns=3), 3)

@@ -27,7 +27,7 @@ _SETTLED = 1e-8
 def length_for_tension(line: Line, tension_n: float, at: End = "a", floating: int = 0) -> Line | NoResult:
     """The line whose webbing number `floating` is as long as makes the end tension, nobody on it.
 
-    Of the two lengths that may give a tension the shorter, taut one is meant.
+    T(length) = `tension_n`, by the equilibrium of `hang`.
 
     Args:
         line: all but that webbing's length is kept.
@@ -42,6 +42,8 @@ def length_for_tension(line: Line, tension_n: float, at: End = "a", floating: in
 
     Raises:
         ValueError: the tension is not above 0.
+
+    Valid: of the two lengths that may give a tension the shorter, taut one is meant.
 
     Source: the equilibrium of `hang`, solved for the length. A line that hardly sags comes out as
     span/(1 + T/EA): 50/(1 + 3/90) = 48.387 m.
@@ -69,7 +71,7 @@ def length_for_tension(line: Line, tension_n: float, at: End = "a", floating: in
 def reach_for_tension(line: Line, tension_n: float, at: End, side: End) -> Line | NoResult:
     """The line whose reach on one side is as long as makes the end tension, webbings kept, nobody on it.
 
-    That is how a haul pulls a line tight: the distance between its blocks is part of the reach.
+    T(reach) = `tension_n`, by the equilibrium of `hang`.
 
     Args:
         line: all but that reach's length is kept.
@@ -83,6 +85,8 @@ def reach_for_tension(line: Line, tension_n: float, at: End, side: End) -> Line 
 
     Raises:
         ValueError: the tension is not above 0.
+
+    Valid: as a haul pulls a line tight, where the distance between its blocks is part of the reach.
 
     Source: the equilibrium of `hang`, solved for the reach. A line that hardly sags leaves it
     span − length·(1 + T/EA): 50 − 45·(1 + 3/90) = 3.5 m.
@@ -115,6 +119,8 @@ def length_for_sag(
 ) -> Line | NoResult:
     """The line whose webbing number `floating` is as long as makes the loaded point sag by a depth.
 
+    sag(length) = `depth_m`, by the equilibrium of `hang`.
+
     Args:
         line: all but that webbing's length is kept.
         load_n: point load [N], 0 or more.
@@ -127,6 +133,8 @@ def length_for_sag(
 
     Raises:
         ValueError: the depth is not above 0.
+
+    Valid: as `hang`.
 
     Source: the equilibrium of `hang`, solved for the length. Without weight, statics gives the tension by
     hand: 785/2·√(2² + 25²)/2 = 4922 N.

@@ -16,11 +16,23 @@ def drag_n_per_m(
     drag_coefficient: float = FLAT_BAND_DRAG,
     air_density_kg_per_m3: float = AIR_DENSITY_KG_PER_M3,
 ) -> float:
-    """Drag on one metre of line: ½·ρ·v²·Cd·b (N/m).
+    """Drag on one metre of line: ½·ρ·v²·Cd·b.
 
-    Speed across the line 0 to 60 m/s, `width_m` b facing the wind 1 mm to 2 m, Cd 0.5 to 3, ρ 0.5 to 1.6
-    kg/m³. ValueError outside. Source: drag equation; Cd 1.98 of a long flat plate, Aeronautical Engineer's
-    Data Book, p. 95.
+    Args:
+        speed_m_per_s: wind v across the line, 0 to 60 m/s.
+        width_m: b facing the wind, 1 mm to 2 m.
+        drag_coefficient: Cd, 0.5 to 3.
+        air_density_kg_per_m3: ρ, 0.5 to 1.6 kg/m³.
+
+    Returns:
+        The drag in N/m.
+
+    Raises:
+        ValueError: an argument outside its range.
+
+    Valid: steady wind; no flutter, no galloping.
+
+    Source: drag equation; Cd 1.98 of a long flat plate, Aeronautical Engineer's Data Book, p. 95.
 
     >>> drag_n_per_m(20.0, 0.025)
     12.5
@@ -33,9 +45,20 @@ def drag_n_per_m(
 
 
 def resultant_n_per_m(weight_n_per_m: float, drag_per_m_n: float) -> float:
-    """Weight and drag on one metre as one force across the line: √(w² + f²), N/m.
+    """Weight and drag on one metre as one force across the line: √(w² + f²).
 
-    Each 0 to 1000 N/m, else ValueError. The line hangs in the plane of this force, tilted by atan(f/w).
+    Args:
+        weight_n_per_m: w, 0 to 1000 N/m.
+        drag_per_m_n: f, 0 to 1000 N/m.
+
+    Returns:
+        The force in N/m. The line hangs in its plane, tilted by atan(f/w).
+
+    Raises:
+        ValueError: an argument outside its range.
+
+    Valid: wind square to the line.
+
     Source: vector sum.
 
     >>> round(resultant_n_per_m(0.6, 12.5), 3)
@@ -49,10 +72,22 @@ def resultant_n_per_m(weight_n_per_m: float, drag_per_m_n: float) -> float:
 def drag_n(
     speed_m_per_s: float, drag_area_m2: float, *, air_density_kg_per_m3: float = AIR_DENSITY_KG_PER_M3
 ) -> float:
-    """Drag on a body (N): ½·ρ·v²·(Cd·A).
+    """Drag on a body: ½·ρ·v²·(Cd·A).
 
-    Speed 0 to 60 m/s, `drag_area_m2` Cd·A 0.01 to 10 m², ρ 0.5 to 1.6 kg/m³. ValueError outside. Source: drag
-    equation.
+    Args:
+        speed_m_per_s: wind v, 0 to 60 m/s.
+        drag_area_m2: Cd·A, 0.01 to 10 m².
+        air_density_kg_per_m3: ρ, 0.5 to 1.6 kg/m³.
+
+    Returns:
+        The drag in N.
+
+    Raises:
+        ValueError: an argument outside its range.
+
+    Valid: steady wind.
+
+    Source: drag equation.
 
     >>> drag_n(10.0, 0.84)
     52.5

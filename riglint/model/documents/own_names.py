@@ -81,8 +81,8 @@ def _held(words: Words, data: dict[str, Any], lines: list[str]) -> Iterator[Prob
             yield _wrong(words, ("backups", n, "holds"), name, known, ("no line or part of this rig", has))
 
 
-def _wrong(words: Words, key: Key, name: str, known: list[str], told: tuple[str, str]) -> Problem:
-    (what, has), suggestion = told, words.near(name, known)
-    do = f"Write {suggestion}, if that is meant. {has}{odd_letters(name, suggestion)}" if suggestion else has
+def _wrong(words: Words, key: Key, name: str, known: list[str], words_of: tuple[str, str]) -> Problem:
+    (what, has), suggestion = words_of, words.near(name, known)
+    do = f"Write `{suggestion}` if you mean that. {has}{odd_letters(name, suggestion)}" if suggestion else has
     place = words.document.place(key)
     return Problem("file/reference", place, key_text(key), f"{shown(name)} is {what}.", do, suggestion)

@@ -48,10 +48,12 @@ def seen_between(spot: Spot, first: str | None, last: str | None) -> tuple[Spot,
 
 def _with_span(spot: Spot, moved: Moved, first: str, last: str) -> tuple[Spot, Moved]:
     """Return a spot with the span by its plan, where none is given."""
-    told = by_plan(spot, first, last) if spot.span is None else None
-    if told is None:
+    spacing = by_plan(spot, first, last) if spot.span is None else None
+    if spacing is None:
         return spot, moved
-    span = Quantity(told.span_m, told.plus_minus_m, f"{told.span_m:.2f} m ± {told.plus_minus_m:.2f} m")
+    span = Quantity(
+        spacing.span_m, spacing.plus_minus_m, f"{spacing.span_m:.2f} m ± {spacing.plus_minus_m:.2f} m"
+    )
     return spot.model_copy(update={"span": span}), moved | {("span",): ("anchors", last, "plan")}
 
 

@@ -54,8 +54,8 @@ SIDE_LOAD = Source(
 )
 
 IN_USE = Source(
-    "fibre ropes stiffen while they are cycled (Banfield and Flory, mooring line tensions in waves, abstract); the "
-    "factor is the least with which three lines of one field test come out at or above what was measured",
+    "fibre ropes stiffen while they are cycled (Banfield and Flory, mooring line tensions in waves, abstract). "
+    "With this factor, three lines of one field test come out at or above the measured forces",
     "own",
 )
 IN_USE_BY_RANGE = Source(

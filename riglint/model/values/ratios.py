@@ -30,7 +30,7 @@ LIFTING_TEXTILE = Source(
     "own proposal beside Directive 2006/42/EC annex I 4.1.2.5, which asks 7 of lifting slings", "own"
 )
 ALUMINIUM = Source(
-    "own proposal: twice what steel is asked, since closed aluminium connectors broke at down to half of their static "
+    "own proposal: twice the ratio of steel. Closed aluminium connectors broke at down to half of their static "
     "strength in dynamic tests (Schambron & Uggowitzer 2009)",
     "own",
     ("schambron_uggowitzer_2009",),

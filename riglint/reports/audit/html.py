@@ -11,8 +11,8 @@ from riglint.reports.audit.style import DARK, STYLE
 from riglint.reports.day.html import STYLE as DAY_STYLE
 from riglint.reports.day.html import days_html
 from riglint.reports.drawing.chain import chain_drawing
-from riglint.reports.drawing.drawings import profile_drawing
-from riglint.reports.drawing.haul import haul_drawing
+from riglint.reports.drawing.drawings import profile_drawing, profile_told
+from riglint.reports.drawing.haul import BUILD_STYLE, build_html, haul_drawing
 from riglint.reports.drawing.signs import SYMBOL, sign_html
 from riglint.reports.drawing.svg import NARROW
 from riglint.reports.layout.html_page import html_page
@@ -73,7 +73,7 @@ def audit_html(audit: Audit) -> str:
     body = "\n".join(_file(section, alone=alone) for section in sections)
     return html_page(
         safe(f"{answer.word} · {sections[0].title if alone else heading(audit)}"),
-        STYLE + DARK if audit.day is None else STYLE + DAY_STYLE + DARK,
+        STYLE + BUILD_STYLE + ("" if audit.day is None else DAY_STYLE) + DARK,
         f"{SYMBOL}\n<header>\n<h1>{safe(heading(audit))}</h1>\n{_answer(audit, answer)}</header>\n"
         f"{_days(audit)}{_contents(sections)}<main>\n{body}\n</main>\n<footer>\n{_foot(audit)}</footer>\n",
     )
@@ -133,7 +133,7 @@ def _file(section: _FileSection, *, alone: bool) -> str:
         f'<section id="{section.name}" class="file" aria-labelledby="{section.name}-title">\n'
         f'<h2 id="{section.name}-title">{safe(section.title)}</h2>\n{path}{verdict}{_profile(section, drawn)}'
         f"{blocks_html(section.held, result, section.name)}{_beside(section)}"
-        f"{_stake(result)}{_drawings(section, drawn)}</section>"
+        f"{_stake(result)}{_drawings(section, drawn, alone=alone)}</section>"
     )
 
 
@@ -158,21 +158,35 @@ def _beside(section: _FileSection) -> str:
 def _profile(section: _FileSection, drawn: Drawn | None) -> str:
     if drawn is None or drawn.profile is None:
         return ""
-    profile = profile_drawing(drawn.profile, f"{section.name}-profile", NARROW)
+    profile = profile_drawing(drawn.profile, f"{section.name}-profile", NARROW, brief=True)
     return f'<div class="profile">\n{profile}\n</div>\n'
 
 
-def _drawings(section: _FileSection, drawn: Drawn | None) -> str:
+def _drawings(section: _FileSection, drawn: Drawn | None, *, alone: bool) -> str:
     if drawn is None:
         return ""
     name = section.name
     haul = haul_drawing(drawn.haul, f"{name}-haul") if drawn.haul else ""
     chain, *backups = (chain_drawing(one, name) for one in drawn.chains)
     rest = "\n".join(one for one in (haul, *backups) if one)
+    build = _build(section, drawn) if alone else ""
+    profile = (
+        f'<p class="quiet"><b>Profile</b>, above. {safe(profile_told(drawn.profile))}</p>\n'
+        if drawn.profile
+        else ""
+    )
     return (
-        f'<h3>Drawings</h3>\n<div class="drawings">\n<div class="chain">\n{chain}\n</div>\n'
+        f'{build}<h3>Drawings</h3>\n{profile}<div class="drawings">\n<div class="chain">\n{chain}\n</div>\n'
         f'<div class="rest">\n{rest}\n</div>\n</div>\n'
     )
+
+
+def _build(section: _FileSection, drawn: Drawn) -> str:
+    """Return the pulley system step by step; a page of many rigs leaves that to the cards."""
+    if drawn.haul is None:
+        return ""
+    steps = build_html(drawn.haul, f"{section.name}-build")
+    return f"<h3>Pulley system, step by step</h3>\n{steps}"
 
 
 # The foot

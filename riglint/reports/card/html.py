@@ -10,10 +10,12 @@ from riglint.reports.audit.blocks_html import verdict_sign
 from riglint.reports.card.style import STYLE
 from riglint.reports.card.words import accepted_in_words, finding_in_words
 from riglint.reports.drawing.drawings import profile_drawing
+from riglint.reports.drawing.haul import BUILD_STYLE, build_html
 from riglint.reports.drawing.signs import SYMBOL, sign_html
 from riglint.reports.drawing.svg import NARROW
 from riglint.reports.layout.html_page import html_page
 from riglint.reports.layout.spans import together
+from riglint.reports.layout.units_shown import in_units
 from riglint.reports.layout.what_if import style_of, what_if_html
 from riglint.rulekit import rounded
 from riglint.views.audit.verdict import Verdict
@@ -26,15 +28,16 @@ LEGEND = '<p class="legend">solid: nobody on it; dashes: the walker\'s feet; dot
 
 def safe(text: str) -> str:
     """Return text from a file as HTML prints it: no markup, nothing hidden, no unit parted from its number."""
-    return escape(together(text))
+    return escape(together(in_units(text)))
 
 
 def card_html(card: Card) -> str:
     """Return the card of one rig as a page of its own, with its profile."""
     drawn = profile_drawing(card.profile, "profile", NARROW) + LEGEND if card.profile else ""
+    drawn = f'<section class="profile">{drawn}</section>' if drawn else ""
     return html_page(
         f"Card: {safe(card.title)}",
-        style_of(STYLE, card.what_if),
+        style_of(BUILD_STYLE + STYLE, card.what_if),
         f"{SYMBOL}\n"
         f"<header>\n<h1>{safe(card.title)}</h1>\n</header>\n"
         f"<main>\n{_answer(card.answer)}{_about(card)}{_first(card)}"
@@ -44,7 +47,7 @@ def card_html(card: Card) -> str:
         f"{_facts('Read the tension', card.reading)}{_facts('Haul and letting down', card.haul)}"
         f"{_stop(card.stop)}{_facts('Emergency', card.emergency)}"
         f'<div class="pack">{_facts("Pack", card.pack)}</div></div>\n</div>\n'
-        f'<div class="work">\n{"".join(_step(n, step) for n, step in enumerate(card.work, 1))}</div>\n'
+        f'<div class="work">\n{"".join(_step(n, step, card) for n, step in enumerate(card.work, 1))}</div>\n'
         f'<div class="sign-here">{_facts("Sign", card.sign)}</div>\n'
         f'<div class="caution">{_policy(card.policy)}<p>{safe(card.caution)}</p></div>\n'
         "</div>\n</main>\n",
@@ -131,14 +134,24 @@ def _stop(lines: Sequence[str]) -> str:
     return f'<section class="stop">\n<h2>Stop when</h2>\n<ul>{rows}</ul>\n</section>\n'
 
 
-def _step(number_: int, step: Step) -> str:
+def _build(card: Card) -> str:
+    """Return the pulley system step by step, with what does not fit together before it."""
+    if card.pulleys is None:
+        return ""
+    wrong = "".join(f'<p class="short"><b>{safe(one)}</b></p>\n' for one in card.pulleys.wrong)
+    return f"{wrong}{build_html(card.pulleys, 'build')}"
+
+
+def _step(number_: int, step: Step, card: Card) -> str:
     rows = ""
     for tick in step.ticks:
         second = '<b class="second">2nd person</b> ' if tick.second else ""
         rows += (
             f'<li><span class="tick" aria-hidden="true"></span><span>{second}{safe(tick.words)}</span></li>\n'
         )
-    return f"<section>\n<h2>{number_} {safe(step.title)}</h2>\n<ul>\n{rows}</ul>\n</section>\n"
+    build = _build(card) if step.builds else ""
+    build += "</section>\n<section>\n" if build else ""  # two blocks, so that paper has room for each
+    return f"<section>\n<h2>{number_} {safe(step.title)}</h2>\n{build}<ul>\n{rows}</ul>\n</section>\n"
 
 
 def _policy(lines: Sequence[str]) -> str:

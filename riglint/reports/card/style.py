@@ -54,7 +54,7 @@ figure { margin: .6rem 0 0; } figcaption { font-size: .8rem; color: #3c3c40; }
   @bottom-right { content: "page " counter(page) " of " counter(pages);
     font: 8pt "Liberation Sans", Arial, sans-serif; } }
 @media print {
-  body { max-width: none; padding: 0; font-size: 8.2pt; line-height: 1.12; color: #000000; }
+  body { max-width: none; padding: 0; font-size: 8pt; line-height: 1.12; color: #000000; }
   h1 { font-size: 14pt; margin-bottom: 1pt; }
   h2 { font-size: 9pt; margin: 3.2pt 0 1pt; padding-bottom: 0; border-bottom-width: 1pt; break-after: avoid; }
   p { margin: 1pt 0; } table { font-size: 8pt; } th, td { padding: .4pt 2pt .4pt 0; border-bottom-width: .5pt; }
@@ -67,7 +67,7 @@ figure { margin: .6rem 0 0; } figcaption { font-size: .8rem; color: #3c3c40; }
   .top h2:first-child { margin-top: 1pt; } .take, figcaption { color: #000000; }
   figure { margin: 2pt 0 0; } figcaption { display: none; }
   .legend { display: block; text-align: center; font-size: 8pt; }
-  .drawing svg { max-height: 56mm; } .piece { padding-left: 5pt; }
+  .drawing svg { max-height: 50mm; } .piece { padding-left: 5pt; }
   dl { gap: .5pt 2mm; } .pack dl { display: block; } .pack dt, .pack dd { display: inline; }
   .pack dt::after { content: " "; }
   .pack dd:not(:last-child)::after { content: "; "; }

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import asdict
 from typing import Any
 
 from riglint.findings.variation.comparing import Comparison, FindingChange, Moved, RigChange
@@ -31,6 +32,7 @@ def _rig(rig: RigChange) -> dict[str, Any]:
         "title": rig.title,
         "status": rig.status,
         "findings": [_finding_changes(one) for one in rig.findings],
+        "moved_references": [asdict(one) for one in rig.references],
         "states": [{**_moved(one), "unit": one.unit} for one in rig.states],
         "ratios": [{**_moved(one), "unit": "1"} for one in rig.ratios],
         "weakest": _moved(rig.weakest) if rig.weakest else None,

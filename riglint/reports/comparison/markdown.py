@@ -10,6 +10,7 @@ from riglint.reports.comparison.words import (
     from_to,
     name_in_words,
     ratios_shown,
+    reference_in_words,
     swap_in_words,
     to_tell,
     word,
@@ -44,6 +45,8 @@ def _rig(rig: RigChange) -> list[str]:
     if rig.findings:
         rows = [_finding(one) for one in rig.findings]
         lines += ["| | word | finding | rule |", "|---|---|---|---|", *_short(rows, 4), ""]
+    if rig.references:
+        lines += [*(f"- **moved:** {escaped(reference_in_words(one))}" for one in rig.references), ""]
     ratios, more = ratios_shown(rig)
     found, left = swaps(rig)
     lines += [f"- {escaped(swap_in_words(one))}" for one in found] + ([""] if found else [])

@@ -11,11 +11,13 @@ from riglint.reports.comparison.words import (
     from_to,
     name_in_words,
     ratios_shown,
+    reference_in_words,
     swap_in_words,
     to_tell,
     word,
 )
 from riglint.reports.layout.spans import Line, labelled, paragraph, plain
+from riglint.rulekit import Signal
 from riglint.views.audit.words import CAUTION_TEXT, sealed, unfit_policy
 
 
@@ -38,6 +40,8 @@ def _rig(rig: RigChange, width: int) -> list[Line]:
     lines += paragraph(STATUS[rig.status], width, indent=2, look="dim")
     for changed in rig.findings:
         lines += _finding(changed, width)
+    for one in rig.references:
+        lines += labelled("moved", reference_in_words(one), width, label_look=LOOKS[Signal.WARNING])
     lines += _values("Forces", rig.states, width)
     ratios, more = ratios_shown(rig)
     lines += _values("Strength ÷ worst load, least first", ratios, width)

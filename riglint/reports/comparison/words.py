@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from riglint.findings.variation.comparing import Comparison, Fate, FindingChange, Moved, RigChange
+from riglint.findings.variation.moved_references import MovedReference
 from riglint.reports.comparison.swaps import Swap, renamed, swaps
 from riglint.views.figures import number
 
@@ -69,6 +70,13 @@ def _count(comparison: Comparison, fate: Fate) -> int:
 def to_tell(comparison: Comparison) -> list[RigChange]:
     """Return the rigs that there is something to say of."""
     return [rig for rig in comparison.rigs if rig.status != "same"]
+
+
+def reference_in_words(one: MovedReference) -> str:
+    """Return a sentence on a reference by number that means another part now."""
+    now = f"Now it means {one.now}." if one.now else "Now there is no such part."
+    do = f"Write {one.write}, or give the part an `id`." if one.write else "That part is gone: take it out."
+    return f"{one.at} in line {one.line} still says {one.says}. It meant {one.was}. {now} {do}"
 
 
 def ratios_shown(rig: RigChange) -> tuple[list[Moved], str]:

@@ -8,11 +8,12 @@ from riglint.views.drawing.chain import Chain, Link
 
 INDENT, FIRST = 16.0, 14.0
 TALL, SHORT, BAND = 40.0, 26.0, 50.0  # heights of rows: with figures, without, of webbing
+GOES, GOES_LETTERS = 14.0, 60  # a row that says what catches: its height, the letters that fit
 WORDS, WORDS_BY_SIGN, FIGURES = 46, 30, 52  # letters that fit
 CAPTION = (
     "From anchor to anchor, not to scale. Under each part: its force in the state that leaves it the least, its "
-    "strength in place, strength over force, and the ratio asked. Beside it: its gravest finding; "
-    "a dashed frame means to look at on site."
+    "strength in place, strength over force, and the ratio asked; then, if it goes, what catches and how many times "
+    "it holds that. Beside it: its gravest finding; a dashed frame means to look at on site."
 )
 
 
@@ -29,15 +30,17 @@ def chain_drawing(chain: Chain, name: str) -> str:
 
 
 def _height(link: Link) -> float:
+    more = GOES * len(link.goes)
     if link.shape == "band":
-        return BAND
-    return TALL if link.told else SHORT
+        return max(BAND, TALL + more)
+    return (TALL if link.told else SHORT) + more
 
 
 def _said(link: Link) -> str:
     short = ", short" if link.short else ""
     found = f", {link.finding.signal.name}: {link.finding.message}" if link.finding else ""
-    return f"{link.words}: {link.told}{short}{found}"
+    goes = "".join(f", {one}" for one in link.goes)
+    return f"{link.words}: {link.told}{short}{goes}{found}"
 
 
 # How it is drawn
@@ -61,6 +64,9 @@ def _marks(link: Link, top: float, *, first: bool, last: bool) -> list[str]:
         told = link.told + (" – short" if link.short else "")
         told = cut(told, FIGURES - 3 * link.depth)
         marks.append(text(left + 14, top + 28, told, colour=colour, bold=link.short, halo=False))
+    row = top + (28 if link.told else 13)
+    for n, one in enumerate(link.goes, 1):
+        marks.append(text(left + 14, row + GOES * n, cut(one, GOES_LETTERS), colour=GREY, halo=False))
     if link.finding is not None:
         marks += sign_svg(NARROW - 2, top + 13 - HIGH + 4, link.finding)
     return marks

@@ -10,6 +10,7 @@ from riglint.reports.drawing.svg import (
     GREY,
     INK,
     LEFT,
+    NARROW,
     PALE,
     RED,
     RIGHT,
@@ -31,9 +32,16 @@ from riglint.views.drawing.smooth import smooth
 from riglint.views.figures import fixed
 from riglint.views.sheet.content import Sheet
 
+IN_SHORT = "Solid: nobody on it. Dashes: a walker's feet. Dots: peaks and falls."
 TALLEST, FLATTEST = 420.0, 120.0
 CLOSE = 24.0  # room at the right of a narrow drawing
 TIMES = (1, 2, 5, 10, 20)
+ON_A_PHONE = (
+    0.1,
+    0.2,
+    0.5,
+    *TIMES,
+)  # there a deep gully is drawn flatter, so that what comes below stays in view
 # Of each way that a state may be shown: colour, dashes, stroke.
 LOOKS = {"rest": (BLUE, "8 4", 2.2), "peak": (RED, "2 4", 1.5), "fall": (GREY, "2 4", 1.5)}
 
@@ -50,13 +58,16 @@ def drawings(sheet: Sheet) -> list[str]:
 # The profile
 
 
-def profile_drawing(profile: Profile, name: str = "profile", width: float = WIDTH) -> str:
+def profile_drawing(
+    profile: Profile, name: str = "profile", width: float = WIDTH, *, brief: bool = False
+) -> str:
     """Return the line over the ground: standing, and the lowest that the heaviest walker brings it.
 
     Args:
         profile: the line and what people do to it.
         name: of the drawing, once a page.
         width: of the drawing, in units of its letters' height over 12.
+        brief: whether only a short legend stands below it; the page then says the rest elsewhere.
     """
     frame, times = _to_scale(width, profile)
     marks = axes(frame, "m from A, level", "m over the ground at A", max(3, int(frame.height // 40)))
@@ -64,25 +75,62 @@ def profile_drawing(profile: Profile, name: str = "profile", width: float = WIDT
     for curve in reversed(profile.under):
         colour, dash, stroke = LOOKS[curve.shown]
         marks.append(line(frame.path(smooth(curve.points)), colour, stroke, dash))
+    marks += _backups(frame, profile)
     marks.append(line(frame.path(profile.still), INK, 2.2))
     marks += _ends(frame, profile.still)
     marks += _least(frame, profile.least) if profile.least else []
-    scale = (
-        "lengths and heights to one scale"
-        if times == 1
-        else f"heights drawn {times} times as large as lengths"
-    )
+    told = IN_SHORT if brief else profile_told(profile, times)
+    height = frame.height + TOP + BOTTOM
+    return figure(name, "Profile", told, marks, height=height, caption=told, width=width)
+
+
+def profile_told(profile: Profile, times: float | None = None) -> str:
+    """Return what the drawing shows, in words; `times` is how much taller than long it is drawn."""
+    times = _to_scale(NARROW, profile)[1] if times is None else times
+    scale = f"heights drawn {times:g} times as large as lengths"
+    if times <= 1:
+        scale = (
+            f"lengths drawn {1 / times:g} times as large as heights"
+            if times < 1
+            else "lengths and heights to one scale"
+        )
     least = ", ".join(f"{words} {_clear(clearance_m)}" for words, clearance_m in profile.clearances)
     told = f" Least height over the ground: {least}." if least else ""
     words = (
         "not drawn: the spot does not give the ground" if profile.ground is None else "shaded below its line"
     )
-    caption = (
+    return (
         f"To scale, {scale}. Solid: nobody on the line. Dashes: where the foot comes under somebody at rest, place by "
-        f"place. Dots: peaks and falls in free air. Ground {words}.{told}"
+        f"place. Dots: peaks and falls in free air.{_told_beside(profile)} Ground {words}.{told}"
     )
-    height = frame.height + TOP + BOTTOM
-    return figure(name, "Profile", caption, marks, height=height, caption=caption, width=width)
+
+
+def _backups(frame: Frame, profile: Profile) -> list[str]:
+    """Return the backups as they hang and where they catch, and the leash with somebody on it."""
+    marks = []
+    for one in profile.backups:
+        marks.append(line(frame.path(one.hanging), GREY, 1.4))
+        if one.caught:
+            marks.append(line(frame.path(smooth(one.caught)), RED, 1.8, "9 3 2 3"))
+    if profile.leash is not None:
+        leash = profile.leash
+        x, y = frame.at(leash.x_m, leash.ring_m)
+        _, low = frame.at(leash.x_m, leash.ring_m - leash.length_m)
+        marks.append(line(f"{x:.1f},{y:.1f} {x:.1f},{low:.1f}", INK, 1.5))
+        marks.append(f'<circle cx="{x:.1f}" cy="{low:.1f}" r="3" fill="{INK}"/>')
+    return marks
+
+
+def _told_beside(profile: Profile) -> str:
+    """Return what the marks of backup and leash mean, where they are drawn."""
+    told = ""
+    if profile.backups:
+        told += " Thin and grey: the backup."
+    if any(one.caught for one in profile.backups):
+        told += " Dashes and dots in red: how low the backup catches when the main line goes."
+    if profile.leash is not None:
+        told += " Upright with a dot: somebody on the leash."
+    return told
 
 
 def _clear(clearance_m: float) -> str:
@@ -100,13 +148,14 @@ def _ground(frame: Frame, profile: Profile) -> list[str]:
     ]
 
 
-def _to_scale(paper: float, profile: Profile) -> tuple[Frame, int]:
+def _to_scale(paper: float, profile: Profile) -> tuple[Frame, float]:
     span, low, high = profile.span_m, profile.lowest_m, profile.highest_m
     room = max(high - low, 0.5) * 0.06
     low, high = low - room, high + room
     width = paper - LEFT - (RIGHT if paper >= WIDTH else CLOSE)
     flat = (high - low) * width / span
-    times = next((one for one in TIMES if flat * one >= FLATTEST), TIMES[-1])
+    each = ON_A_PHONE if paper <= NARROW else TIMES
+    times = next((one for one in each if flat * one >= FLATTEST), each[-1])
     height = flat * times
     if height > TALLEST:
         width, height = width * TALLEST / height, TALLEST

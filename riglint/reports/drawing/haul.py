@@ -1,121 +1,94 @@
-"""The haul as a drawing: blocks, strands, brake, multiplier and hand with what each carries."""
+"""The pulley system as it is reeved: one drawing with every part by number, and the same step by step."""
 
 from __future__ import annotations
 
-from riglint.reports.drawing.chain import cut
-from riglint.reports.drawing.svg import BLUE, GREY, INK, NARROW, PALE, figure, line, text
-from riglint.views.drawing.haul import HaulView
-from riglint.views.figures import number
+import textwrap
+from html import escape
 
-FIXED, MOVING = 92.0, 268.0  # where the blocks stand
-BLOCK, GAP, TOP = 14.0, 24.0, 64.0  # half a block's width; between strands; the first strand
-FEWEST = 2  # gaps that the line and its anchor need beside the lead
-HALF = 24  # letters that fit half the drawing
+from riglint.reports.drawing.places import LARGE, PAGE, SMALL
+from riglint.reports.drawing.reeved import Reeved
+from riglint.reports.drawing.svg import GREY, INK, NARROW, RED, figure, text
+from riglint.reports.layout.spans import together
+from riglint.views.drawing.building import BuildStep
+from riglint.views.drawing.haul import HaulView
+from riglint.views.drawing.named import NamedPart
+
+LETTERS, BOLD = 54, 48  # that fit beside a number, and in bold
+STEP, INDENT = 15.0, 24.0
+CAPTION = (
+    "Not to scale. Numbers lead to the list. The point of the grip shows which way it bites. The arrow in the brake "
+    "shows which way the rope goes in. On each strand: kN after hauling / while letting down, at standing tension."
+)
+# For every page that shows the steps; drawings keep their white ground on a dark screen.
+BUILD_STYLE = """
+.build { display: grid; grid-template-columns: repeat(auto-fill, minmax(9.5rem, 1fr)); gap: .6rem 1rem;
+  list-style: none; margin: .4rem 0; padding: 0; }
+ol.build li { display: block; break-inside: avoid; margin: 0; } .build p { margin: .2rem 0 0; font-size: .875rem; }
+.build svg { display: block; width: 100%; max-width: 14rem; height: auto; background: #ffffff; }
+@media print {
+  .build { grid-template-columns: repeat(3, minmax(0, 1fr)); gap: 3pt 6pt; margin: 2pt 0; }
+  .build p { font-size: 8pt; line-height: 1.12; margin: 1pt 0 0; } .build svg { max-height: 45mm; }
+}
+"""
 
 
 def haul_drawing(haul: HaulView, name: str) -> str:
-    """Return the haul with its forces at standing tension; `name` of the drawing, once a page."""
-    marks = [*_line_and_anchor(haul), *_strands(haul), *_blocks(haul), *_brake(haul)]
-    top = _lead_y(haul) + 78
-    for words in haul.notes:
-        marks.append(text(4, top, words))
-        top += 17
-    caption = (
-        "Not to scale, at standing tension. On each strand: its force as it stands after hauling, then while letting "
-        "down; at rest the truth lies between. The lead is the strand that goes to the brake."
-    )
-    strands = [
-        f"{one.name}: {number(one.hauled_kn)} kN after hauling, {number(one.let_down_kn)} kN letting down"
-        for one in haul.strands
-    ]
-    said = "; ".join([f"line {number(haul.standing_tension_kn)} kN", *strands, *haul.notes])
-    return figure(name, "Haul", said, marks, height=top, caption=caption, width=NARROW)
+    """Return the whole pulley system with its list; `name` of the drawing, once a page."""
+    reeved = Reeved(haul, PAGE, tuple(one.place for one in haul.named))
+    marks, top = reeved.marks(), reeved.bottom + 14
+    marks.append(text((PAGE.fixed + PAGE.moving) / 2, PAGE.top - 22, "kN", anchor="middle", colour=GREY))
+    for n, one in enumerate(haul.named, 1):
+        rows, top = _row(n, one, top)
+        marks += rows
+    for note in haul.notes:
+        for words in textwrap.wrap(note, LETTERS + 4):
+            marks.append(text(2, top, words, halo=False))
+            top += STEP
+    return figure(name, "Pulley system", _told(haul), marks, height=top, caption=CAPTION, width=NARROW)
 
 
-def _lead_y(haul: HaulView) -> float:
-    """Height of the lead, the lowest strand."""
-    return TOP + GAP * max(len(haul.strands) - 1, FEWEST)
+def _row(n: int, one: NamedPart, top: float) -> tuple[list[str], float]:
+    """Return one row of the list, and where the next one stands."""
+    marks = [text(10, top, str(n), anchor="middle", colour=RED if one.wrong else INK, bold=True, halo=False)]
+    for words in textwrap.wrap(together(one.words), LETTERS):
+        marks.append(text(INDENT, top, words, halo=False))
+        top += STEP
+    for words in textwrap.wrap(together(one.wrong), BOLD):
+        marks.append(text(INDENT, top, words, colour=RED, bold=True, halo=False))
+        top += STEP
+    return marks, top + 3
 
 
-def _line_and_anchor(haul: HaulView) -> list[str]:
-    middle = (TOP + _lead_y(haul)) / 2
-    pull = number(haul.standing_tension_kn)
-    marks = [line(f"4,{middle:.1f} {FIXED},{middle:.1f}", INK, 3), _anchor(4, middle)]
-    marks.append(line(f"{MOVING},{middle:.1f} {NARROW - 12},{middle:.1f}", INK, 3))
-    marks.append(_arrow(NARROW - 4, middle, INK))
-    marks.append(text(MOVING + BLOCK + 6, middle - 8, f"T {pull} kN", bold=True))
-    return [
-        *marks,
-        text(16, middle - 8, "anchor", colour=GREY),
-        text(MOVING + BLOCK + 6, middle + 18, "line", colour=GREY),
-    ]
-
-
-def _strands(haul: HaulView) -> list[str]:
-    marks = [text((FIXED + MOVING) / 2, TOP - 22, "hauled / let down, kN", anchor="middle", colour=GREY)]
-    last = len(haul.strands) - 1
-    for n, one in enumerate(haul.strands):
-        y = _lead_y(haul) - GAP * n
-        look = (BLUE, 3.0) if n == 0 else (INK, 1.8)
-        left = 40.0 if n == 0 else FIXED
-        marks.append(line(f"{left},{y:.1f} {MOVING},{y:.1f}", *look))
-        words = f"{one.name} {number(one.hauled_kn)} / {number(one.let_down_kn)}"
-        marks.append(text((FIXED + MOVING) / 2, y - 5, words, anchor="middle", bold=n == 0))
-        if n < last:
-            marks.append(_turn(n, y))
-        else:
-            x = MOVING if haul.dead_end_on == "moving" else FIXED
-            marks.append(f'<circle cx="{x}" cy="{y:.1f}" r="5" fill="{INK}"/>')
-    return marks
-
-
-def _turn(n: int, y: float) -> str:
-    """Return the rope round a sheave: from the lead round the moving block first, then to and fro."""
-    x, sweep = (MOVING, 0) if n % 2 == 0 else (FIXED, 1)
-    arc = f"M{x} {y:.1f}A{GAP / 2} {GAP / 2} 0 0 {sweep} {x} {y - GAP:.1f}"
-    return f'<path d="{arc}" fill="none" stroke="{INK}" stroke-width="1.8"/>'
-
-
-def _blocks(haul: HaulView) -> list[str]:
-    marks = []
-    ends = (
-        (FIXED, "fixed block", haul.fixed_block, "start", 4.0),
-        (MOVING, "moving block", haul.moving_block, "end", NARROW - 4),
-    )
-    for x, words, gear, anchor, at in ends:
-        top, low = TOP - 12, _lead_y(haul) + (12 if x == MOVING else -12)
-        place = f'x="{x - BLOCK}" y="{top:.1f}" width="{2 * BLOCK}" height="{max(low - top, 14):.1f}" rx="6"'
-        marks.append(f'<rect {place} fill="{PALE}" fill-opacity=".45" stroke="{INK}" stroke-width="1.2"/>')
-        marks.append(text(at, 13, words, anchor=anchor, bold=True))
-        marks.append(text(at, 28, cut(gear or "not named", HALF), anchor=anchor, colour=GREY))
-    return marks
-
-
-def _brake(haul: HaulView) -> list[str]:
-    y = _lead_y(haul)
-    words = f"brake {haul.brake or 'not named'}" if haul.has_brake else "no brake"
-    marks = [
-        line(f"26,{y:.1f} 10,{y:.1f} 10,{y + 52:.1f} 44,{y + 52:.1f}", BLUE, 2.2),
-        _arrow(52, y + 52, BLUE),
-        f'<rect x="22" y="{y - 9:.1f}" width="34" height="18" rx="3" fill="{INK}"/>',
-        text(22, y + 26, cut(words, HALF), bold=True),
-    ]
-    if haul.has_multiplier:
-        x = FIXED + BLOCK
-        marks.append(
-            f'<path d="M{x - 8} {y:.1f}l8 -7 8 7 -8 7Z" fill="#ffffff" stroke="{INK}" stroke-width="2"/>'
+def _told(haul: HaulView) -> str:
+    pull = haul.standing_tension_kn
+    said = [f"line {pull:.3g} kN"] if pull is not None else []
+    for one in haul.strands:
+        known = one.hauled_kn is not None and one.let_down_kn is not None
+        forces = (
+            f": {one.hauled_kn:.3g} kN after hauling, {one.let_down_kn:.3g} kN letting down" if known else ""
         )
-        ratio = f"multiplier {haul.multiplier_ratio}:1" if haul.multiplier_ratio else "multiplier"
-        pulls = f"{ratio}, grip {number(haul.grip_kn)} kN" if haul.grip_kn is not None else ratio
-        marks.append(text(NARROW - 4, y + 26, pulls, anchor="end"))
-    pulled = "hand" if haul.hand_kn is None else f"hand {number(haul.hand_kn)} kN"
-    marks.append(text(60, y + 56, pulled, colour=BLUE, bold=True))
-    return marks
+        said.append(f"{one.name}{forces}")
+    said += [" – ".join(filter(None, (f"{n} {one.words}", one.wrong))) for n, one in enumerate(haul.named, 1)]
+    return "; ".join([*said, *haul.notes])
 
 
-def _anchor(x: float, y: float) -> str:
-    return f'<rect x="{x - 4}" y="{y - 10:.1f}" width="8" height="20" fill="{INK}"/>'
+def build_html(haul: HaulView, name: str) -> str:
+    """Return the steps of the build as a list, each with its picture; `name` of the pictures, once a page."""
+    rows = "".join(_step(haul, step, n, f"{name}-{n}") for n, step in enumerate(haul.steps, 1))
+    return f'<ol class="build">\n{rows}</ol>\n'
 
 
-def _arrow(x: float, y: float, colour: str) -> str:
-    return f'<path d="M{x} {y:.1f}l-10 -5v10Z" fill="{colour}"/>'
+def _step(haul: HaulView, step: BuildStep, n: int, name: str) -> str:
+    reeved = Reeved(haul, SMALL, step.shows, step.new)
+    marks, told = "\n".join(reeved.marks()), escape(together(" ".join(step.words)))
+    high = reeved.highest
+    box = f"0 {high:.0f} {SMALL.width:.0f} {reeved.bottom - high:.0f}"
+    fresh = ", ".join(one.place.replace("_", " ") for one in haul.named if one.place in step.new)
+    return (
+        f'<li><svg xmlns="http://www.w3.org/2000/svg" viewBox="{box}" role="img" '
+        f'aria-labelledby="{name}-title {name}-desc" '
+        f'font-family="Liberation Sans, Arial, sans-serif" font-size="{LARGE}">'
+        f'<title id="{name}-title">Step {n}: {escape(step.title)}</title>'
+        f'<desc id="{name}-desc">New in this picture: {fresh or "nothing"}</desc>\n'
+        f"{marks}\n</svg><p><b>{n} {escape(step.title)}.</b> {told}</p></li>\n"
+    )

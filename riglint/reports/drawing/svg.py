@@ -34,7 +34,7 @@ class Frame:
 
     def path(self, points: Sequence[Point]) -> str:
         """Return points as an SVG list."""
-        return " ".join(f"{x:.1f},{y:.1f}" for x, y in (self.at(*point) for point in points))
+        return " ".join(f"{round(x, 1):g},{round(y, 1):g}" for x, y in (self.at(*point) for point in points))
 
 
 def text(
@@ -50,8 +50,9 @@ def text(
     """Return a word on the drawing; its halo keeps lines out of it where it stands on white."""
     weight = ' font-weight="700"' if bold else ""
     ring = ' stroke="#ffffff" stroke-width="3" stroke-linejoin="round" paint-order="stroke"' if halo else ""
-    look = f'text-anchor="{anchor}" fill="{colour}"{weight}{ring}'
-    return f'<text x="{x:.1f}" y="{y:.1f}" {look}>{escape(visible(words))}</text>'
+    end = "" if anchor == "start" else f' text-anchor="{anchor}"'
+    look = f'fill="{colour}"{weight}{ring}{end}'
+    return f'<text x="{round(x, 1):g}" y="{round(y, 1):g}" {look}>{escape(visible(words))}</text>'
 
 
 def line(points: str, colour: str, width: float, dash: str = "") -> str:

@@ -9,6 +9,7 @@ from typing import NamedTuple
 
 from riglint.read.problems import row_escaped, visible
 from riglint.read.units import UNITS
+from riglint.reports.layout.units_shown import in_units
 
 WIDEST = 100  # longer lines are hard to read on any screen
 NARROWEST = 40
@@ -77,7 +78,7 @@ def together(text: str, joint: str = "\u00a0") -> str:
 def _rows(text: str, width: int) -> list[str]:
     """Return the rows of a wrapped text. Whatever a file says, no row can steer a terminal or a host of CI."""
     rows = textwrap.wrap(
-        together(text, _JOINT), max(width, 20), break_long_words=True, break_on_hyphens=False
+        together(in_units(text), _JOINT), max(width, 20), break_long_words=True, break_on_hyphens=False
     )
     return [row_escaped(row.replace(_JOINT, " ")) for row in rows]
 

@@ -7,6 +7,7 @@ from html import escape
 from riglint.read.problems import visible
 from riglint.reports.drawing.drawings import drawings
 from riglint.reports.layout.html_page import html_page
+from riglint.reports.layout.units_shown import in_units
 from riglint.reports.layout.what_if import style_of, what_if_html
 from riglint.views.blocks import Block, Column, Note, Section, Table, Worked, sourced
 from riglint.views.sheet.content import Sheet
@@ -72,7 +73,7 @@ dt { font-weight: 600; } dd { margin: 0; }
 
 def safe(text: str) -> str:
     """Return text from a file as HTML prints it: no markup, nothing hidden."""
-    return escape(visible(text))
+    return escape(visible(in_units(text)))
 
 
 def sheet_html(sheet: Sheet) -> str:
@@ -86,7 +87,7 @@ def sheet_html(sheet: Sheet) -> str:
         f"<header>\n<h1>Calculation sheet: {safe(sheet.title)}</h1>\n"
         f'<p class="quiet">{safe(sheet.beside)}</p>\n'
         f"{what_if_html(sheet.what_if)}"
-        f'<p class="stake"><b>At stake</b> – {safe(sheet.at_stake)}</p>\n{told}</header>\n<main>\n'
+        f'<p class="stake"><b>Consequence</b> – {safe(sheet.at_stake)}</p>\n{told}</header>\n<main>\n'
         + "\n".join(drawings(sheet))
         + f"\n{sections}\n</main>\n"
         f'<footer><p class="caution">{safe(sheet.caution)}</p></footer>\n',

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 
 from riglint.read.problems import visible
+from riglint.reports.layout.units_shown import in_units
 from riglint.views.blocks import Block, Note, Section, Table, Worked, sourced
 from riglint.views.sheet.content import Sheet
 
@@ -17,7 +18,12 @@ def escaped(text: str) -> str:
     >>> escaped("a|b <i> [x](y)")
     'a\\|b &lt;i&gt; \\[x\\](y)'
     """
-    plain = visible(" ".join(text.split())).replace("&", "&amp;").replace("<", "&lt;").replace(">", "&gt;")
+    plain = (
+        visible(in_units(" ".join(text.split())))
+        .replace("&", "&amp;")
+        .replace("<", "&lt;")
+        .replace(">", "&gt;")
+    )
     return _SPECIAL.sub(r"\\\1", plain).replace("://", ":&#47;&#47;")
 
 
@@ -26,7 +32,7 @@ def sheet_markdown(sheet: Sheet) -> str:
     lines = [f"# Calculation sheet: {escaped(sheet.title)}", "", escaped(sheet.beside), ""]
     what_if = [line for one in sheet.what_if for line in (f"**{escaped(one)}**", "")]
     lines += what_if
-    lines += [f"**At stake:** {escaped(sheet.at_stake)}", ""]
+    lines += [f"**Consequence:** {escaped(sheet.at_stake)}", ""]
     for section in sheet.sections:
         lines += _section(section)
     if sheet.missing:

@@ -27,7 +27,7 @@ def drawn_of(result: FileResult, findings: Sequence[Finding]) -> Drawn | None:
         result: the file.
         findings: what was found in it and in the files that it refers to.
     """
-    loads = result.loads
+    loads = result.computed
     if loads is None:
         return None
     return Drawn(profile_of(loads), haul_of(loads), chains_of(loads, findings))

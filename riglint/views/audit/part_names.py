@@ -75,7 +75,8 @@ class PartNames:
 
 def names_of(result: FileResult) -> PartNames | None:
     """Return the names of a rig's parts; None of a file that is no rig, or could not be read as one."""
-    return PartNames(result.loads) if result.loads is not None else None
+    loads = result.computed
+    return PartNames(loads) if loads is not None else None
 
 
 def _nth(number: int) -> str:

@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from riglint.findings import Audit, FileResult, Finding
 from riglint.findings.grouping import Group, grouped
 from riglint.views.audit.part_names import PartNames
-from riglint.views.audit.words import is_due, is_quiet, of_the_file
+from riglint.views.audit.words import is_due, is_quiet
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,10 +28,10 @@ class Blocks:
 
     @property
     def reasons(self) -> Iterator[tuple[Group, bool]]:
-        """Each fault, and whether to say why it matters: why a file must be readable is said once."""
+        """Each fault, and whether to say why it matters: what the fault above it has just said is not said again."""
         before = ""
         for group in self.faults:
-            yield group, group.first.why != before or not of_the_file(group.first)
+            yield group, group.first.why != before
             before = group.first.why
 
 
@@ -69,20 +69,26 @@ def for_a_reader(audit: Audit) -> Audit:
 
 
 def _named(result: FileResult) -> FileResult:
-    if result.loads is None:
+    loads = result.computed
+    if loads is None:
         return result
-    names = PartNames(result.loads)
+    names = PartNames(loads)
     return replace(result, findings=[_with_names(one, names) for one in result.findings])
 
 
 def _with_names(finding: Finding, names: PartNames) -> Finding:
-    part = finding.part_words
-    if part is None and finding.at.part is not None:
-        part = names.name(finding.at.part)
     return replace(
         finding,
         message=names.with_names(finding.message),
         why=names.with_names(finding.why),
         do=names.with_names(finding.do),
-        part_words=part,
+        part_words=_part(finding, names),
     )
+
+
+def _part(finding: Finding, names: PartNames) -> str | None:
+    """Return what the part is called, and its number in the chain: `the anchor at the oak end, part 10 of 10`."""
+    name = names.name(finding.at.part) if finding.at.part is not None else None
+    if name is None or finding.part_words is None or "(part" in name:
+        return name or finding.part_words
+    return f"{name}, part {finding.part_words.rpartition(', part ')[2]}"

@@ -5,7 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from riglint.findings import FileResult
+from riglint.loads import Loads
 from riglint.loads.inputs import known
+from riglint.model.vocabulary.words import Consequence
 from riglint.views.audit.words import first_to_go, states_in_words
 
 
@@ -13,6 +15,7 @@ from riglint.views.audit.words import first_to_go, states_in_words
 class Summary:
     """One rig in three sentences; None for what is not known."""
 
+    consequence: Consequence
     at_stake: str
     line: str | None
     first: str | None
@@ -26,11 +29,17 @@ class Summary:
 
 def summary_of(result: FileResult) -> Summary | None:
     """Return what is said first of a rig; None of a file that is no rig, or could not be read as one."""
-    loads = result.loads
-    if loads is None:
-        return None
+    if isinstance(result.kept, Summary):
+        return result.kept
+    loads = result.computed
+    return None if loads is None else summary_of_rig(loads)
+
+
+def summary_of_rig(loads: Loads) -> Summary:
+    """Return what is said first of a rig."""
     consequence = loads.consequence
     return Summary(
+        consequence.word,
         f"{consequence.word}: {'; '.join(consequence.reasons)}",
         known(lambda: states_in_words(loads)),
         known(lambda: first_to_go(loads)),
@@ -39,4 +48,5 @@ def summary_of(result: FileResult) -> Summary | None:
 
 def consequence_of(result: FileResult) -> str | None:
     """Return the word for what a failure would lead to; None of a file that is no rig."""
-    return result.loads.consequence.word if result.loads is not None else None
+    said = summary_of(result)
+    return said.consequence if said is not None else None

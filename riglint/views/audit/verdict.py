@@ -20,7 +20,7 @@ ORDERS = {
         "review": "Look at this before you tension.",
     },
     Signal.WARNING: {
-        "fail": "Put this right before anyone walks.",
+        "fail": "Correct this before anyone walks.",
         "open": "Nobody walks yet.",
         "review": "Look at this before anyone walks.",
     },
@@ -30,8 +30,8 @@ ORDERS = {
         "review": "Look at this before you walk.",
     },
     Signal.NOTICE: {
-        "fail": "For the gear book or the club:",
-        "open": "For the gear book or the club:",
+        "fail": "For the gear list or the club:",
+        "open": "For the gear list or the club:",
         "review": "Look at this on site.",
     },
 }
@@ -93,9 +93,11 @@ def _to_fill_in(first: Group, blanks: list[Group], loud: list[Group]) -> Verdict
     values = "1 value is" if fields == 1 else f"{fields} values are"
     hidden = "it" if same == 1 else f"{same} of them" if same < fields else "any of them"
     sentence = f"{order} {values} missing, and {hidden} may hide a {first.signal.name}."
-    faults = sum(len(group.findings) for group in loud)
-    sentence += f" {count(faults, 'fault')} below." if faults else ""
-    return Verdict(first.signal.name, first.signal, sentence, f"Begin with this one: {first.first.do}")
+    faults = sum(group.first.kind == "fail" for group in loud)
+    beside = [count(faults, "fault")] if faults else []
+    beside += [f"{count(len(loud) - faults, 'thing')} to look at"] if faults < len(loud) else []
+    sentence += f" {' and '.join(beside)} below." if beside else ""
+    return Verdict(first.signal.name, first.signal, sentence, first.first.do)
 
 
 def _unjudged(result: FileResult, held: Blocks) -> Verdict:
@@ -109,9 +111,7 @@ def _unjudged(result: FileResult, held: Blocks) -> Verdict:
         partly = "Some rules could not run. " if result.judged else ""
         return Verdict(NOT_JUDGED, signal, f"{partly}{first.message}", first.do)
     sentence = f"Some rules could not run: {because}." if because else "This file could not be judged."
-    return Verdict(
-        NOT_JUDGED, signal, sentence, "Put right what keeps it from being judged, and audit again."
-    )
+    return Verdict(NOT_JUDGED, signal, sentence, "Correct what keeps us from judging it, and audit again.")
 
 
 def _sound(result: FileResult, held: Blocks) -> Verdict:
@@ -158,7 +158,7 @@ def verdict_of_all(audit: Audit, told: list[tuple[FileResult, Verdict]]) -> Verd
         return _nothing(audit)
     broken = unfit(audit)
     if broken:
-        return Verdict(NOT_JUDGED, max(Signal), broken[0], "Put that right, and audit again.")
+        return Verdict(NOT_JUDGED, max(Signal), broken[0], "Correct that, and audit again.")
     if len(told) == 1:
         return told[0][1]
     result, worst = told[0]
@@ -167,7 +167,7 @@ def verdict_of_all(audit: Audit, told: list[tuple[FileResult, Verdict]]) -> Verd
         sentence = f"No problems found by these rules in {count(rigs, 'rig')}."
         step = "On site, do the looks and checks below. `riglint card RIG` lists them for the tree."
         return Verdict(NO_WORD, None, sentence, step)
-    return Verdict(worst.word, worst.signal, _counted(told), f"Begin with {result.path}: {worst.next_step}")
+    return Verdict(worst.word, worst.signal, _counted(told), f"Begin with {result.path}. {worst.next_step}")
 
 
 def _counted(told: list[tuple[FileResult, Verdict]]) -> str:
@@ -177,9 +177,9 @@ def _counted(told: list[tuple[FileResult, Verdict]]) -> str:
     for word, what in (
         (NOT_JUDGED, "not judged"),
         (Signal.DANGER.name, "not to tension"),
-        (Signal.WARNING.name, "to put right before anyone walks"),
+        (Signal.WARNING.name, "to correct before anyone walks"),
         (Signal.CAUTION.name, "to improve"),
-        (Signal.NOTICE.name, "with something for the gear book or the club"),
+        (Signal.NOTICE.name, "with something for the gear list or the club"),
         (NO_WORD, "with no problems found"),
     ):
         if word in words:

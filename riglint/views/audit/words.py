@@ -8,6 +8,7 @@ from typing import Literal
 
 from riglint.findings import READING, Audit, FileResult, Finding
 from riglint.loads import Loads
+from riglint.loads.states.state_kinds import when
 from riglint.model.values.sources import MARKS
 from riglint.policy import InForce
 from riglint.rulekit import Signal, first_up, rounded
@@ -118,9 +119,10 @@ def first_to_go(loads: Loads) -> str:
         if worst is not None:
             found.append((worst, load.id, load.words))
     worst, part, words = min(found, key=lambda one: one[0].order)
-    peak = f"{number(worst.force_n / 1000)} kN in the state {worst.state.replace('_', ' ')}"
+    peak = f"{number(worst.force_n / 1000)} kN {when(worst.state)}"
     names = PartNames(loads)
-    name = words if names.short(part) in words else f"{words}, {names.name(part) or part}"
+    known = names.name(part) or part
+    name = words if names.short(part) in words else known if words in known else f"{words}, {known}"
     if worst.ratio == 0.0:
         return f"{name}: no strength is known for the way it lies; its worst load is {peak}"
     return f"{name}: holds {rounded(worst.ratio, 'down')} × its worst load ({peak})"
@@ -219,11 +221,11 @@ def closing(audit: Audit) -> str:
     caution = sum(one.signal == Signal.CAUTION and one.kind == "fail" for one in findings)
     review = sum(one.kind == "review" for one in findings)
     said += [f"{_in_words(danger, 'reason')} not to tension or load"] if danger else []
-    said += [f"{_in_words(warning, 'thing')} to put right before anyone walks"] if warning else []
+    said += [f"{_in_words(warning, 'thing')} to correct before anyone walks"] if warning else []
     said += [f"{_in_words(open_, 'field')} to fill in"] if open_ else []
     said += [f"{_in_words(caution, 'thing')} to know and improve"] if caution else []
     notice = sum(one.signal == Signal.NOTICE and one.kind == "fail" for one in findings)
-    said += [f"{_in_words(notice, 'thing')} for the gear book or the club"] if notice else []
+    said += [f"{_in_words(notice, 'thing')} for the gear list or the club"] if notice else []
     said += [f"{_in_words(review, 'thing')} to look at on site"] if review else []
     said += [f"{_in_words(unread, 'file')} not judged"] if unread else []
     if not said or audit.rules == 0:
@@ -237,8 +239,8 @@ def _nothing_said(audit: Audit) -> str:
         return NO_RULES.removesuffix(".")
     left = unfit(audit)
     if left:
-        return f"nothing to put right by the rules that are left. {' '.join(left)}".removesuffix(".")
-    return "nothing to put right by these rules"
+        return f"no problems found by the rules that are left. {' '.join(left)}".removesuffix(".")
+    return "no problems found by these rules"
 
 
 def _without_a_rig(audit: Audit) -> str:

@@ -18,6 +18,7 @@ from riglint.views.card.numbers import figures, haul_facts, line_facts, reading_
 from riglint.views.card.pack import packing
 from riglint.views.card.work import work
 from riglint.views.drawing.curves import profile_of
+from riglint.views.drawing.haul import haul_of
 from riglint.views.sheet.build import missing_for
 
 BLANK = "________________"
@@ -68,6 +69,7 @@ def build_card(loads: Loads, audit: Audit, book: Rulebook) -> Card:
         CAUTION_TEXT,
         numbers,
         profile_of(loads),
+        haul_of(loads),
         audit.what_if,
     )
 

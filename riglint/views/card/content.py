@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from riglint.findings import Finding
 from riglint.views.audit.verdict import Verdict
 from riglint.views.drawing.curves import Profile
+from riglint.views.drawing.haul import HaulView
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,6 +75,7 @@ class Step:
 
     title: str
     ticks: tuple[Tick, ...]
+    builds: bool = False  # whether the pulley system is rigged in it
 
 
 @dataclass(frozen=True, slots=True)
@@ -107,4 +109,5 @@ class Card:
     caution: str
     figures: Figures
     profile: Profile | None
+    pulleys: HaulView | None  # as they are reeved, and in what order they are built
     what_if: tuple[str, ...] = ()  # values taken instead of the file's, one sentence each

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 
 from riglint.findings import Finding
@@ -15,8 +16,10 @@ from riglint.views.card.content import Step, Tick
 from riglint.views.figures import number
 
 SECOND_EYES = frozenset({"chain_out_of_order", "stopper_slips_through", "leash_knot_not_checked"})
+BUILDING: Phase = "pulley"
 USUAL = OnCard()  # of a finding that no rule of the book made
 AND = "\x00"
+INTO_THE_FILE = re.compile(r" ?\bWrite `.*?\.(?= |$)")  # nobody edits a file at the tree
 
 
 def work(loads: Loads, findings: Sequence[Finding], book: Rulebook) -> list[Step]:
@@ -41,7 +44,7 @@ def work(loads: Loads, findings: Sequence[Finding], book: Rulebook) -> list[Step
         ]
         ticks = [*first.get(phase, []), *due[phase], *seen, *last.get(phase, [])]
         if ticks:
-            steps.append(Step(title, tuple(_merged(ticks))))
+            steps.append(Step(title, tuple(_merged(ticks)), builds=phase == BUILDING))
     return steps
 
 
@@ -59,7 +62,8 @@ def _short(finding: Finding, on_card: OnCard) -> str:
     if finding.message.startswith(DUE):
         told = finding.message.removeprefix(DUE)
         return f"{first_up(told)}"
-    return finding.do if on_card.do_alone else f"{finding.message} {finding.do}"
+    do = INTO_THE_FILE.sub("", finding.do)
+    return do if on_card.do_alone else f"{finding.message} {do}".rstrip()
 
 
 def _merged(ticks: Sequence[Tick]) -> list[Tick]:

@@ -14,9 +14,9 @@ def days_of(audit: Audit) -> list[tuple[Day, SitePlan | None]]:
     if audit.day is None:
         return []
     cases = [
-        Case(one.loads, audit.on, audit.force.limits, audit.force.recalled)
+        Case(loads, audit.on, audit.force.limits, audit.force.recalled)
         for one in audit.files
-        if one.loads is not None
+        if (loads := one.computed) is not None
     ]
     found = [one for one in companies(cases, audit.on, audit.day) if len(one.cases) > 1]
     told = [one for file in audit.files for one in file.findings]

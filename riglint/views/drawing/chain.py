@@ -11,6 +11,7 @@ from riglint.loadpath import SPANNING, LoadPath, Placed
 from riglint.loads import Loads
 from riglint.read.problems import key_text
 from riglint.rulekit import rounded
+from riglint.views.drawing.goes import Goes, what_goes
 from riglint.views.figures import number
 from riglint.views.judged_parts import JudgedPart, caught_parts, main_parts
 
@@ -30,6 +31,7 @@ class Link:
     joined: bool = False  # whether it hangs on the row above it, as a part further down the same leg
     short: bool = False  # whether its ratio falls short of what is asked
     finding: Finding | None = None
+    goes: tuple[str, ...] = ()  # what catches when it goes, and how well
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,10 +50,14 @@ def chains_of(loads: Loads, findings: Sequence[Finding]) -> tuple[Chain, ...]:
         loads: the rig.
         findings: what was found in the rig and in the files that it refers to.
     """
-    made = [Chain("chain", "Chain", _links(loads.path, main_parts(loads), findings))]
+    goes = what_goes(loads)
+    made = [
+        Chain("chain", "Chain", _with_goes(_links(loads.path, main_parts(loads), findings), goes, "chain"))
+    ]
     for backup in loads.backups:
         title = f"Chain of {backup.id}, {backup.entry.kind}"
         links = _links(backup.path, caught_parts(loads, backup), findings)
+        links = _with_goes(links, goes, backup.id)
         made.append(Chain(f"backup{backup.number}", title, links))
     return tuple(made)
 
@@ -61,6 +67,31 @@ def _links(path: LoadPath, parts: Sequence[JudgedPart], findings: Sequence[Findi
     for finding in findings:
         _give(links, finding)
     return tuple(links)
+
+
+def _with_goes(links: tuple[Link, ...], goes: Sequence[Goes], line: str) -> tuple[Link, ...]:
+    """Return the links of one line, each with what is left when it goes."""
+    found = list(links)
+    for one in goes:
+        n = _beside_which(found, one, line)
+        if n is not None and one.words not in found[n].goes:
+            found[n] = replace(found[n], goes=(*found[n].goes, one.words))
+    return tuple(found)
+
+
+def _beside_which(links: Sequence[Link], goes: Goes, line: str) -> int | None:
+    """Return the number of the link that a row stands beside: the innermost that its place lies in."""
+    if goes.key == line:
+        return 0
+    inside = [
+        (len(name), n)
+        for n, link in enumerate(links)
+        for name in link.names
+        if name.startswith(line) and goes.key.startswith(name)
+    ]
+    if inside:
+        return max(inside)[1]
+    return next((n for n, link in enumerate(links) if goes.part and goes.part in link.names), None)
 
 
 # What the rows say

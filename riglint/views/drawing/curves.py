@@ -7,11 +7,13 @@ from dataclasses import dataclass
 from riglint.loads import Loads, State
 from riglint.loads.inputs import known
 from riglint.loads.path.ground import elevation
+from riglint.loads.states.backup import BackupLine
+from riglint.loads.states.standing import rest_of
 from riglint.loads.states.state_kinds import Shown
-from riglint.mechanics.span.line import profile
+from riglint.mechanics.span.line import hang, profile
 
 Point = tuple[float, float]
-PIECES = 40  # of the bare line
+PIECES, FEWER = 40, 16  # of the bare line, of a backup
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,6 +35,24 @@ class Least:
 
 
 @dataclass(frozen=True, slots=True)
+class BackupCurve:
+    """A backup line as it hangs, and the lowest that it lets somebody down to when the main line goes."""
+
+    id: str
+    hanging: tuple[Point, ...]
+    caught: tuple[Point, ...]  # empty where the catch is not known
+
+
+@dataclass(frozen=True, slots=True)
+class LeashMark:
+    """Somebody hanging on the leash in the middle of the line: from the ring down to the harness."""
+
+    x_m: float
+    ring_m: float  # over the ground at A
+    length_m: float
+
+
+@dataclass(frozen=True, slots=True)
 class Profile:
     """The line over the ground: metres from A, level, and metres over the ground at A."""
 
@@ -44,6 +64,8 @@ class Profile:
     highest_m: float
     least: Least | None
     clearances: tuple[tuple[str, float], ...]  # of each state, in words, in metres
+    backups: tuple[BackupCurve, ...] = ()
+    leash: LeashMark | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,7 +94,13 @@ def _profile(loads: Loads) -> Profile:
     still = tuple((x, y + height_a) for x, y in profile(line, loads.standing.equilibrium, PIECES))
     under = tuple(Curve(state.kind.words, how, _under(state, still, height_a)) for state, how in shown)
     ground = known(loads.geometry.ground)
-    heights = [y for _, y in (*still, *(point for one in under for point in one.points), *(ground or ()))]
+    backups = tuple(one for one in (known(lambda b=b: _backup(loads, b)) for b in loads.backups) if one)  # type: ignore[misc]
+    leash = known(lambda: _leash(loads, [state for state, how in shown if how == "rest"], height_a))
+    beside = [point for one in backups for point in (*one.hanging, *one.caught)]
+    beside += [(leash.x_m, leash.ring_m - leash.length_m)] if leash else []
+    heights = [
+        y for _, y in (*still, *(point for one in under for point in one.points), *(ground or ()), *beside)
+    ]
     return Profile(
         line.span_m,
         still,
@@ -86,7 +114,30 @@ def _profile(loads: Loads) -> Profile:
             for state in (loads.standing_state, *(state for state, _ in shown))
             if state.least_clearance_m is not None
         ),
+        backups,
+        leash,
     )
+
+
+def _backup(loads: Loads, backup: BackupLine) -> BackupCurve | None:
+    """Return a backup that is a line of its own."""
+    if not backup.is_line:
+        return None
+    line, height = backup.line, known(lambda: backup.geometry.height_m(0)) or 0.0
+    hanging = tuple((x, y + height) for x, y in profile(line, rest_of(hang(line)), FEWER))
+    catch = known(lambda: loads.catch(backup))
+    low = catch.state.soft_positions if catch is not None else ()
+    loaded = sorted((rest.load_x_m, rest.load_y_m + height) for rest in low)
+    return BackupCurve(backup.id, hanging, (hanging[0], *loaded, hanging[-1]) if loaded else ())
+
+
+def _leash(loads: Loads, resting: list[State], height_a: float) -> LeashMark | None:
+    """Return the leash under the line as it stands with somebody at rest in the middle."""
+    if not resting or loads.path.rig.rig.leash is None:
+        return None
+    length_m, _ = loads.leash_reach()
+    rest = min(resting[0].soft_positions, key=lambda one: abs(one.fraction - 0.5))
+    return LeashMark(rest.load_x_m, rest.load_y_m + height_a, length_m)
 
 
 def _under(state: State, still: tuple[Point, ...], height_a: float) -> tuple[Point, ...]:

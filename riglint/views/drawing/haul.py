@@ -1,4 +1,4 @@
-"""The haul with its forces at standing tension: strands, blocks, brake, multiplier and hand."""
+"""The pulley system with its forces at standing tension, its parts by name, and the order in which it is built."""
 
 from __future__ import annotations
 
@@ -8,59 +8,70 @@ from riglint.loads import Loads
 from riglint.loads.haul.pulleys import Haul
 from riglint.loads.haul.working import HaulSheet
 from riglint.loads.inputs import known
+from riglint.views.drawing.building import BuildStep, steps_of
+from riglint.views.drawing.named import NamedPart, named_of
+from riglint.views.drawing.reeving import Reeving, reeving_of
 from riglint.views.figures import number
 
 
 @dataclass(frozen=True, slots=True)
 class Strand:
-    """One strand, the lead being the first."""
+    """One strand, the lead being the first; None where its force is not known."""
 
     name: str
-    hauled_kn: float  # as it stands after hauling
-    let_down_kn: float
+    hauled_kn: float | None  # as it stands after hauling
+    let_down_kn: float | None
 
 
 @dataclass(frozen=True, slots=True)
 class HaulView:
     """What the drawing of a haul shows; None for what is not named or not known."""
 
-    standing_tension_kn: float
+    reeving: Reeving
+    named: tuple[NamedPart, ...]
+    standing_tension_kn: float | None
     strands: tuple[Strand, ...]
-    dead_end_on: str
-    fixed_block: str | None
-    moving_block: str | None
-    has_brake: bool
-    brake: str | None
-    has_multiplier: bool
-    multiplier_ratio: int | None
-    grip_kn: float | None
-    hand_kn: float | None
+    tied_back: bool
+    stand: str | None  # aside or behind
+    redirected: bool
+    steps: tuple[BuildStep, ...]
     notes: tuple[str, ...]
+
+    @property
+    def wrong(self) -> tuple[str, ...]:
+        """What does not fit together, in sentences."""
+        return tuple(one.wrong for one in self.named if one.wrong)
 
 
 def haul_of(loads: Loads) -> HaulView | None:
-    """Return the haul at standing tension; None where there is none or its forces are not known."""
-    sheet, haul = known(lambda: loads.haul_sheet), loads.haul
-    tension = known(lambda: loads.standing_tension_n)
-    if sheet is None or haul is None or tension is None:
+    """Return the haul as the file describes it; None where there is none or its strands are not known."""
+    haul = loads.haul
+    reeving = reeving_of(haul) if haul is not None else None
+    if haul is None or reeving is None:
         return None
-    strands = known(lambda: _strands(haul, tension))
-    if strands is None:
-        return None
-    part = haul.part
+    part, tension = haul.part, known(lambda: loads.standing_tension_n)
+    named = named_of(loads, haul, reeving)
     return HaulView(
-        tension / 1000.0,
-        strands,
-        haul.dead_end_on,
-        part.fixed_block,
-        part.moving_block,
-        part.brake is not None,
-        part.brake.gear if part.brake else None,
-        part.multiplier is not None,
-        part.multiplier.ratio if part.multiplier else None,
-        _kilo(sheet.grip_n),
-        _kilo(sheet.hand_force_n),
-        tuple(_notes(haul, sheet)),
+        reeving,
+        named,
+        None if tension is None else tension / 1000.0,
+        _strands(haul, reeving, tension),
+        part.tie_back is not None,
+        part.pull.stand if part.pull else None,
+        part.pull is not None and part.pull.redirect is not None,
+        steps_of(loads, haul, reeving, named),
+        tuple(_notes(known(lambda: loads.haul_sheet))),
+    )
+
+
+def _strands(haul: Haul, reeving: Reeving, tension_n: float | None) -> tuple[Strand, ...]:
+    """Return every strand that is drawn, with its forces where they are known."""
+    unknown = [None] * len(reeving.strands)
+    hauled = known(lambda: haul.at_rest(tension_n).strands_n) if tension_n is not None else None
+    let_down = known(lambda: haul.let_down(tension_n).strands_n) if tension_n is not None else None
+    return tuple(
+        Strand(run.name, _kilo(up), _kilo(down))
+        for run, up, down in zip(reeving.strands, hauled or unknown, let_down or unknown, strict=True)
     )
 
 
@@ -68,21 +79,15 @@ def _kilo(value_n: float | None) -> float | None:
     return None if value_n is None else value_n / 1000.0
 
 
-def _strands(haul: Haul, tension_n: float) -> tuple[Strand, ...]:
-    up, down = haul.at_rest(tension_n).strands_n, haul.let_down(tension_n).strands_n
-    return tuple(
-        Strand("lead" if n == 0 else f"strand {n}", hauled_n / 1000.0, let_down_n / 1000.0)
-        for n, (hauled_n, let_down_n) in enumerate(zip(up, down, strict=True))
-    )
-
-
-def _notes(haul: Haul, sheet: HaulSheet) -> list[str]:
+def _notes(sheet: HaulSheet | None) -> list[str]:
     """Return what stands below the drawing."""
-    brake, told = haul.part.brake, []
-    if brake is not None and brake.side == "moving":
-        told.append("the file has the brake on the moving block, not as drawn")
+    if sheet is None:
+        return []
+    told = []
     if sheet.actual_ratio is not None and sheet.ideal_ratio is not None:
         told.append(f"line over hand {number(sheet.actual_ratio)}; {sheet.ideal_ratio} without friction")
+    if sheet.grip_n is not None:
+        told.append(f"the grip then bears {number(sheet.grip_n / 1000.0)} kN")
     if sheet.overshoot_n is not None:
         told.append(f"the crew could heave the line to {number(sheet.overshoot_n / 1000.0)} kN")
     if sheet.hold_force_n is not None:

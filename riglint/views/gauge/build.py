@@ -89,7 +89,7 @@ def _completed(loads: Loads, entry: Measured) -> tuple[Measured, dict[str, str]]
 
 
 def _planned(loads: Loads, best: Best, apart: float) -> Planned | None:
-    planned = known(lambda: loads.tension_in_plan_n)
+    planned = known(lambda: loads.planned_standing_tension_n)
     if planned is None:
         return None
     at = At(loads.path.rig.document, ("plan", "standing_tension"))

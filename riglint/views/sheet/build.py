@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from datetime import date
 
 from riglint.loads import Loads
 from riglint.loads.inputs import MissingInput, NotComputable, known
 from riglint.loads.what_if.sensitivity import ranking
 from riglint.policy import DEFAULT, InForce
+from riglint.rulekit.together import AnchorOfDay
 from riglint.views.audit.words import CAUTION_TEXT, sealed
 from riglint.views.blocks import Section
 from riglint.views.drawing.bars import bars_of
@@ -24,11 +25,18 @@ from riglint.views.sheet.worked.person import person_section
 from riglint.views.sheet.worked.removal import removal_section
 from riglint.views.sheet.worked.states import clearance_section, states_section
 from riglint.views.sheet.worked.tie_back import tie_back_section
+from riglint.views.sheet.worked.together import together_section
 from riglint.views.sheet.worked.webbing import webbing_section
 
 
 def build_sheet(
-    loads: Loads, on: date, force: InForce = DEFAULT, seal: str = "", what_if: tuple[str, ...] = ()
+    loads: Loads,
+    on: date,
+    force: InForce = DEFAULT,
+    seal: str = "",
+    what_if: tuple[str, ...] = (),
+    *,
+    shared: Sequence[AnchorOfDay] = (),
 ) -> Sheet:
     """Return everything that the sheet of one rig says.
 
@@ -38,6 +46,7 @@ def build_sheet(
         force: the limits in force.
         seal: names the rulebook that came with what computed it.
         what_if: says which values were taken instead of the file's.
+        shared: the anchors that other lines or guys pull at too.
     """
     rig, consequence, ranked = loads.path.rig, loads.consequence, ranking(loads)
     sections: list[Section | None] = [
@@ -50,6 +59,7 @@ def build_sheet(
         person_section(loads),
         webbing_section(loads),
         anchors_section(loads),
+        together_section(shared),
         *(known(lambda: backup_sections(loads)) or []),
         removal_section(loads),
     ]

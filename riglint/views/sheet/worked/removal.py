@@ -5,7 +5,7 @@ from __future__ import annotations
 from riglint.loads import Loads
 from riglint.loads.inputs import MissingInput, NotComputable, known
 from riglint.loads.what_if.left import Removal
-from riglint.loads.what_if.removal import removals
+from riglint.loads.what_if.removal import all_that_may_go
 from riglint.views.blocks import Block, Column, Note, Section, Table
 from riglint.views.figures import fixed, kn, number
 
@@ -21,26 +21,56 @@ HOW = (
     "below 1 the part that catches goes too"
 )
 WHERE = "states, catch of the backup and tie-back above; legs: T ÷ (2·cos(θ/2)) with one leg fewer"
+IN_ITS_CATCH = "1 of the legs and bolts of a backup, since two things have then gone"
+GOES = {
+    "series": "the main line",
+    "haul": "the pulley system",
+    "leg": "a leg",
+    "bolt": "a bolt",
+    "backup leg": "a leg of a backup",
+    "backup bolt": "a bolt of a backup",
+    "shared": "what both lines hang on",
+}
 
 
 def removal_section(loads: Loads) -> Section | None:
-    """Return what catches when any one part goes; None where that cannot be computed."""
+    """Return what catches when any one part goes; None where nothing of it can be computed.
+
+    A row that waits for a value says so below the table and holds up no other.
+    """
     rows: list[Removal] = []
-    found = removals(loads)
+    waits: list[str] = []
     try:
-        rows.extend(found)
-    except (MissingInput, NotComputable):
+        for one in all_that_may_go(loads):
+            try:
+                rows += one.rows()
+            except MissingInput as missing:
+                waits += [at.key_text for at in missing.fields]
+            except NotComputable as unable:
+                waits.append(unable.because)
+    except NotComputable as unable:
+        waits.append(unable.because)
+    if not rows:
         return None
     asked = known(lambda: loads.values.required("backup", loads.consequence.word))
     table = Table(COLUMNS, tuple(_row(one) for one in rows), "what catches when one part goes")
     blocks: list[Block] = [table, Note("ratio", HOW), Note("from", WHERE)]
     blocks += [Note("then", _then(one)) for one in rows if one.left is not None]
     if asked is not None:
-        blocks.append(Note("asked", f"{number(asked)}, as of a backup in its catch"))
-    flying = [f"{one.gone}: {one.flies}" for one in rows if one.caught_by is None and one.flies]
-    if flying:
-        blocks.append(Note("flies", "; ".join(flying)))
+        blocks.append(Note("asked", f"{number(asked)}, as of a backup in its catch; {IN_ITS_CATCH}"))
+    blocks += [Note("flies", f"{gone}: {flies}") for flies, gone in _flying(rows).items()]
+    if waits:
+        blocks.append(Note("waits", f"a row is missing for want of {'; '.join(dict.fromkeys(waits))}"))
     return Section("If one part goes", tuple(blocks))
+
+
+def _flying(rows: list[Removal]) -> dict[str, str]:
+    """Return what flies, and when which parts go."""
+    found: dict[str, list[str]] = {}
+    for one in rows:
+        if one.flies:
+            found.setdefault(one.flies, []).append(GOES.get(one.what, one.gone))
+    return {flies: ", ".join(dict.fromkeys(gone)) for flies, gone in found.items()}
 
 
 def _row(one: Removal) -> tuple[str, ...]:
@@ -57,5 +87,6 @@ def _row(one: Removal) -> tuple[str, ...]:
 def _then(one: Removal) -> str:
     """Return what all hangs on afterwards, and which part of it keeps least."""
     weakest = one.left.words if one.left else ""
-    parts = "" if one.holds else "; below 1 it goes too, and then nothing is left"
+    next_one = f"{one.after} must catch" if one.after else "nothing is left"
+    parts = "" if one.holds else f"; below 1 it goes too, and then {next_one}"
     return f"{one.gone} gone: all hangs on {one.then_on}; {weakest} keeps least{parts}"

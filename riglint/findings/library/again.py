@@ -1,0 +1,145 @@
+"""Rigs that were judged and let go: what is small is remembered, all else computed again for whoever asks.
+
+A library of any size must fit into memory. Of each rig its text stays, so that it is always the very rig that was
+judged, whatever somebody writes into the file meanwhile.
+"""
+
+from __future__ import annotations
+
+from collections import deque
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, field, replace
+from datetime import date
+from pathlib import Path
+from typing import Any, overload
+from weakref import WeakValueDictionary
+
+from riglint.findings.finding import Finding
+from riglint.loadpath import build
+from riglint.loads import Loads
+from riglint.loads.inputs import At
+from riglint.loads.what_if.solved_for import Remedy
+from riglint.model.library import Library, Loaded, RigFile
+from riglint.model.references import resolve
+from riglint.policy import InForce
+from riglint.read.yaml_text import Document
+from riglint.rulekit import Case
+from riglint.rulekit.facts import Fact, plan, planned
+
+FILES_HELD = 64  # of a library, as they were understood
+LOADS_HELD = 24
+
+
+@dataclass(slots=True)
+class Recent:
+    """The rigs that were computed last, and those that somebody still looks at."""
+
+    held: deque[Loads] = field(default_factory=lambda: deque(maxlen=LOADS_HELD))
+    alive: WeakValueDictionary[Path, Loads] = field(default_factory=WeakValueDictionary)
+
+    def take(self, file: Path, loads: Loads) -> Loads:
+        """Hold the loads of a rig for a while."""
+        self.held.append(loads)
+        self.alive[file] = loads
+        return loads
+
+
+@dataclass(frozen=True, slots=True)
+class RigAgain:
+    """A rig that was judged and let go."""
+
+    library: Library
+    file: Path
+    force: InForce
+    on: date
+    recent: Recent
+
+    def rig(self) -> RigFile:
+        """Return the rig as it was judged."""
+        alive = self.recent.alive.get(self.file)
+        if alive is not None:
+            return alive.path.rig
+        rig, _, _ = resolve(self.library, self.file)
+        assert rig is not None  # noqa: S101 - it was judged, and its text is kept
+        return rig
+
+    def loads(self) -> Loads:
+        """Return its loads, nothing computed yet unless they were asked for a while ago."""
+        alive = self.recent.alive.get(self.file)
+        if alive is not None:
+            return alive
+        return self.recent.take(self.file, Loads(build(self.rig()), self.force.values, self.on))
+
+
+class CaseAgain(Case):
+    """A rig that was let go as a rule for whole libraries sees it: facts are remembered, all else is computed again."""
+
+    def __init__(
+        self, again: RigAgain, facts: Mapping[Fact, Any]
+    ) -> None:  # all else comes when it is asked for
+        self.again, self.facts = again, facts
+        self.on, self.recalled = again.on, again.force.recalled
+        self._limits, self._rule_id, self._asked = again.force.limits, "", None
+        self.would_turn = False
+        self._rig: RigFile | None = None  # held once a rule has looked: it may look for each other rig
+
+    def fact(self, look_up: Callable[[Case], Any]) -> Any:
+        """Return what was looked up when the rig was judged."""
+        return self.facts[look_up] if look_up in self.facts else look_up(self)
+
+    def let_go(self) -> None:
+        """Hold only what is remembered."""
+        self._rig = None
+
+    @property
+    def stage(self) -> str:
+        """Where the work stands."""
+        return str(self.fact(planned).stage)
+
+    def __getattr__(self, name: str) -> Any:
+        """Return a part of the rig, computed again."""
+        if name == "loads":
+            return self.again.loads()
+        if name == "path":
+            return self.again.loads().path
+        if name == "plan":
+            return self.fact(plan)
+        if name not in {"file", "rig", "spot", "items"}:
+            raise AttributeError(name)
+        if self._rig is None:
+            self._rig = self.again.rig()
+        return self._rig if name == "file" else getattr(self._rig, name)
+
+
+@dataclass(frozen=True, slots=True)
+class FilesAgain(Sequence[Loaded]):
+    """Files of a library, each read again from its text when it is looked at."""
+
+    library: Library
+    files: Sequence[Path]
+
+    def __len__(self) -> int:
+        return len(self.files)
+
+    @overload
+    def __getitem__(self, n: int) -> Loaded: ...
+    @overload
+    def __getitem__(self, n: slice) -> Sequence[Loaded]: ...
+    def __getitem__(self, n: int | slice) -> Loaded | Sequence[Loaded]:
+        if isinstance(n, slice):
+            return FilesAgain(self.library, self.files[n])
+        return self.library.load(self.files[n])
+
+
+def by_itself(finding: Finding) -> Finding:
+    """Return a finding that holds no document: of a place where something is to be changed only that place."""
+    return replace(finding, remedies=tuple(_by_itself(one) for one in finding.remedies))
+
+
+def _by_itself(remedy: Remedy) -> Remedy:
+    return replace(remedy, edits=tuple(edit._replace(at=_place(edit.at)) for edit in remedy.edits))
+
+
+def _place(at: At) -> At:
+    place = at.document.place(at.key)
+    return replace(at, document=Document(at.document.path, "", {}, {at.key: place}, {}))
