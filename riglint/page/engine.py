@@ -76,7 +76,8 @@ class Engine:
             [self.library / path for path in paths], self.book, date.fromisoformat(on), force=force
         )
         shown = for_a_reader(result)
-        files = [file_data(shown, one, verdict) for one, verdict in verdicts(shown)]
+        as_found = {one.path: one for one in result.files}
+        files = [file_data(shown, one, verdict, as_found[one.path]) for one, verdict in verdicts(shown)]
         return {"report": audit_json(result), "answer": answer_data(shown), "files": files}
 
     def _force(self, policy: str | None) -> tuple[InForce | None, list[str]]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from typing import Any
 
 from riglint.findings import Audit, FileResult, Finding
@@ -30,10 +31,18 @@ def answer_data(audit: Audit) -> dict[str, Any]:
     }
 
 
-def file_data(audit: Audit, result: FileResult, verdict: Verdict) -> dict[str, Any]:
-    """Return what is shown of one file: its answer, what is at stake, findings by what a person does, drawings."""
+def file_data(audit: Audit, result: FileResult, verdict: Verdict, as_found: FileResult) -> dict[str, Any]:
+    """Return what is shown of one file: its answer, what is at stake, findings by what a person does, drawings.
+
+    Args:
+        audit: all files, in a reader's words.
+        result: the file.
+        verdict: its answer.
+        as_found: the same file with the keys of the format in its findings, in the same order.
+    """
     held, shared = blocks(result), counting(touching(audit), result)
-    summary = summary_of(result)
+    summary, loads = summary_of(result), result.computed
+    keys = {id(one): _checked_keys(raw) for one, raw in zip(result.findings, as_found.findings, strict=True)}
     return {
         "path": result.path,
         "kind": result.kind,
@@ -46,9 +55,9 @@ def file_data(audit: Audit, result: FileResult, verdict: Verdict) -> dict[str, A
         "shared": [_finding(one) for one in shared],
         "blanks": [_finding(one) for group in held.blanks for one in group.findings],
         "looks": [_finding(one) for group in held.looks for one in group.findings],
-        "checks": [_finding(one) for one in held.checks],
+        "checks": [{**_finding(one), "keys": keys[id(one)]} for one in held.checks],
         "accepted": [_finding(one) for one in held.accepted],
-        "choices": choices_of(result.loads.path.rig.document) if result.loads is not None else [],
+        "choices": choices_of(loads.path.rig.document) if loads is not None else [],
         "drawings": _drawings(result, [*(one for one in result.findings if one.counts), *shared]),
     }
 
@@ -61,6 +70,14 @@ def _verdict(verdict: Verdict) -> dict[str, Any]:
 def _finding(finding: Finding) -> dict[str, Any]:
     ways = [{"words": one.words, "changes": changes_of(one)} for one in finding.remedies if one.offered]
     return {**finding.to_dict(), "ways": [one for one in ways if one["changes"]], "instead": finding.instead}
+
+
+def _checked_keys(finding: Finding) -> list[str]:
+    """Return the names under which `checks` of the file take what a finding waits for; several for pins and gates."""
+    key = finding.at.key
+    several = re.search(rf"`{re.escape(key.rpartition('.')[2])}: true` at ([\w\[\]., ]+)", finding.do)
+    parts = re.findall(r"[a-z_]+\[\d+\][\w\[\].]*", several[1]) if several else []
+    return [f"{part.rstrip('.')}.{key.rpartition('.')[2]}" for part in parts] or [key]
 
 
 def _drawings(result: FileResult, findings: list[Finding]) -> dict[str, Any]:

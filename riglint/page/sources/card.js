@@ -70,9 +70,9 @@ function sign_off(page, card, checks, put) {
   if (!page.held.by?.trim()) return page.tell("Write who checked: a role, such as rigger.");
   const at = page.held.at?.trim();
   const said = (text) => JSON.stringify(text);
-  const lines = done.map((one) => `  - {what: ${said(one.at.key)}, by: ${said(page.held.by.trim())}, date: ${page.on}${at ? `, after_tension: ${said(at)}` : ""}, fingerprint: ${said(card.fingerprint)}}\n`);
+  const lines = done.flatMap((one) => one.keys).map((key) => `  - {what: ${said(key)}, by: ${said(page.held.by.trim())}, date: ${page.on}${at ? `, after_tension: ${said(at)}` : ""}, fingerprint: ${said(card.fingerprint)}}\n`);
   put(lines.join(""));
-  page.tell(`${done.length} checks are written.`);
+  page.tell(done.length === 1 ? "1 check is written." : `${done.length} checks are written.`);
 }
 
 function write(page, lines) {

@@ -129,7 +129,8 @@ def test_ticked_checks_become_lines_of_the_file(
     written = re.findall(
         r"- \{what: \"(.*?)\", by: \"rigger\", date: [\d-]+, after_tension: \"3 kN\", fingerprint", text
     )
-    assert len(written) == 3
+    assert set(written) >= {"chain[3].pins", "chain[9].pins"}  # each piece that one tick is about
+    assert len(written) > 3
     for name, held in (FILES | {LOW: text}).items():
         (tmp_path / name).parent.mkdir(parents=True, exist_ok=True)
         (tmp_path / name).write_text(held, encoding="utf-8")
