@@ -19,6 +19,7 @@ from riglint.cli import (
     ask,
     audit,
     card,
+    choose,
     compare,
     draft,
     examples,
@@ -26,11 +27,13 @@ from riglint.cli import (
     gear,
     limits,
     page,
+    plot,
     rulebook,
     schema,
     serve_editor,
     sheet,
     tab_key,
+    tick,
 )
 from riglint.cli.call.arguments import LeavingCall, Parser, refuse_unknown_command, sorted_out
 from riglint.cli.call.output import check_targets
@@ -44,8 +47,11 @@ COMMANDS = (
     audit,
     sheet,
     limits,
+    plot,
+    choose,
     compare,
     card,
+    tick,
     gauge,
     gear,
     draft,
@@ -53,8 +59,8 @@ COMMANDS = (
     schema,
     rulebook,
     tab_key,
-    serve_editor,
     page,
+    serve_editor,
 )
 
 
