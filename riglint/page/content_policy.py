@@ -5,8 +5,8 @@ from __future__ import annotations
 from base64 import b64encode
 from hashlib import sha256
 
-from riglint.reports.card.style import STYLE as CARD
-from riglint.reports.sheet.html import STYLE as SHEET
+from riglint.reports.card.html import CARD_STYLE
+from riglint.reports.sheet.html import STYLE as SHEET_STYLE
 
 
 def content_policy() -> str:
@@ -14,7 +14,7 @@ def content_policy() -> str:
 
     Card and sheet are shown as the pages that the command line writes; each has one style, known by its hash.
     """
-    styles = " ".join(f"'sha256-{_digest(style)}'" for style in (CARD, SHEET))
+    styles = " ".join(f"'sha256-{_digest(style)}'" for style in (CARD_STYLE, SHEET_STYLE))
     return "; ".join(
         (
             "default-src 'none'",

@@ -1,6 +1,7 @@
 """`riglint page`: what it refuses before it brings anything; what it builds is tested in `tests/browser/page`."""
 
 import json
+import re
 import zipfile
 from pathlib import Path
 
@@ -8,6 +9,7 @@ import pytest
 
 from riglint.cli import main
 from riglint.page import build, materials
+from riglint.page.content_policy import content_policy
 from riglint.page.materials import SOURCES
 from riglint.page.packing import digest, packed_folder
 from riglint.page.serving import HERE, server_of
@@ -114,3 +116,15 @@ def test_a_zip_that_swells_is_refused(tmp_path: Path) -> None:
         for n in range(12):
             archive.writestr(f"{n}.yaml", "x" * 3_000_000)
     assert "more than 20 MB" in unpacked(tmp_path / "a.zip")["wrong"]
+
+
+@pytest.mark.parametrize(
+    "rig", ["rigs/low-line.yaml", "rigs/highline-rope-backup.yaml", "faulty/waterline.yaml"]
+)
+@pytest.mark.parametrize("command", ["card", "sheet"])
+def test_card_and_sheet_may_look_in_the_page_as_they_do_alone(
+    command: str, rig: str, capsys: pytest.CaptureFixture[str]
+) -> None:
+    main([command, str(EXAMPLES / rig), "--on", "2026-05-02", "--format", "html"])
+    (style,) = re.findall(r"style-src ('sha256-[^']+')", capsys.readouterr().out)
+    assert style in content_policy()

@@ -59,6 +59,8 @@ def test_nothing_leaves_after_the_page_has_loaded_and_flight_mode_does(browser: 
         for screen in SCREENS:
             show(tab, screen)
             settled(tab)
+            if screen == "card":
+                wait(tab, "document.querySelector('.card .paper')?.contentDocument?.querySelector('h1')")
         show(tab, "rig")
         tab.run("document.querySelector('.remedy').click()")
         settled(tab)
