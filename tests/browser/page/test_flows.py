@@ -38,6 +38,22 @@ def test_every_finding_has_its_reason_and_what_to_do(page: Page) -> None:
     assert page.run("document.querySelectorAll('main svg[role=img]').length") >= 3
 
 
+@pytest.mark.parametrize("rig", [LONG, "rigs/highline-rope-backup.yaml", "faulty/waterline.yaml"])
+def test_drawings_are_whole(page: Page, rig: str) -> None:
+    """Built anew from the elements that drawings are made of, they are what the reports drew."""
+    open_files(page, FILES, rig)
+    drawn, shown = page.run(
+        """(() => {
+          const {profile, haul, chains} = riglint.page.file.drawings;
+          const read = (text) => new DOMParser().parseFromString(text, 'text/html').body.firstElementChild.outerHTML;
+          const drawn = [profile, haul, ...chains].filter(Boolean).map(read);
+          return [drawn, [...document.querySelectorAll('main figure')].map((one) => one.outerHTML)];
+        })()"""
+    )
+    assert len(drawn) >= 2
+    assert sorted(shown) == sorted(drawn)
+
+
 def test_a_remedy_is_one_tap_and_can_be_taken_back(page: Page) -> None:
     open_files(page, FILES, LONG)
     before = text_of(page, LONG)
