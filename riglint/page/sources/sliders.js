@@ -55,10 +55,11 @@ function band(range, least, most) {
 function passing(ranges, one) {
   const range = ranges?.ranges.find((each) => each.keys.includes(one.key));
   if (!range) return null;
-  if (!range.lower) return { words: "No value of this passes while the others stay." };
+  if (!range.lower) return { words: "Some rule stops it at every value that was tried, while the others stay." };
   const [low, high] = [range.lower, range.upper].map((end) => Number(READ.exec(end.last)?.[1]));
   const stop = range.upper.beyond ?? range.lower.beyond;
-  return { low, high, words: `Passes from ${range.lower.last} to ${range.upper.last}.${stop ? ` Beyond: ${stop.message}` : ""}` };
+  const ends = `${range.lower.last}${range.lower.beyond ? "" : " (not tried below)"} to ${range.upper.last}${range.upper.beyond ? "" : " (not tried above)"}`;
+  return { low, high, words: `No rule stops it from ${ends}.${stop ? ` Beyond: ${stop.message}` : ""}` };
 }
 
 async function find(page) {

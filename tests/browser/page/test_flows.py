@@ -80,6 +80,23 @@ def test_a_slider_changes_the_file_and_keeps_its_comments(page: Page) -> None:
     assert line == "  standing_tension: 3.1 kN       # nobody on the line"
 
 
+@pytest.mark.slow
+def test_the_range_that_passes_is_drawn_on_the_slider(
+    page: Page, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    open_files(page, FILES, LOW)
+    press(page, "Show the range that passes")
+    wait(page, "riglint.page.held.ranges")
+    for name, held in FILES.items():
+        (tmp_path / name).parent.mkdir(parents=True, exist_ok=True)
+        (tmp_path / name).write_text(held, encoding="utf-8")
+    (tmp_path / "rig-library").touch()
+    monkeypatch.chdir(tmp_path)
+    main(["limits", LOW, "--on", page.run("riglint.page.on"), "--format", "json"])
+    assert json.loads(capsys.readouterr().out) == page.run("riglint.page.held.ranges.found")
+    assert page.run("document.querySelectorAll('.band').length") >= 3
+
+
 def test_form_and_text_are_two_views_of_one_document(page: Page) -> None:
     open_files(page, FILES, LOW)
     show(page, "text")
