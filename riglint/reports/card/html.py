@@ -22,6 +22,7 @@ from riglint.views.audit.verdict import Verdict
 from riglint.views.card.content import Card, Fact, Row, Step
 from riglint.views.figures import number
 
+CARD_STYLE = BUILD_STYLE + STYLE
 # Beside the drawing on paper, where its long caption is left out.
 LEGEND = '<p class="legend">solid: nobody on it; dashes: the walker\'s feet; dots: bounce in free air</p>'
 
@@ -37,7 +38,7 @@ def card_html(card: Card) -> str:
     drawn = f'<section class="profile">{drawn}</section>' if drawn else ""
     return html_page(
         f"Card: {safe(card.title)}",
-        style_of(BUILD_STYLE + STYLE, card.what_if),
+        style_of(CARD_STYLE, card.what_if),
         f"{SYMBOL}\n"
         f"<header>\n<h1>{safe(card.title)}</h1>\n</header>\n"
         f"<main>\n{_answer(card.answer)}{_about(card)}{_first(card)}"
