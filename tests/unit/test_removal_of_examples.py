@@ -28,7 +28,7 @@ def loads(name: str) -> Loads:
 
 
 def rows(name: str) -> dict[str, Removal]:
-    return {row.gone: row for way in all_that_may_go(loads(name)) for row in way.rows()}
+    return {row.gone: row for one in all_that_may_go(loads(name)) for row in one.rows()}
 
 
 def left(row: Removal) -> Left:

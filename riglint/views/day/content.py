@@ -66,18 +66,18 @@ def day_of(company: Company, findings: Iterable[Finding]) -> Day:
     name = (spot.title if spot else None) or "The spot"
     shared = anchors_of_days([company])
     sums = [(day, known(lambda day=day: _sum(day))) for day in shared]  # type: ignore[misc]
-    told = [one for one in findings if one.rule.startswith("day/")]
+    of_day = [one for one in findings if one.rule.startswith("day/")]
     return Day(
         f"{name} on {company.day}: {len(cases)} lines" if company.day else f"{name}: {len(cases)} lines",
         tuple(_line(case) for case in cases),
         tuple(one for _, one in sums if one is not None),
         tuple(order_of_work(cases, shared)),
-        tuple(dict.fromkeys(f"{one.message} {one.do}" for one in told if one.kind == "review")),
+        tuple(dict.fromkeys(f"{one.message} {one.do}" for one in of_day if one.kind == "review")),
         tuple(_wind(cases)),
         tuple(_anchors(cases)),
         tuple(_packing(cases)),
         tuple(day.anchor.name for day, one in sums if one is None),
-        _once([one for one in told if one.kind != "review"]),
+        _once([one for one in of_day if one.kind != "review"]),
     )
 
 
