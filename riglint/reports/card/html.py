@@ -115,11 +115,11 @@ def _row(row: Row) -> str:
         asked = f"/{number(row.asked)}" if row.asked is not None else ""
         ratio = f"{rounded(row.ratio, 'down')}{asked}" if row.ratio else "not rated"
     short = ' class="short"' if row.short or row.ratio == 0.0 else ""
-    told = f"<b>{ratio} short</b>" if row.short and row.ratio else ratio
+    words = f"<b>{ratio} short</b>" if row.short and row.ratio else ratio
     piece = "" if row.number else ' class="piece"'
     return (
         f"<tr{short}><td>{row.number}</td><td{piece}><b>{safe(row.words)}</b>{take}</td>"
-        f"<td>{number(row.force_kn)}</td><td>{told}</td></tr>\n"
+        f"<td>{number(row.force_kn)}</td><td>{words}</td></tr>\n"
     )
 
 
