@@ -336,3 +336,16 @@ def test_a_plus_minus_just_below_the_value_crashes_nothing(key: str, text: str) 
 
 def test_what_may_lie_on_both_sides_of_zero_may_have_any_plus_minus() -> None:
     assert rig({**EXACT, "chain[0].height": "0.2 m ± 0.3 m"}).rig.chain[0].height is not None
+
+
+def test_what_moves_a_result_less_than_rounding_moves_it_by_nothing() -> None:
+    """A rodeo line's sag is planned, so its span moves the clearance only in the last digits of a platform."""
+    path = Path(__file__).parents[2] / "examples/rigs/slackrope.yaml"
+    library = Library(path.parents[1])
+    found, problems, _ = resolve(library, path)
+    assert found is not None, problems
+    (span,) = sensitivities(Loads(build(found), DEFAULT.values, date(2026, 5, 2)))
+    assert span.input.at.key_text == "span"
+    assert span.clearance_m == 0.0
+    assert span.peak_n is not None
+    assert abs(span.peak_n) > 1.0
