@@ -3,15 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
+from concurrent.futures import Executor
 from datetime import date
 from pathlib import Path
 from types import MappingProxyType
 
-from riglint.findings.crashing import stoppable
+from riglint.findings.crashing import StoppedError, stoppable
 from riglint.findings.finding import Audit, LeftOut
 from riglint.findings.library.again import FILES_HELD
 from riglint.findings.library.auditor import Auditor
+from riglint.findings.library.examined import Examined, examine
 from riglint.findings.library.opened import Libraries
+from riglint.findings.library.workers import Processes, can_be_sent, parcels, tasks_for
 from riglint.loadpath import build
 from riglint.loads import Loads
 from riglint.model.library import Library, load_file
@@ -36,6 +39,8 @@ def audit(
     progress: Callable[[int, int, int], None] | None = None,
     other_values: tuple[WhatIf, ...] = (),
     keep: Callable[[Loads], object] | None = None,
+    workers: Executor | Processes | None = None,
+    keep_what_is_done: bool = False,
 ) -> Audit:
     """Audit files and folders: every rig with what it refers to.
 
@@ -52,19 +57,29 @@ def audit(
         other_values: values that rigs are judged with instead of their own.
         keep: what to keep of each rig's loads, which are then let go and computed again for whoever asks; None holds
             all loads.
+        workers: who examines the files; None examines one after the other here. Needs `keep`.
+        keep_what_is_done: whether Ctrl-C ends the audit with what is done, instead of throwing it away.
     """
     found = find_documents(paths, sift_named=sift_named, root=root, texts=texts)
     libraries = Libraries(paths, root, texts, other_values, None if keep is None else FILES_HELD)
     libraries.start = paths_start({libraries.root_of(one) for one in _places(found)})
     auditor = Auditor(book, on, force, libraries, day, keep)
     files = sorted(found.files, key=real)  # whatever order they were named in
-    with stoppable():
-        for done, file in enumerate(files, 1):
-            auditor.audit(libraries.of(file), file)
-            if progress is not None:
-                progress(done, len(files), auditor.findings)
-        auditor.audit_libraries()
-        auditor.audit_alone()
+    stopped = False
+    try:
+        with stoppable():
+            for done, one in enumerate(_examined(files, auditor, libraries, workers), 1):
+                auditor.take(libraries.of(one.file), one)
+                if progress is not None:
+                    progress(done, len(files), auditor.findings)
+            auditor.audit_libraries()
+            auditor.audit_alone()
+    except StoppedError:
+        if not keep_what_is_done:
+            raise
+        stopped = True
+        for file in files:
+            auditor.not_looked_at(file)
     auditor.refuse(found)
     left_out = tuple(
         LeftOut(libraries.of(file.parent).shown_link(file), because)
@@ -86,7 +101,23 @@ def audit(
         day=day,
         differs=book.differs,
         what_if=other_values_in_words(files[0], other_values) if files else (),
+        stopped=stopped,
     )
+
+
+def _examined(
+    files: Sequence[Path], auditor: Auditor, libraries: Libraries, workers: Executor | Processes | None
+) -> Iterator[Examined]:
+    """Yield what each file says, in order."""
+    if workers is None or auditor.keep is None or not can_be_sent(auditor.book):
+        yield from (examine(libraries.of(file), file, auditor.terms) for file in files)
+        return
+    tasks = tasks_for(files, auditor.terms, libraries)
+    found = workers.parcels(tasks) if isinstance(workers, Processes) else parcels(workers, tasks)
+    for parcel in found:
+        for root, texts in parcel.texts.items():
+            libraries.opened_at(root).know(texts)
+        yield from parcel.examined
 
 
 def _places(found: FoundDocuments) -> Iterator[Path]:
