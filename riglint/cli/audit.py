@@ -136,6 +136,10 @@ def _run(call: argparse.Namespace) -> int:
             printed=not (nothing or call.quiet),
         )
     status = 0 if nothing else result.status(Signal[call.stop_at])
+    if result.not_looked_at:
+        complain(
+            f"Stopped before it was done: {result.not_looked_at} of {result.seen} files were not looked at."
+        )
     if call.quiet and status:
         from riglint.views.audit.verdict import verdict_of_all, verdicts  # noqa: PLC0415
 

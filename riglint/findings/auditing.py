@@ -65,7 +65,7 @@ def audit(
     libraries.start = paths_start({libraries.root_of(one) for one in _places(found)})
     auditor = Auditor(book, on, force, libraries, day, keep)
     files = sorted(found.files, key=real)  # whatever order they were named in
-    stopped = False
+    missing: list[Path] = []
     try:
         with stoppable():
             for done, one in enumerate(_examined(files, auditor, libraries, workers), 1):
@@ -75,11 +75,12 @@ def audit(
             auditor.audit_libraries()
             auditor.audit_alone()
     except StoppedError:
-        if not keep_what_is_done:
+        missing = [file for file in files if real(file) not in auditor.results]
+        if (
+            not keep_what_is_done or not missing
+        ):  # with no file to name, nothing in the report would tell of it
             raise
-        stopped = True
-        for file in files:
-            auditor.not_looked_at(file)
+        auditor.stop(missing)
     auditor.refuse(found)
     left_out = tuple(
         LeftOut(libraries.of(file.parent).shown_link(file), because)
@@ -101,7 +102,7 @@ def audit(
         day=day,
         differs=book.differs,
         what_if=other_values_in_words(files[0], other_values) if files else (),
-        stopped=stopped,
+        not_looked_at=len(missing),
     )
 
 

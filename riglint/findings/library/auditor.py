@@ -143,12 +143,17 @@ class Auditor:
             case = CaseAgain(again, rig.facts)
         self.rigs.setdefault(library.root, []).append(case)
 
-    def not_looked_at(self, file: Path) -> None:
-        """Add a file that an audit did not come to because it was stopped."""
-        own, shown = real(file), self.libraries.of(file).shown(file)
-        self.results.setdefault(
-            own, FileResult(shown, None, None, [], [stopped(shown)], judged=False, file=own)
-        )
+    def stop(self, missing: list[Path]) -> None:
+        """Add the files that an audit did not come to, and leave open what looks at rigs together."""
+        together = {
+            name for name, rule in self.book.rules.items() if rule.each.library and name not in self.force.off
+        }
+        for result in self.results.values():
+            if result.rules is not None:
+                result.rules = replace(result.rules, open=result.rules.open | together)
+        for file in missing:
+            own, shown = real(file), self.libraries.of(file).shown(file)
+            self.results[own] = FileResult(shown, None, None, [], [stopped(shown)], judged=False, file=own)
 
     def _add(self, home: FileResult, new: Finding) -> None:
         """Add a finding; the same fault of a shared file is kept once, with all rigs that it touches."""
