@@ -10,6 +10,7 @@ from riglint.asking.generic_gear import generic_items, generic_name
 from riglint.asking.question import NO_PIECE, Answers, name_and_hitch, piece, word
 from riglint.asking.recipes import CHAINS, LAYOUT, LAYOUT_KEYS, LOWERING, STANDING_AT, RecipePlace
 from riglint.asking.rig_highline import backups, edges, leash, legs
+from riglint.asking.short_form import shortened
 from riglint.read.quantity import QuantityError, parse_quantity
 
 Document = dict[str, Any]
@@ -36,6 +37,12 @@ def rig_document(title: str, answers: Answers, gear: GearList) -> Document:
     if layout != "yes":
         found = _without(found, LAYOUT_KEYS)
     known: Document = _known(found)
+    items = known["shelf"][0].get("items", {}) if not gear.paths else {}
+    gear_kinds = {name: item.kind for name, item in gear.items.items()} | {
+        name: str(item["kind"]) for name, item in items.items()
+    }
+    for held in (known, *known["backups"]):
+        held["chain"] = shortened(held["chain"], gear_kinds)
     return known
 
 

@@ -78,7 +78,7 @@ def _anchor(end: str, anchor: dict[str, Any]) -> Iterator[str]:
         yield from _wrapped(f"        {name}: ", _pieces(point))
 
 
-def _parts(parts: list[dict[str, Any]], indent: str) -> Iterator[str]:
+def _parts(parts: list[Any], indent: str) -> Iterator[str]:
     """Yield the parts of a chain; short ones share a line, one of several lines stands by itself."""
     row = indent + "["
     for n, part in enumerate(parts):

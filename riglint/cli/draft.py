@@ -7,12 +7,28 @@ from pathlib import Path
 
 from riglint.cli.call.output import put_out, write_new
 from riglint.cli.call.stopping import NOT_DONE, StopError
+from riglint.cli.filled_draft import filled_in
 
 DRAFTS = Path(__file__).parents[1] / "drafts"
-KINDS = ("lowline", "longline", "highline", "slackrope", "spot", "shelf", "policy")
+KINDS = (
+    "ratchet",
+    "tackle",
+    "soft_release",
+    "longline",
+    "lowline",
+    "jumpline",
+    "slackrope",
+    "kids",
+    "waterline",
+    "midline",
+    "highline",
+    "spot",
+    "shelf",
+    "policy",
+)
 ABOUT = (
-    "Prints a starting file with comments: a rig of its discipline, a spot, a gear list or a "
-    "policy. Lines that start with # need your values. The audit asks for each."
+    "Prints a starting file: a kind of line, a spot, a gear list or a policy. Keys with nothing "
+    "behind them need your values. The audit asks for each.."
 )
 
 
@@ -27,6 +43,11 @@ def add(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
         metavar="FILE",
         help="write it to a new file; never overwrites one",
     )
+    draft.add_argument(
+        "--example",
+        action="store_true",
+        help="with the invented values filled in, to see a whole audit at once",
+    )
     draft.set_defaults(run=_run)
 
 
@@ -35,6 +56,8 @@ def _run(call: argparse.Namespace) -> int:
         text = (DRAFTS / f"{call.kind}.yaml").read_text(encoding="utf-8")
     except OSError as error:
         raise StopError(f"The draft of a {call.kind} did not come with this riglint.", NOT_DONE) from error
+    if call.example and call.kind != "policy":
+        text = filled_in(text)
     if call.output is None:
         put_out(text)
         return 0

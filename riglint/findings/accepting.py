@@ -41,7 +41,7 @@ def accept(findings: list[Finding], loads: Loads, book: Rulebook, on: date) -> l
             continue
         message, do = problem
         at = At(loads.path.rig.document, ("accepted", n))
-        place = Where(at.path, at.line, at.column, at.key_text)
+        place = Where(at.path, at.line, at.column, at.key_text, row=at.row)
         result.append(Finding("file/accepted", Signal.CAUTION, "fail", message, WHY, do, place, OWN))
     return result
 

@@ -27,6 +27,7 @@ class Where:
     column: int
     key: str
     part: str | None = None
+    row: str = field(default="", compare=False)  # the text of that line
 
 
 @dataclass(frozen=True, slots=True)

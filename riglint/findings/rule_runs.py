@@ -151,7 +151,8 @@ class RulebookRun:
 
     def _finding(self, rule_id: str, rule: Rule, fault: Fault) -> Finding:
         signal = self.force.word(rule_id, rule, self.case.consequence, fault.signal)
-        shared = rule.each.shared and fault.at.document is not self.rig.document
+        elsewhere = fault.at.path != self.rig.document.path
+        shared = elsewhere and (rule.each.shared or fault.at.in_kit)
         return replace(
             finding_of(rule_id, rule, fault, signal),
             inputs=self._inputs(fault),

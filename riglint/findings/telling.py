@@ -32,4 +32,4 @@ def finding_of(rule_id: str, rule: Rule, fault: Fault, signal: Signal) -> Findin
 
 def where(at: At) -> Where:
     """Return a place as reports show it."""
-    return Where(at.path, at.line, at.column, at.key_text, at.part)
+    return Where(at.path, at.line, at.column, at.key_text, at.part, at.row)

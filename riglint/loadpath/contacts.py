@@ -63,6 +63,7 @@ def contact_of(path: LoadPath, sling: Placed) -> Contact:
 def toward_anchor(path: LoadPath, placed: Placed) -> Contact:
     """Return what lies next to a part on the side of its anchor; protectors lie beside the load's way."""
     run, step = path.run_of(placed), path.step_to_anchor(placed)
+    # Between two webbings neither side is the anchor's, so the one that is written first counts.
     beside = _next(run, placed, step) if step else _next(run, placed, -1)
     if beside is not None and beside.part.part != "anchor":
         return _part(beside)
@@ -136,6 +137,7 @@ def _named(path: LoadPath, sling: Placed, name: str) -> Contact:
         return Contact("textile" if item.gear.kind in TEXTILE_GEAR else "metal", _gear(item))
     kind: Touched = next((kind for kind, words in WORDS if words.search(name.lower())), "unknown")
     home = _anchor(path, sling)
+    # `around: the tree` means the tree that this end hangs on.
     return home if kind == home.kind else Contact(kind, name)
 
 

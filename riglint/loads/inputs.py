@@ -34,6 +34,17 @@ class At:
     key: Key
     part: str | None = None
 
+    def __post_init__(self) -> None:
+        """Point to where a value was written: what a kit holds stands in its gear list."""
+        if self.document.origins and (origin := self.document.origin(self.key)):
+            object.__setattr__(self, "document", origin.document)
+            object.__setattr__(self, "key", origin.key)
+
+    @property
+    def in_kit(self) -> bool:
+        """Whether it stands in a kit of a gear list."""
+        return "kits" in self.key[:3:2]
+
     @property
     def path(self) -> str:
         """The file, relative to the library root."""
@@ -43,6 +54,11 @@ class At:
     def line(self) -> int:
         """The line, counted from 1; of the nearest group above where the key is not written."""
         return self.document.place(self.key).line
+
+    @property
+    def row(self) -> str:
+        """The text of that line."""
+        return self.document.row(self.line)
 
     @property
     def column(self) -> int:

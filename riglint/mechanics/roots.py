@@ -57,6 +57,7 @@ def falling_root(
             return None
         argument = here[0] + step if above else max(here[0] - step, floor)
         there = (argument, function(argument))
+        # It turned before it came to zero, as end tension does in webbing so long that it just hangs.
         if above and there[1] >= here[1]:
             return None
         if here[1] * there[1] < 0.0:

@@ -1,20 +1,25 @@
 """Documents as they were read, and the files of a library, each read once."""
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
+from functools import partial
 from pathlib import Path, PurePosixPath
 from zlib import compress, decompress
 
+from riglint.model.compact.kits import OnHand, circles
+from riglint.model.compact.leg_ranges import with_leg_ranges
+from riglint.model.compact.short_parts import written_out
 from riglint.model.documents.gear import Gear, Shelf
 from riglint.model.documents.ranges import with_ranges
 from riglint.model.documents.rig import Rig
 from riglint.model.documents.spot import Spot
 from riglint.model.documents.spot_plan import Moved
 from riglint.model.load import kind_of, load
+from riglint.model.reference_path import wrong_path
 from riglint.model.sentences import Key
 from riglint.model.what_if import WhatIf, with_values
 from riglint.read.library import read_bytes, real
-from riglint.read.problems import Problem
+from riglint.read.problems import Problem, key_text
 from riglint.read.yaml_text import Document, read_yaml
 
 Model = Rig | Spot | Shelf
@@ -29,6 +34,7 @@ class Loaded:
     kind: str | None
     model: Model | None
     problems: tuple[Problem, ...]
+    as_written: Document | None = None  # before short forms were written out
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,11 +105,11 @@ class Library:
         loaded = self._loaded.get(resolved)
         if loaded is not None:
             return loaded
-        text = self._texts.get(resolved)
+        text, on_hand = self._texts.get(resolved), partial(self._on_hand, path)
         if text is None:
-            loaded = load_file(path, self.shown(path), self.other_values)
+            loaded = load_file(path, self.shown(path), self.other_values, on_hand)
         else:
-            loaded = load_bytes(decompress(text), self.shown(path), self.other_values)
+            loaded = load_bytes(decompress(text), self.shown(path), self.other_values, on_hand)
         self._hold(resolved, loaded)
         return loaded
 
@@ -132,23 +138,51 @@ class Library:
 
     def take(self, path: Path, raw: bytes) -> Loaded:
         """Read a document from bytes as if it stood at a path."""
-        loaded = load_bytes(raw, self.shown(path), self.other_values)
+        loaded = load_bytes(raw, self.shown(path), self.other_values, partial(self._on_hand, path))
         self._hold(real(path), loaded)
         return loaded
 
+    def _on_hand(self, path: Path, document: Document) -> OnHand:
+        """Return what the gear lists of a rig hold, as far as they can be read."""
+        found = OnHand()
+        shelves = document.data.get("shelf")
+        for n, one in enumerate(shelves if isinstance(shelves, list) else []):
+            if not isinstance(one, str):
+                found.add(document, ("shelf", n))
+                continue
+            target = path.parent / one
+            if wrong_path(one, target, "shelf", self.root, there=self.holds(target)):
+                found.whole = False
+                continue
+            loaded = self.load(target)
+            found.whole &= loaded.kind == "shelf" and not loaded.problems
+            if loaded.as_written is not None and loaded.kind == "shelf":
+                found.add(loaded.as_written)
+        return found.without_circles()
 
-def load_file(path: Path, shown: str, other_values: tuple[WhatIf, ...] = ()) -> Loaded:
+
+def load_file(
+    path: Path,
+    shown: str,
+    other_values: tuple[WhatIf, ...] = (),
+    on_hand: Callable[[Document], OnHand] | None = None,
+) -> Loaded:
     """Read one file from disk; what is wrong with it becomes problems, never an exception."""
     raw, problems = read_bytes(path)
     return (
-        load_bytes(raw, shown, other_values)
+        load_bytes(raw, shown, other_values, on_hand)
         if raw is not None
         else Loaded(shown, None, None, None, tuple(problems))
     )
 
 
-def load_bytes(raw: bytes, shown: str, other_values: tuple[WhatIf, ...] = ()) -> Loaded:
-    """Read one document from its bytes."""
+def load_bytes(
+    raw: bytes,
+    shown: str,
+    other_values: tuple[WhatIf, ...] = (),
+    on_hand: Callable[[Document], OnHand] | None = None,
+) -> Loaded:
+    """Read one document from its bytes. `on_hand` says what the gear lists of a rig hold."""
     document, problems = read_yaml(raw, shown)
     if document is None:
         return Loaded(shown, None, None, None, tuple(problems))
@@ -157,8 +191,30 @@ def load_bytes(raw: bytes, shown: str, other_values: tuple[WhatIf, ...] = ()) ->
         return Loaded(shown, document, kind, None, (*problems, wrong) if wrong else tuple(problems))
     if kind == "rig":
         document = with_values(document, other_values)
-    document, ranged = with_ranges(document)
-    model, more = load(document, kind)
-    more = [*ranged, *more]
+    document, more = with_ranges(document)
+    as_written = document
+    if kind in {"rig", "shelf"}:
+        document, short = _with_short_forms(
+            document, on_hand(document) if on_hand and kind == "rig" else None
+        )
+        more += short
+    model, wrong_values = load(document, kind)
+    more += [one for one in wrong_values if not _told_of_kit(document, one)]
     problems = sorted(dict.fromkeys([*problems, *more]), key=lambda problem: (problem.place, problem.key))
-    return Loaded(shown, document, kind, None if problems else model, tuple(problems))
+    return Loaded(shown, document, kind, None if problems else model, tuple(problems), as_written)
+
+
+def _told_of_kit(document: Document, problem: Problem) -> bool:
+    """Whether a problem is one of a kit, which the gear list that has it tells."""
+    return any(
+        problem.key.startswith(key_text(key)) and problem.place == origin.called_at
+        for key, origin in document.origins.items()
+    )
+
+
+def _with_short_forms(document: Document, on_hand: OnHand | None) -> tuple[Document, list[Problem]]:
+    """Return a rig or a gear list with what is written short written out, and what is wrong with that."""
+    problems = list(circles(document))
+    document, legs = with_leg_ranges(document)
+    document, short = written_out(document, on_hand)
+    return document, [*problems, *legs, *short]

@@ -38,6 +38,7 @@ MODELS: dict[str, type[BaseModel]] = {"rig": Rig, "spot": Spot, "shelf": Shelf, 
 DRAFT = "http://json-schema.org/draft-07/schema#"
 
 # Words that mean something to editors only; a strict validator has to be told of them.
+SHORT = "Part"  # the model that may be written short
 EDITOR_KEYWORDS = (
     "defaultSnippets",
     "errorMessage",
@@ -183,7 +184,51 @@ class _Writer:
         if table.name not in self.definitions:
             self.definitions[table.name] = {}  # a part may hold parts
             self.definitions[table.name] = self._by_kind(table, self.defs[name])
-        return {"$ref": f"#/definitions/{table.name}"}
+            if name == SHORT:
+                self.definitions |= self._short_parts(table, self.defs[name]["properties"])
+        return {"$ref": f"#/definitions/{'part_of_a_chain' if name == SHORT else table.name}"}
+
+    def _short_parts(self, table: KindTable, fields: Schema) -> dict[str, Schema]:
+        """Return how a part may be written short: by a name, without its kind, or as a kit."""
+        called = {"kit": text_schema(), "reversed": or_null(flag_schema())}
+        by_gear = sorted(set(kinds.PART_OF_GEAR.values()))
+        told = [("gear", one) for one in by_gear] + [("at", "anchor"), ("legs", "legs")]
+        return {
+            "part_by_name": {
+                "type": "object",
+                "anyOf": [self._keys_of(table, one, fields, {}, key) for key, one in told],
+                "errorMessage": "Write a piece of gear with the keys of its part, such as {gear: SH-1, pins: true}.",
+            },
+            "kit_call": {
+                "type": "object",
+                "anyOf": [self._keys_of(table, one, fields, called, "kit") for one in table.kinds],
+                "errorMessage": "Write a kit of a gear list, such as {kit: tree bag}, and what differs here.",
+            },
+            "part_of_a_chain": {
+                "if": {"type": "string"},
+                "then": text_schema(),
+                "else": {
+                    "if": {"type": "object", "properties": {"kit": True}, "required": ["kit"]},
+                    "then": {"$ref": "#/definitions/kit_call"},
+                    "else": {
+                        "if": {"type": "object", "properties": {table.word: True}, "required": [table.word]},
+                        "else": {"$ref": "#/definitions/part_by_name"},
+                        "then": {"$ref": f"#/definitions/{table.name}"},
+                    },
+                },
+            },
+        }
+
+    def _keys_of(self, table: KindTable, name: str, fields: Schema, more: Schema, needed: str) -> Schema:
+        """Return the keys of one kind without the word for it, one of them needed."""
+        takes = table.kinds[name].takes | table.shared
+        keys = {
+            key: {"$ref": f"#/definitions/{table.name}.{key}"}
+            for key in fields
+            if key in takes - {table.word}
+        }
+        keys |= more or {needed: self.field(fields[needed], needed=True)}
+        return {"type": "object", "properties": keys, "required": [needed], "additionalProperties": False}
 
     def _by_kind(self, table: KindTable, raw: Schema) -> Schema:
         """Return the schema of a part, a piece of gear or an anchor: its kind, then the keys of that kind."""

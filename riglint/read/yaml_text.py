@@ -8,8 +8,9 @@ harms a reader: more than 40 levels, more than 2 MB, NaN and infinities, unseen 
 
 import re
 from collections.abc import Callable
-from dataclasses import dataclass
-from typing import Any, NoReturn
+from dataclasses import dataclass, field
+from functools import lru_cache
+from typing import Any, NamedTuple, NoReturn
 
 import yaml
 from yaml import events
@@ -21,6 +22,7 @@ from riglint.read.problems import UNSEEN, Place, Problem, key_text, shown
 MAX_DEPTH = 40
 MAX_PROBLEMS = 100  # in one file; more would hide the first ones
 MAX_VALUES = 100_000  # a shelf of 5,000 items stays below; keeps a hostile file of 2 MB under a second or two
+LINE_BREAK = re.compile(r"\r\n|[\n\r\x85\u2028\u2029]")  # those that the parser counts
 LONGEST_NUMBER = 20  # characters; keeps every number finite
 
 _NO_NUMBER = re.compile(r"[-+]?\.(?:inf|nan)", re.IGNORECASE)
@@ -38,6 +40,15 @@ Path = tuple[str | int, ...]
 Event = Any  # of the parser; its published types leave open what it always sets
 
 
+class Origin(NamedTuple):
+    """Where a group of values was written, if not where it is read: in which document, at which key."""
+
+    document: "Document"
+    key: Path
+    called_at: Place  # where it was asked for
+    name: str  # what it is called there
+
+
 @dataclass(frozen=True, slots=True)
 class Document:
     """The values of one file and where each stands. `path` is relative to the library root, with `/`."""
@@ -47,6 +58,7 @@ class Document:
     data: dict[str, Value]
     places: dict[Path, Place]
     key_places: dict[Path, Place]
+    origins: dict[Path, Origin] = field(default_factory=dict)
 
     def place(self, path: Path) -> Place:
         """Return where a value stands, else its key, else the nearest thing that holds it."""
@@ -54,7 +66,28 @@ class Document:
             found = self.places.get(path[:length]) or self.key_places.get(path[:length])
             if found:
                 return found
+            if path[:length] in self.origins:
+                return self.origins[path[:length]].called_at
         return Place(1, 1)
+
+    def origin(self, path: Path) -> Origin | None:
+        """Return where a value was written, its whole key with it; None where it was written here."""
+        for length in range(len(path), 0, -1):
+            if path[:length] in self.places or path[:length] in self.key_places:
+                return None
+            if found := self.origins.get(path[:length]):
+                return found._replace(key=(*found.key, *path[length:]))
+        return None
+
+    def row(self, line: int) -> str:
+        """Return the text of a line, counted from 1; nothing where there is no such line."""
+        rows = _rows(self.text)
+        return rows[line - 1] if 0 < line <= len(rows) else ""
+
+
+@lru_cache(maxsize=4)  # many findings stand in one file
+def _rows(text: str) -> list[str]:
+    return LINE_BREAK.split(text)
 
 
 def read_yaml(raw: bytes, path: str) -> tuple[Document | None, list[Problem]]:

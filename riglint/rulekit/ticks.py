@@ -126,6 +126,15 @@ def _need_a_check(case: Case, at: At) -> None:
     raise MissingInput(*(missing or [lacking]))
 
 
+def confirmed(case: Case, at: At) -> bool:
+    """Return whether a check names this tick, is of this rig as it stands, and was made at its tension or above."""
+    try:
+        _need_a_check(case, at)
+    except MissingInput:
+        return False
+    return True
+
+
 def _not_of_now(case: Case, *, after: bool) -> str:
     """Say of the day of a check why it does not count, for the middle of a sentence."""
     first = case.plan.first_day if case.plan else None

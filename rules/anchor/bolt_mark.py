@@ -87,6 +87,7 @@ def _days(case: Case, end: End, name: str) -> Iterator[Fault]:
                 f"Bolt '{name}' was {key} on {day}. That is after this audit ({case.on}).",
                 f"Correct the date. Until then nobody knows when '{name}' was {key}.",
             )
+    # A test older than its bolt was of another bolt; a day still to come has its own fault above.
     if bolt.placed is not None and bolt.tested is not None and bolt.tested < bolt.placed <= case.on:
         yield Fault(
             end.on_structure("points", name, "tested"),

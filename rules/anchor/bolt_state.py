@@ -45,6 +45,7 @@ YEARS = Limit(
     because="Rust, glue and frost work unseen in the hole. A bolt that was good then may be loose now.",
     source=PRACTICE,
 )
+# EN 959 tests in concrete: rock as hard as that may be credited with the strength on the bolt.
 HARD = frozenset(
     {
         "granite",
@@ -154,13 +155,16 @@ def bolt_state(case: Case, end: End) -> Iterator[Fault]:
             continue  # anchor/bolts asks for it
         if point.pull_from_radial is not None and point.pull_from_radial.si > case.limit(ALONG):
             yield _along(case, end, name, point.pull_from_radial.si)
+        # A test says as much of bolt and hole as the day it was set: the later of the two counts.
         newest = max((day for day in (point.placed, point.tested) if day is not None), default=None)
         if newest is not None and months_after(newest, round(12 * case.limit(YEARS))) < case.on:
             yield _old(case, end, name, newest)
             told.add(name)
+        # Where a life hangs on it, a bolt of unknown age is as doubtful as an old one.
         elif newest is None and case.consequence == "life":
             missing.append((None, end.on_structure("points", name, "placed")))
     untested = [name for name in names if name in structure.points and structure.points[name].tested is None]
+    # A test pull shows what soft rock holds. The strength on the bolt is that of a block of concrete.
     if structure.rock is not None and untested and not _hard(structure.rock):
         yield _in_soft_rock(end, structure.rock, untested)
         told.update(untested)

@@ -166,6 +166,7 @@ def bolts(case: Case, end: End) -> Iterator[Fault]:
         if all_hold is not None and point.ratio < all_hold:
             signal = Signal.DANGER if point.ratio < case.limit(LEAST) else None
             yield _fault(case, end, point, _MissedByBolt(point.force_n, point.ratio, all_hold, "", signal))
+        # Too weak with all bolts in place, it is too weak with one less: one finding is enough.
         elif one_lost is not None and ratio is not None and force is not None and ratio < one_lost:
             yield _fault(
                 case, end, point, _MissedByBolt(force, ratio, one_lost, " once another bolt has failed")
@@ -186,6 +187,7 @@ def _fault(case: Case, end: End, point: PointLoad, missed: _MissedByBolt) -> Fau
     pull, bolt = end.pull(), need(end.structure.points.get(point.name), point.at)
     angle = degrees(bolt.pull_from_radial.si) if bolt.pull_from_radial else 0.0
     line = f"The catch of {end.backup}" if end.backup else f"{first_up(when(pull.state))}, the line"
+    # When a backup catches, the main line and its tension are gone: only the person can be lighter.
     turnings = (lighter_user,) if end.backup else (lower_tension, lighter_user)
     remedies = case.put_right(point.at, *turnings)
     less = in_kn(pull.tension_n * missed.ratio / missed.required, "down")

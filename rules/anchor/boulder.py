@@ -114,6 +114,7 @@ def boulder(case: Case, end: End) -> Iterator[Fault]:
         return
     rock, at, ratio = end.structure, end.on_structure("mass"), resistance / pull.tension_n
     friction = need(rock.friction, end.on_structure("friction"))
+    # Uplift takes weight off the ground first; only what is left rubs.
     mass_t = (required * pull.tension_n / friction + pull.uplift_n) / G / 1e3 if friction else 0.0
     heavier = (f"use a boulder of at least {rounded(mass_t, 'up')} t",) if friction else ()
     remedies = case.put_right(at, *((lighter_user,) if end.backup else (lower_tension, lighter_user)))

@@ -120,6 +120,7 @@ def hitch(_case: Case, sling: LaidSling) -> Iterator[Fault]:
             "name that part before it, or under `around`.",
             signal=Signal.WARNING,
         )
+    # Only a basket can slide: a choke or a wrap grips the trunk harder the harder it is pulled.
     elif contact.kind == "tree" and laid == "basket" and not part.stop_cord:
         yield from _on_smooth_bark(sling)
 

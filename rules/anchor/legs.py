@@ -143,6 +143,7 @@ def _angle(case: Case, placed: Placed, angle: Quantity) -> Iterator[Fault]:
 def _extension(case: Case, placed: Placed, extension: Quantity) -> Iterator[Fault]:
     share = need(placed.part.share, case.on_part(placed, "share"))
     most = case.limit(EXTENSION)
+    # Without a stop in the legs nothing but their length ends the slide, so no drop is short enough.
     sliding = share == "sliding" and extension.si > 0.0
     if not sliding and extension.si <= most:
         return

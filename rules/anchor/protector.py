@@ -128,6 +128,7 @@ def _width(case: Case, sling: LaidSling, cover: Placed) -> Iterator[Fault]:
         need(under.gear.width, case.on_item(under, "width")),
     )
     least = case.limit(LEAST_SLING)
+    # Told once a sling, though it may lie on several protectors.
     if width.si < least and cover is sling.contact.covers[0]:
         yield Fault(
             sling.at("gear"),

@@ -122,6 +122,7 @@ def single_point(case: Case, end: End) -> Iterator[Fault]:
             limit=2,
             unit="points",
         )
+    # Two bolts, or points on two structures: when one goes, the other doesn't go with it.
     elif structure.kind == "bolts" or end.structures() > 1:
         return
     elif structure.kind == "ground":

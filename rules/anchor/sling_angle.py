@@ -148,10 +148,12 @@ def sling_angle(case: Case, sling: LaidSling) -> Iterator[Fault]:
     if hitch == "straight":
         return
     stated = placed.part.included_angle
+    # An angle measured on site beats a computed one, unless no sling that short can lie as stated.
     if stated is not None and not _known_to_be_short(sling):
         yield from _too_wide(case, sling, stated.si)
     elif contact.kind == "tree":
         yield from _round_trunk(case, sling, hitch)
+    # Round a pin or ring both legs lie side by side. A boulder has no girth to compute the angle from.
     elif not contact.thin and hitch in {"basket", "wrap"}:
         need(stated, sling.at("included_angle"))
 

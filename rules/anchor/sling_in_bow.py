@@ -47,6 +47,7 @@ WIDEST = Limit(
     source=Source("sling user manual: bands up to 75 mm", "unnamed"),
 )
 # Inside width of a bow by its rated load, from memory: 43 mm for 3.25 t, 51 mm for 4.75 t, 68 mm for 8.5 t.
+# The root: shackles of one series are alike in shape, so their strength grows with the square of their size.
 MM_AT_A_TONNE = 24.0
 TABLES = Source("tables of bow shackles: inside width about 24 mm · √(rated load in t)", "memory")
 SLING, SHACKLE = "shelf[0].items.RS-1", "shelf[0].items.SH-1"

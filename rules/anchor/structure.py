@@ -127,6 +127,7 @@ def structure(case: Case, end: End) -> Iterator[Fault]:
 
 
 def _force(case: Case, end: End) -> Iterator[Fault]:
+    # A design load is meant to be used again and again; a test shows that one pull went well.
     key = "design_force" if end.structure.design_force is not None else "tested_force"
     at = end.on_structure(key)
     held = need(end.structure.design_force or end.structure.tested_force, at)

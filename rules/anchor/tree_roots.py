@@ -102,6 +102,7 @@ def tree_roots(case: Case, end: End) -> Iterator[Fault]:
         need(soil, at)
         return
     height, pull = end.height_m(), end.pull()
+    # Roots feel pull times height. Shown for comparison only: no formula turns it into what they hold.
     moment = pull.tension_n * height / 1e3
     yield Fault(
         at,

@@ -193,6 +193,7 @@ def tree_stem(case: Case, end: End) -> Iterator[Fault]:
         yield from _seen(case, end)
         fields = ("girth", "bark", "fork", "health")
         missing = [case.on_spot("anchors", name, field) for field in fields if getattr(tree, field) is None]
+    # Tables give the strength of sound wood: rotten wood gets no number, which could only mislead.
     if tree.girth is not None and tree.bark is not None and tree.health not in {"doubtful", "dead"}:
         try:
             yield from _bending(case, end)
@@ -230,6 +231,7 @@ def _seen(case: Case, end: End) -> Iterator[Fault]:
         )
     yield from _at_the_root_swell(case, end)
     least = case.limit(LEAST_DIAMETER)
+    # Over the bark, as a tape measure lies; the bending is computed inside the bark.
     if tree.girth is not None and tree.girth.si < pi * least:
         at = case.on_spot("anchors", name, "girth", part=anchor.id)
         yield Fault(
@@ -275,6 +277,7 @@ def _bending(case: Case, end: End) -> Iterator[Fault]:
         Input("quality factor", "q", stem.quality, "1"),
     )
     if stem.ratio < least:
+        # Rounded down, so that the height advised holds when it is taken at its word.
         height = floor(stem.greatest_height_m(least) * 100) / 100
         at = end.height_at
         remedies = case.put_right(at, anchor_height(end.anchor, "down"), lower_tension)
@@ -298,6 +301,7 @@ def _bending(case: Case, end: End) -> Iterator[Fault]:
             state=pull.state,
             remedies=remedies,
         )
+    # A review and no fault: the tree may be of a weaker species, and only somebody who knows trees can tell.
     elif stem.one_species_for_genus and stem.ratio_of_weakest < least:
         height = floor(pull.height_m * stem.ratio_of_weakest / least * 100) / 100
         yield Fault(

@@ -111,6 +111,7 @@ def independence(case: Case, backup: BackupLine) -> Iterator[Fault]:
         )
     if not (case.path.whole and backup.path.whole):
         return
+    # Both ends of the main line: a backup may start where the main line ends.
     main = case.path.held_by(0) | case.path.held_by(1)
     for end, anchor in enumerate(backup.path.anchors):
         for point in sorted(main & backup.path.held_by(end)):

@@ -68,6 +68,7 @@ def one_length(case: Case, backup: BackupLine) -> Iterator[Fault]:
         longest, shortest = max(by_m, first[2]), min(by_m, first[2])
         if longest - shortest <= case.limit(MOST) * shortest:
             continue
+        # Rounded away from each other, so that two lengths that differ never print alike.
         other, own = (
             (rounded(by_m, "down"), rounded(first[2], "up"))
             if by_m < first[2]

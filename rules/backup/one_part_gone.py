@@ -34,6 +34,7 @@ LINK, LEGS = "shelf[0].items.QL-1.mbs", "chain[1]"
 SPARE, BACK_SPARE = "shelf[0].items.QL-2.mbs", "shelf[0].items.QL-8.mbs"
 BACK_LEGS = "backups[0].chain[1]"
 TIE = "shelf[0].items.TB-1.mbs"
+BOLT_ALONG, BOLT_ACROSS = "spot.anchors.east.points.e4.axial", "spot.anchors.west.points.w5.radial"
 # Two legs: each bears 5.59 kN of 10.1 kN, and all of it once the other has gone.
 TWO: dict[str, object] = {f"{LEGS}.legs[2]": REMOVE}
 LIFE: dict[str, object] = {"plan.consequence": "life"}
@@ -100,6 +101,8 @@ ADVICE = {
         open_("highline", TWO | {f"{LEGS}.share": REMOVE}, at=f"{LEGS}.share"),
         open_("highline", TWO | {f"{LEGS}.included_angle": REMOVE}, at=f"{LEGS}.included_angle"),
         open_("highline", TWO | {LINK: REMOVE}, at=LINK),
+        open_("highline", {BOLT_ALONG: REMOVE}, at=BOLT_ALONG),
+        open_("highline", {BOLT_ACROSS: REMOVE}, at=BOLT_ACROSS),
     ),
 )
 def one_part_gone(case: Case, may_go: MayGo) -> Iterator[Fault]:

@@ -159,6 +159,7 @@ def strength(case: Case, backup: BackupLine) -> Iterator[Fault]:
     states = case.loads.caught(backup)
     found = [fault for load in loads for fault in _in_the_catch(case, load, states)]
     yield from found
+    # Where it fails in the middle already, the less certain figure near the ends adds nothing to do.
     if catch.near_ends is not None and not any(fault.state for fault in found):
         yield from _near_the_anchors(case, backup, loads, catch.near_ends)
 
@@ -224,6 +225,7 @@ def _in_the_catch(case: Case, load: PartLoad, states: list[State]) -> Iterator[F
             source=load.required.source,
             remedies=remedies,
         )
+    # The notice asks for that strength of the rope as it is tied, so its knots count against it.
     elif load.part == "rope_knot" and load.strength.strength_n < case.limit(ROPE):
         yield _knotted(case, load, worst.ratio)
 

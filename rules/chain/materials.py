@@ -18,6 +18,7 @@ from riglint.rulekit import (
     the_rig,
 )
 
+# Polyester stretches between the two, and goes with either.
 STRETCHY, STIFF = {"polyamide"}, {"uhmwpe", "aramid"}
 WORDS = {"polyamide": "nylon", "uhmwpe": "UHMWPE", "aramid": "aramid"}
 WEBBING = {"kind": "webbing", "width": "25 mm", "mbs": "40 kN", "made": "2024-03", "inspected": "2026-04-02"}

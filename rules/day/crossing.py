@@ -97,6 +97,7 @@ def crossing(library: LibraryCase, two: TwoLines) -> Iterator[Fault]:
     for place in meetings(two.one.loads, two.other.loads):
         spots = ((two.one, place.x_one_m), (two.other, place.x_other_m))
         (lower, low_x), (upper, up_x) = sorted(spots, key=lambda one: bare_m(one[0].loads, one[1]))
+        # The lower line bare, at its highest; the upper one loaded, at its lowest: the worst that can meet.
         below, above = bare_m(lower.loads, low_x), lowest_m(upper.loads, up_x)
         first, last = lower.loads.sweep.walked_m()
         walked = first <= low_x <= last

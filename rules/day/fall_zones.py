@@ -124,7 +124,9 @@ FAR = _aside("3.1 m")
 def fall_zones(library: LibraryCase, two: TwoLines) -> Iterator[Fault]:
     one, other = two.one, two.other
     same = set(names_of(one.loads)) == set(names_of(other.loads))
+    # Between the same two anchors one line lies over the other, whatever the places in plan say.
     apart = 0.0 if same else distance_m(laid(one.loads).walked(), laid(other.loads).walked())
+    # The higher line sets the width: who falls from it lands farthest out.
     height = max(max(case.loads.band.foot_heights_m(), default=0.0) for case in (one, other))
     least = max(library.limit(LEAST), library.limit(PER_METRE) * height + library.limit(BEYOND))
     if apart < least:

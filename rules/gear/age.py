@@ -86,6 +86,7 @@ def age(case: Case, item: Item) -> Iterator[Fault]:
     )  # of a ratchet the frame is asked for nothing
     if gear.kind == "protector" or steel or not is_textile(item):
         return
+    # Fibres age on a shelf too, so the day of making goes before the day of first use.
     made, longest = gear.made or gear.first_used, case.limit(LONGEST)
     at = case.on_item(item, "made" if gear.made else "first_used")
     if made is not None and case.on > (last := months_after(made, round(longest * 12))):
@@ -99,6 +100,7 @@ def age(case: Case, item: Item) -> Iterator[Fault]:
             unit="years",
         )
     else:
+        # First used lately, it may still have been made long ago.
         need(gear.made, case.on_item(item, "made"))
 
 

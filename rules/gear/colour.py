@@ -17,6 +17,7 @@ from riglint.rulekit import (
     sound,
 )
 
+# Labels of lifting slings give a mass; what hangs on them is its weight.
 TONNE_N = 9806.65
 CODE = {"violet": 1, "green": 2, "yellow": 3, "grey": 4, "red": 5, "brown": 6, "blue": 8, "orange": 10}
 OTHER_NAMES = {"purple": "violet", "gray": "grey"}
@@ -67,6 +68,7 @@ def colour(case: Case, item: Item) -> Iterator[Fault]:
     if tonnes is None or gear.wll is None or (gear.standard and "1492" not in gear.standard):
         return
     rated, slack = gear.wll.si / TONNE_N, case.limit(ROUNDING)
+    # The code ends there: orange stands for ten tonnes and for all above.
     most = float("inf") if word == "orange" else tonnes * (1.0 + slack)
     if tonnes * (1.0 - slack) <= rated <= most:
         return

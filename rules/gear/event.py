@@ -25,6 +25,7 @@ from riglint.rulekit import (
     sound,
 )
 
+# What ends a piece for good; what may weaken it where nobody sees; what shows when it is looked at.
 FOR_GOOD = {"retired", "recalled"}
 STOPS = {"hard_catch", "overload", "cut", "burn", "chemical", "stitching"}
 LOOK = {"abrasion", "dropped"}
@@ -122,6 +123,7 @@ def _released(of: str | None, day: str = "2026-04-25", after: str = "chemical") 
 )
 def event(case: Case, item: Item) -> Iterator[Fault]:
     for n, one in enumerate(item.gear.events):
+        # A wrong date does not undo what happened: it counts all the same.
         ahead = f", dated after this audit ({case.on})" if one.date > case.on else ""
         if one.what in FOR_GOOD:
             yield _for_good(case, item, n, ahead)

@@ -96,6 +96,7 @@ def inspection(case: Case, item: Item) -> Iterator[Fault]:
         return
     months, checked = case.limit(LONGEST), need(last_check(item, case.on), at)
     due = months_after(checked, round(months))
+    # A line that is down is judged as of its last day: a check that has run out since then harmed nobody.
     if until(case) > due:
         yield Fault(
             at,

@@ -259,6 +259,7 @@ def _between_sizes(case: Case, item: Item, wll: Quantity, credited: Strength) ->
 def _a_size(case: Case, item: Item, mbs: Quantity) -> Iterator[Fault]:
     """Tell a shackle whose breaking strength is a size of the table of rated loads, and whose bar nobody measured."""
     gear = item.gear
+    # A breaking strength that is just a rated load of the table is one, entered under the wrong key.
     by_weight = mbs.text.split()[-1] in MASS_UNITS or str(gear.standard).startswith(LIFTING)
     if gear.kind != "shackle" or gear.diameter or gear.jaw or not by_weight:
         return

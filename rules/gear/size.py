@@ -196,6 +196,7 @@ def size(case: Case, item: Item) -> Iterator[Fault]:
     wrong = [fault for band in BANDS for fault in _outside(case, item, band)]
     yield from wrong
     yield from _not_of_its_class(case, item)
+    # A size in a wrong unit would set these off as well, and tell one slip three times.
     if not wrong:
         yield from _too_light_or_heavy(case, item)
         yield from _holds_more_than_it_can(case, item)

@@ -124,6 +124,7 @@ def clearance(case: Case, _rig: None) -> Iterator[Fault]:
     unwalkable = any(found_m <= 0.0 and one.kind.clearance == "line" for found_m, one in found)
     hard = clear <= 0.0 and surface in HARD and case.consequence != "ground"
     first, last = case.path.anchors
+    # Rounded up: advice to raise it by so much must be enough.
     missing = ceil((least - clear) * 100.0) / 100.0
     how = (
         f"comes down to {rounded(clear, 'down')} m above"

@@ -199,6 +199,7 @@ def _caught(case: Case) -> tuple[list[_Caught], MissingInput | NotComputable | N
         try:
             state = compute()
         except (MissingInput, NotComputable) as reason:
+            # One fall that can't be computed must not hide another that ends on the ground.
             unable = unable or reason
             continue
         if state.least_clearance_m is not None:

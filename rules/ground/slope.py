@@ -100,6 +100,7 @@ def slope(case: Case, _rig: None) -> Iterator[Fault]:
     slopes = {"a": rest.slope_a_rad, "b": rest.slope_b_rad}
     slung = [side for side in slopes if any(_can_creep(one, case, side) for one in each_sling.of(case))]
     steep = [side for side in slung if abs(slopes[side]) > most]
+    # Slopes count downhill from each end: where only one is downhill, the line climbs instead of sagging.
     rises = slopes["a"] * slopes["b"] < 0.0
     if rises and len(steep) > 1:  # one cause, so one finding: at the steeper end
         steep = [max(steep, key=lambda side: abs(slopes[side]))]

@@ -57,6 +57,7 @@ def crew(case: Case, placed: Placed) -> Iterator[Fault]:
     need_all((haulers, haulers_at), (each, each_at))
     pull = need(each, each_at)
     tension = case.loads.standing_tension_n
+    # With sheaves at the poor end of their range: no crew should find out half-way up that it is too small.
     hand = case.haul.to_reach_at_worst(tension).hand_n
     together = need(haulers, haulers_at) * pull.si
     if together >= hand:

@@ -93,9 +93,11 @@ def grip(case: Case, placed: Placed) -> Iterator[Fault]:
     label = case.haul.gear(tackle.grip, "multiplier", "grip").gear.max_load
     most = label.si if label else case.limit(UNLABELLED)
     line = case.loads.standing_tension_n / 1000.0
+    # Poor sheaves ask most of the grip on the way to the tension; good ones let a heave go farthest.
     reach = case.haul.to_reach_at_worst(line * 1e3).grip_n
     if reach > most:
         remedies = case.put_right(at, lower_tension)
+        # 0.98: the pull at which to stop stays below the grip's limit after rounding, too.
         stop = f"stop at {0.98 * line * most / reach:.3g} kN with this grip"
         stronger = f"use one rated {in_kn(reach, 'up')}"
         yield _too_much(

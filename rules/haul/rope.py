@@ -56,6 +56,7 @@ TO_HOLD_M = 1.0  # of the advice: room for the stopper and the hands
 def rope(case: Case, placed: Placed) -> Iterator[Fault]:
     at = case.on_part(placed, "rope", "length")
     length = need(placed.part.rope.length if placed.part.rope else None, at)
+    # Hand-tight the blocks are farthest apart and take most rope.
     apart = case.loads.standing.block_run.hand_tight_m
     taken = case.haul.rope_in_blocks_m(apart)
     if length.si <= taken:

@@ -120,6 +120,7 @@ def tie_back_catch(case: Case, _rig: None) -> Iterator[Fault]:
             state=hardest.name,
             remedies=remedies,
         )
+    # The bound counts no give but the tie-back's own, so missing it calls for a look and is no fault.
     elif holds_n < advised * bound_n and holds_n >= AT_LEAST * standing_n:
         yield Fault(
             at,

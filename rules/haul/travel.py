@@ -91,6 +91,7 @@ def travel(case: Case, placed: Placed) -> Iterator[Fault]:
         *remedies.or_else(f"lay the line out with at least {rounded(wanted, 'up')} m between the blocks")
     ]
     if room > 0.0:
+        # The first run of the blocks needs no reset.
         times = ceil(run.travel_m / room) - 1
         do.append(f"tie the line off and reset the blocks {'once' if times == 1 else f'{times} times'}")
     yield Fault(

@@ -74,6 +74,7 @@ def arrest_force(case: Case, leash: Leash) -> Iterator[Fault]:
         Input("fall until the leash is taut", "h", falls.height_m, "m"),
         Input("force that would double the leash's length", "κ", falls.modulus_n / 1e3, "kN"),
     )
+    # The gentle edge of the range: told as a fault only where even that is too hard.
     if middle.low_n > most:
         yield Fault(
             case.at("leash", "gear", part="leash"),

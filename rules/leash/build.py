@@ -246,6 +246,7 @@ def _breaks_low(case: Case, item: Item, missing: list[At], *, of_rope: bool) -> 
     gear, limit = item.gear, ROPE if of_rope else LEAST
     at, least = case.on_item(item, "mbs", part="leash"), case.limit(limit)
     if gear.mbs is None:
+        # Standards of such rope ask for its strength, so its label need not; anything else has to.
         if not of_rope:
             missing.append(at)
     elif gear.mbs.si < least:

@@ -191,6 +191,7 @@ def _room_m(case: Case, along: Quantity | None, body_m: float) -> float | None:
         and ground.profile_from is not None
         and ground.profile_from == case.path.anchors[1].part.at
     ):
+        # Places along the line are measured from the end where the profile begins.
         x = case.loads.geometry.span_m - x
     near = min(fall.soft_positions, key=lambda rest: abs(rest.load_x_m - x))
     return case.loads.sweep.clearance_m(near.load_x_m, near.load_y_m - body_m)

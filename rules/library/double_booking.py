@@ -59,6 +59,7 @@ STANDS = {"stage": "built"}
     ),
 )
 def double_booking(library: LibraryCase, two: Sharing) -> Iterator[Fault]:
+    # A line that is down has given its gear back.
     if "lowered" in {two.one.stage, two.other.stage}:
         return
     need_all(*_asked(two.one), *_asked(two.other))
@@ -90,4 +91,5 @@ def _days(case: Case, on: date) -> tuple[date, date]:
     first = (plan.first_day if plan else None) or on
     after = ((plan.days_up if plan else None) or 1) - 1
     last = date.fromordinal(min(first.toordinal() + after, date.max.toordinal()))
+    # What stands holds its gear today as well, whatever days its plan names.
     return (first, last) if case.before_use() else (min(first, on), max(last, on))

@@ -113,6 +113,7 @@ def _differ(one: object, other: object) -> bool:
     if one is None or other is None:
         return False
     if isinstance(one, Quantity) and isinstance(other, Quantity):
+        # Two measurements agree where their ± touch.
         return abs(one.si - other.si) > one.plus_minus + other.plus_minus
     if isinstance(one, tuple) and isinstance(other, tuple):
         return any(_differ(*two) for two in zip(one, other, strict=False))

@@ -79,6 +79,7 @@ def let_down(case: Case, placed: Placed) -> Iterator[Fault]:
     if case.plan is None or case.plan.lowering in {None, "brake", "haul_back"}:
         yield _in_this_order(case, placed)
     run, strands = case.loads.standing.block_run, case.haul.strands
+    # From the length of the whole rope: what the file says is left may be an old figure.
     behind = case.haul.behind_brake_m(run.standing_m)
     if case.haul.behind_brake_m(run.hand_tight_m) <= 0.0:
         return  # too short to lay the line out at all: haul/rope tells it

@@ -79,6 +79,7 @@ def planned_sag(case: Case, _rig: None) -> Iterator[Fault]:
         yield from _by_sag(case, plan.standing_tension)
     stays = case.path.haul is not None and case.path.haul.part.stays
     webbings = case.path.webbings
+    # Blocks that stay in the line take up what the webbing leaves, so its length fixes no tension.
     if webbings and not stays and all(one.part.length is not None for one in webbings):
         yield from _by_length(case, webbings[0], plan.standing_tension)
 

@@ -106,6 +106,7 @@ def tension(case: Case, number: int) -> Iterator[Fault]:
     high, low = planned * (1.0 + allowed), planned * (1.0 - allowed)
     best, plan = read.tension_n / 1e3, planned / 1000.0
     if low <= read.tension_n <= high:
+        # Only the tight side is told: a looser line loads every part less.
         if read.high_n > high:
             yield _may_be_tighter(read, plan, allowed)
         return

@@ -87,6 +87,7 @@ def past_curve(case: Case, placed: Placed) -> Iterator[Fault]:
     item = need(placed.item, case.on_part(placed, "gear"))
     at = case.on_item(item, "stretch", part=placed.id)
     curve = need(item.gear.stretch, at)
+    # Peaks run on the curve of used webbing where there is one: stiffer, it gives the greater force.
     last_n = max(force for force, _ in item.gear.stretch_in_use or curve)
     state = max(_states(case, placed), key=lambda one: one.tension_n, default=None)
     if state is None or state.tension_n <= case.limit(NEAR) * last_n:

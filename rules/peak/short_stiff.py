@@ -36,6 +36,7 @@ LEAST = Limit(
     because="Makers call webbing low-stretch if it stretches less than this at 10 kN.",
     source=PRACTICE,
 )
+# Stretch of webbing is usually given at this tension.
 AT_N = 10_000.0
 STRETCH = "shelf[0].items.W-1.stretch"
 AT_44 = {"spot.span": "44.9 m"}

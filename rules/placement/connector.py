@@ -83,6 +83,7 @@ def connector(case: Case, placed: Placed) -> Iterator[Fault]:
     if placed.item is None or not _has_gate(placed.item):
         return
     for sling in case.hanging_in(placed):
+        # The legs of a basket pull two ways, and the line a third: no connector is rated for that.
         if need(sling.part.hitch, case.on_part(sling, "hitch")) == "basket":
             yield Fault(
                 case.on_part(placed),

@@ -178,6 +178,7 @@ def _tied(end: RopeEnd, made: str) -> Iterator[Fault]:
         raise MissingInput(unanswered(end.at, "doesn't say which knot holds", do, end.words))
     if holds == "shakes loose":
         yield from _shakes_loose(end, made)
+    # Knots for tape creep in round rope; in flat tape they are the right ones.
     elif holds != "holds" and not (holds == "creeps" and end.tape):
         yield _lets_go(end, made, holds)
 

@@ -67,6 +67,7 @@ def side_load(case: Case, placed: Placed) -> Iterator[Fault]:
     load = placed.part.side_load
     if load is None or degrees(load.si) > 90.0:  # noqa: PLR2004 - no shackle is rated there
         return
+    # 45 degrees written in a file must not fall outside of 45 degrees by rounding in radians.
     limit = MOST if load.si > case.limit(MOST) * (1 + 1e-12) else SOME
     most, at = case.limit(limit), case.on_part(placed, "side_load")
     if load.si <= most * (1 + 1e-12):

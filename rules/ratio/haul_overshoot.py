@@ -190,6 +190,7 @@ def _fault(case: Case, found: list[_Below]) -> Fault:
     load, worst = found[0]
     required, at = case.limit(REQUIRED), case.at("plan", "crew", "haulers")
     haulers = need(case.plan.crew.haulers if case.plan and case.plan.crew else None, at)
+    # Force on each part grows in step with the number who pull.
     most = floor(haulers * worst.ratio / required)
     remedies = case.put_right(load.strength.at, fewer_haulers)
     fewer = (

@@ -98,6 +98,7 @@ def rated(case: Case, load: PartLoad) -> Iterator[Fault]:
     strength = load.strength
     if load.only_in is not None or strength.rated_n is None or strength.no_rating:
         return
+    # A rated load is meant for steady loads; peaks are held against the breaking strength by `ratio/peak`.
     force = load.force_of(case.loads.standing_tension_n)
     least = case.limit(LEAST)
     if not force or strength.rated_n >= least * force:

@@ -161,6 +161,7 @@ def _height_m(case: Case) -> float:
         raise NotComputable("the chain does not run from anchor to anchor")
     need_all(*((one.part.height, case.on_part(one, "height")) for one in case.path.anchors))
     case.loads.geometry.ground()  # asks for a profile that reaches the far end
+    # The zone is as wide as the highest place of the walk makes it.
     return max(case.loads.band.foot_heights_m())
 
 
@@ -172,6 +173,7 @@ def _walked(case: Case, along_m: float, beyond_m: float) -> bool:
         and ground.profile_from is not None
         and ground.profile_from == case.path.anchors[1].part.at
     ):
+        # Places along the line are measured from the end where the profile begins.
         along_m = case.loads.geometry.span_m - along_m
     first, last = case.loads.sweep.walked_m()
     return first - beyond_m <= along_m <= last + beyond_m

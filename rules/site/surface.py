@@ -132,6 +132,7 @@ def surface(case: Case, _rig: None) -> Iterator[Fault]:
     ground, at = need(case.spot, case.at("spot")).ground, case.on_spot("ground", "surface")
     below = need(ground.surface if ground else None, at)
     children = _children(case)
+    # Grown-ups may fall on soft ground from up to jump-off height, which `peak/discipline` judges.
     if below not in HARD and not children:
         return
     if not case.path.whole:

@@ -90,6 +90,7 @@ def wind(case: Case, _rig: None) -> Iterator[Fault]:
     long = span > case.limit(LONG)
     at = case.at("plan", "wind")
     expected = case.plan.wind if case.plan else None
+    # A short line has little face for the wind: a look at the forecast will do, nothing is left open.
     if expected is None and not long:
         yield Fault(
             at,

@@ -92,11 +92,13 @@ def wires(case: Case, _rig: None) -> Iterator[Fault]:
     found = need(around.wires if around else None, case.on_spot("surroundings", "wires"))
     unknown = []
     for n, wire in enumerate(found):
+        # A distance that was only guessed counts at the near end of its ±.
         nearest, least = wire.distance.si - wire.distance.plus_minus, _least(case, wire.voltage)
         if least is not None and nearest < least:
             yield _too_near(case, n, wire.distance, wire.voltage, least)
         else:
             yield from _within_reach(case, n, wire.distance, wire.voltage)
+            # Without a voltage the least clearance of the table is a fault; up to the greatest it stays open.
             if wire.voltage is None and nearest < max(case.limit(one) for one in LIMITS.values()):
                 unknown.append(case.on_spot("surroundings", "wires", n, "voltage"))
     if unknown:
@@ -133,6 +135,7 @@ def _within_reach(case: Case, n: int, distance: Quantity, voltage: Quantity | No
         )
         yield Fault(at, message, f"{do}.", kind="review", signal=Signal.WARNING)
         return
+    # A line that parts at one anchor can fly as far as it is long.
     reach = case.loads.geometry.span_m
     if distance.si - distance.plus_minus >= reach:
         return

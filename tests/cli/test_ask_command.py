@@ -36,9 +36,9 @@ class Rig(NamedTuple):
 
 RIGS = (
     # A ratchet set has no tie-back: CAUTION, and so it stays.
-    Rig("park-line", PARK, 12, 28, ("placement/puller_tie_back",), "CAUTION"),
-    Rig("long-line", CLUB, 20, 45, (), "NOTICE"),
-    Rig("highline", CLUB, 20, 70, (), "NOTICE"),
+    Rig("park-line", PARK, 12, 25, ("placement/puller_tie_back",), "CAUTION"),
+    Rig("long-line", CLUB, 20, 35, (), "NOTICE"),
+    Rig("highline", CLUB, 20, 60, (), "NOTICE"),
 )
 
 

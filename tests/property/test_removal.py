@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 
 from riglint.loads.what_if.anchor_gone import shared_gone
 from riglint.loads.what_if.left import Removal
-from riglint.loads.what_if.removal import removals
+from riglint.loads.what_if.removal import all_that_may_go
 from riglint.rulekit import REMOVE
 from tests.rigs import loads_of, rig_data
 
@@ -30,7 +30,8 @@ EXTRAS = st.floats(2.0, 8.0).map(lambda one: f"{one:.1f} %")
 
 def rows(edits: dict[str, Any]) -> dict[str, Removal]:
     """The rows of a highline with edits, by what goes."""
-    return {one.gone: one for one in removals(loads_of(rig_data("highline", edits)))}
+    loads = loads_of(rig_data("highline", edits))
+    return {row.gone: row for one in all_that_may_go(loads) for row in one.rows()}
 
 
 @SLOW

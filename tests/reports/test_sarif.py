@@ -17,8 +17,9 @@ from riglint.findings.finding import FileResult
 from riglint.model.values.sources import OWN
 from riglint.policy import load_policy
 from riglint.reports.audit.sarif import audit_sarif
-from riglint.reports.audit.sarif_places import fingerprints
+from riglint.reports.audit.sarif_places import end_column, fingerprints
 from riglint.rulekit import Signal
+from tests.package.checkout import CHECKOUT
 from tests.reports.forms import (
     ACCEPTED,
     BOOK,
@@ -96,9 +97,43 @@ def test_places_are_those_of_the_finding() -> None:
         (place,) = result["locations"]
         physical = place["physicalLocation"]
         assert physical["artifactLocation"] == {"uri": finding.at.path, "uriBaseId": "SRCROOT"}
-        assert physical["region"] == {"startLine": finding.at.line, "startColumn": finding.at.column}
+        region = physical["region"]
+        assert (region["startLine"], region["startColumn"]) == (finding.at.line, finding.at.column)
         names = {one["fullyQualifiedName"] for one in place.get("logicalLocations", [])}
         assert names == {name for name in (finding.at.key, finding.at.part) if name}
+
+
+def test_a_region_holds_the_text_that_it_names() -> None:
+    """3.30.6 and 3.30.13: columns count characters from 1, the end is behind the last; 3.30.13 snippet."""
+    regions = [
+        (one["locations"][0]["physicalLocation"]["artifactLocation"]["uri"], region)
+        for one in run_of(FAULTY)["results"]
+        if "endColumn" in (region := one["locations"][0]["physicalLocation"]["region"])
+    ]
+    assert len(regions) > len(FAULTY.findings) / 2
+    for uri, region in regions:
+        row = (CHECKOUT / unquote(uri)).read_text(encoding="utf-8").splitlines()[region["startLine"] - 1]
+        assert row[region["startColumn"] - 1 : region["endColumn"] - 1] == region["snippet"]["text"] != ""
+
+
+@pytest.mark.parametrize(
+    ("row", "column", "text"),
+    [
+        ("  tail: 0.1 m   # short", 9, "0.1 m"),
+        ("  tail: 0.1 m", 3, "tail"),
+        ("plan:", 1, "plan"),
+        ("  - {part: sling, at: {x: 1, y: ']'}, z: 2}", 23, "{x: 1, y: ']'}"),
+        ("  at: [1,", 7, None),
+        ("  at: 'it goes on", 7, None),
+        ("", 1, None),
+        ("x", 9, None),
+        ("  name: a,b", 9, "a,b"),
+        ("  {name: grün, b: 1}", 10, "grün"),
+    ],
+)
+def test_the_end_of_what_is_meant(row: str, column: int, text: str | None) -> None:
+    end = end_column(row, column)
+    assert (row[column - 1 : end - 1] if end else None) == text
 
 
 def test_inputs_read_elsewhere_are_related_places() -> None:

@@ -4,6 +4,7 @@ What is right is the format that this project defines; there is no outside sourc
 is where the thing tried goes.
 """
 
+import itertools
 from typing import NamedTuple
 
 from riglint.model.vocabulary import kinds
@@ -127,8 +128,8 @@ VALUES: list[tuple[str, str, list[str], list[str]]] = [
     ("rig", "$schema: @", ["x.json", "null", "[]"], []),
     ("rig", "colour: @", [], ["red", "null"]),
     ("part", "@",
-     ["{part: ring}"],
-     ["null", "ring", "[]", "{}", "{part: null}", "{part: rings}", "{gear: A}"]),
+     ["{part: ring}", "ring", "{gear: A}"],
+     ["null", "[]", "{}", "{part: null}", "{part: rings}"]),
     ("part", "{part: anchor, at: @}", ["south", "7"], ["null", "[]", "{}"]),
     ("part", "{part: anchor, at: a, height: @}", ["1 m", "-1 m", "−1 m", "null"], ["1", '"- 1 m"']),
     ("part", "{part: legs, legs: @}",
@@ -137,7 +138,7 @@ VALUES: list[tuple[str, str, list[str], list[str]]] = [
     ("part", "{part: webbing_anchor, tail: @}",
      ["1 m", "null", "{}", "{left: 1 m}"],
      ["1", "-1 m", "[]", "{x: 1}"]),
-    ("part", "{part: haul, made_fast: @}", ["[]", "null", "[{part: ring}]"], ["[{part: anchor}]", "ring"]),
+    ("part", "{part: haul, made_fast: @}", ["[]", "null", "[{part: ring}]"], ["[{part: anchor}]", "ring", "[ring: 1]"]),
     ("part", "{part: haul, strands: @}", ["1", "5", "null"], ["0", "2.5", "five"]),
     ("part", "{part: haul, stays: @}", ["true", "null"], ["no"]),
     ("part", "{part: haul, rope: {dead_end: {ends: @}}}", ["sewn", "bowline", "null"], ["knot", "true"]),
@@ -226,6 +227,36 @@ def _entry(keys: dict[str, str], leave_out: str = "") -> str:
     return "{" + ", ".join(f"{key}: {value}" for key, value in keys.items() if key != leave_out) + "}"
 
 
+def _short_cases() -> list[Case]:
+    """Try every key, and pairs of them, in a part written without its kind and in the call of a kit."""
+    keys = sorted(kinds.PART_SHARED.union(*(kind.takes for kind in kinds.PART.values())) - {"part"})
+    found = []
+    for word, names in (("gear", kinds.PART_OF_GEAR.values()), ("kit", kinds.PART)):
+        takes = [kinds.PART[name].takes | kinds.PART_SHARED for name in names]
+        for first, second in [(key, key) for key in keys] + list(itertools.pairwise(keys)):
+            more = {one: SAMPLES["part"].get(one, "1 m") for one in (first, second)}
+            told = {"at", "legs"} & more.keys() - {word} if word == "gear" else set()
+            good = not told and any(more.keys() <= one for one in takes)
+            found.append(case("part", _entry({word: "x"} | more), good))
+    wrong = [
+        "{kit: null}",
+        "{kit: []}",
+        "{kit: x, part: ring}",
+        "{kit: x, reversed: yes}",
+        "{gear: null}",
+        "{note: x}",
+    ]
+    right = [
+        "x",
+        "{kit: x}",
+        "{kit: x, reversed: true}",
+        "{kit: x, reversed: null}",
+        "{at: north, height: 1 m}",
+        "{legs: []}",
+    ]
+    return found + [case("part", one, False) for one in wrong] + [case("part", one, True) for one in right]
+
+
 NEEDED = [
     Case("rig", "no title", "riglint: rig/1\nchain: []\n", False),
     Case("rig", "no chain", "riglint: rig/1\ntitle: x\n", False),
@@ -248,5 +279,6 @@ CASES: dict[str, list[Case]] = {
     "needed": NEEDED,
     **{f"{form} with {place}": _cases(form, place, right, wrong) for form, place, right, wrong in VALUES},
     **{f"quantity of {dimension}": _quantity_cases(dimension) for dimension in QUANTITIES},
+    "parts written short": _short_cases(),
     **{f"every key of every {form}": _kind_cases(form) for form in TABLES},
 }

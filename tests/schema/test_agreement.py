@@ -12,6 +12,7 @@ from hypothesis import strategies as st
 from jsonschema import Draft7Validator
 from pydantic import TypeAdapter, ValidationError
 
+from riglint.model.compact.short_parts import written_out
 from riglint.model.load import kind_of, load_as
 from riglint.model.schema import MODELS, schema_of
 from riglint.model.schema_values import DAY_PATTERN, quantity_pattern
@@ -89,7 +90,8 @@ def answers(text: bytes, kind: str | None = None) -> tuple[bool, bool] | None:
         return None
     said, wrong = kind_of(document)
     kind = kind or said or "rig"
-    more = load_as(document, MODELS[kind], kind)[1]
+    whole, short = written_out(document, None) if kind in {"rig", "shelf"} else (document, [])
+    more = [*short, *load_as(whole, MODELS[kind], kind)[1]]
     reader = not problems and wrong is None and said == kind and not more
     return reader, validator(kind).is_valid(resolved(document.data))
 

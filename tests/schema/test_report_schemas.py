@@ -28,6 +28,8 @@ CALLS = {
     "sheet": ("sheet", str(LOW), *DAY),
     "card": ("card", str(FAULTY), *DAY),
     "compare": ("compare", str(LOW), str(FAULTY), *DAY),
+    "choose": ("choose", str(LOW), *PARK, *DAY),
+    "plot": ("plot", str(LOW), "--over", "plan.standing_tension", "--points", "3", *DAY),
     "limits": ("limits", str(LOW), *PARK, *DAY),
     "gauge": ("gauge", *PULSE),
     "gear": ("gear", str(EXAMPLES), "--on", "2026-05-02"),
@@ -97,7 +99,19 @@ def test_every_shape_has_its_schema_and_none_is_idle() -> None:
     shapes = {file.name.removesuffix(".schema.json") for file in FOLDER.glob("*.json")}
     assert shapes == {
         f"{name}-1"
-        for name in ["audit", "card", "compare", "gauge", "gear", "limits", "rule_sets", "rulebook", "sheet"]
+        for name in [
+            "audit",
+            "card",
+            "choose",
+            "compare",
+            "gauge",
+            "gear",
+            "limits",
+            "plot",
+            "rule_sets",
+            "rulebook",
+            "sheet",
+        ]
     }
     for file in FOLDER.glob("*.json"):
         Draft202012Validator.check_schema(json.loads(file.read_text(encoding="utf-8")))

@@ -73,6 +73,7 @@ BY_THE_READER = {
     ("Rig", "spot"),
     ("Rig", "shelf"),
     ("Shelf", "items"),
+    ("Shelf", "kits"),
 }
 # What holds between two anchors only: the reader puts it in place of what the whole spot says, and rules read it there.
 BETWEEN = {

@@ -1,14 +1,23 @@
 """What is left when one part goes: the numbers of the states, and what two legs bear by hand."""
 
+from collections.abc import Iterator
 from math import cos, radians, sin
 
 import pytest
 
+from riglint.loads import Loads
 from riglint.loads.inputs import known
-from riglint.loads.what_if.removal import all_that_may_go, removals
+from riglint.loads.what_if.left import Removal
+from riglint.loads.what_if.removal import all_that_may_go
 from riglint.rulekit import REMOVE
 from riglint.views.drawing.chain import chains_of
 from tests.rigs import loads_of, rig_data
+
+
+def removals(loads: Loads) -> Iterator[Removal]:
+    """Yield what is left for each part that may go."""
+    for one in all_that_may_go(loads):
+        yield from one.rows()
 
 
 def test_the_catch_of_the_backup_is_that_of_its_state() -> None:

@@ -16,7 +16,9 @@ from riglint.read.library import real
 from riglint.read.looks import is_ours
 
 # What our own JSON reports begin with; a new one may take the place of an old one.
-_REPORT = re.compile(rb'\s*\{\s*"riglint":\s*"(?:audit|card|compare|gauge|limits|rule_sets|rulebook|sheet)/')
+_REPORT = re.compile(
+    rb'\s*\{\s*"riglint":\s*"(?:audit|card|choose|compare|gauge|limits|rule_sets|rulebook|sheet)/'
+)
 _KINDS = (
     (stat.S_ISDIR, "it is a folder; name a file in it"),
     (stat.S_ISBLK, "it is a disk"),

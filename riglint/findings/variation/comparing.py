@@ -236,6 +236,7 @@ def _findings(audit: Audit, result: FileResult | None) -> dict[tuple[str, ...], 
     shared = [one for one in audit.findings if result.path in one.rigs and one not in result.findings]
     found: dict[tuple[str, ...], Finding] = {}
     for one in [*result.findings, *shared]:
+        # A rule may say several things of one place; the gravest stands for them.
         known_by = (one.rule, one.kind, _named(one.at.key, names), _named(one.at.part or "", names))
         worst = found.setdefault(known_by, one)
         if one.signal > worst.signal:

@@ -40,6 +40,7 @@ from riglint.policy import DEFAULT, InForce
 from riglint.rulebook import Rulebook
 from riglint.rulekit import Signal
 
+# Counts start at one or two, so a multiple of today's is no end to look to; no crew uses more than these.
 MOST = {"haulers": 12.0, "people on the line at a time": 6.0, "turns of the tail round the trunk": 5.0}
 
 
@@ -119,7 +120,7 @@ def _variables(loads: Loads) -> Iterator[tuple[str, Adjusting, Adjusting]]:
 
 
 def _bounded(loads: Loads, name: str, adjustment: Adjustment) -> Adjustment:
-    """Return a turn upwards with an end to what is tried, where it has none of its own: a few times today's value."""
+    """Return an adjustment upwards with an end to what is tried, if it has none: a few times today's value."""
     if adjustment.farthest is not None:
         return adjustment
     today = Search(loads).reach(adjustment)[0] * adjustment.step
@@ -201,6 +202,7 @@ class _Walk:
             was_word, was_count = self.today.get(rule, (Signal.DANGER, 0))
             if rule in against or word > was_word or count > was_count:
                 worse += [one for one in found if one.rule == rule]
+        # Why nothing can be computed says more than the silence that follows from it.
         explaining = self.judging.book.explaining
         return max(
             worse, key=lambda one: (one.rule in explaining, one.signal, one.kind == "fail"), default=None

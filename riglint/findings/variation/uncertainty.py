@@ -131,6 +131,7 @@ def _weighed(finding: Finding, ends: list[_MovedInput]) -> Finding:
     margins = _effects(finding, ends, _margin)
     passing = [one for one in ends if name not in one.fails and finding.rule not in one.result.silent]
     margin = _margin(finding)
+    # No one input may flip it, and all of them together still could.
     together = margin is not None and bool(margins) and abs(margin) <= combined(list(margins.values()))
     if passing or together:
         flipping = [one.moved for one in passing] or [one.moved for one in ends if one.moved.name in margins]
@@ -153,6 +154,7 @@ def _effects(
     here = of(finding)
     for end in ends:
         there = end.fails.get(_name(finding))
+        # In another unit it is a fault by another limit, and their numbers cannot be compared.
         value = None if there is None or there.unit != finding.unit else of(there)
         if here is None or value is None or abs(value - here) <= NOISE * abs(here):
             continue
@@ -177,6 +179,7 @@ def _appearing(result: RunResult, ends: list[_MovedInput]) -> list[Finding]:
         for name, fault in end.fails.items():
             if name in here and here[name].signal >= fault.signal:
                 continue
+            # The gravest word first, then the widest miss.
             over = fault.signal, abs(_margin(fault) or 0.0)
             if name not in found or over > found[name][:2]:
                 found[name] = *over, end

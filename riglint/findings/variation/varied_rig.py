@@ -48,7 +48,7 @@ class VariedRig:
         self.today = self._grave(self.loads)
 
     def at(self, adjustment: Adjustment, steps: int) -> list[Finding]:
-        """Readjustment what is found that counts with a adjustment at a step."""
+        """Return what is found that counts with an adjustment at a step."""
         name = adjustment.keys, self.search.texts(adjustment, steps)
         if name not in self._known:
             moved = self.search.with_texts(adjustment, name[1])
@@ -56,12 +56,12 @@ class VariedRig:
         return self._known[name]
 
     def edge(self, adjustment: Adjustment, steps: int, text: str, beyond: Finding | None) -> RangeEnd:
-        """Readjustment the end of a range at a step, with what must be written anew there."""
+        """Return the end of a range at a step, with what must be written anew there."""
         moved = self.search.with_texts(adjustment, self.search.texts(adjustment, steps))
         return RangeEnd(text, beyond, self.along(moved))
 
     def along(self, moved: Loads) -> tuple[Edit, ...]:
-        """Readjustment what a moved rig leaves of the rope tail, where the file says how much is left today."""
+        """Return what a moved rig leaves of the rope tail, where the file says how much is left today."""
         placed = moved.path.haul
         left = (
             placed.part.rope_tail.left if placed is not None and placed.part.rope_tail is not None else None
@@ -78,11 +78,12 @@ class VariedRig:
         found = judge(
             loads.path.rig, self.book, self.on, self.force, loads, weighed=True, with_remedies=False
         ).findings
+        # A look on site is asked for whatever the value is, so it ends no range.
         return [one for one in found if one.counts and one.kind != "review" and one.signal >= self.stop_at]
 
 
 def _with(loads: Loads, edits: tuple[Edit, ...]) -> Loads:
-    """Readjustment the loads of a rig with lengths written anew."""
+    """Return the loads of a rig with lengths written anew."""
     rig = loads.path.rig
     for one in edits:
         rig = replace(rig, rig=with_value(rig.rig, one.at.key, parse_quantity(one.new, "length")))

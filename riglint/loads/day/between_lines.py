@@ -99,6 +99,7 @@ def crossing(one: tuple[Vector, Vector], other: tuple[Vector, Vector]) -> tuple[
     (qx, qy), (q2x, q2y) = other
     rx, ry, sx, sy = p2x - px, p2y - py, q2x - qx, q2y - qy
     cross = rx * sy - ry * sx
+    # Parallel. Lines between the same anchors never come here, see `meetings`.
     if cross == 0.0:
         return None
     t = ((qx - px) * sy - (qy - py) * sx) / cross

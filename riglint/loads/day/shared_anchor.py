@@ -148,6 +148,7 @@ class SharedAnchor:
         Raises:
             MissingInput, NotComputable: errors as `pulls`, or mass, friction or the tested value are not given.
         """
+        # Uplift adds up whatever way the lines pull in plan.
         uplift = sum(one.uplift_n for one in self.pulls)
         return self.lines[0].anchors.resistance_n(self.name, self.structure, uplift)
 
@@ -162,6 +163,7 @@ class SharedAnchor:
             held: dict[str, PointLoad] = {}
             for end in ends_at(loads, self.name):
                 for point in end.points(end.pull().line_n):
+                    # Main line and backup of one rig never pull at once: of the two the worse counts.
                     if point.name not in held or point.ratio < held[point.name].ratio:
                         held[point.name] = point
             for name, point in held.items():
@@ -230,7 +232,9 @@ def line_pull(loads: Loads, name: str) -> LinePull:
         raise NotComputable(f"no line of '{title_of(loads)}' hangs on '{name}'")
     end, pull = max(pulls, key=lambda one: one[1].tension_n)
     heights = [known(one.height_m) for one, _ in pulls]
+    # Of several holds the highest has the longest lever; it is taken for all that pulls here.
     height = None if None in heights else max(one for one in heights if one is not None)
+    # With nobody on the line the structure has the same share of it.
     standing = loads.standing.tension_n * (pull.tension_n / pull.line_n if pull.line_n else 1.0)
     return LinePull(
         title_of(loads),

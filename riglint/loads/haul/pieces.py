@@ -32,6 +32,7 @@ class HaulPieces:
         part = self.part
         found = [
             self._piece("moving_block", part.moving_block, "metal", _whole),
+            # It bears T less the lead, so most where the lead bears least: after lowering.
             self._piece(
                 "fixed_block", part.fixed_block, "metal", lambda t: self.haul.let_down(t).fixed_block_n
             ),
@@ -48,6 +49,7 @@ class HaulPieces:
         if end is None:
             return []
         key = ("rope", "dead_end", "by")
+        # Lowering leaves the dead end the tightest of all strands.
         return [self._piece("dead_end", end.by, "metal", lambda t: self.haul.let_down(t).dead_end_n, key)]
 
     def _brake(self) -> list[PartLoad]:

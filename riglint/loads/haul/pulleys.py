@@ -111,6 +111,7 @@ class Haul:
     @within_range("the pulley system")
     def at_rest(self, tension_n: float) -> StrandForces:
         """Return the strands at a line tension, as they stand after hauling."""
+        # The poorest sheaves leave the lead tightest.
         return strand_forces(
             tension_n, self.strands, self.sheaves.low, lowering=False, dead_end_on=self.dead_end_on
         )
@@ -118,6 +119,7 @@ class Haul:
     @within_range("the pulley system")
     def let_down(self, tension_n: float) -> StrandForces:
         """Return the strands at a line tension, as they stand while lowering or after it."""
+        # And after lowering they leave the dead end tightest.
         return strand_forces(
             tension_n, self.strands, self.sheaves.low, lowering=True, dead_end_on=self.dead_end_on
         )
@@ -171,6 +173,7 @@ class Haul:
         Raises:
             MissingInput: the plan does not say how many haul.
         """
+        # Friction costs force and no way: the hands move n·m times as far as the line comes in.
         taken_in_m = self.values["heave_stroke"] / (self.strands * self.multiplier)
         side = self.geometry.path.side(self.placed)
         rest = rest_of(hang(standing.with_longer_reach(side, -taken_in_m)))
@@ -240,6 +243,7 @@ class Haul:
         left = need(tail.left, self.on("tail", "left")).si
         reach = tail.stopper_at.si if tail.stopper_at else 0.0
         behind = self.behind_brake_m(blocks_m) if blocks_m is not None and self.part.rope else reach + left
+        # No more can run than the rope has behind the brake, whatever tail the file claims.
         return min(reach + left, behind)
 
     def to_anchor_m(self, blocks_m: float) -> float:

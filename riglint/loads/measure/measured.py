@@ -264,6 +264,7 @@ def _force(haul: Haul | None, entry: Measured, at: At) -> Best:
         return value.si, value.si - value.plus_minus, value.si + value.plus_minus
     if haul is None:
         raise NotComputable("a force was read in the lead strand of a pulley system, but the rig has none")
+    # The poorest sheaves hide most of the tension, on either side.
     low = line_tension_bounds_n(max(value.si - value.plus_minus, 0.0), haul.strands, haul.sheaves.low)[0]
     high = line_tension_bounds_n(value.si + value.plus_minus, haul.strands, haul.sheaves.low)[1]
     return value.si * haul.strands, low, high

@@ -111,6 +111,7 @@ class End:
         if self.structure.kind == "bolts":
             return EndPull(state, line, uplift, line)
         here = self.anchors.on_structure_n(self.anchor, self.name, line)
+        # Legs share the upward part as they share the pull.
         return EndPull(state, here, uplift * here / line if line else uplift, line)
 
     @within_range("the pull on the anchor's bolts")
@@ -179,6 +180,7 @@ def _tension_n(state: State, number: int) -> float:
 def _uplift_n(state: State, number: int) -> float:
     """Return the greatest upward part of the line's pull on its anchor; 0 where it pulls down."""
     places = state.positions or ((state.rest,) if state.rest is not None else ())
+    # Slopes count downhill: a line that climbs from its anchor lifts it.
     ups = [-rest.tension_b_n * sin(rest.slope_b_rad) if number else rest.vertical_a_n for rest in places]
     return max(0.0, *ups) if ups else 0.0
 

@@ -73,6 +73,7 @@ class Geometry(Site):
             return trunk
         item = contact.covers[0].item
         thickness = item.gear.thickness if item else None
+        # The protector makes the radius larger by its thickness.
         return trunk + 2.0 * pi * (thickness.si if thickness else self.values["protector_thickness"])
 
     def anchor_of(self, placed: Placed) -> Placed:
@@ -118,6 +119,7 @@ class Geometry(Site):
         if hitch != "basket":
             return self.girth_m(placed)
         shape = self.sling_shape(placed)
+        # Too short to close, it lies against the bark all the way round.
         angle = pi if shape.angle_rad is None else shape.angle_rad
         return shape.girth_m / (2.0 * pi) * (pi + angle)
 
@@ -125,6 +127,7 @@ class Geometry(Site):
         """Length that a sling adds to the path, from the face of its trunk; a default where its shape is not known."""
         gear, contact = placed.item.gear if placed.item else None, self.contact(placed)
         if contact.kind != "tree" or placed.part.hitch == "straight":
+            # Doubled through something thin, a sling reaches half as far as it is long.
             doubled = contact.thin and placed.part.hitch in {"basket", "wrap"}
             return (
                 (0.5 if doubled else 1.0) * gear.length.si
@@ -173,10 +176,12 @@ class Geometry(Site):
         """Length of a haul beside the distance between its axles; of what carries instead where it does not stay."""
         if not haul.part.stays:
             return sum(self.reach_m(one) for one in self.path.made_fast(haul))
+        # At both ends, from the axle to the eye of the block.
         return 2.0 * self.values["reach.block"] + (self.values["reach.plate"] if haul.part.plate else 0.0)
 
     def side_reach_m(self, side: str) -> float:
         """Length from an anchor point to the webbing on one side, without the distance between blocks."""
+        # The span was measured from fitting to fitting, so nothing lies between.
         if self.spot.span_between == "webbing":
             return 0.0
         return sum(self.reach_m(placed) for placed in self.path.on_side(side))

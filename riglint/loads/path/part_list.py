@@ -46,6 +46,7 @@ class PartList:
 
     def _end(self, placed: Placed) -> str:
         side = self.geometry.path.side(placed)
+        # Webbing bears the greatest tension anywhere along it, a part at one end what arrives there.
         return side if side in {"a", "b"} and placed.part.part not in SPANNING else "line"
 
     def _of_part(self, placed: Placed) -> list[PartLoad]:

@@ -78,6 +78,7 @@ class BackupLine:
             need(one.gear.mass_per_metre, At(one.document, (*one.key, "mass_per_metre"), self.id)).si
             for one in pieces
         ]
+        # The heaviest and the broadest of its pieces stand for all of it.
         widest = max((one.gear for one in pieces), key=_faces_m)
         return Alongside((max(masses) + self.values["tape_mass"]) * G * length, length, widest)
 

@@ -36,8 +36,10 @@ def after_slip(band: Band, haul: Haul) -> State:
 
 def _slipped(standing: Standing, haul: Haul, slip_m: float) -> Standing | None:
     """Return the standing line with its path longer by the slip over the strands; None where it then hangs slack."""
+    # Every strand gets its share of the rope that has run.
     line = standing.with_longer_reach(haul.geometry.path.side(haul.placed), slip_m / haul.strands)
     rest = hang(line)
+    # A line that pulls less than it weighs counts as slack: one tension then belongs to two lengths.
     if isinstance(rest, NoResult) or rest.tension_n < line.weight_n:
         return None
     return replace(standing, line=line, equilibrium=rest)

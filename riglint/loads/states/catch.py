@@ -101,6 +101,7 @@ class Catching:
         low = self.main.values["ring_held"]
         high = 1.0 - low
         broke_at: list[float] = []
+        # Where people reach no place of the middle, those that they reach must stand for it.
         mid_run = any(low <= one <= high for one in fractions)
         # From a stiff main line in calm air the fall is the longest.
         for above in self.main.stiff.along(self.case.everyone_kg * G, fractions):

@@ -67,6 +67,7 @@ def _from_mechanics(band: Band | None, values: Values) -> list[tuple[Consequence
         found.append(("life", _feet(highest, values["life_above"])))
     elif highest > values["fall_above"]:
         found.append(("fall", _feet(highest, values["fall_above"])))
+    # A line that stores much hurts whoever stands beside it when it parts, however low it hangs.
     energy = band.soft.standing.equilibrium.stretch_energy_j
     if energy >= values["fall_energy"]:
         found.append(("fall", f"the standing webbing stores {energy / 1000.0:.1f} kJ"))

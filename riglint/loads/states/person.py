@@ -77,6 +77,7 @@ class Arrests:
         if isinstance(found, NoResult):
             raise NotComputable("the line hangs slack without weight, so we calculate no fall on it")
         from_end = min(fraction, 1.0 - fraction) * line.unstressed_m
+        # A ring that the line lets move is never stopped harder than one that is held fast.
         return Arrest(fraction, from_end, found, min(SNATCH * found, max(self.held_fast_n, found)))
 
     def middle(self) -> Arrest:

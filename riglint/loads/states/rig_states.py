@@ -40,6 +40,7 @@ class RigStates:
         return [BackupLine(rig, n, self.values) for n in range(len(rig.rig.backups or []))]
 
     def _alongside(self) -> list[Alongside]:
+        # Whatever holds the main line is taken to be taped to it, and so to hang on it.
         taped = [backup for backup in self.backups if backup.backs_main]
         return [backup.alongside(self.geometry.span_m) for backup in taped]
 
@@ -188,6 +189,7 @@ class RigStates:
             return force_state("haul", words, OWN, self.puller.overshoot_n())
         haul = self._haul_in_chain("haul")
         kept_n = haul.overshoot().line_n
+        # What one of these lacks must not hide what the crew can reach by the others.
         heaved_n = known(lambda: haul.one_heave_n(self.standing_in_use)) or 0.0
         planned_n = known(lambda: self.standing_tension_n) or 0.0
         words = "the crew pulls on as hard as it can keep up"

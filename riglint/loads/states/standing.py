@@ -165,6 +165,7 @@ def _with_blocks(geometry: Geometry, bare: Line, read_n: float | None) -> Standi
     hand_tight = _hand_tight_n(geometry, bare)
     floating = geometry.floating()
     if haul.part.at_standing is not None:
+        # The blocks were read as the line stands: the length of the webbing follows from them.
         blocks = haul.part.at_standing.si
         placed = _with_reach(bare, side, rigid + seating + blocks)
         line = (
@@ -175,6 +176,7 @@ def _with_blocks(geometry: Geometry, bare: Line, read_n: float | None) -> Standi
         loose = reach_for_tension(line, hand_tight, at, side)
         open_m = None if isinstance(loose, NoResult) else _reach_of(loose, side).length_m - rigid
     else:
+        # Laid out hand-tight and then hauled: the webbing keeps its length while the blocks close.
         open_m = need(haul.part.open, geometry.on_part(haul, "open")).si
         loose = _with_reach(bare, side, rigid + open_m)
         if floating is not None:
@@ -214,6 +216,7 @@ def _with_give(geometry: Geometry, line: Line, side: End, blocks_m: float, stand
     strands = haul.part.strands if haul else None
     if item is None or item.gear.stretch is None or strands is None or blocks_m <= 0.0:
         return line
+    # Each strand bears its share of the tension, and the blocks move as far as one strand stretches.
     slope = geometry.law(item.gear).slope(standing_tension_n / strands)
     reach = replace(
         _reach_of(line, side), give_m_per_n=blocks_m * slope / strands, reference_tension_n=standing_tension_n

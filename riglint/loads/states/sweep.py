@@ -46,6 +46,7 @@ class Sweep:
         near, far = self.geometry.walk_zone_m
         length = self.line.unstressed_m
         low, high = near / length, 1.0 - far / length
+        # Where the zone leaves nothing of the line, the middle is the one place left to judge.
         return (low, high) if low < high else (0.5, 0.5)
 
     def fractions(self) -> list[float]:

@@ -102,6 +102,7 @@ class TieBackLine:
             law = (self.geometry.in_use() if in_use else self.geometry).law(item.gear)
             return Spring(law.slope(tension_n), length, at, assumed=False)
         strength = Strengths(self.geometry).of_gear(item, self.placed.id).breaking_n
+        # The stiff end of its fibre bounds the force from above; as listed it is taken at the soft end.
         stiffness = self.values[_stiffness_name(item.gear, "high" if in_use else "low")] * strength
         return Spring(1.0 / stiffness, length, at, assumed=True)
 
@@ -131,7 +132,7 @@ class TieBackLine:
         longer = standing.with_longer_reach(side, SHORTENED_M)
         rest = hang(longer)
         if not isinstance(rest, Equilibrium):
-            return 0.0
+            return 0.0  # as if the tension never fell: that gives more force, not less
         now, then = (
             one.tension_a_n if side == "a" else one.tension_b_n for one in (standing.equilibrium, rest)
         )

@@ -166,6 +166,7 @@ class AnchorLoads:
         axial = point.axial.si if point.axial else None
         if axial is None and angle > 0.0:
             raise MissingInput(field("axial"))
+        # Pulled straight across nothing goes along the bolt, so that its strength along it can be any.
         return bolt_use(bolt_pull(force_n, angle), radial_strength_n=radial, axial_strength_n=axial or radial)
 
     def resistance_n(self, name: str, structure: Anchor | None, uplift_n: float) -> float | None:

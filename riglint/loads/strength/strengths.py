@@ -86,8 +86,10 @@ class Strengths:
         plan = self.geometry.rig.rig.plan
         wet = plan.wet if plan else None
         if item.gear.material == "polyamide":
+            # Only nylon loses strength in water: polyester and UHMWPE keep theirs.
             if need(wet, At(self.geometry.rig.document, ("plan", "wet"))):
                 return (self._reduction("wet polyamide", "wet_polyamide"),)
+        # Of an unknown fibre, it might be nylon.
         elif wet and item.gear.material is None and item.gear.kind in SLINGS | {"webbing", "rope", "cord"}:
             raise MissingInput(At(item.document, (*item.key, "material"), part))
         return ()
@@ -238,6 +240,7 @@ class Strengths:
         return [hitched] if choked or hitch == "straight" else [hitched, Reduction(words, mode, MODES)]
 
     def _in_place(self, strength: Strength, mode: Reduction, *more: Reduction) -> Strength:
+        # A label rates a load by the hitch alone; knots and water count against the breaking strength.
         rated = None if strength.rated_n is None else strength.rated_n * mode.factor
         reductions = (mode, *more, *strength.reductions)
         return Strength(strength.breaking_n, strength.breaking_from, strength.at, reductions, rated)

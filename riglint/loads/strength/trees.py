@@ -123,6 +123,7 @@ def stem_under(
     """
     if tree.girth is None:
         raise ValueError("no girth")
+    # Both kinds get the one thickness: which bark it is, and how thick, was settled before.
     diameter_m = trunk.inner_diameter_m(tree.girth.si, "rough", {"rough": bark_m, "smooth": bark_m})
     wood = green_wood(tree.species)
     return TreeStem(

@@ -69,6 +69,7 @@ def lighter_user(loads: Loads) -> Adjustment | None:
     plan = loads.path.rig.rig.plan
     users = plan.users if plan and plan.users else []
     masses = [(-user.mass.si, n) for n, user in enumerate(users) if user.mass is not None]
+    # Whoever's mass is not known may be heavier than any limit.
     if not masses or len(masses) < len(users):
         return None
     keys: tuple[Key, ...] = tuple(("plan", "users", n, "mass") for _, n in sorted(masses))

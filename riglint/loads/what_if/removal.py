@@ -64,16 +64,6 @@ def all_that_may_go(loads: Loads) -> Iterator[MayGo]:
             yield MayGo("backup bolt", partial(bolt_gone, end, None))
 
 
-def removals(loads: Loads) -> Iterator[Removal]:
-    """Yield what is left for each part that may go.
-
-    Raises:
-        MissingInput, NotComputable: one of the catches cannot be computed.
-    """
-    for one in all_that_may_go(loads):
-        yield from one.rows()
-
-
 def _series(loads: Loads) -> Iterator[Removal]:
     """Yield what is left when the webbing goes, or any part in series with it."""
     at = loads.geometry.on_part(loads.path.webbings[0]) if loads.path.webbings else _rig_at(loads)

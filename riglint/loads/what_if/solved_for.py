@@ -151,7 +151,7 @@ class Search:
         return _range(adjustment, self._now(adjustment)[0])
 
     def texts(self, adjustment: Adjustment, steps: int) -> tuple[str, ...]:
-        """Return the values of a turn at a step, as they would be written."""
+        """Return the values of an adjustment at a step, as they would be written."""
         return _texts(adjustment, self._now(adjustment), steps)
 
     def written(self, key: Key) -> str:
@@ -162,7 +162,7 @@ class Search:
         return [_number(self._value(key)) / UNITS[adjustment.unit][1] for key in adjustment.keys]
 
     def with_texts(self, adjustment: Adjustment, texts: tuple[str, ...]) -> Loads:
-        """Return the loads of the rig with the values of a turn written so."""
+        """Return the loads of the rig with the values of an adjustment written so."""
         name = tuple(zip(adjustment.keys, texts, strict=True))
         if name not in self._known:
             rig = self.loads.path.rig

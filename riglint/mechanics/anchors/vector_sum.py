@@ -66,6 +66,8 @@ def worst_of_any(vectors: Sequence[Vector]) -> Sum:
     (0, 2)
     """
     best = Sum(sum_of(vectors), tuple(range(len(vectors))))
+    # The longest sum has every vector that points to its own side; which these are changes only where its
+    # direction comes square to one of them. So these directions are enough, looked at on both sides.
     square = [atan2(y, x) + turn for x, y in vectors for turn in (pi / 2.0, -pi / 2.0)]
     for direction in square:
         for nudge in (-ALIKE, ALIKE):

@@ -92,5 +92,6 @@ def turns_to_hold(lead_n: float, hand_n: float, brake_efficiency: float, mu: flo
     require_within("hand force", hand_n, 1.0, 1e6)
     require_within("brake efficiency", brake_efficiency, 0.1, 1.0)
     require_within("friction coefficient", mu, 0.01, MOST_FRICTION)
+    # A lead that the hand holds anyway needs no turn; the formula would ask for less than none.
     times_the_hand = max(lead_n * brake_efficiency / hand_n, 1.0)
     return math.log(times_the_hand) / (2 * math.pi * mu)

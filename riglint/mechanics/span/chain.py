@@ -116,6 +116,7 @@ def march(h: float, v: float, chain: Chain) -> March:
         v1 = v + own
         t1 = sqrt(h_h + v1 * v1) if own else t
         if law is not None:
+            # Where the segment has its lowest point inside, the tension comes down to H there.
             least = h if v < 0.0 < v1 else min(t, t1)
             for until, growth, slope, constant in law.pieces:  # noqa: B007, PLW2901  (the piece found stays)
                 if least < until:
@@ -130,6 +131,7 @@ def march(h: float, v: float, chain: Chain) -> March:
         grown = growth * length
         if own:
             r = (v + v1) / (t + t1)
+            # Two forms of one number: each loses its digits where the other keeps them.
             u = (1.0 + r) / (t + v) if r >= 0.0 else (1.0 - r) / (t1 - v1)
             q = own * u
             per_h = grown * u * (log1p(q) / q if q else 1.0)
@@ -161,6 +163,7 @@ def straightened(h: float, v: float, segment: Segment) -> Chain:
     if law is None:
         return (segment,)
     v1 = v + weight * length
+    # The vertical forces at which the tension, √(H² + V²), is that of a knot of the law.
     roots = [sqrt(piece.until**2 - h * h) for piece in law.pieces[:-1] if piece.until > h]
     turns = sorted({v, v1, *(min(max(turn, v), v1) for root in roots for turn in (-root, root))})
     cuts = [(near, far, (far - near) / (v1 - v)) for near, far in pairwise(turns)] or [(v, v1, 1.0)]
@@ -218,6 +221,7 @@ def _newton_step(here: Guess) -> Forces | None:
         return None
     dh = (x_v * miss_y - y_v * miss_x) / determinant
     dv = (x_v * miss_x - x_h * miss_y) / determinant
+    # A line can only pull, so H must stay above 0.
     if dh < -0.9 * h:
         share = -0.9 * h / dh
         return share * dh, share * dv
@@ -231,6 +235,7 @@ def _line_search(chain: LoadedChain, span: float, rise: float, here: Guess, step
     share = 1.0
     for _ in range(_HALVINGS):
         there = guessed(here.h + share * dh, here.v0 + share * dv, chain, span, rise)
+        # Φ must fall by a small share at least of what its slope promises (Armijo's rule).
         if there.gap <= 0.5 * here.gap or there.phi <= here.phi + 1e-4 * share * fall:
             return there
         share *= 0.5
@@ -275,6 +280,7 @@ def _stretched(chain: Chain, tension: float) -> tuple[float, float]:
 
 def _cubic_root(b: float, a: float) -> float:
     """The one positive root of T³ + b·T² = a, to about a thousandth: Newton from above."""
+    # Above the root for either sign of b, where the cubic bends upwards: Newton comes down to it safely.
     t = max(cbrt(a), cbrt(a) - b, 1e-6)
     for _ in range(50):
         step = (t * t * (t + b) - a) / (t * (3.0 * t + 2.0 * b))

@@ -171,6 +171,7 @@ def hang_along(line: Line, load_n: float, fractions: Iterable[float]) -> Iterato
             passed = []
         elif even:
             passed = [*passed[1 - _MOST_PASSED :], rest]
+        # A place squeezed in between even steps is left out of the sweep; a longer step begins a new one.
         elif step > usual:
             passed = [rest]
         yield rest

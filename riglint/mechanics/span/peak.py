@@ -76,6 +76,7 @@ def drop(
         )
     falling_n = mass_kg * STANDARD_GRAVITY_M_S2
     at_rest_n = falling_n + resting_n
+    # All the energy there is at the start, heights counted from anchor point A.
     released = (
         falling_n * (height_m + reference.load_y_m) + resting_n * reference.load_y_m + reference.energy_j
     )

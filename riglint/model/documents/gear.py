@@ -2,6 +2,7 @@
 
 from typing import Literal
 
+from riglint.model.documents.parts import Part
 from riglint.model.vocabulary import words
 from riglint.model.vocabulary.bounds import (
     Efficiency,
@@ -120,3 +121,6 @@ class Shelf(Form):
     title: Text | None = for_people("Whose gear this is.", "a name changes nothing.")
     note: Text | None = for_people("Anything a reader should know.", "a rule does not judge free text.")
     items: dict[str, Gear] = needed("Each piece under its own name; several that are alike as SH-1 to SH-6.")
+    kits: dict[str, list[Part]] = about(
+        "Runs of parts, each under a name by which a chain can call it: {kit: tree bag}.", default={}
+    )

@@ -30,6 +30,9 @@ def kind_problems(words: Words) -> Iterator[Problem]:
     for key, shelf in shelves:
         if isinstance(shelf, dict):
             yield from _check_named(words, key, shelf.get("items"), "gear")
+            kits = shelf.get("kits")
+            for name, parts in kits.items() if isinstance(kits, dict) else ():
+                yield from _check_parts(words, (*key[:-1], "kits", name), parts)
     yield from _check_parts(words, ("chain",), data.get("chain"))
     for n, backup in enumerate(items_of(data.get("backups"))):
         if isinstance(backup, dict):

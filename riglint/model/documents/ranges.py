@@ -49,7 +49,7 @@ def _written_out(document: Document, key: Key, group: dict[str, Any], problems: 
     places, key_places = dict(document.places), dict(document.key_places)
     for name, value in group.items():
         match = RANGE.fullmatch(name)
-        names = _names(match) if match else [name]
+        names = names_of(match) if match else [name]
         at = (*key, name)
         if match and not 1 < len(names) <= MOST:
             message = f"{shown(name)} counts {len(names)} pieces. Expected 2 to {MOST}, in rising order."
@@ -68,7 +68,8 @@ def _written_out(document: Document, key: Key, group: dict[str, Any], problems: 
     return replace(document, data=with_value(document.data, key, found), places=places, key_places=key_places)
 
 
-def _names(match: re.Match[str]) -> list[str]:
+def names_of(match: re.Match[str]) -> list[str]:
+    """Return the names that a range stands for."""
     return [f"{match['stem']}{n}" for n in range(int(match["first"]), int(match["last"]) + 1)]
 
 

@@ -120,3 +120,22 @@ GEAR_OF_HAUL: dict[str, frozenset[str]] = {
     "tie_back.sling": frozenset({"round_sling", "flat_sling"}),
     "pull.redirect.gear": frozenset({"pulley"}),
 }
+
+# Which part a piece of gear is where its chain gives only its name; what can be several parts is not told by it.
+PART_OF_GEAR: dict[str, str] = {
+    "protector": "protector",
+    "round_sling": "sling",
+    "flat_sling": "sling",
+    "shackle": "shackle",
+    "connector": "connector",
+    "quick_link": "quick_link",
+    "ring": "ring",
+    "swivel": "swivel",
+    "plate": "plate",
+    "webbing_anchor": "webbing_anchor",
+    "webbing": "webbing",
+    "sewn_end": "sewn_end",
+    "puller": "puller",
+}
+# Keys of a part that tell which part it is.
+TELLING = ("gear", "at", "legs")

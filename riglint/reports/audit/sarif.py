@@ -55,7 +55,15 @@ def audit_sarif(audit: Audit, book: Rulebook, stop_at: Signal, *, hosts: bool = 
                 "shortDescription": {"text": "Rules-based checks for slackline rig files."},
                 "rules": descriptors.rules,
                 "notifications": [
-                    {"id": name, "shortDescription": {"text": text}} for name, text in NOTIFICATIONS.items()
+                    {
+                        "id": name,
+                        "shortDescription": {"text": text},
+                        "fullDescription": {"text": text},
+                        "help": {
+                            "text": "What is not judged is not checked. Read the message and judge again."
+                        },
+                    }
+                    for name, text in NOTIFICATIONS.items()
                 ],
             }
         },

@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 import os
+import re
 from hashlib import sha256
 from pathlib import PurePosixPath
 from typing import Any
 from urllib.parse import quote
 
 from riglint.findings import Finding
+from riglint.findings.finding import Where
 
 ROOT = "SRCROOT"
 FINGERPRINT = "riglint/place/v1"
@@ -24,13 +26,10 @@ def artifact(path: str) -> dict[str, str]:
 
 
 def location(finding: Finding) -> dict[str, Any]:
-    """Return where a finding points (3.28). Without an end, its region runs to the end of the line (3.30.2)."""
+    """Return where a finding points (3.28)."""
     at = finding.at
     found: dict[str, Any] = {
-        "physicalLocation": {
-            "artifactLocation": artifact(at.path),
-            "region": {"startLine": at.line, "startColumn": at.column},
-        }
+        "physicalLocation": {"artifactLocation": artifact(at.path), "region": _region(at)}
     }
     named = []
     if at.key:
@@ -41,6 +40,52 @@ def location(finding: Finding) -> dict[str, Any]:
             part["decoratedName"] = finding.part_words
         named.append(part)
     return found | ({"logicalLocations": named} if named else {})
+
+
+def _region(at: Where) -> dict[str, Any]:
+    """Return what is meant of a line, with its text. Without an end, it runs to the end of the line (3.30.2)."""
+    region: dict[str, Any] = {"startLine": at.line, "startColumn": at.column}
+    end = end_column(at.row, at.column)
+    if end is None:
+        return region
+    return region | {"endColumn": end, "snippet": {"text": at.row[at.column - 1 : end - 1]}}
+
+
+def end_column(row: str, column: int) -> int | None:
+    """Return the column after the key or value that begins in a column, both counted from 1.
+
+    None where there is nothing there, and where it goes on in the next line.
+
+    >>> [end_column("  - {part: sling, gear: 'RS-1, red'}", column) for column in (5, 12, 25, 99)]
+    [37, 17, 36, None]
+    """
+    rest = row[column - 1 :] if column > 0 else ""
+    if not rest.strip():
+        return None
+    if rest[0] in "'\"":
+        end = rest.find(rest[0], 1)
+        return column + end + 1 if end > 0 else None
+    if rest[0] in "{[":
+        return _after_brackets(rest, column)
+    # A plain word ends before a comment, and inside brackets before a comma or the closing one.
+    inside = row[: column - 1].count("{") + row[: column - 1].count("[") > 0
+    found = re.search(r",\s|,$|[\]}]|\s#|:\s|:$" if inside else r"\s#|:\s|:$", rest)
+    word = (rest[: found.start()] if found else rest).rstrip()
+    return column + len(word) if word else None
+
+
+def _after_brackets(rest: str, column: int) -> int | None:
+    deep, quote = 0, ""
+    for n, letter in enumerate(rest):
+        if quote:
+            quote = "" if letter == quote else quote
+        elif letter in "'\"":
+            quote = letter
+        else:
+            deep += (letter in "{[") - (letter in "]}")
+            if deep == 0:
+                return column + n + 1
+    return None
 
 
 def related(finding: Finding) -> list[dict[str, Any]]:

@@ -16,6 +16,7 @@ from riglint.rulekit.ticks import DUE
 from riglint.views.audit.part_names import PartNames
 from riglint.views.figures import number
 
+IN_NEWTON_BELOW = 50.0  # N
 CAUTION_TEXT = (
     "A calculation is no inspection. Local rules, the gear makers' instructions and competent people on site come "
     "first. Passing these rules does not mean that a rig may be used."
@@ -100,7 +101,10 @@ def states_in_words(loads: Loads) -> str:
     Raises:
         MissingInput, NotComputable: they cannot be computed.
     """
-    named = [f"standing {number(loads.standing_state.tension_n / 1000)}"]
+    standing_n = loads.standing_state.tension_n
+    # A rodeo line hangs by its own weight alone.
+    standing = f"{number(standing_n, 2)} N" if standing_n < IN_NEWTON_BELOW else number(standing_n / 1000)
+    named = [f"standing {standing}"]
     named += [f"{state.kind.words} {number(state.tension_n / 1000)}" for state in loads.people()]
     read = loads.tension_reading
     told = f"; standing tension by the {read.words}, line {read.at.line}" if read else ""

@@ -10,6 +10,7 @@ from riglint.loads.strength.strength import Strength
 from riglint.views.blocks import Block, Column, Note, Section, Table, Worked, WorkedInput, sourced
 from riglint.views.figures import fixed, kn, number
 from riglint.views.judged_parts import JudgedPart, main_parts
+from riglint.views.kits import from_kits
 
 PART_FORMULA = (
     "ratio = breaking strength × slinging mode × reductions ÷ force in the state that leaves the least"
@@ -38,7 +39,8 @@ SHARES = {
 def parts_section(loads: Loads) -> Section | None:
     """Return every part of the main line."""
     parts = main_parts(loads)
-    return Section("Parts", tuple(part_blocks(parts))) if parts else None
+    kits = [Note("kits", said) for said in from_kits(loads.path.rig)]
+    return Section("Parts", (*part_blocks(parts), *kits)) if parts else None
 
 
 def part_blocks(parts: Sequence[JudgedPart]) -> list[Block]:

@@ -1,0 +1,338 @@
+"""Which pieces of a gear list would do in each place of a rig: every one of them judged there by all rules.
+
+Nothing is computed here: a piece is put in its place, the rulebook judges the whole rig, and what it says more than of
+nothing in particular decides. Pieces that are alike are judged once. The number of rigs judged has a bound.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass, replace
+from datetime import date
+
+from riglint.findings.finding import Finding
+from riglint.findings.judging import judge
+from riglint.findings.variation.places import Place, places_of, with_piece
+from riglint.findings.variation.side_effects import gravest_by_rule
+from riglint.loadpath import build
+from riglint.loads import Loads
+from riglint.loads.day.days_up import days_up
+from riglint.loads.inputs import known
+from riglint.model.documents.gear import Gear
+from riglint.model.documents.rig import Rig
+from riglint.model.library import RigFile
+from riglint.policy import InForce
+from riglint.read.problems import key_text
+from riglint.rulebook import Rulebook
+from riglint.rulekit import Signal
+
+MOST_JUDGED = 300  # rigs; more on a list of many kinds takes minutes
+MOST_MENDED = 20  # times a whole set is tried again with a stronger piece
+OWN_WORDS = {"title", "note", "serial"}  # tell alike pieces apart and change no verdict
+
+
+@dataclass(frozen=True, slots=True)
+class Candidate:
+    """Pieces that are alike, tried in one place."""
+
+    names: tuple[str, ...]
+    ratio: float | None  # of strength in place to the worst load there; None where nothing tells
+    strength_n: float | None
+    mass_kg: float | None  # as far as the gear list says
+    against: tuple[Finding, ...]  # what keeps it from this place
+    taken: Mapping[str, str]  # which of the names another line has on a day of this rig
+
+    @property
+    def does(self) -> bool:
+        """Whether no rule of the word that stops says anything against it."""
+        return not self.against
+
+    @property
+    def free(self) -> tuple[str, ...]:
+        """The names that no other line has."""
+        return tuple(name for name in self.names if name not in self.taken)
+
+
+@dataclass(frozen=True, slots=True)
+class Choice:
+    """One place and everything that was tried there."""
+
+    place: Place
+    words: str
+    tried: tuple[Candidate, ...]
+    not_tried: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class WholeSet:
+    """One piece for every place, judged together; None where no such set passes."""
+
+    words: str
+    names: tuple[tuple[str, str], ...] | None
+    against: tuple[Finding, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Choosing:
+    """What a gear list has for one rig."""
+
+    title: str
+    path: str
+    on: date
+    force: InForce
+    seal: str
+    choices: tuple[Choice, ...]
+    sets: tuple[WholeSet, ...]
+    judged: int
+    apart: tuple[Finding, ...] = ()  # what stands whatever pieces are chosen
+
+
+@dataclass(slots=True)
+class _Judge:
+    """Judges rigs and counts them."""
+
+    loads: Loads
+    book: Rulebook
+    force: InForce
+    stop_at: Signal
+    count: int = 0
+
+    def judged(self, rig: Rig) -> tuple[Loads, list[Finding]]:
+        """Return the loads of a rig and what stops it."""
+        self.count += 1
+        file: RigFile = replace(self.loads.path.rig, rig=rig)
+        loads = Loads(build(file), self.force.values, self.loads.on)
+        found = judge(file, self.book, self.loads.on, self.force, loads, with_remedies=False).findings
+        return loads, [one for one in found if one.kind != "review" and one.signal >= self.stop_at]
+
+
+def choose(
+    loads: Loads,
+    book: Rulebook,
+    force: InForce,
+    others: Iterable[RigFile] = (),
+    *,
+    stop_at: Signal = Signal.CAUTION,
+    most: int = MOST_JUDGED,
+) -> Choosing:
+    """Return which pieces of its gear lists would do in each place of a rig.
+
+    Args:
+        loads: the rig.
+        book: the rules.
+        force: limits, words and values in force.
+        others: other rigs of its library, whose gear may be taken on its days.
+        stop_at: the lowest word that keeps a piece from its place; what passes a rule gives none.
+        most: how many rigs may be judged.
+    """
+    rig = loads.path.rig
+    judging = _Judge(loads, book, force, stop_at)
+    places = list(places_of(rig.rig))
+    _, today = judging.judged(rig.rig)
+    kept = {one.name for one in places}
+    taken = _taken(rig, others, loads.on)
+    share = max((most - MOST_MENDED * 2) // max(len(places), 1), 1)
+    tried: list[list[tuple[Candidate, list[Finding]]]] = []
+    not_tried = []
+    for place in places:
+        alike = _alike(rig, place, kept)
+        tried.append([_tried(judging, place, names, taken) for names in alike[:share]])
+        not_tried.append(sum(map(len, alike[share:])))
+    choices = tuple(
+        Choice(place, _words(loads, place), _sorted(place, found, _beside(today, place), stop_at), left)
+        for place, found, left in zip(places, tried, not_tried, strict=True)
+    )
+    apart = today
+    for place in places:
+        apart = _beside(apart, place)
+    sets = tuple(_whole_sets(judging, rig.rig, choices, apart))
+    return Choosing(
+        rig.rig.title,
+        rig.document.path,
+        loads.on,
+        force,
+        book.seal,
+        choices,
+        sets,
+        judging.count,
+        tuple(apart),
+    )
+
+
+def _concerns(finding: Finding, place: Place, names: Iterable[str]) -> bool:
+    """Whether a finding is about the piece that stands in a place."""
+    return finding.at.key == key_text(place.key) or any(
+        f".{name}." in f".{finding.at.key}." for name in names
+    )
+
+
+def _beside(findings: list[Finding], place: Place) -> list[Finding]:
+    """Return what is said of anything but the piece in a place."""
+    return [one for one in findings if not _concerns(one, place, (place.name,))]
+
+
+def _worse(found: list[Finding], before: list[Finding], stop_at: Signal) -> list[Finding]:
+    """Return the findings of rules that say more, or worse, than before."""
+    old, new = gravest_by_rule(before, stop_at), gravest_by_rule(found, stop_at)
+    rules = {rule for rule, said in new.items() if rule not in old or said > old[rule]}
+    return [one for one in found if one.rule in rules]
+
+
+def _alike(rig: RigFile, place: Place, kept: set[str]) -> list[tuple[str, ...]]:
+    """Return the pieces that may stand in a place, those that are alike together; the one that is there first."""
+    found: dict[str, list[str]] = {}
+    for name, item in rig.items.items():
+        if item.gear.kind in place.kinds and (name == place.name or name not in kept):
+            found.setdefault(_as_judged(item.gear), []).append(name)
+    return sorted(map(tuple, found.values()), key=lambda names: place.name not in names)
+
+
+def _as_judged(gear: Gear) -> str:
+    return repr(gear.model_dump(exclude=OWN_WORDS))
+
+
+def _tried(
+    judging: _Judge, place: Place, names: tuple[str, ...], taken: Mapping[str, str]
+) -> tuple[Candidate, list[Finding]]:
+    rig = judging.loads.path.rig
+    free = next((name for name in names if name not in taken), names[0])
+    loads, found = judging.judged(with_piece(rig.rig, place, free))
+    parts = [one for one in known(lambda: loads.parts) or [] if one.id == place.part]
+    states = known(lambda: loads.judged_by("peak")) or []
+    worst = [load for one in parts if (load := known(lambda one=one: one.worst(states)))]  # type: ignore[misc]
+    strengths = [load for one in parts if (load := known(lambda one=one: one.strength))]  # type: ignore[misc]
+    gear = rig.items[free].gear
+    candidate = Candidate(
+        names,
+        min((one.ratio for one in worst), default=None),
+        min((one.strength_n for one in strengths), default=None),
+        _mass_kg(gear),
+        (),
+        {name: taken[name] for name in names if name in taken},
+    )
+    return candidate, found
+
+
+def _mass_kg(gear: Gear) -> float | None:
+    if gear.mass is not None:
+        return gear.mass.si
+    if gear.mass_per_metre is None or gear.length is None:
+        return None
+    return gear.mass_per_metre.si * gear.length.si
+
+
+def _sorted(
+    place: Place,
+    tried: list[tuple[Candidate, list[Finding]]],
+    beside: list[Finding],
+    stop_at: Signal,
+) -> tuple[Candidate, ...]:
+    """Return what was tried in one place, best first, with what stands against each there.
+
+    That is what is said of the piece itself, and what any rule says more than of the rig without regard to that place.
+    """
+    judged = [
+        replace(
+            one,
+            against=tuple(
+                each
+                for each in found
+                if _concerns(each, place, one.names) or each in _worse(found, beside, stop_at)
+            ),
+        )
+        for one, found in tried
+    ]
+    return tuple(sorted(judged, key=lambda one: (not one.does, -(one.ratio or 0.0), one.names)))
+
+
+def _words(loads: Loads, place: Place) -> str:
+    placed = next((one for one in loads.path.parts if one.id == place.part), None)
+    inside = place.part.rpartition("].")[2] if "]." in place.part else ""
+    told = loads.path.count_words(placed) if placed is not None else ""
+    return told or (inside or place.part).replace("_", " ").replace(".", " ")
+
+
+def _taken(rig: RigFile, others: Iterable[RigFile], on: date) -> dict[str, str]:
+    """Return the pieces that other lines have on a day of this one, and which line."""
+    mine = days_up(rig.rig, on)
+    found: dict[str, str] = {}
+    for other in others:
+        theirs = days_up(other.rig, on)
+        if other.document.path == rig.document.path or mine is None or theirs is None:
+            continue
+        if not (mine.told and theirs.told) or mine.first > theirs.last or theirs.first > mine.last:
+            continue
+        for place in places_of(other.rig):
+            item, own = other.items.get(place.name), rig.items.get(place.name)
+            if item and own and (item.document.path, item.id) == (own.document.path, own.id):
+                found.setdefault(place.name, other.document.path)
+    return found
+
+
+def _whole_sets(
+    judging: _Judge, rig: Rig, choices: tuple[Choice, ...], apart: list[Finding]
+) -> Iterator[WholeSet]:
+    """Yield the lightest and the strongest set of pieces that passes together."""
+    ways = (
+        ("lightest", lambda one: (one.mass_kg is None, one.mass_kg or 0.0, one.strength_n or 0.0)),
+        ("strongest", lambda one: (-(one.strength_n or 0.0),)),
+    )
+    for words, order in ways:
+        options = [
+            sorted((one for one in each.tried if one.does and one.free), key=order) for each in choices
+        ]
+        yield _mended(judging, rig, choices, options, words=words, apart=apart)
+
+
+def _mended(
+    judging: _Judge,
+    rig: Rig,
+    choices: tuple[Choice, ...],
+    options: list[list[Candidate]],
+    *,
+    words: str,
+    apart: list[Finding],
+) -> WholeSet:
+    """Return a set that passes: where one piece doesn't, together with the others, the next in line is tried."""
+    without = next((each for each, one in zip(choices, options, strict=True) if not one), None)
+    if without is not None:
+        nearest = without.tried[0].against if without.tried else ()
+        return WholeSet(words, None, nearest)
+    at = [0] * len(options)
+    against: list[Finding] = []
+    for _ in range(MOST_MENDED):
+        names = _each_once([one[n:] for one, n in zip(options, at, strict=True)])
+        if names is None:
+            break
+        changed = rig
+        for each, name in zip(choices, names, strict=True):
+            changed = with_piece(changed, each.place._replace(name=each.place.name), name)
+        _, found = judging.judged(changed)
+        against = _worse(found, apart, judging.stop_at)
+        if not against:
+            return WholeSet(
+                words, tuple((each.words, name) for each, name in zip(choices, names, strict=True))
+            )
+        worse = [
+            n
+            for n, each in enumerate(choices)
+            if at[n] + 1 < len(options[n]) and any(one.at.part == each.place.part for one in against)
+        ]
+        if not worse:
+            break
+        for n in worse:
+            at[n] += 1
+    return WholeSet(words, None, tuple(against))
+
+
+def _each_once(options: list[list[Candidate]]) -> list[str] | None:
+    """Return one name for each place, none twice; None where the pieces run out."""
+    used: set[str] = set()
+    found = []
+    for places in options:
+        name = next((one for each in places for one in each.free if one not in used), None)
+        if name is None:
+            return None
+        used.add(name)
+        found.append(name)
+    return found

@@ -1,0 +1,1 @@
+"""Short ways of writing a rig, each written out before anything else looks at it."""

@@ -1,0 +1,88 @@
+"""Kits: runs of parts that a gear list keeps under a name, such as a club's standard tree anchor."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+from typing import Any, NamedTuple
+
+from riglint.model.changed import value_at
+from riglint.model.compact.part_lists import part_lists
+from riglint.model.sentences import Key
+from riglint.read.problems import Problem, key_text, shown
+from riglint.read.yaml_text import Document
+
+
+class Kit(NamedTuple):
+    """A kit and where it is written down."""
+
+    document: Document
+    key: Key
+    parts: list[Any]
+
+
+@dataclass(slots=True)
+class OnHand:
+    """What the gear lists of a rig hold: kinds of gear and kits, by name."""
+
+    gear: dict[str, str] = field(default_factory=dict)
+    kits: dict[str, Kit] = field(default_factory=dict)
+    whole: bool = True  # whether every gear list could be read
+
+    def add(self, document: Document, key: Key = ()) -> None:
+        """Take in a gear list that stands at a key of a document; of two things of one name the first stays."""
+        shelf = value_at(document.data, key)
+        items, kits = (shelf.get(one) if isinstance(shelf, dict) else None for one in ("items", "kits"))
+        for name, item in items.items() if isinstance(items, dict) else ():
+            kind = item.get("kind") if isinstance(item, dict) else None
+            if isinstance(kind, str):
+                self.gear.setdefault(name, str(kind))
+        for name, parts in kits.items() if isinstance(kits, dict) else ():
+            if isinstance(parts, list):
+                self.kits.setdefault(name, Kit(document, (*key, "kits", name), parts))
+
+    def in_circles(self) -> list[str]:
+        """Return the kits that come round to themselves."""
+        calls = {name: set(_called(kit.parts)) for name, kit in self.kits.items()}
+        return [name for name in calls if name in _reached(calls, name)]
+
+    def without_circles(self) -> OnHand:
+        """Return it without the kits that come round to themselves; then not all is known."""
+        for name in self.in_circles():
+            del self.kits[name]
+            self.whole = False
+        return self
+
+
+def circles(document: Document) -> Iterator[Problem]:
+    """Yield each kit of a document that comes round to itself."""
+    on_hand = OnHand()
+    on_hand.add(document)
+    shelves = document.data.get("shelf")
+    for n, _ in enumerate(shelves if isinstance(shelves, list) else []):
+        on_hand.add(document, ("shelf", n))
+    for name in on_hand.in_circles():
+        key = on_hand.kits[name].key
+        message = f"The kit {shown(name)} holds itself, so it never ends."
+        do = "Write out its parts, without a call of its own name on the way."
+        yield Problem("file/reference", document.place(key), key_text(key), message, do)
+
+
+def _called(parts: list[Any]) -> Iterator[str]:
+    """Yield the names of the kits that some parts call, at any depth."""
+    data: dict[str, Any] = {"chain": parts}
+    for key in part_lists(data):
+        for part in value_at(data, key):
+            if isinstance(part, dict) and isinstance(part.get("kit"), str):
+                yield str(part["kit"])
+
+
+def _reached(calls: dict[str, set[str]], first: str) -> set[str]:
+    """Return the names that lie behind one, itself if it comes round."""
+    found: set[str] = set()
+    waiting = [first]
+    while waiting:
+        new = calls.get(waiting.pop(), set()) - found
+        found |= new
+        waiting.extend(new)
+    return found

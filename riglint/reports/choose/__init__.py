@@ -1,0 +1,1 @@
+"""Which pieces of a gear list would do in each place of a rig."""

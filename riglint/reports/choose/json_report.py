@@ -1,0 +1,65 @@
+"""Which pieces of a gear list would do in each place of a rig, as JSON."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from riglint.findings.finding import Finding
+from riglint.findings.variation.choosing import Candidate, Choosing
+from riglint.reports.audit.json_report import policy_data
+from riglint.reports.layout.json_text import json_text
+from riglint.views.audit.words import CAUTION_TEXT
+
+
+def choose_json(found: Choosing) -> str:
+    """Return the choices of one rig; the keys carry their units."""
+    data = {
+        "riglint": "choose/1",
+        "caution": CAUTION_TEXT,
+        "rig": found.title,
+        "path": found.path,
+        "on": found.on.isoformat(),
+        "policy": policy_data(found.force),
+        "rulebook": found.seal,
+        "rigs_judged": found.judged,
+        "whatever_you_choose": [_finding(one) for one in found.apart],
+        "places": [
+            {
+                "part": one.place.part,
+                "words": one.words,
+                "now": one.place.name,
+                "tried": [_candidate(each) for each in one.tried],
+                "not_tried": one.not_tried,
+            }
+            for one in found.choices
+        ],
+        "sets": [
+            {
+                "words": one.words,
+                "pieces": None if one.names is None else [name for _, name in one.names],
+                "against": [_finding(each) for each in one.against],
+            }
+            for one in found.sets
+        ],
+    }
+    return json_text(data)
+
+
+def _candidate(one: Candidate) -> dict[str, Any]:
+    return {
+        "names": list(one.names),
+        "does": one.does,
+        "ratio": _six_digits(one.ratio),
+        "strength_kN": _six_digits(None if one.strength_n is None else one.strength_n / 1000.0),
+        "mass_kg": _six_digits(one.mass_kg),
+        "against": [_finding(each) for each in one.against],
+        "taken": dict(one.taken),
+    }
+
+
+def _finding(one: Finding) -> dict[str, str]:
+    return {"rule": one.rule, "signal": one.signal.name, "message": one.message, "do": one.do}
+
+
+def _six_digits(value: float | None) -> float | None:
+    return None if value is None else float(f"{value:.6g}")

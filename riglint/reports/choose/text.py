@@ -1,0 +1,73 @@
+"""Which pieces of a gear list would do in each place of a rig, as text."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from riglint.findings.variation.choosing import Candidate, Choice, Choosing, WholeSet
+from riglint.reports.audit.text import policy_lines
+from riglint.reports.layout.spans import Line, labelled, paragraph, plain
+from riglint.rulekit import first_up
+from riglint.views.audit.words import CAUTION_TEXT, sealed, unfit_policy
+
+HOW = (
+    "Each piece stands in its place once, all others stay, and every rule judges the rig again. Pieces that are alike "
+    "share a row. The ratio is strength in place to the worst load there."
+)
+MOST_NAMES = 6  # of alike pieces in a row
+
+
+def choose_text(found: Choosing, width: int) -> list[Line]:
+    """Return what would do in each place, laid out for a width."""
+    lines: list[Line] = [*paragraph(f"Gear for {found.title}", width, look="bold")]
+    lines += paragraph(f"{found.path}, as of {found.on}, {found.judged} rigs judged", width)
+    for sentence in unfit_policy(found.force):
+        lines += paragraph(sentence, width, look="bold")
+    lines += [plain(""), *paragraph(HOW, width)]
+    for one in found.apart:
+        told = f"{one.signal.name} whatever you choose: {one.message} ({one.rule})"
+        lines += [plain(""), *labelled("stands", told, width, indent=0)]
+    for choice in found.choices:
+        lines += [plain(""), *_choice(choice, width)]
+    for one_set in found.sets:
+        lines += [plain(""), *_whole(one_set, width)]
+    lines += [plain(""), *paragraph(f"Judged by {sealed(found.seal)}.", width)]
+    return [*lines, *policy_lines(found.force, width), *paragraph(CAUTION_TEXT, width)]
+
+
+def _choice(choice: Choice, width: int) -> Iterator[Line]:
+    yield from paragraph(
+        f"{first_up(choice.words)} ({choice.place.part}), now {choice.place.name}", width, look="bold"
+    )
+    for one in choice.tried:
+        yield from labelled("would do" if one.does else "short", _row(one), width)
+    if choice.not_tried:
+        pieces = "1 piece" if choice.not_tried == 1 else f"{choice.not_tried} pieces"
+        yield from labelled("not tried", f"{pieces}: too many kinds to judge in reasonable time", width)
+
+
+def _row(one: Candidate) -> str:
+    names = ", ".join(one.names[:MOST_NAMES])
+    more = f" and {len(one.names) - MOST_NAMES} more" if len(one.names) > MOST_NAMES else ""
+    ratio = f", holds {one.ratio:.2f} × its worst load" if one.ratio is not None else ""
+    told = f"{names}{more}{ratio}"
+    if one.against:
+        first = max(one.against, key=lambda each: each.signal)
+        rest = f" ({len(one.against) - 1} more)" if len(one.against) > 1 else ""
+        told += f". {first.signal.name}: {first.message} {first.do}{rest}"
+    by_line: dict[str, list[str]] = {}
+    for name, line in one.taken.items():
+        by_line.setdefault(line, []).append(name)
+    return told + "".join(f". {', '.join(names)} taken by {line}" for line, names in by_line.items())
+
+
+def _whole(one: WholeSet, width: int) -> Iterator[Line]:
+    if one.names is None:
+        told = "No set of these pieces passes every rule."
+        if one.against:
+            first = max(one.against, key=lambda each: each.signal)
+            told += f" Nearest: {first.message} {first.do}"
+        yield from labelled(one.words, told, width, indent=0)
+        return
+    told = "; ".join(f"{words}: {name}" for words, name in one.names)
+    yield from labelled(one.words, told, width, indent=0)
