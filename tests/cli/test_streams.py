@@ -4,6 +4,7 @@ Closed and full descriptors are those of POSIX: `>&-` of the shell, EPIPE, ENOSP
 """
 
 import os
+import re
 import shlex
 import signal
 import subprocess
