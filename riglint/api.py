@@ -6,9 +6,9 @@ The page for people is `examples/guides/python.md`. What it promises to keep is 
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from concurrent.futures import Executor
 from datetime import date
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from riglint import findings
 from riglint.findings import Audit
@@ -17,6 +17,9 @@ from riglint.loads import Loads
 from riglint.policy import DEFAULT, InForce
 from riglint.policy import load_policy as _load_policy
 from riglint.rulebook import Rulebook, load_rulebook
+
+if TYPE_CHECKING:
+    from concurrent.futures import Executor
 
 Named = str | Path
 

@@ -55,6 +55,11 @@ class Rulebook:
     differs: str = ""  # how a checkout under development differs from its manifest, in words
 
     @property
+    def can_be_sent(self) -> bool:
+        """Whether workers can load the same rules: a book that a program has made by hand stands in no files."""
+        return self.seal != "0" * SEAL_DIGITS and len(self.sets) == len(self.house)
+
+    @property
     def explaining(self) -> frozenset[str]:
         """The rules that tell in full why a rig cannot be computed."""
         return frozenset(name for name, rule in self.rules.items() if rule.explains)

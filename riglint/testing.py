@@ -160,8 +160,8 @@ def _wrong(example: Example, rule: Rule, findings: tuple[Finding, ...]) -> str:
     if crashed:
         return crashed[0]
     expected = _expected(example, rule, findings)
-    said = [f"{one.kind} {one.signal.name} at {one.at.key}: {one.message}" for one in findings]
-    return f"expected {expected}, got {said or 'nothing'}" if expected else ""
+    phrases = [f"{one.kind} {one.signal.name} at {one.at.key}: {one.message}" for one in findings]
+    return f"expected {expected}, got {phrases or 'nothing'}" if expected else ""
 
 
 def _expected(example: Example, rule: Rule, findings: tuple[Finding, ...]) -> str:

@@ -19,9 +19,12 @@ from rich.text import Text
 
 from riglint.cli import main
 from riglint.findings import audit
+from riglint.page.build import build_page
 from riglint.reports.audit.text import audit_text
 from riglint.rulebook import load_rulebook
 from tests.browser.devtools import Browser, installed, opened
+from tests.browser.page.conftest import serving
+from tests.browser.page.screens import library, open_files
 
 CHECKOUT = Path(__file__).parents[1]
 PICTURES = CHECKOUT / "examples" / "pictures"
@@ -50,6 +53,9 @@ SHOTS = {
     "report.webp": (["audit", str(RIG), "--on", ON, "--format", "html"], 900, 1500),
     "card.webp": (["card", str(SOUND), "--on", ON, "--format", "html"], 794, 1123),
 }
+
+# Of the page that `riglint page` builds: on a phone and on a desk.
+PAGE_SHOTS = {"page-phone.webp": (390, 844), "page-desk.webp": (1280, 800)}
 
 
 def terminal() -> str:
@@ -82,7 +88,25 @@ def write() -> None:
             with opened(browser, page, width, height) as tab:
                 shot = tab.call("Page.captureScreenshot", format="webp", quality=75)
             (PICTURES / picture).write_bytes(base64.b64decode(shot["data"]))
+        _write_page(browser, Path(name))
         browser.close()
+
+
+def _write_page(browser: Browser, work: Path) -> None:
+    """Write what the page shows of the faulty rig; building it needs npm and a package index."""
+    build_page(work / "page")
+    files = library("faulty", "spots", "shelf")
+    rig = RIG.relative_to(CHECKOUT / "examples").as_posix()
+    with serving(work / "page") as address:
+        for picture, size in PAGE_SHOTS.items():
+            with opened(browser, address, *size) as tab:
+                tab.run(f"riglint.page.on = '{ON}'")
+                open_files(
+                    tab, {name: files[name] for name in files if name == rig or "faulty" not in name}, rig
+                )
+                tab.run("riglint.page.tell('')")
+                shot = tab.call("Page.captureScreenshot", format="webp", quality=75)
+            (PICTURES / picture).write_bytes(base64.b64decode(shot["data"]))
 
 
 if __name__ == "__main__":

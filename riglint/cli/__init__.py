@@ -12,7 +12,7 @@ import os
 import sys
 from collections.abc import Sequence
 from os import _exit
-from typing import NoReturn
+from typing import TYPE_CHECKING, NoReturn
 
 from riglint import __version__
 from riglint.cli import (
@@ -26,6 +26,7 @@ from riglint.cli import (
     gauge,
     gear,
     limits,
+    page,
     plot,
     rulebook,
     schema,
@@ -37,6 +38,9 @@ from riglint.cli import (
 from riglint.cli.call.arguments import LeavingCall, Parser, refuse_unknown_command, sorted_out
 from riglint.cli.call.output import check_targets
 from riglint.cli.call.stopping import CALL_WRONG, NOT_DONE, StopError, complain, delivered, lacking
+
+if TYPE_CHECKING:
+    from riglint.rulebook import Rulebook
 
 COMMANDS = (
     ask,
@@ -55,6 +59,7 @@ COMMANDS = (
     schema,
     rulebook,
     tab_key,
+    page,
     serve_editor,
 )
 
@@ -83,11 +88,15 @@ def run() -> NoReturn:
     _exit(status if delivered() else NOT_DONE)
 
 
-def main(arguments: Sequence[str]) -> int:
-    """Run one call and return its exit status: 0 quiet, 1 findings, 2 unread or wrong call, 3 not done."""
+def main(arguments: Sequence[str], book: Rulebook | None = None) -> int:
+    """Run one call and return its exit status: 0 quiet, 1 findings, 2 unread or wrong call, 3 not done.
+
+    Whoever makes several calls in one process may give riglint's own rulebook, loaded once.
+    """
     try:
         refuse_unknown_command(arguments, _names())
         call = _parser().parse_args(sorted_out(arguments))
+        call.book = book
         if hasattr(call, "write"):
             check_targets(call)
         status: int = call.run(call)

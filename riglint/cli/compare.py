@@ -7,11 +7,13 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from riglint.cli.call.options import SIGNALS, in_force, rules_of, take_day_and_library, take_forms, today
+from riglint.cli.call.other_values import other_values, take_other_values
 from riglint.cli.call.output import deliver
 from riglint.cli.call.stopping import CALL_WRONG, NOT_DONE, StopError
 
 if TYPE_CHECKING:
     from riglint.findings.variation.comparing import Comparison
+    from riglint.model.what_if import WhatIf
     from riglint.read.revisions import Side
     from riglint.reports.layout.spans import Line
 
@@ -37,6 +39,7 @@ def add(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
         default="WARNING",
         help="lowest signal word of a new or worse finding that gives exit status 1",
     )
+    take_other_values(compare, "it is of NEW. Without NEW, the values make the new side of OLD")
     take_day_and_library(compare)
     take_forms(compare, "text", "json", "markdown")
     compare.set_defaults(run=_run)
@@ -46,7 +49,8 @@ def _run(call: argparse.Namespace) -> int:
     from riglint.read.revisions import NoSideError, opened  # noqa: PLC0415 - only this command pays for it
     from riglint.rulekit import Signal  # noqa: PLC0415
 
-    old, new = _named(call.old, call.new)
+    again = call.old if call.other_values and ".." not in call.old else None
+    old, new = _named(call.old, call.new or again)
     try:
         with opened(old) as before, opened(new) as after:
             result = _compared(call, before, after)
@@ -79,12 +83,28 @@ def _compared(call: argparse.Namespace, before: Side, after: Side) -> Comparison
     for broken in book.broken:
         raise StopError(broken.because, NOT_DONE)
     force, on = in_force(call, book), today(call)
-    sides = [audit([one.path], book, on, root=one.root or call.root, force=force) for one in (before, after)]
+    values = _of_new(call, after)
+    sides = [
+        audit([one.path], book, on, root=one.root or call.root, force=force, other_values=other)
+        for one, other in ((before, ()), (after, values))
+    ]
     for one, result in zip((before, after), sides, strict=True):
         if one.path.is_file() and all(file.kind in OTHER_KINDS for file in result.files):
             (file,) = result.files  # a rig taken out and a name typed wrong must not look the same
             raise StopError(f"{file.path} is a {file.kind} document. Name a rig.", CALL_WRONG)
-    return compare(sides[0], sides[1], (before.path, after.path), (before.words, after.words))
+    words = f"{after.words} with {', '.join(call.other_values)}" if values else after.words
+    return compare(sides[0], sides[1], (before.path, after.path), (before.words, words))
+
+
+def _of_new(call: argparse.Namespace, after: Side) -> tuple[WhatIf, ...]:
+    """Return the values that NEW is judged with instead of its own.
+
+    Raises:
+        StopError: NEW is no file, or they cannot be set there.
+    """
+    if call.other_values and not after.path.is_file():
+        raise StopError(f"--set needs one rig file, and {after.words} is none. Name a rig.", CALL_WRONG)
+    return other_values(call.other_values, after.path)
 
 
 def _report(result: Comparison, form: str, width: int) -> str | Sequence[Line]:

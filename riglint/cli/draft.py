@@ -28,7 +28,7 @@ KINDS = (
 )
 ABOUT = (
     "Prints a starting file: a kind of line, a spot, a gear list or a policy. Keys with nothing "
-    "behind them need your values. The audit asks for each.."
+    "behind them need your values. The audit asks for each."
 )
 
 

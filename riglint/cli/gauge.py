@@ -22,16 +22,18 @@ ABOUT = (
     "Turns one reading into the standing tension: a pulse (--time, --returns), the sag under a person at rest (--sag, "
     "--under), or the pull in the lead strand (--pull). Write values with their unit, and a ± if you know it: '7.9 s ± "
     "0.1 s'. With a RIG you don't repeat its webbing and lengths, and the reading is compared with the plan. Exit "
-    "status 1 means that part of its range doesn't fit. Without a RIG only a pulse works, with --over and "
-    "--mass-per-metre."
+    "status 1 means that part of its range doesn't fit. Without a RIG, a pulse works with --over and --mass-per-metre. "
+    "Without a reading, --tension, --span, --under, --webbing and --width say what a person does to any such line."
 )
 # Which options belong to which kind of reading; the first of each says which kind it is.
 KINDS = {
     "pulse": ("time", "returns", "over", "mass_per_metre"),
     "sag": ("sag", "under", "at", "sag_from"),
     "force": ("pull",),
+    "line": ("tension", "span", "under", "webbing", "width"),
 }
 MOST_RETURNS = 1000
+FIBRES = ("polyester", "polyamide", "uhmwpe")
 
 
 def add(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
@@ -50,6 +52,9 @@ def add(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
             "LENGTH",
             "place of that person, level from the first anchor; standard: the middle",
         ),
+        ("--tension", "force", "FORCE", "standing tension of a line without a rig file, such as '3 kN'"),
+        ("--span", "length", "LENGTH", "its span, such as '20 m'"),
+        ("--width", "length", "LENGTH", "width of its webbing, such as '25 mm'"),
         ("--pull", "force", "FORCE", "force in the lead strand, such as '1.3 kN'"),
     )
     for name, dimension, shown, words in values:
@@ -62,6 +67,9 @@ def add(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
         choices=("still_line", "chord"),
         default=None,
         help="start of the sag: the bare line (standard), or the straight line between the ends",
+    )
+    gauge.add_argument(
+        "--webbing", choices=FIBRES, default=None, metavar="FIBRE", help=f"its fibre: {', '.join(FIBRES)}"
     )
     take_day_and_library(gauge)
     take_units(gauge)
@@ -115,14 +123,17 @@ def _kind(call: argparse.Namespace) -> str:
     Raises:
         StopError: none, two of them, or a value that belongs to another.
     """
-    said = [kind for kind, (first, *_) in KINDS.items() if getattr(call, first) is not None]
-    if len(said) != 1:
-        message = "Give one reading: --time of a pulse, --sag under a person, or --pull in the lead strand."
+    given = [kind for kind, (first, *_) in KINDS.items() if getattr(call, first) is not None]
+    if len(given) != 1:
+        message = (
+            "Give one reading: --time of a pulse, --sag under a person, or --pull in the lead strand; or --tension "
+            "of a line without a rig file."
+        )
         raise StopError(message, CALL_WRONG)
-    (kind,) = said
+    (kind,) = given
     for other, names in KINDS.items():
         for name in names:
-            if other != kind and getattr(call, name) is not None:
+            if name not in KINDS[kind] and getattr(call, name) is not None:
                 raise StopError(f"{_option(name)} belongs to a {other}, not to a {kind}.", CALL_WRONG)
     return kind
 
@@ -138,8 +149,11 @@ def _needed(call: argparse.Namespace, *names: str) -> None:
 
 
 def _alone(call: argparse.Namespace, kind: str) -> Gauge:
-    from riglint.views.gauge.build import pulse_alone  # noqa: PLC0415
+    from riglint.views.gauge.build import line_alone, pulse_alone  # noqa: PLC0415
 
+    if kind == "line":
+        _needed(call, "span", "under", "webbing", "width")
+        return line_alone(call.span, call.tension, call.under, call.webbing, call.width)
     if kind != "pulse":
         message = f"A {kind} gives a tension only with its line. Name the rig file first."
         raise StopError(message, CALL_WRONG)
@@ -151,6 +165,10 @@ def _on_rig(call: argparse.Namespace, kind: str) -> Gauge:
     from riglint.views.card.build import reading_apart  # noqa: PLC0415
     from riglint.views.gauge.build import gauge_rig  # noqa: PLC0415
 
+    if kind == "line":
+        raise StopError(
+            "The rig has its own tension and span. Its sheet shows what a person does.", CALL_WRONG
+        )
     if call.mass_per_metre is not None:
         message = "The rig's gear list has the mass of a metre of its webbing. Leave --mass-per-metre out."
         raise StopError(message, CALL_WRONG)

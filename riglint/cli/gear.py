@@ -30,7 +30,7 @@ def add(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
     gear.add_argument("--piece", default=None, metavar="NAME", help="one piece, such as SH-7")
     gear.add_argument("--day", type=day_of, default=None, metavar="DATE", help="what is booked on a day")
     take_day_and_library(gear)
-    take_forms(gear, "text", "csv", "json")
+    take_forms(gear, "text", "csv", "json", "html")
     gear.set_defaults(run=_run)
 
 
@@ -65,6 +65,10 @@ def _near(name: str, whole: WholeLibrary) -> str:
 
 
 def _report(found: GearBook, form: str, width: int) -> str | Sequence[Line]:
+    if form == "html":
+        from riglint.reports.gear.html import gear_html  # noqa: PLC0415
+
+        return gear_html(found)
     if form == "text":
         from riglint.reports.gear.text import gear_text  # noqa: PLC0415
 

@@ -39,8 +39,8 @@ def add(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
     plot = commands.add_parser(
         "plot",
         help="what a rig does over one of its values",
-        description="Draws strength, clearance, sag, the pull of the crew and the rope to let down over one value of a "
-        "rig, with what the rules say there as bands.",
+        description="Draws strength, clearance, sag, the pull of the crew and the rope to let down over one value. "
+        "Bands show what the rules say there.",
     )
     take_rig(plot)
     plot.add_argument(

@@ -70,9 +70,9 @@ def _run(call: argparse.Namespace) -> int:
     book = rules_of(call)
     values = other_values(call.other_values, call.rig)
     loads, force = computed(call, book, values)
-    told = other_values_in_words(call.rig, values)
+    moved = other_values_in_words(call.rig, values)
     shared = shared_with_others(call.rig, loads, today(call), call.root, force)
-    content = build_sheet(loads, today(call), force, book.seal, told, shared=shared)
+    content = build_sheet(loads, today(call), force, book.seal, moved, shared=shared)
     deliver(call, lambda form, width: _report(content, form, width))
     return 0
 

@@ -100,8 +100,8 @@ def hover(open_files: OpenFiles, file: Path, position: types.Position, units: Un
         {document.places.get(key), document.key_places.get(key)} if document and key is not None else set()
     )
     here = [one for one in open_files.findings(file) if _stands(text, one, place, starts)]
-    said = [about(document, key)] if document and key else []
-    parts = [part for part in (*said, *map(hover_text, here)) if part]
+    on_key = [about(document, key)] if document and key else []
+    parts = [part for part in (*on_key, *map(hover_text, here)) if part]
     if not parts:
         return None
     return types.Hover(types.MarkupContent(types.MarkupKind.Markdown, "\n\n---\n\n".join(parts)))

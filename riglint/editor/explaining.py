@@ -32,9 +32,9 @@ def about(document: Document, key: Key) -> str:
     if model is None:
         return ""
     while key:
-        if said := belongs_at(model, key):
+        if where := belongs_at(model, key):
             units = ", ".join(units_at(model, key))
-            return f"**{key_text(key[-1:])}** – {said}." + (f"\n\nUnits: {units}." if units else "")
+            return f"**{key_text(key[-1:])}** – {where}." + (f"\n\nUnits: {units}." if units else "")
         key = key[:-1]
     return ""
 

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from concurrent.futures import Executor
 from datetime import date
 from pathlib import Path
 from types import MappingProxyType
+from typing import TYPE_CHECKING
 
 from riglint.findings.crashing import StoppedError, stoppable
 from riglint.findings.finding import Audit, LeftOut
@@ -14,7 +14,6 @@ from riglint.findings.library.again import FILES_HELD
 from riglint.findings.library.auditor import Auditor
 from riglint.findings.library.examined import Examined, examine
 from riglint.findings.library.opened import Libraries
-from riglint.findings.library.workers import Processes, can_be_sent, parcels, tasks_for
 from riglint.loadpath import build
 from riglint.loads import Loads
 from riglint.model.library import Library, load_file
@@ -24,6 +23,11 @@ from riglint.policy import DEFAULT, InForce
 from riglint.read.library import FoundDocuments, find_documents, library_root, real
 from riglint.read.report_paths import paths_start
 from riglint.rulebook import Rulebook
+
+if TYPE_CHECKING:
+    from concurrent.futures import Executor
+
+    from riglint.findings.library.workers import Processes
 
 
 def audit(
@@ -110,9 +114,12 @@ def _examined(
     files: Sequence[Path], auditor: Auditor, libraries: Libraries, workers: Executor | Processes | None
 ) -> Iterator[Examined]:
     """Yield what each file says, in order."""
-    if workers is None or auditor.keep is None or not can_be_sent(auditor.book):
+    if workers is None or auditor.keep is None or not auditor.book.can_be_sent:
         yield from (examine(libraries.of(file), file, auditor.terms) for file in files)
         return
+    # Not at the top: a call without workers does not pay for them, and a browser has no processes.
+    from riglint.findings.library.workers import Processes, parcels, tasks_for  # noqa: PLC0415
+
     tasks = tasks_for(files, auditor.terms, libraries)
     found = workers.parcels(tasks) if isinstance(workers, Processes) else parcels(workers, tasks)
     for parcel in found:

@@ -17,12 +17,12 @@ def bounded(findings: list[Finding], path: str) -> list[Finding]:
     """Return findings, of more than anybody reads the gravest and one for the rest, at the gravest word of these."""
     if len(findings) <= MOST_FINDINGS:
         return findings
-    said: Counter[tuple[str, Signal]] = Counter()
+    counted: Counter[tuple[str, Signal]] = Counter()
     ranked = []
     # Of one word, what a rule says first comes before what another says for the thousandth time.
     for one in findings:
-        said[one.rule, one.signal] += 1
-        ranked.append((not one.crashed, not one.counts, -one.signal, said[one.rule, one.signal]))
+        counted[one.rule, one.signal] += 1
+        ranked.append((not one.crashed, not one.counts, -one.signal, counted[one.rule, one.signal]))
     order = sorted(range(len(findings)), key=ranked.__getitem__)
     kept = [findings[n] for n in order[:MOST_FINDINGS]]
     rest = [findings[n] for n in order[MOST_FINDINGS:]]

@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Sequence
+from dataclasses import replace
+
 from riglint.findings.finding import Finding, Where
 from riglint.findings.rule_runs import RulebookRun
 from riglint.findings.telling import where
 from riglint.model.values.sources import OWN
 from riglint.rulebook import Rulebook
+from riglint.rulekit import Signal
 
 
 def missing_inputs(run: RulebookRun, book: Rulebook) -> list[Finding]:
@@ -16,7 +20,7 @@ def missing_inputs(run: RulebookRun, book: Rulebook) -> list[Finding]:
         rules = sorted(waiting.rules, key=lambda name: (-waiting.rules[name], name))
         first = book.rules[rules[0]]
         shared = waiting.at.path != run.rig.document.path
-        message = f"{waiting.lacking}, so {rules[0]}{_more(rules)} cannot be judged."
+        message = f"{waiting.lacking}, so {cannot_be_judged(rules)}."
         found.append(
             Finding(
                 rules[0],
@@ -50,7 +54,7 @@ def not_computable(run: RulebookRun, book: Rulebook) -> list[Finding]:
             continue
         words = {name: run.worst(name, book.rules[name]) for name in waiting}
         rules = sorted(words, key=lambda name: (-words[name], name))
-        message = f"{rules[0]}{_more(rules)} cannot be judged: {because}."
+        message = f"{cannot_be_judged(rules)}: {because}."
         do = "Look at the values that this depends on. If they are right, a person must judge it."
         first = book.rules[rules[0]]
         worst = max(words.values())
@@ -71,5 +75,14 @@ def not_computable(run: RulebookRun, book: Rulebook) -> list[Finding]:
     return found
 
 
-def _more(rules: list[str]) -> str:
-    return f" and {len(rules) - 1} more" if len(rules) > 1 else ""
+def cannot_be_judged(rules: Sequence[str]) -> str:
+    """Return which rules cannot be judged, the first by name."""
+    more = f" and {len(rules) - 1} more" if len(rules) > 1 else ""
+    return f"{rules[0]}{more} cannot be judged"
+
+
+def with_rules(asked: Finding, rules: Iterable[str], signal: Signal) -> Finding:
+    """Return an open question for which more rules wait, with their number in its sentence."""
+    waiting = (*asked.rules, *(one for one in rules if one not in asked.rules))
+    message = asked.message.replace(cannot_be_judged(asked.rules), cannot_be_judged(waiting))
+    return replace(asked, rules=waiting, message=message, signal=max(asked.signal, signal))

@@ -42,7 +42,7 @@ class Contact:
     structure: Anchor | None = None
     part: Placed | None = None  # the part of the chain, where it is one
     covers: tuple[Placed, ...] = ()  # protectors between the sling and the structure
-    said: bool = False  # whether the file says so itself, under `around`
+    stated: bool = False  # whether the file says so itself, under `around`
 
     @property
     def thin(self) -> bool:
@@ -50,13 +50,13 @@ class Contact:
 
         An anchor that no spot describes may be of any size.
         """
-        return self.kind in {"textile", "metal"} or (self.kind == "unknown" and self.said)
+        return self.kind in {"textile", "metal"} or (self.kind == "unknown" and self.stated)
 
 
 def contact_of(path: LoadPath, sling: Placed) -> Contact:
     """Return what a sling goes round or hangs in."""
     if sling.part.around is not None:
-        return _with_covers(path, sling, replace(_named(path, sling, sling.part.around), said=True))
+        return _with_covers(path, sling, replace(_named(path, sling, sling.part.around), stated=True))
     return _with_covers(path, sling, toward_anchor(path, sling))
 
 

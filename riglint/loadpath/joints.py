@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from itertools import pairwise
 
-from riglint.loadpath.contacts import leg_target, toward_anchor
+from riglint.loadpath.contacts import Contact, leg_target, toward_anchor
 from riglint.loadpath.path import AGAINST, IDLE, Break, LoadPath, Placed, first_up
 
 # Of these no two hang in one another without a shackle, a link or a join. A puller has hooks or eyes of its own; two
@@ -62,24 +62,27 @@ def inside_legs(path: LoadPath) -> Iterator[Break]:
     """Yield what cannot stand in a leg, or not next to what the leg goes to."""
     for holder in path.parts:
         for leg, run in zip(holder.part.legs or [], path.leg_runs(holder), strict=True):
-            for one in run:
-                if one.part.part not in IN_LEGS:
-                    message = f"{first_up(one.words)} is inside a leg, and no leg can hold that."
-                    do = "Keep only the parts that tie the leg to its point: slings, shackles, links."
-                    yield Break(one.id, one.key, message, do, False)
-            if not path.ends_in_anchors:
-                continue  # told by itself, and no leg is known to go anywhere then
-            carrying = [one for one in run if one.part.part not in IDLE]
-            target = leg_target(path, holder, leg)
-            against = AGAINST.get(target.kind)
-            if not carrying and target.kind in {"tree", "boulder"}:
-                message = f"The leg to {target.words} names no part, so nothing goes round it."
-                yield Break(
-                    holder.id, holder.key, message, f"Name the sling round {target.words}.", False, "WARNING"
-                )
-            elif carrying and against is not None and carrying[0].part.part not in against:
-                first = carrying[0]
-                message = f"{first_up(first.words)} is next to {target.words} with nothing round it."
-                yield Break(
-                    first.id, first.key, message, f"Add the sling that goes round {target.words}.", False
-                )
+            yield from _no_part_of_a_leg(run)
+            if path.ends_in_anchors:  # else told by itself, and no leg is known to go anywhere
+                yield from _at_its_target(holder, leg_target(path, holder, leg), run)
+
+
+def _no_part_of_a_leg(run: tuple[Placed, ...]) -> Iterator[Break]:
+    for one in run:
+        if one.part.part not in IN_LEGS:
+            message = f"{first_up(one.words)} is inside a leg, and no leg can hold that."
+            do = "Keep only the parts that tie the leg to its point: slings, shackles, links."
+            yield Break(one.id, one.key, message, do, False)
+
+
+def _at_its_target(holder: Placed, target: Contact, run: tuple[Placed, ...]) -> Iterator[Break]:
+    """Yield a leg with nothing, or the wrong thing, round what it goes to."""
+    first = next((one for one in run if one.part.part not in IDLE), None)
+    against = AGAINST.get(target.kind)
+    if first is None and target.kind in {"tree", "boulder"}:
+        message = f"The leg to {target.words} names no part, so nothing goes round it."
+        do = f"Name the sling round {target.words}."
+        yield Break(holder.id, holder.key, message, do, False, "WARNING")
+    elif first is not None and against is not None and first.part.part not in against:
+        message = f"{first_up(first.words)} is next to {target.words} with nothing round it."
+        yield Break(first.id, first.key, message, f"Add the sling that goes round {target.words}.", False)

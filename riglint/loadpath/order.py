@@ -1,5 +1,6 @@
 """Whether the parts of a chain hold together: every break that a look at the order shows."""
 
+from collections.abc import Iterator
 from dataclasses import replace
 
 from riglint.loadpath.gear import gear_named
@@ -67,37 +68,35 @@ def _at_the_ends(parts: tuple[Placed, ...]) -> list[Break]:
 
 
 def _at_the_webbing(key: Key, parts: tuple[Placed, ...]) -> list[Break]:
-    found: list[Break] = []
-    kinds = [placed.part.part for placed in parts]
-    if not SPANNING & set(kinds):
-        message = "There is no webbing between the anchors."
-        return [
-            Break(
-                key_text(key), key, message, "Add the webbing with the parts that hold it at both ends.", True
-            )
-        ]
-    for n, placed in enumerate(parts):
-        beside = [parts[m] for m in (n - 1, n + 1) if 0 <= m < len(parts)]
-        if placed.part.part in SPANNING:
-            for other in beside:
-                if not _holds_webbing(other):
-                    message = (
-                        f"{first_up(placed.words)} runs straight into {other.words}. Nothing holds its end."
-                    )
-                    do = "Put a webbing anchor, a sewn loop or a join between the two."
-                    found.append(Break(placed.id, placed.key, message, do, True))
-        elif placed.part.part in ENDS and not any(other.part.part in _held_by(placed) for other in beside):
-            message = f"{first_up(placed.words)} isn't next to any webbing, so it holds none."
-            found.append(
-                Break(placed.id, placed.key, message, "Put it next to the webbing that it holds.", True)
-            )
-    if kinds.count("haul") > 1:
-        extra = [placed for placed in parts if placed.part.part == "haul"][-1]
-        message = "The chain has two pulley systems. We can calculate one, not two."
-        found.append(
-            Break(extra.id, extra.key, message, "Keep the one that is loaded at standing tension.", True)
-        )
-    return found
+    if not any(placed.part.part in SPANNING for placed in parts):
+        do = "Add the webbing with the parts that hold it at both ends."
+        return [Break(key_text(key), key, "There is no webbing between the anchors.", do, True)]
+    found = [one for n in range(len(parts)) for one in _at_one_part(parts, n)]
+    return found + _second_haul(parts)
+
+
+def _at_one_part(parts: tuple[Placed, ...], n: int) -> Iterator[Break]:
+    """Yield what is wrong between one part and those beside it: webbing held by nothing, an end that holds none."""
+    placed = parts[n]
+    beside = [parts[m] for m in (n - 1, n + 1) if 0 <= m < len(parts)]
+    if placed.part.part in SPANNING:
+        for other in beside:
+            if not _holds_webbing(other):
+                message = f"{first_up(placed.words)} runs straight into {other.words}. Nothing holds its end."
+                do = "Put a webbing anchor, a sewn loop or a join between the two."
+                yield Break(placed.id, placed.key, message, do, True)
+    elif placed.part.part in ENDS and not any(other.part.part in _held_by(placed) for other in beside):
+        message = f"{first_up(placed.words)} isn't next to any webbing, so it holds none."
+        yield Break(placed.id, placed.key, message, "Put it next to the webbing that it holds.", True)
+
+
+def _second_haul(parts: tuple[Placed, ...]) -> list[Break]:
+    hauls = [placed for placed in parts if placed.part.part == "haul"]
+    if len(hauls) < 2:  # noqa: PLR2004 - one is what can be calculated
+        return []
+    message = "The chain has two pulley systems. We can calculate one, not two."
+    do = "Keep the one that is loaded at standing tension."
+    return [Break(hauls[-1].id, hauls[-1].key, message, do, True)]
 
 
 def _held_by(placed: Placed) -> frozenset[str]:

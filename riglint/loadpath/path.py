@@ -18,6 +18,7 @@ from riglint.read.problems import key_text
 ENDS = frozenset({"webbing_anchor", "sewn_end", "webbing_knot", "webbing_join", "rope_knot"})
 # What spans from side to side: webbing, or the rope of a backup.
 SPANNING = frozenset({"webbing", "rope"})
+SIDES = ("a", "b")  # of the first and of the last anchor
 # What carries none of the line.
 IDLE = frozenset({"anchor", "protector"})
 # What may lie against an anchor structure, beside a spread of legs.
@@ -225,22 +226,25 @@ class LoadPath:
 
         Without legs a chain hangs on the only bolt of its anchor.
         """
+        return self._by_legs(end) or self._by_its_only_bolt(end) or self._by_gear(end)
+
+    def _by_legs(self, end: int) -> frozenset[str]:
+        legs = (leg for one in self.on_side(SIDES[end]) for leg in one.part.legs or [])
+        return frozenset(self._leg_on(self.anchors[end], leg) for leg in legs if leg.to)
+
+    def _by_its_only_bolt(self, end: int) -> frozenset[str]:
         anchor = self.anchors[end]
-        name = anchor.part.at or anchor.id
-        held: set[str] = set()
-        for placed in self.on_side("a" if end == 0 else "b"):
-            if placed.part.legs:
-                held |= {self._leg_on(anchor, leg) for leg in placed.part.legs if leg.to}
         structure = self.structure(anchor)
-        if not held and structure is not None and structure.kind == "bolts" and len(structure.points) == 1:
-            held |= {f"{name}, point {point}" for point in structure.points}
-        if not held:
-            beside = [
-                one for one in self.on_side("a" if end == 0 else "b") if one.part.part in AGAINST["ground"]
-            ]
-            first = (beside[:1] if end == 0 else beside[-1:]) or []
-            held |= {f"{name}, {one.part.gear or one.id}" for one in first}
-        return frozenset(held)
+        if structure is None or structure.kind != "bolts" or len(structure.points) != 1:
+            return frozenset()
+        return frozenset(f"{anchor.part.at or anchor.id}, point {point}" for point in structure.points)
+
+    def _by_gear(self, end: int) -> frozenset[str]:
+        """Return the part nearest to the anchor that may lie on one."""
+        anchor = self.anchors[end]
+        beside = [one for one in self.on_side(SIDES[end]) if one.part.part in AGAINST["ground"]]
+        nearest = beside[:1] if end == 0 else beside[-1:]
+        return frozenset(f"{anchor.part.at or anchor.id}, {one.part.gear or one.id}" for one in nearest)
 
     def _leg_on(self, anchor: Placed, leg: Leg) -> str:
         """Return what a leg hangs on: its bolt, or the sling where two slings may share a tree or boulder."""

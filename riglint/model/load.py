@@ -31,26 +31,26 @@ MOST_ROUNDS = 4  # of taking out what is wrong, until the rest can be looked at
 
 def kind_of(document: Document) -> tuple[str | None, Problem | None]:
     """Return the document's kind (`rig`, `spot` ...), or the problem with its first key."""
-    said = document.data.get("riglint")
-    if not isinstance(said, str):
+    written = document.data.get("riglint")
+    if not isinstance(written, str):
         return None, _no_kind(document)
     first = next(key for key in document.data if key != SCHEMA_KEY)
     if first != "riglint":
         return None, _kind_problem(
             document, "riglint", BELOW_OTHERS, "Move this line to the top of the file."
         )
-    kind, slash, version = said.partition("/")
+    kind, slash, version = written.partition("/")
     if kind in KINDS and version == "1":
         return kind, None
     suggestion = kind if kind in KINDS else nearest(kind, KINDS, likeness=LIKE_A_KIND)
     do = f"Write riglint: {suggestion}/1." if suggestion else f"Write riglint: and one of {_kinds()}."
-    message = f"{shown(said)} is not a kind of riglint document."
+    message = f"{shown(written)} is not a kind of riglint document."
     if kind in KINDS and slash and version:
         message = (
-            f"{shown(said)} names version {shown(version)}. This riglint reads version 1 of a {kind} file."
+            f"{shown(written)} names version {shown(version)}. This riglint reads version 1 of a {kind} file."
         )
     elif kind in KINDS:
-        message = f"{shown(said)} names no version. Expected {kind}/1."
+        message = f"{shown(written)} names no version. Expected {kind}/1."
     return None, _kind_problem(document, "riglint", message, do, f"{suggestion}/1" if suggestion else None)
 
 

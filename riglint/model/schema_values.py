@@ -74,7 +74,7 @@ def table_schema(dimensions: list[Dimension], examples: list[dict[str, str]]) ->
     return {
         "type": "object",
         "minProperties": 1,
-        "propertyNames": {said: names[said] for said in ("maxLength", "pattern", "patternErrorMessage")},
+        "propertyNames": {name: names[name] for name in ("maxLength", "pattern", "patternErrorMessage")},
         "additionalProperties": quantity_schema(dimensions[1], 0.0, [value]),
         "errorMessage": "Write tensions and strains, such as {1 kN: 0.7 %, 5 kN: 2.4 %}.",
         "examples": examples,
@@ -116,12 +116,14 @@ def flag_schema() -> Schema:
 
 def number_schema(bounds: Schema) -> Schema:
     """Return the schema of a plain decimal number, between two others where `bounds` holds low, high and ends."""
-    said = {"errorMessage": "Write a decimal number, such as 0.5, without quotes.", "examples": [0.5]}
+    shared = {"errorMessage": "Write a decimal number, such as 0.5, without quotes.", "examples": [0.5]}
     if "low" not in bounds:
-        return {"type": "number", **said}
+        return {"type": "number", **shared}
     low, high = ("minimum", "maximum") if bounds["ends"] else ("exclusiveMinimum", "exclusiveMaximum")
-    said["errorMessage"] = f"Write a share between {bounds['low']:g} and {bounds['high']:g}, without quotes."
-    return {"type": "number", low: bounds["low"], high: bounds["high"], **said}
+    shared["errorMessage"] = (
+        f"Write a share between {bounds['low']:g} and {bounds['high']:g}, without quotes."
+    )
+    return {"type": "number", low: bounds["low"], high: bounds["high"], **shared}
 
 
 def whole_schema(least: int, most: int) -> Schema:

@@ -173,6 +173,20 @@ def units_at(model: type[BaseModel], key: Key) -> list[str]:
     return []
 
 
+def keys_at(model: type[BaseModel], key: Key) -> dict[str, str]:
+    """Return the keys that the group at `key` takes, and what each is about."""
+    return _models_fields(_model_at(model, key))
+
+
+def words_at(model: type[BaseModel], key: Key) -> list[str]:
+    """Return the words that the value at a key may be; none where any is taken."""
+    named = {
+        entry.alias or name: entry.annotation
+        for name, entry in _model_at(model, key[:-1]).model_fields.items()
+    }
+    return list(_words_in(named.get(str(key[-1]))))
+
+
 def _group_in_list(model: type[BaseModel], key: Key) -> type[BaseModel] | None:
     """Return the model of the groups that the list at a key holds; None where it holds no groups."""
     parent = _model_at(model, key[:-1])

@@ -41,7 +41,7 @@ class WhatIf:
         return f"What if: {self.key_text} is {self.text} (the file {has}). The file itself is unchanged."
 
 
-def what_if(said: str) -> WhatIf:
+def what_if(given: str) -> WhatIf:
     """Return the value that `KEY=VALUE` sets, the value written as in a file.
 
     Raises:
@@ -50,10 +50,10 @@ def what_if(said: str) -> WhatIf:
     >>> what_if("plan.standing_tension=5 kN").key
     ('plan', 'standing_tension')
     """
-    key, equals, text = said.partition("=")
+    key, equals, text = given.partition("=")
     if not equals or not KEY.fullmatch(key.strip()):
         raise WhatIfError(
-            f"{shown(said)} names no key and value. Write such as plan.standing_tension='5 kN'."
+            f"{shown(given)} names no key and value. Write such as plan.standing_tension='5 kN'."
         )
     document, problems = read_yaml(f"value: {text.strip()}\n".encode(), "--set")
     if problems:

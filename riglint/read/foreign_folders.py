@@ -117,8 +117,8 @@ def _ask(top: Path, start: Path) -> _Git:
     return _Git(known=True, tracked=frozenset({*tracked, *around}), ignored=frozenset(ignored))
 
 
-def _paths(top: Path, said: bytes) -> list[Path]:
-    return [top / os.fsdecode(one) for one in said.split(b"\0") if one]
+def _paths(top: Path, listing: bytes) -> list[Path]:
+    return [top / os.fsdecode(one) for one in listing.split(b"\0") if one]
 
 
 def _by_signs(folder: Path) -> str | None:

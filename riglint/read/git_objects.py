@@ -72,8 +72,8 @@ def git(where: Path, *call: str) -> bytes:
     except OSError as error:
         raise GitError(f"git cannot be run: {error.strerror}.") from error
     if done.returncode:
-        said = done.stderr.decode(errors="replace").strip().splitlines()
-        raise GitError(f"git {call[0]} failed: {said[0] if said else 'without a word'}.")
+        lines = done.stderr.decode(errors="replace").strip().splitlines()
+        raise GitError(f"git {call[0]} failed: {lines[0] if lines else 'without a word'}.")
     return done.stdout
 
 
@@ -133,8 +133,8 @@ def _environment() -> dict[str, str]:
 
 
 def _entry(row: bytes, *, in_index: bool) -> Entry:
-    said, _, path = row.partition(b"\t")
-    words = said.decode().split()
+    head, _, path = row.partition(b"\t")
+    words = head.decode().split()
     place = PurePosixPath(os.fsdecode(path))
     if NO_NAMES & set(path.lower().split(b"/")):
         raise GitError(f"'{place}' is no place for a file of a repository; nothing of it is read.")

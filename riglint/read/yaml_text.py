@@ -6,10 +6,13 @@ anchors and aliases, merge keys, tags, a second document) is refused, and so is 
 harms a reader: more than 40 levels, more than 2 MB, NaN and infinities, unseen characters.
 """
 
+from __future__ import annotations
+
 import re
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
 from functools import lru_cache
+from itertools import count
 from typing import Any, NamedTuple, NoReturn
 
 import yaml
@@ -43,7 +46,7 @@ Event = Any  # of the parser; its published types leave open what it always sets
 class Origin(NamedTuple):
     """Where a group of values was written, if not where it is read: in which document, at which key."""
 
-    document: "Document"
+    document: Document
     key: Path
     called_at: Place  # where it was asked for
     name: str  # what it is called there
@@ -132,9 +135,46 @@ def resolved(value: Value) -> object:
 
 
 def _next_event(text: str) -> Callable[[], Event]:
-    """Return the function that gives event after event. Without libyaml it takes ten times as long."""
-    loader = yaml.CSafeLoader(text) if yaml.__with_libyaml__ else yaml.SafeLoader(text)
-    return loader.get_event
+    """Return the function that gives event after event.
+
+    Without libyaml it takes ten times as long, so there the events of the last few texts are kept: who judges a rig
+    again after each change reads its gear list once.
+    """
+    return yaml.CSafeLoader(text).get_event if yaml.__with_libyaml__ else _kept(text).from_the_start()
+
+
+@lru_cache(maxsize=16)
+def _kept(text: str) -> _KeptEvents:
+    return _KeptEvents(text)
+
+
+class _KeptEvents:
+    """The events of one text, each read when it is first asked for."""
+
+    def __init__(self, text: str) -> None:
+        self.loader = yaml.SafeLoader(text)
+        self.events: list[Event] = []
+        self.error: Exception | None = None  # where the text cannot be read on
+
+    def from_the_start(self) -> Callable[[], Event]:
+        """Return a function that gives them one after the other, and raises where the text cannot be read on."""
+        return self._each().__next__
+
+    def _each(self) -> Iterator[Event]:
+        for n in count():
+            if n == len(self.events):
+                self.events.append(self._read())
+            yield self.events[n]
+
+    def _read(self) -> Event:
+        if self.error is not None:
+            raise self.error
+        try:
+            event: Event = self.loader.get_event()  # type: ignore[no-untyped-call]
+        except Exception as error:
+            self.error = error
+            raise
+        return event
 
 
 class _Stop(Exception):  # noqa: N818 - not an error of its own: the problem stands in the list

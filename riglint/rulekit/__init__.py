@@ -9,7 +9,16 @@ from __future__ import annotations
 from riglint.loadpath import Placed, gear_named
 from riglint.loadpath.path import first_up
 from riglint.loads import PartLoad, State
-from riglint.loads.day.between_lines import bare_m, distance_m, laid, lowest_m, meetings, names_of
+from riglint.loads.day.between_lines import (
+    Meeting,
+    bare_m,
+    distance_m,
+    laid,
+    lowest_m,
+    meetings,
+    names_of,
+    walked_apart_m,
+)
 from riglint.loads.day.shared_anchor import LinePull, SharedAnchor, SharedBolt, Together
 from riglint.loads.inputs import At, MissingInput, NotComputable, known, need, need_all, unanswered
 from riglint.loads.measure.measured import Reading
@@ -146,6 +155,7 @@ __all__ = [
     "Limit",
     "LinePull",
     "MayGo",
+    "Meeting",
     "MissingInput",
     "NotComputable",
     "OnCard",
@@ -258,5 +268,6 @@ __all__ = [
     "unanswered",
     "until",
     "used_items",
+    "walked_apart_m",
     "when",
 ]

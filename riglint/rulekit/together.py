@@ -82,6 +82,11 @@ class TwoLines:
     other: Case
 
     @property
+    def cases(self) -> tuple[Case, Case]:
+        """The two."""
+        return self.one, self.other
+
+    @property
     def paths(self) -> tuple[str, str]:
         """The files of the two."""
         return _path(self.one), _path(self.other)

@@ -40,10 +40,10 @@ class WorkedInput:
     def text(self) -> str:
         """It in one phrase: `h 0.5 m (policy, common practice)`."""
         value = f"{self.symbol} {number(self.value, 4)} {self.unit}".strip()
-        told = [self.words] if self.words else []
+        phrases = [self.words] if self.words else []
         if self.source is not None:
-            told.append(sourced(self.source))
-        return f"{value} ({'; '.join(told)})" if told else value
+            phrases.append(sourced(self.source))
+        return f"{value} ({'; '.join(phrases)})" if phrases else value
 
 
 @dataclass(frozen=True, slots=True)

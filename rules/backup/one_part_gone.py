@@ -1,8 +1,9 @@
 """When any one part goes, what catches holds, and where a failure costs a life something does catch.
 
 At a life whatever catches must hold the ratio asked of a backup; where less is at stake the legs of an anchor must not
-part one after the other, since webbing and metal fly then. A backup's own legs and bolts bear only once the main line
-has gone too; when one of them goes besides, the others must not part.
+part one after the other, since webbing and metal fly then. Where a failure means a fall and nothing catches the main
+line, as on most long lines and jump lines, people are kept out of the way of what flies: a look, no fault. A backup's
+own legs and bolts bear only once the main line has gone too; when one of them goes besides, the others must not part.
 
 Rows that rules of their own tell better are left to them: a backup in its catch `backup/strength`, a highline without
 one `backup/presence`, what main line and backup share `backup/independence`, bolts `anchor/bolts`, a tie-back that
@@ -13,11 +14,13 @@ already with nothing gone is told by `ratio/peak`.
 from collections.abc import Iterator
 
 from riglint.rulekit import (
+    PRACTICE,
     REMOVE,
     Case,
     Fault,
     Input,
     MayGo,
+    OnCard,
     Removal,
     Signal,
     Source,
@@ -25,6 +28,7 @@ from riglint.rulekit import (
     faulty,
     in_kn,
     open_,
+    review,
     rounded,
     rule,
     sound,
@@ -61,10 +65,12 @@ ADVICE = {
         Source("statics: two legs bear T ÷ (2·cos(θ/2)) each, one leg bears T", "own"),
     ),
     prevents=("legs_share_badly", "low_line_kit_up_high"),
+    on_card=OnCard(phase="walk", advice=True, do_alone=True),
     examples=(
         sound("highline"),
         sound("low"),
-        sound("long_haul"),
+        review("long_haul", at="chain[5]", signal=Signal.NOTICE),
+        review("low", {"plan.moves": ["walk", "jump"]}, at="chain[5]", signal=Signal.NOTICE),
         sound("highline", TWO),
         sound("highline", TWO | {LINK: "20.3 kN"}),
         faulty(
@@ -110,6 +116,8 @@ def one_part_gone(case: Case, may_go: MayGo) -> Iterator[Fault]:
     if what == "series":
         if life and not case.highline and case.rig.leash is None and not case.feet_too_high:
             yield from _nothing_catches(case, may_go)
+        elif case.consequence == "fall":
+            yield from _keep_clear(case, may_go)
     elif what in {"leg", "backup leg", "backup bolt"} or (life and what in CAUGHT):
         for gone in may_go.rows():
             yield from _what_catches(case, gone)
@@ -129,6 +137,22 @@ def _nothing_catches(case: Case, may_go: MayGo) -> Iterator[Fault]:
             f"If {gone.gone} goes, nothing catches, and people fall {fall}. Webbing and metal fly toward both anchors.",
             "Rig a second line on points of its own and tie everybody to both, or rig so low that a fall is a stumble.",
             signal=Signal.DANGER,
+        )
+
+
+def _keep_clear(case: Case, may_go: MayGo) -> Iterator[Fault]:
+    """Ask to keep people out of the way of what flies, where nothing catches the main line."""
+    if any(one.backs_main for one in case.loads.backups):
+        return
+    for gone in may_go.rows():
+        fall = f" People fall from {gone.fall_m:.1f} m up." if gone.fall_m else ""
+        yield Fault(
+            gone.at,
+            f"If {gone.gone} goes, nothing catches. Webbing and metal fly toward both anchors.{fall}",
+            "Let nobody stand or sit in line with the tension, behind either anchor.",
+            kind="review",
+            signal=Signal.NOTICE,
+            source=PRACTICE,
         )
 
 

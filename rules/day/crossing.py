@@ -1,14 +1,21 @@
-"""Where two lines cross, the upper one stays clear of the lower one and of whoever stands on it."""
+"""Where two lines cross, the upper one stays clear of the lower one, and nobody is walked above somebody else.
+
+Lines between the same two anchors lie one over the other all along. Where walk zones lie beside each other,
+`day/fall_zones` tells of it.
+"""
 
 from collections.abc import Iterator
+from dataclasses import dataclass
 from math import ceil
 
 from riglint.rulekit import (
     PRACTICE,
+    Case,
     Fault,
     Input,
     LibraryCase,
     Limit,
+    Meeting,
     Signal,
     TwoLines,
     bare_m,
@@ -63,22 +70,30 @@ def _second(height: str) -> dict[str, object]:
 
 
 MIDDLE, END = _across("8.2 m"), _across("1.2 m")
+ELSEWHERE: dict[str, object] = {"plan.walk_zone": ["2 m", "9 m"]}
 NO_PLAN = MIDDLE | {ASH: TREE}
 
 
 @rule(
-    title="Two lines come too near where they cross",
+    title="Two lines come too near, one above the other",
     each=each_two_lines,
     signal=Signal.WARNING,
     raised={"life": Signal.DANGER},
     worst=Signal.DANGER,
     why="A sagging line falls onto the one below, and saws at it. People who fall land on webbing or on a walker.",
-    formula="upper line at its lowest (walker, bounce, gust, leash) − lower line with nobody on it ≥ least between",
+    formula=(
+        "upper line at its lowest (walker, bounce, gust, leash) − lower line with nobody on it ≥ least between; no "
+        "walk zone above another"
+    ),
     limits=(PERSON, LINES),
     prevents=("lines_meet",),
     examples=(
         sound("low"),
-        sound("low", MIDDLE, beside=(MIDDLE | _second("5.21 m"),)),
+        # High enough, people still fall from one onto the other, unless one of the two is not walked there.
+        sound("low", MIDDLE, beside=(MIDDLE | _second("5.21 m") | ELSEWHERE,)),
+        faulty(
+            "low", MIDDLE, beside=(MIDDLE | _second("5.21 m"),), at="plan.walk_zone", signal=Signal.WARNING
+        ),
         faulty(
             "low", MIDDLE, beside=(MIDDLE | _second("5.18 m"),), at="chain[0].height", signal=Signal.DANGER
         ),
@@ -93,37 +108,75 @@ NO_PLAN = MIDDLE | {ASH: TREE}
     ),
 )
 def crossing(library: LibraryCase, two: TwoLines) -> Iterator[Fault]:
-    found = []
-    for place in meetings(two.one.loads, two.other.loads):
-        spots = ((two.one, place.x_one_m), (two.other, place.x_other_m))
-        (lower, low_x), (upper, up_x) = sorted(spots, key=lambda one: bare_m(one[0].loads, one[1]))
-        # The lower line bare, at its highest; the upper one loaded, at its lowest: the worst that can meet.
-        below, above = bare_m(lower.loads, low_x), lowest_m(upper.loads, up_x)
-        first, last = lower.loads.sweep.walked_m()
-        walked = first <= low_x <= last
-        found.append((above - below, lower, upper, up_x, above, below, walked))
+    found = [_one_over_the_other(two, place) for place in meetings(two.one.loads, two.other.loads)]
     if not found:
         return
-    gap, lower, upper, at_m, above, below, walked = min(found, key=lambda one: one[0])
-    least = library.limit(PERSON if walked else LINES)
-    if gap >= least:
-        return
-    touching = gap < library.limit(LINES)
-    what = f"where people walk on '{lower.rig.title}'" if walked else f"over '{lower.rig.title}'"
-    yield Fault(
+    nearest = min(found, key=lambda one: one.gap_m)
+    least = library.limit(PERSON if nearest.lower_walked else LINES)
+    if nearest.gap_m < least:
+        yield _too_near(library, two, nearest, least)
+    elif any(one.lower_walked and one.upper_walked for one in found):
+        yield _walked_above(two, nearest)
+
+
+@dataclass(frozen=True, slots=True)
+class _Over:
+    """Two lines at a place where one lies over the other."""
+
+    lower: Case
+    upper: Case
+    upper_x_m: float
+    above_m: float  # the upper one at its lowest, over the ground
+    below_m: float  # the lower one with nobody on it
+    lower_walked: bool
+    upper_walked: bool
+
+    @property
+    def gap_m(self) -> float:
+        return self.above_m - self.below_m
+
+
+def _one_over_the_other(two: TwoLines, place: Meeting) -> _Over:
+    spots = ((two.one, place.x_one_m), (two.other, place.x_other_m))
+    (lower, low_x), (upper, up_x) = sorted(spots, key=lambda one: bare_m(one[0].loads, one[1]))
+    above, below = lowest_m(upper.loads, up_x), bare_m(lower.loads, low_x)
+    return _Over(lower, upper, up_x, above, below, _walked(lower, low_x), _walked(upper, up_x))
+
+
+def _walked(case: Case, x_m: float) -> bool:
+    first, last = case.loads.sweep.walked_m()
+    return first <= x_m <= last
+
+
+def _too_near(library: LibraryCase, two: TwoLines, near: _Over, least: float) -> Fault:
+    lower, upper, gap = near.lower, near.upper, near.gap_m
+    what = f"where people walk on '{lower.rig.title}'" if near.lower_walked else f"over '{lower.rig.title}'"
+    return Fault(
         upper.at("chain", 0, "height"),
-        f"'{upper.rig.title}' comes down to {_height(above)} {at_m:.1f} m along, {what}. That line hangs at "
-        f"{_height(below)}. At least {rounded(max(least, 0.0), 'up')} m between them.",
+        f"'{upper.rig.title}' comes down to {_height(near.above_m)} {near.upper_x_m:.1f} m along, {what}. "
+        f"That line hangs at {_height(near.below_m)}. At least {rounded(max(least, 0.0), 'up')} m between them.",
         f"Raise '{upper.rig.title}' by {ceil((least - gap) * 100 - 1e-6) / 100:.2f} m there, or let only one of the "
         "two be walked and let the other down.",
         value=gap,
         limit=least,
         unit="m",
         inputs=(
-            Input("upper line at its lowest", "y1", above, "m"),
-            Input("lower line with nobody on it", "y2", below, "m"),
+            Input("upper line at its lowest", "y1", near.above_m, "m"),
+            Input("lower line with nobody on it", "y2", near.below_m, "m"),
         ),
-        signal=Signal.DANGER if touching else None,
+        signal=Signal.DANGER if gap < library.limit(LINES) else None,
+        rigs=two.paths,
+    )
+
+
+def _walked_above(two: TwoLines, near: _Over) -> Fault:
+    """Say that whoever falls from the upper line lands on the lower one."""
+    stumbles = {two.one.consequence, two.other.consequence} == {"ground"}
+    return Fault(
+        two.other.at("plan", "walk_zone"),
+        f"People walk on '{near.upper.rig.title}' right above people on '{near.lower.rig.title}'.",
+        "Let only one of the two be walked at a time there, make the walk zones shorter, or set one line aside.",
+        signal=Signal.CAUTION if stumbles else Signal.WARNING,
         rigs=two.paths,
     )
 

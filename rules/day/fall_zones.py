@@ -23,6 +23,7 @@ from riglint.rulekit import (
     rounded,
     rule,
     sound,
+    walked_apart_m,
 )
 
 SOURCE = Source(
@@ -116,20 +117,25 @@ FAR = _aside("3.1 m")
         review(
             "low", _aside("2.9 m"), beside=(_aside("2.9 m") | SECOND,), at="chain[8]", signal=Signal.NOTICE
         ),
-        faulty("low", beside=({"title": "Second line"},)),
+        # One above the other; day/crossing tells it.
+        review("low", beside=({"title": "Second line"},), at="chain[8]", signal=Signal.NOTICE),
+        faulty(
+            "low",
+            {"plan.walk_zone": ["2 m", "4 m"]},
+            beside=({"title": "Second line", "plan.walk_zone": ["9 m", "2 m"]},),
+            at="plan.walk_zone",
+        ),
         sound("low", beside=({"title": "Second line", "stage": "lowered"},)),
         open_("low", FAR | {f"{GATE}.plan": REMOVE}, beside=(FAR | {f"{GATE}.plan": REMOVE} | SECOND,)),
     ),
 )
 def fall_zones(library: LibraryCase, two: TwoLines) -> Iterator[Fault]:
     one, other = two.one, two.other
-    same = set(names_of(one.loads)) == set(names_of(other.loads))
-    # Between the same two anchors one line lies over the other, whatever the places in plan say.
-    apart = 0.0 if same else distance_m(laid(one.loads).walked(), laid(other.loads).walked())
+    apart = walked_apart_m(one.loads, other.loads)
     # The higher line sets the width: who falls from it lands farthest out.
     height = max(max(case.loads.band.foot_heights_m(), default=0.0) for case in (one, other))
     least = max(library.limit(LEAST), library.limit(PER_METRE) * height + library.limit(BEYOND))
-    if apart < least:
+    if 0.0 < apart < least:  # one above the other: `day/crossing` tells of it
         yield Fault(
             other.at("plan", "walk_zone"),
             f"People walk {rounded(apart)} m from each other on '{one.rig.title}' and '{other.rig.title}'. Falling "

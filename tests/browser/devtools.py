@@ -117,8 +117,9 @@ class Browser:
 class Page:
     """One tab of a size, with a file opened in it."""
 
-    def __init__(self, browser: Browser, session: str, file: Path) -> None:
-        self._browser, self._session, self.url = browser, session, file.as_uri()
+    def __init__(self, browser: Browser, session: str, file: Path | str) -> None:
+        self._browser, self._session = browser, session
+        self.url = file if isinstance(file, str) else file.as_uri()
 
     def call(self, method: str, **parameters: Any) -> dict[str, Any]:
         """Ask the tab for something."""
@@ -148,8 +149,8 @@ class Page:
 
 
 @contextmanager
-def opened(browser: Browser, file: Path, width: int, height: int) -> Iterator[Page]:
-    """Open a file in a tab of its own."""
+def opened(browser: Browser, file: Path | str, width: int, height: int) -> Iterator[Page]:
+    """Open a file, or an address, in a tab of its own."""
     target = browser.call("Target.createTarget", url="about:blank")["targetId"]
     session = browser.call("Target.attachToTarget", targetId=target, flatten=True)["sessionId"]
     page = Page(browser, session, file)

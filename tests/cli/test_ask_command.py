@@ -225,7 +225,7 @@ def test_on_a_real_terminal_a_wrong_answer_is_typed_again(library: Path) -> None
     terminal.until("1 file seen")
     assert process.wait(timeout=60) == 0
     os.close(leader)
-    assert "part: puller" in (library / "new.yaml").read_text(encoding="utf-8")
+    assert "RT-1, PH-2" in (library / "new.yaml").read_text(encoding="utf-8")
 
 
 class Terminal:

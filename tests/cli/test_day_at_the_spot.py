@@ -97,11 +97,41 @@ def test_a_broken_chain_beside_two_whole_lines_hides_neither(library: Path) -> N
     write(library / "b.yaml", broken[:last] + broken[broken.index("\n", last) + 1 :])
     write(library / "c.yaml", line("Third", "2026-05-09"))
     report = json.loads(run(library, "audit", ".", *DAY, "--format", "json")[1])
-    told = [one for file in report["files"] for one in file["findings"]]
-    day = [one for one in told if "day/crossing" in (one["rule"], *one.get("rules", ()))]
-    assert {one["kind"] for one in day} == {"fail", "open"}
-    assert any("'First'" in one["message"] and "'Third'" in one["message"] for one in day)
-    assert not any("crashed" in one["message"] for one in told)
+    files = {file["path"]: file for file in report["files"]}
+    told = [(path, one) for path, file in files.items() for one in file["findings"]]
+    assert any(
+        "'First'" in one["message"] and "'Third'" in one["message"]
+        for _, one in told
+        if one["rule"] == "day/crossing"
+    )
+    assert not any("crashed" in one["message"] for _, one in told)
+    # What the day cannot judge stands in the file of the broken line, among the rules that wait there already.
+    assert [path for path, one in told if one["kind"] == "open" and "day/crossing" in one["rules"]] == []
+    alone = json.loads(run(library, "audit", "b.yaml", *DAY, "--format", "json")[1])["files"][0]
+    (before,), (now,) = alone["not_judged"], files["b.yaml"]["not_judged"]
+    of_the_day = {one for one in files["b.yaml"]["rules"]["open"] if one.startswith("day/")}
+    assert of_the_day == {"day/crossing", "day/fall_zones", "day/one_span"}
+    assert now == before | {"rules": before["rules"] + len(of_the_day)}
+    assert files["a.yaml"]["not_judged"] == files["c.yaml"]["not_judged"] == []
+
+
+def test_an_open_question_counts_the_rules_of_the_day(library: Path) -> None:
+    """Without users the sum at the shared trees waits too, and the sentence says for how many rules."""
+    for name, title in (("a", "First"), ("b", "Second")):
+        text = line(title, "2026-05-09")
+        start = text.index("  users:")
+        write(library / f"{name}.yaml", text[:start] + text[text.index("\n", start) + 1 :])
+    report = json.loads(run(library, "audit", ".", *DAY, "--format", "json")[1])
+    asked = [
+        one
+        for file in report["files"]
+        for one in file["findings"]
+        if one["kind"] == "open" and one["at"]["key"] == "plan.users"
+    ]
+    assert len(asked) == 2
+    for one in asked:
+        assert "day/tree_stem" in one["rules"]
+        assert f"and {len(one['rules']) - 1} more cannot be judged." in one["message"]
 
 
 def test_the_sheet_adds_up_what_other_lines_pull_at_the_same_tree(tmp_path: Path) -> None:

@@ -114,3 +114,27 @@ def test_a_wrong_key_stops_sheet_and_card(library: Path, rig: Path) -> None:
     for command in ("sheet", "card"):
         status, _, err = run(library, command, rig.name, *DAY, "--set", "chain[99].tail=1 m")
         assert (status, "isn't in this file" in err) == (2, True)
+
+
+def test_compare_holds_a_rig_against_itself_with_another_value(library: Path, rig: Path) -> None:
+    other = ("--set", "plan.standing_tension=2.5 kN")
+    status, out, _ = run(library, "compare", rig.name, *other, *DAY, "--format", "json")
+    found = json.loads(out)
+    write(library / "edited.yaml", SOUND.replace("standing_tension: 3 kN", "standing_tension: 2.5 kN"))
+    edited_status, out, _ = run(library, "compare", rig.name, "edited.yaml", *DAY, "--format", "json")
+    edited = json.loads(out)
+    assert status == edited_status
+    for one in (found, edited):
+        one.pop("new", None)
+    assert json.dumps(found["rigs"]).replace("rig.yaml", "") == json.dumps(edited["rigs"]).replace(
+        "edited.yaml", ""
+    ).replace("rig.yaml", "")
+    _, out, _ = run(library, "compare", rig.name, *other, *DAY)
+    assert "rig.yaml with plan.standing_tension=2.5 kN" in " ".join(out.split())
+    assert rig.read_text(encoding="utf-8") == SOUND
+
+
+def test_compare_sets_values_of_a_file_only(library: Path, rig: Path) -> None:
+    status, _, err = run(library, "compare", rig.name, ".", *DAY, "--set", "plan.standing_tension=2.5 kN")
+    assert status == 2
+    assert "needs one rig file" in err

@@ -147,7 +147,7 @@ def test_a_library_that_cannot_be_looked_at_whole_hides_no_rig(monkeypatch: pyte
         raise MemoryError
 
     whole = audited()
-    monkeypatch.setattr(auditor, "judge_library", fail)
+    monkeypatch.setattr(auditor, "look_across", fail)
     said = audited()
     assert said.status == 3
     for path, found in by_path(said).items():

@@ -4,7 +4,7 @@ import re
 import sys
 
 from tests.package.checkout import CHECKOUT, started
-from tests.pictures import NO_SEAL, ON, PICTURES, RIG, SHOTS, WIDTH, words
+from tests.pictures import NO_SEAL, ON, PAGE_SHOTS, PICTURES, RIG, SHOTS, WIDTH, words
 
 README = (CHECKOUT / "README.md").read_text(encoding="utf-8")
 MOST_BYTES = 600_000
@@ -12,7 +12,7 @@ MOST_BYTES = 600_000
 
 def test_every_picture_of_the_readme_is_there_and_no_other() -> None:
     named = set(re.findall(r"examples/pictures/([\w.-]+)", README))
-    assert named == {"terminal.svg", *SHOTS} == {path.name for path in PICTURES.iterdir()}
+    assert named == {"terminal.svg", *SHOTS, *PAGE_SHOTS} == {path.name for path in PICTURES.iterdir()}
 
 
 def test_every_picture_has_words_for_those_who_do_not_see_it() -> None:
@@ -22,7 +22,7 @@ def test_every_picture_has_words_for_those_who_do_not_see_it() -> None:
 def test_they_are_small_and_what_their_names_say() -> None:
     files = list(PICTURES.iterdir())
     assert sum(path.stat().st_size for path in files) < MOST_BYTES
-    for name in SHOTS:
+    for name in (*SHOTS, *PAGE_SHOTS):
         start = (PICTURES / name).read_bytes()[:12]
         assert (start[:4], start[8:]) == (b"RIFF", b"WEBP")
 

@@ -97,7 +97,7 @@ def test_nothing_is_made_fast_where_the_haul_stays() -> None:
 )
 def test_what_the_file_says_goes_first(around: str, kind: str, words: str) -> None:
     contact = laid(rig("low", {"chain[2].around": around}), "RS-1").contact
-    assert (contact.kind, contact.words, contact.said) == (kind, words, True)
+    assert (contact.kind, contact.words, contact.stated) == (kind, words, True)
 
 
 def test_without_a_spot_nobody_knows_what_it_goes_round() -> None:

@@ -167,7 +167,7 @@ def test_a_worker_with_other_rules_judges_nothing(library: Path, monkeypatch: py
         workers._books.clear()
         return tasks
 
-    monkeypatch.setattr(findings.auditing, "tasks_for", elsewhere)
+    monkeypatch.setattr(workers, "tasks_for", elsewhere)
     with ThreadPoolExecutor(2) as executor:
         found = riglint.audit_paths(library, executor, on=ON)
     assert found.status(Signal.DANGER) == 3

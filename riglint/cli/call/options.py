@@ -84,8 +84,9 @@ def rules_of(call: argparse.Namespace) -> Rulebook:
     """
     from riglint.rulebook import RuleSetError, load_rulebook  # noqa: PLC0415
 
+    named = getattr(call, "house_rules", [])
     try:
-        book = load_rulebook(*_house_rules(getattr(call, "house_rules", [])))
+        book = call.book if call.book is not None and not named else load_rulebook(*_house_rules(named))
     except RuleSetError as error:
         raise StopError(str(error), NOT_DONE) from error
     _collecting()

@@ -13,15 +13,16 @@ if TYPE_CHECKING:
     from riglint.model.what_if import WhatIf
 
 
-def take_other_values(command: argparse.ArgumentParser) -> None:
+def take_other_values(command: argparse.ArgumentParser, of: str = "") -> None:
     """Let a command be told values to take instead of the file's."""
+    told = "take another value for one run, such as plan.standing_tension='5 kN'; the file doesn't change"
     command.add_argument(
         "--set",
         dest="other_values",
         action="append",
         default=[],
         metavar="KEY=VALUE",
-        help="take another value for one run, such as plan.standing_tension='5 kN'; the file doesn't change",
+        help=f"{told}. Here {of}" if of else told,
     )
 
 

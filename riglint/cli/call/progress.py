@@ -44,11 +44,11 @@ class _StatusLine:
         self.next_at = now + LEAST_PAUSE_S
         from shutil import get_terminal_size  # noqa: PLC0415 - costs more than the whole line
 
-        said = f"{done} of {files} files audited, {findings} finding{'' if findings == 1 else 's'} so far"
-        said = said[: max(0, get_terminal_size().columns - 1)]  # a line that wraps could not be taken back
-        self.stream.write(f"\r{said.ljust(self.width)}")
+        line = f"{done} of {files} files audited, {findings} finding{'' if findings == 1 else 's'} so far"
+        line = line[: max(0, get_terminal_size().columns - 1)]  # a line that wraps could not be taken back
+        self.stream.write(f"\r{line.ljust(self.width)}")
         self.stream.flush()
-        self.width = len(said)
+        self.width = len(line)
 
     def clear(self) -> None:
         if self.width:

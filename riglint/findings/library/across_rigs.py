@@ -2,21 +2,22 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
 from typing import Any
 
 from riglint.findings.crashing import RubbishError, StoppedError, caught, crashed, faults_of
 from riglint.findings.finding import Finding, Where
 from riglint.findings.library.again import CaseAgain
+from riglint.findings.open_questions import cannot_be_judged
 from riglint.findings.telling import finding_of, where
 from riglint.findings.waiting import Waiting
-from riglint.loads.inputs import MissingInput, NotComputable, outside
+from riglint.loads.inputs import MissingInput, NotComputable, known, outside
 from riglint.mechanics.valid_range import OutOfRange
 from riglint.model.vocabulary.words import Consequence
 from riglint.policy import InForce
 from riglint.rulebook import Rulebook
-from riglint.rulekit import Case, LibraryCase, Rule, first_up
+from riglint.rulekit import Case, LibraryCase, Rule
 from riglint.rulekit.facts import consequence, planned
 
 Cases = dict[str, Case]  # by the path of their file
@@ -24,8 +25,22 @@ GRAVITY_OF: tuple[Consequence, ...] = ("ground", "fall", "life")
 LOOK = "Look at the values that this depends on. If they are right, a person must judge it."
 
 
+@dataclass(frozen=True, slots=True)
+class Unable:
+    """What a rule cannot judge, since something of one rig cannot be computed."""
+
+    because: str
+    finding: Finding  # the open question, in the rig's file
+
+
 def judge_library(library: LibraryCase, book: Rulebook, force: InForce) -> list[Finding]:
-    """Return what the rules for whole libraries say of one.
+    """Return what the rules for whole libraries say of one, open questions with it."""
+    found, unable = look_across(library, book, force)
+    return [*found, *(one.finding for one in unable)]
+
+
+def look_across(library: LibraryCase, book: Rulebook, force: InForce) -> tuple[list[Finding], list[Unable]]:
+    """Return what the rules for whole libraries say of one, and what they cannot judge since forces are missing.
 
     Rules that look at what stands together do so company by company: so only one company's loads are needed at a time.
     """
@@ -41,11 +56,15 @@ def judge_library(library: LibraryCase, book: Rulebook, force: InForce) -> list[
         if run.rule.each.of_company is None:
             run.judge(run.rule.each.of, run.library, cases, path)
     found: dict[tuple[str, ...], Finding] = {}
+    unable: dict[tuple[str, ...], Unable] = {}
     for run in runs:
-        for finding in run.found:
-            # Several rigs may wait for one field.
-            found.setdefault((run.rule_id, finding.at.path, finding.at.key, finding.message), finding)
-    return list(found.values())
+        for one in run.found:
+            # Several rigs may wait for one field, and several pairs for one rig.
+            if isinstance(one, Unable):
+                unable.setdefault((run.rule_id, one.finding.at.path, one.because), one)
+            else:
+                found.setdefault((run.rule_id, one.at.path, one.at.key, one.message), one)
+    return list(found.values()), list(unable.values())
 
 
 def _by_company(library: LibraryCase, runs: list[_LibraryRun], cases: Cases, path: str) -> None:
@@ -77,7 +96,7 @@ class _LibraryRun:
     rule: Rule
     library: LibraryCase
     force: InForce
-    found: list[Finding] = field(default_factory=list)
+    found: list[Finding | Unable] = field(default_factory=list)
     crashed: bool = False
 
     def judge(self, of: Callable[[Any], Iterable[object]], whole: object, cases: Cases, path: str) -> None:
@@ -95,7 +114,7 @@ class _LibraryRun:
 
 def _one(
     library: LibraryCase, rule_id: str, rule: Rule, force: InForce, subject: object, *, cases: Cases
-) -> Iterator[Finding]:
+) -> Iterator[Finding | Unable]:
     """Judge one subject; what is missing there keeps no other subject from being judged."""
     try:
         for fault in faults_of(rule.check(library, subject)):
@@ -106,18 +125,33 @@ def _one(
             raise RubbishError("it waits for something without a name") from missing
         for at in missing.fields:
             waiting = Waiting(at)
-            yield _open(rule_id, rule, force, (waiting.lacking, waiting.do), where(at))
+            message = f"{waiting.lacking}, so {cannot_be_judged([rule_id])}."
+            yield _open(rule_id, rule, force, (message, waiting.do), where(at))
     except (NotComputable, OutOfRange) as unable:
         because = (unable if isinstance(unable, NotComputable) else outside("a number", unable)).because
-        path = next(iter(cases), "")
-        yield _open(rule_id, rule, force, (first_up(because), LOOK), Where(path, 1, 1, ""))
+        top = Where(_without_forces(cases, subject), 1, 1, "")
+        message = f"{cannot_be_judged([rule_id])}: {because}."
+        yield Unable(because, _open(rule_id, rule, force, (message, LOOK), top))
+
+
+def _without_forces(cases: Cases, subject: object) -> str:
+    """Return the file of the rig that has no forces, of those that a subject is about; of the first where all have."""
+    about: Sequence[Case] = getattr(subject, "cases", ()) or tuple(cases.values())
+    paths = [case.file.document.path for case in about]
+    broken = [path for path, case in zip(paths, about, strict=True) if not _has_forces(case)]
+    return next(iter((*broken, *paths)), "")
+
+
+def _has_forces(case: Case) -> bool:
+    loads = case.loads
+    lines = case.path.whole and all(one.path.whole for one in loads.backups if one.is_line)
+    return lines and known(lambda: loads.standing) is not None
 
 
 def _open(rule_id: str, rule: Rule, force: InForce, says: tuple[str, str], at: Where) -> Finding:
-    """Return the finding for a question that cannot be answered, with why and what to do."""
-    why, do = says
+    """Return the finding for a question that cannot be answered, with the sentence and what to do."""
+    message, do = says
     word = max(rule.worst, force.word(rule_id, rule, "ground"))
-    message = f"{why}, so {rule_id} cannot be judged."
     return Finding(
         rule_id, word, "open", message, rule.why, do, at, rule.source, rule.formula, rules=(rule_id,)
     )

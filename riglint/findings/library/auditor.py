@@ -10,11 +10,13 @@ from pathlib import Path
 
 from riglint.findings.crashing import caught, stopped, stumbled
 from riglint.findings.finding import FileResult, Finding, NotJudged, RuleCount
-from riglint.findings.library.across_rigs import judge_library
+from riglint.findings.library.across_rigs import Unable, look_across
 from riglint.findings.library.again import CaseAgain, FilesAgain, Recent, RigAgain
 from riglint.findings.library.examined import Examined, ExaminedRig, Terms, examine
 from riglint.findings.library.opened import Libraries
+from riglint.findings.library.said_once import say_once
 from riglint.findings.library.unreferenced import judge_unreferenced
+from riglint.findings.open_questions import with_rules
 from riglint.findings.unreadable import unread
 from riglint.loads import Loads
 from riglint.model.library import Library, Loaded
@@ -177,6 +179,7 @@ class Auditor:
         for root in self.rigs.keys() | self.shelves.keys():
             with caught(partial(self._stumbled_below, root)):
                 self._audit_library(root)
+                self._say_once(root)
 
     def _stumbled_below(self, root: Path, error: BaseException) -> None:
         for file, result in self.results.items():
@@ -188,16 +191,27 @@ class Auditor:
         cases = tuple(self.rigs.get(root, ()))
         shelves = FilesAgain(opened, self.shelves.get(root, ()))
         library = LibraryCase(cases, shelves, self.on, self.force.limits, self.force.recalled, day=self.day)
-        found = judge_library(library, self.book, self.force)
+        found, unable = look_across(library, self.book, self.force)
         for case in cases:
             result = self.results[opened.file(case.fact(planned).path)]
-            result.rules = _with_library(result.rules, self.book, self.force, found)
+            result.rules = _with_library(
+                result.rules, self.book, self.force, [*found, *(one.finding for one in unable)]
+            )
         for finding in found:
             file = opened.file(finding.at.path)
             # A rule may point anywhere.
             home = self.results.setdefault(file, FileResult(finding.at.path, None, file=file))
             if finding.kind != "open" or not _asked_already(home.findings, finding):
                 home.findings.append(finding)
+        for one in unable:
+            file = opened.file(one.finding.at.path)
+            _cannot_judge(
+                self.results.setdefault(file, FileResult(one.finding.at.path, None, file=file)), one
+            )
+
+    def _say_once(self, root: Path) -> None:
+        results = {file: result for file, result in self.results.items() if file.is_relative_to(root)}
+        say_once(results, {result.path: file for file, result in results.items()})
 
     def _stumbled(self, library: Library, file: Path, error: BaseException) -> None:
         own = real(file)
@@ -240,10 +254,25 @@ def _asked_already(findings: list[Finding], new: Finding) -> bool:
     """Let an open question that stands already speak for one more rule; return whether one did."""
     for n, old in enumerate(findings):
         if old.kind == "open" and old.at.path == new.at.path and old.at.key == new.at.key and old.rules:
-            rules, word = tuple(sorted({*old.rules, *new.rules})), max(old.signal, new.signal)
-            findings[n] = replace(old, rules=rules, signal=word)
+            findings[n] = with_rules(old, new.rules, new.signal)
             return True
     return False
+
+
+def _cannot_judge(home: FileResult, unable: Unable) -> None:
+    """Count what cannot be judged among what cannot be there for the same reason; else ask."""
+    new, said = unable.finding, f": {unable.because}."
+    for n, gap in enumerate(home.not_judged):
+        if gap.because == unable.because:
+            home.not_judged[n] = NotJudged(gap.because, gap.rules + len(new.rules))
+            break
+    else:
+        home.not_judged.append(NotJudged(unable.because, len(new.rules)))
+        home.findings.append(new)
+        return
+    for n, old in enumerate(home.findings):
+        if old.kind == "open" and old.rules and old.message.endswith(said):
+            home.findings[n] = with_rules(old, new.rules, new.signal)
 
 
 def _with_library(

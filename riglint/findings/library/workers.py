@@ -28,7 +28,7 @@ from riglint.findings.library.opened import Libraries
 from riglint.loads import Loads
 from riglint.model.what_if import WhatIf
 from riglint.policy import InForce
-from riglint.rulebook import SEAL_DIGITS, Rulebook, RuleSet, RuleSetError, load_rulebook
+from riglint.rulebook import Rulebook, RuleSet, RuleSetError, load_rulebook
 
 CHUNKS = 8, 50  # least and most files that are sent at a time: each gear list among them is then read once
 EACH = 8  # tasks at least, where there are files enough, so that no worker waits long for another
@@ -82,11 +82,6 @@ def tasks_for(files: Sequence[Path], terms: Terms, libraries: Libraries) -> list
     )
     size = min(max(len(files) // EACH, CHUNKS[0]), CHUNKS[1])
     return [replace(whole, files=tuple(files[n : n + size])) for n in range(0, len(files), size)]
-
-
-def can_be_sent(book: Rulebook) -> bool:
-    """Whether workers can load the same rules: a book that a program has made by hand stands in no files."""
-    return book.seal != "0" * SEAL_DIGITS and len(book.sets) == len(book.house)
 
 
 # In the worker

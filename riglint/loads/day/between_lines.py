@@ -115,6 +115,22 @@ def distance_m(one: tuple[Vector, Vector], other: tuple[Vector, Vector]) -> floa
     return min(ends)
 
 
+def walked_apart_m(one: Loads, other: Loads) -> float:
+    """Return how far apart people walk on two lines in plan; 0 where they may walk one above the other.
+
+    Raises:
+        MissingInput, NotComputable: the spot does not say where the anchors stand, or the line at rest is not known.
+    """
+    mine, theirs = names_of(one), names_of(other)
+    if set(mine) != set(theirs):
+        return distance_m(laid(one).walked(), laid(other).walked())
+    span = one.geometry.span_m
+    (first, last), (start, end) = one.sweep.walked_m(), other.sweep.walked_m()
+    if mine != theirs:
+        start, end = span - end, span - start
+    return max(start - last, first - end, 0.0)
+
+
 def _to_stretch(p: Vector, stretch: tuple[Vector, Vector]) -> float:
     (ax, ay), (bx, by) = stretch
     long = (bx - ax) ** 2 + (by - ay) ** 2

@@ -5,10 +5,9 @@ from __future__ import annotations
 from dataclasses import replace
 
 from riglint.loads.haul.pulleys import Haul
+from riglint.loads.states.let_out import let_out
 from riglint.loads.states.line import Band, State, force_state
-from riglint.loads.states.standing import Standing
 from riglint.loads.states.sweep import Sweep
-from riglint.mechanics.span.line import NoResult, hang
 from riglint.model.values.sources import PRACTICE
 
 NAME = "brake_slip"
@@ -25,21 +24,11 @@ def after_slip(band: Band, haul: Haul) -> State:
     slip_m = haul.slip_m(soft.blocks_m)
     if slip_m is None:
         return force_state(NAME, "the rope runs out through the brake", PRACTICE, 0.0, "runs out")
-    left, left_stiff = (_slipped(one, haul, slip_m) for one in (soft, stiff))
+    side, by_m = haul.geometry.path.side(haul.placed), slip_m / haul.strands
+    left, left_stiff = (let_out(one, side, by_m) for one in (soft, stiff))
     if left is None or left_stiff is None:
         return force_state(NAME, WORDS, PRACTICE, 0.0, "slack")
     slipped = Band(band.case, Sweep(band.soft.geometry, left), Sweep(band.stiff.geometry, left_stiff))
     state = slipped.at_rest(NAME, WORDS, band.case.heaviest_kg, 1)
     left_n = left.equilibrium.tension_n
     return replace(state, note=f"standing tension then {left_n / 1000:.3g} kN; we calculate no impact")
-
-
-def _slipped(standing: Standing, haul: Haul, slip_m: float) -> Standing | None:
-    """Return the standing line with its path longer by the slip over the strands; None where it then hangs slack."""
-    # Every strand gets its share of the rope that has run.
-    line = standing.with_longer_reach(haul.geometry.path.side(haul.placed), slip_m / haul.strands)
-    rest = hang(line)
-    # A line that pulls less than it weighs counts as slack: one tension then belongs to two lengths.
-    if isinstance(rest, NoResult) or rest.tension_n < line.weight_n:
-        return None
-    return replace(standing, line=line, equilibrium=rest)

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from riglint.loads.inputs import MissingInput, NotComputable
 from riglint.loads.path.geometry import Geometry
 from riglint.loads.states.line import Band
+from riglint.model.library import RigFile
 from riglint.model.values.policy import Values
 from riglint.model.vocabulary.words import Consequence
 
@@ -30,20 +31,9 @@ def classify(
 
     `unable` says why there is no line to tell heights from.
     """
-    rig, plan = geometry.rig.rig, geometry.rig.rig.plan
+    plan = geometry.rig.rig.plan
     found: list[tuple[Consequence, str]] = [("ground", "nothing makes it worse")]
-    if rig.use == "highline":
-        found.append(("life", "it is a highline"))
-    if rig.leash is not None:
-        found.append(("life", "users wear a leash"))
-    if rig.use == "waterline":
-        found.append(("fall", "it is over water"))
-    found += [("fall", f"people {move} on it") for move in ("jump", "surf") if plan and move in plan.moves]
-    if plan is not None and plan.public:
-        found.append(("fall", "the public can come near"))
-    spot = geometry.rig.spot
-    if spot is not None and spot.surroundings is not None and spot.surroundings.path_crosses:
-        found.append(("fall", "a path crosses"))
+    found += _from_files(geometry.rig)
     found += _from_mechanics(band, geometry.values)
     if plan is not None and plan.consequence is not None:
         found.append((plan.consequence, "the plan says so"))
@@ -55,6 +45,23 @@ def classify(
         reasons = (*(why for word, why in found if word == worst), why_raised)
         return ConsequenceClass(raised, reasons, worst, unknown)
     return ConsequenceClass(worst, tuple(why for word, why in found if word == worst), worst)
+
+
+def _from_files(file: RigFile) -> list[tuple[Consequence, str]]:
+    """Return what use, moves and surroundings make of a failure, each with its reason."""
+    rig, plan, spot = file.rig, file.rig.plan, file.spot
+    moves = plan.moves if plan else []
+    around = spot.surroundings if spot else None
+    table: tuple[tuple[bool, Consequence, str], ...] = (
+        (rig.use == "highline", "life", "it is a highline"),
+        (rig.leash is not None, "life", "users wear a leash"),
+        (rig.use == "waterline", "fall", "it is over water"),
+        ("jump" in moves, "fall", "people jump on it"),
+        ("surf" in moves, "fall", "people surf on it"),
+        (bool(plan and plan.public), "fall", "the public can come near"),
+        (bool(around and around.path_crosses), "fall", "a path crosses"),
+    )
+    return [(word, why) for holds, word, why in table if holds]
 
 
 def _from_mechanics(band: Band | None, values: Values) -> list[tuple[Consequence, str]]:

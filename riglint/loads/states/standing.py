@@ -47,11 +47,17 @@ class Standing(Numbers):
         """The tension at the end that the plan means, as the computed line has it."""
         return self.equilibrium.tension_a_n if self.at == "a" else self.equilibrium.tension_b_n
 
-    def with_longer_reach(self, side: str, by_m: float) -> Line:
-        """Return the line with its end at one side, a or b, so much further from the webbing; below 0 nearer."""
+    def with_longer_reach(self, side: str, by_m: float, give_m_per_n: float = 0.0) -> Line:
+        """Return the line with its end at one side, a or b, so much further from the webbing; below 0 nearer.
+
+        With a give the end runs so much further still for each N that it bears.
+        """
         name = "reach_a" if side == "a" else "reach_b"
         reach: Reach = getattr(self.line, name)
-        return replace(self.line, **{name: replace(reach, length_m=reach.length_m + by_m)})  # type: ignore[arg-type]
+        longer = replace(reach, length_m=reach.length_m + by_m)
+        if give_m_per_n:
+            longer = Reach(longer.slack_length_m, reach.give_m_per_n + give_m_per_n)
+        return replace(self.line, **{name: longer})  # type: ignore[arg-type]
 
     @property
     def block_run(self) -> BlockRun:

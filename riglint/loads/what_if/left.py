@@ -30,8 +30,8 @@ class Removal:
     caught_by: str | None  # None: nothing catches
     left: Left | None
     then_on: str  # what all hangs on afterwards
-    fall_m: float | None = None
-    clearance_m: float | None = None  # of the lowest body point
+    fall_m: float | None = None  # of a harness, or how deep the walker sinks in the first dip
+    clearance_m: float | None = None  # of the lowest body point, or of the line under the walker
     flies: str | None = None  # what flies at people
     after: str | None = None  # what catches where the part that catches goes too; None: nothing
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from riglint.loadpath import Placed
 from riglint.loads.inputs import MissingInput
@@ -12,6 +13,7 @@ from riglint.loads.rig_loads import Loads
 from riglint.loads.states.backup import BackupLine
 from riglint.loads.states.line import State
 from riglint.loads.what_if.left import Removal, weakest
+from riglint.loads.what_if.sinking import sinks
 from riglint.mechanics.anchors.bolts import leg_forces_n
 
 
@@ -21,8 +23,12 @@ def leg_of_main_gone(loads: Loads, legs: Placed, after: str | None) -> Iterator[
     Raises:
         MissingInput, NotComputable: share or angle, a strength or the states are not known.
     """
-    spread = _LegsOneFewer(loads.geometry, legs, loads.parts, loads.peaks())
-    yield from spread.one_gone("leg", "", after)
+    spread, extension = _LegsOneFewer(loads.geometry, legs, loads.parts, loads.peaks()), legs.part.extension
+    down = sinks(loads, loads.path.side(legs), extension.si) if extension else None
+    for row in spread.one_gone("leg", "", after):
+        yield replace(
+            row, fall_m=down.sink_m if down else None, clearance_m=down.clearance_m if down else None
+        )
 
 
 def leg_of_backup_gone(loads: Loads, backup: BackupLine, legs: Placed) -> Iterator[Removal]:
@@ -42,7 +48,6 @@ class _LegsOneFewer:
         number = len(self.legs.part.legs or [])
         if number < 2:  # noqa: PLR2004 - no other leg
             return
-        extension = self.legs.part.extension
         rest = number - 1
         yield Removal(
             what,
@@ -51,7 +56,6 @@ class _LegsOneFewer:
             "the other leg" if rest == 1 else f"the other {rest} legs",
             weakest(list(self._others())),
             "one leg" if rest == 1 else f"{rest} legs",
-            fall_m=extension.si if extension else None,
             flies="what has come loose, with its connector, toward the other anchor",
             after=after,
         )

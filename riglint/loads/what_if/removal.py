@@ -10,7 +10,8 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 from functools import partial
 
-from riglint.loads.inputs import At, MissingInput, NotComputable, known
+from riglint.loadpath import Placed
+from riglint.loads.inputs import At, MissingInput, NotComputable
 from riglint.loads.rig_loads import Loads
 from riglint.loads.states.backup import BackupLine
 from riglint.loads.states.catch import Catching
@@ -18,6 +19,9 @@ from riglint.loads.states.person import Arrests
 from riglint.loads.what_if.anchor_gone import bolt_gone, shared_gone
 from riglint.loads.what_if.left import Left, Removal, weakest
 from riglint.loads.what_if.legs_gone import leg_of_backup_gone, leg_of_main_gone
+from riglint.loads.what_if.sinking import to_the_ground, when_tie_back_catches
+
+PULLER = "what you pulled the line with"
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,11 +71,11 @@ def all_that_may_go(loads: Loads) -> Iterator[MayGo]:
 def _series(loads: Loads) -> Iterator[Removal]:
     """Yield what is left when the webbing goes, or any part in series with it."""
     at = loads.geometry.on_part(loads.path.webbings[0]) if loads.path.webbings else _rig_at(loads)
-    gone = "any single part of the main line, webbing and ends included"
+    gone = "any part of the main line (ends included)"
     flies = "webbing and metal toward both anchors"
     backups = [one for one in loads.backups if one.backs_main]
     if not backups:
-        feet = known(lambda: max(loads.band.foot_heights_m(), default=None))
+        down = to_the_ground(loads)
         yield Removal(
             "series",
             gone,
@@ -79,8 +83,8 @@ def _series(loads: Loads) -> Iterator[Removal]:
             None,
             None,
             "nothing",
-            fall_m=feet,
-            clearance_m=None if feet is None else 0.0,
+            fall_m=down.sink_m if down else None,
+            clearance_m=down.clearance_m if down else None,
             flies=flies,
         )
         return
@@ -116,12 +120,15 @@ def _fall_m(loads: Loads, backup: BackupLine) -> float | None:
 
 
 def _haul(loads: Loads) -> Iterator[Removal]:
-    """Yield what is left when rope, brake or a block of the pulley system goes; nothing where none stays."""
-    haul = loads.path.haul
-    if haul is None or not haul.part.stays:
+    """Yield what is left when rope, brake or a block of the pulley system goes, or the puller; nothing of neither."""
+    placed, tie = _pulled_with(loads), loads.tie_back
+    if placed is None:
         return
-    gone = "pulley system: rope, brake or a block"
-    at, tie = loads.geometry.on_part(haul), loads.tie_back
+    slung = tie is not None and tie.own_sling is not None
+    gone = PULLER
+    if placed is loads.path.haul:
+        gone = f"the pulley system (rope, brake{', a block or its anchor sling' if slung else ' or a block'})"
+    at = loads.geometry.on_part(placed)
     flies = "blocks, shackle and webbing along the line"
     if tie is None:  # in series with the main line: whatever catches that catches this
         for row in _series(loads):
@@ -131,6 +138,7 @@ def _haul(loads: Loads) -> Iterator[Removal]:
     holds = loads.strengths.of_tie_back(tie.item, tie.placed).strength_n
     left = Left(f"tie-back {tie.item.id}", tie.on("gear"), force, holds / force if force else float("inf"))
     backups = [one for one in loads.backups if one.backs_main]
+    down = when_tie_back_catches(loads, tie)
     yield Removal(
         "haul",
         gone,
@@ -138,22 +146,33 @@ def _haul(loads: Loads) -> Iterator[Removal]:
         "the tie-back",
         left,
         "the tie-back alone",
-        fall_m=tie.slack_m,
+        fall_m=down.sink_m if down else None,
+        clearance_m=down.clearance_m if down else None,
         flies=f"{flies}, as far as the tie-back lets them",
         after=backups[0].id if backups else None,
     )
 
 
+def _pulled_with(loads: Loads) -> Placed | None:
+    """Return the pulley system or puller that stays in the line; None where the line stands without."""
+    haul = loads.path.haul
+    if haul is not None:
+        return haul if haul.part.stays else None
+    return loads.puller.placed if loads.puller is not None else None
+
+
 def _tie_back(loads: Loads) -> Iterator[Removal]:
     """Yield what is left when the tie-back goes: the pulley system, as before."""
-    haul, tie = loads.path.haul, loads.tie_back
-    if haul is None or tie is None or not haul.part.stays:
+    placed, tie = _pulled_with(loads), loads.tie_back
+    if placed is None or tie is None:
         return
     peaks = loads.peaks()
-    worst = [(load, load.worst(peaks)) for load in loads.parts if load.id.startswith(f"{haul.id}.")]
+    worst = [(load, load.worst(peaks)) for load in loads.parts if f"{load.id}.".startswith(f"{placed.id}.")]
     left = weakest([(load, one.force_n, one.ratio, one.ratio) for load, one in worst if one is not None])
-    system = "the pulley system"
-    yield Removal("tie-back", f"tie-back {tie.item.id}", tie.on("gear"), system, left, f"{system} alone", 0.0)
+    system = "the pulley system" if placed is loads.path.haul else PULLER
+    yield Removal(
+        "tie-back", f"the tie-back {tie.item.id}", tie.on("gear"), system, left, f"{system} alone", 0.0
+    )
 
 
 def _backup(loads: Loads, backup: BackupLine) -> Iterator[Removal]:

@@ -17,6 +17,8 @@ from riglint.loads.rig_loads import Loads
 from riglint.loads.what_if.typical_errors import TypicalError, typical_errors_for
 from riglint.loads.what_if.uncertain_inputs import UncertainInput, combined, moved_ones, nudged_loads
 
+ROUNDING = 1e-9  # of a result; what moves it less is rounding, and another machine would round otherwise
+
 
 @dataclass(frozen=True, slots=True)
 class SensitivityFigures:
@@ -143,7 +145,10 @@ def _effect(
 
 
 def _half(low: float | None, high: float | None) -> float | None:
-    return None if low is None or high is None else (high - low) / 2.0
+    if low is None or high is None:
+        return None
+    half = (high - low) / 2.0
+    return half if abs(half) > ROUNDING * max(abs(low), abs(high)) else 0.0
 
 
 def _ranked(found: Iterable[Sensitivity], here: SensitivityFigures) -> list[Sensitivity]:

@@ -100,9 +100,9 @@ def allowable_stress_pa(compression_pa: float, quality: float, safety: float = B
 
     Args:
         compression_pa: strength parallel to grain, 1 to 100 MPa.
-        quality: 1 to 10, for the step from small clear specimens to a standing tree (2.0 for a stem that looks
-            sound: own choice).
-        safety: 1 to 10.
+        quality: a factor, 1 to 10, for the step from small clear specimens to a standing tree (2.0 for a stem that
+            looks sound: own choice).
+        safety: a factor, 1 to 10.
 
     Returns:
         The stress in Pa.

@@ -38,7 +38,7 @@ def fall_impact_n(mass_kg: float, modulus_n: float, fall_factor: float) -> float
     Args:
         mass_kg: m, 1 to 1000 kg.
         modulus_n: κ, the force for a stretch of 1, 100 N to 1e8 N.
-        fall_factor: f, 0 to 2.
+        fall_factor: the ratio f of drop to rope length, 0 to 2.
 
     Returns:
         The peak in N.

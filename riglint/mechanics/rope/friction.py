@@ -46,7 +46,7 @@ def hold_force_n(lead_n: float, brake_efficiency: float, mu: float, turns: float
         lead_n: force in the lead strand, 0 to 1 MN.
         brake_efficiency: share η_b that an open brake passes on, 0.1 to 1.
         mu: friction coefficient of rope on bark, the low value, 0 to 1.5.
-        turns: N round the trunk, 0 to 10.
+        turns: turns N round the trunk, 0 to 10.
 
     Returns:
         The force in N.

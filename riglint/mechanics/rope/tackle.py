@@ -57,7 +57,7 @@ def strand_sum(strands: int, efficiency: float) -> float:
 
     Args:
         strands: n, 1 to 20.
-        efficiency: η of each sheave, 0.1 to 1 when hauling; give 1/η, up to 10, when lowering.
+        efficiency: share η that each sheave passes on, 0.1 to 1 when hauling; give 1/η, up to 10, when lowering.
 
     Returns:
         The ratio.
@@ -85,7 +85,7 @@ def strand_forces(
     Args:
         line_tension_n: T, 0 to 1 MN.
         strands: n, 1 to 20.
-        efficiency: η of each sheave, 0.1 to 1.
+        efficiency: share η that each sheave passes on, 0.1 to 1.
         lowering: whether the rope runs out.
         dead_end_on: the block that the dead end sits on: the moving one for n odd, the fixed one for n even.
 
@@ -122,7 +122,7 @@ def line_tension_bounds_n(lead_n: float, strands: int, efficiency: float) -> tup
     Args:
         lead_n: force read in the lead, 0 to 1 MN.
         strands: n, 1 to 20.
-        efficiency: η of each sheave, 0.1 to 1.
+        efficiency: share η that each sheave passes on, 0.1 to 1.
 
     Returns:
         Both bounds in N: as after hauling, as after lowering.
@@ -184,9 +184,9 @@ def hauled(
         hand_n: h, 0 to 1 MN.
         strands: n, 1 to 20.
         multiplier: m, 1 to 5.
-        efficiency: η of a tackle sheave, 0.1 to 1.
-        multiplier_efficiency: η_m of a multiplier pulley, 0.1 to 1.
-        brake_efficiency: η_b of the brake as a redirect, 0.1 to 1.
+        efficiency: share η that a tackle sheave passes on, 0.1 to 1.
+        multiplier_efficiency: share η_m that a multiplier pulley passes on, 0.1 to 1.
+        brake_efficiency: share η_b that the brake passes on as a redirect, 0.1 to 1.
         multiplier_on: the strand that the multiplier's grip is on.
 
     Returns:
@@ -233,9 +233,9 @@ def hand_needed(
         line_n: tension that the line is to reach, 0 to 1 MN.
         strands: n, 1 to 20.
         multiplier: m, 1 to 5.
-        efficiency: η of a tackle sheave, 0.1 to 1.
-        multiplier_efficiency: η_m of a multiplier pulley, 0.1 to 1.
-        brake_efficiency: η_b of the brake as a redirect, 0.1 to 1.
+        efficiency: share η that a tackle sheave passes on, 0.1 to 1.
+        multiplier_efficiency: share η_m that a multiplier pulley passes on, 0.1 to 1.
+        brake_efficiency: share η_b that the brake passes on as a redirect, 0.1 to 1.
         multiplier_on: the strand that the multiplier's grip is on.
 
     Returns:

@@ -123,10 +123,26 @@ class Cut(NamedTuple):
 
 
 def cut(line: Line, load_n: float, fraction: float) -> Cut:
-    """The line with its webbing cut at the load.
+    """The line with its webbing cut at the load, so that two chains meet there; no equation.
+
+    Args:
+        line: the whole line.
+        load_n: downward point load [N], 0 or more.
+        fraction: where it acts, as a share of the unstressed webbing from A's end, 0-1.
+
+    Returns:
+        Both chains, the load between them, and which webbing each segment is of.
 
     Raises:
         ValueError: a load below 0, or a fraction outside 0-1.
+
+    Valid: a load at an end of a webbing cuts none.
+    Source: none; it only sorts the segments.
+
+    >>> webbing = Webbing(40.0, 0.55, StretchLaw.linear(90e3))
+    >>> parts = cut(Line(50.0, 0.0, Reach(4.0), (webbing,), Reach(4.0)), 785.0, 0.25)
+    >>> [segment.length for segment in parts.chain.ahead], [segment.length for segment in parts.chain.behind]
+    ([4.0, 10.0], [30.0, 4.0])
     """
     if not (load_n >= 0.0 and 0.0 <= fraction <= 1.0):
         raise OutOfRange(

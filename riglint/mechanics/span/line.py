@@ -178,7 +178,27 @@ def hang_along(line: Line, load_n: float, fractions: Iterable[float]) -> Iterato
 
 
 def places(line: Line, bare: Equilibrium, fractions: Iterable[float]) -> list[tuple[float, float]]:
-    """Where shares of the webbing of a line without a load lie: (x_m, y_m) from A, y up."""
+    """Where shares of the webbing of a line without a load lie: x = Σ ∂φ/∂H, y = Σ ∂φ/∂V up to each share.
+
+    Args:
+        line: the line that hangs so.
+        bare: its equilibrium without a load, as `hang` returned it.
+        fractions: shares of the unstressed webbing from A's end, each 0-1.
+
+    Returns:
+        (x_m, y_m) of each from anchor point A, y up.
+
+    Raises:
+        ValueError: a share outside its range.
+
+    Valid: as `hang`.
+    Source: the equilibrium of `hang`, followed to each place.
+
+    >>> from riglint.mechanics.span.stretch import StretchLaw
+    >>> line = Line(100.0, -2.0, Reach(0.0), (Webbing(97.2, 0.55, StretchLaw.linear(90e3)),), Reach(0.0))
+    >>> [(round(x_m, 4), round(y_m, 4)) for x_m, y_m in places(line, hang(line), [0.5])]
+    [(49.995, -1.2557)]
+    """
     found = []
     for fraction in fractions:
         x, y, *_ = march(bare.horizontal_n, bare.vertical_a_n, cut(line, 0.0, fraction).chain.ahead)
@@ -221,7 +241,7 @@ def _continued(passed: list[Equilibrium]) -> tuple[float, float]:
 
 
 def profile(line: Line, equilibrium: Equilibrium, points: int) -> tuple[tuple[float, float], ...]:
-    """Positions along the line from A to B, from the exact formulas: for clearance and for drawing.
+    """Positions along the line from A to B, for drawing: x = Σ ∂φ/∂H, y = Σ ∂φ/∂V up to each.
 
     Args:
         line: the line that the equilibrium belongs to.
@@ -230,6 +250,14 @@ def profile(line: Line, equilibrium: Equilibrium, points: int) -> tuple[tuple[fl
 
     Returns:
         (x_m, y_m) from anchor point A, y up.
+
+    Valid: as `hang`.
+    Source: the equilibrium of `hang`, followed from A to B.
+
+    >>> from riglint.mechanics.span.stretch import StretchLaw
+    >>> line = Line(100.0, -2.0, Reach(0.0), (Webbing(97.2, 0.55, StretchLaw.linear(90e3)),), Reach(0.0))
+    >>> [(round(x_m, 4), round(y_m, 4)) for x_m, y_m in profile(line, hang(line, 785.0), 2)]
+    [(0.0, 0.0), (0.0, 0.0), (49.8811, -7.1694), (100.0, -2.0), (100.0, -2.0)]
     """
     spacing = line.unstressed_m / max(points, 1)
     positions = [(0.0, 0.0)]

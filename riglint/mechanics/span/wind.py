@@ -21,7 +21,7 @@ def drag_n_per_m(
     Args:
         speed_m_per_s: wind v across the line, 0 to 60 m/s.
         width_m: b facing the wind, 1 mm to 2 m.
-        drag_coefficient: Cd, 0.5 to 3.
+        drag_coefficient: the coefficient Cd, 0.5 to 3.
         air_density_kg_per_m3: ρ, 0.5 to 1.6 kg/m³.
 
     Returns:

@@ -68,10 +68,10 @@ def _with_own(spot: Spot, own: SpotSpan, n: int) -> tuple[Spot, Moved]:
         here: Form | None = getattr(own, name)
         if here is None:
             continue
-        said = {key: getattr(here, key) for key in here.model_fields_set}
+        written = {key: getattr(here, key) for key in here.model_fields_set}
         above: Form | None = getattr(spot, name)
-        changes[name] = here if above is None else above.model_copy(update=said)
-        moved |= {(name, key): ("spans", n, name, key) for key in said}
+        changes[name] = here if above is None else above.model_copy(update=written)
+        moved |= {(name, key): ("spans", n, name, key) for key in written}
     return spot.model_copy(update=changes), moved
 
 

@@ -42,7 +42,7 @@ BOLTS = Source(
 # Against the peak: bounce, surf, jump, leash fall, crowd.
 PEAK: dict[str, Required] = {
     "webbing": Required(2.0, 2.5, 3.0, THIRD_OF_STRENGTH),
-    "textile": Required(2.5, 3.0, 3.0, LIFTING_TEXTILE),
+    "textile": Required(2.5, 3.0, 3.0, LIFTING_TEXTILE),  # a sling, a soft shackle, a sewn loop
     "metal": Required(2.0, 2.5, 3.0, THIRD_OF_STRENGTH),
     "aluminium": Required(4.0, 5.0, NEVER, ALUMINIUM),
     "rope": Required(4.0, 5.0, 5.0, PRACTICE),

@@ -75,8 +75,8 @@ def for_people(description: str, because: str, default: Any = None) -> Any:
 
     No strength, load, length, date or part is one: `tests/silence` holds them to that.
     """
-    said = f"{description.rstrip('.')}. For people: {because}"
-    return Field(default=default, description=said, json_schema_extra={"for_people": because})
+    words = f"{description.rstrip('.')}. For people: {because}"
+    return Field(default=default, description=words, json_schema_extra={"for_people": because})
 
 
 def needed(description: str, **more: Any) -> Any:
@@ -101,8 +101,8 @@ def quoted(value: object) -> str:
 
 def inside(value: object) -> str:
     """Return a value as it stands inside a sentence."""
-    said = quoted(value)
-    return said if isinstance(value, str) else said[:1].lower() + said[1:]
+    text = quoted(value)
+    return text if isinstance(value, str) else text[:1].lower() + text[1:]
 
 
 def _text(value: object) -> str:

@@ -34,11 +34,11 @@ def group_html(group: Group, name: str, *, why: bool = True) -> str:
     if finding.formula:
         rows.append(("formula", f'<span class="sum">{safe(finding.formula)}</span>'))
     rows.append(("rule", safe(rule_in_words(finding))))
-    told = "".join(f"<dt>{label}</dt><dd>{words}</dd>\n" for label, words in rows)
+    text = "".join(f"<dt>{label}</dt><dd>{words}</dd>\n" for label, words in rows)
     return (
         f'<article class="finding {finding.signal.name.lower()}" id="{name}">\n'
         f"<h4>{sign_html(finding.signal, finding.kind)} <span>{safe(finding.message)}</span></h4>\n"
-        f"<dl>\n{told}</dl>\n{_inputs(finding)}</article>"
+        f"<dl>\n{text}</dl>\n{_inputs(finding)}</article>"
     )
 
 

@@ -44,9 +44,9 @@ def group_lines(group: Group, width: int, *, why: bool = True, where: bool = Tru
 def also(first: Finding, finding: Finding) -> str:
     """Say of one more finding of a group what is its own: its sentence, its line, its word where that is another."""
     word = "" if finding.signal == first.signal else f"{finding.signal.name}: "
-    told = "" if finding.message == first.message else f"{finding.message} "
-    named = f"{finding.part_words}, " if not told and finding.part_words else ""
-    return f"{word}{told}({named}{finding.at.path} line {finding.at.line})"
+    words = "" if finding.message == first.message else f"{finding.message} "
+    named = f"{finding.part_words}, " if not words and finding.part_words else ""
+    return f"{word}{words}({named}{finding.at.path} line {finding.at.line})"
 
 
 def place_in_words(finding: Finding) -> str:
@@ -65,11 +65,11 @@ def rule_in_words(finding: Finding) -> str:
 
 def blank_rows(group: Group, path: str, names: PartNames | None, width: int, *, whole: bool) -> list[Line]:
     """Return the line for a field to fill in, in one part or in several; in full where `whole`."""
-    told = blank_in_words(group, path, names, whole=whole)
+    words = blank_in_words(group, path, names, whole=whole)
     look = LOOKS[group.signal]
     if whole:
-        return labelled(group.signal.name, told, width, label_look=look)
-    return one_row(group.signal.name, told, width, label_look=look)
+        return labelled(group.signal.name, words, width, label_look=look)
+    return one_row(group.signal.name, words, width, label_look=look)
 
 
 def blank_in_words(group: Group, path: str, names: PartNames | None, *, whole: bool = False) -> str:

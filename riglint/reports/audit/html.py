@@ -56,8 +56,8 @@ class _FileSection:
 def audit_html(audit: Audit) -> str:
     """Return the report of an audit as a page of its own."""
     audit = for_a_reader(audit)
-    told, shared = verdicts(audit), touching(audit)
-    answer = verdict_of_all(audit, told)
+    answers, shared = verdicts(audit), touching(audit)
+    answer = verdict_of_all(audit, answers)
     sections = [
         _FileSection(
             f"file{n}",
@@ -67,7 +67,7 @@ def audit_html(audit: Audit) -> str:
             counting(shared, result),
             in_shared_files(shared, result) if result.judged else "",
         )
-        for n, (result, verdict) in enumerate(told, 1)
+        for n, (result, verdict) in enumerate(answers, 1)
     ]
     alone = len(sections) == 1
     body = "\n".join(_file(section, alone=alone) for section in sections)
@@ -141,7 +141,7 @@ def _stake(result: FileResult) -> str:
     summary = summary_of(result)
     if summary is None:
         return ""
-    rows = "".join(f"<dt>{label}</dt><dd>{safe(told)}</dd>" for label, told in summary.rows)
+    rows = "".join(f"<dt>{label}</dt><dd>{safe(words)}</dd>" for label, words in summary.rows)
     return f'<dl class="stake">{rows}</dl>\n'
 
 
@@ -228,10 +228,10 @@ def _policy(audit: Audit) -> str:
     force = audit.force
     if force.path is None:
         return ""
-    told = safe(f"The policy {force.title} ({force.path}) {policy_in_words(force)}.")
+    words = safe(f"The policy {force.title} ({force.path}) {policy_in_words(force)}.")
     rows = ""
     for one in force.changes:
         because = f", because {one.because}" if one.because else ""
         label = "loosened" if one.loosens else "tightened"
         rows += f"<dt>{label}</dt><dd>{safe(f'{one.name} from {one.old} to {one.new}{because}')}</dd>\n"
-    return f"<h2>Policy</h2>\n<p>{told}</p>\n{f'<dl>{rows}</dl>' if rows else ''}\n"
+    return f"<h2>Policy</h2>\n<p>{words}</p>\n{f'<dl>{rows}</dl>' if rows else ''}\n"

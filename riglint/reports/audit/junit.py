@@ -52,7 +52,7 @@ def audit_junit(audit: Audit, stop_at: Signal) -> str:
 
 def _suite(result: FileResult, audit: Audit, stop_at: Signal) -> Element:
     path = visible(result.path)
-    cases = [_case(path, rule, said) for rule, said in _cases(result, audit, stop_at)]
+    cases = [_case(path, rule, outcomes) for rule, outcomes in _cases(result, audit, stop_at)]
     counted = {"tests": str(len(cases))}
     for verdict, name in (("failure", "failures"), ("error", "errors"), ("skipped", "skipped")):
         counted[name] = str(sum(case.find(verdict) is not None for case in cases))
@@ -89,11 +89,11 @@ def _properties(result: FileResult, audit: Audit, stop_at: Signal) -> Iterator[t
     yield "caution", CAUTION_TEXT
 
 
-def _case(path: str, rule: str, said: list[_Said]) -> Element:
+def _case(path: str, rule: str, outcomes: list[_Said]) -> Element:
     """Return one case; of several things the gravest is its verdict, the others stand in its output."""
     case = Element("testcase", name=rule, classname=path)
     order = ("error", "failure", "skipped")
-    graded = sorted(said, key=lambda one: order.index(one.verdict))
+    graded = sorted(outcomes, key=lambda one: order.index(one.verdict))
     for first in graded[:1]:
         verdict = SubElement(case, first.verdict, type=first.kind, message=visible(first.message))
         verdict.text = _visible_rows(first.text)
@@ -141,8 +141,10 @@ def _finding(finding: Finding, stop_at: Signal) -> _Said:
     if finding.crashed:
         return _Said("error", "crashed", finding.message, "\n".join(rows))
     if entry is not None:
-        said = f"accepted by {entry.role} until {entry.until.isoformat()}: {entry.reason}"
-        return _Said("skipped", f"{kind} accepted", f"{finding.message} ({said})", "\n".join([*rows, said]))
+        accepted = f"accepted by {entry.role} until {entry.until.isoformat()}: {entry.reason}"
+        return _Said(
+            "skipped", f"{kind} accepted", f"{finding.message} ({accepted})", "\n".join([*rows, accepted])
+        )
     if finding.signal < stop_at:
         below = f"below the stop word {stop_at.name}"
         return _Said("skipped", kind, f"{finding.message} ({below})", "\n".join(rows))

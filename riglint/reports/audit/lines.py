@@ -79,7 +79,8 @@ def _word(finding: Finding) -> str:
 
 
 def _sentence(finding: Finding) -> str:
-    return f"{finding.message} {finding.do} ({finding.rule})"
+    touched = f"Touches {', '.join(finding.rigs)}. " if len(finding.rigs) > 1 else ""
+    return f"{finding.message} {finding.do} {touched}({finding.rule})"
 
 
 def _shown(audit: Audit, here: Path | None = None) -> Iterator[tuple[str, Finding]]:

@@ -162,13 +162,13 @@ def _unread(audit: Audit) -> list[str]:
 def _row(finding: Finding) -> str:
     at = finding.at
     word = finding.signal.name if finding.kind == "fail" else f"{finding.signal.name} ({finding.kind})"
-    said = plain_text(finding.message)
+    words = plain_text(finding.message)
     if not is_due(finding):
-        said += f" {plain_text(finding.do)}"
+        words += f" {plain_text(finding.do)}"
     if finding.accepted is not None:
         entry = finding.accepted
-        said += f" Accepted by {plain_text(entry.role)} until {entry.until}: {plain_text(entry.reason)}"
+        words += f" Accepted by {plain_text(entry.role)} until {entry.until}: {plain_text(entry.reason)}"
     where = f"{plain_text(at.path)} line {at.line}"
     if finding.rigs:
         where += f"; touches {plain_text(', '.join(finding.rigs))}"
-    return f"| {word} | {said} | {where} | {finding.rule} |"
+    return f"| {word} | {words} | {where} | {finding.rule} |"

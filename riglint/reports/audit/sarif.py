@@ -87,33 +87,33 @@ def audit_sarif(audit: Audit, book: Rulebook, stop_at: Signal, *, hosts: bool = 
 
 def _invocation(audit: Audit, descriptors: Descriptors, stop_at: Signal) -> dict[str, Any]:
     status = audit.status(stop_at)
-    told = [one for result in audit.files for one in _notifications(result, descriptors)]
+    notifications = [one for result in audit.files for one in _notifications(result, descriptors)]
     for sentence in unfit(audit):
         name = "rules/not-loaded" if sentence == NOT_WHOLE else "rules/not-in-force"
-        told.append(_notification(name, "error", sentence, None))
+        notifications.append(_notification(name, "error", sentence, None))
     return {
         "executionSuccessful": status in {0, 1},
         "exitCode": status,
         "exitCodeDescription": EXIT_STATUS[status],
         "ruleConfigurationOverrides": overrides(audit.force, descriptors),
-        "toolExecutionNotifications": told,
+        "toolExecutionNotifications": notifications,
     }
 
 
 def _notifications(result: FileResult, descriptors: Descriptors) -> list[dict[str, Any]]:
     """Return what kept rules from being judged in one file (3.58)."""
-    told = []
+    found = []
     for one in result.findings:
         if one.crashed:
-            told.append(_notification("rule/crashed", "error", one.message, result.path))
+            found.append(_notification("rule/crashed", "error", one.message, result.path))
             if one.rule in descriptors.index:
-                told[-1]["associatedRule"] = {"id": one.rule, "index": descriptors.index[one.rule]}
+                found[-1]["associatedRule"] = {"id": one.rule, "index": descriptors.index[one.rule]}
     if not result.judged:
-        told.append(_notification("file/not-judged", "error", f"{result.path} was not judged.", result.path))
+        found.append(_notification("file/not-judged", "error", f"{result.path} was not judged.", result.path))
     for gap in result.not_judged:
         message = f"{gap.rules} rules not judged, because {gap.because}."
-        told.append(_notification("rules/not-judged", "warning", message, result.path))
-    return told
+        found.append(_notification("rules/not-judged", "warning", message, result.path))
+    return found
 
 
 def _notification(name: str, level: str, message: str, path: str | None) -> dict[str, Any]:

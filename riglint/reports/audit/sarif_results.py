@@ -48,8 +48,8 @@ def _result(finding: Finding, descriptors: Descriptors, *, hosts: bool) -> dict[
 
 
 def _markdown(finding: Finding) -> str:
-    said = f"**{finding.signal.name}** {escaped(finding.message)} {escaped(finding.do)}"
-    return f"{said}\n\nWhy: {escaped(finding.why)}"
+    words = f"**{finding.signal.name}** {escaped(finding.message)} {escaped(finding.do)}"
+    return f"{words}\n\nWhy: {escaped(finding.why)}"
 
 
 def _suppressions(finding: Finding) -> list[dict[str, Any]]:
@@ -57,9 +57,9 @@ def _suppressions(finding: Finding) -> list[dict[str, Any]]:
     entry = finding.accepted
     if entry is None:
         return []
-    said = f"{entry.reason} (accepted by {entry.role} until {entry.until.isoformat()})"
+    words = f"{entry.reason} (accepted by {entry.role} until {entry.until.isoformat()})"
     held = {"riglint/role": entry.role, "riglint/until": entry.until.isoformat()}
-    return [{"kind": "inSource", "status": "accepted", "justification": said, "properties": held}]
+    return [{"kind": "inSource", "status": "accepted", "justification": words, "properties": held}]
 
 
 def _properties(finding: Finding) -> dict[str, Any]:

@@ -41,7 +41,7 @@ class Descriptors:
 
     def __init__(self, book: Rulebook, findings: Iterable[Finding]) -> None:
         self.rules = [_rule(name, rule) for name, rule in book.rules.items()]
-        self.rules += [_file_rule(name, *said) for name, said in FILE_RULES.items()]
+        self.rules += [_file_rule(name, *texts) for name, texts in FILE_RULES.items()]
         known = {descriptor["id"] for descriptor in self.rules}
         unknown = sorted({finding.rule for finding in findings} - known)
         self.rules += [{"id": name} for name in unknown]

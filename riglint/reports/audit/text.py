@@ -43,18 +43,18 @@ def audit_text(audit: Audit, width: int, *, brief: bool = False, everything: boo
     """
     audit = for_a_reader(audit)
     shared = touching(audit)
-    told = verdicts(audit)
+    each = verdicts(audit)
     lines: list[Line] = list(paragraph(heading(audit), width, look="bold"))
     for sentence in at_the_top(audit):
         lines += paragraph(sentence, width, look=LOOKS[Signal.DANGER])
-    lines += _framed(verdict_of_all(audit, told), width)
-    if len(told) > 1:
-        for result, verdict in told:
+    lines += _framed(verdict_of_all(audit, each), width)
+    if len(each) > 1:
+        for result, verdict in each:
             lines += _row(result, verdict, width)
     if not brief:
-        answers = {result.path: verdict for result, verdict in told}
+        answers = {result.path: verdict for result, verdict in each}
         for result in audit.files:
-            own = (answers.get(result.path) or verdict_of(result)) if len(told) > 1 else None
+            own = (answers.get(result.path) or verdict_of(result)) if len(each) > 1 else None
             beside = in_shared_files(shared, result) if result.judged else ""
             lines += _file(result, own, beside, width, everything=everything)
     return lines + _foot(audit, width, brief=brief)
@@ -74,8 +74,8 @@ def _framed(verdict: Verdict, width: int) -> list[Line]:
 
 
 def _row(result: FileResult, verdict: Verdict, width: int) -> list[Line]:
-    told = f"{result.path}: {verdict.in_short or verdict.sentence}"
-    return labelled(verdict.word, told, width, indent=0, label_look=_look(verdict.signal))
+    words = f"{result.path}: {verdict.in_short or verdict.sentence}"
+    return labelled(verdict.word, words, width, indent=0, label_look=_look(verdict.signal))
 
 
 def _look(signal: Signal | None) -> str:
@@ -139,7 +139,7 @@ def _file(
 def _summary(result: FileResult, width: int) -> list[Line]:
     summary = summary_of(result)
     rows = summary.rows if summary else []
-    return [line for label, told in rows for line in labelled(label, told, width)]
+    return [line for label, words in rows for line in labelled(label, words, width)]
 
 
 def _faults(result: FileResult, held: Blocks, width: int) -> list[Line]:
@@ -184,8 +184,8 @@ def _checks(held: Blocks, width: int, *, everything: bool) -> list[Line]:
     if everything:
         lines = [plain(""), *paragraph("Checks on site:", width, indent=2, look="bold")]
         return lines + [line for one in checks for line in labelled("[ ]", to_look_at([one]), width)]
-    told = f"{count(len(checks), 'check')} on site: see the card"
-    return [*([] if held.looks else [plain("")]), *labelled("[ ]", told, width)]
+    words = f"{count(len(checks), 'check')} on site: see the card"
+    return [*([] if held.looks else [plain("")]), *labelled("[ ]", words, width)]
 
 
 def _accepted(finding: Finding, width: int) -> list[Line]:

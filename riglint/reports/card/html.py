@@ -22,6 +22,7 @@ from riglint.views.audit.verdict import Verdict
 from riglint.views.card.content import Card, Fact, Row, Step
 from riglint.views.figures import number
 
+CARD_STYLE = BUILD_STYLE + STYLE
 # Beside the drawing on paper, where its long caption is left out.
 LEGEND = '<p class="legend">solid: nobody on it; dashes: the walker\'s feet; dots: bounce in free air</p>'
 
@@ -37,7 +38,7 @@ def card_html(card: Card) -> str:
     drawn = f'<section class="profile">{drawn}</section>' if drawn else ""
     return html_page(
         f"Card: {safe(card.title)}",
-        style_of(BUILD_STYLE + STYLE, card.what_if),
+        style_of(CARD_STYLE, card.what_if),
         f"{SYMBOL}\n"
         f"<header>\n<h1>{safe(card.title)}</h1>\n</header>\n"
         f"<main>\n{_answer(card.answer)}{_about(card)}{_first(card)}"
@@ -114,11 +115,11 @@ def _row(row: Row) -> str:
         asked = f"/{number(row.asked)}" if row.asked is not None else ""
         ratio = f"{rounded(row.ratio, 'down')}{asked}" if row.ratio else "not rated"
     short = ' class="short"' if row.short or row.ratio == 0.0 else ""
-    told = f"<b>{ratio} short</b>" if row.short and row.ratio else ratio
+    words = f"<b>{ratio} short</b>" if row.short and row.ratio else ratio
     piece = "" if row.number else ' class="piece"'
     return (
         f"<tr{short}><td>{row.number}</td><td{piece}><b>{safe(row.words)}</b>{take}</td>"
-        f"<td>{number(row.force_kn)}</td><td>{told}</td></tr>\n"
+        f"<td>{number(row.force_kn)}</td><td>{words}</td></tr>\n"
     )
 
 

@@ -89,8 +89,8 @@ def _facts(title: str, facts: Sequence[Fact], width: int) -> list[Line]:
 
 
 def _row(row: Row, width: int) -> list[Line]:
-    told = ", ".join(one for one in (row.take, asked_in_words(row)) if one)
-    words = f"{row.words}: {told}" if told else row.words
+    text = ", ".join(one for one in (row.take, asked_in_words(row)) if one)
+    words = f"{row.words}: {text}" if text else row.words
     column = f"{row.number:>2}" if row.number else "  "
     rows = paragraph(words, width - 4)
     return [(Span(f" {column if n == 0 else '  '} "), *line[1:]) for n, line in enumerate(rows)]

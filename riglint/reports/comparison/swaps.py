@@ -101,7 +101,7 @@ def renamed(moved: list[Moved], found: list[Swap]) -> list[Moved]:
     """Return values by part with those of a swapped piece laid beside those of the piece before it."""
     known = {one.name: one for one in moved}
     taken: set[str] = set()
-    told = []
+    rows = []
     for one in moved:
         pair = next(
             (
@@ -114,11 +114,11 @@ def renamed(moved: list[Moved], found: list[Swap]) -> list[Moved]:
             None,
         )
         if pair is None:
-            told.append(one)
+            rows.append(one)
             continue
         swap, twin = pair
         taken.add(twin.name)
-        told.append(
+        rows.append(
             Moved(one.name.replace(swap.old, f"{swap.old} → {swap.new}"), one.old, twin.new, one.unit)
         )
-    return [one for one in told if one.name not in taken]
+    return [one for one in rows if one.name not in taken]

@@ -59,8 +59,8 @@ def closing(comparison: Comparison) -> str:
     counts = {fate: _count(comparison, fate) for fate in FATES}
     touched = sum(rig.status != "same" for rig in comparison.rigs)
     rigs = f"{touched} of {len(comparison.rigs)} {'rigs' if len(comparison.rigs) > 1 else 'rig'} changed"
-    told = ", ".join(f"{count} {FATES[fate]}" for fate, count in counts.items() if count)
-    return f"{rigs}; findings: {told or 'the same as before'}."
+    words = ", ".join(f"{count} {FATES[fate]}" for fate, count in counts.items() if count)
+    return f"{rigs}; findings: {words or 'the same as before'}."
 
 
 def _count(comparison: Comparison, fate: Fate) -> int:

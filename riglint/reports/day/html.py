@@ -143,8 +143,8 @@ def _sum(one: SumOfDay) -> str:
 
 
 def _not_added(day: Day) -> str:
-    told = "".join(
+    items = "".join(
         f"<p>'{safe(name)}' cannot be added up: a value is missing, see the findings.</p>\n"
         for name in day.not_added
     )
-    return told + (f'<p class="quiet">Source: {SOURCE}</p>\n' if day.sums else "")
+    return items + (f'<p class="quiet">Source: {SOURCE}</p>\n' if day.sums else "")

@@ -44,10 +44,10 @@ def plan_drawing(plan: SitePlan, name: str) -> str:
     marks += [_anchor(frame, place) for place in plan.places.values()]
     marks += [_label(frame, one) for one in plan.lines]  # words over the lines
     marks += [_name(frame, one, place) for one, place in plan.places.items()]
-    told = f"{len(plan.places)} anchors and {len(plan.lines)} lines in plan; walk zones are drawn broad"
+    words = f"{len(plan.places)} anchors and {len(plan.lines)} lines in plan; walk zones are drawn broad"
     caption = "To scale, in metres. Broad: where people walk. Dotted: guys and tag lines."
     height = TOP + frame.height + BOTTOM
-    return figure(name, "Plan of the spot", told, marks, height=height, caption=caption, width=NARROW)
+    return figure(name, "Plan of the spot", words, marks, height=height, caption=caption, width=NARROW)
 
 
 def _anchor(frame: Frame, place: Point) -> str:

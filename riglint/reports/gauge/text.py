@@ -13,7 +13,8 @@ from riglint.views.gauge.content import Gauge
 def gauge_text(gauge: Gauge, width: int) -> list[Line]:
     """Return what a reading means, laid out for a width."""
     of = f", {gauge.rig}" if gauge.rig else ""
-    lines: list[Line] = [*paragraph(f"Tension read by {gauge.what}{of}", width, look="bold")]
+    read = "" if gauge.what.startswith("under ") else "read by "
+    lines: list[Line] = [*paragraph(f"Tension {read}{gauge.what}{of}", width, look="bold")]
     lines += labelled("tension", _verdict_row(gauge), width, look="bold")
     steps = [gauge.formula, *([gauge.working] if gauge.working else []), f"{kn(gauge.tension_n)} kN"]
     lines += labelled("formula", f"{gauge.symbol} = {' = '.join(steps)}", width)
@@ -50,19 +51,19 @@ def against_plan(gauge: Gauge) -> str:
         return ""
     share = (gauge.tension_n / plan.tension_n - 1.0) * 100.0
     side = "above" if share >= 0 else "below"
-    told = f"{kn(plan.tension_n)} kN ({plan.at}); the reading is {number(abs(share), 2)} % {side}"
+    words = f"{kn(plan.tension_n)} kN ({plan.at}); the reading is {number(abs(share), 2)} % {side}"
     allowed = f"up to {number(plan.apart * 100.0)} % apart"
     if plan.verdict == "may fit":
         own = f"{kn(gauge.low_n)} to {kn(gauge.high_n)} kN"
         return (
-            f"{told}. It may fit: its range of {own} lies partly outside the {number(plan.apart * 100.0)} % allowed. "
+            f"{words}. It may fit: its range of {own} lies partly outside the {number(plan.apart * 100.0)} % allowed. "
             "Read in another way, or more closely, before anyone walks."
         )
     if plan.fits:
-        return f"{told}. It fits: {allowed}, over its whole range."
+        return f"{words}. It fits: {allowed}, over its whole range."
     do = "let the line down" if share > 0 else "read again, and look for what slipped"
     plan_it = "or put what was read into the plan and audit again"
-    return f"{told}. It does not fit: {allowed}. Nobody walks; {do}, {plan_it}."
+    return f"{words}. It does not fit: {allowed}. Nobody walks; {do}, {plan_it}."
 
 
 def gauge_json(gauge: Gauge) -> str:

@@ -31,8 +31,8 @@ def gear_csv(book: GearBook) -> str:
     out = io.StringIO()
     rows = csv.writer(out, lineterminator="\n")
     rows.writerow(HEADS)
-    for kind, told in (("not read", book.unread), ("no days", book.undated)):
-        for one in told:
+    for kind, pieces in (("not read", book.unread), ("no days", book.undated)):
+        for one in pieces:
             rows.writerow(["", _cell(one), kind, *[""] * (len(HEADS) - 3)])
     for piece in book.pieces:
         rows.writerow([_cell(one) for one in _row(book, piece)])

@@ -110,14 +110,14 @@ def state(one: Piece, on: date) -> str:
     """Return what must happen to a piece before it may be rigged on a day, in a few words."""
     if one.out:
         return f"out of use: {one.out}"
-    told = []
+    phrases = []
     if one.overdue(on):
-        told.append(f"check overdue since {one.due}" if one.due else "no check on file")
+        phrases.append(f"check overdue since {one.due}" if one.due else "no check on file")
     elif one.asked and one.due is not None:
-        told.append(f"check by {one.due}")
+        phrases.append(f"check by {one.due}")
     if one.too_old(on):
-        told.append(f"too old since {one.retires}")
-    return ", ".join(told) or "no check asked for"
+        phrases.append(f"too old since {one.retires}")
+    return ", ".join(phrases) or "no check asked for"
 
 
 def days(use: Use) -> str:
@@ -137,8 +137,8 @@ def _packing(book: GearBook, day: date, width: int) -> list[Line]:
         lines += _head(f"Pack for {rig}")
         for _, listed_in, name, one in group:
             look = "bold" if one.out or one.overdue(day) or one.too_old(day) else ""
-            told = f"{one.kind}, {listed_in}, {state(one, day)}"
-            lines += labelled(f"[ ] {name}", told, width, indent=1, look=look)
+            words = f"{one.kind}, {listed_in}, {state(one, day)}"
+            lines += labelled(f"[ ] {name}", words, width, indent=1, look=look)
     twice = [
         f"{one.id} ({', '.join(use.rig for use in one.uses)})" for one in book.pieces if len(one.uses) > 1
     ]

@@ -21,5 +21,5 @@ def html_page(title: str, style: str, body: str) -> str:
 
 def policy(style: str) -> str:
     """Return what a page may do (W3C Content Security Policy Level 3): look as this style says, and no more."""
-    told = b64encode(sha256(style.encode()).digest()).decode()
-    return f"default-src 'none'; style-src 'sha256-{told}'; base-uri 'none'; form-action 'none'"
+    digest = b64encode(sha256(style.encode()).digest()).decode()
+    return f"default-src 'none'; style-src 'sha256-{digest}'; base-uri 'none'; form-action 'none'"

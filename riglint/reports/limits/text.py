@@ -24,8 +24,8 @@ def limits_text(limits: Limits, width: int) -> list[Line]:
         lines += paragraph(sentence, width, look="bold")
     lines += [plain(""), *paragraph(HOW.format(word=limits.stop_at.name), width)]
     if limits.standing:
-        told = "; ".join(f"{one.rule} ({one.signal.name}): {one.message}" for one in limits.standing)
-        lines += [plain(""), *labelled("today", f"no value below ends this: {told}", width, indent=0)]
+        words = "; ".join(f"{one.rule} ({one.signal.name}): {one.message}" for one in limits.standing)
+        lines += [plain(""), *labelled("today", f"no value below ends this: {words}", width, indent=0)]
     for each in limits.ranges:
         lines += [plain(""), *_range(each, width)]
     if not limits.ranges:
@@ -44,8 +44,8 @@ def _range(each: Range, width: int) -> list[Line]:
         passes = f"from {passes} to {each.upper.last}"
     lines += labelled("passes", passes, width)
     for edge in (each.lower, each.upper):
-        told = [f"{one.at.key_text} then {one.new} instead of {one.old}" for one in edge.along]
-        lines += labelled("with it", f"at {edge.last} write {'; '.join(told)}", width) if told else []
+        phrases = [f"{one.at.key_text} then {one.new} instead of {one.old}" for one in edge.along]
+        lines += labelled("with it", f"at {edge.last} write {'; '.join(phrases)}", width) if phrases else []
     lines += labelled("below", _beyond(each.lower, "down"), width)
     return lines + labelled("above", _beyond(each.upper, "up"), width)
 

@@ -52,7 +52,8 @@ def _bands_told(plot: Plot) -> Iterator[str]:
 
 def _drawn(plot: Plot, n: int) -> str:
     """Return one figure over the value; nothing where it is known nowhere."""
-    name, unit, limit, of = CURVES[n]
+    name, unit, across, of = CURVES[n]
+    limit, what = across or (None, "")
     known: list[Point] = [
         (one.number, getattr(one, of)) for one in plot.points if getattr(one, of) is not None
     ]
@@ -68,26 +69,33 @@ def _drawn(plot: Plot, n: int) -> str:
         marks.append(line(frame.path([(frame.x0, limit), (frame.x1, limit)]), RED, 1.5, "6 4"))
     if plot.today is not None and frame.x0 <= plot.today <= frame.x1:
         marks.append(line(frame.path([(plot.today, frame.y0), (plot.today, frame.y1)]), INK, 1, "2 3"))
-    marks.append(line(frame.path(known), BLUE, 2.5))
+    marks += [line(frame.path(known), BLUE, 2.5), *_words(plot, frame)]
     told = "; ".join(f"{x:g} {plot.unit}: {y:.3g} {unit}".strip() for x, y in known)
-    caption = (
-        "Dashed: the limit. Dotted: what the file says."
-        if limit is not None
-        else "Dotted: what the file says."
-    )
+    caption = f"{f'Dashed: {what}. ' if what else ''}Dotted: what the file says."
     title = name[:1].upper() + name[1:]
     return figure(f"plot-{n}", title, told, marks, height=HIGH + 80, caption=caption)
 
 
-def _grounds(plot: Plot, frame: Frame) -> Iterator[str]:
-    """Yield a band for each run with one word, from half-way to its neighbours, with the word on it."""
+def _edges(plot: Plot, frame: Frame) -> Iterator[tuple[PlotPoint, float, float]]:
+    """Yield each run with one word: its first point, and its ends across, half-way to its neighbours."""
     half = (frame.x1 - frame.x0) / max(len(plot.points) - 1, 1) / 2
     for first, last in _bands(plot.points):
         left, _ = frame.at(max(first.number - half, frame.x0), 0.0)
         right, _ = frame.at(min(last.number + half, frame.x1), 0.0)
+        yield first, left, right
+
+
+def _grounds(plot: Plot, frame: Frame) -> Iterator[str]:
+    """Yield the ground of each run with one word."""
+    for first, left, right in _edges(plot, frame):
         yield (
             f'<rect x="{left:.1f}" y="{TOP:.1f}" width="{right - left:.1f}" height="{frame.height:.1f}" '
             f'fill="{GROUNDS[first.word]}"/>'
         )
+
+
+def _words(plot: Plot, frame: Frame) -> Iterator[str]:
+    """Yield the word above each run; where there is no room, the list below the drawings says it."""
+    for first, left, right in _edges(plot, frame):
         if first.word and right - left > 60:  # noqa: PLR2004 - room for the longest word
-            yield text((left + right) / 2, TOP + 14, first.word, anchor="middle", bold=True, halo=False)
+            yield text((left + right) / 2, TOP - 6, first.word, anchor="middle", bold=True)

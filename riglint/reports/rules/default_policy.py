@@ -102,8 +102,8 @@ def _required() -> Iterator[str]:
         for consequence in CONSEQUENCES:
             ratio = row.at(consequence)
             if ratio is None or ratio == NEVER:
-                said = "none is asked" if ratio is None else "never allowed"
-                yield f"  # {name} at {consequence}: {said}"
+                words = "none is asked" if ratio is None else "never allowed"
+                yield f"  # {name} at {consequence}: {words}"
             else:
                 yield f"  - {{state: peak, part: {name}, consequence: {consequence}, ratio: {ratio:g}}}"
 

@@ -53,7 +53,7 @@ def format_page() -> str:
     """Return the page: documents with their groups, parts, gear and anchors by kind, quantities."""
     raws = {kind: model.model_json_schema(by_alias=True) for kind, model in MODELS.items()}
     lines = ["# File formats", "", GENERATED, "", HEAD, ""]
-    told: set[str] = set()
+    listed: set[str] = set()
     for kind, raw in raws.items():
         lines += [
             f"## {kind}/1",
@@ -64,8 +64,8 @@ def format_page() -> str:
         ]
         lines += [*_table(raw, first=f"`{kind}/1`"), ""]
         for name in _groups_in_order(raw):
-            if name not in told and name not in MODELS_BY_NAME:
-                told.add(name)
+            if name not in listed and name not in MODELS_BY_NAME:
+                listed.add(name)
                 group = raw["$defs"][name]
                 lines += [f"### {_title(name)}", "", _said(group), ""]
                 lines += _by_kind(TABLES[name], group) if name in TABLES else [*_table(group), ""]
@@ -176,8 +176,8 @@ def _by_kind(table: KindTable, group: Raw) -> list[str]:
     lines += [f"| `{table.word}` | takes |", "|---|---|"]
     for name, kind in table.kinds.items():
         keys = [key for key in group["properties"] if key in kind.takes]
-        said = ", ".join(f"**`{key}`**" if key in kind.needs else f"`{key}`" for key in keys)
-        lines += [f"| `{name}` | {said or 'nothing else'} |"]
+        keys_in_words = ", ".join(f"**`{key}`**" if key in kind.needs else f"`{key}`" for key in keys)
+        lines += [f"| `{name}` | {keys_in_words or 'nothing else'} |"]
     return [*lines, "", *_table(group), ""]
 
 
@@ -198,9 +198,9 @@ def _words() -> list[str]:
     return [
         *lines,
         *(
-            f"| {_title(name)} | `{word}` | {said} |"
+            f"| {_title(name)} | `{word}` | {meaning} |"
             for name, meant in MEANINGS.items()
-            for word, said in meant.items()
+            for word, meaning in meant.items()
         ),
         "",
     ]

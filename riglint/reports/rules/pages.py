@@ -70,8 +70,8 @@ def _held(family: str) -> str:
     )
 
 
-def _head(said: str) -> list[str]:
-    lines = ["# The rulebook", "", GENERATED, "", said, "", CAUTION_TEXT, ""]
+def _head(text: str) -> list[str]:
+    lines = ["# The rulebook", "", GENERATED, "", text, "", CAUTION_TEXT, ""]
     lines += [
         "| signal word | means |",
         "|---|---|",

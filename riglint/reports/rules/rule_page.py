@@ -100,9 +100,9 @@ def _rig(one: Example, than: Example | None = None) -> list[str]:
     day = f", judged on {one.on}" if one.on != USUAL_DAY else ""
     base = edited_data(one.baseline, ())
     other = edited_data(than.baseline, than.edits) if than else base
-    said = snippet(other, edited_data(one.baseline, one.edits))
+    words = snippet(other, edited_data(one.baseline, one.edits))
     how = "with" if one.edits else "as it is"
-    lines = [f"{name} {how}{day}:", "", *_code("yaml", said)] if said else [f"{name} as it is{day}.", ""]
+    lines = [f"{name} {how}{day}:", "", *_code("yaml", words)] if words else [f"{name} as it is{day}.", ""]
     for number, edits in enumerate(one.beside, 2):
         beside = snippet(base, edited_data(one.baseline, edits))
         lines += [f"And rig {number} of the library:", "", *_code("yaml", beside or "# the same")]

@@ -104,11 +104,11 @@ def limit_words(limit: Limit) -> str:
 def example_words(example: Example) -> str:
     """Return an example as the change of a sound rig that it is."""
     rig = BASELINE_WORDS.get(example.baseline, example.baseline)
-    said = [_edit(key, value) for key, value in example.edits]
-    said += [f"{', '.join(example.recalled)} recalled"] if example.recalled else []
-    said += [f"as of {example.on}"] if example.on != "2026-05-02" else []
+    phrases = [_edit(key, value) for key, value in example.edits]
+    phrases += [f"{', '.join(example.recalled)} recalled"] if example.recalled else []
+    phrases += [f"as of {example.on}"] if example.on != "2026-05-02" else []
     word = f" → {example.signal.name}" if example.signal else ""
-    return f"{rig} {'as it is' if not said else 'with ' + ', '.join(said)}{word}"
+    return f"{rig} {'as it is' if not phrases else 'with ' + ', '.join(phrases)}{word}"
 
 
 def examples_of(rule: Rule, verdict: str) -> list[Example]:

@@ -23,5 +23,5 @@ def holding(book: Rulebook, word: str) -> dict[str, Rule]:
 
 
 def _spoken(rule_id: str, rule: Rule) -> str:
-    told = (rule_id, rule.title, rule.each.words, rule.why, rule.formula)
-    return " ".join(told).casefold().replace("_", " ")
+    words = (rule_id, rule.title, rule.each.words, rule.why, rule.formula)
+    return " ".join(words).casefold().replace("_", " ")

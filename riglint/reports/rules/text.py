@@ -112,7 +112,7 @@ def _ratios(width: int) -> list[Line]:
     lines: list[Line] = list(paragraph(heading, width, look="bold"))
     for name, row in PEAK.items():
         at = ((one, row.at(one)) for one in CONSEQUENCES)
-        said = ", ".join(f"{one} {'–' if ratio is None else number(ratio)}" for one, ratio in at)
+        row_words = ", ".join(f"{one} {'–' if ratio is None else number(ratio)}" for one, ratio in at)
         lines += paragraph(f"{name} ({PART_CLASSES.get(name, name)})", width, indent=2)
-        lines += paragraph(f"{said}; {sourced(row.source)}", width, indent=4, look="dim")
+        lines += paragraph(f"{row_words}; {sourced(row.source)}", width, indent=4, look="dim")
     return lines

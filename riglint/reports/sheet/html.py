@@ -80,14 +80,14 @@ def sheet_html(sheet: Sheet) -> str:
     """Return the calculation sheet of one rig as a page of its own, with its drawings."""
     sections = "\n".join(_section(section) for section in sheet.sections)
     missing = f"not computed for want of: {'; '.join(sheet.missing)}"
-    told = f'<p class="open"><b>Open:</b> {safe(missing)}</p>\n' if sheet.missing else ""
+    words = f'<p class="open"><b>Open:</b> {safe(missing)}</p>\n' if sheet.missing else ""
     return html_page(
         f"Calculation sheet: {safe(sheet.title)}",
         style_of(STYLE, sheet.what_if),
         f"<header>\n<h1>Calculation sheet: {safe(sheet.title)}</h1>\n"
         f'<p class="quiet">{safe(sheet.beside)}</p>\n'
         f"{what_if_html(sheet.what_if)}"
-        f'<p class="stake"><b>Consequence</b> – {safe(sheet.at_stake)}</p>\n{told}</header>\n<main>\n'
+        f'<p class="stake"><b>Consequence</b> – {safe(sheet.at_stake)}</p>\n{words}</header>\n<main>\n'
         + "\n".join(drawings(sheet))
         + f"\n{sections}\n</main>\n"
         f'<footer><p class="caution">{safe(sheet.caution)}</p></footer>\n',

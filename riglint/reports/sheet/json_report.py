@@ -201,16 +201,16 @@ def _backup(backup: BackupResult) -> dict[str, Any]:
 
 def _catch(catch: CatchResult) -> dict[str, Any]:
     fall = catch.fall
-    told = None
+    numbers = None
     if fall is not None:
-        told = {
+        numbers = {
             "height_m": figure(fall.height_m),
             "main_y_m": figure(fall.main_y_m),
             "backup_above_main_m": figure(fall.offset_m),
             "from_line_m": figure(fall.from_line_m),
             "backup_y_m": figure(fall.backup_y_m),
         }
-    return {"catch": catch.name, **_state(catch.state), "fall": told}
+    return {"catch": catch.name, **_state(catch.state), "fall": numbers}
 
 
 def _person(found: Results) -> dict[str, Any] | None:

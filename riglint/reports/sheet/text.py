@@ -22,8 +22,8 @@ def sheet_text(sheet: Sheet, width: int) -> list[Line]:
     for section in sheet.sections:
         lines += _section(section, width)
     if sheet.missing:
-        told = f"not computed for want of: {'; '.join(sheet.missing)}"
-        lines += [plain(""), *labelled("open", told, width, indent=0)]
+        words = f"not computed for want of: {'; '.join(sheet.missing)}"
+        lines += [plain(""), *labelled("open", words, width, indent=0)]
     return [*lines, plain(""), *what_if, *paragraph(sheet.caution, width)]
 
 
@@ -52,11 +52,11 @@ def _block(block: Block, width: int) -> list[Line]:
 
 def _worked(line: Worked, width: int) -> list[Line]:
     calculation = line.calculation if line.symbol else line.calculation.removeprefix(" = ")
-    told = f"{line.words}: {calculation}"
+    words = f"{line.words}: {calculation}"
     if len(line.label) >= LABEL:  # a long name stands before its sentence, not in a column of its own
-        lines = paragraph(f"{line.label} {told}", width, indent=2)
+        lines = paragraph(f"{line.label} {words}", width, indent=2)
     else:
-        lines = labelled(line.label, told, width)
+        lines = labelled(line.label, words, width)
     if line.inputs:
         lines += labelled("", "; ".join(one.text for one in line.inputs), width, look="dim")
     return lines

@@ -13,20 +13,20 @@ MOST_FOLDERS = 5  # named for one reason
 def files_in_words(audit: Audit) -> str:
     """Say what became of every file that was seen."""
     audited, left_out, refused = len(audit.audited), len(audit.left_out), len(audit.refused)
-    told = f"{count(audit.seen, 'file')} seen: {audited} audited, {left_out} left out, {refused} refused."
+    words = f"{count(audit.seen, 'file')} seen: {audited} audited, {left_out} left out, {refused} refused."
     folders = len(audit.folders_left_out)
-    return f"{told} {count(folders, 'folder')} not looked into." if folders else told
+    return f"{words} {count(folders, 'folder')} not looked into." if folders else words
 
 
 def left_out_words(audit: Audit) -> list[str]:
     """Return a sentence for each thing that a report of this audit does not hold."""
-    said = [f"Judged by {sealed(audit.seal)}."]
+    phrases = [f"Judged by {sealed(audit.seal)}."]
     reasons = Counter(one.because for one in audit.left_out)
-    said += [f"{count(n, 'file')} left out, because {because}." for because, n in sorted(reasons.items())]
-    said += _folders_in_words(audit)
+    phrases += [f"{count(n, 'file')} left out, because {because}." for because, n in sorted(reasons.items())]
+    phrases += _folders_in_words(audit)
     if audit.accepted_left_out:
-        said.append(f"{count(audit.accepted_left_out, 'accepted finding')} left out here.")
-    return said
+        phrases.append(f"{count(audit.accepted_left_out, 'accepted finding')} left out here.")
+    return phrases
 
 
 def _folders_in_words(audit: Audit) -> list[str]:
@@ -34,9 +34,9 @@ def _folders_in_words(audit: Audit) -> list[str]:
     by_reason: dict[str, list[str]] = {}
     for one in audit.folders_left_out:
         by_reason.setdefault(one.because, []).append(one.path)
-    said = []
+    phrases = []
     for because, paths in sorted(by_reason.items()):
         more = f" and {len(paths) - MOST_FOLDERS} more" if len(paths) > MOST_FOLDERS else ""
         named = ", ".join(paths[:MOST_FOLDERS])
-        said.append(f"{count(len(paths), 'folder')} not looked into, because {because}: {named}{more}.")
-    return said
+        phrases.append(f"{count(len(paths), 'folder')} not looked into, because {because}: {named}{more}.")
+    return phrases

@@ -24,7 +24,7 @@ class Summary:
     def rows(self) -> list[tuple[str, str]]:
         """Each sentence that is known, with the word in front of it."""
         found = (("consequence", self.at_stake), ("line", self.line), ("weakest", self.first))
-        return [(label, told) for label, told in found if told]
+        return [(label, words) for label, words in found if words]
 
 
 def summary_of(result: FileResult) -> Summary | None:
@@ -48,5 +48,5 @@ def summary_of_rig(loads: Loads) -> Summary:
 
 def consequence_of(result: FileResult) -> str | None:
     """Return the word for what a failure would lead to; None of a file that is no rig."""
-    said = summary_of(result)
-    return said.consequence if said is not None else None
+    summary = summary_of(result)
+    return summary.consequence if summary is not None else None

@@ -81,9 +81,9 @@ def _others(groups: list[Group]) -> str:
     """Say how many more there are of the same word, and how many of milder ones."""
     same = sum(one.signal == groups[0].signal for one in groups) - 1
     milder = len(groups) - 1 - same
-    told = [f"{same} more {groups[0].signal.name}"] if same else []
-    told += [f"{milder} milder"] if milder else []
-    return f" ({' and '.join(told)} below.)" if told else ""
+    phrases = [f"{same} more {groups[0].signal.name}"] if same else []
+    phrases += [f"{milder} milder"] if milder else []
+    return f" ({' and '.join(phrases)} below.)" if phrases else ""
 
 
 def _to_fill_in(first: Group, blanks: list[Group], loud: list[Group]) -> Verdict:
@@ -116,8 +116,8 @@ def _unjudged(result: FileResult, held: Blocks) -> Verdict:
 
 def _sound(result: FileResult, held: Blocks) -> Verdict:
     if result.kind != "rig":
-        told = "No problems found by the rules that judge it without a rig."
-        return Verdict(NO_WORD, None, told, "Audit the rigs that use it: only they have forces.")
+        words = "No problems found by the rules that judge it without a rig."
+        return Verdict(NO_WORD, None, words, "Audit the rigs that use it: only they have forces.")
     judged = len(result.rules.judged) if result.rules is not None else 0
     idle = len(result.rules.not_applicable) if result.rules is not None else 0
     nothing = f"; {idle} more had nothing to judge here" if idle else ""
@@ -144,36 +144,36 @@ def _sound_in_short(looks: int, checks: int) -> str:
 def verdicts(audit: Audit) -> list[tuple[FileResult, Verdict]]:
     """Return the answer for every rig and for every other file that has something to say, worst first."""
     shared = touching(audit)
-    told = [
+    found = [
         (result, verdict_of(result, counting(shared, result)))
         for result in audit.files
         if result.kind == "rig" or not result.judged or any(one.counts for one in result.findings)
     ]
-    return sorted(told, key=lambda one: (one[1].order, one[0].path))
+    return sorted(found, key=lambda one: (one[1].order, one[0].path))
 
 
-def verdict_of_all(audit: Audit, told: list[tuple[FileResult, Verdict]]) -> Verdict:
+def verdict_of_all(audit: Audit, each: list[tuple[FileResult, Verdict]]) -> Verdict:
     """Return the answer for the whole call."""
-    if audit.nothing_found or not told:
+    if audit.nothing_found or not each:
         return _nothing(audit)
     broken = unfit(audit)
     if broken:
         return Verdict(NOT_JUDGED, max(Signal), broken[0], "Correct that, and audit again.")
-    if len(told) == 1:
-        return told[0][1]
-    result, worst = told[0]
+    if len(each) == 1:
+        return each[0][1]
+    result, worst = each[0]
     if worst.signal is None:
-        rigs = sum(one.kind == "rig" for one, _ in told)
+        rigs = sum(one.kind == "rig" for one, _ in each)
         sentence = f"No problems found by these rules in {count(rigs, 'rig')}."
         step = "On site, do the looks and checks below. `riglint card RIG` lists them for the tree."
         return Verdict(NO_WORD, None, sentence, step)
-    return Verdict(worst.word, worst.signal, _counted(told), f"Begin with {result.path}. {worst.next_step}")
+    return Verdict(worst.word, worst.signal, _counted(each), f"Begin with {result.path}. {worst.next_step}")
 
 
-def _counted(told: list[tuple[FileResult, Verdict]]) -> str:
+def _counted(each: list[tuple[FileResult, Verdict]]) -> str:
     """Say how many files must not be tensioned, walked, and so on."""
-    words = [one.word for _, one in told]
-    said = []
+    words = [one.word for _, one in each]
+    phrases = []
     for word, what in (
         (NOT_JUDGED, "not judged"),
         (Signal.DANGER.name, "not to tension"),
@@ -183,8 +183,8 @@ def _counted(told: list[tuple[FileResult, Verdict]]) -> str:
         (NO_WORD, "with no problems found"),
     ):
         if word in words:
-            said.append(f"{words.count(word)} {what}")
-    return f"Of {len(told)} files: {', '.join(said)}."
+            phrases.append(f"{words.count(word)} {what}")
+    return f"Of {len(each)} files: {', '.join(phrases)}."
 
 
 def _nothing(audit: Audit) -> Verdict:
@@ -193,6 +193,6 @@ def _nothing(audit: Audit) -> Verdict:
         return Verdict(
             NOT_JUDGED, Signal.WARNING, sentence, "Name a rig file, or the folder that holds them."
         )
-    told = at_the_top(audit)
-    sentence = told[0] if told else "No rig was there, and nothing is wrong with the other files."
+    sentences = at_the_top(audit)
+    sentence = sentences[0] if sentences else "No rig was there, and nothing is wrong with the other files."
     return Verdict(NO_WORD, None, sentence, "Audit the rigs that use them: only they have forces.")

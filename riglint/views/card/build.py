@@ -91,10 +91,10 @@ def _gravest_first(findings: list[Finding]) -> list[Finding]:
 
 
 def _spot(spot: Spot | None, plan: Plan | None) -> str:
-    told = [spot.title] if spot and spot.title else []
-    told += [f"span {spot.span.text}"] if spot and spot.span else []
-    told += [f"first day {plan.first_day}"] if plan and plan.first_day else []
-    return ", ".join(told)
+    phrases = [spot.title] if spot and spot.title else []
+    phrases += [f"span {spot.span.text}"] if spot and spot.span else []
+    phrases += [f"first day {plan.first_day}"] if plan and plan.first_day else []
+    return ", ".join(phrases)
 
 
 def _limits(force: InForce) -> str:
@@ -106,12 +106,12 @@ def _policy(audit: Audit) -> list[str]:
     force = audit.force
     if force.path is None:
         return []
-    told = [f"The policy {force.title} ({force.path}) {policy_in_words(force)}."]
+    sentences = [f"The policy {force.title} ({force.path}) {policy_in_words(force)}."]
     for one in force.changes:
         if one.loosens:
             because = f", because {one.because}" if one.because else ""
-            told.append(f"Loosened: {one.name} from {one.old} to {one.new}{because}.")
-    return told
+            sentences.append(f"Loosened: {one.name} from {one.old} to {one.new}{because}.")
+    return sentences
 
 
 def _emergency(spot: Spot | None, plan: Plan | None) -> list[Fact]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 
 from riglint.loadpath import LoadPath, Placed
 from riglint.loadpath.gear import haul_gear
@@ -71,7 +71,7 @@ def _spare(parts: Iterable[JudgedPart]) -> dict[str, Spare]:
 
 
 def _whose(load: PartLoad) -> str:
-    """Return whose strength it is and how much, where a part is told by what lies inside it."""
+    """Return whose strength it is and how much, where what lies inside a part stands for it."""
     if not load.words.startswith(INSIDE):
         return ""
     return f"{INSIDE}, {number(load.strength.strength_n / 1000.0)} kN"
@@ -133,49 +133,99 @@ def _haul(loads: Loads, placed: Placed, spare: dict[str, Spare]) -> list[Row]:
 
 
 def _piece(haul: Part, key: str, item: Item | None) -> str:
-    """Return what to know of one piece of a haul."""
-    rope, tail, tie = haul.rope, haul.rope_tail, haul.tie_back
-    told = [_label(item)]
-    if key == "rope.gear" and rope:
-        told.insert(0, rope.length.text if rope.length else "length not said")
-        if tail and tail.stopper:
-            at = f" {tail.stopper_at.text} behind the brake" if tail.stopper_at else ""
-            told.append(f"stopper: {_said(tail.stopper)}{at}")
-    if key == "rope.dead_end.by" and rope and rope.dead_end:
-        told.insert(
-            0, f"on the {_said(rope.dead_end.on or 'block')}, {_said(rope.dead_end.ends or 'end not said')}"
-        )
-    if key == "brake.gear" and haul.brake:
-        told.insert(0, f"{haul.brake.side or 'side not said'} side")
-    if key == "multiplier.grip" and haul.multiplier:
-        told.insert(0, f"on the {haul.multiplier.strand or 'lead'} strand, comes off")
-    if key == "tie_back.gear" and tie:
-        told.insert(0, f"{tie.slack.text} slack" if tie.slack else "slack not said")
-    return ", ".join(one for one in told if one)
+    """Return what to know of one piece of a haul: how it lies, its label, the knot behind the brake."""
+    how = HOW_IT_LIES[key](haul) if key in HOW_IT_LIES else ""
+    return _listed(how, _label(item), _stopper(haul) if key == "rope.gear" else "")
+
+
+def _long_rope(haul: Part) -> str:
+    rope = haul.rope
+    return rope.length.text if rope and rope.length else "length not said"
+
+
+def _stopper(haul: Part) -> str:
+    tail = haul.rope_tail
+    if tail is None or tail.stopper is None:
+        return ""
+    at = f" {tail.stopper_at.text} behind the brake" if tail.stopper_at else ""
+    return f"stopper: {_spelled(tail.stopper)}{at}"
+
+
+def _dead_end(haul: Part) -> str:
+    end = haul.rope.dead_end if haul.rope else None
+    return f"on the {_spelled(end.on or 'block')}, {_spelled(end.ends or 'end not said')}" if end else ""
+
+
+def _brake_side(haul: Part) -> str:
+    return f"{haul.brake.side or 'side not said'} side" if haul.brake else ""
+
+
+def _on_strand(haul: Part) -> str:
+    return f"on the {haul.multiplier.strand or 'lead'} strand, comes off" if haul.multiplier else ""
+
+
+def _slack(haul: Part) -> str:
+    tie = haul.tie_back
+    return f"{tie.slack.text} slack" if tie and tie.slack else "slack not said"
+
+
+# By the key that names the piece, as far as a haul says how the piece lies.
+HOW_IT_LIES: dict[str, Callable[[Part], str]] = {
+    "rope.gear": _long_rope,
+    "rope.dead_end.by": _dead_end,
+    "brake.gear": _brake_side,
+    "multiplier.grip": _on_strand,
+    "tie_back.gear": _slack,
+}
 
 
 def _take(part: Part, item: Item | None) -> str:
     """Return what to take from the shelf for a part and how to lay it."""
-    told: list[str] = []
-    if part.part == "anchor":
-        told = [f"sling or bolt {part.height.text} up" if part.height else "height not said"]
-    elif part.part == "haul":
-        told = [f"{part.strands} strands" if part.strands else "strands not said"]
-        told += [f"laid out {part.open.text} apart"] if part.open else []
-        told += [] if part.stays else ["comes off again"]
-    elif part.part == "legs":
-        told = [_said(part.share)] if part.share else ["share not said"]
-        told += [f"{part.included_angle.text} between"] if part.included_angle else []
-    elif part.part == "webbing":
-        cut = part.cut or part.length
-        told = [f"{'cut' if part.cut else 'length'} {cut.text}" if cut else "", _label(item)]
-    else:
-        length = (
-            item.gear.length.text if item and item.gear.length and part.part in {"sling", "protector"} else ""
-        )
-        told = [length, _said(part.hitch or ""), _said(part.knot or ""), _label(item)]
-    told += [f"tail {part.webbing_tail.text}"] if part.webbing_tail else []
-    return ", ".join(one for one in told if one)
+    take = WHAT_TO_TAKE.get(part.part, _take_gear)
+    return _listed(*take(part, item), f"tail {part.webbing_tail.text}" if part.webbing_tail else "")
+
+
+def _take_anchor(part: Part, _item: Item | None) -> list[str]:
+    return [f"sling or bolt {part.height.text} up" if part.height else "height not said"]
+
+
+def _take_haul(part: Part, _item: Item | None) -> list[str]:
+    strands = f"{part.strands} strands" if part.strands else "strands not said"
+    laid_out = f"laid out {part.open.text} apart" if part.open else ""
+    return [strands, laid_out, "" if part.stays else "comes off again"]
+
+
+def _take_legs(part: Part, _item: Item | None) -> list[str]:
+    between = f"{part.included_angle.text} between" if part.included_angle else ""
+    return [_spelled(part.share) if part.share else "share not said", between]
+
+
+def _take_webbing(part: Part, item: Item | None) -> list[str]:
+    cut = part.cut or part.length
+    return [f"{'cut' if part.cut else 'length'} {cut.text}" if cut else "", _label(item)]
+
+
+def _take_gear(part: Part, item: Item | None) -> list[str]:
+    length = item.gear.length if item is not None and part.part in {"sling", "protector"} else None
+    return [
+        length.text if length else "",
+        _spelled(part.hitch or ""),
+        _spelled(part.knot or ""),
+        _label(item),
+    ]
+
+
+# By the kind of part; any other is taken by its gear.
+WHAT_TO_TAKE: dict[str, Callable[[Part, Item | None], list[str]]] = {
+    "anchor": _take_anchor,
+    "haul": _take_haul,
+    "legs": _take_legs,
+    "webbing": _take_webbing,
+}
+
+
+def _listed(*words: str) -> str:
+    return ", ".join(filter(None, words))
 
 
 def _label(item: Item | None) -> str:
@@ -190,7 +240,7 @@ def _label(item: Item | None) -> str:
     return f"up to {gear.max_load.text}" if gear.max_load is not None else ""
 
 
-def _said(word: str) -> str:
+def _spelled(word: str) -> str:
     return word.replace("_", " ")
 
 
@@ -198,9 +248,11 @@ def _leash(loads: Loads) -> list[Row]:
     leash = loads.path.rig.rig.leash
     if leash is None:
         return []
-    told = [f"hangs {leash.hang.text}" if leash.hang else ""]
-    told += [f"rings {', '.join(leash.rings)}"] if leash.rings else []
-    told += [f"on {' and '.join(leash.rings_on)}"] if leash.rings_on else []
-    told += [f"{_said(leash.ring_knot)} at the rings"] if leash.ring_knot else []
-    told += [f"{_said(leash.harness_knot)} at the harness"] if leash.harness_knot else []
-    return [Row("", f"leash {leash.gear or '(which?)'}", ", ".join(one for one in told if one))]
+    words = (
+        f"hangs {leash.hang.text}" if leash.hang else "",
+        f"rings {', '.join(leash.rings)}" if leash.rings else "",
+        f"on {' and '.join(leash.rings_on)}" if leash.rings_on else "",
+        f"{_spelled(leash.ring_knot)} at the rings" if leash.ring_knot else "",
+        f"{_spelled(leash.harness_knot)} at the harness" if leash.harness_knot else "",
+    )
+    return [Row("", f"leash {leash.gear or '(which?)'}", _listed(*words))]

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from riglint.loads import Loads
+from riglint.loads.haul.working import HaulSheet
 from riglint.loads.inputs import known
 from riglint.loads.measure.expected import expected_pulse, expected_sags, lead_strand_n
 from riglint.views.audit.words import first_to_go
@@ -30,8 +31,8 @@ def line_facts(loads: Loads, numbers: Figures) -> list[Fact]:
         why = f", from the {read.words}" if read else ""
         found.append(Fact("standing", f"{kn(loads.standing.tension_n)} at {end}{why}"))
     if states:
-        told = [f"{one.kind.words} {kn(one.tension_n)}" for one in states]
-        found.append(Fact("people", ", ".join(told)))
+        peaks = [f"{one.kind.words} {kn(one.tension_n)}" for one in states]
+        found.append(Fact("people", ", ".join(peaks)))
         heights = [
             one.least_clearance_m for one in loads.cleared("line") if one.least_clearance_m is not None
         ]
@@ -49,8 +50,8 @@ def reading_facts(loads: Loads, numbers: Figures) -> list[Fact]:
     found = _pulse(loads, numbers)
     for one in numbers.sags:
         where = f"{number(one.from_a_m)} m from {_named(loads, 0)}"
-        told = f"{one.below_bare_m:.2f} m below the bare line under {number(one.under_kg)} kg, {where}"
-        found.append(Fact("sag", told))
+        depth = f"{one.below_bare_m:.2f} m below the bare line under {number(one.under_kg)} kg"
+        found.append(Fact("sag", f"{depth}, {where}"))
     if numbers.lead_least_n is not None and numbers.lead_most_n is not None:
         least, most = fixed(numbers.lead_least_n / 1000.0), fixed(numbers.lead_most_n / 1000.0)
         found.append(Fact("lead", f"{least} to {most} kN in the lead strand"))
@@ -93,43 +94,53 @@ def haul_facts(loads: Loads) -> list[Fact]:
     sheet, haul = known(lambda: loads.haul_sheet), loads.path.haul
     if sheet is None or haul is None:
         return []
-    plan, found = loads.path.rig.rig.plan, []
-    if sheet.ideal_ratio is not None and sheet.actual_ratio is not None and sheet.hand_force_n is not None:
-        crew = plan.crew if plan else None
-        count = crew.haulers if crew and crew.haulers else 1
-        each = f"{count} × {kn(sheet.hand_force_n / count)}" if count > 1 else kn(sheet.hand_force_n)
-        worst = known(
-            lambda: loads.haul.to_reach_at_worst(loads.standing_tension_n).hand_n if loads.haul else None
-        )
-        poor = f", with poor sheaves {kn(worst / count)} each" if worst is not None else ""
-        ratio = f"{sheet.ideal_ratio}:1, {number(sheet.actual_ratio)} with friction"
-        found.append(Fact("pull", f"{each}{poor} ({ratio})"))
+    found = [*_pull(loads, sheet)]
     if sheet.overshoot_n is not None:
         found.append(Fact("heave", f"the crew could reach {kn(sheet.overshoot_n)}: one person says stop"))
-    loose = known(lambda: loads.standing.hand_tight_blocks_m)
-    if loose is not None and sheet.blocks_m is not None and sheet.travel_needed_m is not None:
-        told = f"{number(loose)} m apart hand-tight, {number(sheet.blocks_m)} m at standing tension"
-        there = f" of {number(sheet.travel_available_m)} m" if sheet.travel_available_m is not None else ""
-        found.append(Fact("blocks", f"{told}: travel {number(sheet.travel_needed_m)} m{there}"))
+    found += _blocks(loads, sheet)
     if sheet.behind_brake_m is not None and sheet.let_down_m is not None:
-        told = f"{number(sheet.behind_brake_m)} m behind the brake; letting down uses {number(sheet.let_down_m)} m"
-        found.append(Fact("rope", told))
+        behind, used = number(sheet.behind_brake_m), number(sheet.let_down_m)
+        found.append(Fact("rope", f"{behind} m behind the brake; letting down uses {used} m"))
     return found + _lowering(loads, sheet.hold_force_n)
+
+
+def _pull(loads: Loads, sheet: HaulSheet) -> list[Fact]:
+    """Return what each of the crew must pull, as usual and with poor sheaves."""
+    if sheet.ideal_ratio is None or sheet.actual_ratio is None or sheet.hand_force_n is None:
+        return []
+    plan, haul = loads.path.rig.rig.plan, loads.haul
+    crew = plan.crew if plan else None
+    count = crew.haulers if crew and crew.haulers else 1
+    each = f"{count} × {kn(sheet.hand_force_n / count)}" if count > 1 else kn(sheet.hand_force_n)
+    worst = known(lambda: haul.to_reach_at_worst(loads.standing_tension_n).hand_n if haul else None)
+    poor = f", with poor sheaves {kn(worst / count)} each" if worst is not None else ""
+    ratio = f"{sheet.ideal_ratio}:1, {number(sheet.actual_ratio)} with friction"
+    return [Fact("pull", f"{each}{poor} ({ratio})")]
+
+
+def _blocks(loads: Loads, sheet: HaulSheet) -> list[Fact]:
+    """Return how far the blocks stand apart, and how far they run."""
+    loose = known(lambda: loads.standing.hand_tight_blocks_m)
+    if loose is None or sheet.blocks_m is None or sheet.travel_needed_m is None:
+        return []
+    apart = f"{number(loose)} m apart hand-tight, {number(sheet.blocks_m)} m at standing tension"
+    room = f" of {number(sheet.travel_available_m)} m" if sheet.travel_available_m is not None else ""
+    return [Fact("blocks", f"{apart}: travel {number(sheet.travel_needed_m)} m{room}")]
 
 
 def _lowering(loads: Loads, hold_n: float | None) -> list[Fact]:
     plan = loads.path.rig.rig.plan
     if plan is None or plan.lowering is None:
         return []
-    told = [plan.lowering.replace("_", " ")]
+    steps = [plan.lowering.replace("_", " ")]
     if plan.tail_wraps is not None:
-        told.append(f"{number(plan.tail_wraps)} turn{'' if plan.tail_wraps == 1 else 's'} round the trunk")
+        steps.append(f"{number(plan.tail_wraps)} turn{'' if plan.tail_wraps == 1 else 's'} round the trunk")
     if hold_n is not None:
-        told.append(f"the hand then holds {kn(hold_n)}")
+        steps.append(f"the hand then holds {kn(hold_n)}")
     if loads.path.haul is not None and plan.lowering in {"brake", "haul_back"}:
         first = "haul" if plan.lowering == "haul_back" else "turns" if plan.tail_wraps else "hand on the rope"
-        told.append(f"first {first}, then untie the stopper, then let it run")
-    return [Fact("let down", ", ".join(told))]
+        steps.append(f"first {first}, then untie the stopper, then let it run")
+    return [Fact("let down", ", ".join(steps))]
 
 
 def stop_lines(loads: Loads, apart: float) -> list[str]:

@@ -25,13 +25,13 @@ INTO_THE_FILE = re.compile(r" ?\bWrite `.*?\.(?= |$)")  # nobody edits a file at
 def work(loads: Loads, findings: Sequence[Finding], book: Rulebook) -> list[Step]:
     """Return the steps in order; `findings` are the rig's reviews."""
     due: dict[Phase, list[Tick]] = {phase: [] for phase in PHASES}
-    said = {"tension_guessed"}  # the line to write the reading on asks for it
+    covered = {"tension_guessed"}  # the line to write the reading on asks for it
     for finding in findings:
         rule = book.rules.get(finding.rule)
         prevents = rule.prevents if rule else ()
         on_card = rule.on_card if rule else USUAL
         phase = on_card.phase or (HAZARDS[prevents[0]].phase if prevents else "plan")
-        said |= set(prevents[:1])  # that finding says it more closely than the line for the eyes
+        covered |= set(prevents[:1])  # that finding says it more closely than the line for the eyes
         due[phase].append(Tick(_short(finding, on_card), on_card.second_person))
     eyes = for_the_eyes(*places(loads.path.rig))
     first, last = _standing_ticks(loads, _closing(loads, findings, book))
@@ -40,7 +40,7 @@ def work(loads: Loads, findings: Sequence[Finding], book: Rulebook) -> list[Step
         seen = [
             Tick(_eyes(loads, one), one.id in SECOND_EYES)
             for one in eyes.get(phase, [])
-            if one.id not in said
+            if one.id not in covered
         ]
         ticks = [*first.get(phase, []), *due[phase], *seen, *last.get(phase, [])]
         if ticks:
@@ -60,8 +60,8 @@ def _eyes(loads: Loads, hazard: Hazard) -> str:
 def _short(finding: Finding, on_card: OnCard) -> str:
     """Return what to look at and to do; of some the doing says it all."""
     if finding.message.startswith(DUE):
-        told = finding.message.removeprefix(DUE)
-        return f"{first_up(told)}"
+        sentence = finding.message.removeprefix(DUE)
+        return f"{first_up(sentence)}"
     do = INTO_THE_FILE.sub("", finding.do)
     return do if on_card.do_alone else f"{finding.message} {do}".rstrip()
 

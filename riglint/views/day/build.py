@@ -19,9 +19,9 @@ def days_of(audit: Audit) -> list[tuple[Day, SitePlan | None]]:
         if (loads := one.computed) is not None
     ]
     found = [one for one in companies(cases, audit.on, audit.day) if len(one.cases) > 1]
-    told = [one for file in audit.files for one in file.findings]
+    findings = [one for file in audit.files for one in file.findings]
     days = []
     for company in found:
-        here = [one for one in told if set(one.rigs) & set(company.paths)]
+        here = [one for one in findings if set(one.rigs) & set(company.paths)]
         days.append((day_of(company, here), site_plan(company)))
     return days

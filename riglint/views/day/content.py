@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from itertools import permutations
 
 from riglint.findings import Finding
 from riglint.loads.inputs import known
@@ -14,6 +15,7 @@ from riglint.views.figures import fixed, kn
 
 VECTORS = "F = |Σ T·e|, e along each line in plan"
 SIZES = "F = Σ T, since the spot has no plan of these lines"
+MOST_TRIED = 5  # lines of which every order is tried
 SOURCE = "statics: resultant of concurrent pulls in plan (own)"
 
 
@@ -64,18 +66,18 @@ def day_of(company: Company, findings: Iterable[Finding]) -> Day:
     name = (spot.title if spot else None) or "The spot"
     shared = anchors_of_days([company])
     sums = [(day, known(lambda day=day: _sum(day))) for day in shared]  # type: ignore[misc]
-    told = [one for one in findings if one.rule.startswith("day/")]
+    of_day = [one for one in findings if one.rule.startswith("day/")]
     return Day(
         f"{name} on {company.day}: {len(cases)} lines" if company.day else f"{name}: {len(cases)} lines",
         tuple(_line(case) for case in cases),
         tuple(one for _, one in sums if one is not None),
-        tuple(_order(cases, shared)),
-        tuple(dict.fromkeys(f"{one.message} {one.do}" for one in told if one.kind == "review")),
+        tuple(order_of_work(cases, shared)),
+        tuple(dict.fromkeys(f"{one.message} {one.do}" for one in of_day if one.kind == "review")),
         tuple(_wind(cases)),
         tuple(_anchors(cases)),
         tuple(_packing(cases)),
         tuple(day.anchor.name for day, one in sums if one is None),
-        _once([one for one in told if one.kind != "review"]),
+        _once([one for one in of_day if one.kind != "review"]),
     )
 
 
@@ -114,18 +116,50 @@ def _sum(day: AnchorOfDay) -> SumOfDay:
     )
 
 
-def _order(cases: Iterable[Case], shared: list[AnchorOfDay]) -> list[str]:
-    """Return an order of work: what pulls least first, and what each shared anchor then bears at rest."""
-    pulls = [(known(lambda case=case: case.loads.standing_tension_n), case) for case in cases]  # type: ignore[misc]
+def order_of_work(cases: Iterable[Case], shared: list[AnchorOfDay]) -> list[str]:
+    """Return the order of rigging that asks least of the shared anchors, and what each of them then bears at rest."""
     steps: list[str] = []
-    up: set[str] = set()
-    for _, case in sorted(pulls, key=lambda one: (one[0] is None, round(one[0] or 0.0))):
-        up.add(case.rig.title)
+    up: tuple[str, ...] = ()
+    for case in _least_on_the_way(list(cases), shared):
+        up = (*up, case.rig.title)
         here = [day for day in shared if any(case is one for one in day.cases)]
-        borne = [(day.anchor.name, known(lambda day=day: day.anchor.at_rest_n(up))) for day in here]  # type: ignore[misc]
+        borne = [(day.anchor.name, _borne_n(day, up)) for day in here]
         told = [f"'{name}' then bears {kn(force)} kN at rest" for name, force in borne if force is not None]
         steps.append(case.rig.title + (f": {', '.join(told)}" if told else ""))
     return steps
+
+
+def _borne_n(day: AnchorOfDay, up: tuple[str, ...]) -> float | None:
+    return known(lambda: day.anchor.at_rest_n(up))
+
+
+def _least_on_the_way(cases: list[Case], shared: list[AnchorOfDay]) -> list[Case]:
+    """Return the lines in the order in which no shared anchor bears more at any step than it must.
+
+    Of orders alike in that, what pulls least comes first. A day of many lines is ordered step by step, since there are
+    too many orders to try.
+    """
+    first = sorted(cases, key=_pull)
+    if len(first) <= MOST_TRIED and shared:
+        return list(min(permutations(first), key=lambda order: _most_n(tuple(order), shared)))
+    done: list[Case] = []
+    while first:
+        following = min(first, key=lambda case: _most_n((*done, case), shared))
+        done.append(following)
+        first.remove(following)
+    return done
+
+
+def _pull(case: Case) -> tuple[bool, int]:
+    standing_n = known(lambda: case.loads.standing_tension_n)
+    return standing_n is None, round(standing_n or 0.0)
+
+
+def _most_n(order: Sequence[Case], shared: list[AnchorOfDay]) -> float:
+    """Return the most that any shared anchor bears at rest while lines are rigged in an order."""
+    titles = tuple(case.rig.title for case in order)
+    borne = [_borne_n(day, titles[: n + 1]) for n in range(len(titles)) for day in shared]
+    return max((round(one) for one in borne if one is not None), default=0.0)
 
 
 def _wind(cases: Iterable[Case]) -> list[str]:

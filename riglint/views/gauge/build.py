@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from riglint.loads import Loads
 from riglint.loads.inputs import At, NotComputable, known, within_range
+from riglint.loads.measure.generic_line import Band, generic_line
 from riglint.loads.measure.measured import Best, tension_of_pulse, tension_read
 from riglint.loads.path.geometry import G
 from riglint.mechanics.span.pulse import sag_from_pulse_m
 from riglint.model.documents.rig import Measured
+from riglint.model.values.policy import Values
 from riglint.model.values.sources import Source
 from riglint.read.quantity import Quantity
 from riglint.views.audit.words import CAUTION_TEXT
@@ -28,6 +30,11 @@ NOT_STRETCHED = (
     "A stretched metre weighs less than the label says, by a few hundredths; without the stretch curve of a rig "
     "this reads that much too high."
 )
+GENERIC = "what labels of this fibre and width can say"
+NO_STRENGTH = (
+    "At rest only: a bounce or a fall pulls harder. A generic webbing has no strength, so nothing here says that it "
+    "holds. Its label does."
+)
 FIRST_ORDER = (
     "The range holds the inputs' own ±, to first order and independent of each other, and webbing from as stiff as "
     "listed to as stiff as it is in use."
@@ -45,6 +52,45 @@ def pulse_alone(mass: Quantity, over: Quantity, time: Quantity, returns: int) ->
         sag = sag_from_pulse_m(time.si, returns)
     inputs = _pulse_inputs(mass.si, (GIVEN, mass.text), over, over_from=GIVEN, time=time, returns=returns)
     return _pulse(best, inputs, notes=(NOT_STRETCHED, *_order(best)), sag=sag)
+
+
+def line_alone(span: Quantity, tension: Quantity, person: Quantity, fibre: str, width: Quantity) -> Gauge:
+    """Return what a person does to a line of which nothing but its fibre and width is known.
+
+    Raises:
+        NotComputable: no such line can be computed.
+    """
+    mass = Band(person.si - person.plus_minus, person.si + person.plus_minus)
+    with within_range("the line"):
+        found = generic_line(span.si, tension.si, mass, fibre=fibre, width_m=width.si, values=Values())
+    low, high = found.tension_n
+    sag, bare = (f"{fixed(one.least)} to {fixed(one.most)} m" for one in (found.sag_m, found.bare_sag_m))
+    inputs = (
+        WorkedInput("span", span.text, "", GIVEN),
+        WorkedInput("T₀", tension.text, "", GIVEN),
+        WorkedInput("m", person.text, "", GIVEN),
+        WorkedInput("EA", f"{kn(found.stiffness_n.least)} to {kn(found.stiffness_n.most)}", "kN", GENERIC),
+        WorkedInput(
+            "mass",
+            f"{found.mass_kg_per_m.least * 1000:.0f} to {found.mass_kg_per_m.most * 1000:.0f}",
+            "g/m",
+            GENERIC,
+        ),
+    )
+    return Gauge(
+        f"under {person.text} at rest in the middle of {span.text} of {width.text} {fibre} webbing",
+        None,
+        (low + high) / 2.0,
+        low,
+        high,
+        "T",
+        "tension of the elastic catenary with that person on it",
+        "",
+        inputs,
+        EXACT,
+        (f"The line comes down {sag} under the person, and hangs {bare} alone.", NO_STRENGTH),
+        CAUTION_TEXT,
+    )
 
 
 def gauge_rig(loads: Loads, entry: Measured, apart: float) -> Gauge:
@@ -120,10 +166,10 @@ def _rig_pulse(
     where = At(placed.item.document, (*placed.item.key, "mass_per_metre")).reference if placed.item else ""
     label = placed.item.gear.mass_per_metre.text if placed.item and placed.item.gear.mass_per_metre else ""
     along = ", with the backup that is taped to it" if loads.load_case.hung_n() else ""
-    told = (f"{placed.words}, {label} unstretched, {where}, stretched at that tension{along}", "")
+    words = (f"{placed.words}, {label} unstretched, {where}, stretched at that tension{along}", "")
     returns = entry.returns or 1
     inputs = _pulse_inputs(
-        stretched, told, entry.over, over_from=taken.get("over", GIVEN), time=entry.time, returns=returns
+        stretched, words, entry.over, over_from=taken.get("over", GIVEN), time=entry.time, returns=returns
     )
     notes = list(_order(best))
     if len(loads.path.webbings) > 1:

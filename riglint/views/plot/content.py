@@ -36,10 +36,10 @@ class Plot:
     seal: str
 
 
-# What is drawn: its name, unit, the limit that is a line, and how to find it.
+# What is drawn: its name, unit, a line across with what it is, and how to find it.
 CURVES = (
-    ("strength to what is asked, least of all parts", "", 1.0, "share"),
-    ("clearance under the walker", "m", 0.0, "clearance_m"),
+    ("strength to what is asked, least of all parts", "", (1.0, "what is asked"), "share"),
+    ("clearance under the walker", "m", (0.0, "the ground"), "clearance_m"),
     ("sag under the walker", "m", None, "sag_m"),
     ("pull of the crew", "kN", None, "hand_kn"),
     ("rope to let down to zero", "m", None, "let_down_m"),

@@ -82,7 +82,7 @@ def build_sheet(
 
 def missing_for(loads: Loads) -> list[str]:
     """Say what keeps a part of the sheet from being computed."""
-    told: list[str] = []
+    reasons: list[str] = []
     asks: list[Callable[[], object]] = [
         lambda: loads.standing,
         loads.people,
@@ -94,7 +94,7 @@ def missing_for(loads: Loads) -> list[str]:
         try:
             ask()
         except MissingInput as missing:
-            told += [f"{at.key_text} in {at.path}" for at in missing.fields]
+            reasons += [f"{at.key_text} in {at.path}" for at in missing.fields]
         except NotComputable as unable:
-            told.append(unable.because)
-    return list(dict.fromkeys(told))
+            reasons.append(unable.because)
+    return list(dict.fromkeys(reasons))

@@ -103,8 +103,8 @@ def _together(ranked: Ranking) -> list[Block]:
             WorkedInput("inputs", len(added), "", "that state a ±, taken as independent of each other"),
         )
         label = {"peak_n": "peak", "ratio": "ratio", "clearance_m": "clearance"}[name]
-        told = f"± of the {words}"
+        text = f"± of the {words}"
         found.append(
-            Worked(label, told, f"u({symbol})", "√Σuᵢ²", working, spread / si, unit, PROPAGATION, inputs, 4)
+            Worked(label, text, f"u({symbol})", "√Σuᵢ²", working, spread / si, unit, PROPAGATION, inputs, 4)
         )
     return list(found)

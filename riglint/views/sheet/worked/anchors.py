@@ -106,8 +106,8 @@ def _tree(loads: Loads, end: End) -> list[Block]:
     stem, tree = end.stem(), end.structure
     girth = tree.girth.si if tree.girth else 0.0
     mark: Mark = "own" if stem.wood.how == "unknown" else "published" if stem.wood.read else "memory"
-    said = ". ".join(filter(None, (stem.wood_words, stem.wood.source)))
-    wood = Source(said, mark, WORKS.get(stem.wood.source, ()))
+    words = ". ".join(filter(None, (stem.wood_words, stem.wood.source)))
+    wood = Source(words, mark, WORKS.get(stem.wood.source, ()))
     diameter = Worked(
         end.name,
         "diameter of the wood",

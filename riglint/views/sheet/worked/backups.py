@@ -84,10 +84,10 @@ def _backup(loads: Loads, backup: BackupLine) -> list[Block]:
 def _length(backup: BackupLine) -> Worked:
     between, extra = backup.between_ends_m, backup.extra
     at = backup.length_at
-    told = at.reference if at.key[-1] == "extra" else f"from its {at.key[-1]}, {at.reference}"
+    words = at.reference if at.key[-1] == "extra" else f"from its {at.key[-1]}, {at.reference}"
     inputs = (
         WorkedInput("D", between, "m", "between its own end fittings"),
-        WorkedInput("extra", extra * 100.0, "%", told),
+        WorkedInput("extra", extra * 100.0, "%", words),
     )
     working = f"{between:.2f} × (1 + {extra:.4f})"
     return Worked(

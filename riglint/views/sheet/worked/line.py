@@ -44,13 +44,13 @@ def line_blocks(loads: Loads, states: list[State]) -> list[Block]:
     for placed, webbing in zip(loads.path.webbings, line.webbings, strict=True):
         item = placed.item
         curve = (item.gear.stretch if item else None) or ()
-        told = ", ".join(f"{one * 100:.3g} % at {force / 1000:.3g} kN" for force, one in curve)
+        text = ", ".join(f"{one * 100:.3g} % at {force / 1000:.3g} kN" for force, one in curve)
         shelf = f", {At(item.document, item.key).reference}" if item else ""
         inputs.append(
             WorkedInput("w", webbing.weight_n_per_m, "N/m", f"{placed.words}, unstressed metre{shelf}")
         )
         inputs.append(
-            WorkedInput("ε(T)", told, "", f"{placed.words}, straight between 0 and these points{shelf}")
+            WorkedInput("ε(T)", text, "", f"{placed.words}, straight between 0 and these points{shelf}")
         )
         inputs += [_in_use(loads, item.gear)] if item else []
     words = f"standing tension at end {standing.at.upper()}"
@@ -69,8 +69,8 @@ def line_blocks(loads: Loads, states: list[State]) -> list[Block]:
 def _in_use(loads: Loads, gear: Gear) -> WorkedInput:
     """Return the curve with which peaks are computed: measured in use, or the listed one made stiffer."""
     if gear.stretch_in_use is not None:
-        told = ", ".join(f"{one * 100:.3g} % at {force / 1000:.3g} kN" for force, one in gear.stretch_in_use)
-        return WorkedInput("ε(T) in use", told, "", "measured in use; it gives the peaks")
+        words = ", ".join(f"{one * 100:.3g} % at {force / 1000:.3g} kN" for force, one in gear.stretch_in_use)
+        return WorkedInput("ε(T) in use", words, "", "measured in use; it gives the peaks")
     name = loads.geometry.fibre_value("in_use", gear)
     factor = loads.values[name]
     return WorkedInput(
@@ -110,8 +110,8 @@ def _reading(loads: Loads) -> list[Block]:
     if read is None:
         return []
     spread = (read.high_n - read.low_n) / 2.0
-    told = f"± {kn(spread)} kN by first order" if spread > 0.0 else NO_SPREAD
-    note = Note("reading", f"{read.words} instead of the plan, {kn(read.tension_n)} kN; {told}")
+    words = f"± {kn(spread)} kN by first order" if spread > 0.0 else NO_SPREAD
+    note = Note("reading", f"{read.words} instead of the plan, {kn(read.tension_n)} kN; {words}")
     return [note, *([_pulse(loads, read)] if read.what == "pulse" else [])]
 
 
@@ -209,15 +209,15 @@ def _legs(loads: Loads, placed: Placed) -> str:
     geometry, angle = loads.geometry, placed.part.included_angle
     runs = [[geometry.reach_m(one) for one in leg] for leg in loads.path.leg_runs(placed)]
     longest = max(runs, key=sum, default=[])
-    told = f"longest leg {' + '.join(f'{one:.3f}' for one in longest)} m"
-    return f"legs: {told}, times cos(θ/2), θ {degrees(angle.si):.3g}°" if angle else f"legs: {told}"
+    words = f"longest leg {' + '.join(f'{one:.3f}' for one in longest)} m"
+    return f"legs: {words}, times cos(θ/2), θ {degrees(angle.si):.3g}°" if angle else f"legs: {words}"
 
 
 def _sling(loads: Loads, placed: Placed) -> Worked | None:
     """Return how far a sling in basket reaches from the face of its trunk."""
     geometry = loads.geometry
-    told = placed.part.reach or (placed.item.gear.reach if placed.item else None)
-    if placed.part.part != "sling" or geometry.contact(placed).kind != "tree" or told is not None:
+    text = placed.part.reach or (placed.item.gear.reach if placed.item else None)
+    if placed.part.part != "sling" or geometry.contact(placed).kind != "tree" or text is not None:
         return None
     shape = geometry.sling_shape(placed)
     if placed.part.hitch not in {"basket", "wrap", None} or shape.angle_rad is None:

@@ -16,12 +16,23 @@ COLUMNS = (
     Column("drop", "m"),
     Column("clear", "m", "clear of the ground"),
 )
-HOW = (
-    "ratio = strength in place ÷ force of the catch, with everybody on the line; "
-    "below 1 the part that catches goes too"
+NOTES = (
+    Note(
+        "ratio",
+        "strength in place ÷ force of the catch, everybody on the line. Below 1 what catches fails too",
+    ),
+    Note(
+        "force",
+        "from the states, the backup's catch and the tie-back above. Legs: T ÷ (2·cos(θ/2)), one leg fewer",
+    ),
+    Note(
+        "drop",
+        "where a backup catches, the harness's whole fall; where nothing does, from the feet down; else the walker's "
+        "first dip, at most twice the way to where the line comes to rest (suddenly applied load)",
+    ),
+    Note("clear", "of the lowest body point where a backup catches, else of the line under the walker"),
 )
-WHERE = "states, catch of the backup and tie-back above; legs: T ÷ (2·cos(θ/2)) with one leg fewer"
-IN_ITS_CATCH = "1 of the legs and bolts of a backup, since two things have then gone"
+IN_ITS_CATCH = "A backup's own legs and bolts need 1, since two things have then failed"
 GOES = {
     "series": "the main line",
     "haul": "the pulley system",
@@ -54,13 +65,16 @@ def removal_section(loads: Loads) -> Section | None:
         return None
     asked = known(lambda: loads.values.required("backup", loads.consequence.word))
     table = Table(COLUMNS, tuple(_row(one) for one in rows), "what catches when one part goes")
-    blocks: list[Block] = [table, Note("ratio", HOW), Note("from", WHERE)]
+    blocks: list[Block] = [table, *NOTES]
     blocks += [Note("then", _then(one)) for one in rows if one.left is not None]
+    blocks += [
+        Note("ground", f"If {one.gone} goes, the walker meets the ground") for one in rows if _hits(one)
+    ]
     if asked is not None:
-        blocks.append(Note("asked", f"{number(asked)}, as of a backup in its catch; {IN_ITS_CATCH}"))
+        blocks.append(Note("required", f"{number(asked)}, as of a backup in its catch. {IN_ITS_CATCH}"))
     blocks += [Note("flies", f"{gone}: {flies}") for flies, gone in _flying(rows).items()]
     if waits:
-        blocks.append(Note("waits", f"a row is missing for want of {'; '.join(dict.fromkeys(waits))}"))
+        blocks.append(Note("open", f"a row is missing until the file says {'; '.join(dict.fromkeys(waits))}"))
     return Section("If one part goes", tuple(blocks))
 
 
@@ -84,9 +98,13 @@ def _row(one: Removal) -> tuple[str, ...]:
     )
 
 
+def _hits(one: Removal) -> bool:
+    return one.caught_by is not None and one.clearance_m is not None and one.clearance_m <= 0.0
+
+
 def _then(one: Removal) -> str:
-    """Return what all hangs on afterwards, and which part of it keeps least."""
+    """Return what all hangs on afterwards, and the weakest part of it."""
     weakest = one.left.words if one.left else ""
     next_one = f"{one.after} must catch" if one.after else "nothing is left"
-    parts = "" if one.holds else f"; below 1 it goes too, and then {next_one}"
-    return f"{one.gone} gone: all hangs on {one.then_on}; {weakest} keeps least{parts}"
+    fails = "" if one.holds else f". It fails too, and then {next_one}"
+    return f"If {one.gone} goes, everything hangs on {one.then_on}. Weakest part: {weakest}{fails}"

@@ -79,9 +79,9 @@ def _catch(t: float, k: float, line: float, slack: float, caught: float) -> tupl
 def _stiffness(tie: TieBackLine, spring: Spring, how: str) -> Worked:
     slope, k = spring.strain_per_n * 1000.0, spring.stiffness_n_per_m / 1000.0
     shelf = spring.at.reference
-    told = "from its fibre and strength" if spring.assumed else "slope of its stretch curve at T"
+    text = "from its fibre and strength" if spring.assumed else "slope of its stretch curve at T"
     inputs = (
-        WorkedInput("ε'", slope, "1/kN", f"{told}, {shelf}"),
+        WorkedInput("ε'", slope, "1/kN", f"{text}, {shelf}"),
         WorkedInput("ℓ", spring.length_m, "m", f"its length, {shelf}"),
     )
     working = f"1 / ({slope:.5f} × {spring.length_m:.3f})"

@@ -1,0 +1,51 @@
+"""A fault of a shared file that several rigs tell in the same words, kept once in that file with all of its rigs."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import replace
+from pathlib import Path
+
+from riglint.findings.finding import FileResult, Finding, Where
+
+Told = tuple[FileResult, Finding]
+
+
+def say_once(results: Mapping[Path, FileResult], file_of: Mapping[str, Path]) -> None:
+    """Move what several rigs say of one place in a shared file to that file.
+
+    What one rig says alone stays with it, and so does what rests on its own forces: its words differ. An accepted
+    fault stays too, since a rig answers for itself only.
+
+    Args:
+        results: what was found in the files of one library; changed in place.
+        file_of: its files, by their paths in reports.
+    """
+    told: dict[tuple[str, ...], list[Told]] = {}
+    for result in results.values():
+        for one in result.findings:
+            shared = result.kind == "rig" and one.at.path != result.path and one.at.path in file_of
+            if shared and one.kind == "fail" and one.accepted is None:
+                name = one.rule, one.at.path, one.at.key, one.message, one.do
+                told.setdefault(name, []).append((result, one))
+    for same in told.values():
+        if len({result.path for result, _ in same}) > 1:
+            results[file_of[same[0][1].at.path]].findings.append(_together(same))
+            for result, finding in same:
+                result.findings.remove(finding)
+
+
+def _together(same: list[Told]) -> Finding:
+    """Return one finding for all rigs, with the gravest word; which part it is differs from rig to rig."""
+    gravest = max((one for _, one in same), key=lambda one: one.signal)
+    rigs = {rig for result, one in same for rig in (result.path, *one.rigs)}
+    rules = {rule for _, one in same for rule in one.rules}
+    at = gravest.at
+    alike = len({one.at.part for _, one in same}) == 1
+    return replace(
+        gravest,
+        at=at if alike else Where(at.path, at.line, at.column, at.key),
+        part_words=gravest.part_words if len({one.part_words for _, one in same}) == 1 else None,
+        rigs=tuple(sorted(rigs)),
+        rules=tuple(sorted(rules)),
+    )

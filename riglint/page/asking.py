@@ -1,0 +1,128 @@
+"""The questions of `riglint ask`, one at a time: the page keeps what was typed, and each call starts from there."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import date
+from pathlib import Path
+from typing import Any
+
+from riglint.asking import (
+    GEAR,
+    AnswerError,
+    GearList,
+    Question,
+    read_answer,
+    relevant,
+    rig_document,
+    rig_text,
+)
+from riglint.asking.question import Values
+from riglint.cli.questions.verdict import Verdicts
+from riglint.model.documents.gear import Shelf
+from riglint.model.library import load_file
+from riglint.policy import DEFAULT
+from riglint.rulebook import Rulebook
+
+NEW = "rig.yaml"
+Given = dict[str, tuple[Values, ...]]
+
+
+@dataclass(slots=True)
+class Dialogue:
+    """The questions over the files of a library; the page keeps what was typed."""
+
+    library: Path
+    book: Rulebook
+    on: date
+    title: str
+    gear_lists: Sequence[str]
+
+    def next_question(self, typed: Sequence[str]) -> dict[str, Any]:
+        """Return the question that follows the answers typed so far, or the rig when there is none.
+
+        An answer that cannot be taken comes back under `wrong_answer`, with its question.
+        """
+        try:
+            gear = _gear(self.library, self.gear_lists)
+        except AnswerError as error:
+            return {"stop": str(error)}
+        answers, wrong, moved = self._answered(typed, gear)
+        waiting = _waiting(answers, gear)
+        if not waiting:
+            return {"rig": rig_text(rig_document(self.title, answers, gear)), "moved": moved}
+        return {
+            "question": _told(waiting[0], answers, gear),
+            "asked": len(answers),
+            "of": len(answers) + len(waiting),
+            "wrong_answer": wrong,
+            "moved": moved,
+        }
+
+    def _answered(self, typed: Sequence[str], gear: GearList) -> tuple[Given, str, list[str]]:
+        """Read all answers; return them, what is wrong with the last one, and what it changed in the verdict."""
+        verdicts = Verdicts(self.library / NEW, self.library, self.book, DEFAULT, self.on, self.title, gear)
+        answers: Given = {}
+        moved: list[str] = []
+        for n, text in enumerate(typed):
+            question = _waiting(answers, gear)[0]
+            try:
+                tried = answers | {question.name: read_answer(question, text, answers, gear)}
+                rig = verdicts.check(tried)
+            except AnswerError as error:
+                return answers, str(error), []
+            answers = tried
+            # Only the last answer's changes are told, held against the verdict before it.
+            if rig is not None and n >= len(typed) - 2 and not _gear_waits(answers, gear):
+                moved = list(verdicts.moved(rig))
+        return answers, "", moved
+
+
+def _gear_waits(answers: Given, gear: GearList) -> bool:
+    return any(one.name in GEAR for one in _waiting(answers, gear))
+
+
+def _waiting(answers: Given, gear: GearList) -> list[Question]:
+    return [one for one in relevant(answers, from_list=bool(gear.paths)) if one.name not in answers]
+
+
+def _told(question: Question, answers: Given, gear: GearList) -> dict[str, Any]:
+    return {
+        "name": question.name,
+        "ask": question.ask,
+        "why": question.why,
+        "ticks": question.ticks,
+        "any_number": question.any_number,
+        "groups": list(question.groups(answers)),
+        "blanks": [
+            {
+                "words": one.words,
+                "kind": one.kind,
+                "choices": list(gear.fitting(one))
+                if one.kind == "gear" and gear.paths
+                else list(one.choices),
+                "usual": one.usual,
+                "such_as": one.such_as,
+                "may_be_none": one.may_be_none,
+            }
+            for one in question.blanks_for(answers, gear)
+        ],
+    }
+
+
+def _gear(library: Path, paths: Sequence[str]) -> GearList:
+    """Return the gear of the lists that were chosen.
+
+    Raises:
+        AnswerError: one cannot be used.
+    """
+    items = {}
+    for path in paths:
+        loaded = load_file(library / path, path)
+        for problem in loaded.problems:
+            raise AnswerError(problem.in_one_row(loaded.path))
+        if not isinstance(loaded.model, Shelf):
+            raise AnswerError(f"{path} is not a gear list. Choose a file that begins with riglint: shelf/1.")
+        items.update(loaded.model.items)
+    return GearList(items, tuple(paths))
