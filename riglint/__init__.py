@@ -12,7 +12,7 @@ is first asked for, so that importing riglint costs nothing.
 from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
-    from riglint.api import UnusableError, audit, audit_text, load_policy, load_rig
+    from riglint.api import UnusableError, audit, audit_paths, audit_text, load_policy, load_rig
     from riglint.findings import Audit, FileResult, Finding, Where
     from riglint.loads import Loads, PartLoad, State
     from riglint.policy import InForce
@@ -37,6 +37,7 @@ __all__ = [
     "Where",
     "__version__",
     "audit",
+    "audit_paths",
     "audit_text",
     "load_policy",
     "load_rig",
@@ -44,7 +45,7 @@ __all__ = [
 ]
 
 _HOMES = {
-    "riglint.api": ("UnusableError", "audit", "audit_text", "load_policy", "load_rig"),
+    "riglint.api": ("UnusableError", "audit", "audit_paths", "audit_text", "load_policy", "load_rig"),
     "riglint.findings": ("Audit", "FileResult", "Finding", "Where"),
     "riglint.loads": ("Loads", "PartLoad", "State"),
     "riglint.policy": ("InForce",),

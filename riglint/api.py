@@ -8,13 +8,18 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from datetime import date
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from riglint import findings
 from riglint.findings import Audit
+from riglint.findings.library.again import nothing
 from riglint.loads import Loads
 from riglint.policy import DEFAULT, InForce
 from riglint.policy import load_policy as _load_policy
 from riglint.rulebook import Rulebook, load_rulebook
+
+if TYPE_CHECKING:
+    from concurrent.futures import Executor
 
 Named = str | Path
 
@@ -55,6 +60,51 @@ def audit(
     several = [paths] if isinstance(paths, str | Path) else paths
     files = [Path(one) for one in several]
     return findings.audit(files, book, _day(on), root=_path(root), force=_force(policy, book))
+
+
+def audit_paths(
+    paths: Named | Sequence[Named],
+    executor: Executor | None = None,
+    rulebook: Rulebook | None = None,
+    on: date | None = None,
+    policy: Named | InForce | None = None,
+    *,
+    root: Named | None = None,
+) -> Audit:
+    """Audit a library of any size: rigs are let go once they are judged, and may be judged by several workers.
+
+    The result is the same, whoever judges, and in the same order. `loads` of each file is None; `computed` computes
+    them again.
+
+    Args:
+        paths: as for `audit`.
+        executor: who judges: threads, processes, or the executor of a cluster whose workers see the same files and have
+            the same riglint; None judges here. It stays open. A rulebook that a program has changed is judged by here.
+        rulebook: as for `audit`.
+        on: as for `audit`.
+        policy: as for `audit`.
+        root: as for `audit`.
+
+    Returns:
+        What `audit` returns.
+
+    Raises:
+        UnusableError: the policy cannot be used.
+        RuleSetError: riglint's own rules did not load whole.
+        BrokenExecutor: a worker has ended before it was done.
+    """
+    book = rulebook or load_rulebook()
+    several = [paths] if isinstance(paths, str | Path) else paths
+    files = [Path(one).absolute() for one in several]  # a worker may stand in another folder
+    return findings.audit(
+        files,
+        book,
+        _day(on),
+        root=_path(root),
+        force=_force(policy, book),
+        keep=nothing,
+        workers=executor,
+    )
 
 
 def audit_text(

@@ -51,7 +51,13 @@ class Rulebook:
     house: tuple[str, ...] = ()  # names of the sets beside our own
     broken: tuple[BrokenSet, ...] = ()
     seal: str = "0" * SEAL_DIGITS  # the beginning of a hash of all its files; zeros for a book made by hand
+    sets: tuple[RuleSet, ...] = ()  # where those of the house stand
     differs: str = ""  # how a checkout under development differs from its manifest, in words
+
+    @property
+    def can_be_sent(self) -> bool:
+        """Whether workers can load the same rules: a book that a program has made by hand stands in no files."""
+        return self.seal != "0" * SEAL_DIGITS and len(self.sets) == len(self.house)
 
     @property
     def explaining(self) -> frozenset[str]:
@@ -101,7 +107,7 @@ def load_rulebook(*house: RuleSet) -> Rulebook:
             rules |= {f"{one.name}/{rule_id}": rule for rule_id, rule in found}
             sealed |= {f"{one.name}/{rule_id}": text for rule_id, text in hashes(files).items()}
     seal = sha256(manifest(sealed).encode()).hexdigest()[:SEAL_DIGITS]
-    return Rulebook(rules, tuple(one.name for one in house), tuple(broken), seal, differs)
+    return Rulebook(rules, tuple(one.name for one in house), tuple(broken), seal, house, differs)
 
 
 # What a set should hold

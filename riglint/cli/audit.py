@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import argparse
+import os
 import sys
 from collections.abc import Sequence
 from pathlib import Path
@@ -28,12 +29,14 @@ from riglint.read.decoding import MAX_BYTES
 
 if TYPE_CHECKING:
     from riglint.findings import Audit
+    from riglint.findings.library.workers import Processes
     from riglint.model.what_if import WhatIf
     from riglint.read.revisions import TakenOut
     from riglint.reports.layout.spans import Line
     from riglint.rulebook import Rulebook
     from riglint.rulekit import Signal
 
+MOST_JOBS = 256
 STANDARD_INPUT = Path("-")
 
 
@@ -67,6 +70,13 @@ def add(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
         default=None,
         metavar="PATH",
         help="with - as the only PATH: judge standard input as if it stood in this file",
+    )
+    audit.add_argument(
+        "--jobs",
+        type=_jobs,
+        default=None,
+        metavar="N",
+        help="judge so many files at a time, each in a process of its own; auto: one for each processor",
     )
     audit.add_argument("--if-any", action="store_true", help="don't fail if there is nothing to audit")
     take_day_and_library(audit)
@@ -126,6 +136,10 @@ def _run(call: argparse.Namespace) -> int:
             printed=not (nothing or call.quiet),
         )
     status = 0 if nothing else result.status(Signal[call.stop_at])
+    if result.not_looked_at:
+        complain(
+            f"Stopped before it was done: {result.not_looked_at} of {result.seen} files were not looked at."
+        )
     if call.quiet and status:
         from riglint.views.audit.verdict import verdict_of_all, verdicts  # noqa: PLC0415
 
@@ -159,8 +173,29 @@ def _audited(call: argparse.Namespace, book: Rulebook, content: OnDisk | TakenOu
             progress=progress,
             other_values=values,
             keep=summary_of_rig,
+            workers=_workers(call, book),
+            keep_what_is_done=True,
             texts=texts,
         )
+
+
+def _jobs(text: str) -> int:
+    """Return how many files are judged at a time; errors as argparse takes them."""
+    if text == "auto":
+        return len(os.sched_getaffinity(0)) if hasattr(os, "sched_getaffinity") else os.cpu_count() or 1
+    if text.isascii() and text.isdigit() and 0 < int(text) <= MOST_JOBS:
+        return int(text)
+    raise argparse.ArgumentTypeError(f"'{text}' is no number of jobs. Write auto, or 1 to {MOST_JOBS}")
+
+
+def _workers(call: argparse.Namespace, book: Rulebook) -> Processes | None:
+    """Return who judges: rules of somebody else's always in a process that may end without ending the audit."""
+    jobs = call.jobs or (1 if book.sets else 0)
+    if not jobs:
+        return None
+    from riglint.findings.library.workers import Processes  # noqa: PLC0415 - only a call with workers pays for it
+
+    return Processes(jobs)
 
 
 def _paths_and_texts(call: argparse.Namespace) -> tuple[list[Path], dict[Path, bytes]]:

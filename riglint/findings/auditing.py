@@ -6,11 +6,13 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from datetime import date
 from pathlib import Path
 from types import MappingProxyType
+from typing import TYPE_CHECKING
 
-from riglint.findings.crashing import stoppable
+from riglint.findings.crashing import StoppedError, stoppable
 from riglint.findings.finding import Audit, LeftOut
 from riglint.findings.library.again import FILES_HELD
 from riglint.findings.library.auditor import Auditor
+from riglint.findings.library.examined import Examined, examine
 from riglint.findings.library.opened import Libraries
 from riglint.loadpath import build
 from riglint.loads import Loads
@@ -21,6 +23,11 @@ from riglint.policy import DEFAULT, InForce
 from riglint.read.library import FoundDocuments, find_documents, library_root, real
 from riglint.read.report_paths import paths_start
 from riglint.rulebook import Rulebook
+
+if TYPE_CHECKING:
+    from concurrent.futures import Executor
+
+    from riglint.findings.library.workers import Processes
 
 
 def audit(
@@ -36,6 +43,8 @@ def audit(
     progress: Callable[[int, int, int], None] | None = None,
     other_values: tuple[WhatIf, ...] = (),
     keep: Callable[[Loads], object] | None = None,
+    workers: Executor | Processes | None = None,
+    keep_what_is_done: bool = False,
 ) -> Audit:
     """Audit files and folders: every rig with what it refers to.
 
@@ -52,19 +61,30 @@ def audit(
         other_values: values that rigs are judged with instead of their own.
         keep: what to keep of each rig's loads, which are then let go and computed again for whoever asks; None holds
             all loads.
+        workers: who examines the files; None examines one after the other here. Needs `keep`.
+        keep_what_is_done: whether Ctrl-C ends the audit with what is done, instead of throwing it away.
     """
     found = find_documents(paths, sift_named=sift_named, root=root, texts=texts)
     libraries = Libraries(paths, root, texts, other_values, None if keep is None else FILES_HELD)
     libraries.start = paths_start({libraries.root_of(one) for one in _places(found)})
     auditor = Auditor(book, on, force, libraries, day, keep)
     files = sorted(found.files, key=real)  # whatever order they were named in
-    with stoppable():
-        for done, file in enumerate(files, 1):
-            auditor.audit(libraries.of(file), file)
-            if progress is not None:
-                progress(done, len(files), auditor.findings)
-        auditor.audit_libraries()
-        auditor.audit_alone()
+    missing: list[Path] = []
+    try:
+        with stoppable():
+            for done, one in enumerate(_examined(files, auditor, libraries, workers), 1):
+                auditor.take(libraries.of(one.file), one)
+                if progress is not None:
+                    progress(done, len(files), auditor.findings)
+            auditor.audit_libraries()
+            auditor.audit_alone()
+    except StoppedError:
+        missing = [file for file in files if real(file) not in auditor.results]
+        if (
+            not keep_what_is_done or not missing
+        ):  # with no file to name, nothing in the report would tell of it
+            raise
+        auditor.stop(missing)
     auditor.refuse(found)
     left_out = tuple(
         LeftOut(libraries.of(file.parent).shown_link(file), because)
@@ -86,7 +106,26 @@ def audit(
         day=day,
         differs=book.differs,
         what_if=other_values_in_words(files[0], other_values) if files else (),
+        not_looked_at=len(missing),
     )
+
+
+def _examined(
+    files: Sequence[Path], auditor: Auditor, libraries: Libraries, workers: Executor | Processes | None
+) -> Iterator[Examined]:
+    """Yield what each file says, in order."""
+    if workers is None or auditor.keep is None or not auditor.book.can_be_sent:
+        yield from (examine(libraries.of(file), file, auditor.terms) for file in files)
+        return
+    # Not at the top: a call without workers does not pay for them, and a browser has no processes.
+    from riglint.findings.library.workers import Processes, parcels, tasks_for  # noqa: PLC0415
+
+    tasks = tasks_for(files, auditor.terms, libraries)
+    found = workers.parcels(tasks) if isinstance(workers, Processes) else parcels(workers, tasks)
+    for parcel in found:
+        for root, texts in parcel.texts.items():
+            libraries.opened_at(root).know(texts)
+        yield from parcel.examined
 
 
 def _places(found: FoundDocuments) -> Iterator[Path]:

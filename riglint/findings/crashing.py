@@ -88,6 +88,13 @@ def stumbled(path: str, error: BaseException) -> Finding:
     return _danger("file/readable", message, WHY_STUMBLED, f"{REPORT_IT} riglint.", path)
 
 
+def stopped(path: str) -> Finding:
+    """Return the finding that stands for a file which an audit did not come to because somebody stopped it."""
+    message = "The audit was stopped before it came to this file, so nothing here is checked."
+    do = "Do not rely on this audit. Audit this file again."
+    return _danger("file/readable", message, WHY_STUMBLED, do, path)
+
+
 def not_loaded(name: str, because: str, path: str) -> Finding:
     """Return the finding that stands for a rule set which was asked for and did not load whole."""
     message = f"The rule set {name} did not load completely, so none of its questions is answered. {because}"

@@ -146,6 +146,7 @@ class Audit:
     seal: str = ""  # the beginning of the hash of the rulebook
     day: date | None = None  # the one day on which rigs were looked at together
     differs: str = ""  # how the rulebook of a checkout differs from its manifest
+    not_looked_at: int = 0  # files that it did not come to before somebody stopped it
     what_if: tuple[str, ...] = ()  # sentences on values that were taken instead of the file's
 
     @property
@@ -181,7 +182,12 @@ class Audit:
     def status(self, stop_at: Signal) -> int:
         """Return the exit status: 0 nothing, 1 findings, 2 something unread, 3 not done; the highest wins."""
         findings = self.findings
-        if not self.whole or self.rules == 0 or any(finding.crashed for finding in findings):
+        if (
+            self.not_looked_at
+            or not self.whole
+            or self.rules == 0
+            or any(finding.crashed for finding in findings)
+        ):
             return 3
         if self.nothing_found or self.force.emptied or any(not result.judged for result in self.files):
             return 2

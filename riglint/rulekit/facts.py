@@ -28,14 +28,14 @@ class Using(NamedTuple):
     serial: str | None
 
 
-class Line(NamedTuple):
+class LineKey(NamedTuple):
     """What tells one line from another: the anchors that its chain names, and its webbings."""
 
     ends: tuple[str | None, ...]
     webbings: tuple[tuple[str, str] | None, ...]
 
 
-class Planned(NamedTuple):
+class LineTitle(NamedTuple):
     """Whose line it is, and how far the work has come."""
 
     path: str
@@ -48,9 +48,9 @@ def consequence(case: Case) -> Consequence:
     return case.consequence
 
 
-def planned(case: Case) -> Planned:
+def planned(case: Case) -> LineTitle:
     """Return file, title and stage."""
-    return Planned(case.file.document.path, case.rig.title, case.rig.stage)
+    return LineTitle(case.file.document.path, case.rig.title, case.rig.stage)
 
 
 def up(case: Case) -> DaysUp | None:
@@ -76,11 +76,11 @@ def place_of_spot(case: Case) -> tuple[object, ...] | None:
     return None if case.spot is None else (case.file.spot_document.path, case.file.spot_key)
 
 
-def line(case: Case) -> Line:
+def line(case: Case) -> LineKey:
     """Return what tells the line from others."""
     ends = tuple(part.at for part in case.rig.chain if part.part == "anchor")
     items = [one.item for one in case.path.webbings]
-    return Line(ends, tuple(None if one is None else (one.document.path, one.id) for one in items))
+    return LineKey(ends, tuple(None if one is None else (one.document.path, one.id) for one in items))
 
 
 def pull_n(case: Case) -> float:

@@ -16,7 +16,7 @@ import pytest
 from riglint import rulebook
 from riglint.cli import main
 from riglint.findings import judge
-from riglint.findings.library import auditor
+from riglint.findings.library import examined
 from riglint.model.library import Library
 from riglint.rulebook import Rulebook
 from riglint.rulekit import Case, Fault, sound
@@ -61,7 +61,7 @@ def test_a_rig_that_riglint_stumbles_over_hides_no_other(
             raise ZeroDivisionError("float division by zero")
         return whole(rig, *more, **named)
 
-    monkeypatch.setattr(auditor, "judge", stumble)
+    monkeypatch.setattr(examined, "judge", stumble)
     write(library / "low.yaml", SHORT_TAIL)
     write(library / "stone.yaml", re.sub(r"(?m)^title: .*$", "title: Stone", SOUND))
     status, report = run_here(capsys, library)

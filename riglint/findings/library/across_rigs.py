@@ -45,7 +45,7 @@ def look_across(library: LibraryCase, book: Rulebook, force: InForce) -> tuple[l
     Rules that look at what stands together do so company by company: so only one company's loads are needed at a time.
     """
     runs = [
-        _Run(rule_id, rule, library.for_rule(rule_id), force)
+        _LibraryRun(rule_id, rule, library.for_rule(rule_id), force)
         for rule_id, rule in book.rules.items()
         if rule.each.library and rule_id not in force.off
     ]
@@ -67,7 +67,7 @@ def look_across(library: LibraryCase, book: Rulebook, force: InForce) -> tuple[l
     return list(found.values()), list(unable.values())
 
 
-def _by_company(library: LibraryCase, runs: list[_Run], cases: Cases, path: str) -> None:
+def _by_company(library: LibraryCase, runs: list[_LibraryRun], cases: Cases, path: str) -> None:
     """Run rules over each company in turn."""
     try:
         companies = library.companies
@@ -89,7 +89,7 @@ def _by_company(library: LibraryCase, runs: list[_Run], cases: Cases, path: str)
 
 
 @dataclass(slots=True)
-class _Run:
+class _LibraryRun:
     """One rule and what it says of a library."""
 
     rule_id: str

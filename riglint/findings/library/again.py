@@ -131,6 +131,10 @@ class FilesAgain(Sequence[Loaded]):
         return self.library.load(self.files[n])
 
 
+def nothing(_loads: Loads) -> None:
+    """Keep nothing of a rig's loads: whoever asks has them computed again."""
+
+
 def by_itself(finding: Finding) -> Finding:
     """Return a finding that holds no document: of a place where something is to be changed only that place."""
     return replace(finding, remedies=tuple(_by_itself(one) for one in finding.remedies))

@@ -8,11 +8,11 @@ from datetime import date
 from functools import partial
 from pathlib import Path
 
-from riglint.findings.crashing import caught, stumbled
+from riglint.findings.crashing import caught, stopped, stumbled
 from riglint.findings.finding import FileResult, Finding, NotJudged, RuleCount
-from riglint.findings.judging import judge
 from riglint.findings.library.across_rigs import Unable, look_across
-from riglint.findings.library.again import CaseAgain, FilesAgain, Recent, RigAgain, by_itself
+from riglint.findings.library.again import CaseAgain, FilesAgain, Recent, RigAgain
+from riglint.findings.library.examined import Examined, ExaminedRig, Terms, examine
 from riglint.findings.library.opened import Libraries
 from riglint.findings.library.said_once import say_once
 from riglint.findings.library.unreferenced import judge_unreferenced
@@ -20,12 +20,11 @@ from riglint.findings.open_questions import with_rules
 from riglint.findings.unreadable import unread
 from riglint.loads import Loads
 from riglint.model.library import Library, Loaded
-from riglint.model.references import resolve
 from riglint.policy import InForce
 from riglint.read.library import FoundDocuments, real
 from riglint.rulebook import Rulebook
 from riglint.rulekit import Case, LibraryCase
-from riglint.rulekit.facts import looked_up, planned
+from riglint.rulekit.facts import planned
 
 
 class _LostError(Exception):
@@ -53,8 +52,13 @@ class Auditor:
     apart: dict[Path, Library] = field(default_factory=dict)  # of spots and shelves, by their whole path
     referred: set[Path] = field(default_factory=set)  # what rigs refer to
     shared: dict[tuple[object, ...], int] = field(default_factory=dict)  # where faults of shared files stand
+    terms: Terms = field(init=False)
     recent: Recent = field(default_factory=Recent)
     findings: int = 0  # so far
+
+    def __post_init__(self) -> None:
+        """Gather what files are examined with."""
+        self.terms = Terms(self.book, self.on, self.force, self.keep)
 
     def sorted_results(self) -> list[FileResult]:
         """Return the results by path, the findings of each by gravity."""
@@ -79,57 +83,79 @@ class Auditor:
 
     def audit(self, library: Library, file: Path) -> None:
         """Add what one file says; one that riglint stumbles over hides no other."""
-        with caught(lambda error: self._stumbled(library, file, error)):
-            self._audit(library, file)
+        self.take(library, examine(library, file, self.terms))
 
-    def _audit(self, library: Library, file: Path) -> None:
-        """Add what one file says, and judge it where it is a rig."""
-        loaded = library.load(file)
+    def take(self, library: Library, found: Examined) -> None:
+        """Add what one file was found to say."""
+        if found.read:
+            with caught(lambda error: self._stumbled(library, found.file, error)):
+                self._take(library, found)
+        if found.failed is not None:
+            own = real(found.file)
+            result = self.results.setdefault(own, FileResult(found.failed.at.path, None, file=own))
+            result.judged = False
+            result.findings.append(found.failed)
+
+    def _take(self, library: Library, found: Examined) -> None:
+        loaded = library.load(found.file)
         result = self._result(library, loaded)
-        if loaded.kind == "shelf":
-            self.shelves.setdefault(library.root, []).append(file)
-        if loaded.kind != "rig":
+        if found.kind == "shelf":
+            self.shelves.setdefault(library.root, []).append(found.file)
+        if found.kind != "rig":
             self.apart[library.file(loaded.path)] = library
             return
-        rig, problems, broken = resolve(library, file)
-        self.referred |= {library.file(path) for path in rig.refers_to} if rig is not None else set()
-        more = [unread(loaded.path, one) for one in problems if one not in loaded.problems]
-        result.findings += more
-        self.findings += len(more)
-        for other in broken:
-            held = self._result(library, other)
+        self.referred |= {library.file(path) for path in found.refers_to}
+        result.findings += found.more
+        self.findings += len(found.more)
+        for path in found.broken:
+            held = self._result(library, library.load(library.file(path)))
             held.findings = [_touching(finding, loaded.path) for finding in held.findings]
-            because = f"{other.path} could not be read in full"
+            because = f"{path} could not be read in full"
             result.not_judged.append(NotJudged(because, len(self.book.rules)))
-        if rig is None:
+        if found.rig is not None:
+            self._take_rig(library, found.file, found.rig, result)
+        elif found.failed is None:
             result.judged = False
-            if problems:
+            if found.problems:
                 because = "the problems above keep us from calculating this rig"
                 result.not_judged.append(NotJudged(because, len(self.book.rules)))
-            return
-        judged = judge(rig, self.book, self.on, self.force, weighed=True)
-        self._keep(result, library, file, judged.loads)
-        result.not_judged += judged.not_judged
-        result.answered, result.unanswered = judged.answered, judged.unanswered
-        result.rules = judged.rules
-        for finding in judged.findings:
+
+    def _take_rig(self, library: Library, file: Path, rig: ExaminedRig, result: FileResult) -> None:
+        self._hold(library, file, rig, result)
+        result.not_judged += rig.not_judged
+        result.answered, result.unanswered = rig.answered, rig.unanswered
+        result.rules = rig.rules
+        for finding in rig.findings:
             home = result
             if finding.rigs:
                 home = self._result(library, library.load(library.file(finding.at.path)))
-            self._add(home, finding if self.keep is None else by_itself(finding))
+            self._add(home, finding)
 
-    def _keep(self, result: FileResult, library: Library, file: Path, loads: Loads) -> None:
+    def _hold(self, library: Library, file: Path, rig: ExaminedRig, result: FileResult) -> None:
         """Hold a rig, or what is to be kept of it."""
-        case = Case(loads, self.on, self.force.limits, self.force.recalled)
         if self.keep is None:
-            result.loads = loads
+            assert rig.loads is not None  # noqa: S101 - all is kept
+            result.loads = rig.loads
+            case = Case(rig.loads, self.on, self.force.limits, self.force.recalled)
         else:
-            result.kept = self.keep(loads)
             again = RigAgain(library, file, self.force, self.on, self.recent)
-            self.recent.take(file, loads)
-            result.again = again.loads
-            case = CaseAgain(again, looked_up(case))
+            if rig.loads is not None:
+                self.recent.take(file, rig.loads)
+            result.kept, result.again = rig.kept, again.loads
+            case = CaseAgain(again, rig.facts)
         self.rigs.setdefault(library.root, []).append(case)
+
+    def stop(self, missing: list[Path]) -> None:
+        """Add the files that an audit did not come to, and leave open what looks at rigs together."""
+        together = {
+            name for name, rule in self.book.rules.items() if rule.each.library and name not in self.force.off
+        }
+        for result in self.results.values():
+            if result.rules is not None:
+                result.rules = replace(result.rules, open=result.rules.open | together)
+        for file in missing:
+            own, shown = real(file), self.libraries.of(file).shown(file)
+            self.results[own] = FileResult(shown, None, None, [], [stopped(shown)], judged=False, file=own)
 
     def _add(self, home: FileResult, new: Finding) -> None:
         """Add a finding; the same fault of a shared file is kept once, with all rigs that it touches."""

@@ -35,7 +35,10 @@ class Libraries:
 
     def of(self, file: Path) -> Library:
         """Return the library of a file."""
-        base = self.root_of(file)
+        return self.opened_at(self.root_of(file))
+
+    def opened_at(self, base: Path) -> Library:
+        """Return the library that begins at a folder."""
         if base not in self.opened:
             self.opened[base] = Library(base, self.other_values, self.start, self.most)
             for path, raw in self.texts.items():

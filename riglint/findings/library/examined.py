@@ -1,0 +1,105 @@
+"""What one file says, as a record that may be sent from one process to another."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field
+from datetime import date
+from pathlib import Path
+from typing import Any
+
+from riglint.findings.crashing import caught, stumbled
+from riglint.findings.finding import Finding, NotJudged, RuleCount
+from riglint.findings.judging import Judged, judge
+from riglint.findings.library.again import by_itself
+from riglint.findings.unreadable import unread
+from riglint.loads import Loads
+from riglint.model.library import Library
+from riglint.model.references import resolve
+from riglint.policy import InForce
+from riglint.rulebook import Rulebook
+from riglint.rulekit import Case
+from riglint.rulekit.facts import Fact, looked_up
+
+
+@dataclass(frozen=True, slots=True)
+class Terms:
+    """What rigs are judged by, and what is kept of each; None keeps all."""
+
+    book: Rulebook
+    on: date
+    force: InForce
+    keep: Callable[[Loads], object] | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class ExaminedRig:
+    """What the rules say of a rig that was judged."""
+
+    findings: tuple[Finding, ...]
+    not_judged: tuple[NotJudged, ...]
+    answered: frozenset[str]
+    unanswered: frozenset[str]
+    rules: RuleCount | None
+    facts: Mapping[Fact, Any]
+    kept: object = None
+    loads: Loads | None = None  # where all is kept
+
+
+@dataclass(slots=True)
+class Examined:
+    """What one file says. Whatever is not filled in was not reached: `failed` says why."""
+
+    file: Path
+    read: bool = False
+    kind: str | None = None
+    refers_to: tuple[str, ...] = ()
+    problems: bool = False  # in the rig, or in what it says of other files
+    more: tuple[Finding, ...] = ()  # on problems that show only beside other files
+    broken: tuple[str, ...] = ()  # the files with problems that it refers to
+    rig: ExaminedRig | None = None
+    failed: Finding | None = None
+
+
+@dataclass(slots=True)
+class Parcel:
+    """What several files say, and the text of all that was read for it, by the root of the library."""
+
+    examined: list[Examined]
+    texts: dict[Path, dict[Path, bytes]] = field(default_factory=dict)
+
+
+def examine(library: Library, file: Path, terms: Terms) -> Examined:
+    """Read one file, and judge it where it is a rig; what riglint stumbles over is told, never thrown."""
+    found = Examined(file)
+
+    def failed(error: BaseException) -> None:
+        found.failed = stumbled(library.shown(file), error)
+
+    with caught(failed):
+        _examine(library, found, terms)
+    return found
+
+
+def _examine(library: Library, found: Examined, terms: Terms) -> None:
+    loaded = library.load(found.file)
+    found.read, found.kind = True, loaded.kind
+    if loaded.kind != "rig":
+        return
+    rig, problems, broken = resolve(library, found.file)
+    found.problems = bool(problems)
+    found.more = tuple(unread(loaded.path, one) for one in problems if one not in loaded.problems)
+    found.broken = tuple(one.path for one in broken)
+    if rig is not None:
+        found.refers_to = rig.refers_to
+        found.rig = _judged(judge(rig, terms.book, terms.on, terms.force, weighed=True), terms)
+
+
+def _judged(judged: Judged, terms: Terms) -> ExaminedRig:
+    said = tuple(judged.not_judged), judged.answered, judged.unanswered, judged.rules
+    if terms.keep is None:
+        return ExaminedRig(tuple(judged.findings), *said, {}, loads=judged.loads)
+    facts = looked_up(Case(judged.loads, terms.on, terms.force.limits, terms.force.recalled))
+    findings = tuple(by_itself(one) for one in judged.findings)
+    # In one process the loads are at hand for a while; they are not sent to another one.
+    return ExaminedRig(findings, *said, facts, terms.keep(judged.loads), judged.loads)
