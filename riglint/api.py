@@ -73,7 +73,7 @@ def audit_paths(
 ) -> Audit:
     """Audit a library of any size: rigs are let go once they are judged, and may be judged by several workers.
 
-    The result is the same, whoever judges, and in the same order. `loads` of each file is None; `computed` computes
+    Every kind of worker gives the same result, in the same order. `loads` of each file is None; `computed` computes
     them again.
 
     Args:

@@ -11,7 +11,7 @@ import yaml
 
 from riglint.loads.inputs import At
 from riglint.model.changed import value_at
-from riglint.read.yaml_edit import CannotEditError, Edit, Nodes, edited
+from riglint.read.yaml_edit import CannotEditError, Nodes, TextEdit, edited
 from riglint.rulekit import Case
 from riglint.rulekit.ticks import confirmed, ticks
 
@@ -99,7 +99,7 @@ def ticked(text: str, done: list[Box], signed: Signed, stage: str | None = None)
     return new
 
 
-def _edit(nodes: Nodes, box: Box) -> Edit:
+def _edit(nodes: Nodes, box: Box) -> TextEdit:
     at = box.places[0]
     place = at.document.places.get(at.key[:-1])
     group = nodes.at(place) if place is not None else None
@@ -108,9 +108,9 @@ def _edit(nodes: Nodes, box: Box) -> Edit:
     return nodes.set_key(group, str(at.key[-1]), str(box.value))
 
 
-def _joined(edits: list[Edit]) -> list[Edit]:
+def _joined(edits: list[TextEdit]) -> list[TextEdit]:
     """Return edits with those at the same letter joined in their order; two for one name alone become one."""
-    found: dict[tuple[int, int], Edit] = {}
+    found: dict[tuple[int, int], TextEdit] = {}
     for edit in edits:
         old = found.get((edit.start, edit.end))
         if old is None:

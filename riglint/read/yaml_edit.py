@@ -10,7 +10,7 @@ import yaml
 from riglint.read.problems import Place
 
 
-class Edit(NamedTuple):
+class TextEdit(NamedTuple):
     """What takes the place of some letters of a text."""
 
     start: int
@@ -22,7 +22,7 @@ class CannotEditError(ValueError):
     """The text is written in a way that this does not edit: one sentence."""
 
 
-def edited(text: str, edits: Iterable[Edit]) -> str:
+def edited(text: str, edits: Iterable[TextEdit]) -> str:
     """Return a text with edits made, none of which overlap."""
     for edit in sorted(edits, reverse=True):
         text = text[: edit.start] + edit.text + text[edit.end :]
@@ -52,7 +52,7 @@ class Nodes:
         """Return the value that begins at a place."""
         return self._by_place.get((place.line, place.column))
 
-    def set_key(self, group: yaml.Node, key: str, value: str) -> Edit:
+    def set_key(self, group: yaml.Node, key: str, value: str) -> TextEdit:
         """Return the edit that gives a key of a group a value; a name alone becomes `{gear: NAME, key: value}`.
 
         Raises:
@@ -60,7 +60,7 @@ class Nodes:
         """
         if isinstance(group, yaml.ScalarNode):
             said = self.text[group.start_mark.index : group.end_mark.index]
-            return Edit(group.start_mark.index, group.end_mark.index, f"{{gear: {said}, {key}: {value}}}")
+            return TextEdit(group.start_mark.index, group.end_mark.index, f"{{gear: {said}, {key}: {value}}}")
         if not isinstance(group, yaml.MappingNode):
             raise CannotEditError(
                 f"Line {group.start_mark.line + 1} holds a list. Write {key}: {value} by hand."
@@ -72,23 +72,23 @@ class Nodes:
             return self._after_last(group, f"{key}: {value}")
         return self._new_line(group, f"{key}: {value}")
 
-    def _replaced(self, name: yaml.Node, held: yaml.Node, value: str) -> Edit:
+    def _replaced(self, name: yaml.Node, held: yaml.Node, value: str) -> TextEdit:
         if not isinstance(held, yaml.ScalarNode):
             raise CannotEditError(f"Line {name.start_mark.line + 1} holds a group. Write {value} by hand.")
         if held.start_mark.index == held.end_mark.index:  # nothing behind the colon
             after = self.text.index(":", name.end_mark.index) + 1
-            return Edit(after, after, f" {value}")
-        return Edit(held.start_mark.index, held.end_mark.index, value)
+            return TextEdit(after, after, f" {value}")
+        return TextEdit(held.start_mark.index, held.end_mark.index, value)
 
-    def _after_last(self, group: yaml.CollectionNode, text: str) -> Edit:
+    def _after_last(self, group: yaml.CollectionNode, text: str) -> TextEdit:
         """Return the edit that adds to a group or list in brackets."""
         if not group.value:
-            return Edit(group.start_mark.index + 1, group.start_mark.index + 1, text)
+            return TextEdit(group.start_mark.index + 1, group.start_mark.index + 1, text)
         last = group.value[-1][1] if isinstance(group, yaml.MappingNode) else group.value[-1]
         end = last.end_mark.index
-        return Edit(end, end, f", {text}")
+        return TextEdit(end, end, f", {text}")
 
-    def _new_line(self, group: yaml.MappingNode, text: str) -> Edit:
+    def _new_line(self, group: yaml.MappingNode, text: str) -> TextEdit:
         """Return the edit that adds a key to a group of lines, below its first value that takes one line."""
         for name, held in group.value:
             if (
@@ -96,7 +96,7 @@ class Nodes:
                 and held.start_mark.line == held.end_mark.line == name.start_mark.line
             ):
                 end = self._end_of_line(name.start_mark.index)
-                return Edit(end, end, f"{self.newline}{' ' * name.start_mark.column}{text}")
+                return TextEdit(end, end, f"{self.newline}{' ' * name.start_mark.column}{text}")
         raise CannotEditError(f"Line {group.start_mark.line + 1}: write {text} by hand.")
 
     def _end_of_line(self, index: int) -> int:
@@ -104,7 +104,7 @@ class Nodes:
         end = len(self.text) if end < 0 else end
         return end - 1 if self.text[end - 1 : end] == "\r" else end
 
-    def add_entries(self, key: str, entries: list[str]) -> Edit:
+    def add_entries(self, key: str, entries: list[str]) -> TextEdit:
         """Return the edit that adds entries to a list at the top of the text, or the list itself.
 
         Raises:
@@ -114,22 +114,22 @@ class Nodes:
         found = next(((name, held) for name, held in self.root.value if name.value == key), None)
         if found is None:
             ended = "" if self.text.endswith("\n") else self.newline
-            return Edit(len(self.text), len(self.text), f"{ended}{key}:{lines}{self.newline}")
+            return TextEdit(len(self.text), len(self.text), f"{ended}{key}:{lines}{self.newline}")
         name, held = found
         if isinstance(held, yaml.ScalarNode) and held.start_mark.index == held.end_mark.index:
             after = self.text.index(":", name.end_mark.index) + 1
-            return Edit(after, after, lines)
+            return TextEdit(after, after, lines)
         if not isinstance(held, yaml.SequenceNode):
             raise CannotEditError(
                 f"Line {name.start_mark.line + 1}: {key} holds no list. Add the entries by hand."
             )
         if held.flow_style and not held.value:
-            return Edit(held.start_mark.index, held.end_mark.index, lines.removeprefix(" "))
+            return TextEdit(held.start_mark.index, held.end_mark.index, lines.removeprefix(" "))
         if held.flow_style:
             return self._after_last(held, ", ".join(entries))
         indent = " " * (held.start_mark.column)
         end = self._end_of_line(max(_last_letter(held.value[-1]) - 1, 0))
-        return Edit(end, end, "".join(f"{self.newline}{indent}- {one}" for one in entries))
+        return TextEdit(end, end, "".join(f"{self.newline}{indent}- {one}" for one in entries))
 
 
 def _values(node: yaml.Node) -> Iterator[yaml.Node]:

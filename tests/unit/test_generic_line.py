@@ -5,7 +5,7 @@ from math import hypot
 import pytest
 
 from riglint.cli import main
-from riglint.loads.measure.generic_line import Band, generic_line
+from riglint.loads.measure.generic_line import GenericBand, generic_line
 from riglint.model.values.policy import Values
 
 G = 9.80665  # m/s², standard acceleration of gravity
@@ -29,7 +29,7 @@ def by_hand(stiffness_n: float) -> tuple[float, float]:
 
 @pytest.mark.parametrize("fibre", ["polyester", "polyamide", "uhmwpe"])
 def test_the_ends_of_the_band_are_those_worked_out_by_hand(fibre: str) -> None:
-    person = Band(PERSON_KG, PERSON_KG)
+    person = GenericBand(PERSON_KG, PERSON_KG)
     found = generic_line(SPAN_M, TENSION_N, person, fibre=fibre, width_m=0.025, values=Values())
     soft, stiff = by_hand(found.stiffness_n.least), by_hand(found.stiffness_n.most)
     # The weight of the webbing, at most half a kilogram a metre, is the difference.
@@ -42,7 +42,7 @@ def test_the_ends_of_the_band_are_those_worked_out_by_hand(fibre: str) -> None:
 def test_more_doubt_makes_a_wider_band() -> None:
     bands = [
         generic_line(SPAN_M, TENSION_N, person, fibre="polyester", width_m=0.025, values=Values())
-        for person in (Band(80.0, 80.0), Band(75.0, 85.0))
+        for person in (GenericBand(80.0, 80.0), GenericBand(75.0, 85.0))
     ]
     sure, unsure = (one.tension_n for one in bands)
     assert unsure.least < sure.least

@@ -12,7 +12,7 @@ from datetime import date
 
 from riglint.findings.finding import Finding
 from riglint.findings.judging import judge
-from riglint.findings.variation.places import Place, places_of, with_piece
+from riglint.findings.variation.places import GearPlace, places_of, with_piece
 from riglint.findings.variation.side_effects import gravest_by_rule
 from riglint.loadpath import build
 from riglint.loads import Loads
@@ -57,7 +57,7 @@ class Candidate:
 class Choice:
     """One place and everything that was tried there."""
 
-    place: Place
+    place: GearPlace
     words: str
     tried: tuple[Candidate, ...]
     not_tried: int = 0
@@ -159,14 +159,14 @@ def choose(
     )
 
 
-def _concerns(finding: Finding, place: Place, names: Iterable[str]) -> bool:
+def _concerns(finding: Finding, place: GearPlace, names: Iterable[str]) -> bool:
     """Whether a finding is about the piece that stands in a place."""
     return finding.at.key == key_text(place.key) or any(
         f".{name}." in f".{finding.at.key}." for name in names
     )
 
 
-def _beside(findings: list[Finding], place: Place) -> list[Finding]:
+def _beside(findings: list[Finding], place: GearPlace) -> list[Finding]:
     """Return what is said of anything but the piece in a place."""
     return [one for one in findings if not _concerns(one, place, (place.name,))]
 
@@ -178,7 +178,7 @@ def _worse(found: list[Finding], before: list[Finding], stop_at: Signal) -> list
     return [one for one in found if one.rule in rules]
 
 
-def _alike(rig: RigFile, place: Place, kept: set[str]) -> list[tuple[str, ...]]:
+def _alike(rig: RigFile, place: GearPlace, kept: set[str]) -> list[tuple[str, ...]]:
     """Return the pieces that may stand in a place, those that are alike together; the one that is there first."""
     found: dict[str, list[str]] = {}
     for name, item in rig.items.items():
@@ -192,7 +192,7 @@ def _as_judged(gear: Gear) -> str:
 
 
 def _tried(
-    judging: _Judge, place: Place, names: tuple[str, ...], taken: Mapping[str, str]
+    judging: _Judge, place: GearPlace, names: tuple[str, ...], taken: Mapping[str, str]
 ) -> tuple[Candidate, list[Finding]]:
     rig = judging.loads.path.rig
     free = next((name for name in names if name not in taken), names[0])
@@ -222,7 +222,7 @@ def _mass_kg(gear: Gear) -> float | None:
 
 
 def _sorted(
-    place: Place,
+    place: GearPlace,
     tried: list[tuple[Candidate, list[Finding]]],
     beside: list[Finding],
     stop_at: Signal,
@@ -245,7 +245,7 @@ def _sorted(
     return tuple(sorted(judged, key=lambda one: (not one.does, -(one.ratio or 0.0), one.names)))
 
 
-def _words(loads: Loads, place: Place) -> str:
+def _words(loads: Loads, place: GearPlace) -> str:
     placed = next((one for one in loads.path.parts if one.id == place.part), None)
     inside = place.part.rpartition("].")[2] if "]." in place.part else ""
     told = loads.path.count_words(placed) if placed is not None else ""

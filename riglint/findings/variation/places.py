@@ -16,7 +16,7 @@ LEASHES = frozenset({"leash", "rope"})
 RINGS = frozenset({"ring", "connector", "quick_link"})
 
 
-class Place(NamedTuple):
+class GearPlace(NamedTuple):
     """One place of a rig: where its gear is named, what may stand there, and what does."""
 
     key: Key
@@ -25,27 +25,27 @@ class Place(NamedTuple):
     name: str
 
 
-def places_of(rig: Rig) -> Iterator[Place]:
+def places_of(rig: Rig) -> Iterator[GearPlace]:
     """Yield every place where a rig names a piece of gear, in the order of its load."""
     yield from _in_chain(("chain",), rig.chain)
     for n, backup in enumerate(rig.backups or []):
         yield from _in_chain(("backups", n, "chain"), backup.chain)
     if rig.leash is not None and rig.leash.gear is not None:
-        yield Place(("leash", "gear"), "leash", LEASHES, rig.leash.gear)
+        yield GearPlace(("leash", "gear"), "leash", LEASHES, rig.leash.gear)
     for n, ring in enumerate((rig.leash.rings or []) if rig.leash else []):
-        yield Place(("leash", "rings", n), "leash", RINGS, ring)
+        yield GearPlace(("leash", "rings", n), "leash", RINGS, ring)
 
 
-def _in_chain(key: Key, parts: list[Part]) -> Iterator[Place]:
+def _in_chain(key: Key, parts: list[Part]) -> Iterator[GearPlace]:
     for n, part in enumerate(parts):
         at = (*key, n)
         if part.gear is not None and part.part in kinds.GEAR_OF_PART:
-            yield Place((*at, "gear"), _id(at), kinds.GEAR_OF_PART[part.part], part.gear)
+            yield GearPlace((*at, "gear"), _id(at), kinds.GEAR_OF_PART[part.part], part.gear)
         for path, allowed in kinds.GEAR_OF_HAUL.items() if part.part in {"haul", "puller"} else ():
             inside = (*at, *path.split("."))
             name = value_at(part, tuple(path.split(".")))
             if isinstance(name, str):
-                yield Place(inside, _id_inside(at, path), allowed, name)
+                yield GearPlace(inside, _id_inside(at, path), allowed, name)
         yield from _in_chain((*at, "made_fast"), part.made_fast or [])
         for m, leg in enumerate(part.legs or []):
             yield from _in_chain((*at, "legs", m, "chain"), leg.chain)
@@ -64,7 +64,7 @@ def _id_inside(key: Key, path: str) -> str:
     return f"{key_text(key)}.{inside}"
 
 
-def with_piece(rig: Rig, place: Place, name: str) -> Rig:
+def with_piece(rig: Rig, place: GearPlace, name: str) -> Rig:
     """Return a rig with another piece in one place; a tie-back that was tied to the old piece holds the new one."""
     changed: Rig = with_value(rig, place.key, name)
     for key in [key for key in _tied(rig) if value_at(rig, key) == place.name]:

@@ -17,7 +17,7 @@ from riglint.model.values.policy import Values
 MM, GRAMS = 1e-3, 1e-3
 
 
-class Band(NamedTuple):
+class GenericBand(NamedTuple):
     """The least and the most that a value can be."""
 
     least: float
@@ -27,16 +27,16 @@ class Band(NamedTuple):
 class GenericLine(NamedTuple):
     """A line with somebody at rest in its middle, over all webbing that a fibre and a width can mean."""
 
-    tension_n: Band
-    sag_m: Band  # under that person, below the chord
-    bare_sag_m: Band
-    breaking_n: Band
-    stiffness_n: Band
-    mass_kg_per_m: Band
+    tension_n: GenericBand
+    sag_m: GenericBand  # under that person, below the chord
+    bare_sag_m: GenericBand
+    breaking_n: GenericBand
+    stiffness_n: GenericBand
+    mass_kg_per_m: GenericBand
 
 
 def generic_line(
-    span_m: float, tension_n: float, person_kg: Band, *, fibre: str, width_m: float, values: Values
+    span_m: float, tension_n: float, person_kg: GenericBand, *, fibre: str, width_m: float, values: Values
 ) -> GenericLine:
     """Return what a person does to a line between points of one height.
 
@@ -54,10 +54,10 @@ def generic_line(
     Source: `riglint.model.values.label_values` for the bands, `riglint.mechanics.span.line.hang` for the line.
     """
     breaking, stiffness, per_gram = (_label(values, of, fibre) for of in ("width", "stiffness", "mass"))
-    breaking = Band(*(one * width_m / MM for one in breaking))
-    ea = Band(stiffness.least * breaking.least, stiffness.most * breaking.most)
+    breaking = GenericBand(*(one * width_m / MM for one in breaking))
+    ea = GenericBand(stiffness.least * breaking.least, stiffness.most * breaking.most)
     # A breaking strength over newtons for each g/m is a mass in g/m.
-    mass = Band(breaking.least / per_gram.most * GRAMS, breaking.most / per_gram.least * GRAMS)
+    mass = GenericBand(breaking.least / per_gram.most * GRAMS, breaking.most / per_gram.least * GRAMS)
     ends = [
         (bare, loaded)
         for stiff, heavy in product(ea, mass)
@@ -73,13 +73,13 @@ def generic_line(
     )
 
 
-def _label(values: Values, of: str, fibre: str) -> Band:
+def _label(values: Values, of: str, fibre: str) -> GenericBand:
     name = f"label.{of}.{fibre}"
-    return Band(values[f"{name}.least"], values[f"{name}.most"])
+    return GenericBand(values[f"{name}.least"], values[f"{name}.most"])
 
 
 def _both(
-    span_m: float, tension_n: float, person_kg: Band, ea_n: float, mass_kg_per_m: float
+    span_m: float, tension_n: float, person_kg: GenericBand, ea_n: float, mass_kg_per_m: float
 ) -> list[tuple[Equilibrium, Equilibrium]]:
     """Return the line alone and with the lightest and the heaviest person."""
     webbing = Webbing(span_m, mass_kg_per_m * G, StretchLaw.linear(ea_n))
@@ -93,6 +93,6 @@ def _both(
     return [(bare, one) for one in loaded]
 
 
-def _band(numbers: Iterable[float]) -> Band:
+def _band(numbers: Iterable[float]) -> GenericBand:
     values = sorted(numbers)
-    return Band(values[0], values[-1])
+    return GenericBand(values[0], values[-1])

@@ -7,7 +7,7 @@ from typing import Any
 
 from riglint.model.changed import value_at
 from riglint.model.compact.part_lists import part_lists
-from riglint.model.compact.spliced import Entry, spliced
+from riglint.model.compact.spliced import WrittenOut, spliced
 from riglint.model.documents.ranges import MOST, RANGE, names_of
 from riglint.model.sentences import Key
 from riglint.read.problems import Problem, key_text, shown
@@ -21,7 +21,9 @@ def with_leg_ranges(document: Document) -> tuple[Document, list[Problem]]:
         legs = value_at(document.data, key)
         if any(next(_ranges(leg), None) for leg in legs):
             entries = [
-                Entry(one, n) for n, leg in enumerate(legs) for one in _legs(document, key, n, leg, problems)
+                WrittenOut(one, n)
+                for n, leg in enumerate(legs)
+                for one in _legs(document, key, n, leg, problems)
             ]
             document = spliced(document, key, entries)
     return document, problems

@@ -12,7 +12,7 @@ from typing import Any
 from riglint.model.changed import value_at
 from riglint.model.compact.kits import Kit, OnHand
 from riglint.model.compact.part_lists import part_lists
-from riglint.model.compact.spliced import Entry, spliced
+from riglint.model.compact.spliced import WrittenOut, spliced
 from riglint.model.documents.kind_check import a_kind
 from riglint.model.sentences import Key
 from riglint.model.vocabulary import kinds
@@ -33,7 +33,7 @@ def written_out(document: Document, on_hand: OnHand | None) -> tuple[Document, l
     """
     problems: list[Problem] = []
     while key := next(_with_short_parts(document), None):
-        writer = _Writer(document, on_hand, key, problems)
+        writer = _ShortWriter(document, on_hand, key, problems)
         document = spliced(document, key, list(writer.entries()))
     return document, problems
 
@@ -51,7 +51,7 @@ def _is_short(part: Any) -> bool:
     return isinstance(part, str)
 
 
-class _Writer:
+class _ShortWriter:
     """Writes out the parts of one list."""
 
     def __init__(self, document: Document, on_hand: OnHand | None, key: Key, problems: list[Problem]) -> None:
@@ -59,17 +59,17 @@ class _Writer:
         self.on_hand = on_hand or OnHand(whole=False)
         self.in_kit = "kits" in key[:3:2]  # of a gear list, or of a gear list inside a rig
 
-    def entries(self) -> Iterator[Entry]:
+    def entries(self) -> Iterator[WrittenOut]:
         """Yield the parts that the list stands for."""
         for n, part in enumerate(value_at(self.document.data, self.key)):
             if not _is_short(part):
-                yield Entry(part, n)
+                yield WrittenOut(part, n)
             elif isinstance(part, dict) and "kit" in part:
                 yield from self.of_kit(n, part)
             else:
                 whole = part if isinstance(part, dict) else {"gear": part}
                 told = self.part_of((n, "gear") if isinstance(part, dict) else (n,), whole)
-                yield Entry({"part": told, **whole} if told else STAND_IN, n)
+                yield WrittenOut({"part": told, **whole} if told else STAND_IN, n)
 
     def part_of(self, at: Key, part: dict[str, Any]) -> str | None:
         """Return which part a piece of gear or a place is; None where that is wrong."""
@@ -105,12 +105,12 @@ class _Writer:
         )
         self.wrong(at, f"{shown(name)} is in no gear list (`shelf`) of this rig.", do)
 
-    def of_kit(self, n: int, call: dict[str, Any]) -> Iterator[Entry]:
+    def of_kit(self, n: int, call: dict[str, Any]) -> Iterator[WrittenOut]:
         """Yield the parts of a kit, with what its call adds."""
         own = {key: value for key, value in call.items() if key not in {"kit", "reversed"}}
         kit = self.called(n, call)
         if kit is None:
-            yield Entry(_filled_up(own), n)
+            yield WrittenOut(_filled_up(own), n)
             return
         if own and len(kit.parts) != 1:
             said = ", ".join(own)
@@ -121,7 +121,7 @@ class _Writer:
         place = self.document.place((*self.key, n))
         for m, part in reversed(parts) if call.get("reversed") == "true" else parts:
             origin = Origin(kit.document, (*kit.key, m), place, str(call["kit"]))
-            yield Entry(_merged(part, own), n, origin, frozenset(own))
+            yield WrittenOut(_merged(part, own), n, origin, frozenset(own))
 
     def called(self, n: int, call: dict[str, Any]) -> Kit | None:
         """Return the kit that is called, or note why it cannot be."""

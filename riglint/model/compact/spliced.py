@@ -13,7 +13,7 @@ from riglint.read.yaml_text import Document, Origin
 Below = dict[Any, list[tuple[Key, Any]]]  # what a mapping has below each entry of a list
 
 
-class Entry(NamedTuple):
+class WrittenOut(NamedTuple):
     """A new entry of a list: which old one it comes from, and where else it was written."""
 
     value: Any
@@ -22,7 +22,7 @@ class Entry(NamedTuple):
     own: frozenset[str] = frozenset()  # keys of an entry with an origin that stand here
 
 
-def spliced(document: Document, key: Key, entries: list[Entry]) -> Document:
+def spliced(document: Document, key: Key, entries: list[WrittenOut]) -> Document:
     """Return a document with another list at a key."""
     places, below = _parted(document.places, key)
     key_places, keys_below = _parted(document.key_places, key)
@@ -50,7 +50,7 @@ def _parted(mapping: dict[Any, Any], key: Key) -> tuple[dict[Any, Any], Below]:
     return outside, below
 
 
-def _taken(below: Below, key: Key, n: int, entry: Entry) -> dict[Any, Any]:
+def _taken(below: Below, key: Key, n: int, entry: WrittenOut) -> dict[Any, Any]:
     """Return what an entry keeps of the old one that it comes from."""
     return {
         (*key, n, *rest): value

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from riglint.loads import Loads
 from riglint.loads.inputs import At, NotComputable, known, within_range
-from riglint.loads.measure.generic_line import Band, generic_line
+from riglint.loads.measure.generic_line import GenericBand, generic_line
 from riglint.loads.measure.measured import Best, tension_of_pulse, tension_read
 from riglint.loads.path.geometry import G
 from riglint.mechanics.span.pulse import sag_from_pulse_m
@@ -60,7 +60,7 @@ def line_alone(span: Quantity, tension: Quantity, person: Quantity, fibre: str, 
     Raises:
         NotComputable: no such line can be computed.
     """
-    mass = Band(person.si - person.plus_minus, person.si + person.plus_minus)
+    mass = GenericBand(person.si - person.plus_minus, person.si + person.plus_minus)
     with within_range("the line"):
         found = generic_line(span.si, tension.si, mass, fibre=fibre, width_m=width.si, values=Values())
     low, high = found.tension_n

@@ -27,8 +27,8 @@ NOTES = (
     ),
     Note(
         "drop",
-        "where a backup catches, the harness's whole fall; where nothing does, from the feet down; else the walker's "
-        "first dip, at most twice the way to where the line comes to rest (suddenly applied load)",
+        "in a backup, the harness's whole fall; with no catch, from the feet down. In a tie-back or legs: the walker's "
+        "first dip, at most twice the way to rest (suddenly applied load)",
     ),
     Note("clear", "of the lowest body point where a backup catches, else of the line under the walker"),
 )
