@@ -123,6 +123,14 @@ def _said(audit: Audit, but: str) -> list[tuple[str, str, str]]:
     ]
 
 
+@pytest.fixture(autouse=True)
+def listens_to_ctrl_c() -> Iterator[None]:
+    """Whoever starts the tests in the background may have had Ctrl-C ignored for all of them."""
+    before = signal.signal(signal.SIGINT, signal.default_int_handler)
+    yield
+    signal.signal(signal.SIGINT, before)
+
+
 @pytest.mark.parametrize("jobs", [None, 2])
 def test_ctrl_c_keeps_what_is_done_and_says_what_is_missing(library: Path, jobs: int | None) -> None:
     def stop(done: int, _files: int, _findings: int) -> None:
