@@ -109,7 +109,7 @@ def test_a_misspelt_knot_is_one_problem_of_one_file(
     files = by_path(report)
     (said,) = problems(files["knot.yaml"])
     assert status == 2
-    assert said.startswith(f"'{key.rpartition('.')[2]}' does not take the word 'figure_8'. Write figure_")
+    assert said.startswith(f"'{key.rpartition('.')[2]}' does not take the word 'figure_8'. Write figure_eight.")
     assert files["knot.yaml"]["findings"][0]["at"]["key"] == key
     assert "tail/webbing" in {one["rule"] for one in files["low.yaml"]["findings"]}
 
@@ -255,7 +255,7 @@ def with_spot(written: str) -> str:
         ("../outside.yaml", "'../outside.yaml' is outside the library"),
         ("circle.yaml", "is outside the library"),
         (".", "'.' is a folder"),
-        ("low.yaml", "'low.yaml' is a rig file. Expected a spot"),
+        ("low.yaml", "'low.yaml' begins with `riglint: rig`. Expected a spot"),
     ],
 )
 def test_references_that_lead_astray(
