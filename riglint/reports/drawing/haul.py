@@ -87,7 +87,7 @@ def _step(haul: HaulView, step: BuildStep, n: int, name: str) -> str:
     return (
         f'<li><svg xmlns="http://www.w3.org/2000/svg" viewBox="{box}" role="img" '
         f'aria-labelledby="{name}-title {name}-desc" '
-        f'font-family="Liberation Sans, Arial, sans-serif" font-size="{LARGE}">'
+        f'font-family="Liberation Sans, Arial, sans-serif" font-size="{LARGE}" stroke-linejoin="round">'
         f'<title id="{name}-title">Step {n}: {escape(step.title)}</title>'
         f'<desc id="{name}-desc">New in this picture: {fresh or "nothing"}</desc>\n'
         f"{marks}\n</svg><p><b>{n} {escape(step.title)}.</b> {told}</p></li>\n"

@@ -49,7 +49,7 @@ def text(
 ) -> str:
     """Return a word on the drawing; its halo keeps lines out of it where it stands on white."""
     weight = ' font-weight="700"' if bold else ""
-    ring = ' stroke="#ffffff" stroke-width="3" stroke-linejoin="round" paint-order="stroke"' if halo else ""
+    ring = ' stroke="#ffffff" stroke-width="3" paint-order="stroke"' if halo else ""
     end = "" if anchor == "start" else f' text-anchor="{anchor}"'
     look = f'fill="{colour}"{weight}{ring}{end}'
     return f'<text x="{round(x, 1):g}" y="{round(y, 1):g}" {look}>{escape(visible(words))}</text>'
@@ -80,7 +80,7 @@ def figure(
         f'<figure><div class="drawing"{scrolls}>'
         f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {width:.0f} {height:.0f}" '
         f'role="img" aria-labelledby="{name}-title {name}-desc" '
-        'font-family="Liberation Sans, Arial, sans-serif" font-size="12">'
+        'font-family="Liberation Sans, Arial, sans-serif" font-size="12" stroke-linejoin="round">'
         f'<title id="{name}-title">{escape(visible(title))}</title>'
         f'<desc id="{name}-desc">{escape(visible(told))}</desc>\n'
         + "\n".join(marks)
