@@ -31,6 +31,21 @@ QUANTITIES = (
     "follow in any unit of the same quantity: `82 m ± 30 cm`; it goes into the findings. A bare "
     "number is an error."
 )
+SHORT_PARTS = (
+    "A part may be written short. riglint writes it out before anything else looks at it.",
+    "",
+    "| in a chain | means |",
+    "|---|---|",
+    "| `SH-1` | the part that this piece of gear is, such as a shackle |",
+    "| `{gear: RS-1, hitch: basket}` | the same, with keys of its own |",
+    "| `QL-1 to QL-3` | three pieces, one after the other |",
+    "| `{at: near}` | the anchor of that name |",
+    "| `{to: n1 to n3, chain: [QL-1 to QL-3]}`, in `legs` | three legs, each with its bolt and its piece |",
+    "| `{kit: near tree}` | the parts that the gear list keeps under that name in `kits`; `kit` takes the name |",
+    "| `{kit: near tree, reversed: true}` | the same parts from last to first; `reversed` takes `true` or `false` |",
+    "",
+    "Other keys beside `kit` go to its only part. Where a kit has several parts, write them out.",
+)
 PLAIN = {
     "string": "text",
     "boolean": "`true` or `false`",
@@ -69,7 +84,7 @@ def format_page() -> str:
                 group = raw["$defs"][name]
                 lines += [f"### {_title(name)}", "", _said(group), ""]
                 lines += _by_kind(TABLES[name], group) if name in TABLES else [*_table(group), ""]
-    return "\n".join([*lines, *_gear_of_places(), *_words(), *_quantities()]) + "\n"
+    return "\n".join([*lines, "## Parts written short", "", *SHORT_PARTS, "", *_gear_of_places(), *_words(), *_quantities()]) + "\n"
 
 
 def _about(model: type[BaseModel]) -> list[str]:
