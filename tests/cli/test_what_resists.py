@@ -109,7 +109,9 @@ def test_a_misspelt_knot_is_one_problem_of_one_file(
     files = by_path(report)
     (said,) = problems(files["knot.yaml"])
     assert status == 2
-    assert said.startswith(f"'{key.rpartition('.')[2]}' does not take the word 'figure_8'. Write figure_eight.")
+    assert said.startswith(
+        f"'{key.rpartition('.')[2]}' does not take the word 'figure_8'. Write figure_eight."
+    )
     assert files["knot.yaml"]["findings"][0]["at"]["key"] == key
     assert "tail/webbing" in {one["rule"] for one in files["low.yaml"]["findings"]}
 

@@ -57,9 +57,15 @@ export class TextScreen {
     this.view = new EditorView({
       parent: place, root,
       dispatchTransactions: (steps, view) => {
+        const { library } = this.page, held = library.states.get(this.shown);
+        // The editor works on in the background. What was opened or changed meanwhile stays; it must not write over that.
+        if (held?.doc !== view.state.doc) {
+          if (held) view.setState(held);
+          return;
+        }
         view.update(steps);
-        if (steps.some((step) => step.docChanged)) this.page.library.typed(this.shown, view.state);
-        else this.page.library.states.set(this.shown, view.state);
+        if (steps.some((step) => step.docChanged)) library.typed(this.shown, view.state);
+        else library.states.set(this.shown, view.state);
       },
     });
   }

@@ -84,7 +84,21 @@ def format_page() -> str:
                 group = raw["$defs"][name]
                 lines += [f"### {_title(name)}", "", _said(group), ""]
                 lines += _by_kind(TABLES[name], group) if name in TABLES else [*_table(group), ""]
-    return "\n".join([*lines, "## Parts written short", "", *SHORT_PARTS, "", *_gear_of_places(), *_words(), *_quantities()]) + "\n"
+    return (
+        "\n".join(
+            [
+                *lines,
+                "## Parts written short",
+                "",
+                *SHORT_PARTS,
+                "",
+                *_gear_of_places(),
+                *_words(),
+                *_quantities(),
+            ]
+        )
+        + "\n"
+    )
 
 
 def _about(model: type[BaseModel]) -> list[str]:

@@ -113,6 +113,22 @@ def test_form_and_text_are_two_views_of_one_document(page: Page) -> None:
     assert text_of(page, LOW) == FILES[LOW]
 
 
+@pytest.mark.parametrize("late", ["{}", "{selection: {anchor: 3}}"])
+def test_an_editor_that_works_on_never_writes_over_what_was_opened_meanwhile(page: Page, late: str) -> None:
+    """The editor reads on when the machine has time for it, and has been seen to bring back the text before."""
+    open_files(page, FILES, LOW)
+    show(page, "text")
+    wait(page, "riglint.page.text.view")
+    newer = FILES[LOW].replace("3 kN", "2 kN")
+    open_files(page, {LOW: newer}, LOW)
+    page.run(f"riglint.page.text.view.dispatch({late})")
+    settled(page)
+    assert text_of(page, LOW) == newer
+    page.run(f"riglint.page.library.states.delete({LOW!r}); riglint.page.text.view.dispatch({late})")
+    assert page.run(f"riglint.page.library.states.has({LOW!r})") is False
+    open_files(page, FILES, LOW)
+
+
 def test_findings_stand_at_their_lines_in_the_text(page: Page) -> None:
     open_files(page, FILES, LONG)
     show(page, "text")
