@@ -182,5 +182,5 @@ def _walked_above(two: TwoLines, near: _Over) -> Fault:
 
 
 def _height(height_m: float) -> str:
-    """Return a height as it stands in a sentence, to a centimetre."""
-    return f"{abs(height_m):.2f} m {'below' if height_m < 0.0 else 'above'} the ground"
+    """Return a height as it stands in a sentence, to a centimetre; no line goes below the ground."""
+    return f"{height_m:.2f} m above the ground" if height_m > 0.0 else "the ground"

@@ -124,11 +124,6 @@ def test_a_command_in_a_sentence_is_one(page: str, said: str, copy: Path) -> Non
     assert result.returncode in {0, 1}, result.stdout
 
 
-def test_every_command_is_known_here() -> None:
-    listed = started([program("riglint"), "--help"], CHECKOUT).stdout
-    assert sorted(COMMANDS) == sorted(re.findall(r"^    ([a-z-]+)(?: |$)", listed, re.MULTILINE))
-
-
 @pytest.mark.parametrize("page", PAGES)
 def test_modules_and_programs_of_a_sentence_are_there(page: str) -> None:
     text = (CHECKOUT / page).read_text(encoding="utf-8")
