@@ -144,7 +144,7 @@ class Library:
 
     def _on_hand(self, path: Path, document: Document) -> OnHand:
         """Return what the gear lists of a rig hold, as far as they can be read."""
-        found = OnHand()
+        found = OnHand(whole=next(circles(document), None) is None)
         shelves = document.data.get("shelf")
         for n, one in enumerate(shelves if isinstance(shelves, list) else []):
             if not isinstance(one, str):

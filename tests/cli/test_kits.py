@@ -139,6 +139,46 @@ def test_a_kit_that_holds_itself_is_told_in_its_gear_list(
     assert main(["audit", str(club / "short.yaml"), *DAY]) == 2
 
 
+def two_lists(club: Path, first: str, second: str) -> None:
+    """Let the short rig call a kit of two gear lists, beside its own list."""
+    for name, kits in (("a", first), ("b", second)):
+        (club / f"{name}.yaml").write_text(
+            f"riglint: shelf/1\nitems: {{}}\nkits: {{{kits}}}\n", encoding="utf-8"
+        )
+    changed(club / "short.yaml", "shelf: [shelf.yaml]", "shelf: [shelf.yaml, a.yaml, b.yaml]")
+    changed(club / "short.yaml", "{kit: both}", "{kit: here}")
+
+
+def wrong(club: Path, capsys: pytest.CaptureFixture[str]) -> list[str]:
+    """Return what is wrong with the call of a kit, which keeps the rig from being judged."""
+    found = [one for one in findings(capsys, club / "short.yaml") if one["at"]["path"] == "short.yaml"]
+    assert main(["audit", str(club / "short.yaml"), *DAY]) == 2
+    assert {one["rule"].partition("/")[0] for one in found} == {"file"}
+    return [one["message"] for one in found]
+
+
+def test_kits_that_hold_each_other_over_two_gear_lists_are_told_where_they_are_called(
+    club: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    two_lists(club, "here: [{kit: there}]", "there: [{kit: here}]")
+    assert wrong(club, capsys) == ["The kit 'here' holds itself, so it never ends."]
+
+
+def test_a_kit_of_one_name_in_two_gear_lists_is_told(club: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    two_lists(club, "here: [PP-1, {gear: PS-1, hitch: choke}, PH-1, PE-15]", "here: [PE-15]")
+    assert wrong(club, capsys) == [
+        "Two gear lists (`shelf`) have a kit 'here', so nobody knows which is meant."
+    ]
+
+
+def test_kits_that_double_over_and_over_end_with_a_sentence(
+    club: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    doubling = ", ".join(f"k{n}: [{{kit: k{n + 1}}}, {{kit: k{n + 1}}}]" for n in range(60))
+    two_lists(club, f"here: [{{kit: k0}}], {doubling}", "k60: [PE-15]")
+    assert wrong(club, capsys) == ["The kits of this rig come to more than 1000 parts."]
+
+
 def test_a_wrong_word_in_a_kit_is_told_once_in_its_gear_list(
     club: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:

@@ -27,7 +27,9 @@ class OnHand:
 
     gear: dict[str, str] = field(default_factory=dict)
     kits: dict[str, Kit] = field(default_factory=dict)
-    whole: bool = True  # whether every gear list could be read
+    whole: bool = True  # whether every gear list could be read; what is wrong there is told there
+    twice: set[str] = field(default_factory=set)  # names of kits that stand in two gear lists
+    endless: set[str] = field(default_factory=set)  # names of kits that come round to themselves
 
     def add(self, document: Document, key: Key = ()) -> None:
         """Take in a gear list that stands at a key of a document; of two things of one name the first stays."""
@@ -38,6 +40,8 @@ class OnHand:
             if isinstance(kind, str):
                 self.gear.setdefault(name, str(kind))
         for name, parts in kits.items() if isinstance(kits, dict) else ():
+            if name in self.kits:
+                self.twice.add(name)
             if isinstance(parts, list):
                 self.kits.setdefault(name, Kit(document, (*key, "kits", name), parts))
 
@@ -47,10 +51,10 @@ class OnHand:
         return [name for name in calls if name in _reached(calls, name)]
 
     def without_circles(self) -> OnHand:
-        """Return it without the kits that come round to themselves; then not all is known."""
-        for name in self.in_circles():
+        """Return it without the kits that come round to themselves: whoever calls one is told."""
+        self.endless |= set(self.in_circles())
+        for name in self.endless:
             del self.kits[name]
-            self.whole = False
         return self
 
 
@@ -63,9 +67,15 @@ def circles(document: Document) -> Iterator[Problem]:
         on_hand.add(document, ("shelf", n))
     for name in on_hand.in_circles():
         key = on_hand.kits[name].key
-        message = f"The kit {shown(name)} holds itself, so it never ends."
-        do = "Write out its parts, without a call of its own name on the way."
-        yield Problem("file/reference", document.place(key), key_text(key), message, do)
+        yield Problem("file/reference", document.place(key), key_text(key), *holds_itself(name))
+
+
+def holds_itself(name: str) -> tuple[str, str]:
+    """Return what is wrong with a kit that comes round to itself, and what to do."""
+    return (
+        f"The kit {shown(name)} holds itself, so it never ends.",
+        "Write out its parts, without a call of its own name on the way.",
+    )
 
 
 def _called(parts: list[Any]) -> Iterator[str]:

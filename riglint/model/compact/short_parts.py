@@ -10,7 +10,7 @@ from collections.abc import Iterator
 from typing import Any
 
 from riglint.model.changed import value_at
-from riglint.model.compact.kits import Kit, OnHand
+from riglint.model.compact.kits import Kit, OnHand, holds_itself
 from riglint.model.compact.part_lists import part_lists
 from riglint.model.compact.spliced import WrittenOut, spliced
 from riglint.model.documents.kind_check import a_kind
@@ -21,6 +21,7 @@ from riglint.read.spelling import nearest
 from riglint.read.yaml_text import Document, Origin, Plain
 
 STAND_IN = {"part": Plain("ring")}
+MOST_OF_KITS = 1_000  # parts of one rig that come out of kits; kits that call kits can come to billions
 NEEDED: dict[str, Any] = {"at": Plain("-"), "legs": []}
 
 
@@ -32,9 +33,11 @@ def written_out(document: Document, on_hand: OnHand | None) -> tuple[Document, l
         on_hand: what the rig's gear lists hold; None where that is not asked.
     """
     problems: list[Problem] = []
+    of_kits = 0
     while key := next(_with_short_parts(document), None):
-        writer = _ShortWriter(document, on_hand, key, problems)
+        writer = _ShortWriter(document, on_hand, key, problems, of_kits)
         document = spliced(document, key, list(writer.entries()))
+        of_kits = writer.of_kits
     return document, problems
 
 
@@ -54,8 +57,11 @@ def _is_short(part: Any) -> bool:
 class _ShortWriter:
     """Writes out the parts of one list."""
 
-    def __init__(self, document: Document, on_hand: OnHand | None, key: Key, problems: list[Problem]) -> None:
+    def __init__(
+        self, document: Document, on_hand: OnHand | None, key: Key, problems: list[Problem], of_kits: int
+    ) -> None:
         self.document, self.key, self.problems = document, key, problems
+        self.of_kits = of_kits  # parts so far
         self.on_hand = on_hand or OnHand(whole=False)
         self.in_kit = "kits" in key[:3:2]  # of a gear list, or of a gear list inside a rig
 
@@ -109,7 +115,7 @@ class _ShortWriter:
         """Yield the parts of a kit, with what its call adds."""
         own = {key: value for key, value in call.items() if key not in {"kit", "reversed"}}
         kit = self.called(n, call)
-        if kit is None:
+        if kit is None or self.too_many(n, kit):
             yield WrittenOut(_filled_up(own), n)
             return
         if own and len(kit.parts) != 1:
@@ -122,6 +128,14 @@ class _ShortWriter:
         for m, part in reversed(parts) if call.get("reversed") == "true" else parts:
             origin = Origin(kit.document, (*kit.key, m), place, str(call["kit"]))
             yield WrittenOut(_merged(part, own), n, origin, frozenset(own))
+
+    def too_many(self, n: int, kit: Kit) -> bool:
+        """Whether the kits of a rig come to more parts than any line has; note it once."""
+        before, self.of_kits = self.of_kits, self.of_kits + len(kit.parts)
+        if before <= MOST_OF_KITS < self.of_kits:
+            message = f"The kits of this rig come to more than {MOST_OF_KITS} parts."
+            self.wrong((n, "kit"), message, "Let kits call fewer kits, or write the parts out.")
+        return self.of_kits > MOST_OF_KITS
 
     def called(self, n: int, call: dict[str, Any]) -> Kit | None:
         """Return the kit that is called, or note why it cannot be."""
@@ -140,7 +154,12 @@ class _ShortWriter:
         kit = self.on_hand.kits.get(name)
         if self.in_kit or (not self.on_hand.whole and kit is None):
             return None
-        if kit is None:
+        if name in self.on_hand.twice:
+            message = f"Two gear lists (`shelf`) have a kit {shown(name)}, so nobody knows which is meant."
+            self.wrong((n, "kit"), message, "Give each kit a name of its own.", "file/duplicate")
+        elif name in self.on_hand.endless:
+            self.wrong((n, "kit"), *holds_itself(name))
+        elif kit is None:
             self.no_kit(n, name)
         return kit
 
