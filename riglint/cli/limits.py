@@ -6,9 +6,8 @@ import argparse
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
-from riglint.cli.call.options import rules_of, take_day_and_library, take_forms, today
+from riglint.cli.call.options import rules_of, status_in_force, take_day_and_library, take_forms, today
 from riglint.cli.call.output import deliver
-from riglint.cli.call.stopping import CALL_WRONG, NOT_DONE
 from riglint.cli.sheet import computed, take_rig
 
 if TYPE_CHECKING:
@@ -46,9 +45,7 @@ def _run(call: argparse.Namespace) -> int:
     loads, force = computed(call, book)
     found = limits_of(loads, book, today(call), force, Signal[call.stop_at])
     deliver(call, lambda form, width: _report(found, form, width))
-    if force.none_left:
-        return NOT_DONE
-    return CALL_WRONG if force.emptied else 0
+    return status_in_force(force)
 
 
 def _report(found: Limits, form: str, width: int) -> str | Sequence[Line]:

@@ -7,11 +7,11 @@ import re
 from collections.abc import Sequence
 from typing import TYPE_CHECKING, NamedTuple
 
-from riglint.cli.call.options import rules_of, take_day_and_library, take_forms, today
+from riglint.cli.call.options import rules_of, status_in_force, take_day_and_library, take_forms, today
 from riglint.cli.call.other_values import other_values
 from riglint.cli.call.output import deliver
 from riglint.cli.call.stopping import CALL_WRONG, StopError
-from riglint.cli.sheet import computed, take_rig
+from riglint.cli.sheet import computed, loaded, take_rig
 from riglint.read.problems import visible
 
 if TYPE_CHECKING:
@@ -60,27 +60,23 @@ def add(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
 
 def _run(call: argparse.Namespace) -> int:
     from riglint.findings.judging import judge  # noqa: PLC0415 - only the commands that need it pay for it
-    from riglint.model.what_if import STEP  # noqa: PLC0415
+    from riglint.model.what_if import key_of  # noqa: PLC0415
     from riglint.views.plot.build import plot_point  # noqa: PLC0415
     from riglint.views.plot.content import Plot  # noqa: PLC0415
 
     book = rules_of(call)
     loads, force = computed(call, book)
     rig = loads.path.rig
-    key = tuple(
-        int(one["number"]) if one["number"] else one["name"] for one in STEP.finditer(call.over.strip())
-    )
-    held = _held(rig.document.data, key)
+    held = _held(rig.document.data, key_of(call.over.strip()))
     low, high = _ends(call, held)
     count = min(max(call.points, 2), MOST_POINTS)
     points = []
     for n in range(count):
-        said = low.said(low.number + (high.number - low.number) * n / (count - 1))
-        there, _ = computed(call, book, other_values([f"{call.over}={said}"], call.rig))
+        number = low.number + (high.number - low.number) * n / (count - 1)
+        said = low.said(number)
+        there = loaded(call, force, other_values([f"{call.over}={said}"], call.rig))
         found = judge(there.path.rig, book, today(call), force, there, with_remedies=False).findings
-        points.append(
-            plot_point(said, low.number + (high.number - low.number) * n / (count - 1), there, found)
-        )
+        points.append(plot_point(said, number, there, found))
     content = Plot(
         rig.rig.title,
         rig.document.path,
@@ -90,9 +86,10 @@ def _run(call: argparse.Namespace) -> int:
         held.number if held and held.unit == low.unit else None,
         tuple(points),
         book.seal,
+        force,
     )
     deliver(call, lambda form, width: _report(content, form, width))
-    return 0
+    return status_in_force(force)
 
 
 def _held(data: object, key: tuple[str | int, ...]) -> Number | None:

@@ -47,11 +47,20 @@ def computed(
     Raises:
         StopError: it cannot be read, or the policy or a rule set cannot be used.
     """
-    from riglint.findings import load_rig  # noqa: PLC0415
-
     for broken in book.broken:
         raise StopError(broken.because, NOT_DONE)
     force = in_force(call, book)
+    return loaded(call, force, values), force
+
+
+def loaded(call: argparse.Namespace, force: InForce, values: tuple[WhatIf, ...] = ()) -> Loads:
+    """Return the rig that a call names, computed with `values` instead of its own.
+
+    Raises:
+        StopError: it cannot be read.
+    """
+    from riglint.findings import load_rig  # noqa: PLC0415
+
     try:
         loads, problems = load_rig(call.rig, today(call), call.root, force, values)
     except Exception as error:
@@ -59,7 +68,7 @@ def computed(
         raise StopError(f"riglint could not calculate {call.rig.as_posix()} ({what}).", NOT_DONE) from error
     if loads is None:
         raise StopError("\n".join(problems), CALL_WRONG)
-    return loads, force
+    return loads
 
 
 def _run(call: argparse.Namespace) -> int:

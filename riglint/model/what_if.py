@@ -60,9 +60,17 @@ def what_if(given: str) -> WhatIf:
         raise WhatIfError(
             f"{shown(text.strip())} can't be read as a value. Write it as in a rig file, such as 5 kN."
         )
-    steps = tuple(int(one["number"]) if one["number"] else one["name"] for one in STEP.finditer(key.strip()))
     value = document.data["value"] if document is not None else None
-    return WhatIf(key.strip(), steps, value, text.strip())
+    return WhatIf(key.strip(), key_of(key.strip()), value, text.strip())
+
+
+def key_of(text: str) -> Key:
+    """Return a key as it is written in reports, step by step.
+
+    >>> key_of("plan.users[0].mass")
+    ('plan', 'users', 0, 'mass')
+    """
+    return tuple(int(one["number"]) if one["number"] else one["name"] for one in STEP.finditer(text))
 
 
 def with_values(document: Document, values: tuple[WhatIf, ...]) -> Document:

@@ -96,3 +96,16 @@ def test_what_cannot_be_plotted_is_said(
 ) -> None:
     assert main(["plot", str(LONG), *DAY, *more]) == 2
     assert says in " ".join(capsys.readouterr().err.split())
+
+
+@pytest.mark.parametrize("form", ["text", "json", "html"])
+def test_a_policy_that_loosens_is_told_with_what_it_lets_pass(
+    capsys: pytest.CaptureFixture[str], tmp_path: Path, form: str
+) -> None:
+    policy = tmp_path / "club.yaml"
+    off = "off: [{rule: ground/clearance, because: the meadow was mown}]\n"
+    policy.write_text(f"riglint: policy/1\ntitle: Meadow club\n{off}", encoding="utf-8")
+    main(["plot", str(LONG), *OVER, *DAY, "--points", "2", "--policy", str(policy), "--format", form])
+    said = " ".join(capsys.readouterr().out.split())
+    assert "Meadow club" in said
+    assert "ground/clearance" in said if form == "json" else "loosens" in said

@@ -201,13 +201,14 @@ def test_the_last_sentence_names_what_a_policy_leaves_out(
     )
 
 
-@pytest.mark.parametrize("command", ["limits", "compare"])
+@pytest.mark.parametrize("command", ["limits", "compare", "choose", "plot"])
 def test_with_all_rules_off_no_command_passes(
     capsys: pytest.CaptureFixture[str], rig: Path, command: str
 ) -> None:
     policy = written(rig.parent, switched_off(*FEW))
     files = [str(rig)] * (2 if command == "compare" else 1)
-    assert main([command, *files, *DAY, "--policy", str(policy)]) == 3
+    more = ["--over", "plan.standing_tension", "--points", "2"] if command == "plot" else []
+    assert main([command, *files, *DAY, *more, "--policy", str(policy)]) == 3
     assert NONE_LEFT in " ".join(capsys.readouterr().out.split())
 
 

@@ -142,6 +142,13 @@ def in_force(
     return force
 
 
+def status_in_force(force: InForce) -> int:
+    """Return the exit status of a report that rules say nothing in but what is in force."""
+    if force.none_left:
+        return NOT_DONE
+    return CALL_WRONG if force.emptied else 0
+
+
 def day_of(text: str) -> date:
     """Return the day that a call names; errors as argparse takes them."""
     try:

@@ -7,7 +7,7 @@ from typing import Any
 from riglint.findings.finding import Finding
 from riglint.findings.variation.choosing import Candidate, Choosing
 from riglint.reports.audit.json_report import policy_data
-from riglint.reports.layout.json_text import json_text
+from riglint.reports.layout.json_text import json_text, six_digits
 from riglint.views.audit.words import CAUTION_TEXT
 
 
@@ -49,9 +49,9 @@ def _candidate(one: Candidate) -> dict[str, Any]:
     return {
         "names": list(one.names),
         "does": one.does,
-        "ratio": _six_digits(one.ratio),
-        "strength_kN": _six_digits(None if one.strength_n is None else one.strength_n / 1000.0),
-        "mass_kg": _six_digits(one.mass_kg),
+        "ratio": six_digits(one.ratio),
+        "strength_kN": six_digits(None if one.strength_n is None else one.strength_n / 1000.0),
+        "mass_kg": six_digits(one.mass_kg),
         "against": [_finding(each) for each in one.against],
         "taken": dict(one.taken),
     }
@@ -59,7 +59,3 @@ def _candidate(one: Candidate) -> dict[str, Any]:
 
 def _finding(one: Finding) -> dict[str, str]:
     return {"rule": one.rule, "signal": one.signal.name, "message": one.message, "do": one.do}
-
-
-def _six_digits(value: float | None) -> float | None:
-    return None if value is None else float(f"{value:.6g}")

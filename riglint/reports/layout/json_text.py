@@ -11,6 +11,11 @@ from riglint.read.problems import HIDDEN, UNSEEN, command_escaped
 _RAW = re.compile(f"{HIDDEN.pattern}|{UNSEEN.pattern}")
 
 
+def six_digits(value: float | None) -> float | None:
+    """Return a figure as far as anybody reads it; None for what is not known."""
+    return None if value is None else float(f"{value:.6g}")
+
+
 def json_text(data: Any) -> str:
     """Return data as JSON, one value a line."""
     text = json.dumps(data, indent=1, ensure_ascii=False) + "\n"

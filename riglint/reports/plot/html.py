@@ -30,6 +30,7 @@ def plot_html(plot: Plot) -> str:
     """Return the page."""
     title = escape(visible(f"{plot.title} over {plot.key}"))
     body = [f"<main><h1>{title}</h1>\n<p class=quiet>{escape(visible(plot.path))}, as of {plot.on}</p>\n"]
+    body += [f"<p><b>{escape(visible(one))}</b></p>\n" for one in plot.policy]
     body += [drawn for n in range(len(CURVES)) if (drawn := _drawn(plot, n))]
     body += [f"<p>{escape(visible(one))}</p>\n" for one in _bands_told(plot)]
     body.append(f"<p class=quiet>Judged by {escape(sealed(plot.seal))}.</p>\n")

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from riglint.reports.layout.json_text import json_text
+from riglint.reports.audit.json_report import policy_data
+from riglint.reports.layout.json_text import json_text, six_digits
 from riglint.views.audit.words import CAUTION_TEXT
 from riglint.views.plot.content import Plot
 
@@ -15,6 +16,7 @@ def plot_json(plot: Plot) -> str:
         "rig": plot.title,
         "path": plot.path,
         "on": plot.on,
+        "policy": policy_data(plot.force),
         "rulebook": plot.seal,
         "over": plot.key,
         "unit": plot.unit,
@@ -22,22 +24,18 @@ def plot_json(plot: Plot) -> str:
         "points": [
             {
                 "value": one.text,
-                "number": _six_digits(one.number),
+                "number": six_digits(one.number),
                 "signal": one.word,
                 "rule": one.rule,
                 "message": one.because or None,
-                "strength_to_asked": _six_digits(one.share),
+                "strength_to_asked": six_digits(one.share),
                 "weakest": one.weakest or None,
-                "clearance_m": _six_digits(one.clearance_m),
-                "sag_m": _six_digits(one.sag_m),
-                "hand_force_kN": _six_digits(one.hand_kn),
-                "let_down_m": _six_digits(one.let_down_m),
+                "clearance_m": six_digits(one.clearance_m),
+                "sag_m": six_digits(one.sag_m),
+                "hand_force_kN": six_digits(one.hand_kn),
+                "let_down_m": six_digits(one.let_down_m),
             }
             for one in plot.points
         ],
     }
     return json_text(data)
-
-
-def _six_digits(value: float | None) -> float | None:
-    return None if value is None else float(f"{value:.6g}")

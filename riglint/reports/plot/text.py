@@ -18,6 +18,8 @@ def plot_text(plot: Plot, width: int) -> list[Line]:
     """Return a rig over one value, laid out for a width."""
     lines: list[Line] = [*paragraph(f"{plot.title} over {plot.key}", width, look="bold")]
     lines += paragraph(f"{plot.path}, as of {plot.on}", width)
+    for sentence in plot.policy:
+        lines += paragraph(sentence, width, look="bold")
     told = "; ".join(
         f"{head}: {name}{f', {unit}' if unit else ''}"
         for head, (name, unit, _, _) in zip(HEADS, CURVES, strict=True)

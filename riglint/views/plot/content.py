@@ -4,6 +4,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from riglint.policy import InForce
+from riglint.views.audit.words import policy_in_words, unfit_policy
+
 
 @dataclass(frozen=True, slots=True)
 class PlotPoint:
@@ -34,6 +37,14 @@ class Plot:
     today: float | None
     points: tuple[PlotPoint, ...]
     seal: str
+    force: InForce
+
+    @property
+    def policy(self) -> list[str]:
+        """What a policy changes in the words of the rules, and what it leaves unanswered."""
+        force = self.force
+        told = f"The policy {force.title} ({force.path}) {policy_in_words(force)}."
+        return [*unfit_policy(force), *([told] if force.path else [])]
 
 
 # What is drawn: its name, unit, a line across with what it is, and how to find it.
