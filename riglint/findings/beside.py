@@ -5,6 +5,7 @@ from __future__ import annotations
 from datetime import date
 from pathlib import Path
 
+from riglint.findings.library.referring import referred_by
 from riglint.loadpath import build
 from riglint.loads import Loads
 from riglint.model.library import Library
@@ -21,16 +22,16 @@ def shared_with_others(
 ) -> list[AnchorOfDay]:
     """Return the anchors that a rig shares with other lines of its library, or with a guy, on any day.
 
-    Only files that name the spot's file are read; a rig that holds its spot itself shares it with none.
+    Only rigs that refer to the spot's file are computed; a rig that holds its spot itself shares it with none.
     """
     document = loads.path.rig.spot_document
     found = [loads]
     if document is not loads.path.rig.document:
         top = library_root(path, root)
-        name = Path(document.path).name.encode()
-        others = [one for one in find_documents([top], root=top).files if real(one) != real(path)]
         library = Library(top, start=paths_start([top]))
-        near = [one for one in others if name in one.read_bytes()]
+        spot = real(library.file(document.path))
+        others = [one for one in find_documents([top], root=top).files if real(one) != real(path)]
+        near = [one for one in others if spot in referred_by(one)]
         found += [other for one in near if (other := _rig(library, one, on, force)) is not None]
     cases = [Case(one, on, force.limits, force.recalled) for one in found]
     days = anchors_of_days(companies(cases, on))

@@ -148,3 +148,9 @@ def test_the_sheet_adds_up_what_other_lines_pull_at_the_same_tree(tmp_path: Path
     assert "M = |Σ T·h·e| = |8.13·1.35 + 8.13·1.35| = 15.52 kNm" in oak
     alone = run(tmp_path, "sheet", "line-3.yaml", "--on", "2026-05-02")[1]
     assert "Anchors that other lines share" not in alone
+    # However the other file writes the path of the spot.
+    other = tmp_path / "line-1.yaml"
+    text = other.read_text(encoding="utf-8")
+    assert text.count("spot: spot.yaml") == 1
+    other.write_text(text.replace("spot: spot.yaml", 'spot: "spo\\x74.yaml"'), encoding="utf-8")
+    assert " ".join(run(tmp_path, "sheet", "line-2.yaml", "--on", "2026-05-02")[1].split()) == sheet

@@ -37,7 +37,7 @@ def with_referring_rigs(paths: Sequence[Path], root: Path | None, here: Path = P
 def _concerned(file: Path, changed: set[Path]) -> bool:
     """Whether a rig refers to a changed file, or to one that is gone; also where there is no telling."""
     try:
-        return any(one in changed or not _there(one) for one in _referred(file))
+        return any(one in changed or not _there(one) for one in referred_by(file))
     except Exception:  # noqa: BLE001 - the audit of that file will say what it stumbles over
         return True
 
@@ -56,7 +56,8 @@ def _near(file: Path) -> Path:
     return file.relative_to(here) if file.is_relative_to(here) else file
 
 
-def _referred(file: Path) -> Iterator[Path]:
+def referred_by(file: Path) -> Iterator[Path]:
+    """Yield the files that a file refers to; one that cannot be read refers to none."""
     raw, _ = read_bytes(file)
     return referred(raw, file) if raw is not None else iter(())
 
