@@ -6,7 +6,7 @@ Data and pure functions: no terminal, no files, so that a page can ask the same 
 from riglint.asking.answers import AnswerError, Answers, read_answer
 from riglint.asking.gear_list import GearList
 from riglint.asking.question import Blank, Question
-from riglint.asking.questions import GEAR, QUESTIONS, relevant
+from riglint.asking.questions import GEAR, QUESTIONS, relevant, waiting
 from riglint.asking.rig_document import Document, rig_document
 from riglint.asking.rig_text import rig_text
 
@@ -23,4 +23,5 @@ __all__ = [
     "relevant",
     "rig_document",
     "rig_text",
+    "waiting",
 ]

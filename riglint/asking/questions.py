@@ -19,3 +19,8 @@ def relevant(answers: Answers, *, from_list: bool) -> Iterator[Question]:
     for question in QUESTIONS:
         if question.from_list in {None, from_list} and question.when(answers):
             yield question
+
+
+def waiting(answers: Answers, *, from_list: bool) -> list[Question]:
+    """Return those of them that are not answered yet."""
+    return [one for one in relevant(answers, from_list=from_list) if one.name not in answers]

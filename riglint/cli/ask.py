@@ -80,21 +80,13 @@ def _refuse_written(file: Path) -> None:
 
 def _gear(call: argparse.Namespace) -> GearList:
     """Return the gear of the lists that a call names."""
-    from riglint.asking import GearList  # noqa: PLC0415
-    from riglint.model.documents.gear import Shelf  # noqa: PLC0415
-    from riglint.model.library import load_file  # noqa: PLC0415
+    from riglint.asking import AnswerError, GearList  # noqa: PLC0415
+    from riglint.cli.questions.gear_lists import gear_of  # noqa: PLC0415
 
-    items = {}
-    for path in call.gear_list:
-        loaded = load_file(path, path.as_posix())
-        for problem in loaded.problems:
-            raise StopError(problem.in_one_row(loaded.path), CALL_WRONG)
-        if not isinstance(loaded.model, Shelf):
-            raise StopError(
-                f"{loaded.path} is not a gear list. Name a file that begins with riglint: shelf/1.",
-                CALL_WRONG,
-            )
-        items.update(loaded.model.items)
+    try:
+        items = gear_of((path, path.as_posix()) for path in call.gear_list)
+    except AnswerError as error:
+        raise StopError(str(error), CALL_WRONG) from error
     paths = tuple(Path(os.path.relpath(path, call.file.parent)).as_posix() for path in call.gear_list)
     return GearList(items, paths)
 

@@ -3,16 +3,14 @@
 from __future__ import annotations
 
 import argparse
-import os
 import re
 import sys
-import tempfile
 from difflib import unified_diff
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from riglint.cli.call.options import rules_of, take_day_and_library, today
-from riglint.cli.call.output import put_out
+from riglint.cli.call.output import put_out, replace_file
 from riglint.cli.call.stopping import CALL_WRONG, NOT_DONE, StopError
 from riglint.cli.sheet import computed, take_rig
 from riglint.read.problems import visible
@@ -134,11 +132,7 @@ def _write(file: Path, raw: bytes, new: str) -> None:
     mark = b"\xef\xbb\xbf" if raw.startswith(b"\xef\xbb\xbf") else b""
     if _read(file) != raw:
         raise StopError(f"{file} has changed meanwhile. Nothing was written; start again.", CALL_WRONG)
-    target = file.resolve()
     try:
-        with tempfile.NamedTemporaryFile(dir=target.parent, delete=False) as out:
-            out.write(mark + new.encode("utf-8"))
-        os.chmod(out.name, target.stat().st_mode)  # noqa: PTH101 - of an open file's name
-        os.replace(out.name, target)  # noqa: PTH105
+        replace_file(mark + new.encode("utf-8"), file.resolve())
     except OSError as error:
         raise StopError(f"{file} cannot be written: {error.strerror}.", NOT_DONE) from error

@@ -14,14 +14,13 @@ from riglint.asking import (
     GearList,
     Question,
     read_answer,
-    relevant,
     rig_document,
     rig_text,
+    waiting,
 )
 from riglint.asking.question import Values
+from riglint.cli.questions.gear_lists import gear_of
 from riglint.cli.questions.verdict import Verdicts
-from riglint.model.documents.gear import Shelf
-from riglint.model.library import load_file
 from riglint.policy import DEFAULT
 from riglint.rulebook import Rulebook
 
@@ -45,17 +44,18 @@ class Dialogue:
         An answer that cannot be taken comes back under `wrong_answer`, with its question.
         """
         try:
-            gear = _gear(self.library, self.gear_lists)
+            items = gear_of((self.library / path, path) for path in self.gear_lists)
         except AnswerError as error:
             return {"stop": str(error)}
+        gear = GearList(items, tuple(self.gear_lists))
         answers, wrong, moved = self._answered(typed, gear)
-        waiting = _waiting(answers, gear)
-        if not waiting:
+        left = _waiting(answers, gear)
+        if not left:
             return {"rig": rig_text(rig_document(self.title, answers, gear)), "moved": moved}
         return {
-            "question": _told(waiting[0], answers, gear),
+            "question": _told(left[0], answers, gear),
             "asked": len(answers),
-            "of": len(answers) + len(waiting),
+            "of": len(answers) + len(left),
             "wrong_answer": wrong,
             "moved": moved,
         }
@@ -84,7 +84,7 @@ def _gear_waits(answers: Given, gear: GearList) -> bool:
 
 
 def _waiting(answers: Given, gear: GearList) -> list[Question]:
-    return [one for one in relevant(answers, from_list=bool(gear.paths)) if one.name not in answers]
+    return waiting(answers, from_list=bool(gear.paths))
 
 
 def _told(question: Question, answers: Given, gear: GearList) -> dict[str, Any]:
@@ -109,20 +109,3 @@ def _told(question: Question, answers: Given, gear: GearList) -> dict[str, Any]:
             for one in question.blanks_for(answers, gear)
         ],
     }
-
-
-def _gear(library: Path, paths: Sequence[str]) -> GearList:
-    """Return the gear of the lists that were chosen.
-
-    Raises:
-        AnswerError: one cannot be used.
-    """
-    items = {}
-    for path in paths:
-        loaded = load_file(library / path, path)
-        for problem in loaded.problems:
-            raise AnswerError(problem.in_one_row(loaded.path))
-        if not isinstance(loaded.model, Shelf):
-            raise AnswerError(f"{path} is not a gear list. Choose a file that begins with riglint: shelf/1.")
-        items.update(loaded.model.items)
-    return GearList(items, tuple(paths))

@@ -5,8 +5,8 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 from pathlib import Path
-from typing import Any
 
+from riglint.model.changed import value_at
 from riglint.model.load import MODELS, Key
 from riglint.model.sentences import keys_at, units_at, words_at
 from riglint.read.library import find_documents
@@ -48,9 +48,7 @@ def _place(document: Document) -> tuple[Key, str | None] | None:
         if key and key[-1] == MARK:
             return key[:-1], None
     for key in document.places:
-        value: Any = document.data
-        for step in key:
-            value = value[step]
+        value = value_at(document.data, key)
         if isinstance(value, str) and value.endswith(MARK):
             return key, value.removesuffix(MARK)
     return None

@@ -7,9 +7,10 @@ from typing import Any
 
 from riglint.editor.explaining import about, key_at
 from riglint.editor.places import BOM, Text, text_of
+from riglint.model.changed import value_at
 from riglint.model.load import Key
 from riglint.read.problems import Place, key_text
-from riglint.read.yaml_text import Document, Value, read_yaml
+from riglint.read.yaml_text import Document, read_yaml
 from riglint.rulekit import Remedy
 
 # What people choose at the tree; a number in a key stands for any.
@@ -52,7 +53,7 @@ def choices_of(document: Document) -> list[dict[str, Any]]:
     """Return the values of a rig that people choose, as written and where they stand."""
     found = []
     for key in document.places:
-        value = _value(document, key)
+        value = value_at(document.data, key)
         span = (
             _span(document, key)
             if isinstance(value, str) and any(_matches(key, one) for one in CHOSEN)
@@ -66,7 +67,7 @@ def choices_of(document: Document) -> list[dict[str, Any]]:
 def _called(document: Document, key: Key) -> str:
     """Return what a value that people choose is called: `mass of user 2`, `height at gate`."""
     if key[0] == "chain":
-        at = _value(document, (*key[:-1], "at")) if (*key[:-1], "at") in document.places else None
+        at = value_at(document.data, (*key[:-1], "at"))
         return f"height at {at}" if isinstance(at, str) else f"height of part {_count(key)}"
     if "users" in key:
         return f"mass of user {_count(key)}"
@@ -85,13 +86,6 @@ def _matches(key: Key, pattern: Key) -> bool:
         isinstance(one, int) if isinstance(other, int) else one == other
         for one, other in zip(key, pattern, strict=True)
     )
-
-
-def _value(document: Document, key: Key) -> Value:
-    found: Any = document.data
-    for step in key:
-        found = found[step]
-    return found  # type: ignore[no-any-return]
 
 
 def belongs_here(text: str, line: int, column: int) -> str:

@@ -130,7 +130,7 @@ def _write(text: str, output: Path | None) -> None:
         if _stands_open(output):
             _pour(raw, output)
         else:
-            _replace(raw, output.resolve())  # a link stays, and what it leads to is written
+            replace_file(raw, output.resolve())  # a link stays, and what it leads to is written
     except (OSError, RuntimeError) as error:  # the last: links in a circle
         raise StopError(f"The report cannot be written to {output}: {refusal(error)}.", NOT_DONE) from error
 
@@ -196,7 +196,7 @@ def _pour(raw: bytes, output: Path) -> None:
         stream.write(raw)
 
 
-def _replace(raw: bytes, output: Path) -> None:
+def replace_file(raw: bytes, output: Path) -> None:
     """Put a whole new file in the place of an old one, with its mode; on the way it has a name of its own."""
     from tempfile import mkstemp  # noqa: PLC0415 - only a call that writes files pays for it
 

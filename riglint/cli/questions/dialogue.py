@@ -5,7 +5,7 @@ from __future__ import annotations
 from textwrap import wrap
 from typing import TYPE_CHECKING, Protocol, TextIO
 
-from riglint.asking import GEAR, QUESTIONS, AnswerError, Answers, GearList, Question, read_answer, relevant
+from riglint.asking import GEAR, QUESTIONS, AnswerError, Answers, GearList, Question, read_answer, waiting
 from riglint.asking.answered import kind_of_line
 from riglint.asking.recipes import LAYOUT
 from riglint.cli.call.output import put_out
@@ -85,11 +85,11 @@ def ask_all(replies: Replies, gear: GearList, verdicts: Verdicts) -> Answers:
     except AnswerError as error:
         raise StopError(f"{error} Nothing was written.", CALL_WRONG) from error
     while True:
-        waiting = [one for one in relevant(answers, from_list=bool(gear.paths)) if one.name not in answers]
-        if not waiting:
+        left = waiting(answers, from_list=bool(gear.paths))
+        if not left:
             return answers
-        question, asked = waiting[0], len(answers)
-        put_out(_in_words(question, answers, gear, f"{asked + 1} of {asked + len(waiting)}"))
+        question, asked = left[0], len(answers)
+        put_out(_in_words(question, answers, gear, f"{asked + 1} of {asked + len(left)}"))
         typed = replies.reply(question)
         if typed == BACK:
             if answers:
@@ -104,7 +104,7 @@ def ask_all(replies: Replies, gear: GearList, verdicts: Verdicts) -> Answers:
             put_out(f"  {error}\n")
             continue
         answers = tried
-        if rig is None or any(one.name in GEAR and one.name not in answers for one in waiting):
+        if rig is None or any(one.name in GEAR and one.name not in answers for one in left):
             continue
         for sentence in verdicts.moved(rig):
             put_out(f"  {sentence}\n")

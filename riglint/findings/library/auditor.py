@@ -147,9 +147,7 @@ class Auditor:
 
     def stop(self, missing: list[Path]) -> None:
         """Add the files that an audit did not come to, and leave open what looks at rigs together."""
-        together = {
-            name for name, rule in self.book.rules.items() if rule.each.library and name not in self.force.off
-        }
+        together = _library_rules(self.book, self.force)
         for result in self.results.values():
             if result.rules is not None:
                 result.rules = replace(result.rules, open=result.rules.open | together)
@@ -179,12 +177,17 @@ class Auditor:
         for root in self.rigs.keys() | self.shelves.keys():
             with caught(partial(self._stumbled_below, root)):
                 self._audit_library(root)
-                self._say_once(root)
+        with caught(lambda error: self._stumbled_in(list(self.results.values()), error)):
+            say_once(self.results, {result.path: file for file, result in self.results.items()})
 
     def _stumbled_below(self, root: Path, error: BaseException) -> None:
-        for file, result in self.results.items():
-            if file.is_relative_to(root):
-                result.findings.append(stumbled(result.path, error))
+        self._stumbled_in(
+            [result for file, result in self.results.items() if file.is_relative_to(root)], error
+        )
+
+    def _stumbled_in(self, results: list[FileResult], error: BaseException) -> None:
+        for result in results:
+            result.findings.append(stumbled(result.path, error))
 
     def _audit_library(self, root: Path) -> None:
         opened = self.libraries.opened[root]
@@ -192,11 +195,10 @@ class Auditor:
         shelves = FilesAgain(opened, self.shelves.get(root, ()))
         library = LibraryCase(cases, shelves, self.on, self.force.limits, self.force.recalled, day=self.day)
         found, unable = look_across(library, self.book, self.force)
+        together = _of_library(self.book, self.force, [*found, *(one.finding for one in unable)])
         for case in cases:
             result = self.results[opened.file(case.fact(planned).path)]
-            result.rules = _with_library(
-                result.rules, self.book, self.force, [*found, *(one.finding for one in unable)]
-            )
+            result.rules = _with_library(result.rules, together)
         for finding in found:
             file = opened.file(finding.at.path)
             # A rule may point anywhere.
@@ -208,10 +210,6 @@ class Auditor:
             _cannot_judge(
                 self.results.setdefault(file, FileResult(one.finding.at.path, None, file=file)), one
             )
-
-    def _say_once(self, root: Path) -> None:
-        results = {file: result for file, result in self.results.items() if file.is_relative_to(root)}
-        say_once(results, {result.path: file for file, result in results.items()})
 
     def _stumbled(self, library: Library, file: Path, error: BaseException) -> None:
         own = real(file)
@@ -275,20 +273,26 @@ def _cannot_judge(home: FileResult, unable: Unable) -> None:
             home.findings[n] = with_rules(old, new.rules, new.signal)
 
 
-def _with_library(
-    rules: RuleCount | None, book: Rulebook, force: InForce, found: list[Finding]
-) -> RuleCount | None:
+def _library_rules(book: Rulebook, force: InForce) -> frozenset[str]:
+    return frozenset(name for name, rule in book.rules.items() if rule.each.library and name not in force.off)
+
+
+def _of_library(book: Rulebook, force: InForce, found: list[Finding]) -> RuleCount:
+    """Return what became of the rules that look at a whole library."""
+    crashed = frozenset(one.rule for one in found if one.crashed)
+    open_ = frozenset(one.rule for one in found if one.kind == "open") - crashed
+    return RuleCount(_library_rules(book, force) - crashed - open_, open_, frozenset(), crashed)
+
+
+def _with_library(rules: RuleCount | None, together: RuleCount) -> RuleCount | None:
     """Return what became of the rules for one rig, with those that look at a whole library."""
     if rules is None:
         return None
-    of_library = {name for name, rule in book.rules.items() if rule.each.library and name not in force.off}
-    crashed = {one.rule for one in found if one.crashed}
-    open_ = {one.rule for one in found if one.kind == "open"} - crashed
     return RuleCount(
-        rules.judged | (of_library - crashed - open_),
-        rules.open | open_,
+        rules.judged | together.judged,
+        rules.open | together.open,
         rules.not_applicable,
-        rules.crashed | crashed,
+        rules.crashed | together.crashed,
     )
 
 

@@ -18,8 +18,8 @@ def say_once(results: Mapping[Path, FileResult], file_of: Mapping[str, Path]) ->
     fault stays too, since a rig answers for itself only.
 
     Args:
-        results: what was found in the files of one library; changed in place.
-        file_of: its files, by their paths in reports.
+        results: what was found in each file; changed in place.
+        file_of: the files, by their paths in reports.
     """
     told: dict[tuple[str, ...], list[Told]] = {}
     for result in results.values():

@@ -231,17 +231,11 @@ def _sorted(
 
     That is what is said of the piece itself, and what any rule says more than of the rig without regard to that place.
     """
-    judged = [
-        replace(
-            one,
-            against=tuple(
-                each
-                for each in found
-                if _concerns(each, place, one.names) or each in _worse(found, beside, stop_at)
-            ),
-        )
-        for one, found in tried
-    ]
+    judged = []
+    for one, found in tried:
+        worse = _worse(found, beside, stop_at)
+        against = (each for each in found if _concerns(each, place, one.names) or each in worse)
+        judged.append(replace(one, against=tuple(against)))
     return tuple(sorted(judged, key=lambda one: (not one.does, -(one.ratio or 0.0), one.names)))
 
 
@@ -306,7 +300,7 @@ def _mended(
             break
         changed = rig
         for each, name in zip(choices, names, strict=True):
-            changed = with_piece(changed, each.place._replace(name=each.place.name), name)
+            changed = with_piece(changed, each.place, name)
         _, found = judging.judged(changed)
         against = _worse(found, apart, judging.stop_at)
         if not against:

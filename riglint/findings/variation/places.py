@@ -8,12 +8,10 @@ from typing import Any, NamedTuple
 from riglint.model.changed import value_at, with_value
 from riglint.model.documents.parts import Part
 from riglint.model.documents.rig import Rig
+from riglint.model.references import LEASH_RINGS, LEASHES
 from riglint.model.sentences import Key
 from riglint.model.vocabulary import kinds
 from riglint.read.problems import key_text
-
-LEASHES = frozenset({"leash", "rope"})
-RINGS = frozenset({"ring", "connector", "quick_link"})
 
 
 class GearPlace(NamedTuple):
@@ -33,7 +31,7 @@ def places_of(rig: Rig) -> Iterator[GearPlace]:
     if rig.leash is not None and rig.leash.gear is not None:
         yield GearPlace(("leash", "gear"), "leash", LEASHES, rig.leash.gear)
     for n, ring in enumerate((rig.leash.rings or []) if rig.leash else []):
-        yield GearPlace(("leash", "rings", n), "leash", RINGS, ring)
+        yield GearPlace(("leash", "rings", n), "leash", LEASH_RINGS, ring)
 
 
 def _in_chain(key: Key, parts: list[Part]) -> Iterator[GearPlace]:

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 from riglint.loads.inputs import At
 from riglint.loads.path.parts import PartLoad
+from riglint.loads.states.line import State
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,6 +41,16 @@ class Removal:
     def holds(self) -> bool:
         """Whether something catches, and does not part itself: a chain of failures goes on below a ratio of 1."""
         return self.caught_by is not None and (self.left is None or self.left.ratio >= 1.0)
+
+
+def weakest_in(states: list[State], loads: Iterable[PartLoad]) -> Left | None:
+    """Return the part that keeps least in the worst of some states, with what is left as it was.
+
+    Raises:
+        MissingInput, NotComputable: a strength or a state is not known.
+    """
+    worst = [(load, load.worst(states)) for load in loads]
+    return weakest([(load, one.force_n, one.ratio, one.ratio) for load, one in worst if one is not None])
 
 
 def weakest(found: list[tuple[PartLoad, float, float, float]]) -> Left | None:

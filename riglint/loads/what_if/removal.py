@@ -17,7 +17,7 @@ from riglint.loads.states.backup import BackupLine
 from riglint.loads.states.catch import Catching
 from riglint.loads.states.person import Arrests
 from riglint.loads.what_if.anchor_gone import bolt_gone, shared_gone
-from riglint.loads.what_if.left import Left, Removal, weakest
+from riglint.loads.what_if.left import Left, Removal, weakest_in
 from riglint.loads.what_if.legs_gone import leg_of_backup_gone, leg_of_main_gone
 from riglint.loads.what_if.sinking import to_the_ground, when_tie_back_catches
 
@@ -90,9 +90,7 @@ def _series(loads: Loads) -> Iterator[Removal]:
         return
     backup = backups[0]
     catch = loads.catch(backup)
-    states = loads.caught(backup)
-    worst = [(load, load.worst(states)) for load in backup.parts()]
-    left = weakest([(load, one.force_n, one.ratio, one.ratio) for load, one in worst if one is not None])
+    left = weakest_in(loads.caught(backup), backup.parts())
     clear = [
         one.least_clearance_m for one in (catch.state, catch.hanging) if one.least_clearance_m is not None
     ]
@@ -166,9 +164,8 @@ def _tie_back(loads: Loads) -> Iterator[Removal]:
     placed, tie = _pulled_with(loads), loads.tie_back
     if placed is None or tie is None:
         return
-    peaks = loads.peaks()
-    worst = [(load, load.worst(peaks)) for load in loads.parts if f"{load.id}.".startswith(f"{placed.id}.")]
-    left = weakest([(load, one.force_n, one.ratio, one.ratio) for load, one in worst if one is not None])
+    inside = [load for load in loads.parts if f"{load.id}.".startswith(f"{placed.id}.")]
+    left = weakest_in(loads.peaks(), inside)
     system = "the pulley system" if placed is loads.path.haul else PULLER
     yield Removal(
         "tie-back", f"the tie-back {tie.item.id}", tie.on("gear"), system, left, f"{system} alone", 0.0
@@ -177,9 +174,7 @@ def _tie_back(loads: Loads) -> Iterator[Removal]:
 
 def _backup(loads: Loads, backup: BackupLine) -> Iterator[Removal]:
     """Yield what is left when a part of a backup goes: the main line, as before."""
-    peaks = loads.peaks()
-    worst = [(load, load.worst(peaks)) for load in loads.parts]
-    left = weakest([(load, one.force_n, one.ratio, one.ratio) for load, one in worst if one is not None])
+    left = weakest_in(loads.peaks(), loads.parts)
     yield Removal(
         "backup", f"any part of {backup.id}", backup.on(), "the main line", left, "the main line alone", 0.0
     )
