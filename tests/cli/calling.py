@@ -14,6 +14,7 @@ from riglint.cli import main
 from riglint.testing import BASELINES
 
 CHECKOUT = Path(__file__).parents[2]
+ORDINARY = CHECKOUT / "examples/ordinary"
 SOUND = (BASELINES / "low.yaml").read_text(encoding="utf-8")
 SHORT_TAIL = SOUND.replace("tail: 1 m,", "tail: 0.1 m,")
 BROKEN = SOUND.replace("hitch: basket", "hich: basket", 1)
@@ -27,6 +28,15 @@ def write(file: Path, text: str) -> Path:
     file.parent.mkdir(parents=True, exist_ok=True)
     file.write_text(text, encoding="utf-8")
     return file
+
+
+def club_of(folder: Path, *names: str) -> Path:
+    """Copy files of the ordinary examples into a club of their own; return its folder."""
+    (folder / "rig-library").touch()
+    for name in names:
+        (folder / name).parent.mkdir(exist_ok=True)
+        (folder / name).write_bytes((ORDINARY / name).read_bytes())
+    return folder
 
 
 def git(where: Path, *call: str, given: bytes | None = None) -> str:

@@ -14,20 +14,15 @@ from riglint.findings.variation import choosing
 from riglint.findings.variation.choosing import MOST_JUDGED, choose
 from riglint.policy import DEFAULT
 from riglint.rulebook import Rulebook, load_rulebook
-from tests.cli.calling import DAY
+from tests.cli.calling import DAY, club_of
 
-ORDINARY = Path(__file__).parents[2] / "examples/ordinary"
 RIG = "01-beginner-set.yaml"
 
 
 @pytest.fixture
 def club(tmp_path: Path) -> Path:
     """Return a club with one rig, its gear list and its spot."""
-    (tmp_path / "rig-library").touch()
-    for name in (f"rigs/{RIG}", "shelf/park.yaml", "spots/playground-lawn.yaml"):
-        (tmp_path / Path(name).parent).mkdir(exist_ok=True)
-        (tmp_path / name).write_bytes((ORDINARY / name).read_bytes())
-    return tmp_path
+    return club_of(tmp_path, f"rigs/{RIG}", "shelf/park.yaml", "spots/playground-lawn.yaml")
 
 
 @pytest.fixture(scope="module")

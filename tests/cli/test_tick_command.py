@@ -8,20 +8,15 @@ import pytest
 from riglint.cli import main, tick
 from riglint.read.yaml_edit import CannotEditError, Nodes, edited
 from riglint.read.yaml_text import read_yaml
-from tests.cli.calling import DAY
+from tests.cli.calling import DAY, club_of
 
-ORDINARY = Path(__file__).parents[2] / "examples/ordinary"
 LAKE = "17-lake.yaml"
 
 
 @pytest.fixture
 def lake(tmp_path: Path) -> Path:
     """Return a planned rig with a pulley system, in a club of its own."""
-    (tmp_path / "rig-library").touch()
-    for name in (f"rigs/{LAKE}", "shelf/long.yaml", "spots/lake-bay.yaml"):
-        (tmp_path / Path(name).parent).mkdir(exist_ok=True)
-        (tmp_path / name).write_bytes((ORDINARY / name).read_bytes())
-    return tmp_path / "rigs" / LAKE
+    return club_of(tmp_path, f"rigs/{LAKE}", "shelf/long.yaml", "spots/lake-bay.yaml") / "rigs" / LAKE
 
 
 def said(monkeypatch: pytest.MonkeyPatch, file: Path, *answers: str) -> int:

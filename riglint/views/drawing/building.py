@@ -50,7 +50,7 @@ def steps_of(loads: Loads, haul: Haul, reeving: Reeving, named: Sequence[NamedPa
 class _Building:
     """The pulley system as it grows; in a step's words `{place}` stands for the number of a part."""
 
-    def __init__(self, numbers: dict[Place, int]) -> None:
+    def __init__(self, numbers: dict[str, int]) -> None:
         self.numbers, self.shown = numbers, set[Place]()
         self.steps: list[BuildStep] = []
 
@@ -66,8 +66,7 @@ class _Building:
         self.shown -= set(places)
 
     def _number(self, match: re.Match[str]) -> str:
-        number_ = next((n for place, n in self.numbers.items() if place == match[1]), None)
-        return f" ({number_})" if number_ is not None else ""
+        return f" ({self.numbers[match[1]]})" if match[1] in self.numbers else ""
 
 
 # What each step says

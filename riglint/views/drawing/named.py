@@ -54,7 +54,7 @@ def _blocks(haul: Haul, reeving: Reeving) -> Iterator[NamedPart]:
 
 
 def _anchor(haul: Haul) -> str:
-    """Return the anchor on the side of the haul."""
+    """Return the anchor on the side of the haul; a chain that does not end in anchors is drawn as it is."""
     path = haul.geometry.path
     first, last = path.parts[0], path.parts[-1]
     end = first if path.side(haul.placed) == "a" else last
