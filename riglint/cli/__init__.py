@@ -18,26 +18,20 @@ from riglint import __version__
 from riglint.cli import (
     ask,
     audit,
-    card,
-    choose,
     compare,
     draft,
     examples,
-    gauge,
     gear,
-    limits,
     page,
-    plot,
     rulebook,
     schema,
     serve_editor,
-    sheet,
     tab_key,
-    tick,
 )
 from riglint.cli.call.arguments import LeavingCall, Parser, refuse_unknown_command, sorted_out
 from riglint.cli.call.output import check_targets
 from riglint.cli.call.stopping import CALL_WRONG, NOT_DONE, StopError, complain, delivered, lacking
+from riglint.cli.one_rig import card, choose, gauge, limits, plot, sheet, tick
 
 if TYPE_CHECKING:
     from riglint.rulebook import Rulebook

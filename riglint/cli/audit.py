@@ -5,10 +5,10 @@ from __future__ import annotations
 import argparse
 import os
 import sys
-from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from riglint.cli.audit_forms import audit_report
 from riglint.cli.call.arguments import refuse_options_among
 from riglint.cli.call.content import OnDisk, content_of, take_revision
 from riglint.cli.call.options import (
@@ -31,10 +31,8 @@ if TYPE_CHECKING:
     from riglint.findings import Audit
     from riglint.findings.library.workers import Processes
     from riglint.model.what_if import WhatIf
-    from riglint.read.revisions import TakenOut
-    from riglint.reports.layout.spans import Line
+    from riglint.read.repository.revisions import TakenOut
     from riglint.rulebook import Rulebook
-    from riglint.rulekit import Signal
 
 MOST_JOBS = 256
 STANDARD_INPUT = Path("-")
@@ -132,7 +130,7 @@ def _run(call: argparse.Namespace) -> int:
         # A file that was asked for is written all the same: what stood there before is about other rigs.
         deliver(
             call,
-            lambda form, width: _report(call, shown, book, form, width, here=content.here),
+            lambda form, width: audit_report(call, shown, book, form, width, here=content.here),
             printed=not (nothing or call.quiet),
         )
     status = 0 if nothing else result.status(Signal[call.stop_at])
@@ -257,49 +255,3 @@ def _other_values(call: argparse.Namespace) -> tuple[WhatIf, ...]:
     if {call.format, *(form for form, _ in call.write)} & {"sarif", "sarif-hosts", "junit"}:
         raise StopError("sarif and junit say what a file is, so they take no --set.", CALL_WRONG)
     return other_values(call.other_values, call.paths[0])
-
-
-def _report(
-    call: argparse.Namespace, result: Audit, book: Rulebook, form: str, width: int, *, here: Path
-) -> str | Sequence[Line]:
-    from riglint.rulekit import Signal  # noqa: PLC0415
-
-    if form == "text":
-        from riglint.reports.audit.text import audit_text  # noqa: PLC0415
-
-        return audit_text(result, width, brief=call.brief, everything=call.all)
-    if form == "markdown":
-        from riglint.reports.audit.markdown import audit_markdown  # noqa: PLC0415
-
-        return audit_markdown(result, Signal[call.stop_at])
-    if form == "html":
-        from riglint.reports.audit.html import audit_html  # noqa: PLC0415
-
-        return audit_html(result)
-    if form == "lines":
-        from riglint.reports.audit.lines import audit_lines  # noqa: PLC0415
-
-        return audit_lines(result, here)
-    return _for_programs(result, book, Signal[call.stop_at], form)
-
-
-def _for_programs(result: Audit, book: Rulebook, stop_at: Signal, form: str) -> str:
-    if form == "json":
-        from riglint.reports.audit.json_report import audit_json  # noqa: PLC0415
-
-        return audit_json(result)
-    if form in {"sarif", "sarif-hosts"}:
-        from riglint.reports.audit.sarif import audit_sarif  # noqa: PLC0415
-
-        return audit_sarif(result, book, stop_at, hosts=form == "sarif-hosts")
-    if form == "junit":
-        from riglint.reports.audit.junit import audit_junit  # noqa: PLC0415
-
-        return audit_junit(result, stop_at)
-    return _for_hosts(result, stop_at, form)
-
-
-def _for_hosts(result: Audit, stop_at: Signal, form: str) -> str:
-    from riglint.reports.audit.lines import audit_github, audit_gitlab  # noqa: PLC0415
-
-    return audit_gitlab(result) if form == "gitlab" else audit_github(result, stop_at)

@@ -14,7 +14,7 @@ from riglint.cli.call.stopping import CALL_WRONG, NOT_DONE, StopError
 if TYPE_CHECKING:
     from riglint.findings.variation.comparing import Comparison
     from riglint.model.what_if import WhatIf
-    from riglint.read.revisions import Side
+    from riglint.read.repository.revisions import Side
     from riglint.reports.layout.spans import Line
 
 ABOUT = (
@@ -46,7 +46,7 @@ def add(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
 
 
 def _run(call: argparse.Namespace) -> int:
-    from riglint.read.revisions import NoSideError, opened  # noqa: PLC0415 - only this command pays for it
+    from riglint.read.repository.revisions import NoSideError, opened  # noqa: PLC0415 - only this command pays for it
     from riglint.rulekit import Signal  # noqa: PLC0415
 
     again = call.old if call.other_values and ".." not in call.old else None

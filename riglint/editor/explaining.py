@@ -10,8 +10,8 @@ from riglint.editor.places import Text
 from riglint.findings import Finding
 from riglint.model.load import MODELS, Key
 from riglint.model.sentences import belongs_at, units_at
+from riglint.read.document import Document
 from riglint.read.problems import Place, key_text
-from riglint.read.yaml_text import Document
 from riglint.reports.audit.json_report import figure
 
 

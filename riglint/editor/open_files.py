@@ -13,7 +13,7 @@ from riglint.model.values.sources import OWN
 from riglint.policy import InForce, policy_from
 from riglint.read.library import library_root, read_bytes
 from riglint.read.looks import is_ours
-from riglint.read.report_paths import paths_start
+from riglint.read.repository.report_paths import paths_start
 from riglint.rulebook import Rulebook
 from riglint.rulekit import Signal
 from riglint.views.audit.words import unfit

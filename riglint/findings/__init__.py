@@ -3,7 +3,7 @@
 from riglint.findings.auditing import audit, load_rig, other_values_in_words
 from riglint.findings.finding import Audit, FileResult, Finding, LeftOut, NotJudged, RuleCount, Where
 from riglint.findings.judging import Judged, judge
-from riglint.findings.unreadable import READING, unread
+from riglint.findings.library.unreadable import READING, unread
 
 __all__ = [
     "READING",

@@ -21,7 +21,7 @@ from riglint.model.references import resolve
 from riglint.model.what_if import WhatIf
 from riglint.policy import DEFAULT, InForce
 from riglint.read.library import FoundDocuments, find_documents, library_root, real
-from riglint.read.report_paths import paths_start
+from riglint.read.repository.report_paths import paths_start
 from riglint.rulebook import Rulebook
 
 if TYPE_CHECKING:

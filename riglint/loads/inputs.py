@@ -8,8 +8,8 @@ from typing import TypeVar
 from riglint.loadpath import NotComputable
 from riglint.mechanics.valid_range import OutOfRange
 from riglint.model.load import Key
+from riglint.read.document import Document
 from riglint.read.problems import key_text
-from riglint.read.yaml_text import Document
 
 __all__ = [
     "At",

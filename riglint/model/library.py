@@ -18,9 +18,10 @@ from riglint.model.load import kind_of, load
 from riglint.model.reference_path import wrong_path
 from riglint.model.sentences import Key
 from riglint.model.what_if import WhatIf, with_values
+from riglint.read.document import Document
 from riglint.read.library import read_bytes, real
 from riglint.read.problems import Problem, key_text
-from riglint.read.yaml_text import Document, read_yaml
+from riglint.read.yaml_text import read_yaml
 
 Model = Rig | Spot | Shelf
 

@@ -11,9 +11,10 @@ from riglint.model.documents.own_names import own_name_problems
 from riglint.model.documents.rig import Rig
 from riglint.model.documents.spot import Spot
 from riglint.model.sentences import Key, Words, plain_key
+from riglint.read.document import Document
 from riglint.read.problems import Problem, shown
 from riglint.read.spelling import nearest
-from riglint.read.yaml_text import MAX_PROBLEMS, Document
+from riglint.read.yaml_text import MAX_PROBLEMS
 
 __all__ = ["KINDS", "MODELS", "Key", "kind_of", "load", "what_is_left"]
 

@@ -15,9 +15,10 @@ from riglint.model.load import what_is_left
 from riglint.model.reference_path import wrong_path
 from riglint.model.sentences import Key
 from riglint.model.vocabulary import kinds
+from riglint.read.document import Document
 from riglint.read.problems import MOST_SUGGESTIONS, Problem, key_text, odd_letters, shown
 from riglint.read.spelling import nearest
-from riglint.read.yaml_text import MAX_PROBLEMS, Document
+from riglint.read.yaml_text import MAX_PROBLEMS
 
 LEASHES = frozenset({"leash", "rope"})
 LEASH_RINGS = frozenset({"ring", "connector", "quick_link"})

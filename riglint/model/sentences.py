@@ -11,10 +11,10 @@ from pydantic_core import ErrorDetails
 from riglint.model.documents.parts import TAGS
 from riglint.model.vocabulary.fields import inside, quoted
 from riglint.model.vocabulary.words import our_word
+from riglint.read.document import Document
 from riglint.read.problems import MOST_SUGGESTIONS, Problem, key_text, shown
 from riglint.read.quantity import units_of
 from riglint.read.spelling import nearest
-from riglint.read.yaml_text import Document
 
 Key = tuple[str | int, ...]
 

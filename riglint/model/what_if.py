@@ -8,8 +8,9 @@ from typing import Any
 
 from riglint.model.changed import value_at
 from riglint.model.sentences import Key
+from riglint.read.document import Document
 from riglint.read.problems import shown
-from riglint.read.yaml_text import Document, read_yaml
+from riglint.read.yaml_text import read_yaml
 
 STEP = re.compile(r"(?P<name>[^.\[\]]+)|\[(?P<number>[0-9]{1,4})\]")
 KEY = re.compile(r"[^.\[\]]+(?:\.[^.\[\]]+|\[[0-9]{1,4}\])*")

@@ -9,8 +9,9 @@ from pathlib import Path
 from riglint.model.changed import value_at
 from riglint.model.load import MODELS, Key
 from riglint.model.sentences import keys_at, units_at, words_at
+from riglint.read.document import Document
 from riglint.read.library import find_documents
-from riglint.read.yaml_text import Document, read_yaml
+from riglint.read.yaml_text import read_yaml
 
 MARK = "zzhere"  # stands where the cursor is, while the text is read
 NUMBER = re.compile(r"[\d.]+ ?")

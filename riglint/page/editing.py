@@ -9,8 +9,9 @@ from riglint.editor.explaining import about, key_at
 from riglint.editor.places import BOM, Text, text_of
 from riglint.model.changed import value_at
 from riglint.model.load import Key
+from riglint.read.document import Document
 from riglint.read.problems import Place, key_text
-from riglint.read.yaml_text import Document, read_yaml
+from riglint.read.yaml_text import read_yaml
 from riglint.rulekit import Remedy
 
 # What people choose at the tree; a number in a key stands for any.

@@ -9,9 +9,9 @@ from types import MappingProxyType
 
 from riglint.read.decoding import MAX_BYTES
 from riglint.read.file_names import GIT, MARKS, YAML, as_yaml, may_be_misnamed
-from riglint.read.foreign_folders import ForeignFolders
 from riglint.read.looks import NOT_OURS, Look, begins_as_ours, look, only_comments
 from riglint.read.problems import Place, Problem, shown
+from riglint.read.repository.foreign_folders import ForeignFolders
 
 LOOKED_AT = 4096  # bytes of a file of another name
 

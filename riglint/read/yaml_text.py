@@ -9,88 +9,24 @@ harms a reader: more than 40 levels, more than 2 MB, NaN and infinities, unseen 
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Iterator
-from dataclasses import dataclass, field
-from functools import lru_cache
-from itertools import count
-from typing import Any, NamedTuple, NoReturn
+from typing import NoReturn
 
 import yaml
 from yaml import events
 
 from riglint.read.broken_yaml import syntax_problem
 from riglint.read.decoding import decoded
+from riglint.read.document import Document, Path, Plain, Value
 from riglint.read.problems import UNSEEN, Place, Problem, key_text, shown
+from riglint.read.yaml_events import Event, next_event
 
 MAX_DEPTH = 40
 MAX_PROBLEMS = 100  # in one file; more would hide the first ones
 MAX_VALUES = 100_000  # a shelf of 5,000 items stays below; keeps a hostile file of 2 MB under a second or two
-LINE_BREAK = re.compile(r"\r\n|[\n\r\x85\u2028\u2029]")  # those that the parser counts
 LONGEST_NUMBER = 20  # characters; keeps every number finite
 
 _NO_NUMBER = re.compile(r"[-+]?\.(?:inf|nan)", re.IGNORECASE)
 _DECIMAL = re.compile(r"[-+]?(?:0|[1-9][0-9]*)(?P<fraction>\.[0-9]+)?")
-
-
-class Plain(str):
-    """An unquoted scalar: its field decides whether it is text, a number or a yes/no."""
-
-    __slots__ = ()
-
-
-Value = dict[str, "Value"] | list["Value"] | str | None
-Path = tuple[str | int, ...]
-Event = Any  # of the parser; its published types leave open what it always sets
-
-
-class Origin(NamedTuple):
-    """Where a group of values was written, if not where it is read: in which document, at which key."""
-
-    document: Document
-    key: Path
-    called_at: Place  # where it was asked for
-    name: str  # what it is called there
-
-
-@dataclass(frozen=True, slots=True)
-class Document:
-    """The values of one file and where each stands. `path` is relative to the library root, with `/`."""
-
-    path: str
-    text: str
-    data: dict[str, Value]
-    places: dict[Path, Place]
-    key_places: dict[Path, Place]
-    origins: dict[Path, Origin] = field(default_factory=dict)
-
-    def place(self, path: Path) -> Place:
-        """Return where a value stands, else its key, else the nearest thing that holds it."""
-        for length in range(len(path), -1, -1):
-            found = self.places.get(path[:length]) or self.key_places.get(path[:length])
-            if found:
-                return found
-            if path[:length] in self.origins:
-                return self.origins[path[:length]].called_at
-        return Place(1, 1)
-
-    def origin(self, path: Path) -> Origin | None:
-        """Return where a value was written, its whole key with it; None where it was written here."""
-        for length in range(len(path), 0, -1):
-            if path[:length] in self.places or path[:length] in self.key_places:
-                return None
-            if found := self.origins.get(path[:length]):
-                return found._replace(key=(*found.key, *path[length:]))
-        return None
-
-    def row(self, line: int) -> str:
-        """Return the text of a line, counted from 1; nothing where there is no such line."""
-        rows = _rows(self.text)
-        return rows[line - 1] if 0 < line <= len(rows) else ""
-
-
-@lru_cache(maxsize=4)  # many findings stand in one file
-def _rows(text: str) -> list[str]:
-    return LINE_BREAK.split(text)
 
 
 def read_yaml(raw: bytes, path: str) -> tuple[Document | None, list[Problem]]:
@@ -134,49 +70,6 @@ def resolved(value: Value) -> object:
     return float(value) if number["fraction"] else int(value)
 
 
-def _next_event(text: str) -> Callable[[], Event]:
-    """Return the function that gives event after event.
-
-    Without libyaml it takes ten times as long, so there the events of the last few texts are kept: who judges a rig
-    again after each change reads its gear list once.
-    """
-    return yaml.CSafeLoader(text).get_event if yaml.__with_libyaml__ else _kept(text).from_the_start()
-
-
-@lru_cache(maxsize=16)
-def _kept(text: str) -> _KeptEvents:
-    return _KeptEvents(text)
-
-
-class _KeptEvents:
-    """The events of one text, each read when it is first asked for."""
-
-    def __init__(self, text: str) -> None:
-        self.loader = yaml.SafeLoader(text)
-        self.events: list[Event] = []
-        self.error: Exception | None = None  # where the text cannot be read on
-
-    def from_the_start(self) -> Callable[[], Event]:
-        """Return a function that gives them one after the other, and raises where the text cannot be read on."""
-        return self._each().__next__
-
-    def _each(self) -> Iterator[Event]:
-        for n in count():
-            if n == len(self.events):
-                self.events.append(self._read())
-            yield self.events[n]
-
-    def _read(self) -> Event:
-        if self.error is not None:
-            raise self.error
-        try:
-            event: Event = self.loader.get_event()  # type: ignore[no-untyped-call]
-        except Exception as error:
-            self.error = error
-            raise
-        return event
-
-
 class _Stop(Exception):  # noqa: N818 - not an error of its own: the problem stands in the list
     """There is no sense in reading on."""
 
@@ -195,7 +88,7 @@ class _Builder:
     def document(self) -> dict[str, Value] | None:
         """Return the top-level keys and values, or None where they could not be read whole."""
         try:
-            self.next = _next_event(self.text)
+            self.next = next_event(self.text)
             data = self._document()
         except _Stop:
             return None

@@ -65,6 +65,7 @@ from riglint.model.documents.spot_plan import by_plan
 from riglint.model.library import Item
 from riglint.model.values.knots import HOLDING, KNOTS, UNKNOTTED
 from riglint.model.values.sources import OWN, PRACTICE, Source
+from riglint.model.vocabulary.numbered import numbered
 from riglint.model.vocabulary.words import FIBRES, in_prose
 from riglint.read.quantity import Quantity
 from riglint.rulekit.case import Case
@@ -72,7 +73,6 @@ from riglint.rulekit.days import last_day, until
 from riglint.rulekit.examples import REMOVE, Example, faulty, insert_before, open_, review, sound
 from riglint.rulekit.gear_book import asks_for_release, cleared, is_textile, last_check
 from riglint.rulekit.library import LibraryCase, Shared, Sharing
-from riglint.rulekit.numbered import numbered
 from riglint.rulekit.remedies import Remedies
 from riglint.rulekit.rope_ends import RopeEnd, each_rope_end
 from riglint.rulekit.rules import Due, Each, OnCard, Rule, rule

@@ -5,7 +5,7 @@ from __future__ import annotations
 from itertools import groupby
 
 from riglint.model.library import RigFile
-from riglint.read.yaml_text import Origin, Path
+from riglint.read.document import Origin, Path
 
 
 def from_kits(rig: RigFile) -> list[str]:

@@ -10,7 +10,7 @@ import pytest
 from riglint.cli import main
 from riglint.findings import load_rig
 from riglint.findings.judging import judge
-from riglint.findings.variation import choosing
+from riglint.findings.variation import trying
 from riglint.findings.variation.choosing import MOST_JUDGED, choose
 from riglint.policy import DEFAULT
 from riglint.rulebook import Rulebook, load_rulebook
@@ -128,7 +128,7 @@ def test_a_list_of_300_kinds_is_judged_in_a_bounded_number_of_rigs(
         counted.append(1)
         return judge(*given, **named)
 
-    monkeypatch.setattr(choosing, "judge", counting)
+    monkeypatch.setattr(trying, "judge", counting)
     found = choose(loads, book, DEFAULT, most=80)
     assert len(counted) == found.judged <= 80 <= MOST_JUDGED
     [place] = [one for one in found.choices if one.place.name == "P-15"]

@@ -10,7 +10,7 @@ from pathlib import Path
 
 import pytest
 
-from riglint.read.git_objects import GitError, entries, put
+from riglint.read.repository.git_objects import GitError, entries, put
 from tests.cli.calling import DAY, SHORT_TAIL, SOUND, commit, git, run, write
 
 

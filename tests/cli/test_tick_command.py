@@ -5,7 +5,8 @@ from pathlib import Path
 
 import pytest
 
-from riglint.cli import main, tick
+from riglint.cli import main
+from riglint.cli.one_rig import tick
 from riglint.read.yaml_edit import CannotEditError, Nodes, edited
 from riglint.read.yaml_text import read_yaml
 from tests.cli.calling import DAY, club_of

@@ -12,7 +12,8 @@ from riglint.findings import Finding
 from riglint.findings.auditing import audit, load_rig
 from riglint.findings.variation.ranges import Limits, Range, limits_of
 from riglint.findings.variation.varied_rig import RangeEnd
-from riglint.read.yaml_text import Document, read_yaml
+from riglint.read.document import Document
+from riglint.read.yaml_text import read_yaml
 from riglint.rulebook import Rulebook, load_rulebook
 from riglint.rulekit import Signal
 from tests.rigs import ON

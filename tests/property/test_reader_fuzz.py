@@ -11,9 +11,10 @@ import yaml
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
+from riglint.read.document import Value
 from riglint.read.looks import is_ours
 from riglint.read.quantity import Dimension, QuantityError, parse_quantity, units_of
-from riglint.read.yaml_text import Value, read_yaml, resolved
+from riglint.read.yaml_text import read_yaml, resolved
 
 quick = settings(max_examples=300, deadline=None, suppress_health_check=[HealthCheck.too_slow])
 

@@ -27,9 +27,9 @@ from riglint.model.vocabulary.bounds import (
     RockMass,
     Thickness,
 )
+from riglint.read.document import Plain
 from riglint.read.problems import key_text
 from riglint.read.quantity import QuantityError, parse_quantity
-from riglint.read.yaml_text import Plain
 from riglint.rulebook import load_rulebook
 from riglint.testing import as_text, baseline_names, edited_data, rig_of
 

@@ -11,8 +11,9 @@ import time
 import pytest
 import yaml
 
+from riglint.read.document import Document, Plain
 from riglint.read.problems import Place, Problem, key_text, shown
-from riglint.read.yaml_text import LONGEST_NUMBER, MAX_PROBLEMS, Document, Plain, read_yaml, resolved
+from riglint.read.yaml_text import LONGEST_NUMBER, MAX_PROBLEMS, read_yaml, resolved
 
 RIG = """\
 # a comment

@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 from riglint.cli.call.stopping import CALL_WRONG, StopError
 
 if TYPE_CHECKING:
-    from riglint.read.revisions import TakenOut
+    from riglint.read.repository.revisions import TakenOut
 
 
 class OnDisk:
@@ -44,7 +44,7 @@ def content_of(call: argparse.Namespace) -> Iterator[OnDisk | TakenOut]:
     if call.revision is None:
         yield OnDisk()
         return
-    from riglint.read.revisions import NoSideError, taken_out  # noqa: PLC0415 - only a call that asks git pays for it
+    from riglint.read.repository.revisions import NoSideError, taken_out  # noqa: PLC0415 - only a call that asks git pays for it
 
     try:
         with taken_out(call.revision) as files:

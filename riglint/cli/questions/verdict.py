@@ -14,7 +14,7 @@ from riglint.model.library import Library, RigFile
 from riglint.model.references import resolve
 from riglint.policy import InForce
 from riglint.read.library import library_root
-from riglint.read.report_paths import paths_start
+from riglint.read.repository.report_paths import paths_start
 from riglint.rulebook import Rulebook
 
 

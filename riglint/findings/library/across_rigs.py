@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from riglint.findings.crashing import RubbishError, StoppedError, caught, crashed, faults_of
-from riglint.findings.finding import Finding, Where
+from riglint.findings.finding import Finding, RuleCount, Where
 from riglint.findings.library.again import CaseAgain
 from riglint.findings.open_questions import cannot_be_judged
 from riglint.findings.telling import finding_of, where
@@ -44,10 +44,11 @@ def look_across(library: LibraryCase, book: Rulebook, force: InForce) -> tuple[l
 
     Rules that look at what stands together do so company by company: so only one company's loads are needed at a time.
     """
+    asked = library_rules(book, force)
     runs = [
         _LibraryRun(rule_id, rule, library.for_rule(rule_id), force)
         for rule_id, rule in book.rules.items()
-        if rule.each.library and rule_id not in force.off
+        if rule_id in asked
     ]
     cases = {case.fact(planned).path: case for case in library.rigs}
     path = next(iter(cases)) if cases else library.shelves[0].path
@@ -86,6 +87,30 @@ def _by_company(library: LibraryCase, runs: list[_LibraryRun], cases: Cases, pat
         for case in company.cases:
             if isinstance(case, CaseAgain):
                 case.let_go()
+
+
+def library_rules(book: Rulebook, force: InForce) -> frozenset[str]:
+    """Return the rules in force that look at a whole library."""
+    return frozenset(name for name, rule in book.rules.items() if rule.each.library and name not in force.off)
+
+
+def counted_across(book: Rulebook, force: InForce, found: list[Finding]) -> RuleCount:
+    """Return what became of the rules that look at a whole library."""
+    crashed = frozenset(one.rule for one in found if one.crashed)
+    open_ = frozenset(one.rule for one in found if one.kind == "open") - crashed
+    return RuleCount(library_rules(book, force) - crashed - open_, open_, frozenset(), crashed)
+
+
+def with_library(rules: RuleCount | None, together: RuleCount) -> RuleCount | None:
+    """Return what became of the rules for one rig, with those that look at a whole library."""
+    if rules is None:
+        return None
+    return RuleCount(
+        rules.judged | together.judged,
+        rules.open | together.open,
+        rules.not_applicable,
+        rules.crashed | together.crashed,
+    )
 
 
 @dataclass(slots=True)

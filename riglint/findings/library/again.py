@@ -22,7 +22,7 @@ from riglint.loads.what_if.solved_for import Remedy
 from riglint.model.library import Library, Loaded, RigFile
 from riglint.model.references import resolve
 from riglint.policy import InForce
-from riglint.read.yaml_text import Document
+from riglint.read.document import Document
 from riglint.rulekit import Case
 from riglint.rulekit.facts import Fact, plan, planned
 

@@ -10,14 +10,20 @@ from pathlib import Path
 
 from riglint.findings.crashing import caught, stopped, stumbled
 from riglint.findings.finding import FileResult, Finding, NotJudged, RuleCount
-from riglint.findings.library.across_rigs import Unable, look_across
+from riglint.findings.library.across_rigs import (
+    Unable,
+    counted_across,
+    library_rules,
+    look_across,
+    with_library,
+)
 from riglint.findings.library.again import CaseAgain, FilesAgain, Recent, RigAgain
 from riglint.findings.library.examined import Examined, ExaminedRig, Terms, examine
 from riglint.findings.library.opened import Libraries
 from riglint.findings.library.said_once import say_once
+from riglint.findings.library.unreadable import unread
 from riglint.findings.library.unreferenced import judge_unreferenced
 from riglint.findings.open_questions import with_rules
-from riglint.findings.unreadable import unread
 from riglint.loads import Loads
 from riglint.model.library import Library, Loaded
 from riglint.policy import InForce
@@ -147,7 +153,7 @@ class Auditor:
 
     def stop(self, missing: list[Path]) -> None:
         """Add the files that an audit did not come to, and leave open what looks at rigs together."""
-        together = _library_rules(self.book, self.force)
+        together = library_rules(self.book, self.force)
         for result in self.results.values():
             if result.rules is not None:
                 result.rules = replace(result.rules, open=result.rules.open | together)
@@ -195,10 +201,10 @@ class Auditor:
         shelves = FilesAgain(opened, self.shelves.get(root, ()))
         library = LibraryCase(cases, shelves, self.on, self.force.limits, self.force.recalled, day=self.day)
         found, unable = look_across(library, self.book, self.force)
-        together = _of_library(self.book, self.force, [*found, *(one.finding for one in unable)])
+        together = counted_across(self.book, self.force, [*found, *(one.finding for one in unable)])
         for case in cases:
             result = self.results[opened.file(case.fact(planned).path)]
-            result.rules = _with_library(result.rules, together)
+            result.rules = with_library(result.rules, together)
         for finding in found:
             file = opened.file(finding.at.path)
             # A rule may point anywhere.
@@ -271,29 +277,6 @@ def _cannot_judge(home: FileResult, unable: Unable) -> None:
     for n, old in enumerate(home.findings):
         if old.kind == "open" and old.rules and old.message.endswith(said):
             home.findings[n] = with_rules(old, new.rules, new.signal)
-
-
-def _library_rules(book: Rulebook, force: InForce) -> frozenset[str]:
-    return frozenset(name for name, rule in book.rules.items() if rule.each.library and name not in force.off)
-
-
-def _of_library(book: Rulebook, force: InForce, found: list[Finding]) -> RuleCount:
-    """Return what became of the rules that look at a whole library."""
-    crashed = frozenset(one.rule for one in found if one.crashed)
-    open_ = frozenset(one.rule for one in found if one.kind == "open") - crashed
-    return RuleCount(_library_rules(book, force) - crashed - open_, open_, frozenset(), crashed)
-
-
-def _with_library(rules: RuleCount | None, together: RuleCount) -> RuleCount | None:
-    """Return what became of the rules for one rig, with those that look at a whole library."""
-    if rules is None:
-        return None
-    return RuleCount(
-        rules.judged | together.judged,
-        rules.open | together.open,
-        rules.not_applicable,
-        rules.crashed | together.crashed,
-    )
 
 
 def _title(loaded: Loaded) -> str | None:

@@ -12,7 +12,7 @@ from riglint.findings.crashing import caught, stumbled
 from riglint.findings.finding import Finding, NotJudged, RuleCount
 from riglint.findings.judging import Judged, judge
 from riglint.findings.library.again import by_itself
-from riglint.findings.unreadable import unread
+from riglint.findings.library.unreadable import unread
 from riglint.loads import Loads
 from riglint.model.library import Library
 from riglint.model.references import resolve

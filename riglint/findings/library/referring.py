@@ -6,8 +6,9 @@ from collections.abc import Iterator, Sequence
 from pathlib import Path
 
 from riglint.model.load import kind_of
+from riglint.read.document import Document
 from riglint.read.library import find_documents, is_folder, library_root, read_bytes, real
-from riglint.read.yaml_text import Document, read_yaml
+from riglint.read.yaml_text import read_yaml
 
 
 def with_referring_rigs(paths: Sequence[Path], root: Path | None, here: Path = Path()) -> list[Path]:

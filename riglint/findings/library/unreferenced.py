@@ -17,7 +17,8 @@ from riglint.model.documents.spot import Spot
 from riglint.model.library import Item, Loaded, RigFile
 from riglint.model.values.sources import OWN
 from riglint.policy import InForce
-from riglint.read.yaml_text import Document, read_yaml
+from riglint.read.document import Document
+from riglint.read.yaml_text import read_yaml
 from riglint.rulebook import Rulebook
 from riglint.rulekit import Signal
 

@@ -6,20 +6,18 @@ nothing in particular decides. Pieces that are alike are judged once. The number
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 from datetime import date
 
 from riglint.findings.finding import Finding
-from riglint.findings.judging import judge
 from riglint.findings.variation.places import GearPlace, places_of, with_piece
-from riglint.findings.variation.side_effects import gravest_by_rule
-from riglint.loadpath import build
+from riglint.findings.variation.trying import Candidate, Choice, Trials, WholeSet, worse_than
+from riglint.findings.variation.whole_sets import MOST_MENDED, whole_sets
 from riglint.loads import Loads
 from riglint.loads.day.days_up import days_up
 from riglint.loads.inputs import known
 from riglint.model.documents.gear import Gear
-from riglint.model.documents.rig import Rig
 from riglint.model.library import RigFile
 from riglint.policy import InForce
 from riglint.read.problems import key_text
@@ -27,49 +25,7 @@ from riglint.rulebook import Rulebook
 from riglint.rulekit import Signal
 
 MOST_JUDGED = 300  # rigs; more on a list of many kinds takes minutes
-MOST_MENDED = 20  # times a whole set is tried again with a stronger piece
 OWN_WORDS = {"title", "note", "serial"}  # tell alike pieces apart and change no verdict
-
-
-@dataclass(frozen=True, slots=True)
-class Candidate:
-    """Pieces that are alike, tried in one place."""
-
-    names: tuple[str, ...]
-    ratio: float | None  # of strength in place to the worst load there; None where nothing tells
-    strength_n: float | None
-    mass_kg: float | None  # as far as the gear list says
-    against: tuple[Finding, ...]  # what keeps it from this place
-    taken: Mapping[str, str]  # which of the names another line has on a day of this rig
-
-    @property
-    def does(self) -> bool:
-        """Whether no rule of the word that stops says anything against it."""
-        return not self.against
-
-    @property
-    def free(self) -> tuple[str, ...]:
-        """The names that no other line has."""
-        return tuple(name for name in self.names if name not in self.taken)
-
-
-@dataclass(frozen=True, slots=True)
-class Choice:
-    """One place and everything that was tried there."""
-
-    place: GearPlace
-    words: str
-    tried: tuple[Candidate, ...]
-    not_tried: int = 0
-
-
-@dataclass(frozen=True, slots=True)
-class WholeSet:
-    """One piece for every place, judged together; None where no such set passes."""
-
-    words: str
-    names: tuple[tuple[str, str], ...] | None
-    against: tuple[Finding, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,25 +41,6 @@ class Choosing:
     sets: tuple[WholeSet, ...]
     judged: int
     apart: tuple[Finding, ...] = ()  # what stands whatever pieces are chosen
-
-
-@dataclass(slots=True)
-class _Judge:
-    """Judges rigs and counts them."""
-
-    loads: Loads
-    book: Rulebook
-    force: InForce
-    stop_at: Signal
-    count: int = 0
-
-    def judged(self, rig: Rig) -> tuple[Loads, list[Finding]]:
-        """Return the loads of a rig and what stops it."""
-        self.count += 1
-        file: RigFile = replace(self.loads.path.rig, rig=rig)
-        loads = Loads(build(file), self.force.values, self.loads.on)
-        found = judge(file, self.book, self.loads.on, self.force, loads, with_remedies=False).findings
-        return loads, [one for one in found if one.kind != "review" and one.signal >= self.stop_at]
 
 
 def choose(
@@ -126,7 +63,7 @@ def choose(
         most: how many rigs may be judged.
     """
     rig = loads.path.rig
-    judging = _Judge(loads, book, force, stop_at)
+    judging = Trials(loads, book, force, stop_at)
     places = list(places_of(rig.rig))
     _, today = judging.judged(rig.rig)
     kept = {one.name for one in places}
@@ -145,7 +82,7 @@ def choose(
     apart = today
     for place in places:
         apart = _beside(apart, place)
-    sets = tuple(_whole_sets(judging, rig.rig, choices, apart))
+    sets = tuple(whole_sets(judging, rig.rig, choices, apart))
     return Choosing(
         rig.rig.title,
         rig.document.path,
@@ -171,13 +108,6 @@ def _beside(findings: list[Finding], place: GearPlace) -> list[Finding]:
     return [one for one in findings if not _concerns(one, place, (place.name,))]
 
 
-def _worse(found: list[Finding], before: list[Finding], stop_at: Signal) -> list[Finding]:
-    """Return the findings of rules that say more, or worse, than before."""
-    old, new = gravest_by_rule(before, stop_at), gravest_by_rule(found, stop_at)
-    rules = {rule for rule, said in new.items() if rule not in old or said > old[rule]}
-    return [one for one in found if one.rule in rules]
-
-
 def _alike(rig: RigFile, place: GearPlace, kept: set[str]) -> list[tuple[str, ...]]:
     """Return the pieces that may stand in a place, those that are alike together; the one that is there first."""
     found: dict[str, list[str]] = {}
@@ -192,7 +122,7 @@ def _as_judged(gear: Gear) -> str:
 
 
 def _tried(
-    judging: _Judge, place: GearPlace, names: tuple[str, ...], taken: Mapping[str, str]
+    judging: Trials, place: GearPlace, names: tuple[str, ...], taken: Mapping[str, str]
 ) -> tuple[Candidate, list[Finding]]:
     rig = judging.loads.path.rig
     free = next((name for name in names if name not in taken), names[0])
@@ -233,7 +163,7 @@ def _sorted(
     """
     judged = []
     for one, found in tried:
-        worse = _worse(found, beside, stop_at)
+        worse = worse_than(found, beside, stop_at)
         against = (each for each in found if _concerns(each, place, one.names) or each in worse)
         judged.append(replace(one, against=tuple(against)))
     return tuple(sorted(judged, key=lambda one: (not one.does, -(one.ratio or 0.0), one.names)))
@@ -260,73 +190,4 @@ def _taken(rig: RigFile, others: Iterable[RigFile], on: date) -> dict[str, str]:
             item, own = other.items.get(place.name), rig.items.get(place.name)
             if item and own and (item.document.path, item.id) == (own.document.path, own.id):
                 found.setdefault(place.name, other.document.path)
-    return found
-
-
-def _whole_sets(
-    judging: _Judge, rig: Rig, choices: tuple[Choice, ...], apart: list[Finding]
-) -> Iterator[WholeSet]:
-    """Yield the lightest and the strongest set of pieces that passes together."""
-    ways = (
-        ("lightest", lambda one: (one.mass_kg is None, one.mass_kg or 0.0, one.strength_n or 0.0)),
-        ("strongest", lambda one: (-(one.strength_n or 0.0),)),
-    )
-    for words, order in ways:
-        options = [
-            sorted((one for one in each.tried if one.does and one.free), key=order) for each in choices
-        ]
-        yield _mended(judging, rig, choices, options, words=words, apart=apart)
-
-
-def _mended(
-    judging: _Judge,
-    rig: Rig,
-    choices: tuple[Choice, ...],
-    options: list[list[Candidate]],
-    *,
-    words: str,
-    apart: list[Finding],
-) -> WholeSet:
-    """Return a set that passes: where one piece doesn't, together with the others, the next in line is tried."""
-    without = next((each for each, one in zip(choices, options, strict=True) if not one), None)
-    if without is not None:
-        nearest = without.tried[0].against if without.tried else ()
-        return WholeSet(words, None, nearest)
-    at = [0] * len(options)
-    against: list[Finding] = []
-    for _ in range(MOST_MENDED):
-        names = _each_once([one[n:] for one, n in zip(options, at, strict=True)])
-        if names is None:
-            break
-        changed = rig
-        for each, name in zip(choices, names, strict=True):
-            changed = with_piece(changed, each.place, name)
-        _, found = judging.judged(changed)
-        against = _worse(found, apart, judging.stop_at)
-        if not against:
-            return WholeSet(
-                words, tuple((each.words, name) for each, name in zip(choices, names, strict=True))
-            )
-        worse = [
-            n
-            for n, each in enumerate(choices)
-            if at[n] + 1 < len(options[n]) and any(one.at.part == each.place.part for one in against)
-        ]
-        if not worse:
-            break
-        for n in worse:
-            at[n] += 1
-    return WholeSet(words, None, tuple(against))
-
-
-def _each_once(options: list[list[Candidate]]) -> list[str] | None:
-    """Return one name for each place, none twice; None where the pieces run out."""
-    used: set[str] = set()
-    found = []
-    for places in options:
-        name = next((one for each in places for one in each.free if one not in used), None)
-        if name is None:
-            return None
-        used.add(name)
-        found.append(name)
     return found

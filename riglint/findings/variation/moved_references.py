@@ -11,8 +11,8 @@ from itertools import starmap
 from riglint.loadpath.path import LoadPath
 from riglint.loads import Loads
 from riglint.loads.path.used import written
+from riglint.read.document import Document
 from riglint.read.problems import key_text
-from riglint.read.yaml_text import Document
 
 BY_NUMBER = re.compile(r"(?P<chain>chain|backups\[\d{1,6}\]\.chain)\[(?P<n>\d{1,6})\](?P<inside>[.\[].*)?")
 LONGEST = 200  # characters of a reference; no key of ours is as long

@@ -9,7 +9,8 @@ from riglint.loadpath import gear_named
 from riglint.model.changed import value_at
 from riglint.model.library import Item
 from riglint.model.load import Key
-from riglint.read.yaml_text import Document, resolved
+from riglint.read.document import Document
+from riglint.read.yaml_text import resolved
 
 if TYPE_CHECKING:
     from riglint.loads.rig_loads import Loads

@@ -9,8 +9,8 @@ from typing import Any, NamedTuple
 from riglint.model.changed import value_at
 from riglint.model.compact.part_lists import part_lists
 from riglint.model.sentences import Key
+from riglint.read.document import Document
 from riglint.read.problems import Problem, key_text, shown
-from riglint.read.yaml_text import Document
 
 
 class Kit(NamedTuple):

@@ -10,8 +10,8 @@ from riglint.model.compact.part_lists import part_lists
 from riglint.model.compact.spliced import WrittenOut, spliced
 from riglint.model.documents.ranges import MOST, RANGE, names_of
 from riglint.model.sentences import Key
+from riglint.read.document import Document, Plain
 from riglint.read.problems import Problem, key_text, shown
-from riglint.read.yaml_text import Document, Plain
 
 
 def with_leg_ranges(document: Document) -> tuple[Document, list[Problem]]:

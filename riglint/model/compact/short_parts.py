@@ -16,9 +16,9 @@ from riglint.model.compact.spliced import WrittenOut, spliced
 from riglint.model.documents.kind_check import a_kind
 from riglint.model.sentences import Key
 from riglint.model.vocabulary import kinds
+from riglint.read.document import Document, Origin, Plain
 from riglint.read.problems import Problem, key_text, odd_letters, shown
 from riglint.read.spelling import nearest
-from riglint.read.yaml_text import Document, Origin, Plain
 
 STAND_IN = {"part": Plain("ring")}
 MOST_OF_KITS = 1_000  # parts of one rig that come out of kits; kits that call kits can come to billions

@@ -8,7 +8,7 @@ from typing import Any, NamedTuple
 
 from riglint.model.changed import with_value
 from riglint.model.sentences import Key
-from riglint.read.yaml_text import Document, Origin
+from riglint.read.document import Document, Origin
 
 Below = dict[Any, list[tuple[Key, Any]]]  # what a mapping has below each entry of a list
 

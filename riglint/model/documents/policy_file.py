@@ -7,7 +7,7 @@ from pydantic import BeforeValidator, Discriminator, Tag, WithJsonSchema
 from riglint.model.documents.parts import BARE, REASONED
 from riglint.model.vocabulary import words
 from riglint.model.vocabulary.fields import Form, Number, Reason, Text, about, needed, refuse
-from riglint.read.yaml_text import Plain
+from riglint.read.document import Plain
 
 
 def _as_written(value: object) -> str:

@@ -12,8 +12,8 @@ from typing import Any
 
 from riglint.model.changed import value_at, with_value
 from riglint.model.sentences import Key
+from riglint.read.document import Document
 from riglint.read.problems import Problem, key_text, shown
-from riglint.read.yaml_text import Document
 
 RANGE = re.compile(r"(?P<stem>.*?)(?P<first>0|[1-9][0-9]{0,3}) to (?P=stem)(?P<last>0|[1-9][0-9]{0,3})")
 MOST = 100  # entries of one range

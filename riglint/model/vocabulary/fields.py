@@ -13,9 +13,10 @@ from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, WithJsonSche
 from pydantic_core import PydanticCustomError
 
 from riglint.model.reads import everything_read
+from riglint.read.document import Plain
 from riglint.read.problems import HIDDEN, shown
 from riglint.read.quantity import Dimension, Quantity, QuantityError, parse_quantity, units_of
-from riglint.read.yaml_text import LONGEST_NUMBER, Plain
+from riglint.read.yaml_text import LONGEST_NUMBER
 
 DECIMAL = re.compile(r"[-+]?(0|[1-9][0-9]*)(\.[0-9]+)?")
 WHOLE = re.compile(r"[-+]?(0|[1-9][0-9]*)")

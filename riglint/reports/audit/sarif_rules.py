@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from typing import Any
 
 from riglint.findings import Finding
-from riglint.findings.unreadable import WHY_READ
+from riglint.findings.library.unreadable import WHY_READ
 from riglint.policy import InForce
 from riglint.reports.rules.rule_words import checks, limit_words, sourced, sources, words_at
 from riglint.reports.sheet.markdown import escaped

@@ -5,7 +5,8 @@ from __future__ import annotations
 from typing import Any
 
 from riglint.findings.finding import Finding
-from riglint.findings.variation.choosing import Candidate, Choosing
+from riglint.findings.variation.choosing import Choosing
+from riglint.findings.variation.trying import Candidate
 from riglint.reports.audit.json_report import policy_data
 from riglint.reports.layout.json_text import json_text, six_digits
 from riglint.views.audit.words import CAUTION_TEXT

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from riglint.findings.variation.choosing import Candidate, Choice, Choosing, WholeSet
+from riglint.findings.variation.choosing import Choosing
+from riglint.findings.variation.trying import Candidate, Choice, WholeSet
 from riglint.reports.audit.text import policy_lines
 from riglint.reports.layout.spans import Line, labelled, paragraph, plain
 from riglint.rulekit import first_up

@@ -11,7 +11,7 @@ from riglint.cli.call.options import rules_of, status_in_force, take_day_and_lib
 from riglint.cli.call.other_values import other_values
 from riglint.cli.call.output import deliver
 from riglint.cli.call.stopping import CALL_WRONG, StopError
-from riglint.cli.sheet import computed, loaded, take_rig
+from riglint.cli.one_rig.sheet import computed, loaded, take_rig
 from riglint.read.problems import visible
 
 if TYPE_CHECKING:

@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING
 from riglint.cli.call.options import rules_of, take_day_and_library, today
 from riglint.cli.call.output import put_out, replace_file
 from riglint.cli.call.stopping import CALL_WRONG, NOT_DONE, StopError
-from riglint.cli.sheet import computed, take_rig
+from riglint.cli.one_rig.sheet import computed, take_rig
 from riglint.read.problems import visible
 
 if TYPE_CHECKING:

@@ -19,7 +19,7 @@ from riglint.cli.call.options import (
 from riglint.cli.call.other_values import other_values, take_other_values
 from riglint.cli.call.output import deliver
 from riglint.cli.call.stopping import CALL_WRONG, StopError
-from riglint.cli.sheet import computed, take_rig
+from riglint.cli.one_rig.sheet import computed, take_rig
 
 if TYPE_CHECKING:
     from riglint.reports.layout.spans import Line

@@ -9,9 +9,9 @@ from dataclasses import dataclass
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
-from riglint.read import git_objects
-from riglint.read.git_objects import GitError
 from riglint.read.library import real
+from riglint.read.repository import git_objects
+from riglint.read.repository.git_objects import GitError
 
 STAGED = "staged"
 

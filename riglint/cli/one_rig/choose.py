@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from riglint.cli.call.options import rules_of, status_in_force, take_day_and_library, take_forms, today
 from riglint.cli.call.output import deliver
-from riglint.cli.sheet import computed, take_rig
+from riglint.cli.one_rig.sheet import computed, take_rig
 
 if TYPE_CHECKING:
     from riglint.findings.variation.choosing import Choosing

@@ -3,8 +3,8 @@
 from collections.abc import Iterable
 from pathlib import Path
 
-from riglint.read.foreign_folders import repository_of
 from riglint.read.library import real
+from riglint.read.repository.foreign_folders import repository_of
 
 
 def paths_start(roots: Iterable[Path]) -> Path:

@@ -73,7 +73,7 @@ def loaded(call: argparse.Namespace, force: InForce, values: tuple[WhatIf, ...] 
 
 def _run(call: argparse.Namespace) -> int:
     from riglint.findings import other_values_in_words  # noqa: PLC0415 - only the commands that need it pay for it
-    from riglint.findings.beside import shared_with_others  # noqa: PLC0415
+    from riglint.findings.library.beside import shared_with_others  # noqa: PLC0415
     from riglint.views.sheet.build import build_sheet  # noqa: PLC0415
 
     book = rules_of(call)

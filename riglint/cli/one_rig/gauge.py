@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 from riglint.cli.call.options import rules_of, take_day_and_library, take_forms, take_units
 from riglint.cli.call.output import deliver
 from riglint.cli.call.stopping import CALL_WRONG, StopError
-from riglint.cli.sheet import computed
+from riglint.cli.one_rig.sheet import computed
 from riglint.read.quantity import Dimension, Quantity, QuantityError, parse_quantity
 
 if TYPE_CHECKING:

@@ -11,9 +11,9 @@ import os
 from dataclasses import dataclass, field
 from pathlib import Path
 
-from riglint.read import git_objects
 from riglint.read.file_names import GIT, MARK
-from riglint.read.git_objects import GitError
+from riglint.read.repository import git_objects
+from riglint.read.repository.git_objects import GitError
 
 HIDDEN = "it is hidden"
 IGNORED = "git ignores it"

@@ -12,7 +12,7 @@ from riglint.model.library import Library
 from riglint.model.references import resolve
 from riglint.policy import DEFAULT, InForce
 from riglint.read.library import find_documents, library_root, real
-from riglint.read.report_paths import paths_start
+from riglint.read.repository.report_paths import paths_start
 from riglint.rulekit import Case
 from riglint.rulekit.together import AnchorOfDay, anchors_of_days, companies
 

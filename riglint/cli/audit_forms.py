@@ -1,0 +1,61 @@
+"""The report of an audit in each of its forms."""
+
+from __future__ import annotations
+
+import argparse
+from collections.abc import Sequence
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from riglint.findings import Audit
+    from riglint.reports.layout.spans import Line
+    from riglint.rulebook import Rulebook
+    from riglint.rulekit import Signal
+
+
+def audit_report(
+    call: argparse.Namespace, result: Audit, book: Rulebook, form: str, width: int, *, here: Path
+) -> str | Sequence[Line]:
+    """Return the report in one form, as text or as lines that a terminal may colour."""
+    from riglint.rulekit import Signal  # noqa: PLC0415
+
+    if form == "text":
+        from riglint.reports.audit.text import audit_text  # noqa: PLC0415
+
+        return audit_text(result, width, brief=call.brief, everything=call.all)
+    if form == "markdown":
+        from riglint.reports.audit.markdown import audit_markdown  # noqa: PLC0415
+
+        return audit_markdown(result, Signal[call.stop_at])
+    if form == "html":
+        from riglint.reports.audit.html import audit_html  # noqa: PLC0415
+
+        return audit_html(result)
+    if form == "lines":
+        from riglint.reports.audit.lines import audit_lines  # noqa: PLC0415
+
+        return audit_lines(result, here)
+    return _for_programs(result, book, Signal[call.stop_at], form)
+
+
+def _for_programs(result: Audit, book: Rulebook, stop_at: Signal, form: str) -> str:
+    if form == "json":
+        from riglint.reports.audit.json_report import audit_json  # noqa: PLC0415
+
+        return audit_json(result)
+    if form in {"sarif", "sarif-hosts"}:
+        from riglint.reports.audit.sarif import audit_sarif  # noqa: PLC0415
+
+        return audit_sarif(result, book, stop_at, hosts=form == "sarif-hosts")
+    if form == "junit":
+        from riglint.reports.audit.junit import audit_junit  # noqa: PLC0415
+
+        return audit_junit(result, stop_at)
+    return _for_hosts(result, stop_at, form)
+
+
+def _for_hosts(result: Audit, stop_at: Signal, form: str) -> str:
+    from riglint.reports.audit.lines import audit_github, audit_gitlab  # noqa: PLC0415
+
+    return audit_gitlab(result) if form == "gitlab" else audit_github(result, stop_at)

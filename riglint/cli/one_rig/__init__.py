@@ -1,0 +1,1 @@
+"""The commands that look at one rig, each in a module of its name."""
