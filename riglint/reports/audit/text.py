@@ -10,6 +10,8 @@ from riglint.reports.audit.finding_text import LOOKS, blank_rows, group_lines
 from riglint.reports.layout.spans import Line, labelled, paragraph, plain
 from riglint.rulekit import Signal
 from riglint.rulekit.verdicts import MEANINGS
+from riglint.views.assumed import TITLE as ASSUMED
+from riglint.views.assumed import assumed_rows
 from riglint.views.audit.files_seen import files_in_words, left_out_words
 from riglint.views.audit.part_names import names_of
 from riglint.views.audit.reader import Blocks, blocks, for_a_reader
@@ -125,6 +127,7 @@ def _file(
     if beside:
         lines += [plain(""), *labelled("see also", beside, width)]
     lines += _blanks(result, held, width, everything=everything)
+    lines += _assumed(result, width)
     lines += _looks(held, width)
     lines += _checks(held, width, everything=everything)
     if held.accepted:
@@ -165,6 +168,18 @@ def _blanks(result: FileResult, held: Blocks, width: int, *, everything: bool) -
         row for group in shown for row in blank_rows(group, result.path, names, width, whole=everything)
     ]
     return lines + (paragraph(f"{rest} more: --all", width, indent=2) if rest else [])
+
+
+def _assumed(result: FileResult, width: int) -> list[Line]:
+    """Return what was taken where the file does not say."""
+    if not result.assumed:
+        return []
+    lines = [plain(""), *paragraph(f"{ASSUMED}:", width, indent=2, look="bold")]
+    return lines + [
+        row
+        for one in assumed_rows(result.assumed)
+        for row in labelled("-", f"{one.label}: {one.text}", width)
+    ]
 
 
 def _looks(held: Blocks, width: int) -> list[Line]:
