@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+import json
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from datetime import date
 from typing import NamedTuple
@@ -13,7 +14,7 @@ from riglint.loads.inputs import At
 from riglint.model.changed import value_at
 from riglint.read.yaml_edit import CannotEditError, Nodes, TextEdit, edited
 from riglint.rulekit import Case
-from riglint.rulekit.ticks import confirmed, ticks
+from riglint.rulekit.ticks import HAND_TIGHT, confirmed, in_time, ticks
 
 # What each tick asks, and what a yes writes; None where the file says already what is looked at.
 ASKED: dict[str, tuple[str, str | None]] = {
@@ -26,6 +27,8 @@ ASKED: dict[str, tuple[str, str | None]] = {
     "left_on": ("The multiplier is off", "false"),
     "partner_check": ("A partner has checked the leash", "true"),
 }
+STOPPED = "You stopped at hand tension and looked everything over again from anchor to anchor"
+SECOND = frozenset({"threading_checked", "partner_check"})
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,8 +36,12 @@ class Box:
     """One box to tick: what it asks, and all places of the file that a yes is about."""
 
     words: str
-    places: tuple[At, ...]
-    value: str | None
+    names: tuple[str, ...]  # what each of its checks names
+    places: tuple[At, ...] = ()
+    value: str | None = None  # what stands in the file at these places once it is ticked
+    checked: bool = False  # whether the file has its checks already, and only the value is missing
+    second: bool = False  # whether somebody looks who did not rig
+    tight: bool = True  # whether it is looked at under the tension that is read
 
 
 class Signed(NamedTuple):
@@ -50,6 +57,8 @@ def boxes(case: Case) -> Iterator[Box]:
 
     Legs that share an entry of the file share a box. What stands in a kit has none: other rigs have that kit too.
     """
+    if not any(one.what == HAND_TIGHT and in_time(case, one.date) for one in case.rig.checks):
+        yield Box(STOPPED, (HAND_TIGHT,), second=True, tight=False)
     found: dict[tuple[object, ...], list[At]] = {}
     for at in {at.key: at for at in ticks(case)}.values():
         if at.path == case.file.document.path and not at.in_kit and not _is_settled(case, at):
@@ -58,7 +67,14 @@ def boxes(case: Case) -> Iterator[Box]:
     for places in found.values():
         asked, value = ASKED[str(places[0].key[-1])]
         words = list(dict.fromkeys(_part_words(case, at) for at in places))
-        yield Box(f"{asked}: {', '.join(words)}", tuple(places), value)
+        yield Box(
+            f"{asked}: {', '.join(words)}",
+            tuple(at.key_text for at in places),
+            tuple(places),
+            value,
+            all(confirmed(case, at) for at in places),
+            places[0].key[-1] in SECOND,
+        )
 
 
 def _is_settled(case: Case, at: At) -> bool:
@@ -76,24 +92,29 @@ def _part_words(case: Case, at: At) -> str:
     return case.path.count_words(placed) if placed is not None else str(at.part or "leash")
 
 
-def ticked(text: str, done: list[Box], signed: Signed, stage: str | None = None) -> str:
+Done = Sequence[
+    tuple[Box, Signed | None]
+]  # None where the file has the check already, and only the value is missing
+
+
+def ticked(text: str, done: Done, stage: str | None = None, fingerprint: str | None = None) -> str:
     """Return the text of a rig file with boxes ticked; everything else stays, letter by letter.
 
     Args:
         text: the file.
-        done: the boxes.
-        signed: who ticked them.
+        done: the boxes, and who ticked each.
         stage: the stage that the rig has now, if it changes.
+        fingerprint: of the files that were looked at; it goes into the last check.
 
     Raises:
         CannotEditError: the file is written in a way that must be edited by hand.
     """
     nodes = Nodes(text)
-    edits = [_edit(nodes, box) for box in done if box.value is not None]
+    edits = [_edit(nodes, box) for box, _ in done if box.value is not None]
     if stage is not None:
         edits.append(nodes.set_key(nodes.root, "stage", stage))
-    if done:
-        edits.append(nodes.add_entries("checks", list(_entries(done, signed))))
+    if entries := list(_entries(done, fingerprint)):
+        edits.append(nodes.add_entries("checks", entries))
     new = edited(text, _joined(edits))
     yaml.compose(new, Loader=yaml.SafeLoader)  # which raises where the edits do not fit together
     return new
@@ -122,8 +143,10 @@ def _joined(edits: list[TextEdit]) -> list[TextEdit]:
     return list(found.values())
 
 
-def _entries(done: list[Box], signed: Signed) -> Iterator[str]:
-    after = f", after_tension: {signed.tension}" if signed.tension else ""
-    for box in done:
-        for at in box.places:
-            yield f'{{what: "{at.key_text}", by: {signed.by}, date: {signed.day}{after}}}'
+def _entries(done: Done, fingerprint: str | None) -> Iterator[str]:
+    checks = [(name, box, signed) for box, signed in done if signed is not None for name in box.names]
+    for n, (name, box, signed) in enumerate(checks, 1):
+        more = f", after_tension: {signed.tension}" if signed.tension and box.tight else ""
+        more += f", fingerprint: {fingerprint}" if fingerprint and n == len(checks) else ""
+        what = json.dumps(name, ensure_ascii=False)
+        yield f"{{what: {what}, by: {signed.by}, date: {signed.day}{more}}}"

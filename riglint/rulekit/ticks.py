@@ -13,6 +13,7 @@ from riglint.read.spelling import nearest
 from riglint.rulekit.case import Case
 from riglint.rulekit.verdicts import Fault, Input, Signal
 
+HAND_TIGHT = "hand_tight_recheck"  # the check made before the tension comes on
 DUE = "On site: "  # how the sentence of a check begins that somebody ticks when it is done
 HAUL_TICKS = (
     "brake.locked",
