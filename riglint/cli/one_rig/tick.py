@@ -44,7 +44,7 @@ def add(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
 
 
 def _run(call: argparse.Namespace) -> int:
-    from riglint.findings.ticking import boxes, ticked  # noqa: PLC0415 - only the commands that need it pay for it
+    from riglint.findings.ticking import boxes, by_hand, ticked  # noqa: PLC0415 - only the commands that need it pay for it
     from riglint.read.yaml_edit import CannotEditError  # noqa: PLC0415
     from riglint.rulekit import Case  # noqa: PLC0415
 
@@ -52,6 +52,8 @@ def _run(call: argparse.Namespace) -> int:
     case = Case(loads, today(call), force.limits, force.recalled)
     raw = _read(call.rig)
     text = raw.decode("utf-8-sig")
+    for sentence in by_hand(case):
+        put_out(f"By hand: {sentence}\n")
     seen: str | None = None  # the fingerprint of other files than today's
     if call.checks is not None:
         done, seen = _of_card(case, call, list(boxes(case)))
