@@ -192,6 +192,14 @@ class _Writer:
         """Return how a part may be written short: by a name, without its kind, or as a kit."""
         called = {"kit": text_schema(), "reversed": or_null(flag_schema())}
         by_gear = sorted(set(kinds.PART_OF_GEAR.values()))
+        ticked = kinds.TICKED | kinds.TICKED_INSIDE
+        looked_at = {key: {"$ref": f"#/definitions/{table.name}.{key}"} for key in fields if key in ticked}
+        of_several = {
+            "type": "object",
+            "properties": called | looked_at,
+            "required": ["kit"],
+            "additionalProperties": False,
+        }
         told = [("gear", one) for one in by_gear] + [("at", "anchor"), ("legs", "legs")]
         return {
             "part_by_name": {
@@ -201,7 +209,10 @@ class _Writer:
             },
             "kit_call": {
                 "type": "object",
-                "anyOf": [self._keys_of(table, one, fields, called, "kit") for one in table.kinds],
+                "anyOf": [
+                    of_several,
+                    *(self._keys_of(table, one, fields, called, "kit") for one in table.kinds),
+                ],
                 "errorMessage": "Write a kit of a gear list, such as {kit: tree bag}, and what differs here.",
             },
             "part_of_a_chain": {
