@@ -10,6 +10,7 @@ from riglint.model.documents.spot import Spot
 from riglint.policy import InForce
 from riglint.rulebook import Rulebook
 from riglint.rulekit import Signal
+from riglint.views.audit.settings_words import settings_in_words
 from riglint.views.audit.verdict import Verdict, verdict_of_all, verdicts
 from riglint.views.audit.words import CAUTION_TEXT, count, is_quiet, policy_in_words, sealed, unfit
 from riglint.views.card.chain import chain_rows
@@ -71,6 +72,7 @@ def build_card(loads: Loads, audit: Audit, book: Rulebook) -> Card:
         profile_of(loads),
         haul_of(loads),
         audit.what_if,
+        tuple(settings_in_words(audit.force)),
     )
 
 

@@ -111,3 +111,4 @@ class Card:
     profile: Profile | None
     pulleys: HaulView | None  # as they are reeved, and in what order they are built
     what_if: tuple[str, ...] = ()  # values taken instead of the file's, one sentence each
+    settings: tuple[str, ...] = ()  # what the library's mark file sets
