@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import argparse
 import re
-import sys
 from difflib import unified_diff
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -12,6 +11,7 @@ from typing import TYPE_CHECKING
 from riglint.cli.call.options import rules_of, take_day_and_library, today
 from riglint.cli.call.output import put_out, replace_file
 from riglint.cli.call.stopping import CALL_WRONG, NOT_DONE, StopError
+from riglint.cli.call.yes_or_no import typed, yes
 from riglint.cli.one_rig.sheet import computed, take_rig
 from riglint.read.problems import visible
 
@@ -20,7 +20,6 @@ if TYPE_CHECKING:
     from riglint.rulekit import Case
 
 ROLE = re.compile(r"[A-Za-zÀ-ž][A-Za-z0-9À-ž ._-]{0,60}")
-YES, LATER = frozenset({"y", "yes"}), frozenset({"", "n", "no"})
 ABOUT = (
     "Walks through the boxes of the card. Type y for what you have checked yourself, n or Enter for what is "
     "still to do. At the end you see every line that would change, and decide. Comments, order and all else in "
@@ -47,7 +46,7 @@ def _run(call: argparse.Namespace) -> int:
     raw = _read(call.rig)
     text = raw.decode("utf-8-sig")
     done = _walked(list(boxes(case)))
-    stage = "built" if done and case.rig.stage == "planned" and _yes("The line stands as planned") else None
+    stage = "built" if done and case.rig.stage == "planned" and yes("The line stands as planned") else None
     if not done:
         put_out("Nothing was ticked. The file is unchanged.\n")
         return 0
@@ -56,7 +55,7 @@ def _run(call: argparse.Namespace) -> int:
     except CannotEditError as error:
         raise StopError(f"{call.rig}: {error} Nothing was written.", CALL_WRONG) from error
     put_out("\n" + "".join(_diff(call.rig, text, new)) + "\n")
-    if not _yes("Write these lines into the file"):
+    if not yes("Write these lines into the file"):
         put_out("Nothing was written.\n")
         return 0
     _write(call.rig, raw, new)
@@ -73,7 +72,7 @@ def _read(file: Path) -> bytes:
 
 def _walked(open_boxes: list[Box]) -> list[Box]:
     put_out("Tick only what you have checked yourself. y: done. n or Enter: not yet.\n\n")
-    return [box for n, box in enumerate(open_boxes, 1) if _yes(f"{n} of {len(open_boxes)}  {box.words}")]
+    return [box for n, box in enumerate(open_boxes, 1) if yes(f"{n} of {len(open_boxes)}  {box.words}")]
 
 
 def _signed(case: Case, call: argparse.Namespace) -> Signed:
@@ -96,28 +95,8 @@ def _signed(case: Case, call: argparse.Namespace) -> Signed:
     return Signed(by, today(call), tension or None)
 
 
-def _yes(words: str) -> bool:
-    """Ask until the answer is yes or no."""
-    while True:
-        answer = _typed(f"{words}? [y/n] ").lower()
-        if answer in YES | LATER:
-            return answer in YES
-        put_out("Type y or n.\n")
-
-
 def _asked(words: str, usual: str) -> str:
-    return _typed(f"{words}{f' [{usual}]' if usual else ''}: ") or usual
-
-
-def _typed(words: str) -> str:
-    put_out(words)
-    sys.stdout.flush()
-    line = sys.stdin.readline()
-    if not line:
-        raise StopError("The answers ended. Nothing was written.", CALL_WRONG)
-    if not sys.stdin.isatty():
-        put_out("\n")
-    return line.strip()
+    return typed(f"{words}{f' [{usual}]' if usual else ''}: ") or usual
 
 
 def _diff(file: Path, old: str, new: str) -> list[str]:
