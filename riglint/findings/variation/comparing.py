@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any, Literal
 
 from riglint.findings.finding import Audit, FileResult, Finding
 from riglint.findings.identity import by_name, is_worse, measured, part_names
+from riglint.findings.settled.changed import Changed
 from riglint.findings.variation.moved_references import MovedReference, moved_references
 from riglint.loads import Loads
 from riglint.loads.inputs import known
@@ -69,24 +70,31 @@ class Comparison:
     crashed: bool = False  # whether a rule crashed on one of them
     seal: str = ""  # of the rulebook
     force: InForce = DEFAULT
+    settings: tuple[Changed, ...] = ()  # what became of the settings of libraries
 
     def status(self, stop_at: Signal) -> int:
         """Return the exit status: 1 a finding at or above a word is new or worse, 2 unread, 3 no rule or a crash.
 
-        A reference by number that means another part now counts like a new WARNING.
+        A reference by number that means another part now counts like a new WARNING, and so do changed settings.
         """
         if self.crashed or self.force.none_left:
             return 3
         if not self.judged or not self.rigs or self.force.emptied:
             return 2
-        if stop_at <= Signal.WARNING and any(rig.references for rig in self.rigs):
-            return 1  # a check that was made of one part would count for another
+        if stop_at <= Signal.WARNING and (self.settings or any(rig.references for rig in self.rigs)):
+            return 1  # a check that was made of one part would count for another, a rig be judged by less
         changed = (one for rig in self.rigs for one in rig.findings)
         bad = (one for one in changed if one.fate in {"new", "worse"} and one.finding.counts)
         return 1 if any(one.new is not None and one.new >= stop_at for one in bad) else 0
 
 
-def compare(old: Audit, new: Audit, bases: tuple[Path, Path], words: tuple[str, str]) -> Comparison:
+def compare(
+    old: Audit,
+    new: Audit,
+    bases: tuple[Path, Path],
+    words: tuple[str, str],
+    settings: Sequence[Changed] = (),
+) -> Comparison:
     """Return what changed between two audits.
 
     Args:
@@ -94,6 +102,7 @@ def compare(old: Audit, new: Audit, bases: tuple[Path, Path], words: tuple[str, 
         new: the audit after it.
         bases: what each of them looked at; rigs are the same that lie at the same place below it.
         words: how the two sides are called.
+        settings: what became of the settings of libraries.
     """
     before, after = _rigs(old, bases[0]), _rigs(new, bases[1])
     changes = []
@@ -102,7 +111,9 @@ def compare(old: Audit, new: Audit, bases: tuple[Path, Path], words: tuple[str, 
         changes.append(_change(old, new, was, now))
     judged = all(result.judged for audit in (old, new) for result in audit.files) and old.whole and new.whole
     crashed = any(one.crashed for audit in (old, new) for one in audit.findings)
-    return Comparison(*words, new.on.isoformat(), changes, judged, crashed, new.seal, new.force)
+    return Comparison(
+        *words, new.on.isoformat(), changes, judged, crashed, new.seal, new.force, tuple(settings)
+    )
 
 
 def _rigs(audit: Audit, base: Path) -> dict[str, FileResult]:
