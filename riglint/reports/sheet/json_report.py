@@ -25,6 +25,7 @@ def sheet_json(sheet: Sheet) -> str:
         "limits": sheet.limits,
         "what_if": list(sheet.what_if),
         "assumed": [{"name": one.label, "words": one.text} for one in sheet.assumed],
+        "settings": list(sheet.settings),
         "consequence": {"word": found.consequence, "reasons": list(found.reasons)},
         "states": [_state(state) for state in found.states],
         "parts": [_part(part) for part in found.parts],

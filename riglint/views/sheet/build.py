@@ -12,6 +12,7 @@ from riglint.loads.what_if.sensitivity import ranking
 from riglint.policy import DEFAULT, InForce
 from riglint.rulekit.together import AnchorOfDay
 from riglint.views.assumed import assumed_of
+from riglint.views.audit.settings_words import settings_in_words
 from riglint.views.audit.words import CAUTION_TEXT, sealed
 from riglint.views.blocks import Section
 from riglint.views.drawing.bars import bars_of
@@ -82,6 +83,7 @@ def build_sheet(
         bars_of(loads),
         assumed_of(loads),
         what_if,
+        tuple(settings_in_words(force)),
     )
 
 

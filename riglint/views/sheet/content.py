@@ -29,6 +29,7 @@ class Sheet:
     bars: tuple[Bar, ...] = ()
     assumed: tuple[AssumedRow, ...] = ()  # values that the files leave out and the parts tell
     what_if: tuple[str, ...] = ()  # values taken instead of the file's, one sentence each
+    settings: tuple[str, ...] = ()  # what the library's mark file sets
 
     @property
     def beside(self) -> str:
