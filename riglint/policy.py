@@ -18,9 +18,9 @@ from riglint.model.vocabulary.words import Consequence
 from riglint.read.document import Document
 from riglint.read.library import read_bytes
 from riglint.read.problems import Problem, key_text, shown
-from riglint.read.quantity import QuantityError, parse_quantity
+from riglint.read.quantity import LONGEST_NUMBER, QuantityError, parse_quantity
 from riglint.read.spelling import nearest
-from riglint.read.yaml_text import LONGEST_NUMBER, read_yaml
+from riglint.read.yaml_text import read_yaml
 from riglint.rulebook import Rulebook
 from riglint.rulekit import Limit, Rule, Signal
 

@@ -153,11 +153,16 @@ def load_rig(
     root: Path | None,
     force: InForce = DEFAULT,
     other_values: tuple[WhatIf, ...] = (),
+    *,
+    text: str | None = None,
 ) -> tuple[Loads | None, list[str]]:
-    """Return one rig computed, with `other_values` instead of its own, or sentences that say why it cannot be."""
+    """Return one rig computed, with `other_values` instead of its own, or sentences that say why it cannot be.
+
+    A `text` is read as if it stood in the file.
+    """
     top = library_root(path, root)
     library = Library(top, other_values, start=paths_start([top]))
-    loaded = library.load(path)
+    loaded = library.load(path) if text is None else library.take(path, text.encode())
     if loaded.kind not in {None, "rig"}:
         return None, [f"{loaded.path} is a {loaded.kind} document; name a rig."]
     rig, problems, broken = resolve(library, path)

@@ -29,7 +29,8 @@ if TYPE_CHECKING:
 ABOUT = (
     "Prints one page for the tree: chain, tension and how to read it, pulley system, checklist, "
     "when to stop. For paper, write --format html --output card.html and open it in a browser. "
-    "Print it on A4 without scaling, or save it as PDF."
+    "Print it on A4 without scaling, or save it as PDF. On a phone, tick and sign it there: `riglint tick --checks` "
+    "takes what it saves."
 )
 
 

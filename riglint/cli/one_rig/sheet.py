@@ -80,8 +80,8 @@ def _run(call: argparse.Namespace) -> int:
     values = other_values(call.other_values, call.rig)
     loads, force = computed(call, book, values)
     moved = other_values_in_words(call.rig, values)
-    shared = shared_with_others(call.rig, loads, today(call), call.root, force)
-    content = build_sheet(loads, today(call), force, book.seal, moved, shared=shared)
+    shared, unread = shared_with_others(call.rig, loads, today(call), call.root, force)
+    content = build_sheet(loads, today(call), force, book.seal, moved, shared=shared, unread=unread)
     deliver(call, lambda form, width: _report(content, form, width))
     return 0
 

@@ -37,6 +37,7 @@ def build_sheet(
     what_if: tuple[str, ...] = (),
     *,
     shared: Sequence[AnchorOfDay] = (),
+    unread: Sequence[str] = (),
 ) -> Sheet:
     """Return everything that the sheet of one rig says.
 
@@ -47,6 +48,7 @@ def build_sheet(
         seal: names the rulebook that came with what computed it.
         what_if: says which values were taken instead of the file's.
         shared: the anchors that other lines or guys pull at too.
+        unread: the paths of rigs at the same spot that cannot be read.
     """
     rig, consequence, ranked = loads.path.rig, loads.consequence, ranking(loads)
     sections: list[Section | None] = [
@@ -59,7 +61,7 @@ def build_sheet(
         person_section(loads),
         webbing_section(loads),
         anchors_section(loads),
-        together_section(shared),
+        together_section(shared, unread),
         *(known(lambda: backup_sections(loads)) or []),
         removal_section(loads),
     ]
