@@ -14,8 +14,9 @@ from riglint.cli.call.content import OnDisk, content_of, take_revision
 from riglint.cli.call.options import (
     SIGNALS,
     day_of,
-    in_force,
+    named_policy,
     rules_of,
+    settle_units,
     take_day_and_library,
     take_forms,
     take_units,
@@ -127,6 +128,7 @@ def _run(call: argparse.Namespace) -> int:
         result = _audited(call, book, content)
         nothing = call.if_any and result.nothing_found
         shown = result.without_accepted() if call.leave_out else result
+        settle_units(call, result.force)
         # A file that was asked for is written all the same: what stood there before is about other rigs.
         deliver(
             call,
@@ -150,7 +152,7 @@ def _audited(call: argparse.Namespace, book: Rulebook, content: OnDisk | TakenOu
     from riglint.findings import audit  # noqa: PLC0415 - only the commands that need it pay for it
     from riglint.views.audit.summary import summary_of_rig  # noqa: PLC0415
 
-    force = in_force(call, book, content.path)
+    force = named_policy(call, book, content.path)
     paths, texts = _paths_and_texts(call)
     root = content.path(call.root) if call.root else None
     paths = [content.path(one) for one in paths]

@@ -6,7 +6,7 @@ import argparse
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
-from riglint.cli.call.options import SIGNALS, in_force, rules_of, take_day_and_library, take_forms, today
+from riglint.cli.call.options import SIGNALS, named_policy, rules_of, take_day_and_library, take_forms, today
 from riglint.cli.call.other_values import other_values, take_other_values
 from riglint.cli.call.output import deliver
 from riglint.cli.call.stopping import CALL_WRONG, NOT_DONE, StopError
@@ -82,7 +82,7 @@ def _compared(call: argparse.Namespace, before: Side, after: Side) -> Comparison
     book = rules_of(call)
     for broken in book.broken:
         raise StopError(broken.because, NOT_DONE)
-    force, on = in_force(call, book), today(call)
+    force, on = named_policy(call, book), today(call)
     values = _of_new(call, after)
     sides = [
         audit([one.path], book, on, root=one.root or call.root, force=force, other_values=other)

@@ -14,6 +14,8 @@ from typing import NamedTuple
 from pydantic import BaseModel
 
 from riglint.model.documents.gear import Shelf
+from riglint.model.documents.known_file import KnownFile
+from riglint.model.documents.library_file import LibraryFile
 from riglint.model.documents.policy_file import Policy
 from riglint.model.documents.rig import Rig
 from riglint.model.documents.spot import Spot
@@ -34,7 +36,14 @@ from riglint.model.schema_values import (
 from riglint.model.schema_words import branches, keys_in_words, units_in_words
 from riglint.model.vocabulary import kinds
 
-MODELS: dict[str, type[BaseModel]] = {"rig": Rig, "spot": Spot, "shelf": Shelf, "policy": Policy}
+MODELS: dict[str, type[BaseModel]] = {
+    "rig": Rig,
+    "spot": Spot,
+    "shelf": Shelf,
+    "policy": Policy,
+    "library": LibraryFile,
+    "known": KnownFile,
+}
 DRAFT = "http://json-schema.org/draft-07/schema#"
 
 # Words that mean something to editors only; a strict validator has to be told of them.
@@ -70,7 +79,7 @@ def schema_of(kind: str) -> Schema:
     """Return the schema (JSON Schema draft-07) of a document.
 
     Args:
-        kind: One of rig, spot, shelf, policy.
+        kind: One of rig, spot, shelf, policy, library, known.
 
     Raises:
         KeyError: There is no such document.

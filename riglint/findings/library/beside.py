@@ -15,6 +15,7 @@ from riglint.read.library import find_documents, library_root, read_bytes, real
 from riglint.read.repository.report_paths import paths_start
 from riglint.rulekit import Case
 from riglint.rulekit.together import AnchorOfDay, anchors_of_days, companies
+from riglint.settings import LeavingOut
 
 
 def shared_with_others(
@@ -31,7 +32,11 @@ def shared_with_others(
         top = library_root(path, root)
         library = Library(top, start=paths_start([top]))
         spot = real(library.file(document.path))
-        others = [one for one in find_documents([top], root=top).files if real(one) != real(path)]
+        others = [
+            one
+            for one in find_documents([top], root=top, leave_out=LeavingOut().because).files
+            if real(one) != real(path)
+        ]
         for one in others:
             if spot in referred_by(one) and library.load(one).kind == "rig":
                 rig, _, _ = resolve(library, one)

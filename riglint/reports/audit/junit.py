@@ -82,6 +82,8 @@ def _properties(result: FileResult, audit: Audit, stop_at: Signal) -> Iterator[t
     yield "on", audit.on.isoformat()
     yield "stop_at", stop_at.name
     yield "policy", audit.force.title
+    for mark in audit.force.marks:
+        yield "settings", " ".join((mark.path, mark.sha256, *mark.sets))
     yield "rulebook", audit.seal
     yield "title", result.title or ""
     yield "whole_audit", closing(audit)

@@ -15,6 +15,7 @@ from riglint.rulekit import Signal
 from riglint.rulekit.verdicts import MEANINGS
 from riglint.views.audit.files_seen import files_in_words
 from riglint.views.audit.reader import for_a_reader
+from riglint.views.audit.settings_words import settings_in_words
 from riglint.views.audit.verdict import Verdict, verdict_of_all, verdicts
 from riglint.views.audit.words import CAUTION_TEXT, at_the_top, closing, is_due, sealed
 
@@ -51,7 +52,8 @@ def audit_markdown(audit: Audit, stop_at: Signal) -> str:
         f"As of {audit.on}, {audit.rules} rules ({sealed(audit.seal)}), {plain_text(_policy(audit))}.", ""
     )
     page.add(files_in_words(audit), "")
-    page.add(*(line for sentence in at_the_top(audit) for line in (f"**{plain_text(sentence)}**", "")))
+    said = (*at_the_top(audit), *settings_in_words(audit.force))
+    page.add(*(line for sentence in said for line in (f"**{plain_text(sentence)}**", "")))
     page.add(*_counts(audit), "")
     page.add(*_unread(audit))
     counting = sorted((one for one in audit.findings if one.counts), key=lambda one: -one.signal)

@@ -13,6 +13,7 @@ from riglint.rulekit.verdicts import MEANINGS
 from riglint.views.audit.files_seen import files_in_words, left_out_words
 from riglint.views.audit.part_names import names_of
 from riglint.views.audit.reader import Blocks, blocks, for_a_reader
+from riglint.views.audit.settings_words import settings_in_words
 from riglint.views.audit.summary import summary_of
 from riglint.views.audit.verdict import Verdict, verdict_of, verdict_of_all, verdicts
 from riglint.views.audit.words import (
@@ -47,6 +48,8 @@ def audit_text(audit: Audit, width: int, *, brief: bool = False, everything: boo
     lines: list[Line] = list(paragraph(heading(audit), width, look="bold"))
     for sentence in at_the_top(audit):
         lines += paragraph(sentence, width, look=LOOKS[Signal.DANGER])
+    for sentence in settings_in_words(audit.force):
+        lines += paragraph(sentence, width, look="bold")
     lines += _framed(verdict_of_all(audit, each), width)
     if len(each) > 1:
         for result, verdict in each:

@@ -64,7 +64,7 @@ def _about(card: Card) -> str:
     return (
         f"<p>{spot}{safe(f'{card.path}, as of {card.on}, {card.limits}')}, "
         f"files <b>{safe(card.fingerprint)}</b></p>\n"
-        f"{what_if_html(card.what_if)}<p><b>Consequence</b> {safe(card.at_stake)}</p>\n"
+        f"{what_if_html(card.what_if)}{_policy(card.settings)}<p><b>Consequence</b> {safe(card.at_stake)}</p>\n"
     )
 
 

@@ -7,7 +7,7 @@ from typing import Any
 from riglint.findings.finding import Finding
 from riglint.findings.variation.choosing import Choosing
 from riglint.findings.variation.trying import Candidate
-from riglint.reports.audit.json_report import policy_data
+from riglint.reports.audit.json_report import policy_data, settings_data
 from riglint.reports.layout.json_text import json_text, six_digits
 from riglint.views.audit.words import CAUTION_TEXT
 
@@ -21,6 +21,7 @@ def choose_json(found: Choosing) -> str:
         "path": found.path,
         "on": found.on.isoformat(),
         "policy": policy_data(found.force),
+        "settings": settings_data(found.force),
         "rulebook": found.seal,
         "rigs_judged": found.judged,
         "whatever_you_choose": [_finding(one) for one in found.apart],

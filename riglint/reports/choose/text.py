@@ -9,7 +9,8 @@ from riglint.findings.variation.trying import Candidate, Choice, WholeSet
 from riglint.reports.audit.text import policy_lines
 from riglint.reports.layout.spans import Line, labelled, paragraph, plain
 from riglint.rulekit import first_up
-from riglint.views.audit.words import CAUTION_TEXT, sealed, unfit_policy
+from riglint.views.audit.settings_words import top_of
+from riglint.views.audit.words import CAUTION_TEXT, sealed
 
 HOW = (
     "Each piece stands in its place once, all others stay, and every rule judges the rig again. Pieces that are alike "
@@ -22,7 +23,7 @@ def choose_text(found: Choosing, width: int) -> list[Line]:
     """Return what would do in each place, laid out for a width."""
     lines: list[Line] = [*paragraph(f"Gear for {found.title}", width, look="bold")]
     lines += paragraph(f"{found.path}, as of {found.on}, {found.judged} rigs judged", width)
-    for sentence in unfit_policy(found.force):
+    for sentence in top_of(found.force):
         lines += paragraph(sentence, width, look="bold")
     lines += [plain(""), *paragraph(HOW, width)]
     for one in found.apart:

@@ -6,7 +6,7 @@ from dataclasses import asdict
 from typing import Any
 
 from riglint.findings.variation.comparing import Comparison, FindingChange, Moved, RigChange
-from riglint.reports.audit.json_report import figure
+from riglint.reports.audit.json_report import figure, settings_data
 from riglint.reports.layout.json_text import json_text
 from riglint.views.audit.words import CAUTION_TEXT
 
@@ -21,6 +21,7 @@ def comparison_json(comparison: Comparison) -> str:
         "on": comparison.on,
         "judged": comparison.judged,
         "rulebook": comparison.seal,
+        "settings": settings_data(comparison.force),
         "rigs": [_rig(rig) for rig in comparison.rigs],
     }
     return json_text(data)

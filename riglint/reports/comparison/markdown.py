@@ -16,7 +16,8 @@ from riglint.reports.comparison.words import (
     word,
 )
 from riglint.reports.sheet.markdown import escaped
-from riglint.views.audit.words import CAUTION_TEXT, sealed, unfit_policy
+from riglint.views.audit.settings_words import top_of
+from riglint.views.audit.words import CAUTION_TEXT, sealed
 
 MOST_ROWS = 25  # of one table of one rig
 MOST_CHARACTERS = 50_000  # some hosts cut comments above 65,536
@@ -26,7 +27,7 @@ def comparison_markdown(comparison: Comparison) -> str:
     """Return what changed between two sides."""
     head = [f"## What changes for the rigs: {escaped(comparison.old)} → {escaped(comparison.new)}", ""]
     lines = [*head, f"**{closing(comparison)}** As of {comparison.on}, {sealed(comparison.seal)}.", ""]
-    lines += [line for one in unfit_policy(comparison.force) for line in (f"**{escaped(one)}**", "")]
+    lines += [line for one in top_of(comparison.force) for line in (f"**{escaped(one)}**", "")]
     rigs, left = to_tell(comparison), 0
     for rig in rigs:
         block = _rig(rig)

@@ -18,14 +18,15 @@ from riglint.reports.comparison.words import (
 )
 from riglint.reports.layout.spans import Line, labelled, paragraph, plain
 from riglint.rulekit import Signal
-from riglint.views.audit.words import CAUTION_TEXT, sealed, unfit_policy
+from riglint.views.audit.settings_words import top_of
+from riglint.views.audit.words import CAUTION_TEXT, sealed
 
 
 def comparison_text(comparison: Comparison, width: int) -> list[Line]:
     """Return what changed between two sides, laid out for a width."""
     heading = f"Compared: {comparison.old} with {comparison.new}, as of {comparison.on}"
     lines: list[Line] = list(paragraph(heading, width, look="bold"))
-    for sentence in unfit_policy(comparison.force):
+    for sentence in top_of(comparison.force):
         lines += paragraph(sentence, width, look="bold")
     for rig in to_tell(comparison):
         lines += _rig(rig, width)

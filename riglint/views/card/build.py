@@ -13,6 +13,7 @@ from riglint.model.documents.spot import Spot
 from riglint.policy import InForce
 from riglint.rulebook import Rulebook
 from riglint.rulekit import Case, Signal
+from riglint.views.audit.settings_words import settings_in_words
 from riglint.views.audit.verdict import Verdict, verdict_of_all, verdicts
 from riglint.views.audit.words import CAUTION_TEXT, count, is_quiet, policy_in_words, sealed, unfit
 from riglint.views.card.chain import chain_rows
@@ -76,6 +77,7 @@ def build_card(loads: Loads, audit: Audit, book: Rulebook) -> Card:
         audit.what_if,
         () if audit.what_if else tuple(_boxes(loads, audit)),
         _standing(rig.rig.plan),
+        tuple(settings_in_words(audit.force)),
     )
 
 

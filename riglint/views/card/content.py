@@ -122,6 +122,5 @@ class Card:
     pulleys: HaulView | None  # as they are reeved, and in what order they are built
     what_if: tuple[str, ...] = ()  # values taken instead of the file's, one sentence each
     boxes: tuple[CheckBox, ...] = ()  # still to be signed; none where the values are no file's
-    standing_text: str = (
-        ""  # the planned standing tension as the file has it; a check below it counts for nothing
-    )
+    standing_text: str = ""  # as the file has it; a check below it counts for nothing
+    settings: tuple[str, ...] = ()  # what the library's mark file sets

@@ -10,6 +10,7 @@ from riglint.loads.inputs import MissingInput, NotComputable, known
 from riglint.loads.what_if.sensitivity import ranking
 from riglint.policy import DEFAULT, InForce
 from riglint.rulekit.together import AnchorOfDay
+from riglint.views.audit.settings_words import settings_in_words
 from riglint.views.audit.words import CAUTION_TEXT, sealed
 from riglint.views.blocks import Section
 from riglint.views.drawing.bars import bars_of
@@ -79,6 +80,7 @@ def build_sheet(
         tensions_of(loads),
         bars_of(loads),
         what_if,
+        tuple(settings_in_words(force)),
     )
 
 
