@@ -9,8 +9,10 @@ from riglint.findings.grouping import Group
 from riglint.policy import InForce
 from riglint.reports.audit.finding_text import LOOKS, blank_rows, group_lines, waiting_in_words
 from riglint.reports.layout.spans import Line, labelled, one_row, paragraph, plain
-from riglint.rulekit import Signal
+from riglint.rulekit import Signal, first_up
 from riglint.rulekit.verdicts import MEANINGS
+from riglint.views.assumed import TITLE as ASSUMED
+from riglint.views.assumed import assumed_rows
 from riglint.views.audit.files_seen import files_in_words, left_out_words
 from riglint.views.audit.part_names import names_of
 from riglint.views.audit.reader import Blocks, blocks, for_a_reader
@@ -130,12 +132,13 @@ def _file(
     if beside:
         lines += [plain(""), *labelled("see also", beside, width)]
     lines += _blanks(result, held, width, everything=everything)
+    lines += _assumed(result, width)
     lines += _looks(held, width, everything=everything)
     lines += _checks(held, width, everything=everything)
     if held.accepted:
         lines += [
             plain(""),
-            *paragraph("Accepted, so they do not count for the exit status:", width, indent=2),
+            *paragraph(f"{held.kept_as}, so they do not count for the exit status:", width, indent=2),
         ]
         lines += [line for finding in held.accepted for line in _accepted(finding, width)]
     return lines
@@ -199,6 +202,18 @@ def _blanks(result: FileResult, held: Blocks, width: int, *, everything: bool) -
     return lines + (paragraph(f"{rest} more: --all", width, indent=2) if rest else [])
 
 
+def _assumed(result: FileResult, width: int) -> list[Line]:
+    """Return what was taken where the file does not say."""
+    if not result.assumed:
+        return []
+    lines = [plain(""), *paragraph(f"{ASSUMED}:", width, indent=2, look="bold")]
+    return lines + [
+        row
+        for one in assumed_rows(result.assumed)
+        for row in labelled("-", f"{one.label}: {one.text}", width)
+    ]
+
+
 def _looks(held: Blocks, width: int, *, everything: bool) -> list[Line]:
     advice = [] if everything else [group for group in held.faults if _is_advice(group)]
     if not (held.looks or advice):
@@ -226,10 +241,7 @@ def _checks(held: Blocks, width: int, *, everything: bool) -> list[Line]:
 
 
 def _accepted(finding: Finding, width: int) -> list[Line]:
-    entry = finding.accepted
-    if entry is None:
-        return []
-    text = f"{finding.message} Accepted by {entry.role} until {entry.until}: {entry.reason} ({finding.rule})"
+    text = f"{finding.message} {first_up(finding.by_whom)} ({finding.rule})"
     return labelled(finding.signal.name, text, width)
 
 
