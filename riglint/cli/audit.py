@@ -150,7 +150,8 @@ def _run(call: argparse.Namespace) -> int:
 
 def _audited(call: argparse.Namespace, book: Rulebook, content: OnDisk | TakenOut) -> Audit:
     from riglint.findings import audit  # noqa: PLC0415 - only the commands that need it pay for it
-    from riglint.views.audit.summary import summary_of_rig  # noqa: PLC0415
+    from riglint.findings.library.known import Known  # noqa: PLC0415
+    from riglint.views.audit.summary import Summary, summary_of_rig  # noqa: PLC0415
 
     force = named_policy(call, book, content.path)
     paths, texts = _paths_and_texts(call)
@@ -175,6 +176,7 @@ def _audited(call: argparse.Namespace, book: Rulebook, content: OnDisk | TakenOu
             keep=summary_of_rig,
             workers=_workers(call, book),
             keep_what_is_done=True,
+            known=Known((Summary,)),
             texts=texts,
         )
 
