@@ -7,7 +7,7 @@ from pathlib import Path, PurePosixPath
 from types import MappingProxyType
 from zlib import compress, decompress
 
-from riglint.model.compact.kits import OnHand, circles
+from riglint.model.compact.kits import OnHand, circles, ticked
 from riglint.model.compact.leg_ranges import with_leg_ranges
 from riglint.model.compact.short_parts import written_out
 from riglint.model.documents.gear import Gear, Shelf
@@ -245,7 +245,7 @@ def _told_of_kit(document: Document, problem: Problem) -> bool:
 
 def _with_short_forms(document: Document, on_hand: OnHand | None) -> tuple[Document, list[Problem]]:
     """Return a rig or a gear list with what is written short written out, and what is wrong with that."""
-    problems = list(circles(document))
+    problems = [*circles(document), *ticked(document)]
     document, legs = with_leg_ranges(document)
     document, short = written_out(document, on_hand)
     return document, [*problems, *legs, *short]

@@ -21,10 +21,10 @@ from riglint.findings.library.again import CaseAgain, FilesAgain, Recent, RigAga
 from riglint.findings.library.examined import Examined, ExaminedRig, examine, tell
 from riglint.findings.library.opened import Libraries
 from riglint.findings.library.said_once import say_once
-from riglint.findings.library.settled import Settled
 from riglint.findings.library.unreadable import unread
 from riglint.findings.library.unreferenced import judge_unreferenced
 from riglint.findings.open_questions import with_rules
+from riglint.findings.settled.by_library import Settled
 from riglint.loads import Loads
 from riglint.model.library import Library
 from riglint.read.library import FoundDocuments, real

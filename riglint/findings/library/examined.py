@@ -12,7 +12,7 @@ from riglint.findings.crashing import caught, stumbled
 from riglint.findings.finding import Finding, NotJudged, RuleCount
 from riglint.findings.judging import Judged, judge
 from riglint.findings.library.again import by_itself
-from riglint.findings.library.known import Known
+from riglint.findings.library.remembered_files import RememberedFiles
 from riglint.findings.library.unreadable import unread
 from riglint.loads import Loads
 from riglint.model.library import Library, Loaded
@@ -31,7 +31,7 @@ class Terms:
     on: date
     force: InForce
     keep: Callable[[Loads], object] | None = None
-    known: Known | None = None  # what is remembered of files; None where every one is examined
+    remembered: RememberedFiles | None = None  # what is remembered of files; None where every one is examined
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,8 +86,8 @@ def examine(library: Library, file: Path, terms: Terms) -> Examined:
 
     Where it was examined before, and nothing has changed since, what it says is remembered.
     """
-    if terms.known is not None and terms.keep is not None:
-        return terms.known.examined(library, file, terms, lambda: _afresh(library, file, terms))
+    if terms.remembered is not None and terms.keep is not None:
+        return terms.remembered.examined(library, file, terms, lambda: _afresh(library, file, terms))
     return _afresh(library, file, terms)
 
 

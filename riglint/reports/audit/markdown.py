@@ -11,7 +11,7 @@ from dataclasses import dataclass, field
 
 from riglint.findings import Audit, FileResult, Finding
 from riglint.reports.sheet.markdown import escaped
-from riglint.rulekit import Signal
+from riglint.rulekit import Signal, first_up
 from riglint.rulekit.verdicts import MEANINGS
 from riglint.views.audit.files_seen import files_in_words
 from riglint.views.audit.reader import for_a_reader
@@ -167,9 +167,8 @@ def _row(finding: Finding) -> str:
     words = plain_text(finding.message)
     if not is_due(finding):
         words += f" {plain_text(finding.do)}"
-    if finding.accepted is not None:
-        entry = finding.accepted
-        words += f" Accepted by {plain_text(entry.role)} until {entry.until}: {plain_text(entry.reason)}"
+    if finding.by_whom:
+        words += f" {plain_text(first_up(finding.by_whom))}"
     where = f"{plain_text(at.path)} line {at.line}"
     if finding.rigs:
         where += f"; touches {plain_text(', '.join(finding.rigs))}"

@@ -8,7 +8,7 @@ from riglint.findings import Audit, FileResult, Finding
 from riglint.policy import InForce
 from riglint.reports.audit.finding_text import LOOKS, blank_rows, group_lines
 from riglint.reports.layout.spans import Line, labelled, paragraph, plain
-from riglint.rulekit import Signal
+from riglint.rulekit import Signal, first_up
 from riglint.rulekit.verdicts import MEANINGS
 from riglint.views.audit.files_seen import files_in_words, left_out_words
 from riglint.views.audit.part_names import names_of
@@ -133,7 +133,7 @@ def _file(
     if held.accepted:
         lines += [
             plain(""),
-            *paragraph("Accepted, so they do not count for the exit status:", width, indent=2),
+            *paragraph(f"{held.kept_as}, so they do not count for the exit status:", width, indent=2),
         ]
         lines += [line for finding in held.accepted for line in _accepted(finding, width)]
     return lines
@@ -192,10 +192,7 @@ def _checks(held: Blocks, width: int, *, everything: bool) -> list[Line]:
 
 
 def _accepted(finding: Finding, width: int) -> list[Line]:
-    entry = finding.accepted
-    if entry is None:
-        return []
-    text = f"{finding.message} Accepted by {entry.role} until {entry.until}: {entry.reason} ({finding.rule})"
+    text = f"{finding.message} {first_up(finding.by_whom)} ({finding.rule})"
     return labelled(finding.signal.name, text, width)
 
 

@@ -37,7 +37,7 @@ PACKAGES = (
 
 
 @dataclass(slots=True)
-class Known:
+class RememberedFiles:
     """What is remembered of files, for one run."""
 
     kinds: tuple[type, ...]  # of which what is kept of a rig consists
