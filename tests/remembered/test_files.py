@@ -10,7 +10,7 @@ from riglint.findings import audit
 from riglint.findings.library.as_record import NoRecordError, Records, canonical
 from riglint.findings.library.auditor import Auditor
 from riglint.findings.library.examined import Examined
-from riglint.findings.library.known import FACT_OF, _rig, _told
+from riglint.findings.library.remembered_files import FACT_OF, _rig, _told
 from riglint.model.library import Library
 from riglint.remembered.records import unpacked
 from riglint.rulebook import Rulebook, load_rulebook
