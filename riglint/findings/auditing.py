@@ -18,8 +18,8 @@ from riglint.findings.library.opened import Libraries
 from riglint.findings.settled.by_library import Settled
 from riglint.findings.settled.knowing import keep_known
 from riglint.findings.settled.unsettled import say_other_days, say_passed_over, without_broken
-from riglint.loadpath import build
 from riglint.loads import Loads
+from riglint.loads.assumed import loads_of
 from riglint.model.library import Library, load_file
 from riglint.model.references import resolve
 from riglint.model.what_if import WhatIf
@@ -191,4 +191,4 @@ def load_rig(
     wrong += [(other.path, problem) for other in broken for problem in other.problems]
     if rig is None:
         return None, [one.in_one_row(where) for where, one in wrong]
-    return Loads(build(rig), force.values, on), []
+    return loads_of(rig, force.values, on), []
