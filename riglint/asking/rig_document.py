@@ -195,7 +195,7 @@ def _chain(answers: Answers, gear: GearList) -> list[Document]:
         parts.append(_part(place, typed, answers, gear))
     if kind == "pulley":
         at = next(n for n, one in enumerate(reversed(parts)) if one["part"] == "shackle")
-        parts.insert(len(parts) - at - 1, _haul(answers, gear))
+        parts.insert(len(parts) - at - 1, _haul(answers))
     if kind == "highline":
         parts = [*legs(answers, "near", "main"), *parts, *legs(answers, "far", "main")]
     return [*anchor(answers, "near"), *parts, *anchor(answers, "far")]
@@ -242,7 +242,7 @@ def _puller_tie_back(answers: Answers, gear: GearList) -> Document | None:
     return {"gear": names[0], "slack": slack, "from": held, "to": "far", "sling": names[1]}
 
 
-def _haul(answers: Answers, gear: GearList) -> Document:
+def _haul(answers: Answers) -> Document:
     moving, fixed, plate, rope, link, brake, connector = (piece(answers, "haul", n) for n in range(7))
     grip, pulley, its_connector = (piece(answers, "multiplier", n) for n in range(3))
     tie_back, sling = (piece(answers, "tie_back", n) for n in range(2))
@@ -256,8 +256,7 @@ def _haul(answers: Answers, gear: GearList) -> Document:
         "plate": plate,
         "rope": {
             "gear": rope,
-            "length": _length_of(rope, gear),
-            "dead_end": {"on": "moving_block", "by": link, "ends": word(answers, "rope_ends")},
+            "dead_end": {"by": link, "ends": word(answers, "rope_ends")},
         },
         "open": word(answers, "haul_lengths"),
         "closed": word(answers, "haul_lengths", 1),
@@ -280,9 +279,3 @@ def _haul(answers: Answers, gear: GearList) -> Document:
         },
         "pull": {"stand": "aside"},
     }
-
-
-def _length_of(name: str | None, gear: GearList) -> str | None:
-    """Return the length of a rope as its gear list has it."""
-    item = gear.items.get(name or "")
-    return item.length.text if item is not None and item.length is not None else None

@@ -19,7 +19,7 @@ COMMENTS = {
 }
 WITHOUT_EDGES = 3  # points of a profile: both ends and the middle
 STRAIGHT = "  # ground: level from each anchor to its edge, and straight between the heights given"
-OPENING = "# Keys left out come back as questions. A calculation is no inspection: local rules come first."
+OPENING = "# Keys left out are assumed, or asked for. A calculation is no inspection: local rules come first."
 
 
 def rig_text(document: dict[str, Any]) -> str:

@@ -125,7 +125,7 @@ def _run(call: argparse.Namespace) -> int:
     refuse_options_among(call.paths)
     book = rules_of(call)
     with content_of(call) as content:
-        result = _audited(call, book, content)
+        result = _with_staged_settings(call, book, content, _audited(call, book, content))
         nothing = call.if_any and result.nothing_found
         shown = result.without_accepted() if call.leave_out else result
         settle_units(call, result.force)
@@ -146,6 +146,18 @@ def _run(call: argparse.Namespace) -> int:
         verdict = verdict_of_all(result, verdicts(result))
         complain(f"{verdict.word}: {verdict.sentence}")
     return status
+
+
+def _with_staged_settings(
+    call: argparse.Namespace, book: Rulebook, content: OnDisk | TakenOut, result: Audit
+) -> Audit:
+    """Return an audit of what is staged with what that does to the settings of libraries."""
+    if call.revision != "staged" or isinstance(content, OnDisk):
+        return result
+    from riglint.cli.call.staged_settings import staged_changes  # noqa: PLC0415 - only a hook pays for it
+    from riglint.findings.settled.changed import with_changes  # noqa: PLC0415
+
+    return with_changes(result, staged_changes(content, call.policy, book))
 
 
 def _audited(call: argparse.Namespace, book: Rulebook, content: OnDisk | TakenOut) -> Audit:

@@ -22,7 +22,7 @@ ABOUT = (
     "the word staged. One argument OLD..NEW names two revisions."
 )
 
-OTHER_KINDS = ("spot", "shelf", "policy")
+OTHER_KINDS = ("spot", "shelf", "policy", "library", "known")
 
 
 def add(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
@@ -77,6 +77,7 @@ def _named(old: str, new: str | None) -> tuple[str, str]:
 
 def _compared(call: argparse.Namespace, before: Side, after: Side) -> Comparison:
     from riglint.findings import audit  # noqa: PLC0415
+    from riglint.findings.settled.changed import changed_settings  # noqa: PLC0415
     from riglint.findings.variation.comparing import compare  # noqa: PLC0415
 
     book = rules_of(call)
@@ -93,7 +94,8 @@ def _compared(call: argparse.Namespace, before: Side, after: Side) -> Comparison
             (file,) = result.files  # a rig taken out and a name typed wrong must not look the same
             raise StopError(f"{file.path} is a {file.kind} document. Name a rig.", CALL_WRONG)
     words = f"{after.words} with {', '.join(call.other_values)}" if values else after.words
-    return compare(sides[0], sides[1], (before.path, after.path), (before.words, words))
+    settings = changed_settings(before.path, after.path, book)
+    return compare(sides[0], sides[1], (before.path, after.path), (before.words, words), settings)
 
 
 def _of_new(call: argparse.Namespace, after: Side) -> tuple[WhatIf, ...]:

@@ -15,10 +15,11 @@ from riglint.findings.library.again import FILES_HELD
 from riglint.findings.library.auditor import Auditor
 from riglint.findings.library.examined import Examined, examine
 from riglint.findings.library.opened import Libraries
-from riglint.findings.library.settled import Settled
-from riglint.findings.library.unsettled import say_passed_over, without_broken
-from riglint.loadpath import build
+from riglint.findings.settled.by_library import Settled
+from riglint.findings.settled.knowing import keep_known
+from riglint.findings.settled.unsettled import say_passed_over, without_broken
 from riglint.loads import Loads
+from riglint.loads.assumed import loads_of
 from riglint.model.library import Library, load_file
 from riglint.model.references import resolve
 from riglint.model.what_if import WhatIf
@@ -101,8 +102,9 @@ def audit(
         LeftOut(libraries.of(file.parent).shown_link(file), because)
         for file, because in sorted(found.left_out.items())
     )
+    kept = keep_known(auditor)
     results = auditor.sorted_results()
-    told = settled.together()
+    told = settled.together(kept)
     rules = len(book.rules) - len(told.off)
     return Audit(
         on,
@@ -188,4 +190,4 @@ def load_rig(
     wrong += [(other.path, problem) for other in broken for problem in other.problems]
     if rig is None:
         return None, [one.in_one_row(where) for where, one in wrong]
-    return Loads(build(rig), force.values, on), []
+    return loads_of(rig, force.values, on), []

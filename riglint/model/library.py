@@ -6,7 +6,8 @@ from functools import partial
 from pathlib import Path, PurePosixPath
 from zlib import compress, decompress
 
-from riglint.model.compact.kits import OnHand, circles
+from riglint.model.compact.assumption import Assumption
+from riglint.model.compact.kits import OnHand, circles, ticked
 from riglint.model.compact.leg_ranges import with_leg_ranges
 from riglint.model.compact.short_parts import written_out
 from riglint.model.documents.gear import Gear, Shelf
@@ -61,6 +62,9 @@ class RigFile:
     items: dict[str, Item]
     refers_to: tuple[str, ...]
     moved: Moved = field(default_factory=dict)  # keys of the spot that stand elsewhere than they are read at
+    assumed: tuple[
+        Assumption, ...
+    ] = ()  # values that the files leave out and its parts tell; they are written in
 
     def spot_place(self, key: Key) -> Key:
         """Return where a key of the spot stands in its document: what a line has for itself stands in `spans`."""
@@ -226,7 +230,7 @@ def _told_of_kit(document: Document, problem: Problem) -> bool:
 
 def _with_short_forms(document: Document, on_hand: OnHand | None) -> tuple[Document, list[Problem]]:
     """Return a rig or a gear list with what is written short written out, and what is wrong with that."""
-    problems = list(circles(document))
+    problems = [*circles(document), *ticked(document)]
     document, legs = with_leg_ranges(document)
     document, short = written_out(document, on_hand)
     return document, [*problems, *legs, *short]

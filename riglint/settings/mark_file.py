@@ -72,13 +72,13 @@ def settings_of(
         return Settings(root)
     path = shown(root / MARK)
     if read.raw is None:
-        return Settings(root, broken=tuple((path, one) for one in read.problems))
+        return _broken(root, Mark(path, ""), [(path, one) for one in read.problems])
     mark = Mark(path, sha256(read.raw).hexdigest(), tuple(_nearer(root, shown)))
     if sets_nothing(read.raw):
         return Settings(root, replace(DEFAULT, marks=(mark,)))
     document, form, problems = understood(read.raw, path, LibraryFile, "library")
     if document is None or form is None:
-        return Settings(root, broken=tuple((path, one) for one in problems))
+        return _broken(root, mark, [(path, one) for one in problems])
     return _Reader(root, document, form, book, shown, texts).settings(mark)
 
 
@@ -101,7 +101,7 @@ class _Reader:
         broken = [(mark.path, one) for one in wrong_rows(self.document, form.leave_out)]
         broken += wrong + more
         if broken:
-            return Settings(self.root, broken=tuple(broken))
+            return _broken(self.root, mark, broken)
         sets = (*mark.sets, *_policy_sets(force), *self._sets(known))
         force = replace(force, marks=(replace(mark, sets=sets),), units=form.units)
         return Settings(self.root, force, known, tuple(form.leave_out), tuple(form.days))
@@ -142,6 +142,11 @@ class _Reader:
             yield f"Lines are added up on these days only: {days}."
         if self.form.units is not None:
             yield f"Units are {self.form.units}."
+
+
+def _broken(root: Path, mark: Mark, wrong: list[tuple[str, Problem]]) -> Settings:
+    """Return settings that nothing may be judged by."""
+    return Settings(root, replace(DEFAULT, marks=(mark,)), broken=tuple(wrong))
 
 
 def _policy_sets(force: InForce) -> tuple[str, ...]:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import argparse
-import sys
 from difflib import unified_diff
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -11,6 +10,8 @@ from typing import TYPE_CHECKING
 from riglint.cli.call.options import rules_of, take_day_and_library, today
 from riglint.cli.call.output import put_out, replace_file
 from riglint.cli.call.stopping import CALL_WRONG, NOT_DONE, StopError
+from riglint.cli.call.yes_or_no import typed as _typed
+from riglint.cli.call.yes_or_no import yes as _yes
 from riglint.cli.one_rig.sheet import computed, take_rig
 from riglint.read.problems import visible
 
@@ -19,7 +20,6 @@ if TYPE_CHECKING:
     from riglint.policy import InForce
     from riglint.rulekit import Case
 
-YES, LATER = frozenset({"y", "yes"}), frozenset({"", "n", "no"})
 ABOUT = (
     "Walks through the boxes of the card. Type y for what you have checked yourself, n or Enter for what is "
     "still to do. At the end you see every line that would change, and decide. Comments, order and all else in "
@@ -159,28 +159,8 @@ def _signed(case: Case, call: argparse.Namespace) -> Signed:
     return Signed(by, today(call), tension or None)
 
 
-def _yes(words: str) -> bool:
-    """Ask until the answer is yes or no."""
-    while True:
-        answer = _typed(f"{words}? [y/n] ").lower()
-        if answer in YES | LATER:
-            return answer in YES
-        put_out("Type y or n.\n")
-
-
 def _asked(words: str, usual: str) -> str:
     return _typed(f"{words}{f' [{usual}]' if usual else ''}: ") or usual
-
-
-def _typed(words: str) -> str:
-    put_out(words)
-    sys.stdout.flush()
-    line = sys.stdin.readline()
-    if not line:
-        raise StopError("The answers ended. Nothing was written.", CALL_WRONG)
-    if not sys.stdin.isatty():
-        put_out("\n")
-    return line.strip()
 
 
 def _diff(file: Path, old: str, new: str) -> list[str]:

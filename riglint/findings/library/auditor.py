@@ -21,10 +21,10 @@ from riglint.findings.library.again import CaseAgain, FilesAgain, Recent, RigAga
 from riglint.findings.library.examined import Examined, ExaminedRig, examine
 from riglint.findings.library.opened import Libraries
 from riglint.findings.library.said_once import say_once
-from riglint.findings.library.settled import Settled
 from riglint.findings.library.unreadable import unread
 from riglint.findings.library.unreferenced import judge_unreferenced
 from riglint.findings.open_questions import with_rules
+from riglint.findings.settled.by_library import Settled
 from riglint.loads import Loads
 from riglint.model.library import Library, Loaded
 from riglint.read.library import FoundDocuments, real
@@ -126,7 +126,7 @@ class Auditor:
         self._hold(library, file, rig, result)
         result.not_judged += rig.not_judged
         result.answered, result.unanswered = rig.answered, rig.unanswered
-        result.rules = rig.rules
+        result.rules, result.assumed = rig.rules, rig.assumed
         for finding in rig.findings:
             home = result
             if finding.rigs:

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from math import cos, hypot, pi
 
 from riglint.loadpath import Contact, LoadPath, Placed, contact_of
-from riglint.loads.inputs import At, MissingInput, need, need_all
+from riglint.loads.inputs import At, MissingInput, advised, known, need, need_all
 from riglint.loads.path.site import Site
 from riglint.mechanics.anchors import sling as sling_mechanics
 from riglint.mechanics.span.line import Reach, Webbing
@@ -65,16 +65,19 @@ class Geometry(Site):
         Raises:
             MissingInput: the spot does not say.
         """
-        contact = self.contact(placed)
-        structure = contact.structure
-        at = self.on_spot("anchors", contact.anchor or self.anchor_of(placed).part.at or "", "girth")
-        trunk = need(structure.girth if structure else None, at).si
+        contact, trunk = self.contact(placed), self._trunk_m(placed)
         if not contact.covers:
             return trunk
         item = contact.covers[0].item
         thickness = item.gear.thickness if item else None
         # The protector makes the radius larger by its thickness.
         return trunk + 2.0 * pi * (thickness.si if thickness else self.values["protector_thickness"])
+
+    def _trunk_m(self, placed: Placed) -> float:
+        contact = self.contact(placed)
+        structure = contact.structure
+        at = self.on_spot("anchors", contact.anchor or self.anchor_of(placed).part.at or "", "girth")
+        return need(structure.girth if structure else None, at).si
 
     def anchor_of(self, placed: Placed) -> Placed:
         """Return the anchor on a part's side."""
@@ -87,9 +90,11 @@ class Geometry(Site):
             MissingInput: its length or the girth is not said.
         """
         item = need(placed.item, self.on_part(placed, "gear"))
-        need_all((item.gear.length, self.on_item(item, "length", placed)))
-        length = need(item.gear.length, self.on_item(item, "length", placed)).si
-        girth = self.girth_m(placed)
+        if item.gear.length is None:
+            at = self.on_item(item, "length", placed)
+            advice = known(lambda: self.sling_advice(placed))
+            raise MissingInput(advised(at, advice) if advice else at)
+        girth, length = self.girth_m(placed), item.gear.length.si
         if placed.part.included_angle is not None and length > girth:
             return SlingShape(girth, length, placed.part.included_angle.si)
         # A very long sling lies nearly parallel; beyond the range of the formula its angle changes no answer.
@@ -107,21 +112,31 @@ class Geometry(Site):
         """
         return sling_mechanics.length_for_angle(self.girth_m(placed), angle_rad)
 
+    def sling_advice(self, placed: Placed) -> str:
+        """Say how long a sling must be for its trunk; beyond 90° between its legs a basket holds less.
+
+        Raises:
+            MissingInput: the girth is not said.
+        """
+        least = self.sling_length_m(placed, pi / 2.0)
+        return f"A basket round {self.girth_m(placed):.2f} m of girth needs at least {least:.2f} m."
+
     def contact_m(self, placed: Placed) -> float:
         """Length of bark under a sling: D/2·(π + θ) in basket, all the way round in any other hitch.
 
-        Source: geometry, the arc between the two tangents. D is taken over the protector.
+        Source: geometry, the arc between the two tangents. D is the trunk's, since a protector lies on the bark.
 
         Raises:
             MissingInput: hitch, length or girth are not said.
         """
         hitch = need(placed.part.hitch, self.on_part(placed, "hitch"))
+        bark = self._trunk_m(placed)
         if hitch != "basket":
-            return self.girth_m(placed)
+            return bark
         shape = self.sling_shape(placed)
         # Too short to close, it lies against the bark all the way round.
         angle = pi if shape.angle_rad is None else shape.angle_rad
-        return shape.girth_m / (2.0 * pi) * (pi + angle)
+        return bark / (2.0 * pi) * (pi + angle)
 
     def sling_reach_m(self, placed: Placed) -> float:
         """Length that a sling adds to the path, from the face of its trunk; a default where its shape is not known."""

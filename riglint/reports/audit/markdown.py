@@ -11,8 +11,9 @@ from dataclasses import dataclass, field
 
 from riglint.findings import Audit, FileResult, Finding
 from riglint.reports.sheet.markdown import escaped
-from riglint.rulekit import Signal
+from riglint.rulekit import Signal, first_up
 from riglint.rulekit.verdicts import MEANINGS
+from riglint.views.assumed import assumed_rows, in_sentences
 from riglint.views.audit.files_seen import files_in_words
 from riglint.views.audit.reader import for_a_reader
 from riglint.views.audit.settings_words import settings_in_words
@@ -67,6 +68,9 @@ def audit_markdown(audit: Audit, stop_at: Signal) -> str:
         "### Accepted, so they do not count for the exit status",
         [one for one in audit.findings if not one.counts],
     )
+    for result in audit.files:
+        for sentence in in_sentences(assumed_rows(result.assumed)):
+            page.add(f"Assumed in {plain_text(result.path)}: {plain_text(sentence)}", "")
     if quiet:
         page.lines += [f"To look at on site, listed in the full report and on the card: {len(quiet)}.", ""]
     if page.left_out:
@@ -167,9 +171,8 @@ def _row(finding: Finding) -> str:
     words = plain_text(finding.message)
     if not is_due(finding):
         words += f" {plain_text(finding.do)}"
-    if finding.accepted is not None:
-        entry = finding.accepted
-        words += f" Accepted by {plain_text(entry.role)} until {entry.until}: {plain_text(entry.reason)}"
+    if finding.by_whom:
+        words += f" {plain_text(first_up(finding.by_whom))}"
     where = f"{plain_text(at.path)} line {at.line}"
     if finding.rigs:
         where += f"; touches {plain_text(', '.join(finding.rigs))}"

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field, replace
 from datetime import date
 from pathlib import Path
@@ -46,10 +46,27 @@ class Settled:
             self._terms[root] = Terms(self.book, self.on, self.force(root), self.keep)
         return self._terms[root]
 
-    def together(self) -> InForce:
-        """Return what a report says of all that is in force; rigs are judged by what their own library has."""
-        forces = [self.force(root) for root, one in sorted(self._of.items()) if not one.broken]
-        return _together(forces) if forces else self.named or DEFAULT
+    def together(self, kept: Mapping[Path, int]) -> InForce:
+        """Return what a report says of all that is in force; rigs are judged by what their own library has.
+
+        Args:
+            kept: how many known findings each library keeps.
+        """
+        forces = [
+            _with_count(self.force(root), kept.get(root))
+            for root, one in sorted(self._of.items())
+            if not one.broken
+        ]
+        return _together(forces) if forces else DEFAULT if self.named is None else self.named
+
+
+def _with_count(force: InForce, kept: int | None) -> InForce:
+    """Return what is in force, with how many known findings it keeps among what the mark file sets."""
+    if kept is None:
+        return force
+    (mark,) = force.marks
+    said = f"{kept} known findings are kept out of the exit status; each stands below."
+    return replace(force, marks=(replace(mark, sets=(*mark.sets, said)),))
 
 
 def _together(forces: Iterable[InForce]) -> InForce:
