@@ -26,10 +26,11 @@ KINDS = (
     "spot",
     "shelf",
     "policy",
+    "library",
 )
 FILES = frozenset({"spot", "shelf", "policy"})  # which are no line
 ABOUT = (
-    "Prints a starting file: a kind of line, a spot, a gear list or a policy. Keys with nothing "
+    "Prints a starting file: a kind of line, a spot, a gear list, a policy or a library's settings. Keys with nothing "
     "behind them need your values. The audit asks for each."
 )
 
@@ -65,7 +66,7 @@ def _run(call: argparse.Namespace) -> int:
         text = (DRAFTS / f"{call.kind}.yaml").read_text(encoding="utf-8")
     except OSError as error:
         raise StopError(f"The draft of a {call.kind} did not come with this riglint.", NOT_DONE) from error
-    if call.example and call.kind != "policy":
+    if call.example and call.kind not in {"policy", "library"}:
         text = filled_in(text)
     if call.gear_list is not None:
         text, shelf = _parted(call, text)

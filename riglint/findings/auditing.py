@@ -17,7 +17,7 @@ from riglint.findings.library.examined import Examined, examine
 from riglint.findings.library.opened import Libraries
 from riglint.findings.settled.by_library import Settled
 from riglint.findings.settled.knowing import keep_known
-from riglint.findings.settled.unsettled import say_passed_over, without_broken
+from riglint.findings.settled.unsettled import say_other_days, say_passed_over, without_broken
 from riglint.loads import Loads
 from riglint.loads.assumed import loads_of
 from riglint.model.library import Library, load_file
@@ -98,6 +98,7 @@ def audit(
         auditor.stop(missing)
     auditor.refuse(found)
     say_passed_over(found, auditor)
+    say_other_days(auditor)
     left_out = tuple(
         LeftOut(libraries.of(file.parent).shown_link(file), because)
         for file, because in sorted(found.left_out.items())

@@ -12,7 +12,7 @@ from riglint.cli.filled_draft import blanks_of, filled_in
 from tests.cli.calling import DAY
 
 FILES = ("spot", "shelf")
-RIGS = tuple(kind for kind in KINDS if kind not in {*FILES, "policy"})
+RIGS = tuple(kind for kind in KINDS if kind not in {*FILES, "policy", "library"})
 
 
 def drafted(capsys: pytest.CaptureFixture[str], kind: str) -> str:
@@ -98,6 +98,21 @@ def test_the_policy_is_one(capsys: pytest.CaptureFixture[str], library: Path) ->
     said = " ".join(capsys.readouterr().out.split())
     assert "policy: Our policy" in said
     assert "tightens" in said
+
+
+def test_the_settings_of_a_library_are_some(capsys: pytest.CaptureFixture[str], library: Path) -> None:
+    (library / "rig-library").write_text(drafted(capsys, "library"), encoding="utf-8")
+    (library / "rig.yaml").write_text(filled_in(drafted(capsys, "lowline")), encoding="utf-8")
+    assert main(["audit", str(library), *DAY]) == 0
+    assert "Settings of" not in capsys.readouterr().out
+    text = re.sub(r"^( *)#(?=\S)", r"\1", drafted(capsys, "library"), flags=re.MULTILINE)
+    (library / "rig-library").write_text(text, encoding="utf-8")
+    (library / "policy.yaml").write_text(drafted(capsys, "policy"), encoding="utf-8")
+    (library / "known.yaml").write_text("riglint: known/1\nknown: []\n", encoding="utf-8")
+    assert main(["audit", str(library), *DAY]) == 0
+    said = " ".join(capsys.readouterr().out.split())
+    assert "policy: Our policy" in said
+    assert "It leaves out drafts/, because trainees draw there." in said
 
 
 def test_the_kits_of_the_drafted_gear_list_can_be_called(

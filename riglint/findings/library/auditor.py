@@ -196,7 +196,9 @@ class Auditor:
         opened, force = self.libraries.opened[root], self.settled.force(root)
         cases = tuple(self.rigs.get(root, ()))
         shelves = FilesAgain(opened, self.shelves.get(root, ()))
-        library = LibraryCase(cases, shelves, self.on, force.limits, force.recalled, day=self.day)
+        library = LibraryCase(
+            cases, shelves, self.on, force.limits, force.recalled, day=self.day or self.settled.of(root).days
+        )
         found, unable = look_across(library, self.book, force)
         together = counted_across(self.book, force, [*found, *(one.finding for one in unable)])
         for case in cases:

@@ -133,7 +133,7 @@ def _file(
         lines += [plain(""), *labelled("see also", beside, width)]
     lines += _blanks(result, held, width, everything=everything)
     lines += _assumed(result, width)
-        lines += _looks(held, width, everything=everything)
+    lines += _looks(held, width, everything=everything)
     lines += _checks(held, width, everything=everything)
     if held.accepted:
         lines += [
