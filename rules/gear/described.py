@@ -64,7 +64,7 @@ def described(case: Case, _rig: None) -> Iterator[Fault]:
         looks = " and ".join(LOOK_FOR[key] for key in keys)
         yield Fault(
             case.on_item(silent[keys[0]][0], keys[0]),
-            f"The gear list does not say {'; nor '.join(said)}.",
+            " ".join(f"The gear list doesn't say {one}." for one in said),
             f"Look for {looks}. Enter what you see under {' and '.join(f'`{key}`' for key in keys)}.",
             kind="review",
             signal=Signal.CAUTION if case.consequence == "life" else Signal.NOTICE,

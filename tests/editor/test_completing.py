@@ -258,7 +258,9 @@ def test_hover_says_what_words_and_names_mean(editor: Editor, library: Path) -> 
     assert "**gate** – tree, girth 140 cm." in said("at: gate")
     assert "From 0 km/h to 200 km/h." in said("wind: 10")
     assert "- `choke`: " in said("hitch")
-    assert not [n for n, line in enumerate(lines[:30]) if "null" in editor.hover(file, n, max(0, len(line) - 1))]
+    assert not [
+        n for n, line in enumerate(lines[:30]) if "null" in editor.hover(file, n, max(0, len(line) - 1))
+    ]
 
 
 def test_hover_explains_a_key_in_broken_text(editor: Editor, rig: Path) -> None:
