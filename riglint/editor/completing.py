@@ -90,7 +90,7 @@ def _key(name: str, here: Here) -> str:
 def _values(open_files: OpenFiles, here: Here, names: Names) -> Iterator[Offer]:
     """Yield the words, names and units that fit at a value."""
     if here.key == ("riglint",):
-        for kind in (*MODELS, "policy"):
+        for kind in MODELS:
             yield Offer(f"{kind}/1", f"{kind}/1", KIND.EnumMember)
         return
     model = grammar.model_of(grammar.kind_of(here.data))

@@ -14,6 +14,8 @@ from typing import NamedTuple
 from pydantic import BaseModel
 
 from riglint.model.documents.gear import Shelf
+from riglint.model.documents.known_file import KnownFile
+from riglint.model.documents.library_file import LibraryFile
 from riglint.model.documents.policy_file import Policy
 from riglint.model.documents.rig import Rig
 from riglint.model.documents.spot import Spot
@@ -34,7 +36,14 @@ from riglint.model.schema_values import (
 from riglint.model.schema_words import branches, keys_in_words, units_in_words
 from riglint.model.vocabulary import kinds
 
-MODELS: dict[str, type[BaseModel]] = {"rig": Rig, "spot": Spot, "shelf": Shelf, "policy": Policy}
+MODELS: dict[str, type[BaseModel]] = {
+    "rig": Rig,
+    "spot": Spot,
+    "shelf": Shelf,
+    "policy": Policy,
+    "library": LibraryFile,
+    "known": KnownFile,
+}
 DRAFT = "http://json-schema.org/draft-07/schema#"
 
 # Words that mean something to editors only; a strict validator has to be told of them.
@@ -70,7 +79,7 @@ def schema_of(kind: str) -> Schema:
     """Return the schema (JSON Schema draft-07) of a document.
 
     Args:
-        kind: One of rig, spot, shelf, policy.
+        kind: One of rig, spot, shelf, policy, library, known.
 
     Raises:
         KeyError: There is no such document.
@@ -200,6 +209,14 @@ class _Writer:
         """Return how a part may be written short: by a name, without its kind, or as a kit."""
         called = {"kit": text_schema(), "reversed": or_null(flag_schema())}
         by_gear = sorted(set(kinds.PART_OF_GEAR.values()))
+        ticked = kinds.TICKED | kinds.TICKED_INSIDE
+        looked_at = {key: {"$ref": f"#/definitions/{table.name}.{key}"} for key in fields if key in ticked}
+        of_several = {
+            "type": "object",
+            "properties": called | looked_at,
+            "required": ["kit"],
+            "additionalProperties": False,
+        }
         told = [("gear", one) for one in by_gear] + [("at", "anchor"), ("legs", "legs")]
         return {
             "part_by_name": {
@@ -209,7 +226,10 @@ class _Writer:
             },
             "kit_call": {
                 "type": "object",
-                "anyOf": [self._keys_of(table, one, fields, called, "kit") for one in table.kinds],
+                "anyOf": [
+                    of_several,
+                    *(self._keys_of(table, one, fields, called, "kit") for one in table.kinds),
+                ],
                 "errorMessage": "Write a kit of a gear list, such as {kit: tree bag}, and what differs here.",
             },
             "part_of_a_chain": {

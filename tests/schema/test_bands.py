@@ -33,7 +33,12 @@ def beside(text: str, times: float) -> str:
 
 def test_every_field_with_bounds_shows_them() -> None:
     bounded = {name for name, one in vars(bounds).items() if hasattr(one, "__metadata__")}
-    plain = {"AtOnce", "Efficiency", "InnerShare", "Friction"}  # no unit: their bounds are numbers of the schema
+    plain = {
+        "AtOnce",
+        "Efficiency",
+        "InnerShare",
+        "Friction",
+    }  # no unit: their bounds are numbers of the schema
     assert bounded - plain == BANDS.keys() - {"Height"}
 
 

@@ -134,7 +134,8 @@ def test_each_exception_is_one(name: str) -> None:
 BOTH = {
     "spotters: 0x10": True, "spotters: 16": True, "spotters: 1e1": True, "spotters: 3.0": True,
     "spotters: 1_000": False, "spotters: yes": False, "spotters: '3'": False, "spotters: 12:30": False,
-    "spotters: .inf": False, "spotters: Null": True, "spotters: ~": True, "public: True": True, "public: yes": False, "public: 1": False,
+    "spotters: .inf": False,
+    "spotters: Null": True, "spotters: ~": True, "public: True": True, "public: yes": False, "public: 1": False,
     "first_day: 2026-05-02": True, "first_day: 2026-05": True, "first_day: 02.05.2026": False, "wind: 0x10": False,
     "first_day: 2026-05-02T10:00:00Z": False, "spoters: 3": False, "Spotters: 3": False,
 }  # fmt: skip
