@@ -16,7 +16,7 @@ from riglint.editor.half_written import STAND_IN, Here, at, places_at
 from riglint.editor.names import Names
 from riglint.editor.open_files import OpenFiles
 from riglint.editor.places import Units, text_of
-from riglint.model.load import MODELS
+from riglint.model.schema import MODELS
 from riglint.model.vocabulary.meanings import meanings_of
 
 NUMBER = re.compile(r"(?P<number>[-+−]?[0-9]+(?:\.[0-9]+)?)[ \t]*[^0-9]*")
