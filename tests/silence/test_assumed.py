@@ -44,6 +44,27 @@ def test_no_key_of_any_sound_rig_is_quieter_left_out(rig: str) -> None:
     assert [lost for one in left_out(rig) for lost in faults(one)] == []
 
 
+def pairs(rigs: tuple[str, ...]) -> list[tuple[LeftOut, LeftOut]]:
+    """Return two keys of one rig; of keys of a kind only neighbours."""
+    each = [(rig, list(left_out(rig))) for rig in rigs]
+    return [(one, other) for _, keys in each for n, one in enumerate(keys) for other in keys[n + 1 : n + 3]]
+
+
+@pytest.mark.parametrize(
+    ("one", "other"), pairs(("low", "long_haul")), ids=lambda one: f"{one.rig} {one.keys[0]}"
+)
+def test_two_keys_left_out_are_never_quieter_than_one(one: LeftOut, other: LeftOut) -> None:
+    both, assumed = judged(without(LeftOut(one.rig, (*one.keys, *other.keys), "")))
+    assert {value.at.key for value in assumed} <= {*one.keys, *other.keys}
+    for key, stated in ((one, other), (other, one)):
+        _, told = judged(without(stated))
+        values = allowed(stated, told) if told else []
+        for value in Random(SEED).sample(values, min(2, len(values))):  # noqa: S311 - no secret
+            data = without(key)
+            edit_value(data, stated.keys[0], value)
+            assert quieter(judged(data)[0], both) == [], f"{stated.keys[0]}: {value}"
+
+
 # A value that decides: the rig, what is left out, what else is changed, and which rule then asks.
 DECIDES = (
     ("low", "shelf[0].items.W-1.stretch", {"plan.standing_tension": "1.2 kN"}, "ground/clearance"),
