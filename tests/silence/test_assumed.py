@@ -70,6 +70,12 @@ DECIDES = (
     ("low", "shelf[0].items.W-1.stretch", {"plan.standing_tension": "1.2 kN"}, "ground/clearance"),
     ("low", "chain[2].hitch", {"shelf[0].items.RS-1.wll": "0.37 t"}, "ratio/peak"),
     ("long_haul", "chain[8].closed", {"chain[8].open": "2.9 m"}, "haul/travel"),
+    (
+        "long_haul",
+        "shelf[0].items.W-1.mass_per_metre",
+        {"plan.standing_tension": "2.6 kN"},
+        "ground/clearance",
+    ),
 )
 
 
@@ -86,3 +92,26 @@ def test_an_assumed_value_that_decides_leaves_the_question_open_and_names_the_ke
     assert key in one.do
     assert "assumed" in one.message
     assert [value.at.key for value in assumed if rule in value.decides] == [key]
+
+
+# A fault whatever the value: what is left out, what is wrong, the rule that says so, and its word.
+FAULTS = (
+    ("low", "shelf[0].items.W-1.stretch", {"plan.standing_tension": "15 kN"}, "ratio/standing", "WARNING"),
+    ("low", "shelf[0].items.W-1.mass_per_metre", {"chain[4].tail": "0.3 m"}, "tail/webbing", "CAUTION"),
+    ("low", "chain[2].hitch", {"shelf[0].items.RS-1.length": "1.4 m"}, "anchor/sling_angle", "DANGER"),
+    ("long_haul", "chain[8].rope.length", {"shelf[0].items.RP-1.length": "20 m"}, "haul/rope", "WARNING"),
+    ("long_haul", "chain[8].rope.dead_end.on", {"chain[8].strands": 7}, "haul/blocks", "WARNING"),
+    ("long_haul", "chain[8].closed", {"chain[8].open": "1 m"}, "chain/computed", "DANGER"),
+)
+
+
+@pytest.mark.parametrize(("rig", "key", "changed", "rule", "word"), FAULTS, ids=str)
+def test_what_is_wrong_at_each_end_stays_a_fault(
+    rig: str, key: str, changed: dict[str, object], rule: str, word: str
+) -> None:
+    data = without(LeftOut(rig, (key,), ""))
+    for where, value in changed.items():
+        edit_value(data, where, value)
+    found, assumed = judged(data)
+    assert key in {value.at.key for value in assumed}
+    assert ("fail", word) in {(one.kind, one.signal.name) for one in found if one.rule == rule}
