@@ -73,7 +73,7 @@ DECIDES = (
     (
         "long_haul",
         "shelf[0].items.W-1.mass_per_metre",
-        {"plan.standing_tension": "2.6 kN"},
+        {"plan.standing_tension": "5.2 kN"},
         "ground/clearance",
     ),
 )
