@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from datetime import date
 from pathlib import Path
 
@@ -14,6 +14,7 @@ from riglint.policy import InForce, policy_from
 from riglint.read.library import library_root, read_bytes
 from riglint.read.looks import is_ours
 from riglint.read.repository.report_paths import paths_start
+from riglint.records import dataclass
 from riglint.rulebook import Rulebook
 from riglint.rulekit import Signal
 from riglint.views.audit.words import unfit

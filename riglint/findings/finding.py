@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from datetime import date
 from pathlib import Path
 from typing import Any
@@ -14,6 +14,7 @@ from riglint.model.documents.rig import Accepted
 from riglint.model.values.sources import Source
 from riglint.policy import DEFAULT, InForce
 from riglint.read.problems import one_line
+from riglint.records import dataclass
 from riglint.rulekit import Input, Remedy, Signal
 from riglint.rulekit.verdicts import Kind
 

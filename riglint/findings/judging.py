@@ -6,7 +6,7 @@ A question that cannot be judged is `open`, never passed over; a rule that crash
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import date
 
 from riglint.findings.accepting import accept
@@ -27,6 +27,7 @@ from riglint.model.library import RigFile
 from riglint.model.reads import changes, track_below
 from riglint.model.vocabulary.fields import Form
 from riglint.policy import DEFAULT, InForce
+from riglint.records import dataclass
 from riglint.rulebook import Rulebook
 from riglint.rulekit import Case, Rule
 from riglint.rulekit.case import NoObjection

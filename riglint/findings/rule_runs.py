@@ -6,7 +6,7 @@ Whatever a rule throws is caught here, so that it hides nothing that other rules
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from functools import cached_property
 
 from riglint.findings.crashing import RubbishError, caught, crashed, faults_of
@@ -21,6 +21,7 @@ from riglint.mechanics.valid_range import OutOfRange
 from riglint.model.library import RigFile
 from riglint.model.reads import Read, reading
 from riglint.policy import InForce
+from riglint.records import dataclass
 from riglint.rulebook import Rulebook
 from riglint.rulekit import Case, Fault, Input, Rule, Signal
 from riglint.rulekit.case import Asked, NoObjection

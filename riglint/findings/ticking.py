@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from datetime import date
 from typing import NamedTuple
 
@@ -12,6 +11,7 @@ import yaml
 from riglint.loads.inputs import At
 from riglint.model.changed import value_at
 from riglint.read.yaml_edit import CannotEditError, Nodes, TextEdit, edited
+from riglint.records import dataclass
 from riglint.rulekit import Case
 from riglint.rulekit.ticks import confirmed, ticks
 

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
-from dataclasses import dataclass, field
+from dataclasses import field
 from functools import cache
 from threading import local
 from typing import TYPE_CHECKING, Any, TypeVar
@@ -17,6 +17,7 @@ from typing import TYPE_CHECKING, Any, TypeVar
 from pydantic import BaseModel
 
 from riglint.read.quantity import Quantity
+from riglint.records import dataclass
 
 if TYPE_CHECKING:
     from riglint.model.library import RigFile

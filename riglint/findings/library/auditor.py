@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from datetime import date
 from functools import partial
 from pathlib import Path
@@ -28,6 +28,7 @@ from riglint.loads import Loads
 from riglint.model.library import Library, Loaded
 from riglint.policy import InForce
 from riglint.read.library import FoundDocuments, real
+from riglint.records import dataclass
 from riglint.rulebook import Rulebook
 from riglint.rulekit import Case, LibraryCase
 from riglint.rulekit.facts import planned

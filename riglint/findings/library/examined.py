@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from datetime import date
 from pathlib import Path
 from typing import Any
@@ -17,6 +17,7 @@ from riglint.loads import Loads
 from riglint.model.library import Library
 from riglint.model.references import resolve
 from riglint.policy import InForce
+from riglint.records import dataclass
 from riglint.rulebook import Rulebook
 from riglint.rulekit import Case
 from riglint.rulekit.facts import Fact, looked_up

@@ -13,7 +13,7 @@ import threading
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from concurrent.futures import BrokenExecutor, Executor, ProcessPoolExecutor
 from contextlib import contextmanager, suppress
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import date
 from functools import cache
 from multiprocessing import active_children, get_all_start_methods, get_context
@@ -28,6 +28,7 @@ from riglint.findings.library.opened import Libraries
 from riglint.loads import Loads
 from riglint.model.what_if import WhatIf
 from riglint.policy import InForce
+from riglint.records import dataclass
 from riglint.rulebook import Rulebook, RuleSet, RuleSetError, load_rulebook
 
 CHUNKS = 8, 50  # least and most files that are sent at a time: each gear list among them is then read once

@@ -9,7 +9,7 @@ comes and goes again within one stride.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import date
 
 from riglint.findings.finding import Finding
@@ -37,6 +37,7 @@ from riglint.loads.what_if.adjustable import (
 )
 from riglint.loads.what_if.solved_for import Adjusting, Adjustment, Search, nearest_step
 from riglint.policy import DEFAULT, InForce
+from riglint.records import dataclass
 from riglint.rulebook import Rulebook
 from riglint.rulekit import Signal
 

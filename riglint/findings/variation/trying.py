@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from riglint.findings.finding import Finding
 from riglint.findings.judging import judge
@@ -14,6 +14,7 @@ from riglint.loads import Loads
 from riglint.model.documents.rig import Rig
 from riglint.model.library import RigFile
 from riglint.policy import InForce
+from riglint.records import dataclass
 from riglint.rulebook import Rulebook
 from riglint.rulekit import Signal
 

@@ -10,7 +10,7 @@ not looked for, nor what comes and goes again before an end that says the same a
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from riglint.findings.finding import Finding, Where
 from riglint.findings.rule_runs import RunResult
@@ -18,6 +18,7 @@ from riglint.loadpath.path import first_up
 from riglint.loads.what_if.uncertain_inputs import MOST_WEIGHED, UncertainInput, combined, moved_ones
 from riglint.model.library import RigFile
 from riglint.model.values.sources import OWN
+from riglint.records import dataclass
 from riglint.rulekit import Rule, Signal
 
 Name = tuple[str, str, str, str | None]

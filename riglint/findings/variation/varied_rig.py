@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from datetime import date
 
 from riglint.findings.finding import Finding
@@ -14,6 +14,7 @@ from riglint.loads.what_if.solved_for import Adjustment, Edit, Search
 from riglint.model.changed import with_value
 from riglint.policy import InForce
 from riglint.read.quantity import parse_quantity
+from riglint.records import dataclass
 from riglint.rulebook import Rulebook
 from riglint.rulekit import Signal
 

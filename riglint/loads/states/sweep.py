@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from riglint.loads.path.geometry import G, Geometry
@@ -12,6 +12,7 @@ from riglint.loads.states.standing import Standing, rest_of
 from riglint.mechanics.span.line import Equilibrium, Line, hang_along, places
 from riglint.mechanics.span.peak import drop
 from riglint.model.reads import computed
+from riglint.records import dataclass
 
 if TYPE_CHECKING:
     from riglint.loads.states.line import State

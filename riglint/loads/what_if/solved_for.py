@@ -8,7 +8,7 @@ not hold. One value is moved, or several that belong together (both anchors), ne
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from math import ceil, floor
 from typing import Any, Literal, NamedTuple
 
@@ -18,6 +18,7 @@ from riglint.loads.rig_loads import Loads
 from riglint.model.changed import value_at, with_value
 from riglint.model.load import Key
 from riglint.read.quantity import Dimension, Quantity, parse_quantity
+from riglint.records import dataclass
 
 MOST_STEPS = 1000  # farthest that is looked, in steps: about twenty rigs are computed then
 FURTHER = 63  # steps beyond the first that holds, for a second condition

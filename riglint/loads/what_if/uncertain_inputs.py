@@ -8,7 +8,7 @@ add up as the root of the sum of their squares, as independent ones do (JCGM 100
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import cache
 from math import hypot
 from typing import Any, Literal
@@ -23,6 +23,7 @@ from riglint.model.documents.spot import Spot
 from riglint.model.library import RigFile
 from riglint.model.load import Key
 from riglint.read.quantity import Quantity
+from riglint.records import dataclass
 
 MOST = 12  # inputs that a sheet ranks
 MOST_WEIGHED = 40  # inputs that findings are weighed with: each costs two judgements of the whole rig
