@@ -5,8 +5,6 @@ A question that cannot be judged is `open`, never passed over; a rule that crash
 
 from __future__ import annotations
 
-from collections.abc import Iterable
-from dataclasses import replace
 from datetime import date
 
 from riglint.findings.accepting import accept
@@ -16,20 +14,20 @@ from riglint.findings.finding import Finding, NotJudged, RuleCount
 from riglint.findings.open_questions import missing_inputs, not_computable
 from riglint.findings.raised_class import report_raised_class
 from riglint.findings.rule_runs import RulebookRun, RunResult
+from riglint.findings.variation.running_again import Runs, judges_rigs, run_again, run_rules
 from riglint.findings.variation.side_effects import SideEffectCheck
 from riglint.findings.variation.uncertainty import weigh
 from riglint.loadpath import build
 from riglint.loads import Loads
 from riglint.loads.what_if.solved_for import Search
-from riglint.loads.what_if.uncertain_inputs import UncertainInput, nudged_loads
+from riglint.loads.what_if.uncertain_inputs import UncertainInput
 from riglint.mechanics.valid_range import OutOfRange
 from riglint.model.library import RigFile
-from riglint.model.reads import changes, track_below
+from riglint.model.reads import track_below
 from riglint.model.vocabulary.fields import Form
 from riglint.policy import DEFAULT, InForce
 from riglint.records import dataclass
 from riglint.rulebook import Rulebook
-from riglint.rulekit import Case, Rule
 from riglint.rulekit.case import NoObjection
 
 
@@ -54,6 +52,7 @@ def judge(
     *,
     weighed: bool = False,
     with_remedies: bool = True,
+    runs: Runs | None = None,
 ) -> Judged:
     """Run every rule over one rig.
 
@@ -65,10 +64,12 @@ def judge(
         loads: its loads on that day, where they are computed already.
         weighed: whether the ± of its inputs is weighed, for which the rules run twice more for each.
         with_remedies: whether rules look for what would put right what they find, for which rigs are computed again.
+        runs: the runs over these loads, on the same terms, where somebody has begun with them.
     """
     track_below(Form)
     loads = loads or Loads(build(rig), force.values, on)
-    first = run_rules(loads, book, on, force)
+    runs = runs or Runs(loads, book, on, force, keep=False)
+    first = runs.first
 
     def judged_again(other: Loads) -> RunResult:
         return result_of(run_again(first, other, book), book)
@@ -81,15 +82,17 @@ def judge(
     result = result_of(run, book)
     findings = result.findings
     if weighed:
-        in_force = {name: rule for name, rule in book.rules.items() if _judges_rigs(name, rule, force)}
+        in_force = {name: rule for name, rule in book.rules.items() if judges_rigs(name, rule, force)}
 
         def again(moved: UncertainInput, by: float) -> RunResult:
             try:
-                return judged_again(nudged_loads(loads, moved, by))
+                return result_of(runs.moved(moved, by), book)
             except OutOfRange as error:  # a ± that ends where no line is
                 return RunResult([], frozenset(in_force), str(error))
 
-        findings = weigh(rig, result, again, lambda name: run.worst(name, book.rules[name]), in_force)
+        findings = weigh(
+            rig, result, again, lambda name: run.worst(name, book.rules[name]), in_force, inputs=runs.inputs
+        )
     findings = report_raised_class(
         findings, loads, lambda of: result_of(run_rules(of, book, on, force), book).findings, book.explaining
     )
@@ -110,36 +113,6 @@ def result_of(run: RulebookRun, book: Rulebook) -> RunResult:
     return RunResult(findings, frozenset(silent), next(iter(run.unable), ""))
 
 
-def run_rules(loads: Loads, book: Rulebook, on: date, force: InForce) -> RulebookRun:
-    """Run every rule that is not off."""
-    run = RulebookRun(Case(loads, on, force.limits, force.recalled), loads.path.rig, force)
-    for rule_id, rule in book.rules.items():
-        if _judges_rigs(rule_id, rule, force):
-            run.judge(rule_id, rule)
-    return run
-
-
-def run_again(
-    first: RulebookRun, loads: Loads, book: Rulebook, rules: Iterable[str] | None = None
-) -> RulebookRun:
-    """Run rules over a rig with other numbers: those again that have read one of them, all else as it was."""
-    run = RulebookRun(first.case.of(loads), loads.path.rig, first.force)
-    different = changes(first.rig, run.rig)
-    different.beyond |= different.touch(first.made_of) or loads.values is not first.case.loads.values
-    for rule_id in first.results if rules is None else rules:
-        before = first.results[rule_id]
-        if _is_own(rule_id, book) and not different.touch(before.read):
-            run.results[rule_id] = replace(before, read=different.moved(before.read))
-        else:
-            run.judge(rule_id, book.rules[rule_id])
-    return run
-
-
-def _is_own(rule_id: str, book: Rulebook) -> bool:
-    """Whether a rule is riglint's own; what somebody else's rests on beside the rig, nobody knows."""
-    return rule_id.partition("/")[0] not in book.house
-
-
 def _with_remedies(first: RulebookRun, book: Rulebook, no_objection: NoObjection) -> RulebookRun:
     """Run the rules again that look for what would put right what they find, and let them look."""
     run = RulebookRun(first.case, first.rig, first.force)
@@ -150,7 +123,3 @@ def _with_remedies(first: RulebookRun, book: Rulebook, no_objection: NoObjection
         else:
             run.results[rule_id] = before
     return run
-
-
-def _judges_rigs(rule_id: str, rule: Rule, force: InForce) -> bool:
-    return rule_id not in force.off and not rule.each.library

@@ -42,6 +42,10 @@ class RuleResult:
     seeks_remedies: bool = False  # whether it would look for what puts right what it finds
     read: frozenset[Read] = frozenset()
 
+    def as_read(self, read: frozenset[Read]) -> RuleResult:
+        """Return the same, resting on numbers of another rig."""
+        return RuleResult(self.findings, self.waits, self.unable, self.looked_at, self.seeks_remedies, read)
+
 
 @dataclass(frozen=True, slots=True)
 class RunResult:
