@@ -5,6 +5,7 @@ The page for people is `examples/guides/python.md`. What it promises to keep is 
 
 from __future__ import annotations
 
+import os
 from collections.abc import Mapping, Sequence
 from datetime import date
 from pathlib import Path
@@ -14,9 +15,12 @@ from riglint import findings
 from riglint.findings import Audit
 from riglint.findings.library.again import nothing
 from riglint.loads import Loads
-from riglint.policy import DEFAULT, InForce
+from riglint.policy import InForce
 from riglint.policy import load_policy as _load_policy
+from riglint.read.file_names import MARK
+from riglint.read.library import library_root
 from riglint.rulebook import Rulebook, load_rulebook
+from riglint.settings import settings_of
 
 if TYPE_CHECKING:
     from concurrent.futures import Executor
@@ -156,8 +160,12 @@ def load_rig(
     Raises:
         UnusableError: the file is no rig, or has problems that leave nothing to compute.
     """
-    book = load_rulebook() if policy is not None else Rulebook({})
-    loads, problems = findings.load_rig(Path(rig), _day(on), _path(root), _force(policy, book))
+    book = load_rulebook() if policy is not None or _settings_stand_by(Path(rig), root) else Rulebook({})
+    settings = settings_of(library_root(Path(rig), _path(root)), book)
+    if settings.broken:
+        raise UnusableError([problem.in_one_row(path) for path, problem in settings.broken])
+    force = settings.with_policy(_force(policy, book))
+    loads, problems = findings.load_rig(Path(rig), _day(on), _path(root), force)
     if loads is None:
         raise UnusableError(problems)
     return loads
@@ -182,10 +190,15 @@ def load_policy(file: Named, rulebook: Rulebook | None = None) -> InForce:
     return force
 
 
-def _force(policy: Named | InForce | None, book: Rulebook) -> InForce:
+def _force(policy: Named | InForce | None, book: Rulebook) -> InForce | None:
     if policy is None:
-        return DEFAULT
+        return None
     return policy if isinstance(policy, InForce) else load_policy(policy, book)
+
+
+def _settings_stand_by(rig: Path, root: Named | None) -> bool:
+    """Whether a library may name a policy, which only the rulebook can read."""
+    return os.path.lexists(library_root(rig, _path(root)) / MARK)
 
 
 def _day(on: date | None) -> date:

@@ -18,9 +18,9 @@ from riglint.model.vocabulary.words import Consequence
 from riglint.read.document import Document
 from riglint.read.library import read_bytes
 from riglint.read.problems import Problem, key_text, shown
-from riglint.read.quantity import QuantityError, parse_quantity
+from riglint.read.quantity import LONGEST_NUMBER, QuantityError, parse_quantity
 from riglint.read.spelling import nearest
-from riglint.read.yaml_text import LONGEST_NUMBER, read_yaml
+from riglint.read.yaml_text import read_yaml
 from riglint.records import dataclass
 from riglint.rulebook import Rulebook
 from riglint.rulekit import Limit, Rule, Signal
@@ -41,6 +41,15 @@ class Change:
 
 
 @dataclass(frozen=True, slots=True)
+class Mark:
+    """The mark file of a library, and what it sets, in words: every report begins with them."""
+
+    path: str
+    sha256: str
+    sets: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
 class InForce:
     """What rigs are judged by."""
 
@@ -55,6 +64,8 @@ class InForce:
     sha256: str | None = None
     emptied: tuple[str, ...] = ()  # families of rules of which none is left on
     none_left: bool = False  # whether no rule at all is left on
+    marks: tuple[Mark, ...] = ()  # of the libraries whose settings are in force
+    units: str | None = None  # of the reports, as a library sets them
 
     def word(self, rule_id: str, rule: Rule, consequence: Consequence, own: Signal | None = None) -> Signal:
         """Return the signal word of a finding: the rule's, as the policy leaves it.

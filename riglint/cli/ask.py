@@ -8,7 +8,7 @@ import sys
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from riglint.cli.call.options import in_force, rules_of, take_day_and_library, today
+from riglint.cli.call.options import in_force, named_policy, rules_of, take_day_and_library, today
 from riglint.cli.call.output import deliver, put_out, there_already, write_new
 from riglint.cli.call.stopping import CALL_WRONG, StopError
 
@@ -60,13 +60,13 @@ def _run(call: argparse.Namespace) -> int:
     gear = _gear(call)
     title = call.title or call.file.stem.replace("-", " ").replace("_", " ").capitalize()
     book = rules_of(call)
-    force = in_force(call, book)
+    force = in_force(call, book, call.file)
     verdicts = Verdicts(call.file, call.root, book, force, today(call), title, gear)
     answers = ask_all(_replies(call), gear, verdicts)
     text = rig_text(rig_document(title, answers, gear))
     write_new(call.file, text, "rig")
     put_out(f"\nWrote {call.file.as_posix()}: {text.count(chr(10))} lines. Its audit:\n\n")
-    result = audit([call.file], book, today(call), root=call.root, force=force)
+    result = audit([call.file], book, today(call), root=call.root, force=named_policy(call, book))
     deliver(call, lambda _, width: audit_text(result, width))
     return result.status(Signal.WARNING)
 

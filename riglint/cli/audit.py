@@ -14,8 +14,9 @@ from riglint.cli.call.content import OnDisk, content_of, take_revision
 from riglint.cli.call.options import (
     SIGNALS,
     day_of,
-    in_force,
+    named_policy,
     rules_of,
+    settle_units,
     take_day_and_library,
     take_forms,
     take_units,
@@ -124,9 +125,10 @@ def _run(call: argparse.Namespace) -> int:
     refuse_options_among(call.paths)
     book = rules_of(call)
     with content_of(call) as content:
-        result = _audited(call, book, content)
+        result = _with_staged_settings(call, book, content, _audited(call, book, content))
         nothing = call.if_any and result.nothing_found
         shown = result.without_accepted() if call.leave_out else result
+        settle_units(call, result.force)
         # A file that was asked for is written all the same: what stood there before is about other rigs.
         deliver(
             call,
@@ -146,11 +148,23 @@ def _run(call: argparse.Namespace) -> int:
     return status
 
 
+def _with_staged_settings(
+    call: argparse.Namespace, book: Rulebook, content: OnDisk | TakenOut, result: Audit
+) -> Audit:
+    """Return an audit of what is staged with what that does to the settings of libraries."""
+    if call.revision != "staged" or isinstance(content, OnDisk):
+        return result
+    from riglint.cli.call.staged_settings import staged_changes  # noqa: PLC0415 - only a hook pays for it
+    from riglint.findings.settled.changed import with_changes  # noqa: PLC0415
+
+    return with_changes(result, staged_changes(content, call.policy, book))
+
+
 def _audited(call: argparse.Namespace, book: Rulebook, content: OnDisk | TakenOut) -> Audit:
     from riglint.findings import audit  # noqa: PLC0415 - only the commands that need it pay for it
     from riglint.views.audit.summary import summary_of_rig  # noqa: PLC0415
 
-    force = in_force(call, book, content.path)
+    force = named_policy(call, book, content.path)
     paths, texts = _paths_and_texts(call)
     root = content.path(call.root) if call.root else None
     paths = [content.path(one) for one in paths]

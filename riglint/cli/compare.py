@@ -6,7 +6,7 @@ import argparse
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
-from riglint.cli.call.options import SIGNALS, in_force, rules_of, take_day_and_library, take_forms, today
+from riglint.cli.call.options import SIGNALS, named_policy, rules_of, take_day_and_library, take_forms, today
 from riglint.cli.call.other_values import other_values, take_other_values
 from riglint.cli.call.output import deliver
 from riglint.cli.call.stopping import CALL_WRONG, NOT_DONE, StopError
@@ -22,7 +22,7 @@ ABOUT = (
     "the word staged. One argument OLD..NEW names two revisions."
 )
 
-OTHER_KINDS = ("spot", "shelf", "policy")
+OTHER_KINDS = ("spot", "shelf", "policy", "library", "known")
 
 
 def add(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
@@ -77,12 +77,13 @@ def _named(old: str, new: str | None) -> tuple[str, str]:
 
 def _compared(call: argparse.Namespace, before: Side, after: Side) -> Comparison:
     from riglint.findings import audit  # noqa: PLC0415
+    from riglint.findings.settled.changed import changed_settings  # noqa: PLC0415
     from riglint.findings.variation.comparing import compare  # noqa: PLC0415
 
     book = rules_of(call)
     for broken in book.broken:
         raise StopError(broken.because, NOT_DONE)
-    force, on = in_force(call, book), today(call)
+    force, on = named_policy(call, book), today(call)
     values = _of_new(call, after)
     sides = [
         audit([one.path], book, on, root=one.root or call.root, force=force, other_values=other)
@@ -93,7 +94,8 @@ def _compared(call: argparse.Namespace, before: Side, after: Side) -> Comparison
             (file,) = result.files  # a rig taken out and a name typed wrong must not look the same
             raise StopError(f"{file.path} is a {file.kind} document. Name a rig.", CALL_WRONG)
     words = f"{after.words} with {', '.join(call.other_values)}" if values else after.words
-    return compare(sides[0], sides[1], (before.path, after.path), (before.words, words))
+    settings = changed_settings(before.path, after.path, book)
+    return compare(sides[0], sides[1], (before.path, after.path), (before.words, words), settings)
 
 
 def _of_new(call: argparse.Namespace, after: Side) -> tuple[WhatIf, ...]:

@@ -46,7 +46,7 @@ def _run(call: argparse.Namespace) -> int:
     book = rules_of(call)
     for broken in book.broken:
         raise StopError(broken.because, NOT_DONE)
-    force = in_force(call, book)
+    force = in_force(call, book, call.library)
     whole = read_whole_library(call.library, today(call), call.root, force)
     found = build_gear_book(whole, book, force, call.library.as_posix(), piece=call.piece, day=call.day)
     if call.piece is not None and not found.pieces and call.day is None:

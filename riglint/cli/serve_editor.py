@@ -8,7 +8,7 @@ import sys
 from importlib.util import find_spec
 from typing import BinaryIO
 
-from riglint.cli.call.options import in_force, rules_of, take_day_and_library, today
+from riglint.cli.call.options import named_policy, rules_of, take_day_and_library, today
 from riglint.cli.call.stopping import NOT_DONE, StopError
 
 WITHOUT = 'The editor server needs one more package; install it with: pip install "riglint[editor]"'
@@ -33,7 +33,7 @@ def _run(call: argparse.Namespace) -> int:
     from riglint.editor.server import serve  # noqa: PLC0415
 
     book = rules_of(call)
-    judging = Judging(book, in_force(call, book), lambda: today(call), call.root)
+    judging = Judging(book, named_policy(call, book), lambda: today(call), call.root)
     return 0 if serve(judging, *_own_streams()) else CUT_OFF
 
 

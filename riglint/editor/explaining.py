@@ -50,7 +50,7 @@ def _model(kind: str) -> type[BaseModel] | None:
 def head(finding: Finding) -> str:
     """Return the words that a finding is opened with: its signal word, and what kind of finding it is."""
     kind = {"fail": "", "open": ", open question", "review": ", to look at on site"}[finding.kind]
-    return f"{finding.signal.name}{kind}{', accepted' if finding.accepted else ''}"
+    return f"{finding.signal.name}{kind}{f', {finding.kept_as}' if finding.accepted else ''}"
 
 
 def hover_text(finding: Finding) -> str:
@@ -71,5 +71,5 @@ def _lines(finding: Finding) -> Iterator[str]:
     yield f"do: {finding.do}"
     if finding.accepted is not None:
         entry = finding.accepted
-        yield f"accepted until {entry.until.isoformat()} by the {entry.role}: {entry.reason}"
+        yield f"{finding.kept_as} until {entry.until.isoformat()} by the {entry.role}: {entry.reason}"
     yield f"rule: {finding.rule}; source: {finding.source.text} ({finding.source.mark})"

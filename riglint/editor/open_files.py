@@ -25,7 +25,7 @@ class Judging:
     """What documents are judged by: all of it named in the call, nothing of it taken from their folders."""
 
     book: Rulebook
-    force: InForce
+    force: InForce | None  # None takes what each library sets
     today: Callable[[], date]
     root: Path | None = None
 

@@ -13,7 +13,7 @@ from pygls.lsp.server import LanguageServer
 from riglint import __version__
 from riglint.editor.answers import diagnostics, fixes, hover
 from riglint.editor.open_files import Audited, Judging, OpenFiles
-from riglint.policy import InForce
+from riglint.policy import DEFAULT, InForce
 from riglint.read.library import real
 from riglint.reports.audit.text import policy_lines
 from riglint.reports.layout.spans import WIDEST, characters, paragraph
@@ -126,7 +126,8 @@ def _foot(force: InForce) -> str:
 def _greet(server: RigServer) -> None:
     @server.feature(types.INITIALIZED)
     def begun(_: types.InitializedParams) -> None:
-        force = server.open_files.judging.force
+        named = server.open_files.judging.force
+        force = DEFAULT if named is None else named
         foot = types.LogMessageParams(types.MessageType.Info, _foot(force))
         server.window_log_message(foot)
         if any(one.loosens for one in force.changes):  # nobody may miss that

@@ -33,7 +33,7 @@ def accept(findings: list[Finding], loads: Loads, book: Rulebook, on: date) -> l
     names = _Names(loads)
     for n, entry in enumerate(loads.path.rig.rig.accepted):
         covered = [m for m, one in enumerate(result) if one.rule == entry.rule and names.match(entry, one)]
-        bearable = [m for m in covered if _bearable(result[m])]
+        bearable = [m for m in covered if is_bearable(result[m])]
         problem = _problem(entry, book, on, bool(covered), bool(bearable))
         if problem is None:
             for m in bearable:
@@ -46,7 +46,7 @@ def accept(findings: list[Finding], loads: Loads, book: Rulebook, on: date) -> l
     return result
 
 
-def _bearable(finding: Finding) -> bool:
+def is_bearable(finding: Finding) -> bool:
     """Return whether anybody can answer for a finding; a crashed rule is a DANGER."""
     return finding.kind != "open" and finding.signal < Signal.DANGER
 

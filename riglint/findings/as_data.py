@@ -66,6 +66,7 @@ def finding_data(finding: Finding) -> dict[str, Any]:
         "accepted": None
         if entry is None
         else {"reason": entry.reason, "role": entry.role, "until": entry.until.isoformat()},
+        "known": entry is not None and finding.kept_as == "known",
     }
 
 

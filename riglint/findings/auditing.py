@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from datetime import date
+from itertools import groupby
 from pathlib import Path
 from types import MappingProxyType
 from typing import TYPE_CHECKING
@@ -14,6 +15,9 @@ from riglint.findings.library.again import FILES_HELD
 from riglint.findings.library.auditor import Auditor
 from riglint.findings.library.examined import Examined, examine
 from riglint.findings.library.opened import Libraries
+from riglint.findings.settled.by_library import Settled
+from riglint.findings.settled.knowing import keep_known
+from riglint.findings.settled.unsettled import say_passed_over, without_broken
 from riglint.loadpath import build
 from riglint.loads import Loads
 from riglint.model.library import Library, load_file
@@ -23,6 +27,7 @@ from riglint.policy import DEFAULT, InForce
 from riglint.read.library import FoundDocuments, find_documents, library_root, real
 from riglint.read.repository.report_paths import paths_start
 from riglint.rulebook import Rulebook
+from riglint.settings import LeavingOut
 
 if TYPE_CHECKING:
     from concurrent.futures import Executor
@@ -36,7 +41,7 @@ def audit(
     on: date,
     *,
     root: Path | None = None,
-    force: InForce = DEFAULT,
+    force: InForce | None = None,
     sift_named: bool = False,
     texts: Mapping[Path, bytes] = MappingProxyType({}),
     day: date | None = None,
@@ -53,7 +58,8 @@ def audit(
         book: the rules to run.
         on: the day to judge by.
         root: where the library begins, if no mark file says so.
-        force: limits, words and values as a policy leaves them.
+        force: limits, words and values as a policy that the call names leaves them; None takes what each library's
+            mark file sets.
         sift_named: leave out files that are not ours even where they are named one by one.
         texts: files by their whole path that are taken from here and not from the disk, as an editor holds them.
         day: the one day on which rigs are looked at together; None looks at every day.
@@ -64,11 +70,16 @@ def audit(
         workers: who examines the files; None examines one after the other here. Needs `keep`.
         keep_what_is_done: whether Ctrl-C ends the audit with what is done, instead of throwing it away.
     """
-    found = find_documents(paths, sift_named=sift_named, root=root, texts=texts)
+    leaving_out = LeavingOut({real(path): raw for path, raw in texts.items()})
+    found = find_documents(
+        paths, sift_named=sift_named, root=root, texts=texts, leave_out=leaving_out.because
+    )
     libraries = Libraries(paths, root, texts, other_values, None if keep is None else FILES_HELD)
     libraries.start = paths_start({libraries.root_of(one) for one in _places(found)})
-    auditor = Auditor(book, on, force, libraries, day, keep)
-    files = sorted(found.files, key=real)  # whatever order they were named in
+    settled = Settled(book, on, libraries, force, keep)
+    auditor = Auditor(book, on, settled, libraries, day, keep)
+    # Sorted, whatever order they were named in.
+    files = without_broken(sorted(found.files, key=real), found, auditor)
     missing: list[Path] = []
     try:
         with stoppable():
@@ -86,12 +97,15 @@ def audit(
             raise
         auditor.stop(missing)
     auditor.refuse(found)
+    say_passed_over(found, auditor)
     left_out = tuple(
         LeftOut(libraries.of(file.parent).shown_link(file), because)
         for file, because in sorted(found.left_out.items())
     )
+    kept = keep_known(auditor)
     results = auditor.sorted_results()
-    rules = len(book.rules) - len(force.off)
+    told = settled.together(kept)
+    rules = len(book.rules) - len(told.off)
     return Audit(
         on,
         results,
@@ -99,7 +113,7 @@ def audit(
         _folders_in_words(found, libraries),
         not results,
         rules,
-        force,
+        told,
         book.house,
         not book.broken,
         seal=book.seal,
@@ -115,12 +129,18 @@ def _examined(
 ) -> Iterator[Examined]:
     """Yield what each file says, in order."""
     if workers is None or auditor.keep is None or not auditor.book.can_be_sent:
-        yield from (examine(libraries.of(file), file, auditor.terms) for file in files)
+        for file in files:
+            library = libraries.of(file)
+            yield examine(library, file, auditor.settled.terms(library.root))
         return
     # Not at the top: a call without workers does not pay for them, and a browser has no processes.
     from riglint.findings.library.workers import Processes, parcels, tasks_for  # noqa: PLC0415
 
-    tasks = tasks_for(files, auditor.terms, libraries)
+    tasks = [
+        task
+        for root, here in groupby(files, key=libraries.root_of)  # each library has terms of its own
+        for task in tasks_for(list(here), auditor.settled.terms(root), libraries)
+    ]
     found = workers.parcels(tasks) if isinstance(workers, Processes) else parcels(workers, tasks)
     for parcel in found:
         for root, texts in parcel.texts.items():
@@ -153,11 +173,16 @@ def load_rig(
     root: Path | None,
     force: InForce = DEFAULT,
     other_values: tuple[WhatIf, ...] = (),
+    *,
+    text: str | None = None,
 ) -> tuple[Loads | None, list[str]]:
-    """Return one rig computed, with `other_values` instead of its own, or sentences that say why it cannot be."""
+    """Return one rig computed, with `other_values` instead of its own, or sentences that say why it cannot be.
+
+    A `text` is read as if it stood in the file.
+    """
     top = library_root(path, root)
     library = Library(top, other_values, start=paths_start([top]))
-    loaded = library.load(path)
+    loaded = library.load(path) if text is None else library.take(path, text.encode())
     if loaded.kind not in {None, "rig"}:
         return None, [f"{loaded.path} is a {loaded.kind} document; name a rig."]
     rig, problems, broken = resolve(library, path)

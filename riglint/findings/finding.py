@@ -10,6 +10,7 @@ from typing import Any
 
 from riglint.findings.as_data import finding_data
 from riglint.loads import Loads
+from riglint.model.documents.known_file import KnownRow
 from riglint.model.documents.rig import Accepted
 from riglint.model.values.sources import Source
 from riglint.policy import DEFAULT, InForce
@@ -53,7 +54,9 @@ class Finding:
     rigs: tuple[str, ...] = ()  # of a fault in a shared file: the rigs that it touches
     part_words: str | None = None
     crashed: bool = False
-    accepted: Accepted | None = None
+    accepted: Accepted | KnownRow | None = (
+        None  # whoever answers for it, in the rig or among the known findings
+    )
     plus_minus: float | None = None  # of the value, from the ± of the inputs
     remedies: tuple[Remedy, ...] = ()  # changes of one value that end it
     instead: str | None = None  # of a misspelt word: the nearest known one
@@ -69,6 +72,19 @@ class Finding:
     def counts(self) -> bool:
         """Whether it counts for the exit status."""
         return self.accepted is None
+
+    @property
+    def kept_as(self) -> str:
+        """How it is kept out of the exit status: as an accepted finding, or as a known one."""
+        return "known" if isinstance(self.accepted, KnownRow) else "accepted"
+
+    @property
+    def by_whom(self) -> str:
+        """Who answers for it, until when and why; empty where it counts."""
+        one = self.accepted
+        return (
+            "" if one is None else f"{self.kept_as} by {one.role} until {one.until.isoformat()}: {one.reason}"
+        )
 
     def to_dict(self) -> dict[str, Any]:
         """Return it as the JSON report holds it: plain values, numbers in the unit that stands beside them."""

@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
+from dataclasses import field
 from typing import TypeVar
 
 from riglint.loadpath import NotComputable
@@ -33,10 +34,13 @@ class At:
     document: Document
     key: Key
     part: str | None = None
+    called_by: Key = field(default=(), compare=False, repr=False)
+    """The key in the rig that calls the kit, where a kit holds it."""
 
     def __post_init__(self) -> None:
         """Point to where a value was written: what a kit holds stands in its gear list."""
         if self.document.origins and (origin := self.document.origin(self.key)):
+            object.__setattr__(self, "called_by", self.key)
             object.__setattr__(self, "document", origin.document)
             object.__setattr__(self, "key", origin.key)
 
@@ -71,6 +75,11 @@ class At:
         return key_text(self.key)
 
     @property
+    def own_key(self) -> Key:
+        """The key in the rig itself, also of what a kit holds."""
+        return self.called_by or self.key
+
+    @property
     def reference(self) -> str:
         """File and line, as in `rigs/a.yaml:8`."""
         return f"{self.path}:{self.line}"
@@ -89,7 +98,7 @@ class Unanswered(At):
 
 def unanswered(at: At, lacks: str, do: str, of: str = "") -> Unanswered:
     """Return a place as one that does not answer."""
-    return Unanswered(at.document, at.key, at.part, lacks, of, do)
+    return Unanswered(at.document, at.key, at.part, lacks=lacks, of=of, do=do)
 
 
 class MissingInput(Exception):  # noqa: N818 - it is an answer, not a fault of the program

@@ -6,7 +6,7 @@ from functools import partial
 from pathlib import Path, PurePosixPath
 from zlib import compress, decompress
 
-from riglint.model.compact.kits import OnHand, circles
+from riglint.model.compact.kits import OnHand, circles, ticked
 from riglint.model.compact.leg_ranges import with_leg_ranges
 from riglint.model.compact.short_parts import written_out
 from riglint.model.documents.gear import Gear, Shelf
@@ -14,11 +14,12 @@ from riglint.model.documents.ranges import with_ranges
 from riglint.model.documents.rig import Rig
 from riglint.model.documents.spot import Spot
 from riglint.model.documents.spot_plan import Moved
-from riglint.model.load import kind_of, load
+from riglint.model.load import UNJUDGED, kind_of, load
 from riglint.model.reference_path import wrong_path
 from riglint.model.sentences import Key
 from riglint.model.what_if import WhatIf, with_values
 from riglint.read.document import Document
+from riglint.read.file_names import MARK
 from riglint.read.library import read_bytes, real
 from riglint.read.problems import Problem, key_text
 from riglint.read.yaml_text import read_yaml
@@ -189,7 +190,8 @@ def load_bytes(
     if document is None:
         return Loaded(shown, None, None, None, tuple(problems))
     kind, wrong = kind_of(document)
-    if kind is None or kind == "policy":
+    if kind is None or kind in UNJUDGED:
+        wrong = wrong or _misnamed(document, kind)
         return Loaded(shown, document, kind, None, (*problems, wrong) if wrong else tuple(problems))
     if kind == "rig":
         document = with_values(document, other_values)
@@ -206,6 +208,15 @@ def load_bytes(
     return Loaded(shown, document, kind, None if problems else model, tuple(problems), as_written)
 
 
+def _misnamed(document: Document, kind: str | None) -> Problem | None:
+    """Return what is wrong with settings of a library that stand in a file of another name: nothing reads them."""
+    if kind != "library" or PurePosixPath(document.path).name == MARK:
+        return None
+    message = "These are the settings of a library, and a file of this name sets nothing."
+    do = f"Call it {MARK}, without an ending, or take it out."
+    return Problem("file/kind", document.place(("riglint",)), "riglint", message, do)
+
+
 def _told_of_kit(document: Document, problem: Problem) -> bool:
     """Whether a problem is one of a kit, which the gear list that has it tells."""
     return any(
@@ -216,7 +227,7 @@ def _told_of_kit(document: Document, problem: Problem) -> bool:
 
 def _with_short_forms(document: Document, on_hand: OnHand | None) -> tuple[Document, list[Problem]]:
     """Return a rig or a gear list with what is written short written out, and what is wrong with that."""
-    problems = list(circles(document))
+    problems = [*circles(document), *ticked(document)]
     document, legs = with_leg_ranges(document)
     document, short = written_out(document, on_hand)
     return document, [*problems, *legs, *short]

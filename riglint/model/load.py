@@ -21,7 +21,8 @@ __all__ = ["KINDS", "MODELS", "Key", "kind_of", "load", "what_is_left"]
 Model = TypeVar("Model", bound=BaseModel)
 
 MODELS: dict[str, type[Rig] | type[Spot] | type[Shelf]] = {"rig": Rig, "spot": Spot, "shelf": Shelf}
-KINDS = ("rig", "spot", "shelf", "policy")
+KINDS = ("rig", "spot", "shelf", "policy", "library", "known")
+UNJUDGED = ("policy", "library", "known")  # what sets how rigs are judged, and has no part in one
 
 SCHEMA_KEY = "$schema"  # tells editors where the schema is; may precede the first key
 BELOW_OTHERS = "The key riglint is below other keys. It must come first."

@@ -14,6 +14,8 @@ from typing import NamedTuple
 from pydantic import BaseModel
 
 from riglint.model.documents.gear import Shelf
+from riglint.model.documents.known_file import KnownFile
+from riglint.model.documents.library_file import LibraryFile
 from riglint.model.documents.policy_file import Policy
 from riglint.model.documents.rig import Rig
 from riglint.model.documents.spot import Spot
@@ -34,12 +36,20 @@ from riglint.model.schema_values import (
 from riglint.model.schema_words import branches, keys_in_words, units_in_words
 from riglint.model.vocabulary import kinds
 
-MODELS: dict[str, type[BaseModel]] = {"rig": Rig, "spot": Spot, "shelf": Shelf, "policy": Policy}
+MODELS: dict[str, type[BaseModel]] = {
+    "rig": Rig,
+    "spot": Spot,
+    "shelf": Shelf,
+    "policy": Policy,
+    "library": LibraryFile,
+    "known": KnownFile,
+}
 DRAFT = "http://json-schema.org/draft-07/schema#"
 
 # Words that mean something to editors only; a strict validator has to be told of them.
 SHORT = "Part"  # the model that may be written short
 EDITOR_KEYWORDS = (
+    "doNotSuggest",
     "defaultSnippets",
     "errorMessage",
     "markdownDescription",
@@ -69,7 +79,7 @@ def schema_of(kind: str) -> Schema:
     """Return the schema (JSON Schema draft-07) of a document.
 
     Args:
-        kind: One of rig, spot, shelf, policy.
+        kind: One of rig, spot, shelf, policy, library, known.
 
     Raises:
         KeyError: There is no such document.
@@ -77,7 +87,7 @@ def schema_of(kind: str) -> Schema:
     model = MODELS[kind]
     raw = model.model_json_schema(by_alias=True)
     writer = _Writer(raw.get("$defs", {}))
-    body = writer.group(raw)
+    body = writer.keys(raw)
     own = {
         "$schema": {"description": "Where editors find the schema of this file. riglint does not read it."},
         "riglint": _document_kind(kind),
@@ -87,6 +97,7 @@ def schema_of(kind: str) -> Schema:
         "$id": f"urn:riglint:schema:{kind}/1",
         "title": f"riglint {kind}/1",
         "description": (model.__doc__ or "").strip(),
+        "type": "object",
         **body,
         "properties": {**own, **{key: value for key, value in body["properties"].items() if key not in own}},
         "required": ["riglint", *(key for key in body.get("required", []) if key != "riglint")],
@@ -112,12 +123,18 @@ class _Writer:
         self.definitions: dict[str, Schema] = {}
 
     def group(self, raw: Schema) -> Schema:
-        """Return the schema of keys with values."""
-        keys: Schema = {
+        """Return the schema of keys with values. Its message stands apart, or editors show it for a misspelt key."""
+        return {
             "type": "object",
+            "errorMessage": "Write keys with values here.",
+            "allOf": [self.keys(raw)],
+        }
+
+    def keys(self, raw: Schema) -> Schema:
+        """Return which keys a group takes and needs."""
+        keys: Schema = {
             "properties": {key: self.field(one) for key, one in raw["properties"].items()},
             "additionalProperties": False,
-            "errorMessage": "Write keys with values here.",
         }
         return {**keys, "required": raw["required"]} if raw.get("required") else keys
 
@@ -192,6 +209,14 @@ class _Writer:
         """Return how a part may be written short: by a name, without its kind, or as a kit."""
         called = {"kit": text_schema(), "reversed": or_null(flag_schema())}
         by_gear = sorted(set(kinds.PART_OF_GEAR.values()))
+        ticked = kinds.TICKED | kinds.TICKED_INSIDE
+        looked_at = {key: {"$ref": f"#/definitions/{table.name}.{key}"} for key in fields if key in ticked}
+        of_several = {
+            "type": "object",
+            "properties": called | looked_at,
+            "required": ["kit"],
+            "additionalProperties": False,
+        }
         told = [("gear", one) for one in by_gear] + [("at", "anchor"), ("legs", "legs")]
         return {
             "part_by_name": {
@@ -201,11 +226,14 @@ class _Writer:
             },
             "kit_call": {
                 "type": "object",
-                "anyOf": [self._keys_of(table, one, fields, called, "kit") for one in table.kinds],
+                "anyOf": [
+                    of_several,
+                    *(self._keys_of(table, one, fields, called, "kit") for one in table.kinds),
+                ],
                 "errorMessage": "Write a kit of a gear list, such as {kit: tree bag}, and what differs here.",
             },
             "part_of_a_chain": {
-                "if": {"type": "string"},
+                "if": {"type": text_schema()["type"]},
                 "then": text_schema(),
                 "else": {
                     "if": {"type": "object", "properties": {"kit": True}, "required": ["kit"]},
@@ -228,7 +256,7 @@ class _Writer:
             if key in takes - {table.word}
         }
         keys |= more or {needed: self.field(fields[needed], needed=True)}
-        return {"type": "object", "properties": keys, "required": [needed], "additionalProperties": False}
+        return {"properties": keys, "required": [needed], "additionalProperties": False}
 
     def _by_kind(self, table: KindTable, raw: Schema) -> Schema:
         """Return the schema of a part, a piece of gear or an anchor: its kind, then the keys of that kind."""
@@ -243,10 +271,12 @@ class _Writer:
         return {
             "description": raw["description"].partition(". ")[0].rstrip(".") + ".",
             "type": "object",
-            "properties": {table.word: word},
-            "required": [table.word],
             "errorMessage": f"Write keys with values here, such as {{{table.word}: {word['enum'][0]}}}.",
-            "allOf": [self._of_one_kind(table, one, fields) for one in word["enum"]],
+            "allOf": [
+                {"properties": {table.word: word}, "required": [table.word]},
+                _without_kind(table.word, fields),
+                *(self._of_one_kind(table, one, fields) for one in word["enum"]),
+            ],
         }
 
     def _of_one_kind(self, table: KindTable, name: str, fields: Schema) -> Schema:
@@ -264,6 +294,12 @@ class _Writer:
             "if": {"type": "object", "properties": {table.word: said}, "required": [table.word]},
             "then": {"properties": keys, "additionalProperties": False, **needs},
         }
+
+
+def _without_kind(word: str, fields: Schema) -> Schema:
+    """Return what a group takes before its kind is written, so that a misspelt word for it is named."""
+    keys = {key: {"doNotSuggest": True} for key in fields if key != word}
+    return {"if": {"required": [word]}, "else": {"properties": keys, "additionalProperties": False}}
 
 
 def _scalar(raw: Schema) -> Schema | None:

@@ -19,6 +19,8 @@ _NAUGHT = r"0(?:\.0+)?"
 _NOT_TOO_LONG = rf"(?![-+\u22120-9.]{{{LONGEST_NUMBER + 1}}})"
 _MINUS = r"[-\u2212]"  # hyphen, and the minus sign
 
+NOTHING: Schema = {"not": {"not": {"type": "null"}}}  # so said, editors don't offer it
+
 _MONTHS = "(?:0[1-9]|1[0-2])"
 _DAYS = (
     "(?:(?:0[13578]|1[02])-(?:0[1-9]|[12][0-9]|3[01])"
@@ -151,10 +153,9 @@ def or_null(schema: Schema) -> Schema:
     """Return a schema that also takes null, which means leaving out."""
     if "else" in schema:
         return {**schema, "else": or_null(schema["else"])}
-    kinds = schema["type"] if isinstance(schema["type"], list) else [schema["type"]]
-    nulled = {**schema, "type": [*kinds, "null"]}
     if "enum" in schema:
-        nulled["enum"] = [*schema["enum"], None]
-    if "enumDescriptions" in schema:
-        nulled["enumDescriptions"] = [*schema["enumDescriptions"], "the same as leaving it out"]
-    return nulled
+        return {
+            "anyOf": [schema, NOTHING]
+        }  # a null among the words would be shown and offered as one of them
+    kinds = schema["type"] if isinstance(schema["type"], list) else [schema["type"]]
+    return {**schema, "type": [*kinds, "null"]}

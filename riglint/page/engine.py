@@ -25,7 +25,7 @@ from riglint.page.completing import words_here
 from riglint.page.editing import belongs_here
 from riglint.page.telling import answer_data, file_data
 from riglint.page.unpacking import unpacked
-from riglint.policy import DEFAULT, InForce, load_policy
+from riglint.policy import InForce, load_policy
 from riglint.records import dataclass
 from riglint.reports.audit.json_report import audit_json
 from riglint.rulebook import Rulebook, load_rulebook
@@ -71,7 +71,7 @@ class Engine:
     def audit(self, paths: Sequence[str], on: str, policy: str | None = None) -> dict[str, Any]:
         """Audit files of the library; return the report as JSON text, and what the page shows of each file."""
         force, told = self._force(policy)
-        if force is None:
+        if told:
             return {"wrong": "\n".join(told)}
         result = audit(
             [self.library / path for path in paths], self.book, date.fromisoformat(on), force=force
@@ -83,7 +83,7 @@ class Engine:
 
     def _force(self, policy: str | None) -> tuple[InForce | None, list[str]]:
         if policy is None:
-            return DEFAULT, []
+            return None, []
         force, problems = load_policy(self.library / policy, self.book)
         return force, [problem.in_one_row(policy) for problem in problems]
 

@@ -13,6 +13,7 @@ from riglint.reports.drawing.haul import haul_drawing
 from riglint.reports.drawing.svg import NARROW
 from riglint.views.audit.drawn import drawn_of
 from riglint.views.audit.reader import blocks
+from riglint.views.audit.settings_words import settings_in_words
 from riglint.views.audit.summary import summary_of
 from riglint.views.audit.verdict import Verdict, verdict_of_all, verdicts
 from riglint.views.audit.words import at_the_top, closing, counting, policy_in_words, touching
@@ -25,7 +26,7 @@ def answer_data(audit: Audit) -> dict[str, Any]:
     policy = f"The policy {force.title} ({force.path}) {policy_in_words(force)}." if force.path else ""
     return {
         **_verdict(verdict_of_all(audit, told)),
-        "top": list(at_the_top(audit)),
+        "top": [*at_the_top(audit), *settings_in_words(force)],
         "policy": policy,
         "closing": closing(audit),
     }

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import field
 from functools import lru_cache
+from math import isfinite
 from typing import NamedTuple
 
 from riglint.read.problems import Place
@@ -13,10 +14,38 @@ from riglint.records import dataclass
 LINE_BREAK = re.compile(r"\r\n|[\n\r\x85\u2028\u2029]")  # those that the parser counts
 
 
+TRUE, FALSE = frozenset({"true", "True", "TRUE"}), frozenset({"false", "False", "FALSE"})  # of YAML 1.2
+
+
 class Plain(str):
     """An unquoted scalar: its field decides whether it is text, a number or a yes/no."""
 
     __slots__ = ()
+
+
+LONGEST_NUMBER = 20  # characters; keeps every number finite
+# Numbers as YAML 1.2 has them (core schema), or editors would take what we refuse. Not 010: YAML 1.1 reads it as 8.
+_BASED = re.compile(r"0x[0-9a-fA-F]+|0o[0-7]+")
+_DECIMAL = re.compile(r"[-+]?(?:(?:0|[1-9][0-9]*)(?:\.[0-9]*)?|\.[0-9]+)(?:[eE][-+]?[0-9]+)?")
+_WHOLE = re.compile(r"[-+]?[0-9]+")
+
+
+def plain_number(value: str) -> int | float | None:
+    """Return the number that an unquoted scalar stands for; None for all else.
+
+    >>> [plain_number(text) for text in ("82", "0.5", ".5", "1e3", "0x10", "010", "1_000", "82 m")]
+    [82, 0.5, 0.5, 1000.0, 16, None, None, None]
+    """
+    if len(value) > LONGEST_NUMBER:
+        return None
+    if _BASED.fullmatch(value):
+        return int(value, 0)
+    if not _DECIMAL.fullmatch(value):
+        return None
+    if _WHOLE.fullmatch(value):
+        return int(value)
+    number = float(value)
+    return number if isfinite(number) else None
 
 
 Value = dict[str, "Value"] | list["Value"] | str | None

@@ -2,19 +2,20 @@
 
 import os
 import stat
-from collections.abc import Collection, Iterator, Mapping, Sequence
+from collections.abc import Callable, Collection, Iterator, Mapping, Sequence
 from dataclasses import field
 from pathlib import Path
 from types import MappingProxyType
 
 from riglint.read.decoding import MAX_BYTES
-from riglint.read.file_names import GIT, MARKS, YAML, as_yaml, may_be_misnamed
+from riglint.read.file_names import GIT, MARK, MARKS, YAML, as_yaml, may_be_misnamed
 from riglint.read.looks import NOT_OURS, Look, begins_as_ours, look, only_comments
 from riglint.read.problems import Place, Problem, shown
 from riglint.read.repository.foreign_folders import ForeignFolders
 from riglint.records import dataclass
 
 LOOKED_AT = 4096  # bytes of a file of another name
+LeaveOut = Callable[[Path], str | None]  # why a library leaves out a file or folder; None where it does not
 
 
 @dataclass(slots=True)
@@ -27,6 +28,10 @@ class FoundDocuments:
     folders: dict[Path, str] = field(default_factory=dict)  # not looked into, and why
     seen: set[Path] = field(default_factory=set)  # links resolved
     texts: Mapping[Path, bytes] = field(default_factory=dict)  # what stands in for files, by their whole path
+    passed_over: set[Path] = field(
+        default_factory=set
+    )  # of all that is left out: what a library leaves out itself
+    named_anyway: dict[Path, str] = field(default_factory=dict)  # what it leaves out, and the call names
 
     def sees(self, file: Path) -> bool:
         """Take note of a file; whether it was not seen before."""
@@ -87,6 +92,7 @@ def find_documents(
     sift_named: bool = False,
     root: Path | None = None,
     texts: Mapping[Path, bytes] = MappingProxyType({}),
+    leave_out: LeaveOut = lambda _path: None,
 ) -> FoundDocuments:
     """Return the files to read among what the command line names, and what becomes of all others that were seen.
 
@@ -100,18 +106,27 @@ def find_documents(
         sift_named: whether files that are named one by one are chosen as well.
         root: where the library begins, if no mark file says so.
         texts: files by their whole path that are taken from here and not from the disk.
+        leave_out: what libraries leave out by their own settings; never what is named.
     """
     found = FoundDocuments(texts=texts)
     for path in paths:
+        wanted = leave_out(path)
+        if wanted is not None:
+            found.named_anyway[path] = wanted
         if is_folder(path):
             library = library_root(path, root or path)
-            for file in sorted(_yaml_files(path, found, library)):
+            sieve = leave_out if wanted is None else _nothing
+            for file in sorted(_yaml_files(path, found, library, sieve)):
                 _sort_in(found, file, library)
         elif sift_named:
             _sort_in(found, path, library_root(path.parent, root))
         elif found.sees(path):
             found.files.append(path)
     return found
+
+
+def _nothing(_path: Path) -> None:
+    """Leave nothing out of a folder that is named and would be left out itself."""
 
 
 def _sort_in(found: FoundDocuments, file: Path, root: Path) -> None:
@@ -148,7 +163,7 @@ def _is_pipe_or_device(file: Path) -> bool:
         return False
 
 
-def _yaml_files(folder: Path, found: FoundDocuments, root: Path) -> Iterator[Path]:
+def _yaml_files(folder: Path, found: FoundDocuments, root: Path, leave_out: LeaveOut) -> Iterator[Path]:
     """Yield the YAML files below a folder, each folder behind it looked into once, links resolved."""
     waiting, taken, foreign = [folder], {real(folder)}, ForeignFolders(real(folder))
     while waiting:
@@ -159,17 +174,32 @@ def _yaml_files(folder: Path, found: FoundDocuments, root: Path) -> Iterator[Pat
                 own = real(path)
                 if own not in taken and _goes_into(entry, path, found, root, foreign):
                     taken.add(own)
-                    waiting.append(path)
+                    if not _passed_over(path, found.folders, found, leave_out):
+                        waiting.append(path)
             elif entry.name.lower().endswith(YAML):
-                yield path
-            elif entry.is_symlink():
-                if not path.exists():
-                    found.left_out[path] = "it is a link that leads nowhere"
-            elif _is_misnamed(path):
-                message = (
-                    "The file begins as a rig does, but its name does not end in .yaml, so it is not read."
-                )
-                found.refused[path] = _unreadable(message, f"Call it {shown(as_yaml(path))}.")
+                if not _passed_over(path, found.left_out, found, leave_out):
+                    yield path
+            else:
+                _take_note(entry, path, found)
+
+
+def _take_note(entry: os.DirEntry[str], path: Path, found: FoundDocuments) -> None:
+    """Tell of a link that leads nowhere, and of a file that is ours but for its name."""
+    if entry.is_symlink():
+        if not path.exists():
+            found.left_out[path] = "it is a link that leads nowhere"
+    elif _is_misnamed(path):
+        found.refused[path] = _misnamed(path)
+
+
+def _passed_over(path: Path, among: dict[Path, str], found: FoundDocuments, leave_out: LeaveOut) -> bool:
+    """Whether a library leaves a file or folder out itself; take note of it, with the reason."""
+    because = leave_out(path)
+    if because is None:
+        return False
+    among[path] = because
+    found.passed_over.add(path)
+    return True
 
 
 def _goes_into(
@@ -187,9 +217,19 @@ def _goes_into(
     return True
 
 
+def _misnamed(file: Path) -> Problem:
+    if file.name.lower().startswith(MARK):  # an editor may have put .txt behind it
+        message = (
+            "The file begins as a document of ours. A library's settings are read from rig-library alone."
+        )
+        return _unreadable(message, f"Call it {shown(MARK)}, or take it out.")
+    message = "The file begins as a rig does, but its name does not end in .yaml, so it is not read."
+    return _unreadable(message, f"Call it {shown(as_yaml(file))}.")
+
+
 def _is_misnamed(file: Path) -> bool:
     """Whether a file is ours but for its name: an editor may have saved it as low.yaml.txt."""
-    if not may_be_misnamed(file) or _is_pipe_or_device(file):
+    if file.name == MARK or not may_be_misnamed(file) or _is_pipe_or_device(file):
         return False
     try:
         with file.open("rb") as stream:

@@ -52,6 +52,11 @@ class Nodes:
         """Return the value that begins at a place."""
         return self._by_place.get((place.line, place.column))
 
+    def below(self, group: yaml.Node, key: str) -> yaml.Node | None:
+        """Return what a group has under a key."""
+        pairs = group.value if isinstance(group, yaml.MappingNode) else []
+        return next((held for name, held in pairs if name.value == key), None)
+
     def set_key(self, group: yaml.Node, key: str, value: str) -> TextEdit:
         """Return the edit that gives a key of a group a value; a name alone becomes `{gear: NAME, key: value}`.
 

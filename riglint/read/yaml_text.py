@@ -16,17 +16,16 @@ from yaml import events
 
 from riglint.read.broken_yaml import syntax_problem
 from riglint.read.decoding import decoded
-from riglint.read.document import Document, Path, Plain, Value
+from riglint.read.document import FALSE, TRUE, Document, Path, Plain, Value, plain_number
 from riglint.read.problems import UNSEEN, Place, Problem, key_text, shown
 from riglint.read.yaml_events import Event, next_event
 
 MAX_DEPTH = 40
 MAX_PROBLEMS = 100  # in one file; more would hide the first ones
 MAX_VALUES = 100_000  # a shelf of 5,000 items stays below; keeps a hostile file of 2 MB under a second or two
-LONGEST_NUMBER = 20  # characters; keeps every number finite
 
+NULL = ("", "~", "null", "Null", "NULL")  # of YAML 1.2
 _NO_NUMBER = re.compile(r"[-+]?\.(?:inf|nan)", re.IGNORECASE)
-_DECIMAL = re.compile(r"[-+]?(?:0|[1-9][0-9]*)(?P<fraction>\.[0-9]+)?")
 
 
 def read_yaml(raw: bytes, path: str) -> tuple[Document | None, list[Problem]]:
@@ -51,7 +50,7 @@ def read_yaml(raw: bytes, path: str) -> tuple[Document | None, list[Problem]]:
 
 
 def resolved(value: Value) -> object:
-    """Return plain values: unquoted true, false and decimal numbers become those, all else stays text.
+    """Return plain values: unquoted true, false and numbers become those, all else stays text.
 
     >>> resolved({"public": Plain("true"), "mass": Plain("82 kg"), "at": Plain("0.5"), "title": "12"})
     {'public': True, 'mass': '82 kg', 'at': 0.5, 'title': '12'}
@@ -62,12 +61,10 @@ def resolved(value: Value) -> object:
         return [resolved(item) for item in value]
     if not isinstance(value, Plain):
         return value
-    if value in ("true", "false"):
-        return value == "true"
-    number = _DECIMAL.fullmatch(value) if len(value) <= LONGEST_NUMBER else None
-    if number is None:
-        return str(value)
-    return float(value) if number["fraction"] else int(value)
+    if value in TRUE or value in FALSE:
+        return value in TRUE
+    number = plain_number(value)
+    return str(value) if number is None else number
 
 
 class _Stop(Exception):  # noqa: N818 - not an error of its own: the problem stands in the list
@@ -154,7 +151,7 @@ class _Builder:
             text = self._seen(event, path)
         if event.style:
             return text
-        if text in ("", "~", "null"):
+        if text in NULL:
             return None
         if text[0] in ".+-" and _NO_NUMBER.fullmatch(text):
             message = f"A rig can't be calculated with {shown(text)}."

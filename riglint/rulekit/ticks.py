@@ -9,10 +9,12 @@ from datetime import date, timedelta
 from riglint.loads import PartLoad
 from riglint.loads.inputs import At, MissingInput, unanswered
 from riglint.model.vocabulary import kinds
+from riglint.read.problems import key_text
 from riglint.read.spelling import nearest
 from riglint.rulekit.case import Case
 from riglint.rulekit.verdicts import Fault, Input, Signal
 
+HAND_TIGHT = "hand_tight_recheck"  # the check made before the tension comes on
 DUE = "On site: "  # how the sentence of a check begins that somebody ticks when it is done
 HAUL_TICKS = (
     "brake.locked",
@@ -105,7 +107,8 @@ def _need_a_check(case: Case, at: At) -> None:
         MissingInput: there is none; says whether its day, its tension or the check itself is missing.
     """
     standing = case.plan.standing_tension if case.plan else None
-    names = {str(at.key[-1]), at.key_text, f"{at.part}.{at.key[-1]}"}
+    own = key_text(at.own_key)
+    names = {str(at.key[-1]), at.key_text, own, f"{at.part}.{at.key[-1]}"}
     missing: list[At] = []
     for n, check in enumerate(case.rig.checks):
         tension = check.after_tension
@@ -116,13 +119,11 @@ def _need_a_check(case: Case, at: At) -> None:
         asked += [at_tension] if standing and tension is None else []
         if check.date is not None and not in_time(case, check.date):
             after = after_today(case, check.date)
-            asked = [unanswered(on_day, _not_of_now(case, after=after), CHECK, at.key_text)]
+            asked = [unanswered(on_day, _not_of_now(case, after=after), CHECK, own)]
         if not asked:
             return
         missing += asked
-    lacking = unanswered(
-        case.at("checks", part=at.part), "holds no check at this tension of", CHECK, at.key_text
-    )
+    lacking = unanswered(case.at("checks", part=at.part), "holds no check at this tension of", CHECK, own)
     raise MissingInput(*(missing or [lacking]))
 
 
@@ -148,8 +149,8 @@ def confirming_nothing(case: Case) -> Iterator[tuple[int, str, str | None]]:
     What a check says in words of its own is never meant.
     """
     known = ticks(case)
-    keys = sorted(at.key_text for at in known)
-    asked = {*keys, *(f"{at.part}.{at.key[-1]}" for at in known)}
+    keys = sorted(key_text(at.own_key) for at in known)
+    asked = {*keys, *(name for at in known for name in (at.key_text, f"{at.part}.{at.key[-1]}"))}
     for n, check in enumerate(case.rig.checks):
         first = re.split(r"[.\[]", check.what)[0]
         if KEY.fullmatch(check.what) and first in type(case.rig).model_fields and check.what not in asked:

@@ -58,7 +58,7 @@ ADVICE = {
     signal=Signal.CAUTION,
     raised={"fall": Signal.WARNING, "life": Signal.DANGER},
     worst=Signal.DANGER,
-    why="A second part counts for what it holds once the first has gone; then it bears the whole line.",
+    why="When one part goes, the other bears the whole line. It counts for what it holds then.",
     formula="S · r ÷ F with one part gone ≥ ratio asked of a backup (life), of the other bolts (legs), else 1",
     sources=(
         Source("the ratio asked of a backup in its catch, from the table of required ratios", "own"),

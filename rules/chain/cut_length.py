@@ -66,6 +66,7 @@ CUT, LENGTH = "chain[5].cut", "shelf[0].items.W-1.length"
     each=the_rig,
     signal=Signal.CAUTION,
     raised={"life": Signal.WARNING},
+    worst=Signal.WARNING,
     why="A span that was only paced shows when the webbing ends in its anchor, with no tail left.",
     formula="length of the webbing ≥ unstressed between its ends + tails + what the webbing anchors take − most short",
     limits=(SHORT, LONGEST, LONGEST_RATCHET),
@@ -77,7 +78,9 @@ CUT, LENGTH = "chain[5].cut", "shelf[0].items.W-1.length"
         sound("low", {CUT: REMOVE}),
         sound("low", {CUT: "13.27 m"}),
         faulty("low", {CUT: "13.24 m"}, at=CUT, signal=Signal.CAUTION, shows="span_wrong"),
-        faulty("low", {"spot.span": "17 m"}, at=CUT),
+        # Not even without tails: the span, and all that is calculated from it, is wrong.
+        faulty("low", {"spot.span": "17.5 m"}, at=CUT, signal=Signal.WARNING),
+        faulty("low", {"spot.span": "17 m"}, at=CUT, signal=Signal.CAUTION),
         faulty("low", {"chain[4].tail": "2.5 m"}, at=CUT, shows="webbing_tail_short"),
         sound("low", {CUT: REMOVE, LENGTH: "25 m"}),
         faulty("low", {CUT: REMOVE, LENGTH: "13.24 m"}, at=LENGTH),
@@ -115,6 +118,7 @@ def cut_length(case: Case, _rig: None) -> Iterator[Fault]:
     if short <= case.limit(SHORT) + spare:
         return
     needed -= spare
+    tails = sum(one.part.webbing_tail.si for one in case.path.parts if one.part.webbing_tail)
     with_puller = f", with a tensioner of {case.limit(_longest(more[0])):g} m," if more else ""
     yield Fault(
         at,
@@ -125,6 +129,7 @@ def cut_length(case: Case, _rig: None) -> Iterator[Fault]:
         value=length.si,
         limit=needed,
         unit="m",
+        signal=Signal.WARNING if length.si < needed - tails else None,
         inputs=(
             case.given("length of the webbing", "ℓ", length, at),
             Input("unstressed between its ends", "L", case.loads.standing.line.unstressed_m, "m"),

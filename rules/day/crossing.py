@@ -34,7 +34,7 @@ LINES = Limit(
     text="0.5 m",
     dimension="length",
     tighter="higher",
-    because="Webbing that runs on webbing under load melts through, and sag is never known to a hand's breadth.",
+    because="Webbing that runs over webbing under load melts through. Nobody knows sag to a hand's breadth.",
     source=PRACTICE,
 )
 PERSON = Limit(
@@ -42,7 +42,7 @@ PERSON = Limit(
     text="2.2 m",
     dimension="length",
     tighter="higher",
-    because="So high reaches the raised hand of somebody who stands on the lower line.",
+    because="A person who stands on the lower line reaches this high.",
     source=PRACTICE,
 )
 

@@ -44,7 +44,7 @@ PER_METRE = Limit(
     text="0.667",
     dimension=None,
     tighter="higher",
-    because="Two thirds of the height come on top: who falls longer flies further.",
+    because="Add two thirds of the height: from higher up, a body flies further.",
     source=SOURCE,
 )
 BEYOND = Limit(
@@ -52,7 +52,7 @@ BEYOND = Limit(
     text="0.5 m",
     dimension="length",
     tighter="higher",
-    because="Half a metre is left for the arms.",
+    because="Half a metre more for the arms.",
     source=SOURCE,
 )
 HAULING = Limit(
@@ -60,7 +60,7 @@ HAULING = Limit(
     text="3 m",
     dimension="length",
     tighter="higher",
-    because="So much ground a crew on the rope takes round its anchor, and so far metal flies first.",
+    because="A crew on the rope needs this much ground round its anchor. Metal that breaks off lands there first.",
     source=PRACTICE,
 )
 

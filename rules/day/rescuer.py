@@ -24,7 +24,7 @@ FIRST, SECOND = {AT: "rescue crew one"}, {AT: "rescue crew two"}
     title="One rescuer for two lines",
     each=each_two_lines,
     signal=Signal.WARNING,
-    why="Somebody hangs on each of two lines, help can be at one, and hanging still harms within minutes.",
+    why="If a walker hangs on each of two lines, one rescuer can only reach one. Hanging still harms within minutes.",
     formula="rescuers of two highlines of one spot and day are not the same",
     sources=(PRACTICE,),
     prevents=("help_counted_twice",),
@@ -52,7 +52,7 @@ def rescuer(_library: LibraryCase, two: TwoLines) -> Iterator[Fault]:
     if first == second:
         yield Fault(
             two.other.at("plan", "rescuer"),
-            f"'{names[0]}' is to fetch people from '{two.one.rig.title}' and from '{two.other.rig.title}'.",
+            f"'{names[0]}' is the rescuer for '{two.one.rig.title}' and for '{two.other.rig.title}'.",
             "Name a second rescuer with gear of their own, or let only one of the two lines be walked at a time.",
             rigs=two.paths,
         )

@@ -28,7 +28,7 @@ LEAST = Limit(
     text="1.5",
     dimension=None,
     tighter="higher",
-    because="Below it the ground need only be a third worse than thought, under a boulder or round a stake.",
+    because="The ground under a boulder or round a stake may be a third weaker than it looks.",
     source=Source("own proposal, as for every part", "own"),
 )
 
@@ -56,7 +56,7 @@ def _guy(tension: str) -> dict[str, object]:
     signal=Signal.WARNING,
     raised={"life": Signal.DANGER},
     worst=Signal.DANGER,
-    why="What holds one line slides or tears out under two, and comes flying with both.",
+    why="What holds one line can slide or tear out under two, and then both let go.",
     formula="resistance, under the uplift of all lines ÷ |Σ T| of any of them ≥ required ratio",
     limits=(LEAST,),
     sources=(Source("statics: resultant of pulls in plan; without a plan the sum of their sizes", "own"),),

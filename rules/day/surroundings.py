@@ -23,12 +23,12 @@ CROSSED, SECOND = {PATH: True}, {"title": "Second line"}
 
 
 @rule(
-    title="A path or a wire told for one line and not for another",
+    title="A path or wire is entered for one line and not for the other",
     each=the_library,
     signal=Signal.CAUTION,
     raised={"life": Signal.WARNING},
     worst=Signal.WARNING,
-    why="Walkers and cyclists do not ask which of two lines the path was entered for, and a wire is where it is.",
+    why="A path or wire beside one line is beside the other too. Only one of the two was judged with it.",
     formula="path_crosses and wires of two lines at one spot agree, or both are told for each line by itself",
     sources=(PRACTICE,),
     prevents=("lines_meet",),
@@ -80,7 +80,7 @@ def _forgotten(told: Case, silent: list[Case], what: tuple[str, str]) -> Fault:
     names = listed(f"'{one.rig.title}'" for one in silent)
     return Fault(
         silent[0].on_spot("surroundings", key),
-        f"'{told.rig.title}' says that {words}. Of {names}, at the same spot, no file says so.",
+        f"'{told.rig.title}' says that {words}. No file says so for {names}, at the same spot.",
         f"Look again for {names}, and enter it in each file or in the spot's `spans`, line by line.",
         rigs=tuple(one.file.document.path for one in (told, *silent)),
     )

@@ -29,7 +29,7 @@ LEAST = Limit(
     text="1.0",
     dimension=None,
     tighter="higher",
-    because="The stress that is credited already holds 1.5 and the quality factor of a standing tree.",
+    because="The allowable stress already includes a factor of 1.5 and the quality factor of a standing tree.",
     source=Source(
         "tree statics practice asks 1.5 and judges compression first; quality factor own choice",
         "published",
@@ -71,7 +71,7 @@ SQUARE, AGAINST = ("0 m", "16.43 m"), ("-16.43 m", "0 m")
     signal=Signal.WARNING,
     raised={"life": Signal.DANGER},
     worst=Signal.DANGER,
-    why="Each line is fine on this tree by itself; nobody adds them, and the stem breaks under all of them.",
+    why="Each line alone is fine on this tree. All of them together can break its stem.",
     formula="σ = 32·M/(π·d³), M = |Σ T·h| of any of the lines ≤ green compression strength/(1.5·quality)",
     limits=(LEAST,),
     sources=(
@@ -115,7 +115,7 @@ def tree_stem(library: LibraryCase, day: AnchorOfDay) -> Iterator[Fault]:
     fault = Fault(
         anchor.on_structure(),
         f"{len(anchor.pulls)} lines pull at '{anchor.name}' together{day.when}: {day.in_words(moment)}. They bend "
-        f"the stem to {stem.stress_pa * 1e-6:.3g} MPa. This check credits it with "
+        f"the stem to {stem.stress_pa * 1e-6:.3g} MPa. We allow "
         f"{stem.allowable_pa / least * 1e-6:.3g} MPa, {rounded(stem.ratio, 'down')} times that.",
         f"Move a line to another tree, sling all of them at {height:.2f} m or lower, or rig them on other days.",
         value=stem.ratio,

@@ -70,7 +70,7 @@ def _force(key: str, kind: str, words: str, low: str, high: str) -> PlausibleRan
 
 
 def _ratio(name: str, text: str, tighter: Tighter, of: str) -> Limit:
-    return Limit(name, text, None, tighter, f"{of}, outside of it one of the two is wrong.", PRACTICE)
+    return Limit(name, text, None, tighter, f"{of}, outside this band one of the two is wrong.", PRACTICE)
 
 
 SLINGS = frozenset({"round_sling", "flat_sling"})

@@ -13,6 +13,7 @@ from riglint.rulekit import (
     faulty,
     need,
     open_,
+    review,
     rule,
     sound,
     the_rig,
@@ -53,7 +54,7 @@ RATCHET = {"chain[8]": {"part": "puller", "gear": "PU-1"}, "shelf[0].items.PU-1"
         faulty("long_haul", {"chain[8].stays": False}, at="plan.lowering", signal=Signal.WARNING),
         sound("low", {"chain[8]": {"part": "puller", "gear": "PU-1"}, "shelf[0].items.PU-1": HOIST}),
         faulty("low", RATCHET, at="plan.lowering", signal=Signal.WARNING, shows="no_way_down"),
-        sound("low", RATCHET | {"plan.lowering": "haul_back"}),
+        review("low", RATCHET | {"plan.lowering": "haul_back"}, at="plan.lowering", signal=Signal.CAUTION),
         # What is there to let it off with: no trunk, no brake, a puller, nothing.
         faulty("long_haul", {"plan.lowering": "cut", "spot.anchors.south": {"kind": "boulder"}}),
         faulty("long_haul", {"plan.lowering": "cut", "chain[8].brake": REMOVE}),
@@ -88,6 +89,8 @@ def method(case: Case, _: None) -> Iterator[Fault]:
         )
     elif lowering == "brake" and not _can_let_off(case):
         yield _no_brake(case, at)
+    elif lowering == "haul_back" and not _can_let_off(case) and _pullers(case):
+        yield _nothing_to_haul_with(at)
     # Hauling back takes the load off brake or hook by hand; its grip is judged in haul/grip.
     elif lowering == "haul_back" and case.path.haul is not None and case.path.haul.part.multiplier is None:
         hand = case.haul.to_reach_at_worst(case.loads.standing_tension_n).hand_n / 1000.0
@@ -102,6 +105,19 @@ def method(case: Case, _: None) -> Iterator[Fault]:
             limit="brake" if braked else "multiplier",
             signal=Signal.CAUTION,
         )
+
+
+def _nothing_to_haul_with(at: At) -> Fault:
+    """Ask what takes the load off a ratchet, which itself lets go at once."""
+    return Fault(
+        at,
+        "A ratchet can't be hauled back: opened under tension, it lets go at once.",
+        "Take the load with a tackle of its own first, then open the ratchet. Bring that tackle, with its slings.",
+        value="haul_back",
+        limit="a tackle beside the ratchet",
+        kind="review",
+        signal=Signal.CAUTION,
+    )
 
 
 def _can_let_off(case: Case) -> bool:

@@ -35,6 +35,18 @@ JUMP_OFF = Limit(
         "EN 1176-1: free height of fall at most 3 m, taken over for lines", "standard", ("en_1176_1",)
     ),
 )
+JUMP_HIGH = Limit(
+    name="height_of_a_jump",
+    text="0.9 m",
+    dimension="length",
+    tighter="higher",
+    because="Who jumps falls from higher than the line. Playgrounds count 0.9 m for what throws people up.",
+    source=Source(
+        "EN 1176-1: on equipment to bounce on the free height of fall counts as 0.9 m, added here to the line's",
+        "standard",
+        ("en_1176_1",),
+    ),
+)
 SHORTEST = Limit(
     name="shortest_highline",
     text="10 m",
@@ -62,8 +74,11 @@ JUMPED = Source("common practice, no source: a jump lands at 1.5 to 2 times the 
     signal=Signal.CAUTION,
     raised={"fall": Signal.WARNING, "life": Signal.DANGER},
     why="A low-line kit rigged over a drop has nothing to catch a walker. There a stumble is a fall.",
-    formula="no leash, no water below: height of the feet ≤ 3 m; highline: L ≥ 10 m; jumps on a jumpline only",
-    limits=(JUMP_OFF, SHORTEST),
+    formula=(
+        "no leash, no water below: height of the feet, in a jump 0.9 m more, ≤ 3 m; highline: L ≥ 10 m; "
+        "jumps on a jumpline only"
+    ),
+    limits=(JUMP_OFF, JUMP_HIGH, SHORTEST),
     prevents=("low_line_kit_up_high", "line_too_high_to_jump_off", "jumps_on_walking_kit"),
     examples=(
         sound("low"),
@@ -79,9 +94,9 @@ JUMPED = Source("common practice, no source: a jump lands at 1.5 to 2 times the 
             shows=("low_line_kit_up_high", "line_too_high_to_jump_off"),
         ),
         faulty("low", {**_raised("3.29 m"), "use": "jumpline"}, at="chain[0].height", signal=Signal.DANGER),
-        # Who jumps is as high as the bare line at least; the ground is 0.1 m lower in the middle.
-        sound("low", {**_raised("2.9 m"), **JUMPS, "use": "jumpline"}),
-        faulty("low", {**_raised("2.92 m"), **JUMPS, "use": "jumpline"}, at="chain[0].height"),
+        # Who jumps is 0.9 m above the bare line; the ground is 0.1 m lower in the middle.
+        sound("low", {**_raised("1.99 m"), **JUMPS, "use": "jumpline"}),
+        faulty("low", {**_raised("2.02 m"), **JUMPS, "use": "jumpline"}, at="chain[0].height"),
         faulty("low", JUMPS, at="plan.moves", signal=Signal.WARNING, shows="jumps_on_walking_kit"),
         review("low", SURF, at="plan.moves", signal=Signal.CAUTION),
         sound("low", SURF | {"use": "longline"}),
@@ -148,7 +163,9 @@ def _untied(case: Case) -> Iterator[Fault]:
     first, last = case.path.anchors
     need_all(*((one.part.height, case.on_part(one, "height")) for one in (first, last)))
     case.loads.geometry.ground()  # asks for a profile that reaches the far end
-    highest, most = max(case.loads.band.foot_heights_m()), case.limit(JUMP_OFF)
+    jumps = case.plan is not None and "jump" in case.plan.moves
+    above, most = case.limit(JUMP_HIGH) if jumps else 0.0, case.limit(JUMP_OFF)
+    highest = max(case.loads.band.foot_heights_m()) + above
     if highest <= most:
         return
     backed = any(one.backs_main for one in case.loads.backups)
@@ -157,8 +174,8 @@ def _untied(case: Case) -> Iterator[Fault]:
     remedies = case.put_right(at, lower_anchors)
     yield Fault(
         at,
-        f"The walker's feet are up to {rounded(highest)} m above the ground, with {nothing}. At "
-        f"most {most:g} m to jump off.",
+        f"The walker's feet are up to {rounded(highest)} m above the ground{' in a jump' if jumps else ''}, with "
+        f"{nothing}. At most {most:g} m to jump off.",
         either(
             *remedies.or_else(f"lower it by {ceil((highest - most) * 10.0) / 10.0:.1f} m"),
             "rig it as a highline, with a leash and a backup on points of its own",

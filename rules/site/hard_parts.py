@@ -1,7 +1,7 @@
 """Nobody walks so near to an end that they could fall on its metal.
 
-Judged from the walk zone where the plan states one; where it does not, 2 m are taken everywhere and this rule says
-nothing. A highline's ends are reached on the leash, and have rules of their own.
+Judged from the walk zone where the plan states one. Where it does not, the loads take 2 m at each end, and somebody has
+to see to it that nobody walks closer. A highline's ends are reached on the leash, and have rules of their own.
 """
 
 from collections.abc import Iterator
@@ -64,13 +64,17 @@ ZONE = "plan.walk_zone"
         faulty("low", {ZONE: ["2 m", "0.98 m"]}, at=ZONE, signal=Signal.CAUTION),
         faulty("low", {ZONE: ["0.5 m", "1 m"], "plan.ends_padded": False}, at=ZONE),
         sound("low", {ZONE: ["0.5 m", "1 m"], "plan.ends_padded": True}),
-        sound("low", {ZONE: REMOVE}),
+        review("low", {ZONE: REMOVE}, at=ZONE, signal=Signal.NOTICE),
+        sound("low", {ZONE: REMOVE, "plan.ends_padded": True}),
         sound("highline", {ZONE: ["0.5 m", "0.5 m"]}),
     ),
 )
 def hard_parts(case: Case, _rig: None) -> Iterator[Fault]:
     plan = case.plan
-    if plan is None or plan.walk_zone is None or plan.ends_padded or case.highline:
+    if plan is None or plan.ends_padded or case.highline:
+        return
+    if plan.walk_zone is None:
+        yield _nobody_said(case)
         return
     nearest, least = case.limit(NEAREST), case.limit(LEAST)
     ends = zip(case.path.anchors, plan.walk_zone, strict=True)
@@ -92,4 +96,17 @@ def hard_parts(case: Case, _rig: None) -> Iterator[Fault]:
         kind="fail" if too_near else "review",
         signal=None if too_near else Signal.NOTICE,
         source=LEAST.source if too_near else NEAREST.source,
+    )
+
+
+def _nobody_said(case: Case) -> Fault:
+    """Ask how near to its ends a line is walked, where the plan leaves it out."""
+    nearest = case.limit(NEAREST)
+    return Fault(
+        case.at("plan", "walk_zone"),
+        "The plan doesn't say how near to its ends the line is walked.",
+        f"Mark on site where to step off, {nearest:g} m or more before the metal, and enter it. Or pad the metal.",
+        kind="review",
+        signal=Signal.NOTICE,
+        source=NEAREST.source,
     )

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from math import ceil
 
 from riglint.rulekit import (
+    PRACTICE,
     REMOVE,
     Case,
     Fault,
@@ -19,6 +20,7 @@ from riglint.rulekit import (
     need,
     need_all,
     open_,
+    review,
     rounded,
     rule,
     sound,
@@ -106,6 +108,7 @@ def _heights(height: str) -> dict[str, object]:
         faulty("low", CHILDREN | _heights("1.15 m"), at="chain[0].height", signal=Signal.CAUTION),
         faulty("low", CHILDREN | _heights("1.18 m"), at="chain[0].height", signal=Signal.WARNING),
         faulty("low", {**CHILDREN, SURFACE: "sand"} | _heights("1.18 m"), signal=Signal.CAUTION),
+        review("low", CHILDREN | ASPHALT | _heights("0.6 m"), at=SURFACE, signal=Signal.CAUTION),
         faulty("low", CHILDREN | ASPHALT | _heights("0.81 m"), at=SURFACE, signal=Signal.WARNING),
         faulty("low", {"plan.users[0].mass": "44 kg"}, at="chain[0].height"),
         sound("low", {"plan.users[0].mass": "46 kg"}),
@@ -142,7 +145,9 @@ def surface(case: Case, _rig: None) -> Iterator[Fault]:
     height = max(case.loads.band.foot_heights_m())
     if below in HARD and height > case.limit(HARD_MOST):
         yield _too_hard(case, height, below, children=children)
-    elif children and below not in {*HARD, "water"}:
+    elif children and below in HARD:
+        yield _over_hard_ground(case, below)
+    elif children and below != "water":
         yield from _too_high(case, height, below)
 
 
@@ -168,6 +173,18 @@ def _too_hard(case: Case, height: float, below: str, *, children: bool) -> Fault
         inputs=(Input("height of the feet", "h", height, "m"),),
         signal=Signal.WARNING if children else None,
         source=HARD_MOST.source,
+    )
+
+
+def _over_hard_ground(case: Case, below: str) -> Fault:
+    """Ask for mats under children, at heights that the standard allows over hard ground to feet that land first."""
+    return Fault(
+        case.on_spot("ground", "surface"),
+        f"Children walk above {below}. From a line they fall backward, on their heads.",
+        "Lay mats along the walk zone, or rig above grass, sand or bark chips. One person walks beside each child.",
+        kind="review",
+        signal=Signal.CAUTION,
+        source=PRACTICE,
     )
 
 

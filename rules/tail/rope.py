@@ -40,6 +40,14 @@ MISREAD = Limit(
     because="You know rope length, reeving and block distance together to about half a metre.",
     source=PRACTICE,
 )
+GONE = Limit(
+    name="as_good_as_none",
+    text="0.3 m",
+    dimension="length",
+    tighter="higher",
+    because="Two hands on a rope take 0.3 m. With less nobody can hold it.",
+    source=PRACTICE,
+)
 SEEN = [{"what": "tied_off", "date": "2026-05-02", "after_tension": "6 kN"}]
 
 
@@ -51,13 +59,16 @@ SEEN = [{"what": "tied_off", "date": "2026-05-02", "after_tension": "6 kN"}]
     worst=Signal.WARNING,
     why=("Without a tail that you can grip, only the stopper holds the line while you lower it."),
     formula="rope beyond the stopper ≥ least; tied off; stopper_at + left ≤ rope length − n·blocks − reeving + misread",
-    limits=(LEAST, MISREAD),
+    limits=(LEAST, MISREAD, GONE),
     prevents=("rope_tail_short",),
     on_card=OnCard(phase="walk"),
     examples=(
         sound("low"),
         sound("long_haul", {"chain[8].tail.left": "1.01 m"}),
         faulty("long_haul", {"chain[8].tail.left": "0.99 m"}, at="chain[8].tail.left", signal=Signal.CAUTION),
+        faulty("long_haul", {"chain[8].tail.left": "0.31 m"}, at="chain[8].tail.left", signal=Signal.CAUTION),
+        faulty("long_haul", {"chain[8].tail.left": "0.29 m"}, at="chain[8].tail.left", signal=Signal.WARNING),
+        faulty("low", {"chain[8].tail.left": "0.05 m"}, at="chain[8].tail.left", signal=Signal.CAUTION),
         faulty("low", {"chain[8].tail.tied_off": False}, at="chain[8].tail.tied_off", signal=Signal.CAUTION),
         faulty(
             "long_haul", {"chain[8].tail.tied_off": False}, at="chain[8].tail.tied_off", signal=Signal.WARNING
@@ -99,7 +110,7 @@ def rope(case: Case, placed: Placed) -> Iterator[Fault]:
             limit=least,
             unit="m",
             inputs=(case.given("rope beyond the stopper", "l", left, at),),
-            signal=Signal.CAUTION,
+            signal=None if left.si < case.limit(GONE) else Signal.CAUTION,
             remedies=remedies,
         )
     else:

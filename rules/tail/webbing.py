@@ -42,7 +42,7 @@ GONE = Limit(
 )
 BACKUP = "backups[0].chain"
 # How grave it is where as good as nothing is left.
-WITHOUT = {"ground": Signal.CAUTION, "fall": Signal.WARNING, "life": Signal.DANGER}
+WITHOUT = {"ground": Signal.WARNING, "fall": Signal.WARNING, "life": Signal.DANGER}
 
 
 @rule(
@@ -68,7 +68,7 @@ WITHOUT = {"ground": Signal.CAUTION, "fall": Signal.WARNING, "life": Signal.DANG
         ),
         faulty("long_haul", {"chain[4].tail": "0.102 m"}, at="chain[4].tail", signal=Signal.CAUTION),
         faulty("long_haul", {"chain[4].tail": "0.098 m"}, at="chain[4].tail", signal=Signal.WARNING),
-        faulty("low", {"chain[4].tail": "0 m"}, at="chain[4].tail", signal=Signal.CAUTION),
+        faulty("low", {"chain[4].tail": "0 m"}, at="chain[4].tail", signal=Signal.WARNING),
         faulty("highline", {"chain[3].tail": "0 m"}, at="chain[3].tail", signal=Signal.DANGER),
         faulty("long_haul", {"chain[4].tail_tied": False}, at="chain[4].tail_tied"),
         open_("long_haul", {"chain[4].tail": REMOVE}, at="chain[4].tail"),

@@ -88,12 +88,16 @@ def test_it_fits_the_screen_and_makes_a_picture(browser: Browser, file: Path, si
         assert len(page.picture()) > BLANK
 
 
-def test_it_asks_nothing_of_the_network_and_complains_of_nothing(desk: Page) -> None:
-    assert {one["request"]["url"] for one in desk.events("Network.requestWillBeSent")} == {desk.url}
+def test_it_asks_nothing_of_the_network_and_complains_of_nothing(desk: Page, file: Path) -> None:
+    asked = {one["request"]["url"] for one in desk.events("Network.requestWillBeSent")}
+    assert {one for one in asked if not one.startswith("data:")} == {
+        desk.url
+    }  # a field of days draws its own icon
     assert desk.events("Runtime.exceptionThrown", "Runtime.consoleAPICalled") == []
     assert [one["entry"]["text"] for one in desk.events("Log.entryAdded")] == []
     assert desk.run("document.title") != "taken"
-    assert desk.run("document.scripts.length") == 0
+    tickable = file.name.startswith("card") and "day" not in file.name
+    assert desk.run("document.scripts.length") == tickable
 
 
 def test_no_words_on_a_drawing_cover_each_other(desk: Page) -> None:

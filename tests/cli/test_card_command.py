@@ -26,7 +26,7 @@ def test_a_sound_rig_in_every_form(capsys: pytest.CaptureFixture[str], library: 
     told = json.loads(out)
     assert (told["riglint"], told["path"], told["verdict"]) == ("card/1", "rig.yaml", None)
     assert told["figures"]["standing_kN"] == 3
-    assert "<script" not in html.read_text(encoding="utf-8")
+    assert html.read_text(encoding="utf-8").count("<script") == 1  # what keeps the ticks
 
 
 def test_a_fault_stands_before_all_else(capsys: pytest.CaptureFixture[str]) -> None:

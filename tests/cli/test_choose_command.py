@@ -1,17 +1,21 @@
 """`riglint choose`: what would do in each place is what the audit of that very rig says, and the count has a bound."""
 
 import json
+import re
+from collections.abc import Callable
 from datetime import date
 from pathlib import Path
 from typing import Any
 
 import pytest
+import yaml
 
 from riglint.cli import main
 from riglint.findings import load_rig
 from riglint.findings.judging import judge
 from riglint.findings.variation import trying
 from riglint.findings.variation.choosing import MOST_JUDGED, choose
+from riglint.findings.variation.least_piece import MOST_SOUGHT
 from riglint.policy import DEFAULT
 from riglint.rulebook import Rulebook, load_rulebook
 from tests.cli.calling import DAY, club_of
@@ -95,6 +99,125 @@ def test_where_nothing_would_do_it_says_what_to_look_for(
     assert all(one["against"] and any(each["do"] for each in one["against"]) for one in sets)
     assert main(["choose", str(file), *DAY]) == 0
     assert "No set of these pieces passes every rule" in " ".join(capsys.readouterr().out.split())
+
+
+def grave(capsys: pytest.CaptureFixture[str], file: Path) -> set[tuple[str, str]]:
+    return {one for one in against(capsys, file) if one[1] != "CAUTION"}
+
+
+def test_the_least_strength_to_look_for_is_the_one_that_the_audit_takes(
+    club: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """At 14 kN a line needs 42 kN: three times its standing tension is required, wherever a piece lies in the chain."""
+    file, shelf = club / "rigs" / RIG, club / "shelf/park.yaml"
+    file.write_text(file.read_text(encoding="utf-8").replace("2.2 kN", "14 kN"), encoding="utf-8")
+    before = grave(capsys, file)
+    found = chosen(capsys, club)["look_for"]
+    assert found["is_least"]
+    assert 0 < found["rigs_judged"] <= MOST_SOUGHT
+    assert {one["like"]: (one["strength_kN"], one["length_m"]) for one in found["pieces"]} == {
+        "PE-15": (42.0, None),
+        "P-15": (42.0, None),
+    }
+    text = shelf.read_text(encoding="utf-8")
+    for strength, passes in (("42 kN", True), ("41.5 kN", False)):
+        new = text
+        for name in ("PE-15", "P-15"):
+            line = next(one for one in text.splitlines() if one.strip().startswith(f"{name}:"))
+            new = new.replace(line, re.sub(r"mbs: [\d.]+ kN", f"mbs: {strength}", line))
+        shelf.write_text(new, encoding="utf-8")
+        left = [one for one in grave_parts(capsys, file) if one in {"chain[4]", "chain[5]"}]
+        assert (left == []) == passes, (strength, left, before)
+
+
+def grave_parts(capsys: pytest.CaptureFixture[str], file: Path) -> list[str]:
+    main(["audit", str(file), *DAY, "--format", "json"])  # whose exit status is that of the findings
+    report = json.loads(capsys.readouterr().out)
+    return [
+        one["at"]["part"]
+        for each in report["files"]
+        for one in each["findings"]
+        if one["signal"] in {"WARNING", "DANGER"} and one["kind"] == "fail"
+    ]
+
+
+class AsWritten(yaml.SafeDumper):
+    """Writes every text without quotes."""
+
+    yaml_implicit_resolvers = {}  # noqa: RUF012 - as its base has it
+
+
+def changed(shelf: Path, change: Callable[[dict[str, dict[str, str]]], None]) -> None:
+    """Write a gear list with other pieces."""
+    data = yaml.load(shelf.read_text("utf-8"), Loader=yaml.BaseLoader)  # noqa: S506 - plain texts alone
+    change(data["items"])
+    text = yaml.dump(data, Dumper=AsWritten, sort_keys=False, allow_unicode=True)
+    shelf.write_text(text, encoding="utf-8")
+
+
+def test_the_least_length_of_a_rope_is_found_too(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    club = club_of(tmp_path, "rigs/17-lake.yaml", "shelf/long.yaml", "spots/lake-bay.yaml")
+    file, shelf = club / "rigs/17-lake.yaml", club / "shelf/long.yaml"
+    rig = file.read_text("utf-8").replace(", left: 28 m", "")
+
+    def of_length(text: str, *names: str) -> None:
+        def shorten(items: dict[str, dict[str, str]]) -> None:
+            for name in names:
+                items[name]["length"] = text
+
+        changed(shelf, shorten)
+        file.write_text(rig.replace("length: 45 m", f"length: {text}"), encoding="utf-8")
+
+    of_length("12 m", "LR-60", "LR-45", "LR-35")
+    assert main(["choose", str(file), *DAY, "--format", "json"]) == 0
+    found = json.loads(capsys.readouterr().out)["look_for"]
+    [rope] = [one for one in found["pieces"] if one["like"] == "LR-45"]
+    assert found["is_least"]
+    for length, passes in ((rope["length_m"], True), (rope["length_m"] - 0.1, False)):
+        of_length(f"{length:.1f} m", "LR-45")
+        assert ("chain[8]" not in grave_parts(capsys, file)) == passes, length
+
+
+def test_where_more_of_anything_helps_nobody_it_says_what_stands(
+    club: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    shelf = club / "shelf/park.yaml"
+    shelf.write_text(
+        re.sub(r"inspected: \S+?([,}])", r"inspected: 2019-01-01\1", shelf.read_text("utf-8")), "utf-8"
+    )
+    found = chosen(capsys, club)
+    assert found["sets"][0]["pieces"] is None
+    assert found["look_for"]["pieces"] == []
+    assert found["look_for"]["against"]
+    assert found["look_for"]["rigs_judged"] <= MOST_SOUGHT
+    assert main(["choose", str(club / "rigs" / RIG), *DAY]) == 0
+    assert "Stronger or longer pieces don't help" in " ".join(capsys.readouterr().out.split())
+
+
+def test_gear_of_a_line_without_days_may_be_in_use_and_is_taken_last(
+    club: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    other = (club / "rigs" / RIG).read_text(encoding="utf-8")
+    other = re.sub(r"  (first_day|days_up): .*\n", "", other).replace("gear: PS-1", "gear: PS-7")
+    (club / "rigs/other.yaml").write_text(other, encoding="utf-8")
+    found = chosen(capsys, club)
+    slings = [one for place in found["places"] if place["now"] == "PS-1" for one in place["tried"]]
+    assert {name for one in slings for name in one["perhaps_taken"]} >= {"PS-7"}
+    assert all(not one["taken"] for one in slings)
+    strongest = found["sets"][1]
+    assert "PS-7" not in strongest["pieces"]  # PS-8 and PS-9 are alike, and free
+    assert strongest["perhaps_taken"] == {}
+
+    def without_free_slings(items: dict[str, dict[str, str]]) -> None:
+        for name in [name for name in items if re.fullmatch(r"P[ST]-\d+", name)]:
+            if name not in {"PS-1", "PS-2", "PS-7", "PS-9"}:
+                del items[name]
+
+    changed(club / "shelf/park.yaml", without_free_slings)
+    assert "PS-7" in chosen(capsys, club)["sets"][1]["perhaps_taken"]
+    assert main(["choose", str(club / "rigs" / RIG), *DAY]) == 0
+    out = " ".join(capsys.readouterr().out.split())
+    assert "may be in use: rigs/other.yaml has" in out
 
 
 def test_what_another_line_has_that_day_is_named_and_not_taken(

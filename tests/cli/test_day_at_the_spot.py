@@ -4,6 +4,8 @@ import json
 from pathlib import Path
 from typing import Any
 
+import pytest
+
 from tests.cli.calling import SOUND, run, write
 from tests.festival import write_festival
 
@@ -154,3 +156,15 @@ def test_the_sheet_adds_up_what_other_lines_pull_at_the_same_tree(tmp_path: Path
     assert text.count("spot: spot.yaml") == 1
     other.write_text(text.replace("spot: spot.yaml", 'spot: "spo\\x74.yaml"'), encoding="utf-8")
     assert " ".join(run(tmp_path, "sheet", "line-2.yaml", "--on", "2026-05-02")[1].split()) == sheet
+
+
+@pytest.mark.parametrize("spoiled", ["use: lowlnie", "use: [lowline"])
+def test_the_sheet_names_a_line_of_the_spot_that_it_cannot_add(tmp_path: Path, spoiled: str) -> None:
+    write_festival(tmp_path)
+    other = tmp_path / "line-1.yaml"
+    text = other.read_text(encoding="utf-8")
+    assert text.count("use: lowline") == 1
+    other.write_text(text.replace("use: lowline", spoiled), encoding="utf-8")
+    sheet = " ".join(run(tmp_path, "sheet", "line-2.yaml", "--on", "2026-05-02")[1].split())
+    oak = sheet[sheet.index("Anchors that other lines share") :]
+    assert "line-1.yaml not added up: riglint cannot read this rig of the same spot. Audit it first." in oak

@@ -148,15 +148,82 @@ def test_a_file_that_somebody_else_changes_meanwhile_is_left_alone(
     assert "pins" not in lake.read_text("utf-8")
 
 
-def test_what_stands_in_a_kit_is_not_ticked_for_other_rigs(
+def with_kits(lake: Path, kits: str, *calls: tuple[str, str]) -> Path:
+    """Write kits into the gear list of a rig, and calls of them into the rig; return the gear list."""
+    shelf = lake.parents[1] / "shelf/long.yaml"
+    shelf.write_text(shelf.read_text("utf-8") + f"kits:\n{kits}", encoding="utf-8")
+    text = lake.read_text("utf-8")
+    for old, new in calls:
+        assert old in text
+        text = text.replace(old, new)
+    lake.write_text(text, encoding="utf-8")
+    return shelf
+
+
+FAR = "  - {part: shackle, gear: LH-3}\n  - {part: sling, gear: LS-2, hitch: basket}\n"
+NEAR = FAR.replace("LH-3", "LH-1").replace("LS-2", "LS-1")
+NEAR = "".join(reversed(NEAR.splitlines(keepends=True))) + "  - {part: sewn_end, gear: LE-60}\n"
+NEAR_KIT = "near: [{kit: slung}, LE-60]\n  slung: [{gear: LS-1, hitch: basket}, LH-1]\n"
+
+
+def test_what_a_kit_holds_is_ticked_in_the_rig_that_calls_it(
     lake: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    before = boxes(capsys, monkeypatch, lake)
-    shelf = lake.parents[1] / "shelf/long.yaml"
-    shelf.write_text(shelf.read_text("utf-8") + "kits:\n  start: [LH-1]\n", encoding="utf-8")
-    text = lake.read_text("utf-8").replace("{part: shackle, gear: LH-1}", "{kit: start}")
-    lake.write_text(text, encoding="utf-8")
-    assert boxes(capsys, monkeypatch, lake) == before - 1
+    kits = f"  {NEAR_KIT}  far: [LH-3, {{gear: LS-2, hitch: basket}}]\n"
+    shelf = with_kits(lake, kits, (NEAR, "  - {kit: near}  # tree one\n"), (FAR, "  - kit: far\n"))
+    kept = shelf.read_bytes()
+    assert all_ticked(capsys, monkeypatch, lake) == 0
+    new = lake.read_text("utf-8")
+    assert "- {kit: near, pins: true}  # tree one\n" in new
+    assert "- kit: far\n    pins: true\n" in new
+    assert 'what: "chain[3].pins"' in new
+    assert shelf.read_bytes() == kept
+    capsys.readouterr()
+    assert opened(capsys, lake) == []
+    assert boxes(capsys, monkeypatch, lake) == 0
+
+
+def test_a_whole_pulley_system_out_of_a_kit_is_ticked_in_its_call(
+    lake: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    text = lake.read_text("utf-8")
+    haul = text[text.index("  - part: haul\n") : text.index("  - {part: shackle, gear: LH-3}")]
+    kit = "  five to one:\n" + "".join(f"  {line}\n" for line in haul.splitlines()) + "    - LH-3\n"
+    called = (haul + "  - {part: shackle, gear: LH-3}\n", "  - {kit: five to one}\n")
+    shelf = with_kits(lake, kit.replace('"chain[6]"', "LA-1"), called)
+    kept = shelf.read_bytes()
+    assert all_ticked(capsys, monkeypatch, lake) == 0
+    new = " ".join(lake.read_text("utf-8").split())
+    for said in ("brake: {locked: true, threading_checked: true}", "tail: {tied_off: true}", "pins: true"):
+        assert said in new
+    assert 'what: "chain[8].brake.locked"' in new
+    assert shelf.read_bytes() == kept
+    capsys.readouterr()
+    assert opened(capsys, lake) == []
+
+
+def test_what_lies_deeper_in_a_kit_is_ticked_by_hand_and_said(
+    lake: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    legs = "[{legs: [{to: pine, chain: [{gear: LS-2, hitch: basket}, LH-3]}]}]"
+    shelf = with_kits(lake, f"  far: {legs}\n", (FAR, "  - {kit: far}\n"))
+    kept = shelf.read_bytes()
+    assert boxes(capsys, monkeypatch, lake) > 5
+    said(monkeypatch, lake)
+    out = " ".join(capsys.readouterr().out.split())
+    assert "By hand: Every pin and gate is closed: shackle LH-3" in out
+    assert "Write that kit's parts out in this rig" in out
+    assert shelf.read_bytes() == kept
+
+
+def test_a_call_of_several_parts_takes_only_what_is_ticked_on_site(
+    lake: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    with_kits(
+        lake, "  far: [LH-3, {gear: LS-2, hitch: basket}]\n", (FAR, "  - {kit: far, tail_tied: true}\n")
+    )
+    assert main(["audit", str(lake), *DAY]) == 2
+    assert "it can't tell which of them tail_tied is for" in " ".join(capsys.readouterr().out.split())
 
 
 CHECKS = [

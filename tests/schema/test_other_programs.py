@@ -113,6 +113,85 @@ def test_an_editor_shows_each_mistake_at_its_place(diagnostics: dict[tuple[int, 
     }
 
 
+# A misspelt key at the top of each document, in its groups, and in each way to write a part.
+MISSPELT = {
+    "rig": """\
+riglint: rig/1
+title: Line
+titel: Line
+plan:
+  wether: dry
+  crew: {puller: 3}
+  users: [{mas: 80 kg}]
+shelf: [{items: {A: {kind: swivel, rech: 9 cm}}}]
+chain:
+  - {part: anchor, at: north, hite: 3 m}
+  - {gear: SH-1, pinz: true}
+  - {kit: tree bag, hich: basket}
+leash: {hangs: 1 m}
+checks: [{what: pins, wo: north}]
+""",
+    "spot": """\
+riglint: spot/1
+span: 30 m
+anchers: {}
+anchors:
+  north: {kid: tree}
+  south: {kind: tree, grith: 1 m}
+ground: {surfase: grass}
+access: {meeting_piont: gate}
+""",
+    "shelf": """\
+riglint: shelf/1
+item: {}
+items:
+  A: {kind: shackle, jawz: 3 mm}
+  B: {kind: rope, events: [{date: 2026-05, what: cut, were: end}]}
+""",
+    "policy": """\
+riglint: policy/1
+title: Club
+value: {}
+off: [{rule: a/b, because: x, becaus: y}]
+required: [{state: peak, part: rope, consequence: life, ratio: 3, wy: x}]
+""",
+}
+SPELT_WRONG = {
+    "rig": {"titel", "wether", "puller", "mas", "rech", "hite", "pinz", "hich", "hangs", "wo"},
+    "spot": {"anchers", "kid", "grith", "surfase", "meeting_piont"},
+    "shelf": {"item", "jawz", "were"},
+    "policy": {"value", "becaus", "wy"},
+}
+
+
+@pytest.mark.parametrize("kind", KINDS)
+def test_an_editor_names_each_misspelt_key_where_it_stands(kind: str) -> None:
+    lines = MISSPELT[kind].split("\n")
+    server = LanguageServer(FOLDER / f"{kind}-1.schema.json")
+    try:
+        said = set()
+        for one in server.diagnostics(URI, MISSPELT[kind]):
+            start, end = one["range"]["start"], one["range"]["end"]
+            said.add((lines[start["line"]][start["character"] : end["character"]], one["message"]))
+        missing = {("north", 'Missing property "kind".')} if kind == "spot" else set()
+        assert said == missing | {(key, f"Property {key} is not allowed.") for key in SPELT_WRONG[kind]}
+    finally:
+        server.close()
+
+
+def test_an_editor_never_shows_or_offers_a_null_as_a_word() -> None:
+    text = "riglint: rig/1\ntitle: Line\nuse: highline\nstage: \nchain: []\n"
+    server = LanguageServer(FOLDER / "rig-1.schema.json")
+    try:
+        assert server.diagnostics(URI, text) == []
+        shown = server.at("hover", URI, 2, 1)["contents"]["value"]
+        assert "`highline`: line over a drop" in shown
+        assert "null" not in shown
+        assert completed(server, 4, 8).keys() == {"planned", "built", "walking", "lowered"}
+    finally:
+        server.close()
+
+
 def completed(server: LanguageServer, line: int, column: int) -> dict[str, str]:
     """Return what is offered at a line and column counted from 1, each with its description."""
     offered = server.at("completion", URI, line - 1, column - 1)

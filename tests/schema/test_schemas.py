@@ -1,5 +1,6 @@
 """The schema files are those that the models give, and say what every key is about."""
 
+from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
@@ -61,7 +62,7 @@ def test_every_key_of_the_kinds_is_a_field() -> None:
         takes = set().union(table.shared, *(kind.takes for kind in table.kinds.values()))
         assert takes == fields[name]
     assert kinds.PART.keys() == {
-        *schema.schema_of("rig")["definitions"]["part"]["properties"]["part"]["enum"]
+        *schema.schema_of("rig")["definitions"]["part"]["allOf"][0]["properties"]["part"]["enum"]
     }
 
 
@@ -71,8 +72,15 @@ def described(node: Any, name: str = "") -> list[str]:
         return []
     bare = []
     for key, one in node.get("properties", {}).items():
+        if one in (True, {"doNotSuggest": True}):
+            continue
         reference = one.get("$ref", "") if isinstance(one, dict) else ""
-        if one is not True and "description" not in one and not reference.startswith("#/definitions/"):
+        if (
+            one is not True
+            and one != {"doNotSuggest": True}
+            and "description" not in one
+            and not reference.startswith("#/definitions/")
+        ):
             bare.append(f"{name}.{key}")
         bare += described(one, f"{name}.{key}")
     for key in ("items", "then", "else", "additionalProperties"):
@@ -123,3 +131,21 @@ def test_every_field_that_takes_quantities_says_its_units(kind: str) -> None:
     assert len(fields) > 3
     writer = schema._Writer(raw.get("$defs", {}))
     assert [one for one in fields if "Units: " not in writer.field(one).get("markdownDescription", "")] == []
+
+
+def _nodes(node: Any) -> Iterator[dict[str, Any]]:
+    if isinstance(node, dict):
+        yield node
+    for item in node.values() if isinstance(node, dict) else node if isinstance(node, list) else ():
+        yield from _nodes(item)
+
+
+@pytest.mark.parametrize("kind", schema.MODELS)
+def test_no_message_hides_which_key_is_wrong_and_no_word_is_null(kind: str) -> None:
+    """Editors show `errorMessage` in place of the name of a key that is misspelt or missing."""
+    nodes = list(_nodes(schema.schema_of(kind)))
+    groups = [one for one in nodes if one.get("additionalProperties") is False or "required" in one]
+    assert len(groups) > 3
+    assert [one for one in groups if "errorMessage" in one] == []
+    words = [one["enum"] for one in nodes if "enum" in one]
+    assert [one for one in words if None in one] == []

@@ -11,9 +11,9 @@ import time
 import pytest
 import yaml
 
-from riglint.read.document import Document, Plain
+from riglint.read.document import LONGEST_NUMBER, Document, Plain
 from riglint.read.problems import Place, Problem, key_text, shown
-from riglint.read.yaml_text import LONGEST_NUMBER, MAX_PROBLEMS, read_yaml, resolved
+from riglint.read.yaml_text import MAX_PROBLEMS, read_yaml, resolved
 
 RIG = """\
 # a comment
@@ -265,7 +265,7 @@ def test_hostile_files_are_refused_without_libyaml(name: str, monkeypatch: pytes
 
 def test_resolved_gives_what_a_schema_validator_needs() -> None:
     document = whole(
-        'a: true\nb: "true"\nc: 5\nd: -0.25\ne: 017\nf: 1_000\ng: yes\nh: [1, 2 m]\ni: 1e3\nj:\n'
+        'a: true\nb: "true"\nc: 5\nd: -0.25\ne: 017\nf: 1_000\ng: yes\nh: [1, 2 m]\ni: 1e3\nj:\nk: 0x10\nl: True\n'
     )
     assert resolved(document.data) == {
         "a": True,
@@ -276,8 +276,10 @@ def test_resolved_gives_what_a_schema_validator_needs() -> None:
         "f": "1_000",
         "g": "yes",
         "h": [1, "2 m"],
-        "i": "1e3",
+        "i": 1000.0,
         "j": None,
+        "k": 16,
+        "l": True,
     }
     assert type(resolved(Plain("x"))) is str
     assert resolved(Plain("9" * 5000)) == "9" * 5000

@@ -40,9 +40,14 @@ def take_units(command: argparse.ArgumentParser) -> None:
     command.add_argument(
         "--units",
         choices=("metric", "imperial", "both"),
-        default="metric",
+        default=None,
         help="imperial: feet and lbf, with m and kN beside them; both: the other way round (text, markdown, html)",
     )
+
+
+def settle_units(call: argparse.Namespace, force: InForce) -> None:
+    """Take the units that a library sets where the call names none."""
+    call.units = call.units or force.units or "metric"
 
 
 def take_day_and_library(command: argparse.ArgumentParser) -> None:
@@ -115,10 +120,35 @@ def _house_rules(named: list[str]) -> list[RuleSet]:
         raise StopError(str(error), CALL_WRONG) from error
 
 
-def in_force(
+def in_force(call: argparse.Namespace, book: Rulebook, rig: Path) -> InForce:
+    """Return what one rig, or one library, is judged by: the named policy, else what its library sets.
+
+    Args:
+        call: the call.
+        book: the rules.
+        rig: the rig's file, or the folder of its library.
+
+    Raises:
+        StopError: the policy or the library's mark file cannot be used; the sentence says all that is wrong.
+    """
+    from riglint.read.library import is_folder, library_root  # noqa: PLC0415 - it needs yaml, whose lack is told in words
+    from riglint.read.repository.report_paths import paths_start  # noqa: PLC0415
+    from riglint.settings import settings_of  # noqa: PLC0415
+
+    top = library_root(rig, call.root or (rig if is_folder(rig) else None))
+    start = paths_start([top])
+    settings = settings_of(
+        top, book, lambda file: (file.relative_to(start) if file.is_relative_to(start) else file).as_posix()
+    )
+    if settings.broken:
+        raise StopError("\n".join(one.in_one_row(path) for path, one in settings.broken), CALL_WRONG)
+    return settings.with_policy(named_policy(call, book))
+
+
+def named_policy(
     call: argparse.Namespace, book: Rulebook, content: Callable[[Path], Path] = lambda path: path
-) -> InForce:
-    """Return what the named policy puts in force.
+) -> InForce | None:
+    """Return what the named policy puts in force; None where the call names none, so that each library has its own.
 
     Args:
         call: the call.
@@ -128,10 +158,10 @@ def in_force(
     Raises:
         StopError: it cannot be used; the sentence says all that is wrong with it.
     """
-    from riglint.policy import DEFAULT, load_policy  # noqa: PLC0415
+    from riglint.policy import load_policy  # noqa: PLC0415
 
     if call.policy is None:
-        return DEFAULT
+        return None
     force, problems = load_policy(content(call.policy), book, call.policy.as_posix())
     if force is None:
         file = call.policy.as_posix()

@@ -33,7 +33,7 @@ def deliver(
     Raises:
         StopError: a file cannot be written, a form cannot be made, or two reports were to go into one.
     """
-    units: Shown = getattr(call, "units", "metric")
+    units: Shown = getattr(call, "units", None) or "metric"
     if units != "metric":
         make = _shown_in(units, make)
     asked = [(call.format, call.output), *call.write]

@@ -9,8 +9,9 @@ from typing import TYPE_CHECKING
 from riglint.cli.call.options import (
     SIGNALS,
     day_of,
-    in_force,
+    named_policy,
     rules_of,
+    settle_units,
     take_day_and_library,
     take_forms,
     take_units,
@@ -29,7 +30,8 @@ if TYPE_CHECKING:
 ABOUT = (
     "Prints one page for the tree: chain, tension and how to read it, pulley system, checklist, "
     "when to stop. For paper, write --format html --output card.html and open it in a browser. "
-    "Print it on A4 without scaling, or save it as PDF."
+    "Print it on A4 without scaling, or save it as PDF. On a phone, tick and sign it there: `riglint tick --checks` "
+    "takes what it saves."
 )
 
 
@@ -67,9 +69,12 @@ def _run(call: argparse.Namespace) -> int:
             )
         return _of_a_day(call, book)
     values = other_values(call.other_values, call.rig)
-    loads, force = computed(call, book, values)
-    result = audit([call.rig], book, today(call), root=call.root, force=force, other_values=values)
+    loads, _ = computed(call, book, values)
+    result = audit(
+        [call.rig], book, today(call), root=call.root, force=named_policy(call, book), other_values=values
+    )
     content = build_card(loads, result, book)
+    settle_units(call, result.force)
     deliver(call, lambda form, width: _report(content, form, width))
     return result.status(Signal[call.stop_at])
 
@@ -99,7 +104,7 @@ def _of_a_day(call: argparse.Namespace, book: Rulebook) -> int:
     from riglint.rulekit import Signal  # noqa: PLC0415
     from riglint.views.day.build import days_of  # noqa: PLC0415
 
-    force = in_force(call, book)
+    force = named_policy(call, book)
     result = audit([call.rig], book, today(call), root=call.root, force=force, day=call.day)
     days = days_of(result)
     if not days:
@@ -107,5 +112,6 @@ def _of_a_day(call: argparse.Namespace, book: Rulebook) -> int:
             f"No two rigs in {call.rig.as_posix()} stand at one spot on {call.day}. Name a folder of rigs."
         )
         raise StopError(message, CALL_WRONG)
+    settle_units(call, result.force)
     deliver(call, lambda form, width: day_form(result, days, form, width))
     return result.status(Signal[call.stop_at])

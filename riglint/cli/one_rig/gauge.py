@@ -174,9 +174,14 @@ def _on_rig(call: argparse.Namespace, kind: str) -> Gauge:
         raise StopError(message, CALL_WRONG)
     if kind == "sag":
         _needed(call, "under")
+    from dataclasses import replace  # noqa: PLC0415 - only a reading of a rig needs it
+
+    from riglint.views.audit.settings_words import settings_in_words  # noqa: PLC0415
+
     book = rules_of(call)
     loads, force = computed(call, book)
-    return gauge_rig(loads, _entry(call, kind), reading_apart(book, force))
+    found = gauge_rig(loads, _entry(call, kind), reading_apart(book, force))
+    return replace(found, settings=tuple(settings_in_words(force)))
 
 
 def _entry(call: argparse.Namespace, kind: str) -> Measured:

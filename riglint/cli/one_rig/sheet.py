@@ -7,7 +7,15 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from riglint.cli.call.options import in_force, rules_of, take_day_and_library, take_forms, take_units, today
+from riglint.cli.call.options import (
+    in_force,
+    rules_of,
+    settle_units,
+    take_day_and_library,
+    take_forms,
+    take_units,
+    today,
+)
 from riglint.cli.call.other_values import other_values, take_other_values
 from riglint.cli.call.output import deliver
 from riglint.cli.call.stopping import CALL_WRONG, NOT_DONE, StopError
@@ -49,7 +57,7 @@ def computed(
     """
     for broken in book.broken:
         raise StopError(broken.because, NOT_DONE)
-    force = in_force(call, book)
+    force = in_force(call, book, call.rig)
     return loaded(call, force, values), force
 
 
@@ -80,8 +88,9 @@ def _run(call: argparse.Namespace) -> int:
     values = other_values(call.other_values, call.rig)
     loads, force = computed(call, book, values)
     moved = other_values_in_words(call.rig, values)
-    shared = shared_with_others(call.rig, loads, today(call), call.root, force)
-    content = build_sheet(loads, today(call), force, book.seal, moved, shared=shared)
+    shared, unread = shared_with_others(call.rig, loads, today(call), call.root, force)
+    content = build_sheet(loads, today(call), force, book.seal, moved, shared=shared, unread=unread)
+    settle_units(call, force)
     deliver(call, lambda form, width: _report(content, form, width))
     return 0
 

@@ -3,8 +3,6 @@
 from __future__ import annotations
 
 import argparse
-import re
-import sys
 from difflib import unified_diff
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -12,15 +10,16 @@ from typing import TYPE_CHECKING
 from riglint.cli.call.options import rules_of, take_day_and_library, today
 from riglint.cli.call.output import put_out, replace_file
 from riglint.cli.call.stopping import CALL_WRONG, NOT_DONE, StopError
+from riglint.cli.call.yes_or_no import typed as _typed
+from riglint.cli.call.yes_or_no import yes as _yes
 from riglint.cli.one_rig.sheet import computed, take_rig
 from riglint.read.problems import visible
 
 if TYPE_CHECKING:
-    from riglint.findings.ticking import Box, Signed
+    from riglint.findings.ticking import Box, Done, Signed
+    from riglint.policy import InForce
     from riglint.rulekit import Case
 
-ROLE = re.compile(r"[A-Za-zÀ-ž][A-Za-z0-9À-ž ._-]{0,60}")
-YES, LATER = frozenset({"y", "yes"}), frozenset({"", "n", "no"})
 ABOUT = (
     "Walks through the boxes of the card. Type y for what you have checked yourself, n or Enter for what is "
     "still to do. At the end you see every line that would change, and decide. Comments, order and all else in "
@@ -32,13 +31,20 @@ def add(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
     """Add the command to the command line."""
     tick = commands.add_parser("tick", help="tick on site, written into the rig file", description=ABOUT)
     take_rig(tick)
+    tick.add_argument(
+        "--checks",
+        type=Path,
+        default=None,
+        metavar="FILE",
+        help="take the ticks from this file, which the card (`--format html`) saves once it is signed",
+    )
     take_day_and_library(tick)
     tick.set_defaults(format="text", output=None, write=[])
     tick.set_defaults(run=_run)
 
 
 def _run(call: argparse.Namespace) -> int:
-    from riglint.findings.ticking import boxes, ticked  # noqa: PLC0415 - only the commands that need it pay for it
+    from riglint.findings.ticking import boxes, by_hand, ticked  # noqa: PLC0415 - only the commands that need it pay for it
     from riglint.read.yaml_edit import CannotEditError  # noqa: PLC0415
     from riglint.rulekit import Case  # noqa: PLC0415
 
@@ -46,13 +52,22 @@ def _run(call: argparse.Namespace) -> int:
     case = Case(loads, today(call), force.limits, force.recalled)
     raw = _read(call.rig)
     text = raw.decode("utf-8-sig")
-    done = _walked(list(boxes(case)))
-    stage = "built" if done and case.rig.stage == "planned" and _yes("The line stands as planned") else None
+    for sentence in by_hand(case):
+        put_out(f"By hand: {sentence}\n")
+    seen: str | None = None  # the fingerprint of other files than today's
+    if call.checks is not None:
+        done, seen = _of_card(case, call, list(boxes(case)))
+    else:
+        done = _walked(list(boxes(case)))
     if not done:
         put_out("Nothing was ticked. The file is unchanged.\n")
         return 0
+    stage = "built" if case.rig.stage == "planned" and _yes("The line stands as planned") else None
+    if call.checks is None:
+        done = _signed_by(done, case, call)
     try:
-        new = ticked(text, done, _signed(case, call), stage)
+        new = ticked(text, done, stage)
+        new = ticked(text, done, stage, seen or _fingerprint(call, force, new))
     except CannotEditError as error:
         raise StopError(f"{call.rig}: {error} Nothing was written.", CALL_WRONG) from error
     put_out("\n" + "".join(_diff(call.rig, text, new)) + "\n")
@@ -71,15 +86,65 @@ def _read(file: Path) -> bytes:
         raise StopError(f"{file} cannot be read: {error.strerror}.", CALL_WRONG) from error
 
 
-def _walked(open_boxes: list[Box]) -> list[Box]:
+def _walked(open_boxes: list[Box]) -> Done:
+    """Ask for each box."""
     put_out("Tick only what you have checked yourself. y: done. n or Enter: not yet.\n\n")
-    return [box for n, box in enumerate(open_boxes, 1) if _yes(f"{n} of {len(open_boxes)}  {box.words}")]
+    stated = [box for box in open_boxes if box.checked]
+    if stated:
+        put_out("The file has the checks of these already, and no value yet:\n")
+        put_out("".join(f"  {box.words}\n" for box in stated))
+    values = stated if stated and _yes("Write the values") else []
+    left = [box for box in open_boxes if box not in stated]
+    ticks = [box for n, box in enumerate(left, 1) if _yes(f"{n} of {len(left)}  {box.words}")]
+    return [(box, None) for box in [*values, *ticks]]
+
+
+def _signed_by(done: Done, case: Case, call: argparse.Namespace) -> Done:
+    """Ask who signs the boxes that no check of the file is about."""
+    if all(box.checked for box, _ in done):
+        return done
+    signed = _signed(case, call)
+    return [(box, None if box.checked else signed) for box, _ in done]
+
+
+def _of_card(case: Case, call: argparse.Namespace, open_boxes: list[Box]) -> tuple[Done, str | None]:
+    """Return what a signed card ticks, and its fingerprint if the files have changed since.
+
+    Raises:
+        StopError: the card's file cannot be used, or the files have changed and you do not go on.
+    """
+    from riglint.cli.one_rig.signed_card import signed_card  # noqa: PLC0415
+
+    card = signed_card(call.checks, _read(call.checks), today(call))
+    done, left_out = card.ticks(open_boxes)
+    for name in left_out:
+        put_out(f"No box of this rig waits for {visible(name)}. It is left out.\n")
+    for box, signed in done:
+        put_out(f"{box.words}: {signed.by}, {signed.day}{f', {signed.tension}' if signed.tension else ''}\n")
+    if not done or card.fingerprint in {None, case.fingerprint}:
+        return done, None
+    put_out(
+        f"\nThe files have changed since the card was made: {visible(str(card.fingerprint))} then, "
+        f"{case.fingerprint} now. Check that each line above still means what was looked at.\n"
+    )
+    if not _yes("Go on"):
+        raise StopError("Nothing was written. Make a new card and look again.", CALL_WRONG)
+    return done, card.fingerprint
+
+
+def _fingerprint(call: argparse.Namespace, force: InForce, new: str) -> str | None:
+    """Return the fingerprint of the files once the rig has a new text."""
+    from riglint.findings import load_rig  # noqa: PLC0415
+    from riglint.loads.path.used import fingerprint  # noqa: PLC0415
+
+    loads, _ = load_rig(call.rig, today(call), call.root, force, text=new)
+    return fingerprint(loads) if loads is not None else None
 
 
 def _signed(case: Case, call: argparse.Namespace) -> Signed:
     """Ask who looked and at which tension."""
+    from riglint.cli.one_rig.signed_card import ROLE, wrong_tension  # noqa: PLC0415
     from riglint.findings.ticking import Signed  # noqa: PLC0415
-    from riglint.read.quantity import QuantityError, parse_quantity  # noqa: PLC0415
 
     by = _asked("Your role, such as rigger or second person (no name)", "rigger")
     if not ROLE.fullmatch(by):
@@ -89,35 +154,13 @@ def _signed(case: Case, call: argparse.Namespace) -> Signed:
         )
     planned = case.plan.standing_tension if case.plan else None
     tension = _asked("Tension when you looked", planned.text if planned else "")
-    try:
-        tension and parse_quantity(tension, "force")
-    except QuantityError as error:
-        raise StopError(f"{error.message} {error.do} Nothing was written.", CALL_WRONG) from None
+    if wrong := wrong_tension(tension):
+        raise StopError(f"{wrong} Nothing was written.", CALL_WRONG)
     return Signed(by, today(call), tension or None)
-
-
-def _yes(words: str) -> bool:
-    """Ask until the answer is yes or no."""
-    while True:
-        answer = _typed(f"{words}? [y/n] ").lower()
-        if answer in YES | LATER:
-            return answer in YES
-        put_out("Type y or n.\n")
 
 
 def _asked(words: str, usual: str) -> str:
     return _typed(f"{words}{f' [{usual}]' if usual else ''}: ") or usual
-
-
-def _typed(words: str) -> str:
-    put_out(words)
-    sys.stdout.flush()
-    line = sys.stdin.readline()
-    if not line:
-        raise StopError("The answers ended. Nothing was written.", CALL_WRONG)
-    if not sys.stdin.isatty():
-        put_out("\n")
-    return line.strip()
 
 
 def _diff(file: Path, old: str, new: str) -> list[str]:

@@ -18,15 +18,15 @@ from riglint.findings.library.across_rigs import (
     with_library,
 )
 from riglint.findings.library.again import CaseAgain, FilesAgain, Recent, RigAgain
-from riglint.findings.library.examined import Examined, ExaminedRig, Terms, examine
+from riglint.findings.library.examined import Examined, ExaminedRig, examine
 from riglint.findings.library.opened import Libraries
 from riglint.findings.library.said_once import say_once
 from riglint.findings.library.unreadable import unread
 from riglint.findings.library.unreferenced import judge_unreferenced
 from riglint.findings.open_questions import with_rules
+from riglint.findings.settled.by_library import Settled
 from riglint.loads import Loads
 from riglint.model.library import Library, Loaded
-from riglint.policy import InForce
 from riglint.read.library import FoundDocuments, real
 from riglint.records import dataclass
 from riglint.rulebook import Rulebook
@@ -49,7 +49,7 @@ class Auditor:
 
     book: Rulebook
     on: date
-    force: InForce
+    settled: Settled
     libraries: Libraries
     day: date | None = None
     keep: Callable[[Loads], object] | None = None
@@ -59,21 +59,17 @@ class Auditor:
     apart: dict[Path, Library] = field(default_factory=dict)  # of spots and shelves, by their whole path
     referred: set[Path] = field(default_factory=set)  # what rigs refer to
     shared: dict[tuple[object, ...], int] = field(default_factory=dict)  # where faults of shared files stand
-    terms: Terms = field(init=False)
     recent: Recent = field(default_factory=Recent)
     findings: int = 0  # so far
-
-    def __post_init__(self) -> None:
-        """Gather what files are examined with."""
-        self.terms = Terms(self.book, self.on, self.force, self.keep)
 
     def sorted_results(self) -> list[FileResult]:
         """Return the results by path, the findings of each by gravity."""
         none: frozenset[str] = frozenset()
-        for result in self.results.values():
+        for file, result in self.results.items():
             result.findings.sort(key=_order)
             if result.kind == "rig" and result.rules is None:  # not judged, so that every question stays open
-                result.rules = RuleCount(none, frozenset(self.book.rules) - self.force.off, none, none)
+                off = self.settled.force(self.libraries.root_of(file)).off
+                result.rules = RuleCount(none, frozenset(self.book.rules) - off, none, none)
         return sorted(self.results.values(), key=lambda result: result.path)
 
     def refuse(self, found: FoundDocuments) -> None:
@@ -90,7 +86,7 @@ class Auditor:
 
     def audit(self, library: Library, file: Path) -> None:
         """Add what one file says; one that riglint stumbles over hides no other."""
-        self.take(library, examine(library, file, self.terms))
+        self.take(library, examine(library, file, self.settled.terms(library.root)))
 
     def take(self, library: Library, found: Examined) -> None:
         """Add what one file was found to say."""
@@ -140,12 +136,13 @@ class Auditor:
 
     def _hold(self, library: Library, file: Path, rig: ExaminedRig, result: FileResult) -> None:
         """Hold a rig, or what is to be kept of it."""
+        force = self.settled.force(library.root)
         if self.keep is None:
             assert rig.loads is not None  # noqa: S101 - all is kept
             result.loads = rig.loads
-            case = Case(rig.loads, self.on, self.force.limits, self.force.recalled)
+            case = Case(rig.loads, self.on, force.limits, force.recalled)
         else:
-            again = RigAgain(library, file, self.force, self.on, self.recent)
+            again = RigAgain(library, file, force, self.on, self.recent)
             if rig.loads is not None:
                 self.recent.take(file, rig.loads)
             result.kept, result.again = rig.kept, again.loads
@@ -154,9 +151,9 @@ class Auditor:
 
     def stop(self, missing: list[Path]) -> None:
         """Add the files that an audit did not come to, and leave open what looks at rigs together."""
-        together = library_rules(self.book, self.force)
-        for result in self.results.values():
+        for file, result in self.results.items():
             if result.rules is not None:
+                together = library_rules(self.book, self.settled.force(self.libraries.root_of(file)))
                 result.rules = replace(result.rules, open=result.rules.open | together)
         for file in missing:
             own, shown = real(file), self.libraries.of(file).shown(file)
@@ -197,12 +194,12 @@ class Auditor:
             result.findings.append(stumbled(result.path, error))
 
     def _audit_library(self, root: Path) -> None:
-        opened = self.libraries.opened[root]
+        opened, force = self.libraries.opened[root], self.settled.force(root)
         cases = tuple(self.rigs.get(root, ()))
         shelves = FilesAgain(opened, self.shelves.get(root, ()))
-        library = LibraryCase(cases, shelves, self.on, self.force.limits, self.force.recalled, day=self.day)
-        found, unable = look_across(library, self.book, self.force)
-        together = counted_across(self.book, self.force, [*found, *(one.finding for one in unable)])
+        library = LibraryCase(cases, shelves, self.on, force.limits, force.recalled, day=self.day)
+        found, unable = look_across(library, self.book, force)
+        together = counted_across(self.book, force, [*found, *(one.finding for one in unable)])
         for case in cases:
             result = self.results[opened.file(case.fact(planned).path)]
             result.rules = with_library(result.rules, together)
@@ -235,8 +232,9 @@ class Auditor:
             # What a shelf says of its gear in full need not be said of gear that lies idle.
             held.findings = [one for one in held.findings if not self._beside_rigs(one.rule)]
             with caught(partial(self._stumbled_at, held)):
+                library = self.apart[file]
                 held.findings += judge_unreferenced(
-                    self.apart[file].load(file), self.book, self.on, self.force
+                    library.load(file), self.book, self.on, self.settled.force(library.root)
                 )
 
     def _beside_rigs(self, rule_id: str) -> bool:

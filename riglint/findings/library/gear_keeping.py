@@ -14,6 +14,7 @@ from riglint.read.library import find_documents, library_root
 from riglint.read.problems import Problem
 from riglint.records import dataclass
 from riglint.rulekit import Case, LibraryCase
+from riglint.settings import LeavingOut
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,7 +27,7 @@ class WholeLibrary:
 
 def read_whole_library(folder: Path, on: date, root: Path | None, force: InForce) -> WholeLibrary:
     """Return every rig and gear list of a folder; a file that cannot be read hides no other."""
-    found = find_documents([folder], root=root)
+    found = find_documents([folder], root=root, leave_out=LeavingOut().because)
     library = Library(library_root(folder, root or folder))
     unread = [_in_one_row(library.shown_link(file), one) for file, one in found.refused.items()]
     loaded = [library.load(file) for file in sorted(found.files)]

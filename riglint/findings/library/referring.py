@@ -9,6 +9,7 @@ from riglint.model.load import kind_of
 from riglint.read.document import Document
 from riglint.read.library import find_documents, is_folder, library_root, read_bytes, real
 from riglint.read.yaml_text import read_yaml
+from riglint.settings import LeavingOut
 
 
 def with_referring_rigs(paths: Sequence[Path], root: Path | None, here: Path = Path()) -> list[Path]:
@@ -28,7 +29,7 @@ def with_referring_rigs(paths: Sequence[Path], root: Path | None, here: Path = P
     taken = {real(path) for path in named}
     found = list(named)
     for library in libraries:
-        for file in find_documents([library]).files:
+        for file in find_documents([library], leave_out=LeavingOut().because).files:
             if real(file) not in taken and _concerned(file, changed):
                 taken.add(real(file))
                 found.append(_near(file))

@@ -11,8 +11,16 @@ from dataclasses import replace
 from datetime import date
 
 from riglint.findings.finding import Finding
+from riglint.findings.variation.least_piece import MOST_SOUGHT, LookFor, is_of, look_for
 from riglint.findings.variation.places import GearPlace, places_of, with_piece
-from riglint.findings.variation.trying import Candidate, Choice, Trials, WholeSet, worse_than
+from riglint.findings.variation.trying import (
+    Candidate,
+    Choice,
+    Trials,
+    WholeSet,
+    against_piece,
+    concerns,
+)
 from riglint.findings.variation.whole_sets import MOST_MENDED, whole_sets
 from riglint.loads import Loads
 from riglint.loads.day.days_up import days_up
@@ -20,7 +28,6 @@ from riglint.loads.inputs import known
 from riglint.model.documents.gear import Gear
 from riglint.model.library import RigFile
 from riglint.policy import InForce
-from riglint.read.problems import key_text
 from riglint.records import dataclass
 from riglint.rulebook import Rulebook
 from riglint.rulekit import Signal
@@ -41,7 +48,8 @@ class Choosing:
     choices: tuple[Choice, ...]
     sets: tuple[WholeSet, ...]
     judged: int
-    apart: tuple[Finding, ...] = ()  # what stands whatever pieces are chosen
+    apart: tuple[Finding, ...]  # what stands whatever pieces are chosen
+    look_for: LookFor  # where a place is left without a piece that would do
 
 
 def choose(
@@ -68,13 +76,13 @@ def choose(
     places = list(places_of(rig.rig))
     _, today = judging.judged(rig.rig)
     kept = {one.name for one in places}
-    taken = _taken(rig, others, loads.on)
-    share = max((most - MOST_MENDED * 2) // max(len(places), 1), 1)
+    taken, perhaps = _taken(rig, others, loads.on)
+    share = max((most - MOST_MENDED * 2 - min(MOST_SOUGHT, most // 3)) // max(len(places), 1), 1)
     tried: list[list[tuple[Candidate, list[Finding]]]] = []
     not_tried = []
     for place in places:
         alike = _alike(rig, place, kept)
-        tried.append([_tried(judging, place, names, taken) for names in alike[:share]])
+        tried.append([_tried(judging, place, names, taken, perhaps) for names in alike[:share]])
         not_tried.append(sum(map(len, alike[share:])))
     choices = tuple(
         Choice(place, _words(loads, place), _sorted(place, found, _beside(today, place), stop_at), left)
@@ -84,6 +92,10 @@ def choose(
     for place in places:
         apart = _beside(apart, place)
     sets = tuple(whole_sets(judging, rig.rig, choices, apart))
+    short = _places_short(choices, sets, apart)
+    looked_for = (
+        look_for(judging, short, today, min(most - judging.count, MOST_SOUGHT)) if short else LookFor()
+    )
     return Choosing(
         rig.rig.title,
         rig.document.path,
@@ -94,19 +106,29 @@ def choose(
         sets,
         judging.count,
         tuple(apart),
+        looked_for,
     )
 
 
-def _concerns(finding: Finding, place: GearPlace, names: Iterable[str]) -> bool:
-    """Whether a finding is about the piece that stands in a place."""
-    return finding.at.key == key_text(place.key) or any(
-        f".{name}." in f".{finding.at.key}." for name in names
-    )
+def _places_short(
+    choices: tuple[Choice, ...], sets: tuple[WholeSet, ...], apart: list[Finding]
+) -> list[Choice]:
+    """Return the places where no piece would do, or something grave stands anyway; else where a set falls short."""
+    grave = [one for one in apart if one.signal >= Signal.WARNING]
+    found = [
+        one
+        for one in choices
+        if any(is_of(each, one.place) for each in grave) or not any(each.does for each in one.tried)
+    ]
+    if found or any(one.names is not None for one in sets):
+        return found
+    against = [each for one in sets for each in one.against]
+    return [one for one in choices if any(is_of(each, one.place) for each in against)]
 
 
 def _beside(findings: list[Finding], place: GearPlace) -> list[Finding]:
     """Return what is said of anything but the piece in a place."""
-    return [one for one in findings if not _concerns(one, place, (place.name,))]
+    return [one for one in findings if not concerns(one, place, (place.name,))]
 
 
 def _alike(rig: RigFile, place: GearPlace, kept: set[str]) -> list[tuple[str, ...]]:
@@ -123,7 +145,11 @@ def _as_judged(gear: Gear) -> str:
 
 
 def _tried(
-    judging: Trials, place: GearPlace, names: tuple[str, ...], taken: Mapping[str, str]
+    judging: Trials,
+    place: GearPlace,
+    names: tuple[str, ...],
+    taken: Mapping[str, str],
+    perhaps: Mapping[str, str],
 ) -> tuple[Candidate, list[Finding]]:
     rig = judging.loads.path.rig
     free = next((name for name in names if name not in taken), names[0])
@@ -140,6 +166,7 @@ def _tried(
         _mass_kg(gear),
         (),
         {name: taken[name] for name in names if name in taken},
+        {name: perhaps[name] for name in names if name in perhaps},
     )
     return candidate, found
 
@@ -158,15 +185,10 @@ def _sorted(
     beside: list[Finding],
     stop_at: Signal,
 ) -> tuple[Candidate, ...]:
-    """Return what was tried in one place, best first, with what stands against each there.
-
-    That is what is said of the piece itself, and what any rule says more than of the rig without regard to that place.
-    """
-    judged = []
-    for one, found in tried:
-        worse = worse_than(found, beside, stop_at)
-        against = (each for each in found if _concerns(each, place, one.names) or each in worse)
-        judged.append(replace(one, against=tuple(against)))
+    """Return what was tried in one place, best first, with what stands against each there."""
+    judged = [
+        replace(one, against=against_piece(place, found, beside, one.names, stop_at)) for one, found in tried
+    ]
     return tuple(sorted(judged, key=lambda one: (not one.does, -(one.ratio or 0.0), one.names)))
 
 
@@ -177,18 +199,23 @@ def _words(loads: Loads, place: GearPlace) -> str:
     return told or (inside or place.part).replace("_", " ").replace(".", " ")
 
 
-def _taken(rig: RigFile, others: Iterable[RigFile], on: date) -> dict[str, str]:
-    """Return the pieces that other lines have on a day of this one, and which line."""
+def _taken(rig: RigFile, others: Iterable[RigFile], on: date) -> tuple[dict[str, str], dict[str, str]]:
+    """Return the pieces that other lines have on a day of this one, those that they may have, and which line.
+
+    A line that doesn't say on which days it is up may have its gear on any.
+    """
     mine = days_up(rig.rig, on)
     found: dict[str, str] = {}
+    perhaps: dict[str, str] = {}
     for other in others:
         theirs = days_up(other.rig, on)
         if other.document.path == rig.document.path or mine is None or theirs is None:
             continue
-        if not (mine.told and theirs.told) or mine.first > theirs.last or theirs.first > mine.last:
+        if mine.first > theirs.last or theirs.first > mine.last:
             continue
+        here = found if mine.told and theirs.told else perhaps
         for place in places_of(other.rig):
             item, own = other.items.get(place.name), rig.items.get(place.name)
             if item and own and (item.document.path, item.id) == (own.document.path, own.id):
-                found.setdefault(place.name, other.document.path)
-    return found
+                here.setdefault(place.name, other.document.path)
+    return found, {name: line for name, line in perhaps.items() if name not in found}

@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-import re
-from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import field
 from pathlib import Path
 from typing import Any, Literal
 
 from riglint.findings.finding import Audit, FileResult, Finding
+from riglint.findings.identity import by_name, is_worse, measured, part_names
+from riglint.findings.settled.changed import Changed
 from riglint.findings.variation.moved_references import MovedReference, moved_references
 from riglint.loads import Loads
 from riglint.loads.inputs import known
@@ -21,7 +21,6 @@ from riglint.rulekit import Signal
 
 Fate = Literal["new", "gone", "worse", "better"]
 HELD = frozenset({"riglint", "$schema", "spot", "shelf"})  # the kind, and what is compared by itself
-PART = re.compile(r"^chain\[(\d+)\]")
 SMALL = 5e-4  # a change of less than half a thousandth is noise of the solver, not a change of the rig
 
 
@@ -72,24 +71,31 @@ class Comparison:
     crashed: bool = False  # whether a rule crashed on one of them
     seal: str = ""  # of the rulebook
     force: InForce = DEFAULT
+    settings: tuple[Changed, ...] = ()  # what became of the settings of libraries
 
     def status(self, stop_at: Signal) -> int:
         """Return the exit status: 1 a finding at or above a word is new or worse, 2 unread, 3 no rule or a crash.
 
-        A reference by number that means another part now counts like a new WARNING.
+        A reference by number that means another part now counts like a new WARNING, and so do changed settings.
         """
         if self.crashed or self.force.none_left:
             return 3
         if not self.judged or not self.rigs or self.force.emptied:
             return 2
-        if stop_at <= Signal.WARNING and any(rig.references for rig in self.rigs):
-            return 1  # a check that was made of one part would count for another
+        if stop_at <= Signal.WARNING and (self.settings or any(rig.references for rig in self.rigs)):
+            return 1  # a check that was made of one part would count for another, a rig be judged by less
         changed = (one for rig in self.rigs for one in rig.findings)
         bad = (one for one in changed if one.fate in {"new", "worse"} and one.finding.counts)
         return 1 if any(one.new is not None and one.new >= stop_at for one in bad) else 0
 
 
-def compare(old: Audit, new: Audit, bases: tuple[Path, Path], words: tuple[str, str]) -> Comparison:
+def compare(
+    old: Audit,
+    new: Audit,
+    bases: tuple[Path, Path],
+    words: tuple[str, str],
+    settings: Sequence[Changed] = (),
+) -> Comparison:
     """Return what changed between two audits.
 
     Args:
@@ -97,6 +103,7 @@ def compare(old: Audit, new: Audit, bases: tuple[Path, Path], words: tuple[str, 
         new: the audit after it.
         bases: what each of them looked at; rigs are the same that lie at the same place below it.
         words: how the two sides are called.
+        settings: what became of the settings of libraries.
     """
     before, after = _rigs(old, bases[0]), _rigs(new, bases[1])
     changes = []
@@ -105,7 +112,9 @@ def compare(old: Audit, new: Audit, bases: tuple[Path, Path], words: tuple[str, 
         changes.append(_change(old, new, was, now))
     judged = all(result.judged for audit in (old, new) for result in audit.files) and old.whole and new.whole
     crashed = any(one.crashed for audit in (old, new) for one in audit.findings)
-    return Comparison(*words, new.on.isoformat(), changes, judged, crashed, new.seal, new.force)
+    return Comparison(
+        *words, new.on.isoformat(), changes, judged, crashed, new.seal, new.force, tuple(settings)
+    )
 
 
 def _rigs(audit: Audit, base: Path) -> dict[str, FileResult]:
@@ -170,11 +179,11 @@ def _moved(old: dict[str, Any], new: dict[str, Any], unit: str = "") -> Iterator
 
 def _inputs(loads: Loads) -> dict[str, str]:
     """Return every value of a rig, its spot and its gear, by a name that survives a part put in between."""
-    rig, names = loads.path.rig, _part_names(loads)
+    rig, names = loads.path.rig, part_names(loads)
     found = {}
     own = written(rig.document, ())
     for key, value in _leaves({name: one for name, one in own.items() if name not in HELD}):
-        found[_named(key_text(key), names)] = value
+        found[by_name(key_text(key), names)] = value
     spot = written(rig.spot_document, rig.spot_key)
     found |= {f"spot.{key_text(key)}": value for key, value in _leaves(spot) if key != ("riglint",)}
     for item in used_items(loads):
@@ -196,33 +205,18 @@ def _leaves(node: Any, key: tuple[str | int, ...] = ()) -> Iterator[tuple[tuple[
         yield key, str(node).lower() if isinstance(node, bool) else str(node)
 
 
-def _part_names(loads: Loads) -> dict[int, str]:
-    """Return a name for each part of the chain that does not count the parts before it, but those like it."""
-    seen: Counter[str] = Counter()
-    names = {}
-    for placed in loads.path.parts:
-        words = placed.part.id or placed.words
-        seen[words] += 1
-        names[int(placed.key[1])] = words if seen[words] == 1 else f"{words} ({seen[words]})"
-    return names
-
-
-def _named(key: str, names: dict[int, str]) -> str:
-    return PART.sub(lambda match: names.get(int(match[1]), match[0]), key)
-
-
 def _tensions(loads: Loads) -> dict[str, float]:
     return {state.name: state.tension_n / 1000.0 for state in loads.computable()}
 
 
 def _ratios(loads: Loads) -> dict[str, float]:
     """Return the least ratio of each part over all peaks."""
-    names, found = _part_names(loads), {}
+    names, found = part_names(loads), {}
     peaks = known(loads.peaks) or []
     for load in known(lambda: loads.parts) or []:
         worst = known(lambda load=load: load.worst(peaks))  # type: ignore[misc]
         if worst is not None:
-            found[_named(load.id, names)] = worst.order
+            found[by_name(load.id, names)] = worst.order
     return found
 
 
@@ -233,12 +227,12 @@ def _findings(audit: Audit, result: FileResult | None) -> dict[tuple[str, ...], 
     """Return the findings of a rig, those in the files that it refers to as well."""
     if result is None:
         return {}
-    names = _part_names(result.loads) if result.loads else {}
+    names = part_names(result.loads)
     shared = [one for one in audit.findings if result.path in one.rigs and one not in result.findings]
     found: dict[tuple[str, ...], Finding] = {}
     for one in [*result.findings, *shared]:
         # A rule may say several things of one place; the gravest stands for them.
-        known_by = (one.rule, one.kind, _named(one.at.key, names), _named(one.at.part or "", names))
+        known_by = (one.rule, one.kind, by_name(one.at.key, names), by_name(one.at.part or "", names))
         worst = found.setdefault(known_by, one)
         if one.signal > worst.signal:
             found[known_by] = one
@@ -263,6 +257,12 @@ def _finding_changes(
         elif was.signal != now.signal:
             fate: Fate = "worse" if now.signal > was.signal else "better"
             found.append(FindingChange(fate, now, was.signal, now.signal))
+        elif was.counts != now.counts:  # an acceptance, or a known finding, that came or ran out
+            found.append(FindingChange("new" if now.counts else "gone", now, was.signal, now.signal))
+        elif is_worse(measured(now), measured(was)):
+            found.append(FindingChange("worse", now, was.signal, now.signal))
+        elif is_worse(measured(was), measured(now)):
+            found.append(FindingChange("better", now, was.signal, now.signal))
     order = ("new", "worse", "better", "gone")
     return sorted(
         found,

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from dataclasses import replace
+from collections.abc import Iterable, Mapping
+from dataclasses import field, replace
 
 from riglint.findings.finding import Finding
 from riglint.findings.judging import judge
@@ -12,8 +12,9 @@ from riglint.findings.variation.side_effects import gravest_by_rule
 from riglint.loadpath import build
 from riglint.loads import Loads
 from riglint.model.documents.rig import Rig
-from riglint.model.library import RigFile
+from riglint.model.library import Item, RigFile
 from riglint.policy import InForce
+from riglint.read.problems import key_text
 from riglint.records import dataclass
 from riglint.rulebook import Rulebook
 from riglint.rulekit import Signal
@@ -29,6 +30,9 @@ class Candidate:
     mass_kg: float | None  # as far as the gear list says
     against: tuple[Finding, ...]  # what keeps it from this place
     taken: Mapping[str, str]  # which of the names another line has on a day of this rig
+    perhaps: Mapping[str, str] = field(
+        default_factory=dict
+    )  # the same, where a line doesn't say on which days it is up
 
     @property
     def does(self) -> bool:
@@ -37,8 +41,9 @@ class Candidate:
 
     @property
     def free(self) -> tuple[str, ...]:
-        """The names that no other line has."""
-        return tuple(name for name in self.names if name not in self.taken)
+        """The names that no other line has; last those that one may have."""
+        left = [name for name in self.names if name not in self.taken]
+        return tuple(sorted(left, key=lambda name: name in self.perhaps))
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,6 +63,9 @@ class WholeSet:
     words: str
     names: tuple[tuple[str, str], ...] | None
     against: tuple[Finding, ...] = ()
+    perhaps: Mapping[str, str] = field(
+        default_factory=dict
+    )  # pieces of it that another line may have, and which
 
 
 @dataclass(slots=True)
@@ -70,13 +78,33 @@ class Trials:
     stop_at: Signal
     count: int = 0
 
-    def judged(self, rig: Rig) -> tuple[Loads, list[Finding]]:
-        """Return the loads of a rig and what stops it."""
+    def judged(self, rig: Rig, items: dict[str, Item] | None = None) -> tuple[Loads, list[Finding]]:
+        """Return the loads of a rig, with other gear if given, and what stops it."""
         self.count += 1
         file: RigFile = replace(self.loads.path.rig, rig=rig)
+        if items is not None:
+            file = replace(file, items=items)
         loads = Loads(build(file), self.force.values, self.loads.on)
         found = judge(file, self.book, self.loads.on, self.force, loads, with_remedies=False).findings
         return loads, [one for one in found if one.kind != "review" and one.signal >= self.stop_at]
+
+
+def concerns(finding: Finding, place: GearPlace, names: Iterable[str]) -> bool:
+    """Whether a finding is about the piece that stands in a place."""
+    return finding.at.key == key_text(place.key) or any(
+        f".{name}." in f".{finding.at.key}." for name in names
+    )
+
+
+def against_piece(
+    place: GearPlace, found: list[Finding], beside: list[Finding], names: tuple[str, ...], stop_at: Signal
+) -> tuple[Finding, ...]:
+    """Return what stands against a piece in its place.
+
+    That is what is said of the piece itself, and what any rule says more than of the rig without regard to that place.
+    """
+    worse = worse_than(found, beside, stop_at)
+    return tuple(one for one in found if concerns(one, place, names) or one in worse)
 
 
 def worse_than(found: list[Finding], before: list[Finding], stop_at: Signal) -> list[Finding]:

@@ -53,8 +53,13 @@ def _mended(
         _, found = judging.judged(changed)
         against = worse_than(found, apart, judging.stop_at)
         if not against:
+            perhaps = {
+                name: line for each in choices for one in each.tried for name, line in one.perhaps.items()
+            }
             return WholeSet(
-                words, tuple((each.words, name) for each, name in zip(choices, names, strict=True))
+                words,
+                tuple((each.words, name) for each, name in zip(choices, names, strict=True)),
+                perhaps={name: perhaps[name] for name in names if name in perhaps},
             )
         worse = [
             n
@@ -73,7 +78,8 @@ def _each_once(options: list[list[Candidate]]) -> list[str] | None:
     used: set[str] = set()
     found = []
     for places in options:
-        name = next((one for each in places for one in each.free if one not in used), None)
+        left = [(one in each.perhaps, one) for each in places for one in each.free if one not in used]
+        name = next((one for _, one in sorted(left, key=lambda pair: pair[0])), None)
         if name is None:
             return None
         used.add(name)

@@ -65,16 +65,19 @@ class Geometry(Site):
         Raises:
             MissingInput: the spot does not say.
         """
-        contact = self.contact(placed)
-        structure = contact.structure
-        at = self.on_spot("anchors", contact.anchor or self.anchor_of(placed).part.at or "", "girth")
-        trunk = need(structure.girth if structure else None, at).si
+        contact, trunk = self.contact(placed), self._trunk_m(placed)
         if not contact.covers:
             return trunk
         item = contact.covers[0].item
         thickness = item.gear.thickness if item else None
         # The protector makes the radius larger by its thickness.
         return trunk + 2.0 * pi * (thickness.si if thickness else self.values["protector_thickness"])
+
+    def _trunk_m(self, placed: Placed) -> float:
+        contact = self.contact(placed)
+        structure = contact.structure
+        at = self.on_spot("anchors", contact.anchor or self.anchor_of(placed).part.at or "", "girth")
+        return need(structure.girth if structure else None, at).si
 
     def anchor_of(self, placed: Placed) -> Placed:
         """Return the anchor on a part's side."""
@@ -110,18 +113,19 @@ class Geometry(Site):
     def contact_m(self, placed: Placed) -> float:
         """Length of bark under a sling: D/2·(π + θ) in basket, all the way round in any other hitch.
 
-        Source: geometry, the arc between the two tangents. D is taken over the protector.
+        Source: geometry, the arc between the two tangents. D is the trunk's, since a protector lies on the bark.
 
         Raises:
             MissingInput: hitch, length or girth are not said.
         """
         hitch = need(placed.part.hitch, self.on_part(placed, "hitch"))
+        bark = self._trunk_m(placed)
         if hitch != "basket":
-            return self.girth_m(placed)
+            return bark
         shape = self.sling_shape(placed)
         # Too short to close, it lies against the bark all the way round.
         angle = pi if shape.angle_rad is None else shape.angle_rad
-        return shape.girth_m / (2.0 * pi) * (pi + angle)
+        return bark / (2.0 * pi) * (pi + angle)
 
     def sling_reach_m(self, placed: Placed) -> float:
         """Length that a sling adds to the path, from the face of its trunk; a default where its shape is not known."""

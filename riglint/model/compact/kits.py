@@ -71,6 +71,32 @@ def circles(document: Document) -> Iterator[Problem]:
         yield Problem("file/reference", document.place(key), key_text(key), *holds_itself(name))
 
 
+# What somebody sees on site, on the day: a kit stands in many rigs and can't say it for them.
+SEEN_ON_SITE = frozenset(
+    {"pins", "tail_tied", "locked", "threading_checked", "tied_off", "left_on", "partner_check"}
+)
+
+
+def ticked(document: Document) -> Iterator[Problem]:
+    """Yield what is ticked on site and stands in a kit, where it would hold for every rig that calls it."""
+    for lists in part_lists(document.data):
+        if "kits" not in lists:
+            continue
+        for n, part in enumerate(value_at(document.data, lists)):
+            yield from _ticked((*lists, n), part, document)
+
+
+def _ticked(key: Key, part: Any, document: Document) -> Iterator[Problem]:
+    for name, value in part.items() if isinstance(part, dict) else ():
+        at = (*key, name)
+        if name in SEEN_ON_SITE and not isinstance(value, (dict, list)):
+            message = f"A kit can't say `{name}`: it is looked at on site, in each rig anew."
+            do = f"Take `{name}` out of the kit, and write it where a rig calls the kit."
+            yield Problem("file/value", document.place(at), key_text(at), message, do)
+        elif isinstance(value, dict):
+            yield from _ticked(at, value, document)
+
+
 def holds_itself(name: str) -> tuple[str, str]:
     """Return what is wrong with a kit that comes round to itself, and what to do."""
     return (

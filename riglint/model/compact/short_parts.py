@@ -22,6 +22,7 @@ from riglint.read.spelling import nearest
 
 STAND_IN = {"part": Plain("ring")}
 MOST_OF_KITS = 1_000  # parts of one rig that come out of kits; kits that call kits can come to billions
+MOST_KITS = 100  # kits in kits that a tick of a call reaches into
 NEEDED: dict[str, Any] = {"at": Plain("-"), "legs": []}
 
 
@@ -118,6 +119,13 @@ class _ShortWriter:
         if kit is None or self.too_many(n, kit):
             yield WrittenOut(_filled_up(own), n)
             return
+        ticked: dict[str, Any] = {}
+        if len(kit.parts) != 1:
+            ticked = {
+                key: own.pop(key)
+                for key in [*own]
+                if any(self.takes(one, key, own[key]) for one in kit.parts)
+            }
         if own and len(kit.parts) != 1:
             said = ", ".join(own)
             message = f"This kit has {len(kit.parts)} parts, so it can't tell which of them {said} is for."
@@ -127,7 +135,27 @@ class _ShortWriter:
         place = self.document.place((*self.key, n))
         for m, part in reversed(parts) if call.get("reversed") == "true" else parts:
             origin = Origin(kit.document, (*kit.key, m), place, str(call["kit"]))
-            yield WrittenOut(_merged(part, own), n, origin, frozenset(own))
+            more = own | {key: value for key, value in ticked.items() if self.takes(part, key, value)}
+            whole = {"gear": part} if more and isinstance(part, str) else part
+            yield WrittenOut(_merged(whole, more), n, origin, frozenset(more))
+
+    def takes(self, part: Any, key: str, value: Any, seen: set[str] | None = None) -> bool:
+        """Whether a part of a kit takes what its call says of what is looked at on site; of a kit, any part of it."""
+        seen = set() if seen is None else seen  # kits on the way, each looked at once
+        whole = part if isinstance(part, dict) else {"gear": part}
+        if isinstance(called := whole.get("kit"), str):
+            inside = self.on_hand.kits.get(called)
+            if inside is None or called in seen or len(seen) > MOST_KITS:
+                return False
+            seen.add(called)
+            return any(self.takes(one, key, value, seen) for one in inside.parts[:MOST_OF_KITS])
+        kind = self.on_hand.gear.get(str(whole.get("gear")), "")
+        name = str(whole.get("part") or kinds.PART_OF_GEAR.get(kind, ""))
+        if name not in kinds.PART or key not in kinds.PART[name].takes:
+            return False
+        return key in kinds.TICKED or (
+            key in kinds.TICKED_INSIDE and name == "haul" and isinstance(value, dict)
+        )
 
     def too_many(self, n: int, kit: Kit) -> bool:
         """Whether the kits of a rig come to more parts than any line has; note it once."""

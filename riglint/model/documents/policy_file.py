@@ -7,12 +7,12 @@ from pydantic import BeforeValidator, Discriminator, Tag, WithJsonSchema
 from riglint.model.documents.parts import BARE, REASONED
 from riglint.model.vocabulary import words
 from riglint.model.vocabulary.fields import Form, Number, Reason, Text, about, needed, refuse
-from riglint.read.document import Plain
+from riglint.read.document import FALSE, TRUE, Plain
 
 
 def _as_written(value: object) -> str:
     """Take a value as it stands: its name in the rulebook says what it must be."""
-    if isinstance(value, Plain) and value in {"true", "false"}:
+    if isinstance(value, Plain) and (value in TRUE or value in FALSE):
         message = f"Expected a value, found '{value}'."
         raise refuse("file/value", message, "Write a number with its unit, such as 0.7 m, or a plain number.")
     if isinstance(value, str):

@@ -13,13 +13,11 @@ from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, WithJsonSche
 from pydantic_core import PydanticCustomError
 
 from riglint.model.reads import everything_read
-from riglint.read.document import Plain
+from riglint.read.document import FALSE, LONGEST_NUMBER, TRUE, Plain, plain_number
 from riglint.read.problems import HIDDEN, shown
 from riglint.read.quantity import Dimension, Quantity, QuantityError, parse_quantity, units_of
-from riglint.read.yaml_text import LONGEST_NUMBER
 
 DECIMAL = re.compile(r"[-+]?(0|[1-9][0-9]*)(\.[0-9]+)?")
-WHOLE = re.compile(r"[-+]?(0|[1-9][0-9]*)")
 DAY = re.compile(r"([0-9]{4})-([0-9]{2})(?:-([0-9]{2}))?")
 LAST_YEAR = 2099
 MARGIN: dict[Dimension, str] = {"length": "0.3 m", "force": "0.2 kN", "mass": "1 kg"}  # shown in examples
@@ -121,8 +119,8 @@ def _reason(value: object) -> str:
 
 
 def _flag(value: object) -> bool:
-    if isinstance(value, Plain) and value in ("true", "false"):
-        return value == "true"
+    if isinstance(value, Plain) and (value in TRUE or value in FALSE):
+        return value in TRUE
     folded = str(value).lower() if isinstance(value, str) else ""
     meant = {
         "yes": "true",
@@ -139,12 +137,14 @@ def _flag(value: object) -> bool:
     raise refuse("file/value", f"Expected true or false, found {inside(value)}.", do)
 
 
-def _plain_number(value: object, pattern: re.Pattern[str], what: str) -> str:
+def _number_in(value: object, what: str, *, whole: bool) -> int | float:
     text = str(value) if isinstance(value, str) else ""
     if len(text) > LONGEST_NUMBER:
         raise refuse("file/value", f"The number {shown(text)} is too long.", f"Write {what}.")
-    if isinstance(value, Plain) and pattern.fullmatch(value):
-        return value
+    number = plain_number(text)
+    fits = number is not None and (not whole or number == int(number))
+    if isinstance(value, Plain) and number is not None and fits:
+        return number
     do = f"Write {what}."
     if re.fullmatch(r"[-+]?0[0-9]+", text):
         do = f"Write {text.lstrip('+-0') or '0'}, without leading zeros."
@@ -152,21 +152,21 @@ def _plain_number(value: object, pattern: re.Pattern[str], what: str) -> str:
         do = f"Write {text.replace('_', '')}, without underscores."
     elif re.fullmatch(r"[0-9]+,[0-9]+", text):
         do = f"Write {text.replace(',', '.')}, with a decimal point."
-    elif not isinstance(value, Plain) and pattern.fullmatch(text):
+    elif not isinstance(value, Plain) and fits:
         do = f"Write {text}, without quotes."
     raise refuse("file/value", f"Expected {what.partition(',')[0]}, found {inside(value)}.", do)
 
 
 def read_number(value: object) -> float:
     """Read a plain decimal number."""
-    return float(_plain_number(value, DECIMAL, "a decimal number, such as 0.5"))
+    return float(_number_in(value, "a decimal number, such as 0.5", whole=False))
 
 
 def whole_reader(most: int, what: str) -> Callable[[object], int]:
     """Read a whole number; more than `most` cannot be `what`."""
 
     def read(value: object) -> int:
-        number = int(_plain_number(value, WHOLE, "a whole number, such as 3"))
+        number = int(_number_in(value, "a whole number, such as 3", whole=True))
         if number <= most:
             return number
         message = f"{quoted(value)} cannot be {what}; {most} is the most."

@@ -43,6 +43,12 @@ PART: dict[str, Kind] = {
     "puller": _kind("gear ratio reach tie_back stands_at"),
 }
 
+# What is looked at on site belongs to a rig and to no kit: a call says it for all parts of the kit that have the key.
+TICKED = frozenset({"pins", "tail_tied"})
+TICKED_INSIDE = frozenset(
+    {"brake", "tail", "multiplier"}
+)  # of a pulley system, where a call has a group there
+
 GEAR_SHARED = _kind(
     "kind title note serial material standard mbs wll made made_by first_used inspected label events days_used reach"
 ).takes

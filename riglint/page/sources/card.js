@@ -24,7 +24,7 @@ export function cardScreen(page) {
     h("div", { class: "row wrap" },
       button("Print the card (A4)", () => printCard(page), { class: "strong" }),
       button("Save the card as a page", () => download("card.html", held.card.html, "text/html"))),
-    h("iframe", { class: "paper", title: "The card as it prints", sandbox: "allow-same-origin allow-modals", srcdoc: held.card.html }),
+    h("iframe", { class: "paper", title: "The card as it prints", sandbox: "allow-same-origin allow-modals", srcdoc: held.card.html.replace(/<script>[^]*?<\/script>/, "") }),
     h("p", { class: "caution-text" }, card.caution));
 }
 

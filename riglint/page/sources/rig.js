@@ -47,7 +47,7 @@ function finding(page, one) {
     h("h3", {}, one.message), number,
     h("p", {}, one.why),
     h("p", { class: "do" }, h("b", {}, "What to do: "), one.do),
-    one.accepted ? h("p", {}, `Accepted until ${one.accepted.until}: ${one.accepted.reason}`) : null,
+    one.accepted ? h("p", {}, `${one.known ? "Known" : "Accepted"} until ${one.accepted.until}: ${one.accepted.reason}`) : null,
     h("div", { class: "row wrap" },
       one.ways.map((way) => remedy(page, way)),
       button(`Line ${one.at.line}`, () => { page.text.goTo(one.at); page.show("text"); }, { "aria-label": `Show line ${one.at.line} of ${one.at.path}` })),

@@ -5,7 +5,7 @@ from __future__ import annotations
 import os
 from collections.abc import Iterator
 from contextlib import contextmanager
-from pathlib import Path
+from pathlib import Path, PurePosixPath
 from tempfile import TemporaryDirectory
 
 from riglint.read.library import real
@@ -79,6 +79,23 @@ def taken_out(text: str) -> Iterator[TakenOut]:
         here = root / below
         here.mkdir(parents=True, exist_ok=True)
         yield TakenOut(top, root, here)
+
+
+def differing(old: str, new: str, top: Path) -> set[PurePosixPath] | None:
+    """Return the files that an audit can look at and that differ between two revisions; None without an old one.
+
+    Raises:
+        NoSideError: git cannot give the new one.
+    """
+    try:
+        before = git_objects.entries(top, _commit(old, top))
+    except (GitError, NoSideError):
+        return None  # before the first commit
+    try:
+        after = git_objects.entries(top, None if new == STAGED else _commit(new, top))
+    except GitError as error:
+        raise NoSideError(str(error)) from error
+    return {one.path for one in set(before) ^ set(after)}
 
 
 def _repository(text: str) -> tuple[Path, Path]:

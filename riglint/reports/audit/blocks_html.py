@@ -32,7 +32,12 @@ def blocks_html(held: Blocks, result: FileResult, name: str) -> str:
     parts = [*_faults(held, name), *_blanks(held, result), *_looks(held), *_checks(held)]
     accepted = [accepted_html(one) for one in held.accepted]
     if accepted:
-        parts += ["<h3>Accepted, so they do not count for the exit status</h3>", "<ul>", *accepted, "</ul>"]
+        parts += [
+            f"<h3>{held.kept_as}, so they do not count for the exit status</h3>",
+            "<ul>",
+            *accepted,
+            "</ul>",
+        ]
     return "\n".join(parts) + "\n" if parts else ""
 
 

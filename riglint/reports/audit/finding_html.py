@@ -9,6 +9,7 @@ from riglint.findings.grouping import Group
 from riglint.reports.audit.finding_text import also, place_in_words, rule_in_words
 from riglint.reports.drawing.signs import sign_html
 from riglint.reports.sheet.html import safe
+from riglint.rulekit import first_up
 from riglint.views.audit.words import against, of_the_file, to_look_at
 from riglint.views.figures import number
 
@@ -71,8 +72,7 @@ def look_html(findings: Sequence[Finding]) -> str:
 
 def accepted_html(finding: Finding) -> str:
     """Return a finding that somebody answers for."""
-    entry = finding.accepted
-    if entry is None:
+    if not finding.by_whom:
         return ""
-    by = f"Accepted by {entry.role} until {entry.until}: {entry.reason} ({finding.rule})"
+    by = f"{first_up(finding.by_whom)} ({finding.rule})"
     return f"<li>{sign_html(finding.signal, 'review')} {safe(finding.message)} {safe(by)}</li>"

@@ -21,6 +21,7 @@ from riglint.rulekit.verdicts import MEANINGS
 from riglint.views.audit.drawn import Drawn, drawn_of
 from riglint.views.audit.files_seen import files_in_words, left_out_words
 from riglint.views.audit.reader import Blocks, blocks, for_a_reader
+from riglint.views.audit.settings_words import settings_in_words
 from riglint.views.audit.summary import summary_of
 from riglint.views.audit.verdict import Verdict, verdict_of_all, verdicts
 from riglint.views.audit.words import (
@@ -91,7 +92,8 @@ def _days(audit: Audit) -> str:
 
 
 def _answer(audit: Audit, answer: Verdict) -> str:
-    top = "".join(f"<p><b>{safe(sentence)}</b></p>\n" for sentence in at_the_top(audit))
+    said = (*at_the_top(audit), *settings_in_words(audit.force))
+    top = "".join(f"<p><b>{safe(sentence)}</b></p>\n" for sentence in said)
     return (
         f'{top}<div class="answer {_tone(answer)}">\n<p class="gravest">{verdict_sign(answer)}</p>\n'
         f'<p class="closing">{safe(answer.sentence)}</p>\n<p>{safe(answer.next_step)}</p>\n</div>\n{_policy(audit)}'

@@ -12,7 +12,7 @@ from riglint.rulekit import Signal
 from riglint.views.audit.summary import consequence_of
 from riglint.views.audit.words import CAUTION_TEXT, unfit
 
-__all__ = ["audit_json", "figure", "policy_data", "source_json"]
+__all__ = ["audit_json", "figure", "policy_data", "settings_data", "source_json"]
 
 
 def audit_json(audit: Audit) -> str:
@@ -29,6 +29,7 @@ def audit_json(audit: Audit) -> str:
         "riglint": "audit/1",
         "on": audit.on.isoformat(),
         "policy": policy_data(audit.force),
+        "settings": settings_data(audit.force),
         "house_rules": list(audit.house),
         "what_if": list(audit.what_if),
         "rulebook": {
@@ -53,6 +54,11 @@ def audit_json(audit: Audit) -> str:
         },
     }
     return json_text(data)
+
+
+def settings_data(force: InForce) -> list[dict[str, Any]]:
+    """Return each library's mark file in force, and what it sets."""
+    return [{"path": one.path, "sha256": one.sha256, "sets": list(one.sets)} for one in force.marks]
 
 
 def policy_data(force: InForce) -> dict[str, Any]:

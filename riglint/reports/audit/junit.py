@@ -82,6 +82,8 @@ def _properties(result: FileResult, audit: Audit, stop_at: Signal) -> Iterator[t
     yield "on", audit.on.isoformat()
     yield "stop_at", stop_at.name
     yield "policy", audit.force.title
+    for mark in audit.force.marks:
+        yield "settings", " ".join((mark.path, mark.sha256, *mark.sets))
     yield "rulebook", audit.seal
     yield "title", result.title or ""
     yield "whole_audit", closing(audit)
@@ -141,9 +143,12 @@ def _finding(finding: Finding, stop_at: Signal) -> _Said:
     if finding.crashed:
         return _Said("error", "crashed", finding.message, "\n".join(rows))
     if entry is not None:
-        accepted = f"accepted by {entry.role} until {entry.until.isoformat()}: {entry.reason}"
+        accepted = finding.by_whom
         return _Said(
-            "skipped", f"{kind} accepted", f"{finding.message} ({accepted})", "\n".join([*rows, accepted])
+            "skipped",
+            f"{kind} {finding.kept_as}",
+            f"{finding.message} ({accepted})",
+            "\n".join([*rows, accepted]),
         )
     if finding.signal < stop_at:
         below = f"below the stop word {stop_at.name}"

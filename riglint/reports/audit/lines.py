@@ -18,6 +18,7 @@ from riglint.reports.audit.sarif_places import FINGERPRINT, fingerprints
 from riglint.rulekit import Signal
 from riglint.views.audit.files_seen import files_in_words
 from riglint.views.audit.reader import for_a_reader, is_check
+from riglint.views.audit.settings_words import settings_in_words
 from riglint.views.audit.verdict import NO_WORD, verdict_of_all, verdicts
 from riglint.views.audit.words import CAUTION_TEXT, closing, count, is_quiet
 
@@ -121,7 +122,7 @@ def _foot(audit: Audit) -> list[str]:
         for one in audit.files
         for gap in one.not_judged
     ]
-    return [*said, CAUTION_TEXT, closing(audit), files_in_words(audit)]
+    return [*settings_in_words(audit.force), *said, CAUTION_TEXT, closing(audit), files_in_words(audit)]
 
 
 def _data(text: str) -> str:

@@ -12,10 +12,11 @@ from dataclasses import field
 from riglint.findings import Audit, FileResult, Finding
 from riglint.records import dataclass
 from riglint.reports.sheet.markdown import escaped
-from riglint.rulekit import Signal
+from riglint.rulekit import Signal, first_up
 from riglint.rulekit.verdicts import MEANINGS
 from riglint.views.audit.files_seen import files_in_words
 from riglint.views.audit.reader import for_a_reader
+from riglint.views.audit.settings_words import settings_in_words
 from riglint.views.audit.verdict import Verdict, verdict_of_all, verdicts
 from riglint.views.audit.words import CAUTION_TEXT, at_the_top, closing, is_due, sealed
 
@@ -52,7 +53,8 @@ def audit_markdown(audit: Audit, stop_at: Signal) -> str:
         f"As of {audit.on}, {audit.rules} rules ({sealed(audit.seal)}), {plain_text(_policy(audit))}.", ""
     )
     page.add(files_in_words(audit), "")
-    page.add(*(line for sentence in at_the_top(audit) for line in (f"**{plain_text(sentence)}**", "")))
+    said = (*at_the_top(audit), *settings_in_words(audit.force))
+    page.add(*(line for sentence in said for line in (f"**{plain_text(sentence)}**", "")))
     page.add(*_counts(audit), "")
     page.add(*_unread(audit))
     counting = sorted((one for one in audit.findings if one.counts), key=lambda one: -one.signal)
@@ -166,9 +168,8 @@ def _row(finding: Finding) -> str:
     words = plain_text(finding.message)
     if not is_due(finding):
         words += f" {plain_text(finding.do)}"
-    if finding.accepted is not None:
-        entry = finding.accepted
-        words += f" Accepted by {plain_text(entry.role)} until {entry.until}: {plain_text(entry.reason)}"
+    if finding.by_whom:
+        words += f" {plain_text(first_up(finding.by_whom))}"
     where = f"{plain_text(at.path)} line {at.line}"
     if finding.rigs:
         where += f"; touches {plain_text(', '.join(finding.rigs))}"

@@ -12,6 +12,7 @@ from typing import Any
 from riglint import __version__
 from riglint.findings import Audit, FileResult
 from riglint.read.problems import command_escaped
+from riglint.reports.audit.json_report import settings_data
 from riglint.reports.audit.sarif_places import ROOT, artifact
 from riglint.reports.audit.sarif_results import results
 from riglint.reports.audit.sarif_rules import Descriptors, overrides
@@ -144,6 +145,7 @@ def _properties(audit: Audit, stop_at: Signal) -> dict[str, Any]:
         ],
         "riglint/acceptedLeftOut": audit.accepted_left_out,
         "riglint/checksOnSite": sum(one.counts and is_quiet(one) for one in audit.findings),
+        "riglint/settings": settings_data(force),
         "riglint/policy": {
             "title": force.title,
             "path": force.path,

@@ -53,13 +53,20 @@ def _markdown(finding: Finding) -> str:
 
 
 def _suppressions(finding: Finding) -> list[dict[str, Any]]:
-    """Return what somebody answers for: it stands in the rig file, so it is `inSource` (3.35.2)."""
+    """Return what somebody answers for: in the rig file it is `inSource`, as a known finding `external` (3.35.2)."""
     entry = finding.accepted
     if entry is None:
         return []
-    words = f"{entry.reason} (accepted by {entry.role} until {entry.until.isoformat()})"
+    words = f"{entry.reason} ({finding.kept_as} by {entry.role} until {entry.until.isoformat()})"
     held = {"riglint/role": entry.role, "riglint/until": entry.until.isoformat()}
-    return [{"kind": "inSource", "status": "accepted", "justification": words, "properties": held}]
+    return [
+        {
+            "kind": "inSource" if finding.kept_as == "accepted" else "external",
+            "status": "accepted",
+            "justification": words,
+            "properties": held,
+        }
+    ]
 
 
 def _properties(finding: Finding) -> dict[str, Any]:

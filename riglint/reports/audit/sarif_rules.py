@@ -27,6 +27,8 @@ FILE_RULES = {
     "file/duplicate": ("One name stands for two things.", Signal.WARNING),
     "file/key": ("A key is unknown, missing, or does not belong there.", Signal.WARNING),
     "file/kind": ("The file does not say which kind of file it is.", Signal.WARNING),
+    "file/known": ("A known finding is gone, has run out, or keeps nothing.", Signal.WARNING),
+    "file/library": ("What a library sets is new, changed, or keeps rigs from being judged.", Signal.WARNING),
     "file/readable": ("The file cannot be read or computed.", Signal.WARNING),
     "file/reference": ("What the file refers to is not there.", Signal.WARNING),
     "file/uncertainty": ("Too many values have a ± to weigh them all.", Signal.NOTICE),

@@ -8,11 +8,12 @@ from riglint.findings import Audit, FileResult, Finding
 from riglint.policy import InForce
 from riglint.reports.audit.finding_text import LOOKS, blank_rows, group_lines
 from riglint.reports.layout.spans import Line, labelled, paragraph, plain
-from riglint.rulekit import Signal
+from riglint.rulekit import Signal, first_up
 from riglint.rulekit.verdicts import MEANINGS
 from riglint.views.audit.files_seen import files_in_words, left_out_words
 from riglint.views.audit.part_names import names_of
 from riglint.views.audit.reader import Blocks, blocks, for_a_reader
+from riglint.views.audit.settings_words import settings_in_words
 from riglint.views.audit.summary import summary_of
 from riglint.views.audit.verdict import Verdict, verdict_of, verdict_of_all, verdicts
 from riglint.views.audit.words import (
@@ -47,6 +48,8 @@ def audit_text(audit: Audit, width: int, *, brief: bool = False, everything: boo
     lines: list[Line] = list(paragraph(heading(audit), width, look="bold"))
     for sentence in at_the_top(audit):
         lines += paragraph(sentence, width, look=LOOKS[Signal.DANGER])
+    for sentence in settings_in_words(audit.force):
+        lines += paragraph(sentence, width, look="bold")
     lines += _framed(verdict_of_all(audit, each), width)
     if len(each) > 1:
         for result, verdict in each:
@@ -130,7 +133,7 @@ def _file(
     if held.accepted:
         lines += [
             plain(""),
-            *paragraph("Accepted, so they do not count for the exit status:", width, indent=2),
+            *paragraph(f"{held.kept_as}, so they do not count for the exit status:", width, indent=2),
         ]
         lines += [line for finding in held.accepted for line in _accepted(finding, width)]
     return lines
@@ -189,10 +192,7 @@ def _checks(held: Blocks, width: int, *, everything: bool) -> list[Line]:
 
 
 def _accepted(finding: Finding, width: int) -> list[Line]:
-    entry = finding.accepted
-    if entry is None:
-        return []
-    text = f"{finding.message} Accepted by {entry.role} until {entry.until}: {entry.reason} ({finding.rule})"
+    text = f"{finding.message} {first_up(finding.by_whom)} ({finding.rule})"
     return labelled(finding.signal.name, text, width)
 
 

@@ -1,4 +1,4 @@
-"""The card for the tree as one page of HTML: no script, nothing fetched; for A4 and for a phone."""
+"""The card for the tree as one page of HTML: to tick and to sign, nothing fetched; for A4 and for a phone."""
 
 from __future__ import annotations
 
@@ -7,6 +7,7 @@ from html import escape
 
 from riglint.findings import Finding
 from riglint.reports.audit.blocks_html import verdict_sign
+from riglint.reports.card import signing
 from riglint.reports.card.style import STYLE
 from riglint.reports.card.words import accepted_in_words, finding_in_words
 from riglint.reports.drawing.drawings import profile_drawing
@@ -22,7 +23,8 @@ from riglint.views.audit.verdict import Verdict
 from riglint.views.card.content import Card, Fact, Row, Step
 from riglint.views.figures import number
 
-CARD_STYLE = BUILD_STYLE + STYLE
+CARD_STYLE = BUILD_STYLE + STYLE + signing.STYLE
+SECOND = '<b class="second">2nd person</b> '
 # Beside the drawing on paper, where its long caption is left out.
 LEGEND = '<p class="legend">solid: nobody on it; dashes: the walker\'s feet; dots: bounce in free air</p>'
 
@@ -41,7 +43,7 @@ def card_html(card: Card) -> str:
         style_of(CARD_STYLE, card.what_if),
         f"{SYMBOL}\n"
         f"<header>\n<h1>{safe(card.title)}</h1>\n</header>\n"
-        f"<main>\n{_answer(card.answer)}{_about(card)}{_first(card)}"
+        f"<main{signing.card_data(card)}>\n{_answer(card.answer)}{_about(card)}{_first(card)}"
         '<div class="sheet">\n'
         f'<div class="top">\n<div class="chain">{_chain(card.chain)}</div>\n'
         f'<div class="figures">\n{drawn}\n{_facts("Line", card.line)}'
@@ -49,9 +51,11 @@ def card_html(card: Card) -> str:
         f"{_stop(card.stop)}{_facts('Emergency', card.emergency)}"
         f'<div class="pack">{_facts("Pack", card.pack)}</div></div>\n</div>\n'
         f'<div class="work">\n{"".join(_step(n, step, card) for n, step in enumerate(card.work, 1))}</div>\n'
+        f"{'' if card.what_if else signing.signing_html(card, safe, SECOND)}"
         f'<div class="sign-here">{_facts("Sign", card.sign)}</div>\n'
         f'<div class="caution">{_policy(card.policy)}<p>{safe(card.caution)}</p></div>\n'
         "</div>\n</main>\n",
+        "" if card.what_if else signing.script(),
     )
 
 
@@ -60,7 +64,7 @@ def _about(card: Card) -> str:
     return (
         f"<p>{spot}{safe(f'{card.path}, as of {card.on}, {card.limits}')}, "
         f"files <b>{safe(card.fingerprint)}</b></p>\n"
-        f"{what_if_html(card.what_if)}<p><b>Consequence</b> {safe(card.at_stake)}</p>\n"
+        f"{what_if_html(card.what_if)}{_policy(card.settings)}<p><b>Consequence</b> {safe(card.at_stake)}</p>\n"
     )
 
 
@@ -145,11 +149,9 @@ def _build(card: Card) -> str:
 
 def _step(number_: int, step: Step, card: Card) -> str:
     rows = ""
-    for tick in step.ticks:
-        second = '<b class="second">2nd person</b> ' if tick.second else ""
-        rows += (
-            f'<li><span class="tick" aria-hidden="true"></span><span>{second}{safe(tick.words)}</span></li>\n'
-        )
+    for n, tick in enumerate(step.ticks, 1):
+        words = f"{SECOND if tick.second else ''}{safe(tick.words)}"
+        rows += f"<li>{signing.box_html(f'w{number_}.{n}', words)}</li>\n"
     build = _build(card) if step.builds else ""
     build += "</section>\n<section>\n" if build else ""  # two blocks, so that paper has room for each
     return f"<section>\n<h2>{number_} {safe(step.title)}</h2>\n{build}<ul>\n{rows}</ul>\n</section>\n"

@@ -38,7 +38,7 @@ dl { display: grid; grid-template-columns: max-content 1fr; gap: .15rem .7rem; m
 dt { font-weight: 600; } dd { margin: 0; }
 .stop ul { list-style: square; padding-left: 1.1rem; } .stop li { margin: .15rem 0; }
 .work { columns: 2; column-gap: 2rem; margin-top: .6rem; } .work h2 { break-after: avoid; }
-.work li { display: grid; grid-template-columns: 1.9rem 1fr; margin: .4rem 0; break-inside: avoid; }
+.work li, .last-look li { margin: .2rem 0; break-inside: avoid; }
 .tick { width: 1.3rem; height: 1.3rem; border: 2px solid #1a1a1b; margin-top: .05rem; }
 .second { border: 1.5px solid #1a1a1b; border-radius: .2em; padding: 0 .3em; font-size: .85em; white-space: nowrap; }
 figure { margin: .6rem 0 0; } figcaption { font-size: .8rem; color: #3c3c40; }
@@ -47,7 +47,6 @@ figure { margin: .6rem 0 0; } figcaption { font-size: .8rem; color: #3c3c40; }
 @media screen and (max-width: 44rem) {
   body { padding: .7rem .75rem 2rem; font-size: 1.05rem; } .top { display: block; } .work { columns: 1; }
   .figures { display: flex; flex-direction: column; } .tick { width: 1.6rem; height: 1.6rem; }
-  .work li { grid-template-columns: 2.2rem 1fr; margin: .6rem 0; }
 }
 .legend { display: none; }
 @page { size: A4; margin: 7mm 9mm 8mm;
@@ -72,7 +71,7 @@ figure { margin: .6rem 0 0; } figcaption { font-size: .8rem; color: #3c3c40; }
   .pack dt::after { content: " "; }
   .pack dd:not(:last-child)::after { content: "; "; }
   .stop li { margin: 0; } .stop ul { padding-left: 8pt; }
-  .work li { grid-template-columns: 4.9mm 1fr; margin: 1.1pt 0; }
+  .work li, .last-look li { margin: 1.1pt 0; }
   .tick { width: 3.4mm; height: 3.4mm; border-width: 1pt; margin-top: .2pt; } .second { border-width: .75pt; }
   .verdict { font-size: 12pt; } .first { border-width: 2.5pt; padding: 2pt 5pt; margin: 3pt 0; }
   .first li, .found li { margin: 1pt 0; } .sign-here dd, .hand { padding-top: 4pt; }

@@ -23,6 +23,7 @@ def card_text(card: Card, width: int) -> list[Line]:
     lines += paragraph(f"{card.path}, as of {card.on}, {card.limits}", width)
     lines += paragraph(f"fingerprint of the files: {card.fingerprint}", width)
     lines += what_if
+    lines += [line for one in card.settings for line in paragraph(one, width)]
     lines += labelled("consequence", card.at_stake, width, indent=0)
     lines += _first(card, width)
     lines += _facts("Line", card.line, width) + _facts("Read the tension", card.reading, width)

@@ -20,7 +20,8 @@ def accepted_in_words(finding: Finding) -> str:
     entry = finding.accepted
     if entry is None:
         return ""
-    return f"{finding.signal.name}, accepted by {entry.role} until {entry.until}: {finding.message} ({entry.reason})"
+    who = f"{finding.kept_as} by {entry.role} until {entry.until}"
+    return f"{finding.signal.name}, {who}: {finding.message} ({entry.reason})"
 
 
 def asked_in_words(row: Row) -> str:

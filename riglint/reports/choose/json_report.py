@@ -6,8 +6,9 @@ from typing import Any
 
 from riglint.findings.finding import Finding
 from riglint.findings.variation.choosing import Choosing
+from riglint.findings.variation.least_piece import Least
 from riglint.findings.variation.trying import Candidate
-from riglint.reports.audit.json_report import policy_data
+from riglint.reports.audit.json_report import policy_data, settings_data
 from riglint.reports.layout.json_text import json_text, six_digits
 from riglint.views.audit.words import CAUTION_TEXT
 
@@ -21,6 +22,7 @@ def choose_json(found: Choosing) -> str:
         "path": found.path,
         "on": found.on.isoformat(),
         "policy": policy_data(found.force),
+        "settings": settings_data(found.force),
         "rulebook": found.seal,
         "rigs_judged": found.judged,
         "whatever_you_choose": [_finding(one) for one in found.apart],
@@ -39,9 +41,16 @@ def choose_json(found: Choosing) -> str:
                 "words": one.words,
                 "pieces": None if one.names is None else [name for _, name in one.names],
                 "against": [_finding(each) for each in one.against],
+                "perhaps_taken": dict(one.perhaps),
             }
             for one in found.sets
         ],
+        "look_for": {
+            "pieces": [_least(one) for one in found.look_for.pieces],
+            "rigs_judged": found.look_for.judged,
+            "is_least": found.look_for.is_least,
+            "against": [_finding(one) for one in found.look_for.against],
+        },
     }
     return json_text(data)
 
@@ -55,6 +64,18 @@ def _candidate(one: Candidate) -> dict[str, Any]:
         "mass_kg": six_digits(one.mass_kg),
         "against": [_finding(each) for each in one.against],
         "taken": dict(one.taken),
+        "perhaps_taken": dict(one.perhaps),
+    }
+
+
+def _least(one: Least) -> dict[str, Any]:
+    """Return what to look for in one place; the strength is of the key, `mbs` or `wll`."""
+    return {
+        "words": one.words,
+        "like": one.like,
+        "key": one.key or None,
+        "strength_kN": six_digits(None if one.strength_n is None else one.strength_n / 1000.0),
+        "length_m": six_digits(one.length_m),
     }
 
 

@@ -2,19 +2,23 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator, Mapping
 
 from riglint.findings.variation.choosing import Choosing
+from riglint.findings.variation.least_piece import Least, LookFor
 from riglint.findings.variation.trying import Candidate, Choice, WholeSet
 from riglint.reports.audit.text import policy_lines
 from riglint.reports.layout.spans import Line, labelled, paragraph, plain
 from riglint.rulekit import first_up
-from riglint.views.audit.words import CAUTION_TEXT, sealed, unfit_policy
+from riglint.views.audit.settings_words import top_of
+from riglint.views.audit.words import CAUTION_TEXT, sealed
+from riglint.views.figures import number
 
 HOW = (
     "Each piece stands in its place once, all others stay, and every rule judges the rig again. Pieces that are alike "
     "share a row. The ratio is strength in place to the worst load there."
 )
+KEYS = {"mbs": "breaking strength (`mbs`)", "wll": "rated load (`wll`)"}
 MOST_NAMES = 6  # of alike pieces in a row
 
 
@@ -22,7 +26,7 @@ def choose_text(found: Choosing, width: int) -> list[Line]:
     """Return what would do in each place, laid out for a width."""
     lines: list[Line] = [*paragraph(f"Gear for {found.title}", width, look="bold")]
     lines += paragraph(f"{found.path}, as of {found.on}, {found.judged} rigs judged", width)
-    for sentence in unfit_policy(found.force):
+    for sentence in top_of(found.force):
         lines += paragraph(sentence, width, look="bold")
     lines += [plain(""), *paragraph(HOW, width)]
     for one in found.apart:
@@ -32,6 +36,7 @@ def choose_text(found: Choosing, width: int) -> list[Line]:
         lines += [plain(""), *_choice(choice, width)]
     for one_set in found.sets:
         lines += [plain(""), *_whole(one_set, width)]
+    lines += _look_for(found.look_for, width)
     lines += [plain(""), *paragraph(f"Judged by {sealed(found.seal)}.", width)]
     return [*lines, *policy_lines(found.force, width), *paragraph(CAUTION_TEXT, width)]
 
@@ -56,10 +61,56 @@ def _row(one: Candidate) -> str:
         first = max(one.against, key=lambda each: each.signal)
         rest = f" ({len(one.against) - 1} more)" if len(one.against) > 1 else ""
         told += f". {first.signal.name}: {first.message} {first.do}{rest}"
+    told += "".join(f". {', '.join(names)} taken by {line}" for line, names in _by_line(one.taken))
+    return told + _perhaps(one.perhaps)
+
+
+def _by_line(taken: Mapping[str, str]) -> Iterable[tuple[str, list[str]]]:
     by_line: dict[str, list[str]] = {}
-    for name, line in one.taken.items():
+    for name, line in taken.items():
         by_line.setdefault(line, []).append(name)
-    return told + "".join(f". {', '.join(names)} taken by {line}" for line, names in by_line.items())
+    return by_line.items()
+
+
+def _perhaps(perhaps: Mapping[str, str]) -> str:
+    """Say which pieces may be in use: two lines meet on a day, unless both files say that they don't."""
+    return "".join(
+        f". {', '.join(names)} may be in use: {line} has {'it' if len(names) == 1 else 'them'}, and not both files "
+        "say when the line is up"
+        for line, names in _by_line(perhaps)
+    )
+
+
+def _look_for(found: LookFor, width: int) -> Iterator[Line]:
+    """Yield what to look for where no whole set passes, and how it was found."""
+    if not found.judged:
+        return
+    yield plain("")
+    yield from paragraph("What to look for", width, look="bold")
+    for one in found.pieces:
+        yield from labelled("look for", _piece(one), width)
+    if found.against:
+        first = max(found.against, key=lambda each: each.signal)
+        told = f"Stronger or longer pieces don't help. What stands then: {first.message} {first.do}"
+        yield from labelled("not found", told, width)
+    yield from paragraph(
+        f"Found by trying: every rule judged {found.judged} more rigs, with stronger and longer pieces in these "
+        f"places, all at once. {(LEAST if found.pieces else '') if found.is_least else BOUND}",
+        width,
+    )
+
+
+LEAST = "With less of any (0.5 kN, 0.1 m) a rule says WARNING or DANGER. A CAUTION may still advise more."
+BOUND = "There the search stopped, so less may do."
+
+
+def _piece(one: Least) -> str:
+    told = []
+    if one.strength_n is not None:
+        told.append(f"{KEYS[one.key]} of at least {number(one.strength_n / 1000.0, 4)} kN")
+    if one.length_m is not None:
+        told.append(f"length of at least {number(one.length_m, 4)} m")
+    return f"{first_up(one.words)}: a piece like {one.like} with a {' and a '.join(told)}"
 
 
 def _whole(one: WholeSet, width: int) -> Iterator[Line]:
@@ -70,5 +121,5 @@ def _whole(one: WholeSet, width: int) -> Iterator[Line]:
             told += f" Nearest: {first.message} {first.do}"
         yield from labelled(one.words, told, width, indent=0)
         return
-    told = "; ".join(f"{words}: {name}" for words, name in one.names)
+    told = "; ".join(f"{words}: {name}" for words, name in one.names) + _perhaps(one.perhaps)
     yield from labelled(one.words, told, width, indent=0)

@@ -6,7 +6,8 @@ from dataclasses import asdict
 from typing import Any
 
 from riglint.findings.variation.comparing import Comparison, FindingChange, Moved, RigChange
-from riglint.reports.audit.json_report import figure
+from riglint.reports.audit.json_report import figure, settings_data
+from riglint.reports.comparison.words import grouped
 from riglint.reports.layout.json_text import json_text
 from riglint.views.audit.words import CAUTION_TEXT
 
@@ -21,6 +22,11 @@ def comparison_json(comparison: Comparison) -> str:
         "on": comparison.on,
         "judged": comparison.judged,
         "rulebook": comparison.seal,
+        "settings": settings_data(comparison.force),
+        "settings_changed": [
+            {"path": one.path, "signal": "WARNING", "message": one.message} for one in comparison.settings
+        ],
+        "count": {fate: len(rows) for fate, rows in grouped(comparison).items()},
         "rigs": [_rig(rig) for rig in comparison.rigs],
     }
     return json_text(data)

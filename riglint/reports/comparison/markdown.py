@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
-from riglint.findings.variation.comparing import Comparison, FindingChange, Moved, RigChange
+from riglint.findings.variation.comparing import Comparison, Fate, Moved, RigChange
 from riglint.reports.comparison.swaps import swaps
 from riglint.reports.comparison.words import (
     STATUS,
+    Told,
     closing,
     from_to,
+    grouped,
     name_in_words,
     ratios_shown,
     reference_in_words,
@@ -16,7 +18,9 @@ from riglint.reports.comparison.words import (
     word,
 )
 from riglint.reports.sheet.markdown import escaped
-from riglint.views.audit.words import CAUTION_TEXT, sealed, unfit_policy
+from riglint.rulekit import first_up
+from riglint.views.audit.settings_words import top_of
+from riglint.views.audit.words import CAUTION_TEXT, sealed
 
 MOST_ROWS = 25  # of one table of one rig
 MOST_CHARACTERS = 50_000  # some hosts cut comments above 65,536
@@ -26,7 +30,11 @@ def comparison_markdown(comparison: Comparison) -> str:
     """Return what changed between two sides."""
     head = [f"## What changes for the rigs: {escaped(comparison.old)} → {escaped(comparison.new)}", ""]
     lines = [*head, f"**{closing(comparison)}** As of {comparison.on}, {sealed(comparison.seal)}.", ""]
-    lines += [line for one in unfit_policy(comparison.force) for line in (f"**{escaped(one)}**", "")]
+    lines += [line for one in top_of(comparison.force) for line in (f"**{escaped(one)}**", "")]
+    for one in comparison.settings:
+        lines += [f"**WARNING** {escaped(one.path)}: {escaped(one.message)}", ""]
+    for fate, rows in grouped(comparison).items():
+        lines += _group(fate, rows)
     rigs, left = to_tell(comparison), 0
     for rig in rigs:
         block = _rig(rig)
@@ -42,9 +50,6 @@ def comparison_markdown(comparison: Comparison) -> str:
 def _rig(rig: RigChange) -> list[str]:
     title = f" · {escaped(rig.title)}" if rig.title else ""
     lines = [f"### {escaped(rig.path)}{title}", "", f"{STATUS[rig.status]}", ""]
-    if rig.findings:
-        rows = [_finding(one) for one in rig.findings]
-        lines += ["| | word | finding | rule |", "|---|---|---|---|", *_short(rows, 4), ""]
     if rig.references:
         lines += [*(f"- **moved:** {escaped(reference_in_words(one))}" for one in rig.references), ""]
     ratios, more = ratios_shown(rig)
@@ -57,11 +62,21 @@ def _rig(rig: RigChange) -> list[str]:
     return lines
 
 
-def _finding(changed: FindingChange) -> str:
-    one = changed.finding
-    strong = "**" if changed.fate in {"new", "worse"} else ""
+def _group(fate: Fate, rows: list[Told]) -> list[str]:
+    """Return all findings that came, went or changed alike as a table."""
+    if not rows:
+        return []
+    table = [_finding(one) for one in rows]
+    head = ["| word | rig | finding | rule |", "|---|---|---|---|"]
+    return [f"### {first_up(fate)} ({len(rows)})", "", *head, *_short(table, 4), ""]
+
+
+def _finding(told: Told) -> str:
+    one = told.change.finding
+    strong = "**" if told.change.fate in {"new", "worse"} else ""
     return (
-        f"| {strong}{changed.fate}{strong} | {word(changed)} | {escaped(one.message)} | {escaped(one.rule)} |"
+        f"| {strong}{word(told.change)}{strong} | {escaped(told.where)} | {escaped(one.message)} | "
+        f"{escaped(one.rule)} |"
     )
 
 

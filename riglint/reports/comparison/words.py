@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from riglint.findings.variation.comparing import Comparison, Fate, FindingChange, Moved, RigChange
 from riglint.findings.variation.moved_references import MovedReference
+from riglint.records import dataclass
 from riglint.reports.comparison.swaps import Swap, renamed, swaps
 from riglint.views.figures import number
 
@@ -47,24 +48,59 @@ def _value(value: float | str | None, unit: str) -> str:
 
 def word(changed: FindingChange) -> str:
     """Return the signal word of a finding, both where it changed."""
-    if changed.old is not None and changed.new is not None:
+    if changed.old is not None and changed.new is not None and changed.old != changed.new:
         return f"{changed.old.name} → {changed.new.name}"
     return changed.finding.signal.name
+
+
+@dataclass(frozen=True, slots=True)
+class Told:
+    """One finding that came, went or changed, and the rigs that it is about."""
+
+    change: FindingChange
+    rigs: tuple[str, ...]
+
+    @property
+    def where(self) -> str:
+        """Name the rigs; of many the first."""
+        first, *more = self.rigs
+        return f"{first} and {len(more)} more" if more else first
+
+
+def grouped(comparison: Comparison) -> dict[Fate, list[Told]]:
+    """Return the changed findings by what became of them, the gravest first; one of a shared file once."""
+    found: dict[Fate, dict[tuple[object, ...], Told]] = {fate: {} for fate in FATES}
+    for rig in comparison.rigs:
+        for one in rig.findings:
+            at = one.finding.at
+            # Of a rig that was moved or copied, each has its own.
+            name = (
+                one.finding.rule,
+                one.finding.kind,
+                at.path,
+                at.key,
+                at.part,
+                one.finding.message,
+                one.old,
+            )
+            told = found[one.fate].get(name)
+            found[one.fate][name] = Told(one, (*(told.rigs if told else ()), rig.path))
+    return {
+        fate: sorted(rows.values(), key=lambda told: (-told.change.finding.signal, told.rigs))
+        for fate, rows in found.items()
+    }
 
 
 def closing(comparison: Comparison) -> str:
     """Return the sentence that says how the change left the rigs."""
     if not comparison.rigs:
         return "No rig on either side."
-    counts = {fate: _count(comparison, fate) for fate in FATES}
+    counts = {fate: len(rows) for fate, rows in grouped(comparison).items()}
     touched = sum(rig.status != "same" for rig in comparison.rigs)
     rigs = f"{touched} of {len(comparison.rigs)} {'rigs' if len(comparison.rigs) > 1 else 'rig'} changed"
     words = ", ".join(f"{count} {FATES[fate]}" for fate, count in counts.items() if count)
-    return f"{rigs}; findings: {words or 'the same as before'}."
-
-
-def _count(comparison: Comparison, fate: Fate) -> int:
-    return sum(one.fate == fate for rig in comparison.rigs for one in rig.findings)
+    settings = " Settings of a library changed." if comparison.settings else ""
+    return f"{rigs}; findings: {words or 'the same as before'}.{settings}"
 
 
 def to_tell(comparison: Comparison) -> list[RigChange]:

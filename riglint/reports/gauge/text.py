@@ -15,6 +15,7 @@ def gauge_text(gauge: Gauge, width: int) -> list[Line]:
     of = f", {gauge.rig}" if gauge.rig else ""
     read = "" if gauge.what.startswith("under ") else "read by "
     lines: list[Line] = [*paragraph(f"Tension {read}{gauge.what}{of}", width, look="bold")]
+    lines += [line for one in gauge.settings for line in paragraph(one, width)]
     lines += labelled("tension", _verdict_row(gauge), width, look="bold")
     steps = [gauge.formula, *([gauge.working] if gauge.working else []), f"{kn(gauge.tension_n)} kN"]
     lines += labelled("formula", f"{gauge.symbol} = {' = '.join(steps)}", width)
@@ -85,6 +86,7 @@ def gauge_json(gauge: Gauge) -> str:
         "source": source_json(gauge.source),
         "bare_sag_m": figure(gauge.bare_sag_m),
         "notes": list(gauge.notes),
+        "settings": list(gauge.settings),
         "plan": None
         if plan is None
         else {

@@ -37,6 +37,7 @@ def gear_html(book: GearBook) -> str:
     order = sorted(book.pieces, key=lambda one: (not _is_pressing(one, day), one.due or date.max, one.id))
     title = escape(visible(f"Gear of {book.folder}"))
     body = [f"<main><h1>{title}</h1>\n<p class=quiet>As of {day}. {_key()}</p>\n"]
+    body += [f"<p>{escape(visible(one))}</p>\n" for one in book.settings]
     body += [f'<p class="now">{escape(visible(one))}</p>\n' for one in (*book.unread, *book.undated)]
     body.append('<div class="wide"><table><tr>' + "".join(f"<th>{one}</th>" for one in HEADS) + "</tr>\n")
     body += [_row(one, day) for one in order]

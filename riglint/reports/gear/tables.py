@@ -31,7 +31,7 @@ def gear_csv(book: GearBook) -> str:
     out = io.StringIO()
     rows = csv.writer(out, lineterminator="\n")
     rows.writerow(HEADS)
-    for kind, pieces in (("not read", book.unread), ("no days", book.undated)):
+    for kind, pieces in (("settings", book.settings), ("not read", book.unread), ("no days", book.undated)):
         for one in pieces:
             rows.writerow(["", _cell(one), kind, *[""] * (len(HEADS) - 3)])
     for piece in book.pieces:
@@ -70,6 +70,7 @@ def gear_json(book: GearBook) -> str:
         "on": book.on.isoformat(),
         "piece": book.piece,
         "day": book.day.isoformat() if book.day else None,
+        "settings": list(book.settings),
         "not_read": list(book.unread),
         "no_days": list(book.undated),
         "pieces": [

@@ -14,6 +14,8 @@ from riglint.views.gear.content import GearBook, Piece, Use
 def gear_text(book: GearBook, width: int) -> list[Line]:
     """Return what the keeper of a gear list asked for, laid out for a width."""
     lines: list[Line] = [*paragraph(_title(book), width, look="bold")]
+    for one in book.settings:
+        lines += paragraph(one, width)
     for one in book.unread:
         lines += labelled("not read", one, width, indent=0, label_look="bold")
     for rig in book.undated:

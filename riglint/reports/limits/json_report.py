@@ -7,7 +7,7 @@ from typing import Any
 from riglint.findings import Finding
 from riglint.findings.variation.ranges import Limits, Range
 from riglint.findings.variation.varied_rig import RangeEnd
-from riglint.reports.audit.json_report import policy_data
+from riglint.reports.audit.json_report import policy_data, settings_data
 from riglint.reports.layout.json_text import json_text
 from riglint.views.audit.words import CAUTION_TEXT
 
@@ -21,6 +21,7 @@ def limits_json(limits: Limits) -> str:
         "path": limits.path,
         "on": limits.on.isoformat(),
         "policy": policy_data(limits.force),
+        "settings": settings_data(limits.force),
         "rulebook": limits.seal,
         "stop_at": limits.stop_at.name,
         "standing": [_found(one) for one in limits.standing],

@@ -7,7 +7,8 @@ from riglint.findings.variation.varied_rig import RangeEnd
 from riglint.reports.audit.text import policy_lines
 from riglint.reports.layout.spans import Line, labelled, paragraph, plain
 from riglint.rulekit import first_up
-from riglint.views.audit.words import CAUTION_TEXT, sealed, unfit_policy
+from riglint.views.audit.settings_words import top_of
+from riglint.views.audit.words import CAUTION_TEXT, sealed
 
 HOW = (
     "One value is moved at a time, all others stay as they are, and every rule judges the rig again. A range ends "
@@ -20,7 +21,7 @@ def limits_text(limits: Limits, width: int) -> list[Line]:
     """Return the ranges of one rig, laid out for a width."""
     lines: list[Line] = [*paragraph(f"Limits: {limits.title}", width, look="bold")]
     lines += paragraph(f"{limits.path}, as of {limits.on}", width)
-    for sentence in unfit_policy(limits.force):
+    for sentence in top_of(limits.force):
         lines += paragraph(sentence, width, look="bold")
     lines += [plain(""), *paragraph(HOW.format(word=limits.stop_at.name), width)]
     if limits.standing:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from riglint.reports.audit.json_report import policy_data
+from riglint.reports.audit.json_report import policy_data, settings_data
 from riglint.reports.layout.json_text import json_text, six_digits
 from riglint.views.audit.words import CAUTION_TEXT
 from riglint.views.plot.content import Plot
@@ -17,6 +17,7 @@ def plot_json(plot: Plot) -> str:
         "path": plot.path,
         "on": plot.on,
         "policy": policy_data(plot.force),
+        "settings": settings_data(plot.force),
         "rulebook": plot.seal,
         "over": plot.key,
         "unit": plot.unit,

@@ -21,7 +21,7 @@ from riglint.rulebook import shipped
 Raw = dict[str, Any]
 GENERATED = "<!-- Generated from the models; do not edit. -->"
 HEAD = (
-    "There are four kinds of document, and the first key says which. Each may begin with "
+    "There are six kinds of document, and the first key says which. Each may begin with "
     "`$schema`, which only editors read. The schema files beside this page tell an editor the "
     "same. A missing key is an open question, never a pass; an unknown key is an error. Only the "
     "reader checks references between files, the order of keys and a stretch table that rises."

@@ -87,6 +87,7 @@ def sheet_html(sheet: Sheet) -> str:
         f"<header>\n<h1>Calculation sheet: {safe(sheet.title)}</h1>\n"
         f'<p class="quiet">{safe(sheet.beside)}</p>\n'
         f"{what_if_html(sheet.what_if)}"
+        f"{''.join(f'<p>{safe(one)}</p>' for one in sheet.settings)}"
         f'<p class="stake"><b>Consequence</b> – {safe(sheet.at_stake)}</p>\n{words}</header>\n<main>\n'
         + "\n".join(drawings(sheet))
         + f"\n{sections}\n</main>\n"

@@ -24,6 +24,7 @@ def sheet_json(sheet: Sheet) -> str:
         "on": sheet.on,
         "limits": sheet.limits,
         "what_if": list(sheet.what_if),
+        "settings": list(sheet.settings),
         "consequence": {"word": found.consequence, "reasons": list(found.reasons)},
         "states": [_state(state) for state in found.states],
         "parts": [_part(part) for part in found.parts],

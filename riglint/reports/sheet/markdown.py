@@ -32,6 +32,7 @@ def sheet_markdown(sheet: Sheet) -> str:
     lines = [f"# Calculation sheet: {escaped(sheet.title)}", "", escaped(sheet.beside), ""]
     what_if = [line for one in sheet.what_if for line in (f"**{escaped(one)}**", "")]
     lines += what_if
+    lines += [line for one in sheet.settings for line in (escaped(one), "")]
     lines += [f"**Consequence:** {escaped(sheet.at_stake)}", ""]
     for section in sheet.sections:
         lines += _section(section)

@@ -18,6 +18,7 @@ def sheet_text(sheet: Sheet, width: int) -> list[Line]:
     lines: list[Line] = [*paragraph(f"Calculation sheet: {sheet.title}", width, look="bold")]
     lines += paragraph(sheet.beside, width)
     lines += what_if
+    lines += [line for one in sheet.settings for line in paragraph(one, width)]
     lines += labelled("consequence", sheet.at_stake, width, indent=0)
     for section in sheet.sections:
         lines += _section(section, width)

@@ -23,6 +23,11 @@ class Blocks:
     accepted: tuple[Finding, ...]
 
     @property
+    def kept_as(self) -> str:
+        """How the last of them are kept out of the exit status, as a heading says it."""
+        return "Accepted or known" if any(one.kept_as == "known" for one in self.accepted) else "Accepted"
+
+    @property
     def fields(self) -> int:
         """How many fields there are to fill in."""
         return sum(len(group.findings) for group in self.blanks)

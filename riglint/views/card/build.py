@@ -2,18 +2,22 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from riglint.findings import Audit, Finding
+from riglint.findings.ticking import boxes
 from riglint.loads import Loads
 from riglint.loads.path.used import fingerprint
 from riglint.model.documents.rig import Plan
 from riglint.model.documents.spot import Spot
 from riglint.policy import InForce
 from riglint.rulebook import Rulebook
-from riglint.rulekit import Signal
+from riglint.rulekit import Case, Signal
+from riglint.views.audit.settings_words import settings_in_words
 from riglint.views.audit.verdict import Verdict, verdict_of_all, verdicts
 from riglint.views.audit.words import CAUTION_TEXT, count, is_quiet, policy_in_words, sealed, unfit
 from riglint.views.card.chain import chain_rows
-from riglint.views.card.content import Card, Fact
+from riglint.views.card.content import Card, CheckBox, Fact
 from riglint.views.card.numbers import figures, haul_facts, line_facts, reading_facts, stop_lines
 from riglint.views.card.pack import packing
 from riglint.views.card.work import work
@@ -71,7 +75,21 @@ def build_card(loads: Loads, audit: Audit, book: Rulebook) -> Card:
         profile_of(loads),
         haul_of(loads),
         audit.what_if,
+        () if audit.what_if else tuple(_boxes(loads, audit)),
+        _standing(rig.rig.plan),
+        tuple(settings_in_words(audit.force)),
     )
+
+
+def _boxes(loads: Loads, audit: Audit) -> Iterator[CheckBox]:
+    """Yield what the rig file still waits for, as `riglint tick` asks for it."""
+    force = audit.force
+    for box in boxes(Case(loads, audit.on, force.limits, force.recalled)):
+        yield CheckBox(box.words, box.names, box.second, box.tight)
+
+
+def _standing(plan: Plan | None) -> str:
+    return plan.standing_tension.text if plan and plan.standing_tension else ""
 
 
 def _answer(path: str, audit: Audit) -> Verdict:

@@ -69,6 +69,16 @@ class Tick:
 
 
 @dataclass(frozen=True, slots=True)
+class CheckBox:
+    """A box that is signed on site and goes into the rig file."""
+
+    words: str
+    names: tuple[str, ...]  # what each of its entries under `checks` names
+    second: bool = False
+    tight: bool = True  # whether it is looked at under the tension that is read
+
+
+@dataclass(frozen=True, slots=True)
 class Step:
     """One step of the work."""
 
@@ -110,3 +120,6 @@ class Card:
     profile: Profile | None
     pulleys: HaulView | None  # as they are reeved, and in what order they are built
     what_if: tuple[str, ...] = ()  # values taken instead of the file's, one sentence each
+    boxes: tuple[CheckBox, ...] = ()  # still to be signed; none where the values are no file's
+    standing_text: str = ""  # as the file has it; a check below it counts for nothing
+    settings: tuple[str, ...] = ()  # what the library's mark file sets

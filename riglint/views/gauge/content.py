@@ -46,6 +46,7 @@ class Gauge:
     caution: str
     bare_sag_m: float | None = None  # of the bare line, from the same pulse
     planned: Planned | None = None
+    settings: tuple[str, ...] = ()  # what the library's mark file sets
 
     @property
     def fits_by_range_alone(self) -> bool:

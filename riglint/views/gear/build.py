@@ -20,6 +20,7 @@ from riglint.rulekit import (
     last_day,
     months_after,
 )
+from riglint.views.audit.settings_words import settings_in_words
 from riglint.views.audit.words import CAUTION_TEXT
 from riglint.views.gear.content import GearBook, Piece, Use
 
@@ -53,7 +54,17 @@ def build_gear_book(
     undated = _undated(pieces, day) if day is not None else ()
     if day is not None:
         pieces = [shown for one in pieces for shown in _booked(one, day)]
-    return GearBook(folder, on, tuple(pieces), piece, day, undated, whole.unread, CAUTION_TEXT)
+    return GearBook(
+        folder,
+        on,
+        tuple(pieces),
+        piece,
+        day,
+        undated,
+        whole.unread,
+        CAUTION_TEXT,
+        tuple(settings_in_words(force)),
+    )
 
 
 def _limit(due: Due, book: Rulebook, force: InForce) -> float:

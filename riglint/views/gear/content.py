@@ -61,6 +61,7 @@ class GearBook:
     undated: tuple[str, ...]  # rigs whose plan doesn't say whether they are up on that day
     unread: tuple[str, ...]
     caution: str
+    settings: tuple[str, ...] = ()  # what the library's mark file sets
 
     @property
     def attention(self) -> bool:

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from riglint.policy import InForce
 from riglint.records import dataclass
-from riglint.views.audit.words import policy_in_words, unfit_policy
+from riglint.views.audit.settings_words import top_of
+from riglint.views.audit.words import policy_in_words
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,7 +44,7 @@ class Plot:
         """What a policy changes in the words of the rules, and what it leaves unanswered."""
         force = self.force
         told = f"The policy {force.title} ({force.path}) {policy_in_words(force)}."
-        return [*unfit_policy(force), *([told] if force.path else [])]
+        return [*top_of(force), *([told] if force.path else [])]
 
 
 # What is drawn: its name, unit, a line across with what it is, and how to find it.

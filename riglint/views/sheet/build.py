@@ -10,6 +10,7 @@ from riglint.loads.inputs import MissingInput, NotComputable, known
 from riglint.loads.what_if.sensitivity import ranking
 from riglint.policy import DEFAULT, InForce
 from riglint.rulekit.together import AnchorOfDay
+from riglint.views.audit.settings_words import settings_in_words
 from riglint.views.audit.words import CAUTION_TEXT, sealed
 from riglint.views.blocks import Section
 from riglint.views.drawing.bars import bars_of
@@ -37,6 +38,7 @@ def build_sheet(
     what_if: tuple[str, ...] = (),
     *,
     shared: Sequence[AnchorOfDay] = (),
+    unread: Sequence[str] = (),
 ) -> Sheet:
     """Return everything that the sheet of one rig says.
 
@@ -47,6 +49,7 @@ def build_sheet(
         seal: names the rulebook that came with what computed it.
         what_if: says which values were taken instead of the file's.
         shared: the anchors that other lines or guys pull at too.
+        unread: the paths of rigs at the same spot that cannot be read.
     """
     rig, consequence, ranked = loads.path.rig, loads.consequence, ranking(loads)
     sections: list[Section | None] = [
@@ -59,7 +62,7 @@ def build_sheet(
         person_section(loads),
         webbing_section(loads),
         anchors_section(loads),
-        together_section(shared),
+        together_section(shared, unread),
         *(known(lambda: backup_sections(loads)) or []),
         removal_section(loads),
     ]
@@ -77,6 +80,7 @@ def build_sheet(
         tensions_of(loads),
         bars_of(loads),
         what_if,
+        tuple(settings_in_words(force)),
     )
 
 

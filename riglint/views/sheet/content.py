@@ -26,6 +26,7 @@ class Sheet:
     tensions: Tensions | None = None
     bars: tuple[Bar, ...] = ()
     what_if: tuple[str, ...] = ()  # values taken instead of the file's, one sentence each
+    settings: tuple[str, ...] = ()  # what the library's mark file sets
 
     @property
     def beside(self) -> str:

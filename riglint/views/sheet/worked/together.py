@@ -11,9 +11,18 @@ from riglint.views.blocks import STATICS, Block, Note, Section, Worked, WorkedIn
 from riglint.views.figures import kn, number
 
 
-def together_section(days: Sequence[AnchorOfDay]) -> Section | None:
-    """Return the sums at each anchor that other lines or guys pull at too; None where none do."""
+def together_section(days: Sequence[AnchorOfDay], unread: Sequence[str] = ()) -> Section | None:
+    """Return the sums at each anchor that other lines or guys pull at too; None where none do.
+
+    Args:
+        days: those anchors, each with its day.
+        unread: the paths of rigs at this spot that cannot be read.
+    """
     blocks = [block for day in days for block in _anchor(day)]
+    blocks += [
+        Note(path, "not added up: riglint cannot read this rig of the same spot. Audit it first.")
+        for path in unread
+    ]
     return Section("Anchors that other lines share", tuple(blocks)) if blocks else None
 
 
