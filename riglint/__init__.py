@@ -9,9 +9,12 @@
 is first asked for, so that importing riglint costs nothing.
 """
 
-from typing import TYPE_CHECKING, Any
+from __future__ import annotations
 
+TYPE_CHECKING = False  # as typing has it; a remembered answer must not wait for that module
 if TYPE_CHECKING:
+    from typing import Any
+
     from riglint.api import UnusableError, audit, audit_paths, audit_text, load_policy, load_rig
     from riglint.findings import Audit, FileResult, Finding, Where
     from riglint.loads import Loads, PartLoad, State

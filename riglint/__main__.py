@@ -1,5 +1,5 @@
 """Lets `python -m riglint` do what the command does."""
 
-from riglint.cli import run
+from riglint.front import run
 
 run()

@@ -10,7 +10,8 @@ import gc
 import io
 import os
 import sys
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
+from contextlib import suppress
 from os import _exit
 from typing import TYPE_CHECKING, NoReturn
 
@@ -60,8 +61,12 @@ COMMANDS = (
 )
 
 
-def run() -> NoReturn:
-    """Run the command and leave with its exit status; nothing gets out as a traceback."""
+def run(delivered_all: Callable[[int], object] = lambda _status: None) -> NoReturn:
+    """Run the command and leave with its exit status; nothing gets out as a traceback.
+
+    Args:
+        delivered_all: told the exit status once everything is printed.
+    """
     status = NOT_DONE
     os.environ["PYDANTIC_DISABLE_PLUGINS"] = "__all__"  # nobody else's code has a say in what a file means
     gc.disable()  # nothing that is imported is ever garbage; it is looked for again once the rules are there
@@ -81,7 +86,10 @@ def run() -> NoReturn:
     except BaseException as error:  # noqa: BLE001 - an uncaught error would end with status 1 and pose as a finding
         complain(f"riglint could not do its work: {type(error).__name__}: {error}")
     # At once: what a rule has left behind to run at the end must not change the status, nor must a full stream.
-    _exit(status if delivered() else NOT_DONE)
+    status = status if delivered() else NOT_DONE
+    with suppress(BaseException):  # whatever is wrong there must not cost the answer
+        delivered_all(status)
+    _exit(status)
 
 
 def main(arguments: Sequence[str], book: Rulebook | None = None) -> int:

@@ -33,6 +33,11 @@ def take_forms(command: argparse.ArgumentParser, *forms: str) -> None:
         metavar="FORMAT=FILE",
         help="write the report in one more form to a file; repeat it for more",
     )
+    command.add_argument(
+        "--afresh",
+        action="store_true",
+        help="work everything out again, whatever is remembered of earlier calls",
+    )
 
 
 def take_units(command: argparse.ArgumentParser) -> None:

@@ -15,7 +15,7 @@ class KnownRow(Form):
     cause: Text = needed("What it says, with # for each number.")
     kind: Literal["fail", "review"] = about("Whether it is a fault or something to look at.", default="fail")
     word: Literal["NOTICE", "CAUTION", "WARNING"] = needed(
-        "Its signal word; a graver one stops. A DANGER is never known."
+        "Its signal word. A DANGER is never known, and a higher word than this one stops the run."
     )
     value: Number | None = about("The number that it found; a worse one stops.")
     limit: Number | None = about("The number that it was held against.")

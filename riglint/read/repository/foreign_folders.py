@@ -15,6 +15,8 @@ from riglint.read.file_names import GIT, MARK
 from riglint.read.repository import git_objects
 from riglint.read.repository.git_objects import GitError
 from riglint.records import dataclass
+from riglint.remembered.looks import digest
+from riglint.remembered.watching import aside, tell
 
 HIDDEN = "it is hidden"
 IGNORED = "git ignores it"
@@ -98,7 +100,27 @@ class ForeignFolders:
 
 
 def _ask(top: Path, start: Path) -> _Git:
-    """Ask git what it tracks and ignores below a folder.
+    """Ask git what it tracks and ignores below a folder, and tell a watch of the answer."""
+    with aside():
+        listings = _listings(top, start)
+    tell(b"git", b"\n".join((os.fsencode(top), os.fsencode(start))), *listings)
+    if not listings:
+        return _Git(known=False)
+    tracked, ignored = (_paths(top, one) for one in listings)
+    around = {folder for parent in {file.parent for file in tracked} for folder in (parent, *parent.parents)}
+    return _Git(known=True, tracked=frozenset({*tracked, *around}), ignored=frozenset(ignored))
+
+
+def asked_again(names: bytes) -> bytes:
+    """Return a hash of what git says now, of a repository and a folder as they were told of."""
+    top, _, start = names.partition(b"\n")
+    if b"\n" in start:  # a folder whose name has a line end in it
+        return b""
+    return digest(*_listings(Path(os.fsdecode(top)), Path(os.fsdecode(start))))
+
+
+def _listings(top: Path, start: Path) -> tuple[bytes, ...]:
+    """Return what git tracks and what it ignores below a folder; nothing where it cannot be asked.
 
     Ignored is what the `.gitignore` files of the repository say, not what one machine or one clone ignores: a library
     is judged alike everywhere.
@@ -110,12 +132,9 @@ def _ask(top: Path, start: Path) -> _Git:
     # A small library may lie in a repository of very many files.
     below = ["--", f":(top,literal){start.relative_to(top).as_posix()}"] if within else []
     try:
-        tracked = _paths(top, git_objects.git(top, *where, "--cached", *below))
-        ignored = _paths(top, git_objects.git(top, *where, *others, *below))
+        return tuple(git_objects.git(top, *where, *which, *below) for which in (("--cached",), others))
     except GitError:
-        return _Git(known=False)
-    around = {folder for parent in {file.parent for file in tracked} for folder in (parent, *parent.parents)}
-    return _Git(known=True, tracked=frozenset({*tracked, *around}), ignored=frozenset(ignored))
+        return ()
 
 
 def _paths(top: Path, listing: bytes) -> list[Path]:

@@ -1,0 +1,201 @@
+"""Notes whatever a call looks at: every file opened, every name asked for, every folder listed, every link followed.
+
+The interpreter itself tells of what is opened and listed (`sys.addaudithook`, PEP 578). It does not tell of names that
+are only asked for, so the functions of `os` that ask are replaced by ones that note it. A call that does anything
+else, such as writing a file or starting a program, is not remembered.
+"""
+
+from __future__ import annotations
+
+import os
+import sys
+
+from riglint.remembered.looks import Look, NoTellingError, digest, refused, seen
+
+TYPE_CHECKING = False  # as typing has it
+if TYPE_CHECKING:
+    from collections.abc import Callable
+    from types import TracebackType
+    from typing import Any
+
+CODE = (b".py",)
+COMPILED = (b".pyc", b".so", b".pth")  # of a module: what it was compiled from is noted, or the module itself
+COMPILED_FOLDER = b"__pycache__"
+WRITING = os.O_WRONLY | os.O_RDWR | os.O_CREAT | os.O_TRUNC | os.O_APPEND
+# What an answer must not rest on, or must not do, to be given again. Each is the beginning of an event's name.
+NEVER = (
+    "socket.",
+    "subprocess.",
+    "shutil.",
+    "tempfile.",
+    "os.chdir",
+    "os.chmod",
+    "os.exec",
+    "os.fchdir",
+    "os.fork",
+    "os.link",
+    "os.mkdir",
+    "os.posix_spawn",
+    "os.remove",
+    "os.rename",
+    "os.rmdir",
+    "os.spawn",
+    "os.symlink",
+    "os.system",
+    "os.truncate",
+    "os.utime",
+    "urllib.",
+)
+
+
+class Watch:
+    """What a call has looked at so far."""
+
+    def __init__(self) -> None:
+        self.looks: dict[Look, bytes] = {}
+        self.spoilt = ""  # why nothing is to be kept; empty where nothing stands against it
+        self._aside = 0  # while our own looks are not to be noted
+
+    def note(self, kind: bytes, name: bytes, what: bytes) -> None:
+        """Note what was seen; something that changes under a call spoils what it answers."""
+        if self._aside:
+            return
+        if self.looks.setdefault((kind, name), what) != what:
+            self.spoil(f"{os.fsdecode(name)} changed meanwhile")
+
+    def spoil(self, because: str) -> None:
+        """Let nothing of this call be kept."""
+        if not self._aside:
+            self.spoilt = self.spoilt or because
+
+    def look(self, kind: bytes, name: bytes) -> None:
+        """Look at something, and note it."""
+        if self._aside or (kind, name) in self.looks:
+            return
+        with self:
+            try:
+                what = seen(kind, name)
+            except NoTellingError:
+                what = b""
+        if what:
+            self.note(kind, name, what)
+        else:
+            self.spoil(f"{os.fsdecode(name)} cannot be compared")
+
+    def __enter__(self) -> None:
+        """Note nothing in the block."""
+        self._aside += 1
+
+    def __exit__(
+        self,
+        kind: type[BaseException] | None,
+        error: BaseException | None,
+        trace: TracebackType | None,
+    ) -> None:
+        """Note again."""
+        self._aside -= 1
+
+    # What the interpreter tells
+
+    def event(self, name: str, given: tuple[Any, ...]) -> None:
+        """Note an event of the interpreter."""
+        if name == "open":
+            self._opened(*given)
+        elif name in {"os.listdir", "os.scandir"}:
+            self._listed(given[0])
+        elif name.startswith(NEVER) and not self._aside and not _compiling(given):
+            self.spoil(name)
+
+    def _opened(self, path: Any, mode: str | None, flags: int) -> None:
+        if self._aside or isinstance(path, int) or path == os.devnull:
+            return
+        name = os.fsencode(path)
+        if flags & WRITING or (mode is not None and set(mode) & set("wax+")):
+            if COMPILED_FOLDER not in name:
+                self.spoil(f"{os.fsdecode(name)} is written")
+        elif name.endswith(CODE):
+            self.look(b"code", name)
+        elif not name.endswith(COMPILED):
+            self.look(b"content", name)
+
+    def _listed(self, folder: Any) -> None:
+        if isinstance(folder, int):
+            self.spoil("a folder is listed by its number")
+        else:
+            self.look(b"names", os.fsencode(folder if folder is not None else os.curdir))
+
+
+def _compiling(given: tuple[Any, ...]) -> bool:
+    """Whether Python keeps a compiled module."""
+    return bool(given) and isinstance(given[0], (str, bytes)) and COMPILED_FOLDER in os.fsencode(given[0])
+
+
+current: Watch | None = None  # of this process; there is one call in it
+
+
+def begin() -> Watch:
+    """Watch all that this process looks at from now on, to its end."""
+    global current  # noqa: PLW0603 - a hook of the interpreter stays for good as well
+    current = watch = Watch()
+    os.stat = _noting(watch, os.stat, b"there", b"itself")
+    os.lstat = _noting(watch, os.lstat, b"itself", b"itself")
+    os.readlink = _noting(watch, os.readlink, b"link", b"link")
+    os.access = _spoiling(watch, os.access)
+    sys.addaudithook(watch.event)
+    return watch
+
+
+def _noting(watch: Watch, ask: Callable[..., Any], kind: bytes, of_link: bytes) -> Callable[..., Any]:
+    """Return a function of `os` that also notes its answer."""
+
+    def asked(path: Any, *given: Any, **named: Any) -> Any:
+        if given or named.get("dir_fd") is not None:
+            watch.spoil("a name is asked for in another folder")
+        if isinstance(path, int):
+            return ask(path, *given, **named)
+        which = kind if named.get("follow_symlinks", True) else of_link
+        try:
+            answer = ask(path, *given, **named)
+        except OSError as error:
+            watch.note(which, os.fsencode(path), refused(error))
+            raise
+        told = os.fsencode(answer) if which == b"link" else b"%d" % answer.st_mode
+        watch.note(which, os.fsencode(path), told)
+        return answer
+
+    return asked
+
+
+def _spoiling(watch: Watch, ask: Callable[..., Any]) -> Callable[..., Any]:
+    def asked(*given: Any, **named: Any) -> Any:
+        watch.spoil("rights are asked for")
+        return ask(*given, **named)
+
+    return asked
+
+
+# What the program tells
+
+
+class _Nothing:
+    """Stands in for a watch where nothing is watched."""
+
+    def __enter__(self) -> None:
+        pass
+
+    def __exit__(self, *_: object) -> None:
+        pass
+
+
+_nothing = _Nothing()
+
+
+def aside() -> Watch | _Nothing:
+    """Give a block in which nothing is noted: what happens in it is told of by `tell` instead."""
+    return current if current is not None else _nothing
+
+
+def tell(kind: bytes, name: bytes, *answer: bytes) -> None:
+    """Note what another program answered."""
+    if current is not None:
+        current.note(kind, name, digest(*answer))
