@@ -16,7 +16,10 @@ __all__ = ["dataclass"]
 Made = type[Any]
 
 
-def _dataclass(*, frozen: bool = False, slots: bool = False) -> Callable[[Made], Made]:
+def _dataclass(*, frozen: bool = False, slots: bool = False, **more: bool) -> Callable[[Made], Made]:
+    if more:  # what is asked for beside that is rare, and the standard library's own
+        return dataclasses.dataclass(frozen=frozen, slots=slots, **more)
+
     def complete(declared: Made) -> Made:
         own = set(vars(declared))
         made = dataclasses.dataclass(init=False, repr=False, eq=False, slots=slots)(declared)

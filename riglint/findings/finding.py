@@ -139,6 +139,9 @@ class FileResult:
     answered: frozenset[str] = frozenset()  # of a rig: rules that judged all that they look at there
     unanswered: frozenset[str] = frozenset()  # of a rig: rules that could not
     rules: RuleCount | None = None  # of a rig
+    unsearched: frozenset[str] = (
+        frozenset()
+    )  # rules that could have looked for remedies and were not asked to
 
     @property
     def computed(self) -> Loads | None:
@@ -165,11 +168,17 @@ class Audit:
     differs: str = ""  # how the rulebook of a checkout differs from its manifest
     not_looked_at: int = 0  # files that it did not come to before somebody stopped it
     what_if: tuple[str, ...] = ()  # sentences on values that were taken instead of the file's
+    remedies_from: Signal = Signal.NOTICE  # the lowest word at which remedies were looked for
 
     @property
     def findings(self) -> list[Finding]:
         """All findings, file by file."""
         return [finding for result in self.files for finding in result.findings]
+
+    @property
+    def unsearched(self) -> list[str]:
+        """The rules whose findings no remedy was looked for, since their word is too low."""
+        return sorted({rule for result in self.files for rule in result.unsearched})
 
     @property
     def audited(self) -> list[str]:

@@ -28,6 +28,7 @@ from riglint.model.vocabulary.fields import Form
 from riglint.policy import DEFAULT, InForce
 from riglint.records import dataclass
 from riglint.rulebook import Rulebook
+from riglint.rulekit import Signal
 from riglint.rulekit.case import NoObjection
 
 
@@ -41,6 +42,9 @@ class Judged:
     answered: frozenset[str] = frozenset()  # rules that judged all that they look at
     unanswered: frozenset[str] = frozenset()  # rules that could not
     rules: RuleCount | None = None  # but for those that look at a whole library
+    unsearched: frozenset[str] = (
+        frozenset()
+    )  # rules that could have looked for remedies and were not asked to
 
 
 def judge(
@@ -52,6 +56,7 @@ def judge(
     *,
     weighed: bool = False,
     with_remedies: bool = True,
+    remedies_from: Signal = Signal.NOTICE,
     runs: Runs | None = None,
 ) -> Judged:
     """Run every rule over one rig.
@@ -64,6 +69,7 @@ def judge(
         loads: its loads on that day, where they are computed already.
         weighed: whether the ± of its inputs is weighed, for which the rules run twice more for each.
         with_remedies: whether rules look for what would put right what they find, for which rigs are computed again.
+        remedies_from: the lowest word at which a rule looks for them.
         runs: the runs over these loads, on the same terms, where somebody has begun with them.
     """
     track_below(Form)
@@ -78,7 +84,8 @@ def judge(
         return run_again(first, other, book, (rule_id,)).findings
 
     no_objection = SideEffectCheck(lambda other: judged_again(other).findings, loads, faults_by)
-    run = _with_remedies(first, book, no_objection) if with_remedies else first
+    seeking = first.seeking(remedies_from) if with_remedies else frozenset()
+    run = _with_remedies(first, book, no_objection, seeking) if seeking else first
     result = result_of(run, book)
     findings = result.findings
     if weighed:
@@ -102,7 +109,8 @@ def judge(
     unable = [NotJudged(because, len(rules)) for because, rules in run.unable.items()]
     answered = frozenset(run.looked_at - result.silent)
     rules = run.count(book, result)
-    return Judged(loads, findings, unable, answered, result.silent, rules)
+    unsearched = first.seeking(Signal.NOTICE) - seeking if with_remedies else frozenset()
+    return Judged(loads, findings, unable, answered, result.silent, rules, unsearched)
 
 
 def result_of(run: RulebookRun, book: Rulebook) -> RunResult:
@@ -113,12 +121,14 @@ def result_of(run: RulebookRun, book: Rulebook) -> RunResult:
     return RunResult(findings, frozenset(silent), next(iter(run.unable), ""))
 
 
-def _with_remedies(first: RulebookRun, book: Rulebook, no_objection: NoObjection) -> RulebookRun:
-    """Run the rules again that look for what would put right what they find, and let them look."""
+def _with_remedies(
+    first: RulebookRun, book: Rulebook, no_objection: NoObjection, seeking: frozenset[str]
+) -> RulebookRun:
+    """Run the rules again that look for what would put right what they find, and let them look: one search for all."""
     run = RulebookRun(first.case, first.rig, first.force)
     run.remedy_search = Search(first.case.loads), no_objection
     for rule_id, before in first.results.items():
-        if before.seeks_remedies:
+        if rule_id in seeking:
             run.judge(rule_id, book.rules[rule_id])
         else:
             run.results[rule_id] = before

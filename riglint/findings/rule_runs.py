@@ -100,6 +100,14 @@ class RulebookRun:
                 found.setdefault(place, Waiting(at)).add(at, rule_id, word)
         return list(found.values())
 
+    def seeking(self, least: Signal) -> frozenset[str]:
+        """Return the rules that would look for what puts right what they find, where that is so grave or graver."""
+        return frozenset(
+            rule_id
+            for rule_id, one in self.results.items()
+            if one.seeks_remedies and any(each.signal >= least for each in one.findings)
+        )
+
     def count(self, book: Rulebook, result: RunResult) -> RuleCount:
         """Return what became of every rule in force that looks at single rigs."""
         asked = {name for name, rule in book.rules.items() if not rule.each.library} - self.force.off

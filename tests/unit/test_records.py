@@ -54,7 +54,13 @@ def kinds(dataclass: Any, where: str) -> dict[str, Any]:
     class Nothing:
         """Without a field."""
 
-    made = {one.__name__: one for one in (Rope, Spliced, Count, Open, Nothing)}
+    @dataclass(frozen=True, slots=True, eq=False)
+    class Alone:
+        """Equal to itself only."""
+
+        one: int
+
+    made = {one.__name__: one for one in (Rope, Spliced, Count, Open, Nothing, Alone)}
     for one in made.values():  # where pickle finds them
         one.__module__, one.__qualname__ = __name__, f"{where}_{one.__name__}"
         globals()[one.__qualname__] = one
@@ -98,6 +104,15 @@ def test_they_are_equal_where_the_others_are() -> None:
             assert (one == other) == (same == likewise), (one, other)
             assert (one != other) == (same != likewise)
     assert OURS["Rope"]("a") != ("a", 40.0)
+
+
+def test_what_the_standard_library_also_takes_is_taken() -> None:
+    for kind in (OURS, THEIRS):
+        alone = kind["Alone"](1)
+        assert alone == alone  # noqa: PLR0124
+        assert alone != kind["Alone"](1)
+        with pytest.raises(FrozenInstanceError):
+            alone.one = 2
 
 
 def test_they_hash_alike() -> None:

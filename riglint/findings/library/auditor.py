@@ -127,7 +127,7 @@ class Auditor:
         self._hold(library, file, rig, result)
         result.not_judged += rig.not_judged
         result.answered, result.unanswered = rig.answered, rig.unanswered
-        result.rules = rig.rules
+        result.rules, result.unsearched = rig.rules, rig.unsearched
         for finding in rig.findings:
             home = result
             if finding.rigs:

@@ -19,7 +19,7 @@ from riglint.model.references import resolve
 from riglint.policy import InForce
 from riglint.records import dataclass
 from riglint.rulebook import Rulebook
-from riglint.rulekit import Case
+from riglint.rulekit import Case, Signal
 from riglint.rulekit.facts import Fact, looked_up
 
 
@@ -31,6 +31,7 @@ class Terms:
     on: date
     force: InForce
     keep: Callable[[Loads], object] | None = None
+    remedies_from: Signal = Signal.NOTICE  # the lowest word at which remedies are looked for
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,6 +46,9 @@ class ExaminedRig:
     facts: Mapping[Fact, Any]
     kept: object = None
     loads: Loads | None = None  # where all is kept
+    unsearched: frozenset[str] = (
+        frozenset()
+    )  # rules that could have looked for remedies and were not asked to
 
 
 @dataclass(slots=True)
@@ -93,14 +97,19 @@ def _examine(library: Library, found: Examined, terms: Terms) -> None:
     found.broken = tuple(one.path for one in broken)
     if rig is not None:
         found.refers_to = rig.refers_to
-        found.rig = _judged(judge(rig, terms.book, terms.on, terms.force, weighed=True), terms)
+        judged = judge(
+            rig, terms.book, terms.on, terms.force, weighed=True, remedies_from=terms.remedies_from
+        )
+        found.rig = _judged(judged, terms)
 
 
 def _judged(judged: Judged, terms: Terms) -> ExaminedRig:
     said = tuple(judged.not_judged), judged.answered, judged.unanswered, judged.rules
     if terms.keep is None:
-        return ExaminedRig(tuple(judged.findings), *said, {}, loads=judged.loads)
+        return ExaminedRig(
+            tuple(judged.findings), *said, {}, loads=judged.loads, unsearched=judged.unsearched
+        )
     facts = looked_up(Case(judged.loads, terms.on, terms.force.limits, terms.force.recalled))
     findings = tuple(by_itself(one) for one in judged.findings)
     # In one process the loads are at hand for a while; they are not sent to another one.
-    return ExaminedRig(findings, *said, facts, terms.keep(judged.loads), judged.loads)
+    return ExaminedRig(findings, *said, facts, terms.keep(judged.loads), judged.loads, judged.unsearched)

@@ -14,6 +14,7 @@ from riglint.policy import DEFAULT, InForce
 from riglint.read.library import real
 from riglint.records import dataclass
 from riglint.rulebook import Rulebook
+from riglint.rulekit import Signal
 from riglint.settings import Settings, settings_of
 
 
@@ -26,6 +27,7 @@ class Settled:
     libraries: Libraries
     named: InForce | None = None  # what the call puts in force everywhere
     keep: Callable[[Loads], object] | None = None
+    remedies_from: Signal = Signal.NOTICE
     _of: dict[Path, Settings] = field(default_factory=dict)
     _terms: dict[Path, Terms] = field(default_factory=dict)
 
@@ -44,7 +46,7 @@ class Settled:
     def terms(self, root: Path) -> Terms:
         """Return everything that the files of a library are examined with."""
         if root not in self._terms:
-            self._terms[root] = Terms(self.book, self.on, self.force(root), self.keep)
+            self._terms[root] = Terms(self.book, self.on, self.force(root), self.keep, self.remedies_from)
         return self._terms[root]
 
     def together(self, kept: Mapping[Path, int]) -> InForce:

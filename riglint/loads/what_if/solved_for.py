@@ -21,6 +21,7 @@ from riglint.read.quantity import Dimension, Quantity, parse_quantity
 from riglint.records import dataclass
 
 MOST_STEPS = 1000  # farthest that is looked, in steps: about twenty rigs are computed then
+MOST_RIGS = 400  # computed for all remedies of one rig; the example rigs take 16 at most
 FURTHER = 63  # steps beyond the first that holds, for a second condition
 
 Direction = Literal["up", "down"]
@@ -110,6 +111,8 @@ class Search:
         adjustment = adjusting(self.loads)
         if adjustment is None:
             return Nowhere("the rig has no such value")
+        if len(self._known) >= MOST_RIGS:
+            return Nowhere("enough rigs were tried")
         if adjustment.to is not None:
             return self._exactly(adjustment, holds, also)
         now = self._now(adjustment)
