@@ -1,6 +1,7 @@
 """What a rig leaves out and its parts tell never makes it quieter than any value that the key may have."""
 
 from random import Random
+from typing import Any
 
 import pytest
 
@@ -17,11 +18,20 @@ def every(rigs: tuple[str, ...] | list[str]) -> list[LeftOut]:
     return [one for rig in rigs for one in left_out(rig)]
 
 
-def faults(one: LeftOut, most: int | None = None) -> list[str]:
-    """Return where a rig without a key is quieter than with one of the values that it may have."""
-    found, assumed = judged(without(one))
+def faults(one: LeftOut, most: int | None = None, tension: str | None = None) -> list[str]:
+    """Return where a rig without a key is quieter than with one of the values that it may have.
+
+    With another tension than its own most rigs have faults, and much is near a limit.
+    """
+
+    def at_tension(data: dict[str, Any]) -> dict[str, Any]:
+        if tension is not None:
+            edit_value(data, "plan.standing_tension", tension)
+        return data
+
+    found, assumed = judged(at_tension(without(one)))
     if one.keys[0] not in {value.at.key for value in assumed}:  # then it is asked for, or nothing rests on it
-        return quieter(judged(data_of(one.rig))[0], found)
+        return quieter(judged(at_tension(data_of(one.rig)))[0], found)
     values = allowed(one, assumed)
     assert values
     if most is not None:
@@ -29,13 +39,25 @@ def faults(one: LeftOut, most: int | None = None) -> list[str]:
     return [
         f"{one.rig} {one.keys[0]} {value}: {lost}"
         for value in values
-        for lost in quieter(judged(with_value(one, value))[0], found)
+        for lost in quieter(judged(at_tension(with_value(one, value)))[0], found)
     ]
 
 
 @pytest.mark.parametrize("one", every(SAMPLED), ids=lambda one: f"{one.rig} {one.keys[0]}")
 def test_a_key_left_out_is_never_quieter_than_a_value_that_it_may_have(one: LeftOut) -> None:
     assert faults(one, most=4) == []
+
+
+STRESSED = {"low": ("1.3 kN", "9 kN"), "long_haul": ("4 kN", "13 kN"), "highline": ("1.5 kN", "9 kN")}
+
+
+@pytest.mark.parametrize(
+    ("one", "tension"),
+    [(one, tension) for rig, tensions in STRESSED.items() for tension in tensions for one in left_out(rig)],
+    ids=lambda one: one if isinstance(one, str) else f"{one.rig} {one.keys[0]}",
+)
+def test_nor_in_a_rig_that_is_far_too_slack_or_too_tight(one: LeftOut, tension: str) -> None:
+    assert faults(one, most=3, tension=tension) == []
 
 
 @pytest.mark.slow
