@@ -72,11 +72,11 @@ def _said(names: dict[str, list[str]]) -> Iterator[str]:
     """Yield what is not on file of which pieces; those that lack both are named once."""
     both = [one for one in names["material"] if one in names["label"]]
     if both:
-        yield f"The gear list gives neither material nor label of {numbered(both)}."
+        yield f"The gear list lacks the material and label of {numbered(both)}."
     for key, found in names.items():
         if alone := [one for one in found if one not in both]:
             yield (
-                f"It gives no {key} of {numbered(alone)}."
+                f"It lacks the {key} of {numbered(alone)}."
                 if both
                 else f"The gear list doesn't say {SAYS[key]}: {numbered(alone)}."
             )
