@@ -32,6 +32,7 @@ from riglint.settings import LeavingOut
 if TYPE_CHECKING:
     from concurrent.futures import Executor
 
+    from riglint.findings.library.remembered_files import RememberedFiles
     from riglint.findings.library.workers import Processes
 
 
@@ -50,6 +51,7 @@ def audit(
     keep: Callable[[Loads], object] | None = None,
     workers: Executor | Processes | None = None,
     keep_what_is_done: bool = False,
+    remembered: RememberedFiles | None = None,
 ) -> Audit:
     """Audit files and folders: every rig with what it refers to.
 
@@ -68,6 +70,7 @@ def audit(
         keep: what to keep of each rig's loads, which are then let go and computed again for whoever asks; None holds
             all loads.
         workers: who examines the files; None examines one after the other here. Needs `keep`.
+        remembered: what is remembered of files that were examined before; None examines every one.
         keep_what_is_done: whether Ctrl-C ends the audit with what is done, instead of throwing it away.
     """
     leaving_out = LeavingOut({real(path): raw for path, raw in texts.items()})
@@ -76,7 +79,7 @@ def audit(
     )
     libraries = Libraries(paths, root, texts, other_values, None if keep is None else FILES_HELD)
     libraries.start = paths_start({libraries.root_of(one) for one in _places(found)})
-    settled = Settled(book, on, libraries, force, keep)
+    settled = Settled(book, on, libraries, force, keep, remembered)
     auditor = Auditor(book, on, settled, libraries, day, keep)
     # Sorted, whatever order they were named in.
     files = without_broken(sorted(found.files, key=real), found, auditor)
