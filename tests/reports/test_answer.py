@@ -279,3 +279,13 @@ def test_advice_for_several_findings_is_the_one_that_goes_farthest() -> None:
         assert group.do == "Raise both anchors to 5.35 m."
         assert "5.35 m" in flat(of(*findings))
         assert "to 2.1 m" not in flat(of(*findings))
+
+
+def test_the_last_line_counts_fields_as_the_list_of_fields_does() -> None:
+    open_for_the_class = finding(
+        Signal.DANGER, "open", 3
+    )  # a fault if an unknown makes it one; it names no field
+    fields = [finding(Signal.DANGER, "open", n, asks="the mass") for n in (4, 5)]
+    told = flat(of(open_for_the_class, *fields))
+    assert "To fill in (2)" in told
+    assert "One question left open, two fields to fill in" in told
