@@ -44,7 +44,8 @@ SHORT_PARTS = (
     "| `{kit: near tree}` | the parts that the gear list keeps under that name in `kits`; `kit` takes the name |",
     "| `{kit: near tree, reversed: true}` | the same parts from last to first; `reversed` takes `true` or `false` |",
     "",
-    "Other keys beside `kit` go to its only part. Where a kit has several parts, write them out.",
+    "Other keys beside `kit` go to its only part; where a kit has several parts, write them out.",
+    "What is ticked on site, such as `pins: true`, goes to all its parts.",
 )
 LEFT_OUT = (
     "Some keys may be left out where other values tell them. Each report lists under *Assumed* what it takes, and why.",
