@@ -17,9 +17,9 @@ from riglint.findings.library.examined import Examined, examine
 from riglint.findings.library.opened import Libraries
 from riglint.findings.settled.by_library import Settled
 from riglint.findings.settled.knowing import keep_known
-from riglint.findings.settled.unsettled import say_passed_over, without_broken
-from riglint.loadpath import build
+from riglint.findings.settled.unsettled import say_other_days, say_passed_over, without_broken
 from riglint.loads import Loads
+from riglint.loads.assumed import loads_of
 from riglint.model.library import Library, load_file
 from riglint.model.references import resolve
 from riglint.model.what_if import WhatIf
@@ -32,6 +32,7 @@ from riglint.settings import LeavingOut
 if TYPE_CHECKING:
     from concurrent.futures import Executor
 
+    from riglint.findings.library.remembered_files import RememberedFiles
     from riglint.findings.library.workers import Processes
 
 
@@ -50,6 +51,7 @@ def audit(
     keep: Callable[[Loads], object] | None = None,
     workers: Executor | Processes | None = None,
     keep_what_is_done: bool = False,
+    remembered: RememberedFiles | None = None,
 ) -> Audit:
     """Audit files and folders: every rig with what it refers to.
 
@@ -68,6 +70,7 @@ def audit(
         keep: what to keep of each rig's loads, which are then let go and computed again for whoever asks; None holds
             all loads.
         workers: who examines the files; None examines one after the other here. Needs `keep`.
+        remembered: what is remembered of files that were examined before; None examines every one.
         keep_what_is_done: whether Ctrl-C ends the audit with what is done, instead of throwing it away.
     """
     leaving_out = LeavingOut({real(path): raw for path, raw in texts.items()})
@@ -76,7 +79,7 @@ def audit(
     )
     libraries = Libraries(paths, root, texts, other_values, None if keep is None else FILES_HELD)
     libraries.start = paths_start({libraries.root_of(one) for one in _places(found)})
-    settled = Settled(book, on, libraries, force, keep)
+    settled = Settled(book, on, libraries, force, keep, remembered)
     auditor = Auditor(book, on, settled, libraries, day, keep)
     # Sorted, whatever order they were named in.
     files = without_broken(sorted(found.files, key=real), found, auditor)
@@ -98,6 +101,7 @@ def audit(
         auditor.stop(missing)
     auditor.refuse(found)
     say_passed_over(found, auditor)
+    say_other_days(auditor)
     left_out = tuple(
         LeftOut(libraries.of(file.parent).shown_link(file), because)
         for file, because in sorted(found.left_out.items())
@@ -190,4 +194,4 @@ def load_rig(
     wrong += [(other.path, problem) for other in broken for problem in other.problems]
     if rig is None:
         return None, [one.in_one_row(where) for where, one in wrong]
-    return Loads(build(rig), force.values, on), []
+    return loads_of(rig, force.values, on), []

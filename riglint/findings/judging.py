@@ -12,14 +12,16 @@ from datetime import date
 from riglint.findings.accepting import accept
 from riglint.findings.bounding import bounded
 from riglint.findings.crashing import not_loaded
-from riglint.findings.finding import Finding, NotJudged, RuleCount
+from riglint.findings.finding import AssumedValue, Finding, NotJudged, RuleCount
 from riglint.findings.open_questions import missing_inputs, not_computable
 from riglint.findings.raised_class import report_raised_class
 from riglint.findings.rule_runs import RulebookRun, RunResult
+from riglint.findings.variation.over_ends import over_ends
 from riglint.findings.variation.side_effects import SideEffectCheck
 from riglint.findings.variation.uncertainty import weigh
-from riglint.loadpath import build
 from riglint.loads import Loads
+from riglint.loads.assumed import loads_of, other_ends
+from riglint.loads.states.consequence import CLASSES
 from riglint.loads.what_if.solved_for import Search
 from riglint.loads.what_if.uncertain_inputs import UncertainInput, nudged_loads
 from riglint.mechanics.valid_range import OutOfRange
@@ -42,6 +44,7 @@ class Judged:
     answered: frozenset[str] = frozenset()  # rules that judged all that they look at
     unanswered: frozenset[str] = frozenset()  # rules that could not
     rules: RuleCount | None = None  # but for those that look at a whole library
+    assumed: tuple[AssumedValue, ...] = ()  # what the rig leaves out and its parts tell
 
 
 def judge(
@@ -54,7 +57,7 @@ def judge(
     weighed: bool = False,
     with_remedies: bool = True,
 ) -> Judged:
-    """Run every rule over one rig.
+    """Run every rule over one rig; where something is assumed of it, at each end of that.
 
     Args:
         rig: the rig.
@@ -66,7 +69,36 @@ def judge(
         with_remedies: whether rules look for what would put right what they find, for which rigs are computed again.
     """
     track_below(Form)
-    loads = loads or Loads(build(rig), force.values, on)
+    loads = loads or loads_of(rig, force.values, on)
+    others = list(other_ends(loads))
+    # What puts a fault right at one end may make another at the next, so nothing is looked for between them.
+    once = _judged_once(loads, book, on, force, weighed=weighed, with_remedies=with_remedies and not others)
+    ends = [(one.chosen, _judged_once(one.loads, book, on, force, weighed=weighed)) for one in others]
+    found = [(one, each.findings) for one, each in ends]
+    findings, assumed = over_ends(loads.path.rig, once.findings, found, book.explaining)
+    judged = [once, *(each for _, each in ends)]
+    findings = accept(findings, loads, book, on)
+    findings += [not_loaded(one.name, one.because, rig.document.path) for one in book.broken]
+    findings = bounded(findings, rig.document.path)
+    worst = max(judged, key=lambda one: CLASSES.index(one.loads.consequence.word))
+    unanswered = frozenset().union(*(one.unanswered for one in judged))
+    answered = frozenset.intersection(*(one.answered for one in judged)) - unanswered
+    unable = list(dict.fromkeys(gap for one in judged for gap in one.not_judged))
+    rules = once.rules and replace(once.rules, judged=answered, open=once.rules.open | unanswered)
+    return Judged(worst.loads, findings, unable, answered, unanswered, rules, assumed)
+
+
+def _judged_once(
+    loads: Loads,
+    book: Rulebook,
+    on: date,
+    force: InForce,
+    *,
+    weighed: bool,
+    with_remedies: bool = False,
+) -> Judged:
+    """Run every rule over one rig as it is computed, before anything is accepted."""
+    rig = loads.path.rig
     first = run_rules(loads, book, on, force)
 
     def judged_again(other: Loads) -> RunResult:
@@ -92,13 +124,9 @@ def judge(
     findings = report_raised_class(
         findings, loads, lambda of: result_of(run_rules(of, book, on, force), book).findings, book.explaining
     )
-    findings = accept(findings, loads, book, on)
-    findings += [not_loaded(one.name, one.because, rig.document.path) for one in book.broken]
-    findings = bounded(findings, rig.document.path)
     unable = [NotJudged(because, len(rules)) for because, rules in run.unable.items()]
     answered = frozenset(run.looked_at - result.silent)
-    rules = run.count(book, result)
-    return Judged(loads, findings, unable, answered, result.silent, rules)
+    return Judged(loads, findings, unable, answered, result.silent, run.count(book, result))
 
 
 def result_of(run: RulebookRun, book: Rulebook) -> RunResult:

@@ -9,6 +9,7 @@ from pathlib import Path
 
 from riglint.findings.library.examined import Terms
 from riglint.findings.library.opened import Libraries
+from riglint.findings.library.remembered_files import RememberedFiles
 from riglint.loads import Loads
 from riglint.policy import DEFAULT, InForce
 from riglint.read.library import real
@@ -25,6 +26,7 @@ class Settled:
     libraries: Libraries
     named: InForce | None = None  # what the call puts in force everywhere
     keep: Callable[[Loads], object] | None = None
+    remembered: RememberedFiles | None = None
     _of: dict[Path, Settings] = field(default_factory=dict)
     _terms: dict[Path, Terms] = field(default_factory=dict)
 
@@ -43,7 +45,7 @@ class Settled:
     def terms(self, root: Path) -> Terms:
         """Return everything that the files of a library are examined with."""
         if root not in self._terms:
-            self._terms[root] = Terms(self.book, self.on, self.force(root), self.keep)
+            self._terms[root] = Terms(self.book, self.on, self.force(root), self.keep, self.remembered)
         return self._terms[root]
 
     def together(self, kept: Mapping[Path, int]) -> InForce:

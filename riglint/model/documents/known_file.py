@@ -2,6 +2,7 @@
 
 from typing import Literal
 
+from riglint.model.vocabulary import words
 from riglint.model.vocabulary.fields import Day, Form, Number, Reason, Text, Until, about, for_people, needed
 
 
@@ -13,13 +14,15 @@ class KnownRow(Form):
     place: Text | None = about("The key that it points to, with the names of parts instead of their numbers.")
     part: Text | None = about("The part that it concerns, by name.")
     cause: Text = needed("What it says, with # for each number.")
-    kind: Literal["fail", "review"] = about("Whether it is a fault or something to look at.", default="fail")
-    word: Literal["NOTICE", "CAUTION", "WARNING"] = needed(
+    kind: words.KnownKind = about("Whether it is a fault or something to look at.", default="fail")
+    word: words.KnownWord = needed(
         "Its signal word. A DANGER is never known, and a higher word than this one stops the run."
     )
-    value: Number | None = about("The number that it found; a worse one stops.")
+    value: Number | None = about("The number that it found. A worse number stops.")
     limit: Number | None = about("The number that it was held against.")
-    rigs: list[Text] = about("The rigs that a fault of a shared file touches; one more stops.", default=[])
+    rigs: list[Text] = about(
+        "The rigs that a fault of a shared file touches. One rig more stops.", default=[]
+    )
     since: Day = needed("The day somebody took it on.")
     until: Until = needed("The last day it is kept; a year from the day of the audit at the most.")
     role: Reason = needed("The role of the person who answers for it.")
