@@ -97,8 +97,10 @@ def findings_of(text: str, rules: dict[str, Rule], on: str, force: InForce = DEF
         ValueError: the text is no rig that can be judged.
     """
     day = date.fromisoformat(on)
-    loads = loads_of(text, day) if force.values == DEFAULT.values else None
-    return judge(rig_of(text), Rulebook(rules), day, force, loads, with_remedies=False).findings
+    rig = rig_of(text)
+    # A rule is shown what stands in the file, and nothing that is assumed of it.
+    loads = loads_of(text, day) if force.values == DEFAULT.values else Loads(build(rig), force.values, day)
+    return judge(rig, Rulebook(rules), day, force, loads, with_remedies=False).findings
 
 
 def library_of(example: Example, force: InForce) -> LibraryCase:

@@ -189,7 +189,7 @@ def _chain(answers: Answers, gear: GearList) -> list[Document]:
         parts.append(_part(place, typed, answers, gear))
     if kind == "pulley":
         at = next(n for n, one in enumerate(reversed(parts)) if one["part"] == "shackle")
-        parts.insert(len(parts) - at - 1, _haul(answers, gear))
+        parts.insert(len(parts) - at - 1, _haul(answers))
     near, far = legs(answers, "near", "main"), legs(answers, "far", "main")
     if kind == "highline":
         parts = [near, *parts, far]
@@ -217,7 +217,7 @@ def _part(place: RecipePlace, typed: str | None, answers: Answers, gear: GearLis
     return found
 
 
-def _haul(answers: Answers, gear: GearList) -> Document:
+def _haul(answers: Answers) -> Document:
     moving, fixed, plate, rope, link, brake, connector = (piece(answers, "haul", n) for n in range(7))
     grip, pulley, its_connector = (piece(answers, "multiplier", n) for n in range(3))
     tie_back, sling = (piece(answers, "tie_back", n) for n in range(2))
@@ -231,8 +231,7 @@ def _haul(answers: Answers, gear: GearList) -> Document:
         "plate": plate,
         "rope": {
             "gear": rope,
-            "length": _length_of(rope, gear),
-            "dead_end": {"on": "moving_block", "by": link, "ends": word(answers, "rope_ends")},
+            "dead_end": {"by": link, "ends": word(answers, "rope_ends")},
         },
         "open": word(answers, "haul_lengths"),
         "closed": word(answers, "haul_lengths", 1),
@@ -255,9 +254,3 @@ def _haul(answers: Answers, gear: GearList) -> Document:
         },
         "pull": {"stand": "aside"},
     }
-
-
-def _length_of(name: str | None, gear: GearList) -> str | None:
-    """Return the length of a rope as its gear list has it."""
-    item = gear.items.get(name or "")
-    return item.length.text if item is not None and item.length is not None else None

@@ -17,7 +17,7 @@ COMMENTS = {
     "chain": "every part from near to far, in the order of the load",
     "backups": "what holds when a part fails",
 }
-OPENING = "# Keys left out come back as questions. A calculation is no inspection: local rules come first."
+OPENING = "# Keys left out are assumed, or asked for. A calculation is no inspection: local rules come first."
 
 
 def rig_text(document: dict[str, Any]) -> str:

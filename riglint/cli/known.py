@@ -20,8 +20,8 @@ if TYPE_CHECKING:
 
 STANDARD = "known.yaml"
 ABOUT = (
-    "Audits a library, shows you each finding that stops it today, and writes those you accept into its file of known "
-    "findings. From then on only what is new or worse stops. A DANGER, an open question and a file that "
+    "Audits a library and shows what stops it today. If you say yes, it writes each into the file of known findings. "
+    "From then on only what is new or worse stops. A DANGER, an open question and a file that "
     "cannot be read are never known."
 )
 

@@ -11,8 +11,8 @@ from riglint.read.spelling import nearest
 
 ENDING = "-1.schema.json"
 ABOUT = (
-    "Prints the JSON Schema of a kind of file (rig, spot, shelf, policy) or of a report, for an editor or a "
-    "program. Without KIND it lists the kinds and the file of each."
+    "Prints the JSON Schema of a kind of file (rig, spot, shelf, policy, library, known) or of a report, for an "
+    "editor or a program. Without KIND it lists the kinds and the file of each."
 )
 
 
@@ -20,7 +20,11 @@ def add(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
     """Add the command to the command line."""
     schema = commands.add_parser("schema", help="the JSON Schema of a kind of file", description=ABOUT)
     schema.add_argument(
-        "kind", nargs="?", default=None, metavar="KIND", help="rig, spot, shelf, policy or a report"
+        "kind",
+        nargs="?",
+        default=None,
+        metavar="KIND",
+        help="rig, spot, shelf, policy, library, known or a report",
     )
     schema.add_argument(
         "--output",

@@ -4,14 +4,18 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from pathlib import Path
+from typing import Any
 
 from lsprotocol import types
 
-from riglint.editor.explaining import about, head, hover_text, key_at
+from riglint.editor.explaining import head, hover_text, key_at, meaning
+from riglint.editor.half_written import places_at
+from riglint.editor.names import Names
 from riglint.editor.open_files import OpenFiles, as_bytes
 from riglint.editor.places import BOM, Text, TextRange, Units, text_of
 from riglint.findings import Finding
 from riglint.loadpath.path import first_up
+from riglint.model.load import Key
 from riglint.read.problems import Place
 from riglint.read.yaml_text import read_yaml
 from riglint.reports.audit.json_report import figure
@@ -95,16 +99,24 @@ def hover(open_files: OpenFiles, file: Path, position: types.Position, units: Un
     text = text_of(written)
     place = text.from_editor(position.line, position.character, units)
     document, _ = read_yaml(as_bytes(written), file.name)
-    key = key_at(document, text, place) if document else None
+    data, key = (document.data, key_at(document, text, place)) if document else _key_of(text, place)
     starts = (
         {document.places.get(key), document.key_places.get(key)} if document and key is not None else set()
     )
     here = [one for one in open_files.findings(file) if _stands(text, one, place, starts)]
-    on_key = [about(document, key)] if document and key else []
-    parts = [part for part in (*on_key, *map(hover_text, here)) if part]
+    names = Names(data, file, open_files.library(file), open_files.text)
+    parts = [part for part in (meaning(data, key or (), names), *map(hover_text, here)) if part]
     if not parts:
         return None
     return types.Hover(types.MarkupContent(types.MarkupKind.Markdown, "\n\n---\n\n".join(parts)))
+
+
+def _key_of(text: Text, place: Place) -> tuple[Any, Key | None]:
+    """Return the key at a place of a text that has no document yet, and what could be read round it."""
+    for here in places_at("\n".join(text.lines), place.line - 1, place.column - 1):
+        word = text.lines[place.line - 1][here.start : here.end].strip()
+        return here.data, (*here.key, word) if here.is_key else here.key
+    return None, None
 
 
 def _stands(text: Text, finding: Finding, place: Place, starts: set[Place | None]) -> bool:

@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from typing import Any
 
-from pydantic import BaseModel
-
+from riglint.editor import grammar
+from riglint.editor.half_written import at
+from riglint.editor.names import Names
 from riglint.editor.places import Text
 from riglint.findings import Finding
-from riglint.model.load import MODELS, Key
-from riglint.model.sentences import belongs_at, units_at
+from riglint.model.load import Key
+from riglint.model.vocabulary.meanings import meanings_of
 from riglint.read.document import Document
 from riglint.read.problems import Place, key_text
 from riglint.reports.audit.json_report import figure
@@ -26,25 +28,49 @@ def key_at(document: Document, text: Text, place: Place) -> Key | None:
     return max(found, key=len, default=None)
 
 
+def meaning(data: Any, key: Key, names: Names) -> str:
+    """Return what belongs at a key, and what the word or name that stands there means; empty where neither is known."""
+    model = grammar.model_of(grammar.kind_of(data))
+    if model is None or not key:
+        return ""
+    written = at(data, key)
+    named = {one.name: one.about for one in names.at(key, at(data, key[:-1]))}
+    words = grammar.words_at(model, key)
+    meant = named | dict(zip(words, meanings_of(words), strict=False))
+    word = f"**{written}** – {meant[written]}." if isinstance(written, str) and meant.get(written) else ""
+    return "\n\n".join(one for one in (_nearest(model, key), word) if one)
+
+
 def about(document: Document, key: Key) -> str:
     """Return what belongs at a key, with the units that it takes; empty where that is not known."""
-    model = _model(str(document.data.get("riglint")).partition("/")[0])
-    if model is None:
-        return ""
-    while key:
-        if where := belongs_at(model, key):
-            units = ", ".join(units_at(model, key))
-            return f"**{key_text(key[-1:])}** – {where}." + (f"\n\nUnits: {units}." if units else "")
+    model = grammar.model_of(grammar.kind_of(document.data))
+    return _nearest(model, key) if model is not None else ""
+
+
+def _nearest(model: grammar.Model, key: Key) -> str:
+    """Return what belongs at a key, or at the nearest one above it of which something is said."""
+    while key and not about_key(model, key):
         key = key[:-1]
-    return ""
+    return f"**{key_text(key[-1:])}** – {about_key(model, key)}" if key else ""
 
 
-def _model(kind: str) -> type[BaseModel] | None:
-    if kind == "policy":
-        from riglint.model.documents.policy_file import Policy  # noqa: PLC0415 - few ever open one
+def about_key(model: grammar.Model, key: Key) -> str:
+    """Return what belongs at a key: what it is about, its words with their meaning, its units and its bounds."""
+    groups = grammar.groups_at(model, key[:-1]) if key else []
+    said = next(filter(None, (grammar.about_key(group, str(key[-1])) for group in groups)), "")
+    if not said:
+        return ""
+    words, units = grammar.words_at(model, key), grammar.units_at(model, key)
+    unit = f"Units: {', '.join(units)}." if units else ""
+    measure = " ".join(filter(None, (unit, grammar.band_at(model, key))))
+    return "\n\n".join(filter(None, (said, _listed(words), measure)))
 
-        return Policy
-    return MODELS.get(kind)
+
+def _listed(words: list[str]) -> str:
+    meant = meanings_of(words)
+    if not meant:
+        return f"Words: {', '.join(f'`{word}`' for word in words)}." if words else ""
+    return "\n".join(f"- `{word}`: {meaning}" for word, meaning in zip(words, meant, strict=True))
 
 
 def head(finding: Finding) -> str:

@@ -78,6 +78,10 @@ class OpenFiles:
         """Return the folder that the paths in a file's findings begin at."""
         return paths_start([library_root(file, self.judging.root)])
 
+    def library(self, file: Path) -> Path:
+        """Return the library that a file is in: what it may refer to is in there."""
+        return library_root(file, self.judging.root)
+
     def audited(self, file: Path, texts: Mapping[Path, str]) -> Audited:
         """Audit one document as an editor holds it, with what is open of the files that it refers to."""
         text = texts[file]

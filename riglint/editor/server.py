@@ -12,6 +12,7 @@ from pygls.lsp.server import LanguageServer
 
 from riglint import __version__
 from riglint.editor.answers import diagnostics, fixes, hover
+from riglint.editor.completing import completions
 from riglint.editor.open_files import Audited, Judging, OpenFiles
 from riglint.policy import DEFAULT, InForce
 from riglint.read.library import real
@@ -169,6 +170,13 @@ def _answer(server: RigServer) -> None:
     def explain(given: types.HoverParams) -> types.Hover | None:
         file = path_of(given.text_document.uri)
         return hover(server.open_files, file, given.position, server.units) if file else None
+
+    asked_by = types.CompletionOptions(trigger_characters=[" ", ":", "-", "[", "{", ",", "/"])
+
+    @server.feature(types.TEXT_DOCUMENT_COMPLETION, asked_by)
+    def complete(given: types.CompletionParams) -> types.CompletionList | None:
+        file = path_of(given.text_document.uri)
+        return completions(server.open_files, file, given.position, server.units) if file else None
 
     options = types.CodeActionOptions(code_action_kinds=[types.CodeActionKind.QuickFix])
 

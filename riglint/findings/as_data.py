@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any
 from riglint.findings.grouping import group_of
 
 if TYPE_CHECKING:
-    from riglint.findings.finding import Finding
+    from riglint.findings.finding import AssumedValue, Finding
     from riglint.model.values.sources import Source
     from riglint.rulekit import Remedy
 
@@ -67,6 +67,20 @@ def finding_data(finding: Finding) -> dict[str, Any]:
         if entry is None
         else {"reason": entry.reason, "role": entry.role, "until": entry.until.isoformat()},
         "known": entry is not None and finding.kept_as == "known",
+    }
+
+
+def assumed_data(assumed: AssumedValue) -> dict[str, Any]:
+    """Return one value that is assumed: what it is, why, where it belongs, and the rules that it decides."""
+    at = assumed.at
+    return {
+        "name": assumed.name,
+        "value": assumed.value,
+        "why": assumed.why,
+        "look_up": assumed.look_up,
+        "at": {"path": at.path, "line": at.line, "column": at.column, "key": at.key, "part": at.part},
+        "source": source_json(assumed.source),
+        "decides": list(assumed.decides),
     }
 
 

@@ -17,9 +17,9 @@ from riglint.findings.library.examined import Examined, examine
 from riglint.findings.library.opened import Libraries
 from riglint.findings.settled.by_library import Settled
 from riglint.findings.settled.knowing import keep_known
-from riglint.findings.settled.unsettled import say_passed_over, without_broken
-from riglint.loadpath import build
+from riglint.findings.settled.unsettled import say_other_days, say_passed_over, without_broken
 from riglint.loads import Loads
+from riglint.loads.assumed import loads_of
 from riglint.model.library import Library, load_file
 from riglint.model.references import resolve
 from riglint.model.what_if import WhatIf
@@ -104,6 +104,7 @@ def audit(
         auditor.stop(missing)
     auditor.refuse(found)
     say_passed_over(found, auditor)
+    say_other_days(auditor)
     left_out = tuple(
         LeftOut(libraries.of(file.parent).shown_link(file), because)
         for file, because in sorted(found.left_out.items())
@@ -197,4 +198,4 @@ def load_rig(
     wrong += [(other.path, problem) for other in broken for problem in other.problems]
     if rig is None:
         return None, [one.in_one_row(where) for where, one in wrong]
-    return Loads(build(rig), force.values, on), []
+    return loads_of(rig, force.values, on), []

@@ -92,6 +92,19 @@ class Finding:
 
 
 @dataclass(frozen=True, slots=True)
+class AssumedValue:
+    """One value that a rig leaves out, as reports tell it."""
+
+    name: str
+    value: str
+    why: str
+    look_up: str
+    source: Source
+    at: Where
+    decides: tuple[str, ...]  # the rules whose verdict it decides
+
+
+@dataclass(frozen=True, slots=True)
 class NotJudged:
     """Rules that had nothing to work on, and why."""
 
@@ -139,6 +152,7 @@ class FileResult:
     answered: frozenset[str] = frozenset()  # of a rig: rules that judged all that they look at there
     unanswered: frozenset[str] = frozenset()  # of a rig: rules that could not
     rules: RuleCount | None = None  # of a rig
+    assumed: tuple[AssumedValue, ...] = ()  # of a rig: what it leaves out and its parts tell
     unsearched: frozenset[str] = (
         frozenset()
     )  # rules that could have looked for remedies and were not asked to

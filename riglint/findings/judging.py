@@ -5,20 +5,23 @@ A question that cannot be judged is `open`, never passed over; a rule that crash
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date
 
 from riglint.findings.accepting import accept
 from riglint.findings.bounding import bounded
 from riglint.findings.crashing import not_loaded
-from riglint.findings.finding import Finding, NotJudged, RuleCount
+from riglint.findings.finding import AssumedValue, Finding, NotJudged, RuleCount
 from riglint.findings.open_questions import missing_inputs, not_computable
 from riglint.findings.raised_class import report_raised_class
 from riglint.findings.rule_runs import RulebookRun, RunResult
+from riglint.findings.variation.over_ends import over_ends
 from riglint.findings.variation.running_again import Runs, judges_rigs, run_again, run_rules
 from riglint.findings.variation.side_effects import SideEffectCheck
 from riglint.findings.variation.uncertainty import weigh
-from riglint.loadpath import build
 from riglint.loads import Loads
+from riglint.loads.assumed import loads_of, other_ends
+from riglint.loads.states.consequence import CLASSES
 from riglint.loads.what_if.solved_for import Search
 from riglint.loads.what_if.uncertain_inputs import UncertainInput
 from riglint.mechanics.valid_range import OutOfRange
@@ -42,6 +45,7 @@ class Judged:
     answered: frozenset[str] = frozenset()  # rules that judged all that they look at
     unanswered: frozenset[str] = frozenset()  # rules that could not
     rules: RuleCount | None = None  # but for those that look at a whole library
+    assumed: tuple[AssumedValue, ...] = ()  # what the rig leaves out and its parts tell
     unsearched: frozenset[str] = (
         frozenset()
     )  # rules that could have looked for remedies and were not asked to
@@ -59,7 +63,7 @@ def judge(
     remedies_from: Signal = Signal.NOTICE,
     runs: Runs | None = None,
 ) -> Judged:
-    """Run every rule over one rig.
+    """Run every rule over one rig; where something is assumed of it, at each end of that.
 
     Args:
         rig: the rig.
@@ -73,9 +77,33 @@ def judge(
         runs: the runs over these loads, on the same terms, where somebody has begun with them.
     """
     track_below(Form)
-    loads = loads or Loads(build(rig), force.values, on)
-    runs = runs or Runs(loads, book, on, force, keep=False)
-    first = runs.first
+    loads = loads or loads_of(rig, force.values, on)
+    others = list(other_ends(loads))
+    runs = runs or Runs(loads, book, on, force, keep=bool(others))
+    # What puts a fault right at one end may make another at the next, so nothing is looked for between them.
+    least = None if others or not with_remedies else remedies_from
+    once = _judged_once(runs, weighed=weighed, remedies_from=least)
+    ends = [
+        (one.chosen, _judged_once(Runs(one.loads, book, on, force, runs, keep=False), weighed=weighed))
+        for one in others
+    ]
+    found = [(one, each.findings) for one, each in ends]
+    findings, assumed = over_ends(loads.path.rig, once.findings, found, book.explaining)
+    judged = [once, *(each for _, each in ends)]
+    findings = accept(findings, loads, book, on)
+    findings += [not_loaded(one.name, one.because, rig.document.path) for one in book.broken]
+    findings = bounded(findings, rig.document.path)
+    worst = max(judged, key=lambda one: CLASSES.index(one.loads.consequence.word))
+    unanswered = frozenset().union(*(one.unanswered for one in judged))
+    answered = frozenset.intersection(*(one.answered for one in judged)) - unanswered
+    unable = list(dict.fromkeys(gap for one in judged for gap in one.not_judged))
+    rules = once.rules and replace(once.rules, judged=answered, open=once.rules.open | unanswered)
+    return Judged(worst.loads, findings, unable, answered, unanswered, rules, assumed, once.unsearched)
+
+
+def _judged_once(runs: Runs, *, weighed: bool, remedies_from: Signal | None = None) -> Judged:
+    """Run every rule over one rig as it is computed, before anything is accepted; None looks for no remedies."""
+    loads, book, first, force = runs.loads, runs.book, runs.first, runs.force
 
     def judged_again(other: Loads) -> RunResult:
         return result_of(run_again(first, other, book), book)
@@ -84,7 +112,7 @@ def judge(
         return run_again(first, other, book, (rule_id,)).findings
 
     no_objection = SideEffectCheck(lambda other: judged_again(other).findings, loads, faults_by)
-    seeking = first.seeking(remedies_from) if with_remedies else frozenset()
+    seeking = frozenset() if remedies_from is None else first.seeking(remedies_from)
     run = _with_remedies(first, book, no_objection, seeking) if seeking else first
     result = result_of(run, book)
     findings = result.findings
@@ -97,20 +125,22 @@ def judge(
             except OutOfRange as error:  # a ± that ends where no line is
                 return RunResult([], frozenset(in_force), str(error))
 
-        findings = weigh(
-            rig, result, again, lambda name: run.worst(name, book.rules[name]), in_force, inputs=runs.inputs
-        )
+        def word(name: str) -> Signal:
+            return run.worst(name, book.rules[name])
+
+        findings = weigh(loads.path.rig, result, again, word, in_force, inputs=runs.inputs)
     findings = report_raised_class(
-        findings, loads, lambda of: result_of(run_rules(of, book, on, force), book).findings, book.explaining
+        findings,
+        loads,
+        lambda of: result_of(run_rules(of, book, runs.on, force), book).findings,
+        book.explaining,
     )
-    findings = accept(findings, loads, book, on)
-    findings += [not_loaded(one.name, one.because, rig.document.path) for one in book.broken]
-    findings = bounded(findings, rig.document.path)
     unable = [NotJudged(because, len(rules)) for because, rules in run.unable.items()]
     answered = frozenset(run.looked_at - result.silent)
-    rules = run.count(book, result)
-    unsearched = first.seeking(Signal.NOTICE) - seeking if with_remedies else frozenset()
-    return Judged(loads, findings, unable, answered, result.silent, rules, unsearched)
+    unsearched = frozenset() if remedies_from is None else first.seeking(Signal.NOTICE) - seeking
+    return Judged(
+        loads, findings, unable, answered, result.silent, run.count(book, result), unsearched=unsearched
+    )
 
 
 def result_of(run: RulebookRun, book: Rulebook) -> RunResult:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import field
 
-from riglint.loads.inputs import At, Unanswered
+from riglint.loads.inputs import Advised, At, Unanswered
 from riglint.model.load import MODELS
 from riglint.model.sentences import belongs_at
 from riglint.records import dataclass
@@ -18,12 +18,15 @@ class Waiting:
     at: At
     rules: dict[str, Signal] = field(default_factory=dict)
     asked: dict[str, None] = field(default_factory=dict)  # what of the field, where it is filled in
+    advice: dict[str, None] = field(default_factory=dict)  # what to look for, as the other values tell
 
     def add(self, at: At, rule_id: str, word: Signal) -> None:
         """Let a rule wait here; the same rule may for several parts."""
         self.rules[rule_id] = max(word, self.rules.get(rule_id, word))
         if isinstance(at, Unanswered) and at.of:
             self.asked[at.of] = None
+        if isinstance(at, Advised):
+            self.advice[at.advice] = None
 
     @property
     def lacking(self) -> str:
@@ -35,7 +38,7 @@ class Waiting:
     @property
     def do(self) -> str:
         """What to do about it, and where."""
-        return self.at.do if isinstance(self.at, Unanswered) else fill_in(self.at)
+        return self.at.do if isinstance(self.at, Unanswered) else " ".join((fill_in(self.at), *self.advice))
 
     @property
     def asks(self) -> str:

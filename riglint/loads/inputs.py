@@ -96,6 +96,18 @@ class Unanswered(At):
     do: str = ""
 
 
+@dataclass(frozen=True, slots=True)
+class Advised(At):
+    """A place that is not filled in, where the other values tell what to look for."""
+
+    advice: str = ""  # one sentence
+
+
+def advised(at: At, advice: str) -> Advised:
+    """Return a place with what to look for there."""
+    return Advised(at.document, at.key, at.part, at.called_by, advice)
+
+
 def unanswered(at: At, lacks: str, do: str, of: str = "") -> Unanswered:
     """Return a place as one that does not answer."""
     return Unanswered(at.document, at.key, at.part, lacks=lacks, of=of, do=do)

@@ -6,6 +6,7 @@ from functools import partial
 from pathlib import Path, PurePosixPath
 from zlib import compress, decompress
 
+from riglint.model.compact.assumption import Assumption
 from riglint.model.compact.kits import OnHand, circles, ticked
 from riglint.model.compact.leg_ranges import with_leg_ranges
 from riglint.model.compact.short_parts import written_out
@@ -62,6 +63,9 @@ class RigFile:
     items: dict[str, Item]
     refers_to: tuple[str, ...]
     moved: Moved = field(default_factory=dict)  # keys of the spot that stand elsewhere than they are read at
+    assumed: tuple[
+        Assumption, ...
+    ] = ()  # values that the files leave out and its parts tell; they are written in
 
     def spot_place(self, key: Key) -> Key:
         """Return where a key of the spot stands in its document: what a line has for itself stands in `spans`."""

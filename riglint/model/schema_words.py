@@ -14,7 +14,8 @@ def units_in_words(raw: Schema) -> str:
     """Return the units of a field in a sentence: of one quantity, of pairs or lists of them, of a table."""
     for one in [raw, *branches(raw)]:
         if "quantity" in one:
-            return f"Units: {', '.join(units_of(one['quantity']))}; such as `{one['examples'][0]}`."
+            band = f" {band_in_words(*one['band'])}" if "band" in one else ""
+            return f"Units: {', '.join(units_of(one['quantity']))}; such as `{one['examples'][0]}`.{band}"
         if "table" in one:
             first, second = (", ".join(units_of(dimension)) for dimension in one["table"])
             return f"Units: {first} for the tension, {second} for the stretch."
@@ -23,6 +24,11 @@ def units_in_words(raw: Schema) -> str:
         if words:
             return words
     return ""
+
+
+def band_in_words(low: str, high: str | None) -> str:
+    """Return between which values one must lie, in a sentence."""
+    return f"From {low} to {high}." if high else f"More than {low}."
 
 
 def keys_in_words(kind: kinds.Kind) -> str:

@@ -47,9 +47,9 @@ class LibraryCase:
         recalled: frozenset[str] = frozenset(),
         *,
         rule_id: str = "",
-        day: date | None = None,
+        day: date | Sequence[date] | None = None,
     ) -> None:
-        self.day = day  # the one day to look at; None looks at all
+        self.day = day  # the one day, or the days, to look at; None or none looks at all
         self.rigs = rigs
         self.on = on
         self.shelves = shelves

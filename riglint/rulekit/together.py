@@ -93,8 +93,8 @@ class TwoLines:
         return _path(self.one), _path(self.other)
 
 
-def companies(cases: Iterable[Case], today: date, day: date | None = None) -> list[Company]:
-    """Return the rigs that stand together, spot by spot; on one day only where one is named.
+def companies(cases: Iterable[Case], today: date, day: date | Sequence[date] | None = None) -> list[Company]:
+    """Return the rigs that stand together, spot by spot; on one day or some days only where they are named.
 
     A spot is one by its file, or by its title where rigs hold it themselves.
     """
@@ -103,7 +103,8 @@ def companies(cases: Iterable[Case], today: date, day: date | None = None) -> li
         place = case.fact(facts.place_of_spot)
         if place is not None:
             by_spot.setdefault(case.fact(facts.title_of_spot) or place, []).append(case)
-    found = [one for here in by_spot.values() for one in _at_one_spot(here, today, day)]
+    days = None if day is None or day == () else [day] if isinstance(day, date) else sorted(set(day))
+    found = [one for here in by_spot.values() for one in _at_one_spot(here, today, days)]
     return list(_who_met_before(found))
 
 
@@ -124,7 +125,7 @@ def _path(case: Case) -> str:
     return case.fact(facts.planned).path
 
 
-def _at_one_spot(cases: list[Case], today: date, day: date | None) -> list[Company]:
+def _at_one_spot(cases: list[Case], today: date, named: list[date] | None) -> list[Company]:
     alike: dict[object, list[Case]] = {}
     for case in cases:
         alike.setdefault(case.fact(facts.line), []).append(case)
@@ -132,9 +133,9 @@ def _at_one_spot(cases: list[Case], today: date, day: date | None) -> list[Compa
         case for case in cases if not any(_stands_as(case, other) for other in alike[case.fact(facts.line)])
     ]
     up = [(case, days) for case in distinct if (days := facts.when_up(case, today)) is not None]
-    if day is not None:
-        here = _one_version_each([case for case, days in up if days.on(day)])
-        return [Company(here, day)] if here else []
+    if named is not None:
+        there = [(_one_version_each([case for case, days in up if days.on(day)]), day) for day in named]
+        return [Company(here, day) for here, day in there if here]
     found = up_together([days for _, days in up])
     return [
         Company(_one_version_each([up[n][0] for n in sorted(numbers)]), None if first == date.min else first)

@@ -23,6 +23,8 @@ from riglint.rulekit import (
 
 NO_FIBRE_NO_METAL = {"protector", "brake", "grip", "harness", "dynamometer", "bolt"}
 NEVER_LABELLED = {"protector", "dynamometer", "bolt", "round_sling", "flat_sling"}
+SAYS = {"material": "what these are made of", "label": "whether these labels can be read"}
+LOOK_FOR = {"material": "what each is made of", "label": "each label"}
 SHACKLE, ROPE = "shelf[0].items.SH-1", "shelf[0].items.RP-1"
 
 
@@ -49,26 +51,24 @@ SHACKLE, ROPE = "shelf[0].items.SH-1", "shelf[0].items.RP-1"
     ),
 )
 def described(case: Case, _rig: None) -> Iterator[Fault]:
-    pieces, asked = used_items(case.loads), set(_asked_elsewhere(case))
-    for key, left_out, what, do in (
-        ("material", NO_FIBRE_NO_METAL, "what these are made of", "Look at each, and enter its material"),
-        (
-            "label",
-            NEVER_LABELLED,
-            "whether these labels can be read",
-            "Look for each label, and enter what you see",
-        ),
-    ):
-        silent = [one for one in pieces if one.gear.kind not in left_out and getattr(one.gear, key) is None]
-        silent = [one for one in silent if key == "label" or one.id not in asked]
-        if silent:
-            yield Fault(
-                case.on_item(silent[0], key),
-                f"The gear list does not say {what}: {numbered(one.id for one in silent)}.",
-                f"{do} under `{key}`.",
-                kind="review",
-                signal=Signal.CAUTION if case.consequence == "life" else Signal.NOTICE,
-            )
+    asked = set(_asked_elsewhere(case))
+    pieces = used_items(case.loads)
+    silent = {
+        key: [one for one in pieces if one.gear.kind not in left_out and getattr(one.gear, key) is None]
+        for key, left_out in (("material", NO_FIBRE_NO_METAL), ("label", NEVER_LABELLED))
+    }
+    silent["material"] = [one for one in silent["material"] if one.id not in asked]
+    keys = [key for key, found in silent.items() if found]
+    if keys:
+        said = [f"{SAYS[key]}: {numbered(one.id for one in silent[key])}" for key in keys]
+        looks = " and ".join(LOOK_FOR[key] for key in keys)
+        yield Fault(
+            case.on_item(silent[keys[0]][0], keys[0]),
+            " ".join(f"The gear list doesn't say {one}." for one in said),
+            f"Look for {looks}. Enter what you see under {' and '.join(f'`{key}`' for key in keys)}.",
+            kind="review",
+            signal=Signal.CAUTION if case.consequence == "life" else Signal.NOTICE,
+        )
 
 
 def _asked_elsewhere(case: Case) -> Iterator[str]:

@@ -12,9 +12,7 @@ from riglint.cli.filled_draft import blanks_of, filled_in
 from tests.cli.calling import DAY
 
 FILES = ("spot", "shelf")
-RIGS = tuple(kind for kind in KINDS if kind not in {*FILES, "policy"})
-# Where a failure may cost a life, reviews of the gear list and of single anchors come on top of what is to fill in.
-LONGER = {"highline", "jumpline", "midline", "slackrope", "waterline"}
+RIGS = tuple(kind for kind in KINDS if kind not in {*FILES, "policy", "library"})
 
 
 def drafted(capsys: pytest.CaptureFixture[str], kind: str) -> str:
@@ -68,7 +66,7 @@ def test_a_draft_only_asks(capsys: pytest.CaptureFixture[str], library: Path, ki
     assert sum(one[0] == "open" for one in found) > (20 if kind in RIGS else 2)
 
 
-@pytest.mark.parametrize("kind", [one for one in (*RIGS, *FILES) if one not in LONGER])
+@pytest.mark.parametrize("kind", [*RIGS, *FILES])
 def test_the_audit_of_a_draft_fits_on_a_screen(
     capsys: pytest.CaptureFixture[str], library: Path, kind: str
 ) -> None:
@@ -102,6 +100,21 @@ def test_the_policy_is_one(capsys: pytest.CaptureFixture[str], library: Path) ->
     assert "tightens" in said
 
 
+def test_the_settings_of_a_library_are_some(capsys: pytest.CaptureFixture[str], library: Path) -> None:
+    (library / "rig-library").write_text(drafted(capsys, "library"), encoding="utf-8")
+    (library / "rig.yaml").write_text(filled_in(drafted(capsys, "lowline")), encoding="utf-8")
+    assert main(["audit", str(library), *DAY]) == 0
+    assert "Settings of" not in capsys.readouterr().out
+    text = re.sub(r"^( *)#(?=\S)", r"\1", drafted(capsys, "library"), flags=re.MULTILINE)
+    (library / "rig-library").write_text(text, encoding="utf-8")
+    (library / "policy.yaml").write_text(drafted(capsys, "policy"), encoding="utf-8")
+    (library / "known.yaml").write_text("riglint: known/1\nknown: []\n", encoding="utf-8")
+    assert main(["audit", str(library), *DAY]) == 0
+    said = " ".join(capsys.readouterr().out.split())
+    assert "policy: Our policy" in said
+    assert "It leaves out drafts/, because trainees draw there." in said
+
+
 def test_the_kits_of_the_drafted_gear_list_can_be_called(
     capsys: pytest.CaptureFixture[str], library: Path
 ) -> None:
@@ -117,6 +130,40 @@ def test_the_kits_of_the_drafted_gear_list_can_be_called(
         rest = rest.replace(parts, kit)
     _, found = audited(capsys, library, before + rest)
     assert [one for one in found if one[2].startswith("file/")] == []
+
+
+@pytest.mark.parametrize("kind", RIGS)
+def test_a_draft_in_two_files_is_the_same_line(
+    capsys: pytest.CaptureFixture[str], library: Path, kind: str
+) -> None:
+    _, found = audited(capsys, library, drafted(capsys, kind))
+    for folder in ("rigs", "gear lists"):
+        (library / folder).mkdir()
+    rig, shelf = library / "rigs/new.yaml", library / "gear lists/new.yaml"
+    assert main(["draft", kind, "--output", str(rig), "--gear-list", str(shelf)]) == 0
+    assert len(rig.read_text("utf-8").splitlines()) <= 60
+    assert "# A calculation is no inspection" in shelf.read_text("utf-8")
+    main(["audit", str(rig), *DAY, "--format", "json"])  # which asks
+    report = json.loads(capsys.readouterr().out)
+    apart = [one for file in report["files"] for one in file["findings"]]
+    assert sorted((one["kind"], one["signal"], one["rule"]) for one in apart) == sorted(
+        one[:3] for one in found
+    )
+
+
+def test_a_draft_in_two_files_overwrites_neither(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
+    rig, shelf = tmp_path / "rig.yaml", tmp_path / "shelf.yaml"
+    shelf.write_text("mine\n", encoding="utf-8")
+    assert main(["draft", "ratchet", "--output", str(rig), "--gear-list", str(shelf)]) == 2
+    assert (shelf.read_text("utf-8"), rig.exists()) == ("mine\n", False)
+    rig.write_text("mine too\n", encoding="utf-8")
+    assert main(["draft", "ratchet", "--output", str(rig), "--gear-list", str(tmp_path / "new.yaml")]) == 2
+    assert (rig.read_text("utf-8"), (tmp_path / "new.yaml").exists()) == ("mine too\n", False)
+    assert capsys.readouterr().err.count("stays unchanged") == 2
+    both = str(tmp_path / "both.yaml")
+    assert main(["draft", "ratchet", "--output", both, "--gear-list", both]) == 2
+    assert main(["draft", "spot", "--gear-list", both]) == 2
+    assert "goes with a line" in capsys.readouterr().err
 
 
 def test_nothing_that_is_there_is_lost(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:

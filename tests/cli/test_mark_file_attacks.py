@@ -10,6 +10,9 @@ from tests.cli.calling import QUIET, SOUND, write
 from tests.cli.test_library_settings import judged, said
 
 RED = SOUND.replace("standing_tension: 3 kN", "standing_tension: 30 kN")  # a DANGER by several rules
+SPOT = "riglint: spot/1\n" + "\n".join(
+    row[2:] for row in SOUND[SOUND.index("spot:") : SOUND.index("shelf:")].splitlines()[1:]
+)
 OFF = "riglint: policy/1\ntitle: x\noff:\n  - {rule: ratio/peak, because: x}\n"
 
 
@@ -182,3 +185,23 @@ def test_no_folder_above_and_no_setting_of_the_environment_names_a_mark_file(
         status, report = judged(".")
     assert status == 1
     assert "rigs/red.yaml" in [one["path"] for one in report["files"] if one["judged"]]
+
+
+def test_days_on_which_nothing_stands_take_no_finding_of_a_day_away(club: Path) -> None:
+    write(club / "spots/meadow.yaml", SPOT)
+    for name in ("one", "two"):
+        rig = SOUND[: SOUND.index("spot:")] + "spot: ../spots/meadow.yaml\n" + SOUND[SOUND.index("shelf:") :]
+        rig = rig.replace("plan:\n", "plan:\n  first_day: 2026-05-03\n", 1)
+        write(club / f"rigs/{name}.yaml", rig.replace("title: ", f"title: {name} ", 1))
+    (club / "rigs/red.yaml").unlink()
+    status, report = judged(".", "--stop-at", "WARNING")
+    together = [one for f in report["files"] for one in f["findings"] if len(one["rigs"]) > 1]
+    assert together
+    write(club / "rig-library", "riglint: library/1\ndays: [2026-04-01]\n")
+    status, report = judged(".", "--stop-at", "WARNING")
+    assert status == 1
+    assert "`days` leaves that day out" in str(report)
+    write(club / "rig-library", "riglint: library/1\ndays: [2026-05-03]\n")
+    _, report = judged(".", "--stop-at", "WARNING")
+    assert "`days` leaves that day out" not in str(report)
+    assert together == [one for f in report["files"] for one in f["findings"] if len(one["rigs"]) > 1]

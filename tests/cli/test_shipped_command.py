@@ -8,7 +8,7 @@ import pytest
 from riglint.cli import main
 from tests.cli.calling import CHECKOUT
 
-KINDS = ("policy", "rig", "shelf", "spot")
+KINDS = ("known", "library", "policy", "rig", "shelf", "spot")
 
 
 def files(folder: Path) -> dict[str, bytes]:

@@ -100,6 +100,12 @@ class Editor:
         found = self.ask("textDocument/hover", where)
         return str(found["contents"]["value"]) if found else ""
 
+    def offered(self, file: Path, line: int, column: int) -> list[dict[str, Any]]:
+        """Return what is offered at a line and column counted from 0, in its order."""
+        where = {"textDocument": {"uri": file.as_uri()}, "position": {"line": line, "character": column}}
+        found = self.ask("textDocument/completion", where)
+        return sorted(found["items"], key=lambda one: str(one["sortText"])) if found else []
+
     def actions(self, file: Path, line: int) -> list[dict[str, Any]]:
         place = {"line": line, "character": 0}
         given = {

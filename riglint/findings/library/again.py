@@ -17,6 +17,7 @@ from weakref import WeakValueDictionary
 from riglint.findings.finding import Finding
 from riglint.loadpath import build
 from riglint.loads import Loads
+from riglint.loads.assumed import loads_of
 from riglint.loads.inputs import At
 from riglint.loads.what_if.solved_for import Remedy
 from riglint.model.library import Library, Loaded, RigFile
@@ -62,7 +63,7 @@ class RigAgain:
             return alive.path.rig
         rig, _, _ = resolve(self.library, self.file)
         assert rig is not None  # noqa: S101 - it was judged, and its text is kept
-        return rig
+        return loads_of(rig, self.force.values, self.on).path.rig
 
     def loads(self) -> Loads:
         """Return its loads, nothing computed yet unless they were asked for a while ago."""

@@ -127,7 +127,7 @@ class Auditor:
         self._hold(library, file, rig, result)
         result.not_judged += rig.not_judged
         result.answered, result.unanswered = rig.answered, rig.unanswered
-        result.rules, result.unsearched = rig.rules, rig.unsearched
+        result.rules, result.assumed, result.unsearched = rig.rules, rig.assumed, rig.unsearched
         for finding in rig.findings:
             home = result
             if finding.rigs:
@@ -197,7 +197,9 @@ class Auditor:
         opened, force = self.libraries.opened[root], self.settled.force(root)
         cases = tuple(self.rigs.get(root, ()))
         shelves = FilesAgain(opened, self.shelves.get(root, ()))
-        library = LibraryCase(cases, shelves, self.on, force.limits, force.recalled, day=self.day)
+        library = LibraryCase(
+            cases, shelves, self.on, force.limits, force.recalled, day=self.day or self.settled.of(root).days
+        )
         found, unable = look_across(library, self.book, force)
         together = counted_across(self.book, force, [*found, *(one.finding for one in unable)])
         for case in cases:

@@ -6,8 +6,8 @@ from datetime import date
 from pathlib import Path
 
 from riglint.findings.library.referring import referred_by
-from riglint.loadpath import build
 from riglint.loads import Loads
+from riglint.loads.assumed import loads_of
 from riglint.model.library import Library
 from riglint.model.references import resolve
 from riglint.policy import DEFAULT, InForce
@@ -41,7 +41,7 @@ def shared_with_others(
             if spot in referred_by(one) and library.load(one).kind == "rig":
                 rig, _, _ = resolve(library, one)
                 if rig is not None:
-                    found.append(Loads(build(rig), force.values, on))
+                    found.append(loads_of(rig, force.values, on))
                     continue
             elif library.load(one).document is not None or not _names(one, spot):
                 continue

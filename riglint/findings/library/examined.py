@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import Any
 
 from riglint.findings.crashing import caught, stumbled
-from riglint.findings.finding import Finding, NotJudged, RuleCount
+from riglint.findings.finding import AssumedValue, Finding, NotJudged, RuleCount
 from riglint.findings.judging import Judged, judge
 from riglint.findings.library.again import by_itself
 from riglint.findings.library.unreadable import unread
@@ -46,6 +46,7 @@ class ExaminedRig:
     facts: Mapping[Fact, Any]
     kept: object = None
     loads: Loads | None = None  # where all is kept
+    assumed: tuple[AssumedValue, ...] = ()
     unsearched: frozenset[str] = (
         frozenset()
     )  # rules that could have looked for remedies and were not asked to
@@ -105,11 +106,10 @@ def _examine(library: Library, found: Examined, terms: Terms) -> None:
 
 def _judged(judged: Judged, terms: Terms) -> ExaminedRig:
     said = tuple(judged.not_judged), judged.answered, judged.unanswered, judged.rules
+    more = judged.loads, judged.assumed, judged.unsearched
     if terms.keep is None:
-        return ExaminedRig(
-            tuple(judged.findings), *said, {}, loads=judged.loads, unsearched=judged.unsearched
-        )
+        return ExaminedRig(tuple(judged.findings), *said, {}, None, *more)
     facts = looked_up(Case(judged.loads, terms.on, terms.force.limits, terms.force.recalled))
     findings = tuple(by_itself(one) for one in judged.findings)
     # In one process the loads are at hand for a while; they are not sent to another one.
-    return ExaminedRig(findings, *said, facts, terms.keep(judged.loads), judged.loads, judged.unsearched)
+    return ExaminedRig(findings, *said, facts, terms.keep(judged.loads), *more)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from pathlib import Path
+from typing import NamedTuple
 
 from riglint.findings.finding import FileResult, Finding, NotJudged, Where
 from riglint.findings.library.auditor import Auditor
@@ -12,8 +13,18 @@ from riglint.model.values.sources import OWN
 from riglint.read.file_names import MARK
 from riglint.read.library import FoundDocuments, real
 from riglint.rulekit import Signal
+from riglint.rulekit.together import companies
 
 WHY = "Settings that can't be used, or hide every rig, would leave a library that nobody has judged."
+
+
+class _Said(NamedTuple):
+    """What is said of one key of a mark file."""
+
+    key: str
+    signal: Signal
+    message: str
+    do: str
 
 
 def without_broken(files: list[Path], found: FoundDocuments, auditor: Auditor) -> list[Path]:
@@ -60,21 +71,38 @@ def say_passed_over(found: FoundDocuments, auditor: Auditor) -> None:
         message = (
             f"{libraries.opened_at(root).shown_link(path)} is judged, since the call names it. {because}."
         )
-        _add(root, Signal.NOTICE, message, "Nothing, if you meant to judge it.", auditor)
+        said = _Said("leave_out", Signal.NOTICE, message, "Nothing, if you meant to judge it.")
+        _add(root, auditor, said)
     judged = {libraries.root_of(file) for file in found.files}
     for root in _libraries_of(found.passed_over, auditor) - judged:
         message = f"{MARK} leaves out all that was looked at in this library, so none of its rigs is judged."
-        _add(root, Signal.WARNING, message, "Take the path out of `leave_out`, or name the rigs.", auditor)
+        do = "Take the path out of `leave_out`, or name the rigs."
+        _add(root, auditor, _Said("leave_out", Signal.WARNING, message, do))
+
+
+def say_other_days(auditor: Auditor) -> None:
+    """Say where rigs stand together on a day that their library leaves out: nothing adds them up there."""
+    for root, cases in auditor.rigs.items():
+        days = auditor.settled.of(root).days
+        if not days or auditor.day is not None:
+            continue
+        told = {frozenset(one.paths) for one in companies(cases, auditor.on, days)}
+        for one in companies(cases, auditor.on):
+            if len(one.cases) > 1 and not any(frozenset(one.paths) <= company for company in told):
+                when = f"on {one.day}" if one.day is not None else "on any day"
+                message = f"{len(one.cases)} rigs stand together {when}, and `days` leaves that day out."
+                said = _Said("days", Signal.WARNING, message, "Write that day under `days`.")
+                _add(root, auditor, said)
 
 
 def _libraries_of(paths: Iterable[Path], auditor: Auditor) -> set[Path]:
     return {auditor.libraries.root_of(path.parent) for path in paths}
 
 
-def _add(root: Path, signal: Signal, message: str, do: str, auditor: Auditor) -> None:
+def _add(root: Path, auditor: Auditor, said: _Said) -> None:
     """Add what is said of a library's settings, where its mark file stands."""
     path = auditor.libraries.opened_at(root).shown_link(root / MARK)
     file = root / MARK
     home = auditor.results.setdefault(file, FileResult(path, "library", file=file))
-    at = Where(path, 1, 1, "leave_out")
-    home.findings.append(Finding("file/library", signal, "fail", message, WHY, do, at, OWN))
+    at = Where(path, 1, 1, said.key)
+    home.findings.append(Finding("file/library", said.signal, "fail", said.message, WHY, said.do, at, OWN))

@@ -109,7 +109,7 @@ class Runs:
         self, loads: Loads, book: Rulebook, on: date, force: InForce, like: Runs | None = None, *, keep: bool
     ) -> None:
         """Start with the loads of the rig; `keep` says whether runs with moved inputs are kept for other values."""
-        self.loads, self._book, self._on, self._force = loads, book, on, force
+        self.loads, self.book, self.on, self.force = loads, book, on, force
         self._like, self._keep = like, keep
         self._moved: dict[Place, RunAgain] = {}
 
@@ -123,7 +123,7 @@ class Runs:
         """The run over the rig as it stands."""
         if self._again is not None:
             return self._again.whole
-        return run_rules(self.loads, self._book, self._on, self._force)
+        return run_rules(self.loads, self.book, self.on, self.force)
 
     def moved(self, moved: UncertainInput, by: float) -> RulebookRun:
         """Return the run over the rig with one input moved by so many of its ±.
@@ -150,7 +150,7 @@ class Runs:
 
     @cached_property
     def _again(self) -> RunAgain | None:
-        return None if self._like is None else RunAgain([self._like.first], self.loads, self._book)
+        return None if self._like is None else RunAgain([self._like.first], self.loads, self.book)
 
     def _with(self, moved: UncertainInput, by: float, before: list[RulebookRun]) -> RunAgain:
         at = moved.name, by
@@ -159,7 +159,7 @@ class Runs:
         likewise = self._like and self._like._moved.get(at)  # noqa: SLF001 - of the same kind
         if likewise:
             before = [*before, likewise.whole]
-        again = RunAgain(before, nudged_loads(self.loads, moved, by), self._book)
+        again = RunAgain(before, nudged_loads(self.loads, moved, by), self.book)
         if self._keep:
             self._moved[at] = again
         return again

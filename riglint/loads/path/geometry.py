@@ -6,7 +6,7 @@ from collections.abc import Callable
 from math import cos, hypot, pi
 
 from riglint.loadpath import Contact, LoadPath, Placed, contact_of
-from riglint.loads.inputs import At, MissingInput, need, need_all
+from riglint.loads.inputs import At, MissingInput, advised, known, need, need_all
 from riglint.loads.path.site import Site
 from riglint.mechanics.anchors import sling as sling_mechanics
 from riglint.mechanics.span.line import Reach, Webbing
@@ -90,9 +90,11 @@ class Geometry(Site):
             MissingInput: its length or the girth is not said.
         """
         item = need(placed.item, self.on_part(placed, "gear"))
-        need_all((item.gear.length, self.on_item(item, "length", placed)))
-        length = need(item.gear.length, self.on_item(item, "length", placed)).si
-        girth = self.girth_m(placed)
+        if item.gear.length is None:
+            at = self.on_item(item, "length", placed)
+            advice = known(lambda: self.sling_advice(placed))
+            raise MissingInput(advised(at, advice) if advice else at)
+        girth, length = self.girth_m(placed), item.gear.length.si
         if placed.part.included_angle is not None and length > girth:
             return SlingShape(girth, length, placed.part.included_angle.si)
         # A very long sling lies nearly parallel; beyond the range of the formula its angle changes no answer.
@@ -109,6 +111,15 @@ class Geometry(Site):
             MissingInput: the girth is not said.
         """
         return sling_mechanics.length_for_angle(self.girth_m(placed), angle_rad)
+
+    def sling_advice(self, placed: Placed) -> str:
+        """Say how long a sling must be for its trunk; beyond 90° between its legs a basket holds less.
+
+        Raises:
+            MissingInput: the girth is not said.
+        """
+        least = self.sling_length_m(placed, pi / 2.0)
+        return f"A basket round {self.girth_m(placed):.2f} m of girth needs at least {least:.2f} m."
 
     def contact_m(self, placed: Placed) -> float:
         """Length of bark under a sling: D/2·(π + θ) in basket, all the way round in any other hitch.

@@ -66,6 +66,50 @@ def beyond_label(gear: Gear, breaking_n: float, values: Values) -> list[Plausibl
     return [band for band in bands if not band.allows(breaking_n) and not (weighed and band.key == "width")]
 
 
+class StretchBand(NamedTuple):
+    """The least and the most that strength over stretch, (T ÷ MBS) ÷ ε, can be."""
+
+    least: float
+    most: float
+    source: Source
+
+
+def stretch_band(gear: Gear, values: Values) -> StretchBand:
+    """Return how stiff webbing or rope of a fibre can be, as a share of its breaking strength."""
+    rows = _stretch_rows(gear)
+    return StretchBand(*_span(values, "stiffness", rows), TABLES["stiffness"][rows[0]].source)
+
+
+class MassBand(NamedTuple):
+    """Between which masses of a metre webbing can lie, kg/m, and what sets that."""
+
+    least: float
+    most: float
+    words: str
+    source: Source
+
+
+def mass_band(gear: Gear, values: Values) -> MassBand | None:
+    """Return what a metre of webbing can weigh, by its strength and its width; None where neither is on file.
+
+    Where the two have nothing in common one of them is wrong, which is told elsewhere: then None too.
+    """
+    bands: list[tuple[float, float]] = []
+    if gear.width is not None:
+        bands.append(tuple(values[f"webbing_weighs.{end}"] * gear.width.si for end in ("least", "most")))  # type: ignore[arg-type]
+    if gear.mbs is not None:
+        least, most = _span(values, "mass", _fibres(gear))
+        bands.append((gear.mbs.si / most * MM, gear.mbs.si / least * MM))
+    if not bands or max(least for least, _ in bands) >= min(most for _, most in bands):
+        return None
+    row = TABLES["mass"][_fibres(gear)[0]]
+    phrases = [row.words.removeprefix("g/m of ")]
+    phrases += [f"a breaking strength of {gear.mbs.text}"] if gear.mbs is not None else []
+    phrases += [f"a width of {gear.width.text}"] if gear.width is not None else []
+    words = f"{', '.join(phrases[:-1])} and {phrases[-1]}"
+    return MassBand(max(least for least, _ in bands), min(most for _, most in bands), words, row.source)
+
+
 def _sized(gear: Gear) -> Iterator[tuple[Of, list[str], _Size]]:
     """Yield what bands a piece falls under by its size: the table, its rows, the size."""
     fibres = _fibres(gear)

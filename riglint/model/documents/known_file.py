@@ -17,9 +17,11 @@ class KnownRow(Form):
     word: Literal["NOTICE", "CAUTION", "WARNING"] = needed(
         "Its signal word. A DANGER is never known, and a higher word than this one stops the run."
     )
-    value: Number | None = about("The number that it found; a worse one stops.")
+    value: Number | None = about("The number that it found. A worse number stops.")
     limit: Number | None = about("The number that it was held against.")
-    rigs: list[Text] = about("The rigs that a fault of a shared file touches; one more stops.", default=[])
+    rigs: list[Text] = about(
+        "The rigs that a fault of a shared file touches. One rig more stops.", default=[]
+    )
     since: Day = needed("The day somebody took it on.")
     until: Until = needed("The last day it is kept; a year from the day of the audit at the most.")
     role: Reason = needed("The role of the person who answers for it.")

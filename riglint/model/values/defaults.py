@@ -126,6 +126,20 @@ DEFAULTS: dict[str, Default] = {
             ("aeronautical_data_book",),
         ),
     ),
+    "webbing_weighs.least": Default(
+        "0.8", None, "lower", "least mass of a metre over the width of webbing, g/m for each mm", PRACTICE
+    ),
+    "webbing_weighs.most": Default("6", None, "higher", "most of the same", PRACTICE),
+    "block_length": Default(
+        "0.35 m", "length", "higher", "longest block without its own length, eye to becket", PRACTICE
+    ),
+    "dead_end_knot": Default(
+        "0.15 m",
+        "length",
+        "higher",
+        "length of the knot or eye at the dead end, between the blocks",
+        PRACTICE,
+    ),
     "tape_mass": Default(
         "2 g/m", "mass_per_length", "higher", "tape between a line and its backup, for each metre", OWN
     ),

@@ -77,62 +77,66 @@ def _bounded(low: float, high: float, *, ends: bool = True) -> WithJsonSchema:
 
 
 LengthAboveZero = Annotated[
-    Quantity, BeforeValidator(_above_zero("length", "a length")), quantity_note("length", "82 m")
+    Quantity,
+    BeforeValidator(_above_zero("length", "a length")),
+    quantity_note("length", "82 m", band=("0 m", None)),
 ]
 Span = Annotated[
     Quantity,
     BeforeValidator(_between("length", "1 m", "2000 m", "the span of a line")),
-    quantity_note("length", "82 m"),
+    quantity_note("length", "82 m", band=("1 m", "2000 m")),
 ]
 Girth = Annotated[
     Quantity,
     BeforeValidator(_between("length", "5 cm", "25 m", "the girth of a tree")),
-    quantity_note("length", "82 m"),
+    quantity_note("length", "82 m", band=("5 cm", "25 m")),
 ]
 WindSpeed = Annotated[
     Quantity,
     BeforeValidator(_between("speed", "0 km/h", "200 km/h", "the wind on a line")),
-    quantity_note("speed", "15 km/h"),
+    quantity_note("speed", "15 km/h", band=("0 km/h", "200 km/h")),
 ]
 Width = Annotated[
     Quantity,
     BeforeValidator(
         _between("length", "1 mm", "2 m", "the width of a flat band or the diameter of a bar or rope")
     ),
-    quantity_note("length", "25 mm"),
+    quantity_note("length", "25 mm", band=("1 mm", "2 m")),
 ]
 Thickness = Annotated[
     Quantity,
     BeforeValidator(_between("length", "0 m", "0.5 m", "the thickness of webbing, a sling or a protector")),
-    quantity_note("length", "82 m"),
+    quantity_note("length", "82 m", band=("0 m", "0.5 m")),
 ]
 Holding = Annotated[
-    Quantity, BeforeValidator(_above_zero("force", "a strength", _STRENGTH)), quantity_note("force", "6 kN")
+    Quantity,
+    BeforeValidator(_above_zero("force", "a strength", _STRENGTH)),
+    quantity_note("force", "6 kN", band=("0 kN", None)),
 ]
 Tension = Annotated[
     Quantity,
     BeforeValidator(_between("force", "0 kN", "100 kN", "the tension of a slackline")),
-    quantity_note("force", "6 kN"),
+    quantity_note("force", "6 kN", band=("0 kN", "100 kN")),
 ]
 Person = Annotated[
     Quantity,
     BeforeValidator(_between("mass", "10 kg", "300 kg", "the mass of a person")),
-    quantity_note("mass", "82 kg"),
+    quantity_note("mass", "82 kg", band=("10 kg", "300 kg")),
 ]
 RockMass = Annotated[
     Quantity,
     BeforeValidator(_between("mass", "10 kg", "10000 t", "the mass of a boulder")),
-    quantity_note("mass", "82 kg"),
+    quantity_note("mass", "82 kg", band=("10 kg", "10000 t")),
 ]
 GearMass = Annotated[
     Quantity,
     BeforeValidator(_between("mass", "10 g", "100 kg", "the mass of a block, plate or brake")),
-    quantity_note("mass", "1.2 kg"),
+    quantity_note("mass", "1.2 kg", band=("10 g", "100 kg")),
 ]
 Strength = Annotated[
     Quantity,
     BeforeValidator(_above_zero("force_or_mass", "a strength", _STRENGTH)),
-    quantity_note("force_or_mass", "42 kN"),
+    quantity_note("force_or_mass", "42 kN", band=("0 kN", None)),
 ]
 # The walkers beside the first are computed one by one, in every state.
 _MOST_AT_ONCE = 50
@@ -145,12 +149,12 @@ AtOnce = Annotated[
 IncludedAngle = Annotated[
     Quantity,
     BeforeValidator(_between("angle", "0 deg", "177 deg", "the angle between two legs")),
-    quantity_note("angle", "50 deg"),
+    quantity_note("angle", "50 deg", band=("0 deg", "177 deg")),
 ]
 QuarterAngle = Annotated[
     Quantity,
     BeforeValidator(_between("angle", "0 deg", "90 deg", "an angle from a plane or from the vertical")),
-    quantity_note("angle", "50 deg"),
+    quantity_note("angle", "50 deg", band=("0 deg", "90 deg")),
 ]
 Efficiency = Annotated[
     float, BeforeValidator(_share(_LEAST_EFFICIENCY, 1.0)), _bounded(_LEAST_EFFICIENCY, 1.0)

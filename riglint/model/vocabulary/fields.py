@@ -218,10 +218,13 @@ def quantity_reader(dimension: Dimension, least: float | None = 0.0) -> Callable
     return read
 
 
-def quantity_note(dimension: Dimension, example: str, least: float | None = 0.0) -> WithJsonSchema:
-    """Note what the schema file needs to know; `schema_values` makes the pattern from it."""
+def quantity_note(
+    dimension: Dimension, example: str, least: float | None = 0.0, band: tuple[str, str | None] | None = None
+) -> WithJsonSchema:
+    """Note what the schema file and editors need to know, `band` as its reader has it; None is no upper end."""
     examples = [example, f"{example} ± {MARGIN[dimension]}"] if dimension in MARGIN else [example]
-    return WithJsonSchema({"quantity": dimension, "least": least, "examples": examples})
+    note = {"quantity": dimension, "least": least, "examples": examples}
+    return WithJsonSchema({**note, "band": band} if band else note)
 
 
 MEASURE = "Measure it more closely, or leave the key out. riglint then asks for it."
@@ -249,7 +252,9 @@ Day = Annotated[date, BeforeValidator(_day)]
 Until = Annotated[date, BeforeValidator(_until)]
 
 Length = Annotated[Quantity, BeforeValidator(quantity_reader("length", 0.0)), quantity_note("length", "82 m")]
-Height = Annotated[Quantity, BeforeValidator(_height), quantity_note("length", "-1.2 m", None)]
+Height = Annotated[
+    Quantity, BeforeValidator(_height), quantity_note("length", "-1.2 m", None, ("-3000 m", "3000 m"))
+]
 Force = Annotated[Quantity, BeforeValidator(quantity_reader("force", 0.0)), quantity_note("force", "6 kN")]
 MassPerLength = Annotated[
     Quantity,

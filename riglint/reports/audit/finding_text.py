@@ -63,6 +63,13 @@ def rule_in_words(finding: Finding) -> str:
     return f"{finding.rule}{kind}{waiting}; {source_in_words(finding)}"
 
 
+def waiting_in_words(group: Group, key: str) -> str:
+    """Say of a finding that it only counts once a field is filled in, in one line."""
+    lines = ", ".join(dict.fromkeys(str(one.at.line) for one in group.findings))
+    where = f"line{'s' if ',' in lines else ''} {lines}"
+    return f"{key} decides {group.first.rule} ({where}) too: {group.first.message}"
+
+
 def blank_rows(group: Group, path: str, names: PartNames | None, width: int, *, whole: bool) -> list[Line]:
     """Return the line for a field to fill in, in one part or in several; in full where `whole`."""
     words = blank_in_words(group, path, names, whole=whole)

@@ -15,9 +15,11 @@ from riglint.reports.drawing.drawings import profile_drawing, profile_told
 from riglint.reports.drawing.haul import BUILD_STYLE, build_html, haul_drawing
 from riglint.reports.drawing.signs import SYMBOL, sign_html
 from riglint.reports.drawing.svg import NARROW
+from riglint.reports.layout.assumed import assumed_html
 from riglint.reports.layout.html_page import html_page
 from riglint.reports.sheet.html import safe
 from riglint.rulekit.verdicts import MEANINGS
+from riglint.views.assumed import assumed_rows
 from riglint.views.audit.drawn import Drawn, drawn_of
 from riglint.views.audit.files_seen import files_in_words, left_out_words
 from riglint.views.audit.reader import Blocks, blocks, for_a_reader
@@ -135,7 +137,8 @@ def _file(section: _FileSection, *, alone: bool) -> str:
         f'<section id="{section.name}" class="file" aria-labelledby="{section.name}-title">\n'
         f'<h2 id="{section.name}-title">{safe(section.title)}</h2>\n{path}{verdict}{_profile(section, drawn)}'
         f"{blocks_html(section.held, result, section.name)}{_beside(section)}"
-        f"{_stake(result)}{_drawings(section, drawn, alone=alone)}</section>"
+        f"{assumed_html(assumed_rows(result.assumed))}{_stake(result)}"
+        f"{_drawings(section, drawn, alone=alone)}</section>"
     )
 
 

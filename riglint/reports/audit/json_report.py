@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from riglint.findings import Audit, FileResult, RuleCount
-from riglint.findings.as_data import figure, source_json
+from riglint.findings.as_data import assumed_data, figure, source_json
 from riglint.policy import InForce
 from riglint.reports.layout.json_text import json_text
 from riglint.rulekit import Signal
@@ -79,6 +79,7 @@ def _file(result: FileResult) -> dict[str, Any]:
         "judged": result.judged,
         "consequence": consequence_of(result),
         "not_judged": [{"because": one.because, "rules": one.rules} for one in result.not_judged],
+        "assumed": [assumed_data(one) for one in result.assumed],
         "findings": [finding.to_dict() for finding in result.findings],
         "rules": _rules(result.rules),
     }

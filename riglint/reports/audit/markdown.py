@@ -14,6 +14,7 @@ from riglint.records import dataclass
 from riglint.reports.sheet.markdown import escaped
 from riglint.rulekit import Signal, first_up
 from riglint.rulekit.verdicts import MEANINGS
+from riglint.views.assumed import assumed_rows, in_sentences
 from riglint.views.audit.files_seen import files_in_words
 from riglint.views.audit.reader import for_a_reader
 from riglint.views.audit.settings_words import settings_in_words
@@ -68,6 +69,9 @@ def audit_markdown(audit: Audit, stop_at: Signal) -> str:
         "### Accepted, so they do not count for the exit status",
         [one for one in audit.findings if not one.counts],
     )
+    for result in audit.files:
+        for sentence in in_sentences(assumed_rows(result.assumed)):
+            page.add(f"Assumed in {plain_text(result.path)}: {plain_text(sentence)}", "")
     if quiet:
         page.lines += [f"To look at on site, listed in the full report and on the card: {len(quiet)}.", ""]
     if page.left_out:

@@ -5,11 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from riglint.findings import Audit, FileResult, Finding
+from riglint.findings.grouping import Group
 from riglint.policy import InForce
-from riglint.reports.audit.finding_text import LOOKS, blank_rows, group_lines
-from riglint.reports.layout.spans import Line, labelled, paragraph, plain
+from riglint.reports.audit.finding_text import LOOKS, blank_rows, group_lines, waiting_in_words
+from riglint.reports.layout.spans import Line, labelled, one_row, paragraph, plain
 from riglint.rulekit import Signal, first_up
 from riglint.rulekit.verdicts import MEANINGS
+from riglint.views.assumed import TITLE as ASSUMED
+from riglint.views.assumed import assumed_rows
 from riglint.views.audit.files_seen import files_in_words, left_out_words
 from riglint.views.audit.part_names import names_of
 from riglint.views.audit.reader import Blocks, blocks, for_a_reader
@@ -29,6 +32,7 @@ from riglint.views.audit.words import (
 )
 
 MOST_BLANKS = 10  # lines of fields to fill in, where not all are asked for
+ADVICE_ROWS = 4  # fewer of them where a look that takes lines stands below
 SOUND = "bold reverse"
 FRAME = "="
 
@@ -124,11 +128,12 @@ def _file(
     if verdict is not None and verdict.signal is None:
         lines += labelled("checked", verdict.sentence, width)
     lines += _summary(result, width)
-    lines += _faults(result, held, width)
+    lines += _faults(result, held, width, everything=everything)
     if beside:
         lines += [plain(""), *labelled("see also", beside, width)]
     lines += _blanks(result, held, width, everything=everything)
-    lines += _looks(held, width)
+    lines += _assumed(result, width)
+    lines += _looks(held, width, everything=everything)
     lines += _checks(held, width, everything=everything)
     if held.accepted:
         lines += [
@@ -145,13 +150,37 @@ def _summary(result: FileResult, width: int) -> list[Line]:
     return [line for label, words in rows for line in labelled(label, words, width)]
 
 
-def _faults(result: FileResult, held: Blocks, width: int) -> list[Line]:
+def _faults(result: FileResult, held: Blocks, width: int, *, everything: bool) -> list[Line]:
     lines: list[Line] = []
     for group, why in held.reasons:
-        lines += [plain(""), *group_lines(group, width, why=why)]
+        if everything or not (_waits_for(group, held) or _is_advice(group)):
+            lines += [plain(""), *group_lines(group, width, why=why)]
     for one in result.not_judged:
         words = f"not judged: {count(one.rules, 'rule')}, because {one.because}"
         lines += [plain(""), *paragraph(words, width, indent=2)]
+    return lines
+
+
+def _waits_for(group: Group, held: Blocks) -> str:
+    """Return the field to fill in on which it hangs whether a finding counts; nothing where there is none."""
+    if group.first.kind != "open" or group.first.asks is not None:
+        return ""
+    keys = (one.at.key for blank in held.blanks for one in blank.findings)
+    return next((key for key in keys if f"'{key}'" in group.first.message), "")
+
+
+def _is_advice(group: Group) -> bool:
+    """Whether it is a look that every rig of its kind gets, and no fault."""
+    return group.first.advice and group.first.kind == "review" and group.signal <= Signal.CAUTION
+
+
+def _waiting_rows(held: Blocks, width: int) -> list[Line]:
+    """Return a line for each finding that only counts if a field to fill in turns out badly."""
+    lines: list[Line] = []
+    for group in held.faults:
+        if key := _waits_for(group, held):
+            words = f"{waiting_in_words(group, key)}"
+            lines += one_row(group.signal.name, words, width, label_look=LOOKS[group.signal])
     return lines
 
 
@@ -159,7 +188,9 @@ def _blanks(result: FileResult, held: Blocks, width: int, *, everything: bool) -
     """Return the fields to fill in, those first that the gravest words and the most rules wait for."""
     if not held.blanks:
         return []
-    shown = held.blanks if everything else held.blanks[:MOST_BLANKS]
+    waiting = [] if everything else _waiting_rows(held, width)
+    taken = len(waiting) + sum(not everything and _is_advice(group) for group in held.faults) * ADVICE_ROWS
+    shown = held.blanks if everything else held.blanks[: MOST_BLANKS - taken]
     rest = held.fields - sum(len(group.findings) for group in shown)
     first = "; these decide most" if rest else ""
     lines = [plain(""), *paragraph(f"To fill in ({held.fields}{first}):", width, indent=2, look="bold")]
@@ -167,13 +198,30 @@ def _blanks(result: FileResult, held: Blocks, width: int, *, everything: bool) -
     lines += [
         row for group in shown for row in blank_rows(group, result.path, names, width, whole=everything)
     ]
+    lines += waiting
     return lines + (paragraph(f"{rest} more: --all", width, indent=2) if rest else [])
 
 
-def _looks(held: Blocks, width: int) -> list[Line]:
-    if not held.looks:
+def _assumed(result: FileResult, width: int) -> list[Line]:
+    """Return what was taken where the file does not say."""
+    if not result.assumed:
+        return []
+    lines = [plain(""), *paragraph(f"{ASSUMED}:", width, indent=2, look="bold")]
+    return lines + [
+        row
+        for one in assumed_rows(result.assumed)
+        for row in labelled("-", f"{one.label}: {one.text}", width)
+    ]
+
+
+def _looks(held: Blocks, width: int, *, everything: bool) -> list[Line]:
+    advice = [] if everything else [group for group in held.faults if _is_advice(group)]
+    if not (held.looks or advice):
         return []
     lines = [plain(""), *paragraph("Look at these on site:", width, indent=2, look="bold")]
+    for group in advice:
+        word, words = group.signal.name, to_look_at(group.findings)
+        lines += labelled(word, words, width, label_look=LOOKS[group.signal])
     for group in held.looks:
         lines += labelled("[ ]", to_look_at(group.findings), width)
     return lines
@@ -188,7 +236,8 @@ def _checks(held: Blocks, width: int, *, everything: bool) -> list[Line]:
         lines = [plain(""), *paragraph("Checks on site:", width, indent=2, look="bold")]
         return lines + [line for one in checks for line in labelled("[ ]", to_look_at([one]), width)]
     words = f"{count(len(checks), 'check')} on site: see the card"
-    return [*([] if held.looks else [plain("")]), *labelled("[ ]", words, width)]
+    is_first = not held.looks and not any(_is_advice(group) for group in held.faults)
+    return [*([plain("")] if is_first else []), *labelled("[ ]", words, width)]
 
 
 def _accepted(finding: Finding, width: int) -> list[Line]:

@@ -14,6 +14,7 @@ from riglint.reports.drawing.drawings import profile_drawing
 from riglint.reports.drawing.haul import BUILD_STYLE, build_html
 from riglint.reports.drawing.signs import SYMBOL, sign_html
 from riglint.reports.drawing.svg import NARROW
+from riglint.reports.layout.assumed import assumed_html
 from riglint.reports.layout.html_page import html_page
 from riglint.reports.layout.spans import together
 from riglint.reports.layout.units_shown import in_units
@@ -48,6 +49,7 @@ def card_html(card: Card) -> str:
         f'<div class="top">\n<div class="chain">{_chain(card.chain)}</div>\n'
         f'<div class="figures">\n{drawn}\n{_facts("Line", card.line)}'
         f"{_facts('Read the tension', card.reading)}{_facts('Haul and letting down', card.haul)}"
+        f"{assumed_html(card.assumed, 2)}"
         f"{_stop(card.stop)}{_facts('Emergency', card.emergency)}"
         f'<div class="pack">{_facts("Pack", card.pack)}</div></div>\n</div>\n'
         f'<div class="work">\n{"".join(_step(n, step, card) for n, step in enumerate(card.work, 1))}</div>\n'

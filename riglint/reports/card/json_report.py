@@ -20,6 +20,7 @@ def card_json(card: Card) -> str:
         "on": card.on,
         "limits": card.limits,
         "what_if": list(card.what_if),
+        "assumed": [{"name": one.label, "words": one.text} for one in card.assumed],
         "settings": list(card.settings),
         "fingerprint": card.fingerprint,
         "spot": card.spot or None,

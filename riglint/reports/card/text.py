@@ -8,6 +8,7 @@ from riglint.findings import Finding
 from riglint.reports.audit.finding_text import LOOKS
 from riglint.reports.card.words import accepted_in_words, asked_in_words, finding_in_words
 from riglint.reports.layout.spans import Line, Span, labelled, paragraph, plain
+from riglint.views.assumed import TITLE as ASSUMED
 from riglint.views.audit.verdict import Verdict
 from riglint.views.card.content import Card, Fact, Row, Step
 
@@ -28,6 +29,7 @@ def card_text(card: Card, width: int) -> list[Line]:
     lines += _first(card, width)
     lines += _facts("Line", card.line, width) + _facts("Read the tension", card.reading, width)
     lines += _facts("Haul and letting down", card.haul, width)
+    lines += _facts(ASSUMED, [Fact("-", f"{one.label}: {one.text}") for one in card.assumed], width)
     lines += _title("Chain")
     for row in card.chain:
         lines += _row(row, width)

@@ -6,6 +6,7 @@ from html import escape
 
 from riglint.read.problems import visible
 from riglint.reports.drawing.drawings import drawings
+from riglint.reports.layout.assumed import assumed_html
 from riglint.reports.layout.html_page import html_page
 from riglint.reports.layout.units_shown import in_units
 from riglint.reports.layout.what_if import style_of, what_if_html
@@ -88,7 +89,8 @@ def sheet_html(sheet: Sheet) -> str:
         f'<p class="quiet">{safe(sheet.beside)}</p>\n'
         f"{what_if_html(sheet.what_if)}"
         f"{''.join(f'<p>{safe(one)}</p>' for one in sheet.settings)}"
-        f'<p class="stake"><b>Consequence</b> – {safe(sheet.at_stake)}</p>\n{words}</header>\n<main>\n'
+        f'<p class="stake"><b>Consequence</b> – {safe(sheet.at_stake)}</p>\n{words}'
+        f"{assumed_html(sheet.assumed, 2)}</header>\n<main>\n"
         + "\n".join(drawings(sheet))
         + f"\n{sections}\n</main>\n"
         f'<footer><p class="caution">{safe(sheet.caution)}</p></footer>\n',

@@ -24,6 +24,7 @@ def sheet_json(sheet: Sheet) -> str:
         "on": sheet.on,
         "limits": sheet.limits,
         "what_if": list(sheet.what_if),
+        "assumed": [{"name": one.label, "words": one.text} for one in sheet.assumed],
         "settings": list(sheet.settings),
         "consequence": {"word": found.consequence, "reasons": list(found.reasons)},
         "states": [_state(state) for state in found.states],

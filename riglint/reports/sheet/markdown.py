@@ -6,6 +6,8 @@ import re
 
 from riglint.read.problems import visible
 from riglint.reports.layout.units_shown import in_units
+from riglint.views.assumed import TITLE as ASSUMED
+from riglint.views.assumed import in_sentences
 from riglint.views.blocks import Block, Note, Section, Table, Worked, sourced
 from riglint.views.sheet.content import Sheet
 
@@ -34,6 +36,8 @@ def sheet_markdown(sheet: Sheet) -> str:
     lines += what_if
     lines += [line for one in sheet.settings for line in (escaped(one), "")]
     lines += [f"**Consequence:** {escaped(sheet.at_stake)}", ""]
+    if sheet.assumed:
+        lines += [f"## {ASSUMED}", "", *(f"- {escaped(one)}" for one in in_sentences(sheet.assumed)), ""]
     for section in sheet.sections:
         lines += _section(section)
     if sheet.missing:

@@ -8,6 +8,7 @@ from itertools import groupby
 from riglint.model.values.sources import Source
 from riglint.read.problems import visible
 from riglint.reports.layout.spans import LABEL, Line, Span, labelled, paragraph, plain
+from riglint.views.assumed import TITLE as ASSUMED
 from riglint.views.blocks import Block, Note, Section, Table, Worked, sourced
 from riglint.views.sheet.content import Sheet
 
@@ -20,6 +21,9 @@ def sheet_text(sheet: Sheet, width: int) -> list[Line]:
     lines += what_if
     lines += [line for one in sheet.settings for line in paragraph(one, width)]
     lines += labelled("consequence", sheet.at_stake, width, indent=0)
+    if sheet.assumed:
+        lines += [plain(""), (Span(ASSUMED, "bold underline"),)]
+        lines += [row for one in sheet.assumed for row in labelled("-", f"{one.label}: {one.text}", width)]
     for section in sheet.sections:
         lines += _section(section, width)
     if sheet.missing:

@@ -60,7 +60,7 @@ def verdict_of(result: FileResult, shared: Sequence[Finding] = ()) -> Verdict:
         return _unjudged(result, held)
     loud = [*held.faults, *grouped(one for one in shared if one.asks is None)]
     blanks = [*held.blanks, *grouped(one for one in shared if one.asks is not None)]
-    groups = sorted([*loud, *blanks], key=lambda group: (-group.signal, group.first.kind != "fail"))
+    groups = sorted([*loud, *blanks], key=_first)
     if result.not_judged and (not groups or groups[0].signal < Signal.WARNING):
         return _unjudged(result, held)
     if not groups:
@@ -75,6 +75,11 @@ def verdict_of(result: FileResult, shared: Sequence[Finding] = ()) -> Verdict:
         f"{order} {first.first.message}{_others(groups)}",
         first.first.do,
     )
+
+
+def _first(group: Group) -> tuple[int, bool, bool]:
+    """Sort by word; of one word faults come first, then fields, then what only counts once a field is filled in."""
+    return -group.signal, group.first.kind != "fail", group.first.asks is None
 
 
 def _others(groups: list[Group]) -> str:

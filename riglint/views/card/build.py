@@ -7,12 +7,14 @@ from collections.abc import Iterator
 from riglint.findings import Audit, Finding
 from riglint.findings.ticking import boxes
 from riglint.loads import Loads
+from riglint.loads.assumed import worst_consequence
 from riglint.loads.path.used import fingerprint
 from riglint.model.documents.rig import Plan
 from riglint.model.documents.spot import Spot
 from riglint.policy import InForce
 from riglint.rulebook import Rulebook
 from riglint.rulekit import Case, Signal
+from riglint.views.assumed import AssumedRow, assumed_rows, ranges
 from riglint.views.audit.settings_words import settings_in_words
 from riglint.views.audit.verdict import Verdict, verdict_of_all, verdicts
 from riglint.views.audit.words import CAUTION_TEXT, count, is_quiet, policy_in_words, sealed, unfit
@@ -34,7 +36,7 @@ SIGNS = ("rigged by", "second check", "owner of the land")
 
 def build_card(loads: Loads, audit: Audit, book: Rulebook) -> Card:
     """Return everything that the card of one rig says; `audit` is of that rig alone."""
-    rig, consequence, numbers = loads.path.rig, loads.consequence, figures(loads)
+    rig, consequence, numbers = loads.path.rig, worst_consequence(loads), figures(loads)
     counted = [one for one in audit.findings if one.counts]
     faults = [one for one in counted if one.kind == "fail" and one.signal >= Signal.WARNING]
     open_ = [one for one in counted if one.kind == "open"]
@@ -74,11 +76,19 @@ def build_card(loads: Loads, audit: Audit, book: Rulebook) -> Card:
         numbers,
         profile_of(loads),
         haul_of(loads),
+        _assumed(loads, audit),
         audit.what_if,
         () if audit.what_if else tuple(_boxes(loads, audit)),
         _standing(rig.rig.plan),
         tuple(settings_in_words(audit.force)),
     )
+
+
+def _assumed(loads: Loads, audit: Audit) -> tuple[AssumedRow, ...]:
+    """Return what was taken where the files do not say, and between what the figures lie because of it."""
+    rows = [row for file in audit.files for row in assumed_rows(file.assumed)]
+    spread = ranges(loads) if rows else None
+    return (*rows, *((spread,) if spread else ()))
 
 
 def _boxes(loads: Loads, audit: Audit) -> Iterator[CheckBox]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from riglint.findings import Finding
 from riglint.records import dataclass
+from riglint.views.assumed import AssumedRow
 from riglint.views.audit.verdict import Verdict
 from riglint.views.drawing.curves import Profile
 from riglint.views.drawing.haul import HaulView
@@ -119,6 +120,7 @@ class Card:
     figures: Figures
     profile: Profile | None
     pulleys: HaulView | None  # as they are reeved, and in what order they are built
+    assumed: tuple[AssumedRow, ...] = ()  # values that the files leave out and the parts tell
     what_if: tuple[str, ...] = ()  # values taken instead of the file's, one sentence each
     boxes: tuple[CheckBox, ...] = ()  # still to be signed; none where the values are no file's
     standing_text: str = ""  # as the file has it; a check below it counts for nothing

@@ -6,10 +6,12 @@ from collections.abc import Callable, Sequence
 from datetime import date
 
 from riglint.loads import Loads
+from riglint.loads.assumed import worst_consequence
 from riglint.loads.inputs import MissingInput, NotComputable, known
 from riglint.loads.what_if.sensitivity import ranking
 from riglint.policy import DEFAULT, InForce
 from riglint.rulekit.together import AnchorOfDay
+from riglint.views.assumed import assumed_of
 from riglint.views.audit.settings_words import settings_in_words
 from riglint.views.audit.words import CAUTION_TEXT, sealed
 from riglint.views.blocks import Section
@@ -51,7 +53,7 @@ def build_sheet(
         shared: the anchors that other lines or guys pull at too.
         unread: the paths of rigs at the same spot that cannot be read.
     """
-    rig, consequence, ranked = loads.path.rig, loads.consequence, ranking(loads)
+    rig, consequence, ranked = loads.path.rig, worst_consequence(loads), ranking(loads)
     sections: list[Section | None] = [
         states_section(loads),
         clearance_section(loads),
@@ -79,6 +81,7 @@ def build_sheet(
         profile_of(loads),
         tensions_of(loads),
         bars_of(loads),
+        assumed_of(loads),
         what_if,
         tuple(settings_in_words(force)),
     )

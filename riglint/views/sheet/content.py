@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from riglint.records import dataclass
+from riglint.views.assumed import AssumedRow
 from riglint.views.blocks import Section
 from riglint.views.drawing.bars import Bar
 from riglint.views.drawing.curves import Profile, Tensions
@@ -25,6 +26,7 @@ class Sheet:
     profile: Profile | None = None
     tensions: Tensions | None = None
     bars: tuple[Bar, ...] = ()
+    assumed: tuple[AssumedRow, ...] = ()  # values that the files leave out and the parts tell
     what_if: tuple[str, ...] = ()  # values taken instead of the file's, one sentence each
     settings: tuple[str, ...] = ()  # what the library's mark file sets
 
