@@ -169,8 +169,9 @@ def _with_staged_settings(
 
 def _audited(call: argparse.Namespace, book: Rulebook, content: OnDisk | TakenOut) -> Audit:
     from riglint.findings import audit  # noqa: PLC0415 - only the commands that need it pay for it
+    from riglint.findings.library.remembered_files import RememberedFiles  # noqa: PLC0415
     from riglint.rulekit import Signal  # noqa: PLC0415
-    from riglint.views.audit.summary import summary_of_rig  # noqa: PLC0415
+    from riglint.views.audit.summary import Summary, summary_of_rig  # noqa: PLC0415
 
     force = named_policy(call, book, content.path)
     paths, texts = _paths_and_texts(call)
@@ -196,6 +197,7 @@ def _audited(call: argparse.Namespace, book: Rulebook, content: OnDisk | TakenOu
             workers=_workers(call, book),
             keep_what_is_done=True,
             remedies_from=Signal[call.remedies_from] if call.remedies_from else None,
+            remembered=RememberedFiles((Summary,)),
             texts=texts,
         )
 

@@ -33,6 +33,7 @@ from riglint.settings import LeavingOut
 if TYPE_CHECKING:
     from concurrent.futures import Executor
 
+    from riglint.findings.library.remembered_files import RememberedFiles
     from riglint.findings.library.workers import Processes
 
 
@@ -52,6 +53,7 @@ def audit(
     workers: Executor | Processes | None = None,
     keep_what_is_done: bool = False,
     remedies_from: Signal | None = None,
+    remembered: RememberedFiles | None = None,
 ) -> Audit:
     """Audit files and folders: every rig with what it refers to.
 
@@ -72,6 +74,7 @@ def audit(
         workers: who examines the files; None examines one after the other here. Needs `keep`.
         remedies_from: the lowest word at which remedies are looked for, which takes half the time; None takes WARNING
             where a folder is named, else NOTICE.
+        remembered: what is remembered of files that were examined before; None examines every one.
         keep_what_is_done: whether Ctrl-C ends the audit with what is done, instead of throwing it away.
     """
     leaving_out = LeavingOut({real(path): raw for path, raw in texts.items()})
@@ -82,7 +85,7 @@ def audit(
     libraries.start = paths_start({libraries.root_of(one) for one in _places(found)})
     if remedies_from is None:
         remedies_from = Signal.WARNING if any(one.is_dir() for one in paths) else Signal.NOTICE
-    settled = Settled(book, on, libraries, force, keep, remedies_from)
+    settled = Settled(book, on, libraries, force, keep, remedies_from, remembered)
     auditor = Auditor(book, on, settled, libraries, day, keep)
     # Sorted, whatever order they were named in.
     files = without_broken(sorted(found.files, key=real), found, auditor)

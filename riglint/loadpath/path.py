@@ -54,9 +54,11 @@ class Placed:
 
     @property
     def words(self) -> str:
-        """What a person calls it: the kind and the gear."""
-        kind = in_prose(self.part.part)
-        return f"{kind} {self.part.gear}" if self.part.gear else kind
+        """What a person calls it: the kind and the gear, or the gear alone where its name says the kind."""
+        kind, gear = in_prose(self.part.part), self.part.gear
+        if not gear:
+            return kind
+        return gear if f" {kind} " in f" {gear.casefold()} " else f"{kind} {gear}"
 
     @property
     def names(self) -> frozenset[str]:

@@ -4,6 +4,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import field
 from functools import partial
 from pathlib import Path, PurePosixPath
+from types import MappingProxyType
 from zlib import compress, decompress
 
 from riglint.model.compact.assumption import Assumption
@@ -25,6 +26,8 @@ from riglint.read.library import read_bytes, real
 from riglint.read.problems import Problem, key_text
 from riglint.read.yaml_text import read_yaml
 from riglint.records import dataclass
+from riglint.remembered import watching
+from riglint.remembered.watching import Looks
 
 Model = Rig | Spot | Shelf
 
@@ -91,6 +94,7 @@ class Library:
     most: int | None = None  # files that are held as they were understood; of all others, only their text
     _loaded: dict[Path, Loaded] = field(default_factory=dict)
     _texts: dict[Path, bytes] = field(default_factory=dict)  # compressed
+    _looks: dict[Path, Looks] = field(default_factory=dict)  # where a watch notes what was looked at
 
     def shown(self, path: Path) -> str:
         """Return a path as it stands in reports: from where they start, with forward slashes."""
@@ -111,7 +115,21 @@ class Library:
         resolved = real(path)
         loaded = self._loaded.get(resolved)
         if loaded is not None:
+            watching.again(self._looks.get(resolved))
             return loaded
+        if resolved in self._texts:
+            watching.again(self._looks.get(resolved))
+        looks = watching.part()
+        try:
+            loaded = self._read(path, resolved)
+        finally:
+            if looks is not None:
+                watching.part_ends()
+        if looks is not None:
+            self._looks.setdefault(resolved, looks)
+        return loaded
+
+    def _read(self, path: Path, resolved: Path) -> Loaded:
         text, on_hand = self._texts.get(resolved), partial(self._on_hand, path)
         if text is None:
             loaded = load_file(path, self.shown(path), self.other_values, on_hand)
@@ -129,9 +147,10 @@ class Library:
         """Return the text of every file that was read and could be, compressed, by its whole path."""
         return dict(self._texts)
 
-    def know(self, texts: Mapping[Path, bytes]) -> None:
-        """Take over what another library of the same root has read."""
+    def know(self, texts: Mapping[Path, bytes], looks: Mapping[Path, Looks] = MappingProxyType({})) -> None:
+        """Take over what another library of the same root has read, and what was looked at for it."""
         self._texts |= texts
+        self._looks |= looks
 
     def _hold(self, resolved: Path, loaded: Loaded) -> None:
         """Hold a file as it was understood; let the first one go where there are too many, and keep its text."""

@@ -12,6 +12,7 @@ from riglint.asking import (
     AnswerError,
     GearList,
     Question,
+    place,
     read_answer,
     rig_document,
     rig_text,
@@ -54,6 +55,7 @@ class Dialogue:
             return {"rig": rig_text(rig_document(self.title, answers, gear)), "moved": moved}
         return {
             "question": _told(left[0], answers, gear),
+            "place": place(left[0], answers, from_list=bool(gear.paths)),
             "asked": len(answers),
             "of": len(answers) + len(left),
             "wrong_answer": wrong,

@@ -36,6 +36,11 @@ def sorted_digest(names: list[bytes]) -> bytes:
     return digest(*sorted(names))
 
 
+def hashed(raw: bytes) -> bytes:
+    """Return what is seen of a file that holds these bytes."""
+    return blake2b(raw, digest_size=DIGEST).hexdigest().encode()
+
+
 def content(path: bytes) -> bytes:
     """Return a hash of all bytes of a file.
 

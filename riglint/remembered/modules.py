@@ -11,6 +11,10 @@ import sys
 
 from riglint.remembered.looks import Look, digest, seen
 
+TYPE_CHECKING = False  # as typing has it
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
 # A file system may note times only every two seconds; a program file that is younger than the call may be another one.
 COARSEST_NS = 2_000_000_000
 MARKS = 5  # of a program file; the last is the time of its last change
@@ -24,6 +28,19 @@ def program() -> dict[Look, bytes]:
     tops = b" ".join(sorted({os.fsencode(name.partition(".")[0]) for name in sys.modules}))
     found = {(b"code", file): seen(b"code", file) for file in sorted(ours)}
     return {**found, (b"modules", tops): in_the_way(tops)}
+
+
+def whole(packages: Sequence[str]) -> dict[Look, bytes]:
+    """Return what is seen of every program file of some packages, whether it runs here or not."""
+    folders = [os.path.dirname(os.path.abspath(sys.modules[name].__file__ or "")) for name in packages]
+    files = (
+        os.path.join(folder, name)
+        for top in folders
+        for folder, _, names in os.walk(top)
+        for name in names
+        if name.endswith((".py", ".so"))
+    )
+    return {(b"code", file): seen(b"code", file) for file in map(os.fsencode, files)}
 
 
 def in_the_way(tops: bytes) -> bytes:

@@ -9,7 +9,7 @@ from riglint.remembered.looks import DIGEST, Look, digest
 
 TYPE_CHECKING = False  # as typing has it
 if TYPE_CHECKING:
-    from collections.abc import Mapping, Sequence
+    from collections.abc import Sequence
 
 SHAPE = b"riglint remembers/1\n"
 SEAL = 2 * DIGEST  # characters
@@ -20,7 +20,7 @@ Chunk = tuple[int, bytes]  # 1 for standard output or 2 for standard error, and 
 class Answer:
     """What a call printed and ended with, and all that it looked at."""
 
-    def __init__(self, status: int, chunks: Sequence[Chunk], looks: Mapping[Look, bytes]) -> None:
+    def __init__(self, status: int, chunks: Sequence[Chunk], looks: dict[Look, bytes]) -> None:
         self.status, self.chunks, self.looks = status, chunks, looks
 
 

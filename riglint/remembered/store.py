@@ -11,10 +11,12 @@ import sys
 from time import time
 
 MOST_BYTES = 256 << 20  # of all files together
-MOST_FILES = 20_000
+MOST_FILES = 50_000
+OFTEN = 200  # files that are kept between two looks for room
 MOST_OF_ONE = 32 << 20
 LEFT_OVER_S = 3600.0  # a file begun longer ago belongs to a process that has ended
 BEGUN = b".begun"
+_kept = 0
 OTHERS_MAY_WRITE = stat.S_IWGRP | stat.S_IWOTH
 
 
@@ -52,6 +54,7 @@ def fetch(name: bytes) -> bytes | None:
 
 def keep(name: bytes, raw: bytes) -> bool:
     """Keep something under a name; whether it is kept now."""
+    global _kept  # noqa: PLW0603 - of this process
     place = folder()
     if place is None or len(raw) > MOST_OF_ONE:
         return False
@@ -60,7 +63,9 @@ def keep(name: bytes, raw: bytes) -> bool:
         os.makedirs(place, mode=0o700, exist_ok=True)
         if not _ours(place):
             return False
-        _make_room(place, len(raw))
+        if _kept % OFTEN == 0:
+            _make_room(place, len(raw))
+        _kept += 1
         _write(begun, raw)
         os.replace(begun, _file(place, name))
     except OSError:

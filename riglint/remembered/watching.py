@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import os
 import sys
+from time import time_ns
 
 from riglint.remembered.looks import Look, NoTellingError, digest, refused, seen
 
@@ -48,18 +49,28 @@ NEVER = (
 )
 
 
+Looks = dict[Look, bytes]  # and what was seen
+
+
+UNSEEN: Look = (b"unseen", b"")  # in a part that rests on what was not watched
+
+
 class Watch:
     """What a call has looked at so far."""
 
     def __init__(self) -> None:
-        self.looks: dict[Look, bytes] = {}
+        self.looks: Looks = {}
+        self.began_ns = time_ns()
         self.spoilt = ""  # why nothing is to be kept; empty where nothing stands against it
         self._aside = 0  # while our own looks are not to be noted
+        self._parts: list[Looks] = []  # of the call, one in another
 
     def note(self, kind: bytes, name: bytes, what: bytes) -> None:
         """Note what was seen; something that changes under a call spoils what it answers."""
         if self._aside:
             return
+        for part in self._parts:
+            part[kind, name] = what
         if self.looks.setdefault((kind, name), what) != what:
             self.spoil(f"{os.fsdecode(name)} changed meanwhile")
 
@@ -68,9 +79,26 @@ class Watch:
         if not self._aside:
             self.spoilt = self.spoilt or because
 
+    def begin_part(self) -> Looks:
+        """Note what is looked at from now on as a part of the call as well."""
+        self._parts.append({})
+        return self._parts[-1]
+
+    def end_part(self) -> None:
+        """End the part that was begun last."""
+        self._parts.pop()
+
+    def spoil_parts(self) -> None:
+        """Let nothing of the parts be kept that were begun: they rest on what was not watched."""
+        for part in self._parts:
+            part[UNSEEN] = b""
+
     def look(self, kind: bytes, name: bytes) -> None:
         """Look at something, and note it."""
-        if self._aside or (kind, name) in self.looks:
+        if self._aside:
+            return
+        if (kind, name) in self.looks:
+            self.note(kind, name, self.looks[kind, name])
             return
         with self:
             try:
@@ -193,6 +221,26 @@ _nothing = _Nothing()
 def aside() -> Watch | _Nothing:
     """Give a block in which nothing is noted: what happens in it is told of by `tell` instead."""
     return current if current is not None else _nothing
+
+
+def part() -> Looks | None:
+    """Begin a part of what is watched; None where nothing is."""
+    return current.begin_part() if current is not None else None
+
+
+def part_ends() -> None:
+    """End the part that was begun last."""
+    if current is not None:
+        current.end_part()
+
+
+def again(looks: Looks | None) -> None:
+    """Note for what goes on now what was looked at before, and not again since it is held; None is not known."""
+    if current is not None and looks is None:
+        current.spoil_parts()
+    elif current is not None and looks:
+        for (kind, name), what in looks.items():
+            current.note(kind, name, what)
 
 
 def tell(kind: bytes, name: bytes, *answer: bytes) -> None:

@@ -170,6 +170,8 @@ class Case:
     def feet_too_high(self) -> bool:
         """Whether the feet are so high that only a leash saves whoever falls, or may be for all that is known."""
         feet = known(lambda: max(self.loads.band.foot_heights_m(), default=None))
+        if feet is None:  # the line hangs no higher than straight between its anchors
+            feet = known(lambda: self.loads.geometry.greatest_height_m()[0])
         return feet is None or feet > self.loads.values["life_above"]
 
     # Places

@@ -79,10 +79,13 @@ def double_booking(library: LibraryCase, two: Sharing) -> Iterator[Fault]:
 
 
 def _asked(case: Case) -> Iterator[tuple[object, At]]:
-    """Yield what must be known to say when a rig is up; what stands already is up on the day of the audit."""
-    if case.before_use():
-        yield case.plan.first_day if case.plan else None, case.at("plan", "first_day")
-    yield case.plan.days_up if case.plan else None, case.at("plan", "days_up")
+    """Yield what is missing to say when a rig is up; what stands already is up on the day of the audit."""
+    plan = case.plan
+    # A place is looked up only where something is missing: that reads the whole rig again.
+    if case.before_use() and (plan is None or plan.first_day is None):
+        yield None, case.at("plan", "first_day")
+    if plan is None or plan.days_up is None:
+        yield None, case.at("plan", "days_up")
 
 
 def _days(case: Case, on: date) -> tuple[date, date]:

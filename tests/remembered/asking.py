@@ -63,8 +63,12 @@ class Memory:
         return self.remembered
 
     def records(self) -> list[Path]:
-        """Return the files in which answers are kept."""
-        return sorted(file for file in (self.cache / "riglint").iterdir() if file.is_file())
+        """Return the files in which whole answers are kept."""
+        return sorted(file for file in (self.cache / "riglint").iterdir() if not file.suffix)
+
+    def of_files(self) -> list[Path]:
+        """Return the files in which is kept what single files say."""
+        return sorted((self.cache / "riglint").glob("*.file"))
 
     def is_not_deceived(self, before: Printed, *, changes: bool = True, **more: str) -> None:
         """Ask that the answer is the one that would be worked out now, and another than before."""

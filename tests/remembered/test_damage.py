@@ -154,6 +154,7 @@ def test_a_remembered_answer_that_cannot_be_printed(memory: Memory, stream: str)
 @pytest.fixture
 def place(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     monkeypatch.setenv("XDG_CACHE_HOME", str(tmp_path))
+    monkeypatch.setattr(store, "OFTEN", 1)
     return tmp_path / "riglint"
 
 

@@ -18,7 +18,7 @@ from riglint.findings.library.across_rigs import (
     with_library,
 )
 from riglint.findings.library.again import CaseAgain, FilesAgain, Recent, RigAgain
-from riglint.findings.library.examined import Examined, ExaminedRig, examine
+from riglint.findings.library.examined import Examined, ExaminedRig, examine, tell
 from riglint.findings.library.opened import Libraries
 from riglint.findings.library.said_once import say_once
 from riglint.findings.library.unreadable import unread
@@ -26,7 +26,7 @@ from riglint.findings.library.unreferenced import judge_unreferenced
 from riglint.findings.open_questions import with_rules
 from riglint.findings.settled.by_library import Settled
 from riglint.loads import Loads
-from riglint.model.library import Library, Loaded
+from riglint.model.library import Library
 from riglint.read.library import FoundDocuments, real
 from riglint.records import dataclass
 from riglint.rulebook import Rulebook
@@ -100,19 +100,18 @@ class Auditor:
             result.findings.append(found.failed)
 
     def _take(self, library: Library, found: Examined) -> None:
-        loaded = library.load(found.file)
-        result = self._result(library, loaded)
+        result = self._home(library, found)
         if found.kind == "shelf":
             self.shelves.setdefault(library.root, []).append(found.file)
         if found.kind != "rig":
-            self.apart[library.file(loaded.path)] = library
+            self.apart[library.file(found.path)] = library
             return
         self.referred |= {library.file(path) for path in found.refers_to}
         result.findings += found.more
         self.findings += len(found.more)
         for path in found.broken:
-            held = self._result(library, library.load(library.file(path)))
-            held.findings = [_touching(finding, loaded.path) for finding in held.findings]
+            held = self._at(library, path)
+            held.findings = [_touching(finding, found.path) for finding in held.findings]
             because = f"{path} could not be read in full"
             result.not_judged.append(NotJudged(because, len(self.book.rules)))
         if found.rig is not None:
@@ -131,7 +130,7 @@ class Auditor:
         for finding in rig.findings:
             home = result
             if finding.rigs:
-                home = self._result(library, library.load(library.file(finding.at.path)))
+                home = self._at(library, finding.at.path)
             self._add(home, finding)
 
     def _hold(self, library: Library, file: Path, rig: ExaminedRig, result: FileResult) -> None:
@@ -243,15 +242,21 @@ class Auditor:
         rule = self.book.rules.get(rule_id)
         return rule is not None and rule.beside_rigs
 
-    def _result(self, library: Library, loaded: Loaded) -> FileResult:
-        file = library.file(loaded.path)
+    def _at(self, library: Library, path: str) -> FileResult:
+        """Return what was found in a file, as its path stands in reports."""
+        file = library.file(path)
         if file not in self.results:
-            title = _title(loaded)
-            findings = [unread(loaded.path, problem) for problem in loaded.problems]
+            self._home(library, tell(Examined(file), library.load(file)))
+        return self.results[file]
+
+    def _home(self, library: Library, found: Examined) -> FileResult:
+        """Return what was found in a file, with its own problems."""
+        file = library.file(found.path)
+        if file not in self.results:
             self.results[file] = FileResult(
-                loaded.path, loaded.kind, title, [], findings, judged=not loaded.problems, file=file
+                found.path, found.kind, found.title, [], list(found.own), judged=not found.own, file=file
             )
-            self.findings += len(findings)
+            self.findings += len(found.own)
         return self.results[file]
 
 
@@ -278,12 +283,6 @@ def _cannot_judge(home: FileResult, unable: Unable) -> None:
     for n, old in enumerate(home.findings):
         if old.kind == "open" and old.rules and old.message.endswith(said):
             home.findings[n] = with_rules(old, new.rules, new.signal)
-
-
-def _title(loaded: Loaded) -> str | None:
-    """Return what a file is called, even where it cannot be understood."""
-    said = loaded.document.data.get("title") if loaded.document else None
-    return str(said) if isinstance(said, str) else None
 
 
 def _touching(finding: Finding, rig: str) -> Finding:

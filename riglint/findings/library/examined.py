@@ -12,9 +12,10 @@ from riglint.findings.crashing import caught, stumbled
 from riglint.findings.finding import AssumedValue, Finding, NotJudged, RuleCount
 from riglint.findings.judging import Judged, judge
 from riglint.findings.library.again import by_itself
+from riglint.findings.library.remembered_files import RememberedFiles
 from riglint.findings.library.unreadable import unread
 from riglint.loads import Loads
-from riglint.model.library import Library
+from riglint.model.library import Library, Loaded
 from riglint.model.references import resolve
 from riglint.policy import InForce
 from riglint.records import dataclass
@@ -32,6 +33,7 @@ class Terms:
     force: InForce
     keep: Callable[[Loads], object] | None = None
     remedies_from: Signal = Signal.NOTICE  # the lowest word at which remedies are looked for
+    remembered: RememberedFiles | None = None  # what is remembered of files; None where every one is examined
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,12 +61,22 @@ class Examined:
     file: Path
     read: bool = False
     kind: str | None = None
+    path: str = ""  # as it stands in reports
+    title: str | None = None
+    own: tuple[Finding, ...] = ()  # on problems in the file itself
     refers_to: tuple[str, ...] = ()
     problems: bool = False  # in the rig, or in what it says of other files
     more: tuple[Finding, ...] = ()  # on problems that show only beside other files
     broken: tuple[str, ...] = ()  # the files with problems that it refers to
     rig: ExaminedRig | None = None
     failed: Finding | None = None
+
+    @property
+    def is_whole(self) -> bool:
+        """Whether the file was read and examined to the end, and nothing in it or beside it is wrong."""
+        told = self.read and self.failed is None and not (self.own or self.problems or self.broken)
+        rules = self.rig.rules if self.rig is not None else None
+        return told and not (rules is not None and rules.crashed)
 
 
 @dataclass(slots=True)
@@ -76,7 +88,16 @@ class Parcel:
 
 
 def examine(library: Library, file: Path, terms: Terms) -> Examined:
-    """Read one file, and judge it where it is a rig; what riglint stumbles over is told, never thrown."""
+    """Read one file, and judge it where it is a rig; what riglint stumbles over is told, never thrown.
+
+    Where it was examined before, and nothing has changed since, what it says is remembered.
+    """
+    if terms.remembered is not None and terms.keep is not None:
+        return terms.remembered.examined(library, file, terms, lambda: _afresh(library, file, terms))
+    return _afresh(library, file, terms)
+
+
+def _afresh(library: Library, file: Path, terms: Terms) -> Examined:
     found = Examined(file)
 
     def failed(error: BaseException) -> None:
@@ -89,7 +110,7 @@ def examine(library: Library, file: Path, terms: Terms) -> Examined:
 
 def _examine(library: Library, found: Examined, terms: Terms) -> None:
     loaded = library.load(found.file)
-    found.read, found.kind = True, loaded.kind
+    tell(found, loaded)
     if loaded.kind != "rig":
         return
     rig, problems, broken = resolve(library, found.file)
@@ -102,6 +123,19 @@ def _examine(library: Library, found: Examined, terms: Terms) -> None:
             rig, terms.book, terms.on, terms.force, weighed=True, remedies_from=terms.remedies_from
         )
         found.rig = _judged(judged, terms)
+
+
+def tell(found: Examined, loaded: Loaded) -> Examined:
+    """Fill in what a file says of itself."""
+    found.read, found.kind, found.path, found.title = True, loaded.kind, loaded.path, _title(loaded)
+    found.own = tuple(unread(loaded.path, one) for one in loaded.problems)
+    return found
+
+
+def _title(loaded: Loaded) -> str | None:
+    """Return what a file is called, even where it cannot be understood."""
+    said = loaded.document.data.get("title") if loaded.document else None
+    return str(said) if isinstance(said, str) else None
 
 
 def _judged(judged: Judged, terms: Terms) -> ExaminedRig:

@@ -9,6 +9,7 @@ from pathlib import Path
 
 from riglint.findings.library.examined import Terms
 from riglint.findings.library.opened import Libraries
+from riglint.findings.library.remembered_files import RememberedFiles
 from riglint.loads import Loads
 from riglint.policy import DEFAULT, InForce
 from riglint.read.library import real
@@ -28,6 +29,7 @@ class Settled:
     named: InForce | None = None  # what the call puts in force everywhere
     keep: Callable[[Loads], object] | None = None
     remedies_from: Signal = Signal.NOTICE
+    remembered: RememberedFiles | None = None
     _of: dict[Path, Settings] = field(default_factory=dict)
     _terms: dict[Path, Terms] = field(default_factory=dict)
 
@@ -46,7 +48,9 @@ class Settled:
     def terms(self, root: Path) -> Terms:
         """Return everything that the files of a library are examined with."""
         if root not in self._terms:
-            self._terms[root] = Terms(self.book, self.on, self.force(root), self.keep, self.remedies_from)
+            self._terms[root] = Terms(
+                self.book, self.on, self.force(root), self.keep, self.remedies_from, self.remembered
+            )
         return self._terms[root]
 
     def together(self, kept: Mapping[Path, int]) -> InForce:

@@ -73,6 +73,11 @@ class PartNames:
         return at + (first_up(name) if begins else name)
 
 
+def says_a_place(text: str) -> bool:
+    """Whether a sentence holds the place of a part."""
+    return _PLACE.search(text) is not None
+
+
 def names_of(result: FileResult) -> PartNames | None:
     """Return the names of a rig's parts; None of a file that is no rig, or could not be read as one."""
     loads = result.computed

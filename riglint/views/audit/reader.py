@@ -8,7 +8,7 @@ from dataclasses import replace
 from riglint.findings import Audit, FileResult, Finding
 from riglint.findings.grouping import Group, grouped
 from riglint.records import dataclass
-from riglint.views.audit.part_names import PartNames
+from riglint.views.audit.part_names import PartNames, says_a_place
 from riglint.views.audit.words import is_due, is_quiet
 
 
@@ -75,11 +75,18 @@ def for_a_reader(audit: Audit) -> Audit:
 
 
 def _named(result: FileResult) -> FileResult:
+    if not any(_is_of_a_part(one) for one in result.findings):
+        return result  # a rig that was let go need not be computed again for nothing
     loads = result.computed
     if loads is None:
         return result
     names = PartNames(loads)
     return replace(result, findings=[_with_names(one, names) for one in result.findings])
+
+
+def _is_of_a_part(finding: Finding) -> bool:
+    said = finding.message, finding.why, finding.do
+    return finding.at.part is not None or any(map(says_a_place, said))
 
 
 def _with_names(finding: Finding, names: PartNames) -> Finding:

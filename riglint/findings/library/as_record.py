@@ -1,0 +1,168 @@
+"""What a file says as data: JSON and nothing else, so that reading it back runs no code.
+
+Only the classes that are named here come back. A file that says anything of another class is not remembered.
+"""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Callable, Iterable
+from dataclasses import fields, is_dataclass
+from datetime import date
+from enum import Enum
+from pathlib import Path
+from typing import Any
+
+from pydantic import BaseModel
+
+from riglint.findings.finding import Finding, NotJudged, RuleCount, Where
+from riglint.loads.day.days_up import DaysUp
+from riglint.loads.inputs import At
+from riglint.loads.what_if.solved_for import Edit, Remedy
+from riglint.model.documents import rig
+from riglint.model.values.sources import Source
+from riglint.read.document import Document
+from riglint.read.problems import Place
+from riglint.read.quantity import Quantity
+from riglint.rulekit import Input, Signal
+from riglint.rulekit.facts import LineKey, LineTitle, Using
+
+OF_A_RIG = tuple(one for one in vars(rig).values() if isinstance(one, type) and issubclass(one, BaseModel))
+OURS: tuple[type, ...] = (
+    At,
+    DaysUp,
+    Document,
+    Edit,
+    Finding,
+    Input,
+    LineKey,
+    LineTitle,
+    NotJudged,
+    Place,
+    Quantity,
+    Remedy,
+    RuleCount,
+    Signal,
+    Source,
+    Using,
+    Where,
+    *OF_A_RIG,
+)
+
+
+class NoRecordError(Exception):
+    """Something is of a class that has no record."""
+
+
+class Records:
+    """Values to JSON and back, of the classes that are known."""
+
+    def __init__(self, more: Iterable[type] = ()) -> None:
+        self.known = {one.__name__: one for one in (*OURS, *more)}
+
+    def text(self, value: object) -> bytes:
+        """Return a value as JSON.
+
+        Raises:
+            NoRecordError: a part of it is of a class that is not known.
+        """
+        return json.dumps(self._put(value), ensure_ascii=False, separators=(",", ":")).encode()
+
+    def value(self, text: bytes) -> Any:
+        """Return the value that a text was made of.
+
+        Raises:
+            ValueError, TypeError, KeyError: it is no such text.
+        """
+        return self._take(json.loads(text))
+
+    def _put(self, value: Any) -> Any:
+        if value is None or type(value) in {bool, int, float, str}:
+            return value
+        if type(value) in _TO:
+            return _TO[type(value)](value, self._put)
+        if isinstance(value, Path):
+            return {"path": str(value)}
+        name = type(value).__name__
+        if self.known.get(name) is not type(value):
+            raise NoRecordError(name)
+        if isinstance(value, Enum):
+            return {"word": name, "is": value.name}
+        if isinstance(value, BaseModel):
+            held = {one: self._put(held) for one, held in value.__dict__.items()}
+            return {"model": name, "holds": held, "set": sorted(value.model_fields_set)}
+        return {"of": name, "holds": [self._put(one) for one in _held(value)]}
+
+    def _take(self, data: Any) -> Any:
+        if isinstance(data, list):
+            return [self._take(one) for one in data]
+        if not isinstance(data, dict):
+            return data
+        kind = next(iter(data))
+        if kind == "of":
+            return self._made(self.known[data["of"]], [self._take(one) for one in data["holds"]])
+        if kind == "model":
+            model: Any = self.known[data["model"]]
+            held = {name: self._take(one) for name, one in data["holds"].items()}
+            return model.model_construct(set(data["set"]), **held)
+        if kind == "word":
+            return self.known[data["word"]][data["is"]]  # type: ignore[index]  # an enumeration
+        return _FROM[kind](data[kind], self._take)
+
+    def _made(self, one: Any, held: list[Any]) -> Any:
+        if not is_dataclass(one):
+            return one(*held)
+        names = [field.name for field in fields(one)]
+        make: Any = one
+        made = make(**{field.name: what for field, what in zip(fields(one), held, strict=True) if field.init})
+        for name, what in zip(names, held, strict=True):
+            object.__setattr__(made, name, what)  # also what it works out for itself when it is made
+        return made
+
+
+def _held(value: Any) -> list[Any]:
+    if is_dataclass(value):
+        return [getattr(value, one.name) for one in fields(value)]
+    return list(value)  # a named tuple
+
+
+_Put = Callable[[Any], Any]
+
+
+def _pairs(value: dict[Any, Any], put: _Put) -> dict[str, Any]:
+    return {"dict": [[put(key), put(held)] for key, held in value.items()]}
+
+
+_TO: dict[type, Callable[[Any, _Put], Any]] = {
+    list: lambda value, put: [put(one) for one in value],
+    tuple: lambda value, put: {"tuple": [put(one) for one in value]},
+    frozenset: lambda value, put: {"set": sorted((put(one) for one in value), key=repr)},
+    dict: _pairs,
+    date: lambda value, _: {"day": value.isoformat()},
+}
+_FROM: dict[str, Callable[[Any, _Put], Any]] = {
+    "tuple": lambda data, take: tuple(take(one) for one in data),
+    "set": lambda data, take: frozenset(take(one) for one in data),
+    "dict": lambda data, take: {take(key): take(held) for key, held in data},
+    "day": lambda data, _: date.fromisoformat(data),
+    "path": lambda data, _: Path(data),
+}
+
+
+def canonical(value: Any) -> str:
+    """Return a text that two values share only if they are alike, whatever the order of their sets.
+
+    Raises:
+        NoRecordError: it holds something that has no such text.
+    """
+    if is_dataclass(value) and not isinstance(value, type):
+        return f"{type(value).__name__}({','.join(canonical(getattr(value, one.name)) for one in fields(value))})"
+    if isinstance(value, dict):
+        return f"{{{','.join(sorted(f'{canonical(key)}:{canonical(held)}' for key, held in value.items()))}}}"
+    if isinstance(value, (set, frozenset)):
+        return f"{{{','.join(sorted(map(canonical, value)))}}}"
+    if isinstance(value, (list, tuple)):
+        return f"({','.join(map(canonical, value))})"
+    if isinstance(value, (type(None), bool, int, float, str, bytes, date, Path, Enum)):
+        return repr(value)
+    raise NoRecordError(type(value).__name__)
