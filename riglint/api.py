@@ -50,7 +50,7 @@ def audit(
         paths: a file or folder, or several.
         rulebook: the rules to judge by; riglint's own unless given.
         on: the day to judge by; today unless given.
-        policy: a policy's file, or what `load_policy` returned.
+        policy: a policy's file, or what `load_policy` returned; what the library's mark file sets unless given.
         root: the folder where the library begins, if no mark file says so.
 
     Returns:

@@ -6,7 +6,7 @@ Data and pure functions: no terminal, no files, so that a page can ask the same 
 from riglint.asking.answers import AnswerError, Answers, read_answer
 from riglint.asking.gear_list import GearList
 from riglint.asking.question import Blank, Question
-from riglint.asking.questions import GEAR, QUESTIONS, relevant, waiting
+from riglint.asking.questions import GEAR, QUESTIONS, place, relevant, waiting
 from riglint.asking.rig_document import Document, rig_document
 from riglint.asking.rig_text import rig_text
 
@@ -19,6 +19,7 @@ __all__ = [
     "Document",
     "GearList",
     "Question",
+    "place",
     "read_answer",
     "relevant",
     "rig_document",

@@ -27,8 +27,15 @@ def of_kind(*kinds: str) -> Callable[[Answers], bool]:
 
 
 def anchors_of(answers: Answers, kind: str) -> tuple[str, ...]:
-    """Return the ends that hang on this kind of anchor; trees, unless another answer was given."""
-    return tuple(end for n, end in enumerate(ENDS) if (word(answers, "ends", n) or "tree") == kind)
+    """Return the ends that hang on this kind of anchor: on a highline as answered, else on trees."""
+    if kind_of_line(answers) != "highline":
+        return ENDS if kind == "tree" else ()
+    return tuple(end for n, end in enumerate(ENDS) if word(answers, "ends", n) == kind)
+
+
+def known_end(answers: Answers, end: str) -> str | None:
+    """Return the name of an end as the spot has it; None where nobody knows what it hangs on."""
+    return end if end in (*anchors_of(answers, "tree"), *anchors_of(answers, "bolts")) else None
 
 
 def trees(answers: Answers) -> tuple[str, ...]:
@@ -86,6 +93,8 @@ def leg_places(answers: Answers) -> tuple[LegPlace, ...]:
     found = []
     for end in ENDS:
         bolts = end in anchors_of(answers, "bolts")
+        if known_end(answers, end) is None:
+            continue
         for line, count in LINES:
             for n in range(1, (count if bolts else count - 1) + 1):
                 found += [

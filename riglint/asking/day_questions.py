@@ -23,6 +23,7 @@ DAY: tuple[Question, ...] = (
         (Blank("distance", such_as="12 m"), Blank("voltage", dimension="voltage", such_as="20 kV")),
         any_number=True,
         when=ticked("wires"),
+        follows=True,
     ),
     Question(
         "obstacles",
@@ -36,22 +37,19 @@ DAY: tuple[Question, ...] = (
         ),
         any_number=True,
         when=ticked("obstacles"),
+        follows=True,
     ),
     Question(
         "people",
-        "Who may be on the line, one at a time? Mass with clothes and gear, and how practised.",
-        "The heaviest sets the load, the least practised the fall. Don't guess anyone's weight.",
+        "Who may be on the line, one at a time? Mass with clothes and gear, how practised, and the liveliest thing "
+        "that they do on it.",
+        "The heaviest sets the load, the least practised the fall. Don't guess anyone's weight. A bounce or a jump "
+        "loads the line far more than walking.",
         (
             Blank("mass", dimension="mass", such_as="75 kg"),
             Blank("level", "word", choices=get_args(words.Level)),
+            Blank("does at most", "word", choices=get_args(words.Move)),
         ),
-        any_number=True,
-    ),
-    Question(
-        "moves",
-        "What do they do on it?",
-        "A bounce or a jump loads the line far more than walking.",
-        (Blank("move", "word", choices=get_args(words.Move), usual="walk"),),
         any_number=True,
     ),
     Question(
@@ -59,7 +57,7 @@ DAY: tuple[Question, ...] = (
         "How tight, how many pull, how hard each, and what wind at most?",
         "Tension with nobody on the line. A person pulls about 0.35 kN for long.",
         (
-            Blank("tension", dimension="force", such_as="2.2 kN"),
+            Blank("tension", dimension="force", such_as="3 kN"),
             Blank("people who pull", "count", usual="2"),
             Blank("pull of each", dimension="force", usual="0.35 kN"),
             Blank("wind", dimension="speed", such_as="10 km/h"),

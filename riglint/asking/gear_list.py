@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 
 from riglint.asking.question import NO_PIECE, Answers, Blank, name_and_hitch
 from riglint.model.documents.gear import Gear
+from riglint.records import dataclass
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,10 +38,21 @@ class GearList:
         }
         found = []
         for blank in blanks:
-            free = (name for name in self.fitting(blank) if name not in taken)
-            name = next(free, None) if blank.kind == "gear" and blank.usual != NO_PIECE else None
+            free = [name for name in self.fitting(blank) if name not in taken]
+            name = self._first(free, blank) if blank.kind == "gear" and blank.usual != NO_PIECE else None
+            if free and name is None and blank.least_m:
+                blank = replace(blank, words=f"{blank.words} (none on the list is {blank.least_m:g} m long)")  # noqa: PLW2901
             if name is not None:
                 taken.add(name)
                 blank = replace(blank, usual=f"{name} basket" if blank.hitched else name)  # noqa: PLW2901 - the same blank, with its proposal
             found.append(blank)
         return tuple(found)
+
+    def _first(self, names: list[str], blank: Blank) -> str | None:
+        """Return the first of some pieces, the shortest that reaches where the place asks for a length."""
+        if not blank.least_m:
+            return next(iter(names), None)
+        lengths = [(item.length.si, name) for name in names if (item := self.items[name]).length is not None]
+        return min(
+            ((length, name) for length, name in lengths if length >= blank.least_m), default=(0.0, None)
+        )[1]

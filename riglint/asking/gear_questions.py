@@ -5,8 +5,9 @@ from __future__ import annotations
 from typing import get_args
 
 from riglint.asking.answered import kind_of_line, leg_places, of_kind
+from riglint.asking.gear_blanks import FIBRES, label_blanks, tie_back_blanks
 from riglint.asking.question import Blank, Question
-from riglint.asking.recipes import BACKUP, CHAINS, HAUL, LEASH, MULTIPLIER, TIE_BACK, blanks_of
+from riglint.asking.recipes import BACKUP, CHAINS, HAUL, LEASH, MULTIPLIER, blanks_of
 from riglint.model.vocabulary import words
 
 PIECES: tuple[Question, ...] = (
@@ -17,13 +18,6 @@ PIECES: tuple[Question, ...] = (
         (Blank("kind of line", "word", choices=tuple(CHAINS), usual="ratchet"),),
     ),
     Question(
-        "layout",
-        "Will you rig it like this? The file then says so; with no or ? it leaves this open.",
-        "If nobody says it, it counts as unknown.",
-        (Blank("like this", "word", choices=("yes", "no")),),
-        when=of_kind("pulley", "highline"),
-    ),
-    Question(
         "ends",
         "What holds each end?",
         "Trees and bolts fail in different ways.",
@@ -32,6 +26,13 @@ PIECES: tuple[Question, ...] = (
             Blank("far", "word", choices=("tree", "bolts"), usual="bolts"),
         ),
         when=of_kind("highline"),
+    ),
+    Question(
+        "layout",
+        "Will you rig it like this? The file then says so; with no or ? it leaves this open.",
+        "If nobody says it, it counts as unknown.",
+        (Blank("like this", "word", choices=("yes", "no")),),
+        when=of_kind("pulley", "highline"),
     ),
     Question(
         "pieces",
@@ -81,11 +82,23 @@ PIECES: tuple[Question, ...] = (
         from_list=True,
     ),
     Question(
-        "tie_back",
-        "Which tie-back catches the line if the pulley system lets go, and on which sling?",
-        "Without it one failed part sends blocks and webbing at the crew.",
-        blanks_of(TIE_BACK),
+        "haul_lengths",
+        "How far apart are the blocks, hand-tight and closed? How much rope is left beyond the stopper knot "
+        "at the planned tension?",
+        "With too little travel or rope you can't tighten or lower the line.",
+        (
+            Blank("open", such_as="7 m"),
+            Blank("closed", such_as="0.7 m"),
+            Blank("rope left", such_as="19.5 m"),
+        ),
         when=of_kind("pulley"),
+    ),
+    Question(
+        "tie_back",
+        "Which tie-back catches the line if the pulley system or tensioner lets go, and on which sling? - for none.",
+        "Without it one failed part sends metal and webbing at the crew.",
+        pieces=tie_back_blanks,
+        when=of_kind("pulley", "ratchet", "tackle"),
         from_list=True,
     ),
     Question(
@@ -102,26 +115,48 @@ PIECES: tuple[Question, ...] = (
         "labels",
         "What do the labels say? Breaking strengths, and rated loads of slings and shackles.",
         "Strength is on the label and nowhere else. If you can't read it, leave it out.",
+        pieces=label_blanks,
+        when=of_kind("ratchet", "tackle"),
+        from_list=False,
+    ),
+    Question(
+        "data_sheet",
+        "What is the webbing like: its width, fibre, mass per metre, and stretch at three tensions?",
+        "The maker's data sheet has it. A light, stiff line pulls harder under the same walker.",
         (
-            Blank("webbing", dimension="force", such_as="40 kN"),
-            Blank("sewn loop", dimension="force", such_as="32 kN"),
-            Blank("ratchet or tackle", dimension="force", such_as="40 kN"),
-            Blank("slings", dimension="force_or_mass", such_as="2 t"),
-            Blank("shackles", dimension="force_or_mass", such_as="3.25 t"),
+            Blank("width", such_as="50 mm"),
+            Blank("fibre", "word", choices=FIBRES),
+            Blank("mass per metre", dimension="mass_per_length", such_as="105 g/m"),
+            Blank("stretch at 1 kN", dimension="strain_or_ratio", such_as="0.9 %"),
+            Blank("stretch at 5 kN", dimension="strain_or_ratio", such_as="3.4 %"),
+            Blank("stretch at 10 kN", dimension="strain_or_ratio", such_as="6 %"),
         ),
         when=of_kind("ratchet", "tackle"),
         from_list=False,
     ),
     Question(
         "sizes",
-        "How wide is the webbing, of which material, how long are the slings laid flat, and how are they laid?",
+        "How long are the slings laid flat, how wide, of which fibre, and how are they laid? Which metal has the rest?",
         "A sling must reach round the tree, and a choke costs a fifth of its strength or more.",
         (
-            Blank("width", such_as="50 mm"),
-            Blank("material", "word", choices=("polyester", "polyamide", "uhmwpe", "polypropylene", "mixed")),
             Blank("sling length", such_as="2 m"),
+            Blank("sling width", such_as="55 mm"),
+            Blank("fibre", "word", choices=("polyester", "polyamide", "uhmwpe", "polypropylene")),
             Blank("hitch", "word", choices=("basket", "choke")),
-            Blank("labels of the slings", "word", choices=get_args(words.Label)),
+            Blank("metal", "word", choices=("steel", "stainless", "aluminium")),
+        ),
+        when=of_kind("ratchet", "tackle"),
+        from_list=False,
+    ),
+    Question(
+        "around",
+        "How long and wide are the tree protectors, how long is the tie-back sling, and how slack? none for none.",
+        "Bark dies under a bare sling. A tie-back catches the metal when the tensioner fails.",
+        (
+            Blank("protector length, or none", such_as="1.6 m", may_be_none=True),
+            Blank("protector width", such_as="200 mm"),
+            Blank("tie-back length, or none", such_as="2 m", may_be_none=True),
+            Blank("slack", such_as="0.2 m"),
         ),
         when=of_kind("ratchet", "tackle"),
         from_list=False,

@@ -5,18 +5,22 @@ from __future__ import annotations
 from typing import get_args
 
 from riglint.asking.answered import bolts, of_kind, trees
+from riglint.asking.ground import ground_blanks
 from riglint.asking.question import Blank, Question, word
 from riglint.model.vocabulary import words
 
 PLACE: tuple[Question, ...] = (
     Question(
         "lengths",
-        "How far apart are the anchors, and how high is the sling or bolt on each?",
+        "How far apart are the anchors, how high is the sling or bolt on each, and how near does anyone come to "
+        "each end of the webbing?",
         "Sag, tension and height of a fall come from these.",
         (
             Blank("span", such_as="15 m"),
-            Blank("height near", such_as="0.9 m"),
-            Blank("height far", such_as="0.9 m"),
+            Blank("height near", such_as="1.3 m"),
+            Blank("height far", such_as="1.3 m"),
+            Blank("nearest near", such_as="2 m"),
+            Blank("nearest far", such_as="2 m"),
         ),
     ),
     Question(
@@ -24,7 +28,7 @@ PLACE: tuple[Question, ...] = (
         "How long is the webbing cut, and how much of it hangs behind its anchor?",
         "A short tail slips out.",
         (Blank("cut", such_as="90 m"), Blank("tail", such_as="16 m")),
-        when=of_kind("pulley", "highline"),
+        when=of_kind("pulley", "tackle", "highline"),
     ),
     Question(
         "backup_lengths",
@@ -36,17 +40,6 @@ PLACE: tuple[Question, ...] = (
             Blank("longest gap", usual="2.6 m"),
         ),
         when=of_kind("highline"),
-    ),
-    Question(
-        "haul_lengths",
-        "How far apart are the blocks, hand-tight and closed, and how much rope is left behind the stopper knot?",
-        "With too little travel or rope you can't tighten or lower the line.",
-        (
-            Blank("open", such_as="7 m"),
-            Blank("closed", such_as="0.7 m"),
-            Blank("rope left", such_as="19.5 m"),
-        ),
-        when=of_kind("pulley"),
     ),
     Question(
         "edges",
@@ -61,17 +54,11 @@ PLACE: tuple[Question, ...] = (
     ),
     Question(
         "trees",
-        "How thick is each tree where the sling goes, and which species?",
-        "A thin or weak stem breaks before the gear does.",
-        (Blank("girth", such_as="140 cm"), Blank("species", "text", such_as="oak")),
-        groups=trees,
-        when=lambda answers: bool(trees(answers)),
-    ),
-    Question(
-        "looks",
-        "What did you see on each tree?",
-        "Dead wood and forked stems fail without warning.",
+        "How thick is each tree where the sling goes, which species, and what did you see on it?",
+        "A thin stem breaks before the gear does. Dead wood and forked stems fail without warning.",
         (
+            Blank("girth", such_as="140 cm"),
+            Blank("species", "text", such_as="oak"),
             Blank("bark", "word", choices=get_args(words.Bark)),
             Blank("health", "word", choices=get_args(words.Health)),
             Blank("fork", "word", choices=get_args(words.Fork)),
@@ -105,15 +92,10 @@ PLACE: tuple[Question, ...] = (
     ),
     Question(
         "ground",
-        "What would a walker land on, how is the soil, and how high is the ground in the middle "
-        "and at the far end?",
-        "Heights count from the ground at the near anchor; minus means lower. Flat ground is 0 m.",
-        (
-            Blank("surface", "word", choices=get_args(words.Surface)),
-            Blank("soil", "word", choices=get_args(words.Soil)),
-            Blank("ground in the middle", such_as="-0.1 m"),
-            Blank("ground at the far end", such_as="0 m"),
-        ),
+        "What would a walker land on, how is the soil, and how high is the ground along the line?",
+        "Heights count from the ground at the near anchor; minus means lower. Flat ground is 0 m. Between the places "
+        "asked for it counts as straight, and as level from an anchor to its edge.",
+        pieces=ground_blanks,
     ),
     Question(
         "water",
@@ -121,5 +103,6 @@ PLACE: tuple[Question, ...] = (
         "People who fall into shallow water hit the bottom.",
         (Blank("depth", such_as="3 m"),),
         when=lambda answers: word(answers, "ground") == "water",
+        follows=True,
     ),
 )

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, Literal, get_args
 
 from riglint.model.vocabulary.words import Hitch
-from riglint.read.quantity import Dimension
+from riglint.read.quantity import Dimension, QuantityError, parse_quantity
+from riglint.records import dataclass
 
 if TYPE_CHECKING:
     from riglint.asking.gear_list import GearList
@@ -32,6 +32,7 @@ class Blank:
     may_be_none: bool = False  # `none` says that there is no such thing
     form: str | None = None  # of a puller: the form that fits
     hitched: bool = False  # of a sling: the hitch stands behind its name
+    least_m: float = 0.0  # of gear: one this long is sure to reach
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,6 +53,7 @@ class Question:
     when: Callable[[Answers], bool] = lambda _: True
     pieces: Callable[[Answers], tuple[Blank, ...]] | None = None  # blanks that depend on earlier answers
     from_list: bool | None = None  # True: only with a gear list; False: only without
+    follows: bool = False  # asks more about the question before it, and so takes no number of its own
 
     def blanks_for(self, answers: Answers, gear: GearList) -> tuple[Blank, ...]:
         """Return the blanks with what Enter stands for, gear proposed from the list."""
@@ -79,3 +81,11 @@ def word(answers: Answers, name: str, n: int = 0, group: int = 0) -> str | None:
     """Return one value given so far, or None where it is not known or was not asked."""
     groups = answers.get(name, ())
     return groups[group][n] if group < len(groups) and n < len(groups[group]) else None
+
+
+def metres(text: str | None) -> float:
+    """Return a length that was typed, 0 where there is none."""
+    try:
+        return parse_quantity(text, "length").si if text else 0.0
+    except QuantityError:
+        return 0.0

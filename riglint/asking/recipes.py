@@ -50,6 +50,7 @@ CHAINS: dict[str, tuple[RecipePlace, ...]] = {
         *NEAR,
         RecipePlace("sewn_end", "sewn loop"),
         RecipePlace("webbing", "webbing"),
+        RecipePlace("webbing_anchor", "webbing anchor"),
         RecipePlace("puller", "webbing tackle", form="webbing_tackle"),
         *FAR,
     ),

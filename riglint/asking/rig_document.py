@@ -2,18 +2,21 @@
 
 from __future__ import annotations
 
-from typing import Any
+from typing import Any, get_args
 
-from riglint.asking.answered import ENDS, LINES, anchors_of, kind_of_line, so
+from riglint.asking.answered import ENDS, LINES, anchors_of, kind_of_line, known_end, so
 from riglint.asking.gear_list import GearList
-from riglint.asking.generic_gear import generic_items, generic_name
-from riglint.asking.question import NO_PIECE, Answers, name_and_hitch, piece, word
+from riglint.asking.generic_gear import generic_items, generic_name, tie_back_names
+from riglint.asking.ground import profile
+from riglint.asking.question import NO_PIECE, Answers, metres, name_and_hitch, piece, word
 from riglint.asking.recipes import CHAINS, LAYOUT, LAYOUT_KEYS, LOWERING, STANDING_AT, RecipePlace
-from riglint.asking.rig_highline import backups, edges, leash, legs
+from riglint.asking.rig_highline import anchor, backups, edges, leash, legs
 from riglint.asking.short_form import shortened
-from riglint.read.quantity import QuantityError, parse_quantity
+from riglint.model.vocabulary import words
 
 Document = dict[str, Any]
+HELD_PART = {"ratchet": "webbing", "tackle": "webbing_anchor"}  # what the tie-back of a tensioner holds
+HELD = {kind: [one.part for one in CHAINS[kind]].index(part) for kind, part in HELD_PART.items()}
 LONG_M = 40.0  # from here on a line with a pulley system is called a long line
 
 
@@ -67,14 +70,7 @@ def _use(answers: Answers) -> str:
         return kind
     if word(answers, "ground") == "water":
         return "waterline"
-    return "longline" if kind == "pulley" and _metres(word(answers, "lengths")) > LONG_M else "lowline"
-
-
-def _metres(text: str | None) -> float:
-    try:
-        return parse_quantity(text, "length").si if text else 0.0
-    except QuantityError:
-        return 0.0
+    return "longline" if kind == "pulley" and metres(word(answers, "lengths")) > LONG_M else "lowline"
 
 
 def _spot(answers: Answers) -> Document:
@@ -82,7 +78,11 @@ def _spot(answers: Answers) -> Document:
     return {
         "span": word(answers, "lengths"),
         "span_between": "points" if len(bolts) == len(ENDS) else None,
-        "anchors": {end: _bolts(answers, end) if end in bolts else _tree(answers, end) for end in ENDS},
+        "anchors": {
+            end: _bolts(answers, end) if end in bolts else _tree(answers, end)
+            for end in ENDS
+            if known_end(answers, end)
+        },
         "ground": _ground(answers),
         "surroundings": _surroundings(answers),
         "permission": {"held": so(answers, "permission")},
@@ -97,9 +97,9 @@ def _tree(answers: Answers, end: str) -> Document:
         "species": word(answers, "trees", 1, n),
         "girth": girth,
         "girth_at": word(answers, "lengths", 1 + ENDS.index(end)) if girth else None,
-        "bark": word(answers, "looks", 0, n),
-        "health": word(answers, "looks", 1, n),
-        "fork": word(answers, "looks", 2, n),
+        "bark": word(answers, "trees", 2, n),
+        "health": word(answers, "trees", 3, n),
+        "fork": word(answers, "trees", 4, n),
     }
 
 
@@ -114,17 +114,13 @@ def _bolts(answers: Answers, end: str) -> Document:
 
 
 def _ground(answers: Answers) -> Document:
-    middle, far, span = word(answers, "ground", 2), word(answers, "ground", 3), word(answers, "lengths")
-    length = _metres(span)
-    profile = None
-    if middle and far and length > 0.0:
-        profile = [["0 m", "0 m"], [f"{length / 2:g} m", middle], [f"{length:g} m", far]]
+    points = profile(answers)
     return {
         "surface": word(answers, "ground", 0),
         "soil": word(answers, "ground", 1),
         "water_depth": word(answers, "water"),
-        "profile_from": "near" if profile else None,
-        "profile": profile,
+        "profile_from": known_end(answers, "near") if points else None,
+        "profile": points,
     }
 
 
@@ -147,17 +143,18 @@ def _surroundings(answers: Answers) -> Document:
 def _plan(answers: Answers) -> Document:
     kind = kind_of_line(answers)
     high = kind == "highline"
-    moves = [one for (one,) in answers.get("moves", ()) if one]
-    moves += ["fall_on_leash"] if high and moves and "fall_on_leash" not in moves else []
+    moves = _moves(answers)
+    zone = [word(answers, "lengths", n) for n in (3, 4)]
     spotter = {"true": "1", "false": "0"}.get(str(so(answers, "spotter")))
     day = word(answers, "days") or word(answers, "dates")
     found: Document = {
         "standing_tension": word(answers, "plan"),
         "standing_at": STANDING_AT[kind] if kind != "pulley" else None,
         "users": [
-            {"mass": mass, "level": level} for mass, level in answers.get("people", ()) if mass or level
+            {"mass": mass, "level": level} for mass, level, _ in answers.get("people", ()) if mass or level
         ]
         or None,
+        "walk_zone": zone if all(zone) else None,
         "moves": moves or None,
         "first_day": day,
         "days_up": word(answers, "days", 1) or word(answers, "dates", 3),
@@ -179,25 +176,36 @@ def _plan(answers: Answers) -> Document:
     }
 
 
+def _moves(answers: Answers) -> list[str]:
+    """Return what is done on the line: the liveliest of each person, and what is milder."""
+    most = {does for _, _, does in answers.get("people", ()) if does}
+    lively = {*most, *(["bounce"] if most & {"surf", "jump"} else []), *(["walk"] if most else [])}
+    if most and kind_of_line(answers) == "highline":
+        lively.add("fall_on_leash")
+    return [one for one in get_args(words.Move) if one in lively]
+
+
 def _chain(answers: Answers, gear: GearList) -> list[Document]:
     kind = kind_of_line(answers)
     parts: list[Document] = []
     for n, place in enumerate(CHAINS[kind]):
         typed = word(answers, "pieces", n)
-        if typed == NO_PIECE or (typed is None and place.part == "protector"):
+        if typed == NO_PIECE or (typed is None and _left_away(place, answers, gear)):
             continue
         parts.append(_part(place, typed, answers, gear))
     if kind == "pulley":
         at = next(n for n, one in enumerate(reversed(parts)) if one["part"] == "shackle")
         parts.insert(len(parts) - at - 1, _haul(answers))
-    near, far = legs(answers, "near", "main"), legs(answers, "far", "main")
     if kind == "highline":
-        parts = [near, *parts, far]
-    return [_anchor(answers, "near"), *parts, _anchor(answers, "far")]
+        parts = [*legs(answers, "near", "main"), *parts, *legs(answers, "far", "main")]
+    return [*anchor(answers, "near"), *parts, *anchor(answers, "far")]
 
 
-def _anchor(answers: Answers, end: str) -> Document:
-    return {"part": "anchor", "at": end, "height": word(answers, "lengths", 1 + ENDS.index(end))}
+def _left_away(place: RecipePlace, answers: Answers, gear: GearList) -> bool:
+    """Return whether a part that nobody named is not there: a protector, unless its length was given."""
+    if place.part != "protector":
+        return False
+    return bool(gear.paths) or word(answers, "around") in {None, "none"}
 
 
 def _part(place: RecipePlace, typed: str | None, answers: Answers, gear: GearList) -> Document:
@@ -205,7 +213,7 @@ def _part(place: RecipePlace, typed: str | None, answers: Answers, gear: GearLis
     name, hitch = name_and_hitch(typed or "") if part == "sling" else (typed or "", "")
     found: Document = {
         "part": part,
-        "gear": name or (None if gear.paths else generic_name(part, end)),
+        "gear": name or (None if gear.paths else generic_name(kind_of_line(answers), part, end)),
         "hitch": hitch or word(answers, "sizes", 3),
     }
     if part != "sling":
@@ -214,7 +222,24 @@ def _part(place: RecipePlace, typed: str | None, answers: Answers, gear: GearLis
         found["tail"] = word(answers, "webbing", 1)
     if part == "webbing":
         found["cut"] = word(answers, "webbing")
+    if part == "puller":
+        found["tie_back"] = _puller_tie_back(answers, gear)
     return found
+
+
+def _puller_tie_back(answers: Answers, gear: GearList) -> Document | None:
+    """Return the tie-back across a tensioner; None where there is none, or nobody knows of one."""
+    if gear.paths:
+        tie, sling, slack = (piece(answers, "tie_back", n) for n in range(3))
+        names = (tie, sling)
+        held = piece(answers, "pieces", HELD[kind_of_line(answers)])
+    else:
+        tie, slack = word(answers, "around", 2), word(answers, "around", 3)
+        names = tie_back_names() if tie not in {None, "none"} else (None, None)
+        held = generic_name(kind_of_line(answers), HELD_PART[kind_of_line(answers)])
+    if not names[0]:
+        return None
+    return {"gear": names[0], "slack": slack, "from": held, "to": "far", "sling": names[1]}
 
 
 def _haul(answers: Answers) -> Document:

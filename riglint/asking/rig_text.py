@@ -17,6 +17,8 @@ COMMENTS = {
     "chain": "every part from near to far, in the order of the load",
     "backups": "what holds when a part fails",
 }
+WITHOUT_EDGES = 3  # points of a profile: both ends and the middle
+STRAIGHT = "  # ground: level from each anchor to its edge, and straight between the heights given"
 OPENING = "# Keys left out are assumed, or asked for. A calculation is no inspection: local rules come first."
 
 
@@ -62,6 +64,8 @@ def _block(value: dict[str, Any]) -> Iterator[str]:
             for end, anchor in one.items():
                 yield from _anchor(end, anchor)
         else:
+            if name == "ground" and len(one.get("profile", ())) > WITHOUT_EDGES:
+                yield STRAIGHT
             yield from _wrapped(f"  {name}: ", _pieces(one))
 
 

@@ -16,7 +16,7 @@ from riglint.editor.half_written import STAND_IN, Here, at, places_at
 from riglint.editor.names import Names
 from riglint.editor.open_files import OpenFiles
 from riglint.editor.places import Units, text_of
-from riglint.model.load import MODELS
+from riglint.model.schema import MODELS
 from riglint.model.vocabulary.meanings import meanings_of
 
 NUMBER = re.compile(r"(?P<number>[-+−]?[0-9]+(?:\.[0-9]+)?)[ \t]*[^0-9]*")
@@ -90,7 +90,7 @@ def _key(name: str, here: Here) -> str:
 def _values(open_files: OpenFiles, here: Here, names: Names) -> Iterator[Offer]:
     """Yield the words, names and units that fit at a value."""
     if here.key == ("riglint",):
-        for kind in (*MODELS, "policy"):
+        for kind in MODELS:
             yield Offer(f"{kind}/1", f"{kind}/1", KIND.EnumMember)
         return
     model = grammar.model_of(grammar.kind_of(here.data))

@@ -8,8 +8,8 @@ from typing import Annotated, Any, Union, get_args, get_origin
 
 from pydantic import BaseModel, WithJsonSchema
 
-from riglint.model.load import MODELS, Key
-from riglint.model.schema import TABLES, KindTable
+from riglint.model.load import Key
+from riglint.model.schema import MODELS, TABLES, KindTable
 from riglint.model.schema_words import band_in_words
 from riglint.model.vocabulary import kinds
 from riglint.read.quantity import units_of
@@ -19,10 +19,6 @@ Model = type[BaseModel]
 
 def model_of(kind: str) -> Model | None:
     """Return the model of a kind of document."""
-    if kind == "policy":
-        from riglint.model.documents.policy_file import Policy  # noqa: PLC0415 - few ever open one
-
-        return Policy
     return MODELS.get(kind)
 
 

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import os
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
 from riglint.editor.half_written import read_loosely
+from riglint.editor.open_files import kind_said
 from riglint.model.documents.own_names import LINES
 from riglint.model.documents.ranges import MOST, RANGE, names_of
 from riglint.model.load import Key
@@ -17,7 +17,7 @@ from riglint.model.references import LEASH_RINGS, LEASHES
 from riglint.model.vocabulary import kinds
 from riglint.read.file_names import YAML
 from riglint.read.library import inside
-from riglint.read.looks import begins_as_ours
+from riglint.records import dataclass
 
 MOST_FILES = 300  # of a library that are looked at for their kind
 ROUND = ("trunk", "ring")  # what a sling goes round beside what has a name
@@ -81,7 +81,7 @@ class Names:
         """Return the files of a kind in the library, as this document would write them."""
         found = []
         for file in _yaml_below(self.root):
-            if file != self.file and _kind(self._text(file)) == kind:
+            if file != self.file and kind_said(self._text(file)) == kind:
                 path = Path(os.path.relpath(file, self.file.parent)).as_posix()
                 found.append(Named(path, f"a {kind} of this library"))
         return found
@@ -190,13 +190,6 @@ def _group(value: Any) -> dict[str, Any]:
 
 def _list(value: Any) -> list[Any]:
     return value if isinstance(value, list) else []
-
-
-def _kind(text: str) -> str:
-    if not begins_as_ours(text.encode("utf-8", "surrogatepass")):
-        return ""
-    first = next((line for line in text.splitlines() if line.startswith("riglint")), "")
-    return first.partition(":")[2].split("#")[0].strip(" '\"").partition("/")[0]
 
 
 def _yaml_below(root: Path) -> Iterator[Path]:

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from datetime import date
 from pathlib import Path
 
@@ -11,12 +12,17 @@ from riglint.findings import Finding, Where, audit, unread
 from riglint.findings.library.referring import referred
 from riglint.model.values.sources import OWN
 from riglint.policy import InForce, policy_from
-from riglint.read.library import library_root, read_bytes
+from riglint.read.file_names import MARK
+from riglint.read.library import inside, library_root, read_bytes
 from riglint.read.looks import is_ours
 from riglint.read.repository.report_paths import paths_start
+from riglint.records import dataclass
 from riglint.rulebook import Rulebook
 from riglint.rulekit import Signal
 from riglint.views.audit.words import unfit
+
+SETTING = frozenset({"policy", "known", "library"})
+KIND = re.compile(r"^riglint[ \t]*:[ \t]*[\"']?(?P<kind>[a-z]+)/", re.MULTILINE)
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,7 +53,9 @@ class OpenFiles:
     uris: dict[Path, str] = field(default_factory=dict)  # as the editor spells them
 
     def touched_by(self, file: Path) -> set[Path]:
-        """Return the open documents whose audit rests on a file: itself, and the rigs that refer to it."""
+        """Return the open documents whose audit rests on a file: itself, what refers to it, all of what it settles."""
+        if _settles(file, self.text(file)):
+            return {other for other in self.texts if inside(self.library(other), file)}
         rigs = {other for other, text in self.texts.items() if file in referred(as_bytes(text), other)}
         return rigs | ({file} & self.texts.keys())
 
@@ -98,6 +106,7 @@ class OpenFiles:
         if is_ours(raw) == "no":
             return []
         needed = {file, *referred(raw, file)} & texts.keys()
+        needed |= {path for path, other in texts.items() if _settles(path, other)}
         by, held = self.judging, {path: as_bytes(texts[path]) for path in needed}
         result = audit([file], by.book, by.today(), root=by.root, force=by.force, texts=held)
         findings = result.findings
@@ -105,6 +114,17 @@ class OpenFiles:
             _, problems = policy_from(raw, file.as_posix(), by.book)
             findings = [unread(file.as_posix(), problem) for problem in problems]
         return [*(_unfit(file, sentence) for sentence in unfit(result)), *findings]
+
+
+def _settles(file: Path, text: str) -> bool:
+    """Whether a file says by what a library is judged: its mark file, a policy, what it knows of."""
+    return file.name == MARK or kind_said(text) in SETTING
+
+
+def kind_said(text: str) -> str:
+    """Return the kind that a text says it is at its head, without reading all of it; empty where it is not ours."""
+    found = KIND.search(text.removeprefix("\ufeff"))
+    return found["kind"] if found is not None else ""
 
 
 def as_bytes(text: str) -> bytes:

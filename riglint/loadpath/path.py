@@ -3,7 +3,7 @@
 What is found once and kept here reads no number of a document, so that it is the same whatever the numbers are.
 """
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import cached_property
 from typing import NamedTuple
 
@@ -13,6 +13,7 @@ from riglint.model.library import Item, RigFile
 from riglint.model.load import Key
 from riglint.model.vocabulary.words import SignalWord, in_prose
 from riglint.read.problems import key_text
+from riglint.records import dataclass
 
 # What may hold an end of webbing.
 ENDS = frozenset({"webbing_anchor", "sewn_end", "webbing_knot", "webbing_join", "rope_knot"})
@@ -53,9 +54,11 @@ class Placed:
 
     @property
     def words(self) -> str:
-        """What a person calls it: the kind and the gear."""
-        kind = in_prose(self.part.part)
-        return f"{kind} {self.part.gear}" if self.part.gear else kind
+        """What a person calls it: the kind and the gear, or the gear alone where its name says the kind."""
+        kind, gear = in_prose(self.part.part), self.part.gear
+        if not gear:
+            return kind
+        return gear if f" {kind} " in f" {gear.casefold()} " else f"{kind} {gear}"
 
     @property
     def names(self) -> frozenset[str]:

@@ -5,6 +5,7 @@ from typing import Any, TypeVar
 
 from pydantic import BaseModel, ValidationError
 
+from riglint.model.decimal_commas import with_commas_joined
 from riglint.model.documents.gear import Shelf
 from riglint.model.documents.kind_check import kind_problems
 from riglint.model.documents.own_names import own_name_problems
@@ -88,6 +89,7 @@ def load_as(document: Document, model: type[Model], kind: str) -> tuple[Model | 
     problems = list(islice(chain(kind_problems(words), own_name_problems(words)), MAX_PROBLEMS))
     found = _validated(model, words, problems)
     problems = [problem for problem in problems if problem.key not in words.meant]
+    problems = with_commas_joined(document, problems) if problems else []
     problems.sort(key=lambda problem: (problem.place, problem.key))
     if len(problems) > MAX_PROBLEMS:
         last = problems[MAX_PROBLEMS - 1]

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
 from typing import Any
@@ -13,6 +12,7 @@ from riglint.asking import (
     AnswerError,
     GearList,
     Question,
+    place,
     read_answer,
     rig_document,
     rig_text,
@@ -22,6 +22,7 @@ from riglint.asking.question import Values
 from riglint.cli.questions.gear_lists import gear_of
 from riglint.cli.questions.verdict import Verdicts
 from riglint.policy import DEFAULT
+from riglint.records import dataclass
 from riglint.rulebook import Rulebook
 
 NEW = "rig.yaml"
@@ -54,6 +55,7 @@ class Dialogue:
             return {"rig": rig_text(rig_document(self.title, answers, gear)), "moved": moved}
         return {
             "question": _told(left[0], answers, gear),
+            "place": place(left[0], answers, from_list=bool(gear.paths)),
             "asked": len(answers),
             "of": len(answers) + len(left),
             "wrong_answer": wrong,

@@ -6,6 +6,7 @@ from pathlib import Path
 from typing import TypedDict
 
 from riglint.page.materials import MissingPartError
+from riglint.read.file_names import MARK
 from riglint.read.library import find_documents
 
 MOST_BYTES = 2_000_000
@@ -29,7 +30,8 @@ def library_data(folder: Path | None) -> LibraryData:
     if not folder.is_dir():
         raise MissingPartError(f"{folder} is not a folder. Name the folder that holds the library.")
     files: dict[str, str] = {}
-    for file in find_documents([folder]).files:
+    mark = folder / MARK  # with what the library sets
+    for file in [*find_documents([folder]).files, *([mark] if mark.is_file() else [])]:
         try:
             files[file.relative_to(folder).as_posix()] = file.read_bytes().decode("utf-8-sig")
         except (OSError, ValueError) as error:

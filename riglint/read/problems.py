@@ -2,8 +2,9 @@
 
 import re
 import unicodedata
-from dataclasses import dataclass
 from typing import NamedTuple
+
+from riglint.records import dataclass
 
 # Characters that a reader cannot see or that end a line in some programs and not in others: control
 # characters, the next-line and line and paragraph separators, byte order marks, zero width spaces, marks that

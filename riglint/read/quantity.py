@@ -5,6 +5,7 @@ comma and a thousands separator are errors that show the right spelling.
 """
 
 import re
+from collections.abc import Callable
 from functools import lru_cache
 from typing import NamedTuple
 
@@ -24,15 +25,21 @@ class Quantity(NamedTuple):
 
 
 class QuantityError(ValueError):
-    """A text that is no quantity of the dimension wanted: one sentence, and what to write instead."""
+    """A text that is no quantity of the dimension wanted: one sentence, and what to write instead.
 
-    def __init__(self, message: str, do: str) -> None:
+    `right` is the text that was meant, where that is plain; `bare` a number that lacks nothing but its unit.
+    """
+
+    def __init__(self, message: str, do: str, *, right: str = "", bare: str = "") -> None:
         super().__init__(message)
         self.message = message
         self.do = do
+        self.right = right
+        self.bare = bare
 
 
 LONGEST_TEXT = 80
+AFTER = "After the ±"
 LONGEST_NUMBER = 20  # characters; keeps every number finite and readable
 _NUMBER = re.compile(r"[+-]?(?:0|[1-9][0-9]*)(?:\.[0-9]+)?")
 _SPACES = re.compile(
@@ -71,9 +78,26 @@ def _parsed(text: str, dimension: Dimension) -> Quantity:
     value_text, *spread_texts = re.split(r" ?(?:±|\+/-) ?", plain)
     if len(spread_texts) > 1:
         raise QuantityError(f"{shown(text)} has more than one ±.", _instead(dimension))
-    number, unit = _read(value_text, dimension)
+    spread_text = spread_texts[0] if spread_texts else ""
+    try:
+        number, unit = _read(value_text, dimension)
+        spread = _spread(spread_text, dimension) if spread_texts else 0.0
+    except QuantityError as error:
+        raise _of_both(error, value_text, spread_text) if spread_texts else error from None
     si = (number + unit.offset) * unit.times / unit.over
-    return Quantity(si + 0.0, _spread(spread_texts[0], dimension) if spread_texts else 0.0, text)
+    return Quantity(si + 0.0, spread, text)
+
+
+def _of_both(error: QuantityError, value: str, spread: str) -> QuantityError:
+    """Return what is wrong with one side of a ±, with the whole text to write where it is plain."""
+    after = error.message.startswith(AFTER)
+    right = error.right
+    if after and error.bare and (parts := _PARTS.match(value)):
+        right = f"{error.bare} {parts['unit']}"
+    if not right:
+        return error
+    halves = (value, right) if after else (right, spread)
+    return QuantityError(error.message, f"Write {' ± '.join(halves)}.")
 
 
 def _spread(text: str, dimension: Dimension) -> float:
@@ -85,7 +109,9 @@ def _spread(text: str, dimension: Dimension) -> float:
     try:
         number, unit = _read(text, dimension)
     except QuantityError as error:
-        raise QuantityError(f"After the ±: {error.message}", error.do) from None
+        raise QuantityError(
+            f"{AFTER}: {error.message}", error.do, right=error.right, bare=error.bare
+        ) from None
     return number * unit.times / unit.over
 
 
@@ -116,7 +142,9 @@ def _number(text: str, unit_name: str, dimension: Dimension) -> float:
         raise QuantityError(f"{shown(text)} has digits of another script.", "Write the digits 0 to 9.")
     for pattern, what, right in _NUMBER_SLIPS:
         if re.fullmatch(pattern, text):
-            raise QuantityError(f"{shown(text)} {what}", f"Write {right(text, tail)}.")
+            meant = right(text, tail)
+            plain = meant if unit and re.fullmatch(r"\S+ \S+", meant) else ""
+            raise QuantityError(f"{shown(text)} {what}", f"Write {meant}.", right=plain)
     raise QuantityError(f"{shown(text)} is not one decimal number.", _instead(dimension))
 
 
@@ -171,7 +199,9 @@ def _unit_error(text: str, number: str, unit: str, dimension: Dimension) -> Quan
     """Say what is wrong with a unit: missing, of another kind, in wrong letters, or unknown."""
     wanted = NAMES[dimension][0]
     if not unit:
-        return QuantityError(f"{shown(text)} has no unit. Expected {wanted}.", _instead(dimension))
+        message = f"{shown(text)} has no unit. Expected {wanted}."
+        usual = NAMES[dimension][1].partition(" ")[2]
+        return QuantityError(message, _units_behind(f"such as {number} {usual}", dimension), bare=number)
     others = [NAMES[other][0] for other, units in UNITS.items() if unit in units and other != "force_or_mass"]
     if dimension == "force" and unit in ("kg", "t", "lb"):
         weight_kn = parse_quantity(f"{number} {unit}", "force_or_mass").si / 1000.0
@@ -185,14 +215,15 @@ def _unit_error(text: str, number: str, unit: str, dimension: Dimension) -> Quan
     if any(letter.isdigit() for letter in unit.replace("/100 ft", "")) or unit[0] in "-–~/…<>=":
         return QuantityError(f"{shown(text)} is not one number with one unit.", _instead(dimension))
     right = _right_unit(unit, dimension)
-    do = f"Write {number} {right}." if right else _instead(dimension)
-    return QuantityError(f"{shown(unit)} in {shown(text)} is not a unit of {wanted.split(' ', 1)[1]}.", do)
+    meant = f"{number} {right}" if right else ""
+    message = f"{shown(unit)} in {shown(text)} is not a unit of {wanted.split(' ', 1)[1]}."
+    return QuantityError(message, f"Write {meant}." if meant else _instead(dimension), right=meant)
 
 
 def _right_unit(unit: str, dimension: Dimension) -> str | None:
     """Return the unit that wrong letters stand for. Short ones only when nothing but capitals differs."""
     units = units_of(dimension)
-    folded = unit.casefold()
+    folded = unit.casefold().rstrip(".")
     same = [name for name in units if name.casefold() == folded]
     meant = MEANT.get(folded)
     if same or meant in units:
@@ -204,7 +235,25 @@ def _such(dimension: Dimension) -> str:
     return f"such as {NAMES[dimension][1]}"
 
 
-def _instead(dimension: Dimension) -> str:
+def unit_behind(number: str, dimension: Dimension, fits: Callable[[Quantity], bool]) -> str:
+    """Return what to write where a number has no unit: the usual one, if the number then fits; else those that do."""
+    usual = NAMES[dimension][1].partition(" ")[2]
+    fitting = [
+        f"{number} {one}" for one in units_of(dimension) if fits(_parsed(f"{number} {one}", dimension))
+    ]
+    if f"{number} {usual}" in fitting or not fitting:
+        return _units_behind(f"such as {number} {usual}" if fitting else _such(dimension), dimension)
+    return f"Write its unit behind it: {' or '.join(fitting)}."
+
+
+def _units_behind(such: str, dimension: Dimension) -> str:
+    return f"Write its unit behind it ({_listed(dimension)}), {such}."
+
+
+def _listed(dimension: Dimension) -> str:
     *first, last = units_of(dimension)
-    listed = f"{', '.join(first)} or {last}" if first else last
-    return f"Write a number with its unit ({listed}), {_such(dimension)}."
+    return f"{', '.join(first)} or {last}" if first else last
+
+
+def _instead(dimension: Dimension) -> str:
+    return f"Write a number with its unit ({_listed(dimension)}), {_such(dimension)}."

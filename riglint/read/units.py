@@ -115,5 +115,9 @@ MEANT = {
     "℉": "°F", "degc": "°C", "kph": "km/h", "kmh": "km/h", "kmph": "km/h", "day": "d", "days": "d",
     "hour": "h", "hours": "h", "hr": "h", "minute": "min", "minutes": "min", "sec": "s", "second": "s",
     "seconds": "s", "mo": "month", "yr": "year", "y": "year", "newton": "N", "kilonewton": "kN",
-    "lbs/100 ft": "lb/100 ft",
+    "lbs/100 ft": "lb/100 ft", "mtr": "m", "mtrs": "m", "millimetre": "mm", "millimeter": "mm",
+    "millimetres": "mm", "millimeters": "mm", "mms": "mm", "centimetre": "cm", "centimeter": "cm",
+    "centimetres": "cm", "centimeters": "cm", "cms": "cm", "kilometre": "km", "kilometer": "km",
+    "kilometres": "km", "kilometers": "km", "gr/m": "g/m", "gram/m": "g/m", "pct": "%", "per cent": "%",
+    "km/hr": "km/h", "degs": "deg", "kns": "kN",
 }  # fmt: skip

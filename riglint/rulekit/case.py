@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from datetime import date
 from itertools import islice
 from typing import Protocol, TypeVar
@@ -18,6 +17,7 @@ from riglint.loads.what_if.solved_for import Adjusting, Found, Search
 from riglint.model.library import Item
 from riglint.model.vocabulary.words import Consequence
 from riglint.read.quantity import Quantity
+from riglint.records import dataclass
 from riglint.rulekit.remedies import Remedies, objected
 from riglint.rulekit.rules import Rule
 from riglint.rulekit.verdicts import Input, Limit, Signal, place_of
@@ -170,6 +170,8 @@ class Case:
     def feet_too_high(self) -> bool:
         """Whether the feet are so high that only a leash saves whoever falls, or may be for all that is known."""
         feet = known(lambda: max(self.loads.band.foot_heights_m(), default=None))
+        if feet is None:  # the line hangs no higher than straight between its anchors
+            feet = known(lambda: self.loads.geometry.greatest_height_m()[0])
         return feet is None or feet > self.loads.values["life_above"]
 
     # Places

@@ -55,9 +55,8 @@ def done(text: str, data: Any, problem: Problem) -> tuple[str, str] | None:
         lines = text.splitlines()
         lines[problem.place.line - 1] = line[1]
         return "\n".join(lines) + "\n", problem.key
-    if problem.do.startswith("Write a decimal point"):
-        rest = re.escape(str(steps(problem.key)[-1]))
-        return re.sub(rf"(\d), ?({rest})", r"\1.\2", text), problem.key
+    if comma := re.match(r"'(\d+,\d+ \w+)' has a decimal comma.*", problem.message):
+        return text.replace(comma[1], comma[1].replace(",", ".")), problem.key
     return in_the_data(data, problem) if problem.key and isinstance(data, dict) else None
 
 

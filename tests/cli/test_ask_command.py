@@ -20,7 +20,7 @@ from tests.cli.calling import CHECKOUT, DAY, command, environment, run
 ANSWERS = Path(__file__).parent / "answers"
 CLUB = CHECKOUT / "examples/shelf/club.yaml"
 PARK = CHECKOUT / "examples/ordinary/shelf/park.yaml"
-ASKED = re.compile(r"^(\d+) of (\d+)  ", re.MULTILINE)
+ASKED = re.compile(r"^(\d+)(?: of (\d+))?(?:, more on it)?  ", re.MULTILINE)
 
 
 class Rig(NamedTuple):
@@ -35,8 +35,7 @@ class Rig(NamedTuple):
 
 
 RIGS = (
-    # A ratchet set has no tie-back: CAUTION, and so it stays.
-    Rig("park-line", PARK, 12, 25, ("placement/puller_tie_back",), "CAUTION"),
+    Rig("park-line", PARK, 12, 27, (), "NOTICE"),
     Rig("long-line", CLUB, 20, 35, (), "NOTICE"),
     Rig("highline", CLUB, 20, 60, (), "NOTICE"),
 )
@@ -94,7 +93,9 @@ def each_answer() -> list[tuple[Rig, str]]:
 
 @pytest.mark.parametrize(("rig", "question"), each_answer(), ids=lambda one: getattr(one, "name", one))
 def test_what_nobody_knows_never_makes_a_rig_quieter(library: Path, rig: Rig, question: str) -> None:
-    status, _, err = asked(library, rig.name, rig.gear, **{question: "?"})
+    # Without edges nobody asks how deep it is beyond them.
+    more = {"ground": "rock, rock, -45 m, 0 m"} if question == "edges" else {}
+    status, _, err = asked(library, rig.name, rig.gear, **{question: "?"} | more)
     assert (status, err) in {(0, ""), (1, "")}
     found = findings(library)
     assert max(SIGNALS.index(one["signal"]) for one in found) >= SIGNALS.index(rig.worst)
@@ -113,29 +114,100 @@ def test_a_layout_that_nobody_confirmed_stays_open(library: Path) -> None:
     assert not any(key in text for key in ("padded", "figure_eight", "included_angle", "lowering"))
 
 
-def test_without_a_gear_list_strengths_come_from_labels_alone(library: Path) -> None:
-    status, out, _ = asked(library, "set-without-list", None)
-    assert status == 1  # mass and stretch of the webbing are on no label, and the stretch decides
-    assert len(ASKED.findall(out)) <= 12
-    asked_for = [one["do"] for one in findings(library) if one["kind"] == "open"]
-    assert asked_for
-    assert all("shelf[0].items.webbing.stretch" in one for one in asked_for)
+@pytest.mark.parametrize(("name", "most"), [("set-without-list", 12), ("tackle-without-list", 13)])
+def test_without_a_gear_list_full_answers_make_a_rig_in_order(library: Path, name: str, most: int) -> None:
+    status, out, err = asked(library, name, None)
+    assert (status, err) == (0, "")
+    assert len(ASKED.findall(out)) <= most
+    assert [one["message"] for one in findings(library) if one["kind"] in {"open", "fail"}] == []
+
+
+@pytest.mark.parametrize("question", ["labels", "data_sheet", "sizes", "around"])
+@pytest.mark.parametrize("name", ["set-without-list", "tackle-without-list"])
+def test_what_nobody_reads_off_the_gear_stays_open(library: Path, name: str, question: str) -> None:
+    asked(library, name, None, **{question: "?"})
+    found = findings(library)
+    assert [one for one in found if one["kind"] in {"open", "fail"}] != []
+    text = (library / "new.yaml").read_text(encoding="utf-8")
+    kept = {"labels": "mbs:", "data_sheet": "stretch:", "sizes": "hitch:", "around": "tie_back:"}
+    assert kept[question] not in text
+
+
+def test_a_blank_mass_or_stretch_is_asked_for_and_leaves_the_class(library: Path) -> None:
+    status, out, _ = asked(library, "set-without-list", None, data_sheet="?")
+    assert status == 1
+    assert "consequence fall: the public can come near" in out
+    assert "one point alone" not in out
+
+
+@pytest.mark.parametrize("name", ["park-line", "long-line", "highline"])
+def test_the_count_of_questions_never_jumps(library: Path, name: str) -> None:
+    rig = next(one for one in RIGS if one.name == name)
+    so = "wires, obstacles, permission, watcher, checker"
+    _, out, _ = asked(
+        library, name, rig.gear, so=so, wires="12 m, 20 kV", obstacles="bench, 7 m, 1.2 m, 0.5 m"
+    )
+    places = ASKED.findall(out)
+    assert len({of for _, of in places if of}) == 1
+    assert max(int(number) for number, _ in places) == int(places[-1][1])
+    assert [int(number) for number, _ in places] == sorted(int(number) for number, _ in places)
+    assert "more on it" in out
+
+
+@pytest.mark.parametrize(("end", "other"), [("?, bolts", "near"), ("bolts, ?", "far")])
+def test_an_end_that_nobody_knows_is_no_tree(library: Path, end: str, other: str) -> None:
+    bolts = "25 kN, 15 kN, 0.3 m, 0.4 m, 10 deg, granite, EN 959"
+    status, out, err = asked(library, "highline", CLUB, ends=end, bolts=bolts, bolt_dates="2023-05, 2025-06")
+    assert (status, err) == (1, "")
+    text = (library / "new.yaml").read_text(encoding="utf-8")
+    assert "tree" not in text
+    assert f"at: {other}" not in text
+    assert "nothing holds that end" in " ".join(out.split())
+
+
+# Span, depth in the middle and beyond the edges, of gorges in a plateau; the bolts stand behind the edges.
+@pytest.mark.parametrize(
+    ("span", "beyond", "depth"), [(42, -12, -30), (52, -15, -60), (80, -30, -100), (30, -20, -80)]
+)
+def test_a_gorge_between_two_edges_is_no_slope_below_the_bolts(
+    library: Path, span: int, beyond: int, depth: int
+) -> None:
+    asked(
+        library,
+        "highline",
+        CLUB,
+        lengths=f"{span} m, 1.2 m, 1.2 m, 5 m, 5 m",
+        ground=f"rock, rock, {beyond} m, {depth} m, {beyond} m, 0 m",
+        webbing=f"{span + 3} m, 1.5 m",
+    )
+    assert [one["message"] for one in findings(library) if one["rule"].startswith("ground/")] == []
+
+
+def test_who_comes_near_the_bolts_falls_on_the_plateau(library: Path) -> None:
+    asked(library, "highline", CLUB, lengths="52 m, 1.2 m, 1.2 m, 1 m, 1 m")
+    assert "ground/fall_room" in {one["rule"] for one in findings(library) if one["kind"] == "fail"}
+
+
+def test_a_tie_back_is_proposed_that_reaches_across_the_blocks(library: Path) -> None:
+    _, out, _ = asked(library, "long-line", CLUB, tie_back="")
+    assert "tie-back (usual TB-8)" in out
+    assert "haul/tie_back_length" not in ruled(findings(library))
     (library / "new.yaml").unlink()
-    asked(library, "set-without-list", None, labels="?")
-    assert "mbs" not in (library / "new.yaml").read_text(encoding="utf-8")
+    _, out, _ = asked(library, "long-line", CLUB, haul_lengths="69 m, 0.7 m, 18 m", tie_back="?")
+    assert "none on the list is 70 m long" in out
 
 
 @pytest.mark.parametrize(
     ("question", "answer", "says"),
     [
-        ("lengths", "15, 1.3 m, 1.3 m", "such as"),
-        ("lengths", "15 KN, 1.3 m, 1.3 m", "KN"),
-        ("lengths", "15 m", "1 of 3 values"),
-        ("lengths", "-15 m, 1.3 m, 1.3 m", "-15 m"),
-        ("trees", "140 cm, oak", "1 groups were read"),
-        ("looks", "rouhg, sound, none; rough, sound, none", "Did you mean rough?"),
+        ("lengths", "15, 1.3 m, 1.3 m, 2 m, 2 m", "such as"),
+        ("lengths", "15 KN, 1.3 m, 1.3 m, 2 m, 2 m", "KN"),
+        ("lengths", "15 m", "1 of 5 values"),
+        ("lengths", "-15 m, 1.3 m, 1.3 m, 2 m, 2 m", "-15 m"),
+        ("trees", "140 cm, oak, rough, sound, none", "1 groups were read"),
+        ("trees", "1 m, oak, rouhg, sound, none; 1 m, oak, rough, sound, none", "Did you mean rough?"),
         ("so", "permision", "Did you mean permission?"),
-        ("people", "75, beginner", "75"),
+        ("people", "75, beginner, walk", "75"),
         ("pieces", "PP-1, PS-1 choke, PH-1, PE-15, P-51, RT-1, PH-2, PS-2 basket, PP-2", "P-51"),
         ("pieces", "PP-1, PS-1, PH-1, PE-15, RT-1, RT-1, PH-2, PS-2 basket, PP-2", "is a ratchet"),
         ("plan", "3 kN, two, , 10 km/h", "whole number"),
@@ -224,7 +296,7 @@ def test_on_a_real_terminal_a_wrong_answer_is_typed_again(library: Path) -> None
     terminal.until("1 file seen")
     assert process.wait(timeout=60) == 0
     os.close(leader)
-    assert "RT-1, PH-2" in (library / "new.yaml").read_text(encoding="utf-8")
+    assert "gear: RT-1, tie_back" in (library / "new.yaml").read_text(encoding="utf-8")
 
 
 class Terminal:

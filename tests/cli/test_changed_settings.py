@@ -4,12 +4,16 @@ Each scenario makes its commit, its merge or its renaming with git itself.
 """
 
 import json
+import re
+import shlex
+import subprocess
 from pathlib import Path
 from typing import Any
 
 import pytest
+import yaml
 
-from tests.cli.calling import DAY, SHORT_TAIL, SOUND, commit, git, write
+from tests.cli.calling import CHECKOUT, DAY, SHORT_TAIL, SOUND, command, commit, environment, git, write
 from tests.cli.test_library_settings import judged, said
 
 MARK = "riglint: library/1\npolicy: policy.yaml\nknown: known.yaml\n"
@@ -194,3 +198,38 @@ def test_compare_groups_what_is_new_worse_better_and_gone(club: Path) -> None:
         assert -1 < shown.find("New (") < shown.find("Worse (")
         _, shown = said("compare", "change..main", *DAY, "--format", form)
         assert -1 < shown.find("Better (") < shown.find("Gone (")
+
+
+GUIDE = CHECKOUT / "examples/guides/club-library.md"
+
+
+def recipe() -> list[str]:
+    """Return the commands that the guide gives a CI for a proposed change."""
+    (block,) = [
+        one for one in re.findall(r"```yaml\n(.*?)```", GUIDE.read_text("utf-8"), re.DOTALL) if "run:" in one
+    ]
+    return [step["run"] for step in yaml.safe_load(block)]
+
+
+@pytest.mark.parametrize(("text", "status"), [(SHORT_TAIL, 0), (SOUND, 0), ("loosened", 1), ("worse", 1)])
+def test_the_recipe_of_the_guide_holds_a_change_against_its_branch(
+    club: Path, text: str, status: int
+) -> None:
+    git(club.parent, "clone", "-q", str(club), "fork")
+    fork = club.parent / "fork"
+    git(fork, "switch", "-qc", "change")
+    file = "policy.yaml" if text == "loosened" else "rigs/a.yaml"
+    heavier = SOUND.replace("standing_tension: 3 kN", "standing_tension: 30 kN")
+    write(fork / file, {"loosened": LOOSE, "worse": heavier}.get(text, text))
+    commit(fork, "A proposed change") if git(fork, "status", "--porcelain") else None
+    write(club / "rigs/b.yaml", SOUND)
+    commit(club, "Meanwhile on the branch")
+    ended = []
+    for words in map(shlex.split, recipe()):
+        call = command(*words[1:]) if words[0] == "riglint" else words
+        done = subprocess.run(call, cwd=fork, env=environment(), check=False, capture_output=True)
+        ended.append(done.returncode)
+    assert ended == [0, status]
+    report = (fork / "change.md").read_text("utf-8")
+    assert ("Settings of a library changed" in report) == (text == "loosened")
+    assert ("New (" in report) == (text in {"worse", SHORT_TAIL})

@@ -10,7 +10,7 @@ from typing import Any
 import pytest
 
 from riglint.cli import main
-from tests.cli.calling import DAY, SHORT_TAIL, SOUND, write
+from tests.cli.calling import DAY, SHORT_TAIL, SOUND, run, write
 
 POLICY = """riglint: policy/1
 title: Meadow club
@@ -172,3 +172,16 @@ def test_a_file_or_folder_that_the_call_names_is_judged_all_the_same(club: Path)
         assert "tail/webbing" in rules(report, "drafts/one.yaml")
         (mark,) = [one for one in report["files"] if one["path"] == "rig-library"]
         assert "is judged, since the call names it" in mark["findings"][0]["message"]
+
+
+@pytest.mark.parametrize("file", ["rig-library", "club/policy.yaml", "known.yaml"])
+def test_an_answer_from_memory_is_never_older_than_the_settings(
+    club: Path, tmp_path: Path, file: str
+) -> None:
+    write(club / "rig-library", f"{MARK}known: known.yaml\n")
+    write(club / "known.yaml", "riglint: known/1\nknown: []\n")
+    place = {"XDG_CACHE_HOME": str(tmp_path / "remembered")}
+    answers = [run(club, "audit", "rigs", *DAY, **place) for _ in range(2)]
+    assert answers[0] == answers[1]
+    (club / file).write_text((club / file).read_text("utf-8") + "# seen again\n", encoding="utf-8")
+    assert run(club, "audit", "rigs", *DAY, **place)[1] != answers[0][1]

@@ -3,6 +3,7 @@
 Outside reference: the Language Server Protocol 3.17 (exit status 0 after `shutdown`, 1 without it).
 """
 
+import shutil
 from collections.abc import Callable
 from pathlib import Path
 
@@ -107,3 +108,26 @@ def test_without_the_package_one_sentence_names_it(
     assert said.err == (
         'The editor server needs one more package; install it with: pip install "riglint[editor]"\n'
     )
+
+
+def test_each_library_is_judged_by_its_own_settings(
+    start: Start, library: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """One server, two libraries: the mark file of one names a policy, and a change of it is heard of at once."""
+    plain = library.parent / "plain"
+    shutil.copytree(library, plain)
+    (library / "policy.yaml").write_text(
+        "riglint: policy/1\ntitle: Club\nvalues: {tail/webbing.least_tail: 90 m}\n", encoding="utf-8"
+    )
+    mark = library / "rig-library"
+    mark.write_text("riglint: library/1\npolicy: policy.yaml\n", encoding="utf-8")
+    editor = start()
+    ours, theirs = (folder / "rigs/low-line.yaml" for folder in (library, plain))
+    by_mark, by_default = shown(editor.open(ours)), shown(editor.open(theirs))
+    for file, found in ((ours, by_mark), (theirs, by_default)):
+        assert found == places(audited(capsys, file), "rigs/low-line.yaml")
+    assert by_mark != by_default
+    editor.open(mark)
+    editor.told_of(ours.as_uri())
+    editor.change(mark, "riglint: library/1\n", wait_for=ours)
+    assert shown(editor.diagnostics[ours.as_uri()]) == by_default

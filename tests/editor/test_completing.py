@@ -10,6 +10,7 @@ from typing import Any
 
 import pytest
 
+from riglint.model.schema import MODELS
 from riglint.model.vocabulary import kinds
 from riglint.read.yaml_text import read_yaml
 from tests.editor.client import Editor, changed
@@ -84,12 +85,7 @@ def test_a_key_that_is_written_over_keeps_its_colon(editor: Editor, rig: Path) -
 
 def test_an_empty_file_is_begun_and_a_foreign_one_left_alone(editor: Editor, tmp_path: Path) -> None:
     assert offered(editor, tmp_path / "a.yaml", "|").keys() == {"riglint"}
-    assert offered(editor, tmp_path / "b.yaml", "riglint: |\n").keys() == {
-        "rig/1",
-        "spot/1",
-        "shelf/1",
-        "policy/1",
-    }
+    assert offered(editor, tmp_path / "b.yaml", "riglint: |\n").keys() == {f"{kind}/1" for kind in MODELS}
     assert offered(editor, tmp_path / "c.yaml", "name: build\n|\n") == {}
     assert offered(editor, tmp_path / "d.yaml", "name: build\non: |\n") == {}
 

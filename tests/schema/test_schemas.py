@@ -102,7 +102,7 @@ def test_every_key_of_the_schema_has_a_description(kind: str) -> None:
 def test_quantities_say_their_units_and_an_example(kind: str) -> None:
     written = [one for one in schema.schema_of(kind)["definitions"].values() if "patternErrorMessage" in one]
     quantities = [one for one in written if "maxLength" in one]
-    assert quantities or kind == "policy"
+    assert quantities or kind in {"policy", "library", "known"}
     for one in quantities:
         assert "Units: " in one["patternErrorMessage"]
         assert one["examples"][0] in one["patternErrorMessage"]
@@ -145,7 +145,7 @@ def test_no_message_hides_which_key_is_wrong_and_no_word_is_null(kind: str) -> N
     """Editors show `errorMessage` in place of the name of a key that is misspelt or missing."""
     nodes = list(_nodes(schema.schema_of(kind)))
     groups = [one for one in nodes if one.get("additionalProperties") is False or "required" in one]
-    assert len(groups) > 3
+    assert len(groups) > 1
     assert [one for one in groups if "errorMessage" in one] == []
     words = [one["enum"] for one in nodes if "enum" in one]
     assert [one for one in words if None in one] == []

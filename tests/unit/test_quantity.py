@@ -53,7 +53,7 @@ REFUSED: list[tuple[str, Dimension, str, str]] = [
     ("82", "length", "'82' has no unit", "such as 82 m"),
     ("0", "force", "has no unit", "(kN, N, daN, lbf or kgf)"),
     ("82 ± 0.5 m", "length", "'82' has no unit", "such as 82 m"),
-    ("82 m ± 0.5", "length", "After the ±: '0.5' has no unit", "such as 82 m"),
+    ("82 m ± 0.5", "length", "After the ±: '0.5' has no unit", "Write 82 m ± 0.5 m"),
     ("82 m ± 5 %", "length", "After the ±: '5 %' is a share", "such as 82 m"),
     ("82 m ± -1 m", "length", "sign follows the ±", "without a sign"),
     ("82 m ± 1 m ± 2 m", "length", "more than one ±", "such as"),

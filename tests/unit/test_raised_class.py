@@ -88,3 +88,25 @@ def test_height_above_a_bound_reads_as_above_it(height: float, above: float, sai
 
 def test_height_a_hair_above_a_bound_is_no_number_at_the_bound() -> None:
     assert _feet(1.50001, 1.5) == "feet are just over 1.5 m above the ground"
+
+
+@pytest.mark.parametrize("key", ["mass_per_metre", "stretch"])
+@pytest.mark.parametrize(("height", "word"), [("2.9 m", "fall"), ("3.5 m", "life")])
+def test_what_the_webbing_is_like_never_lifts_feet_over_the_straight_line(
+    key: str, height: str, word: str
+) -> None:
+    heights = {f"chain[{n}].height": height for n in (0, 12)}
+    flat = {"spot.ground.profile": [["0 m", "0 m"], ["16 m", "0 m"]], "plan.consequence": "fall"}
+    loads = loads_of(edited(sound("low", {**heights, **flat, f"shelf[0].items.W-1.{key}": REMOVE})), ON)
+    assert loads.consequence.word == word
+    assert (loads.consequence.unknown is None) == (word == "fall")
+
+
+def test_no_webbing_that_there_is_lies_in_a_higher_class_than_one_that_is_not_known() -> None:
+    heights = {f"chain[{n}].height": "2.9 m" for n in (0, 12)}
+    flat = {**heights, "spot.ground.profile": [["0 m", "0 m"], ["16 m", "0 m"]], "plan.consequence": "fall"}
+    for mass in ("10 g/m", "60 g/m", "400 g/m"):
+        known = loads_of(
+            edited(sound("low", {**flat, "shelf[0].items.W-1.mass_per_metre": mass})), ON
+        ).consequence
+        assert known.word == "fall"

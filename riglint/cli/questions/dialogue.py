@@ -5,7 +5,17 @@ from __future__ import annotations
 from textwrap import wrap
 from typing import TYPE_CHECKING, Protocol, TextIO
 
-from riglint.asking import GEAR, QUESTIONS, AnswerError, Answers, GearList, Question, read_answer, waiting
+from riglint.asking import (
+    GEAR,
+    QUESTIONS,
+    AnswerError,
+    Answers,
+    GearList,
+    Question,
+    place,
+    read_answer,
+    waiting,
+)
 from riglint.asking.answered import kind_of_line
 from riglint.asking.recipes import LAYOUT
 from riglint.cli.call.output import put_out
@@ -88,8 +98,8 @@ def ask_all(replies: Replies, gear: GearList, verdicts: Verdicts) -> Answers:
         left = waiting(answers, from_list=bool(gear.paths))
         if not left:
             return answers
-        question, asked = left[0], len(answers)
-        put_out(_in_words(question, answers, gear, f"{asked + 1} of {asked + len(left)}"))
+        question = left[0]
+        put_out(_in_words(question, answers, gear, place(question, answers, from_list=bool(gear.paths))))
         typed = replies.reply(question)
         if typed == BACK:
             if answers:
@@ -110,9 +120,12 @@ def ask_all(replies: Replies, gear: GearList, verdicts: Verdicts) -> Answers:
             put_out(f"  {sentence}\n")
 
 
-def _in_words(question: Question, answers: Answers, gear: GearList, place: str) -> str:
+def _in_words(question: Question, answers: Answers, gear: GearList, place_words: str) -> str:
     blanks = question.blanks_for(answers, gear)
-    lines = ["", *wrap(f"{place}  {question.ask}", WIDTH, subsequent_indent="  ", break_on_hyphens=False)]
+    lines = [
+        "",
+        *wrap(f"{place_words}  {question.ask}", WIDTH, subsequent_indent="  ", break_on_hyphens=False),
+    ]
     lines += _indented(question.why)
     if question.name == "layout":
         lines += _indented(LAYOUT[kind_of_line(answers)])

@@ -7,13 +7,15 @@ from __future__ import annotations
 
 import os
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from pathlib import Path
 
 from riglint.findings.finding import Audit, FileResult, Finding, Where
 from riglint.model.values.sources import OWN
-from riglint.read.file_names import GIT, MARK
-from riglint.read.library import is_folder, library_root
+from riglint.read.file_names import MARK
+from riglint.read.library import is_folder, library_root, real
+from riglint.read.repository.foreign_folders import ForeignFolders
+from riglint.records import dataclass
 from riglint.rulebook import Rulebook
 from riglint.rulekit import Signal
 from riglint.settings import Settings, settings_of
@@ -99,8 +101,11 @@ def _at(folder: Path, book: Rulebook) -> _Standing:
 
 
 def _marked_below(folder: Path) -> Iterator[Path]:
+    """Yield the folders below one that hold a mark file; foreign folders hold none of ours."""
+    foreign = ForeignFolders(real(folder))
     for here, folders, files in os.walk(folder):
-        folders[:] = sorted(name for name in folders if name != GIT)
+        whole = real(Path(here))
+        folders[:] = sorted(name for name in folders if foreign.because(whole / name) is None)
         if MARK in files:
             yield Path(here)
 

@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from riglint.loads.inputs import MissingInput, NotComputable
 from riglint.loads.path.geometry import Geometry
 from riglint.loads.states.line import Band
 from riglint.model.library import RigFile
 from riglint.model.values.policy import Values
 from riglint.model.vocabulary.words import Consequence
+from riglint.records import dataclass
 
 CLASSES: tuple[Consequence, ...] = ("ground", "fall", "life")
 
@@ -27,9 +26,9 @@ class ConsequenceClass:
 def classify(
     geometry: Geometry, band: Band | None, unable: MissingInput | NotComputable | None = None
 ) -> ConsequenceClass:
-    """Return the consequence class of a rig; what is not known raises it by one.
+    """Return the consequence class of a rig; what is not known raises it by one, if it can.
 
-    `unable` says why there is no line to tell heights from.
+    `unable` says why there is no line to tell heights from. Heights and ground alone then bound how high feet can be.
     """
     plan = geometry.rig.rig.plan
     found: list[tuple[Consequence, str]] = [("ground", "nothing makes it worse")]
@@ -39,12 +38,24 @@ def classify(
         found.append((plan.consequence, "the plan says so"))
     worst = max((word for word, _ in found), key=CLASSES.index)
     unknown = _unknown(geometry, band, unable)
-    if unknown and worst != "life":
+    if unknown and worst != "life" and not (worst == "fall" and _never_high(geometry)):
         raised = CLASSES[CLASSES.index(worst) + 1]
         why_raised = f"one class up, since {unknown}"
         reasons = (*(why for word, why in found if word == worst), why_raised)
         return ConsequenceClass(raised, reasons, worst, unknown)
     return ConsequenceClass(worst, tuple(why for word, why in found if word == worst), worst)
+
+
+def _never_high(geometry: Geometry) -> bool:
+    """Return whether feet stay below the height that can cost a life, at any tension and with any webbing.
+
+    A line hangs below the straight line between its anchors. What it stores makes a failure a fall and no more.
+    """
+    try:
+        highest_m, _ = geometry.greatest_height_m()
+    except (MissingInput, NotComputable):
+        return False
+    return highest_m <= geometry.values["life_above"]
 
 
 def _from_files(file: RigFile) -> list[tuple[Consequence, str]]:

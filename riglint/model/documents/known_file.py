@@ -2,6 +2,7 @@
 
 from typing import Literal
 
+from riglint.model.vocabulary import words
 from riglint.model.vocabulary.fields import Day, Form, Number, Reason, Text, Until, about, for_people, needed
 
 
@@ -13,8 +14,8 @@ class KnownRow(Form):
     place: Text | None = about("The key that it points to, with the names of parts instead of their numbers.")
     part: Text | None = about("The part that it concerns, by name.")
     cause: Text = needed("What it says, with # for each number.")
-    kind: Literal["fail", "review"] = about("Whether it is a fault or something to look at.", default="fail")
-    word: Literal["NOTICE", "CAUTION", "WARNING"] = needed(
+    kind: words.KnownKind = about("Whether it is a fault or something to look at.", default="fail")
+    word: words.KnownWord = needed(
         "Its signal word. A DANGER is never known, and a higher word than this one stops the run."
     )
     value: Number | None = about("The number that it found. A worse number stops.")

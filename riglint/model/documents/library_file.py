@@ -2,6 +2,7 @@
 
 from typing import Literal
 
+from riglint.model.vocabulary import words
 from riglint.model.vocabulary.fields import Day, Form, Reason, Text, about, for_people, needed
 
 
@@ -24,4 +25,4 @@ class LibraryFile(Form):
     days: list[Day] = about(
         "The days at the spot: lines are added up on these days only; [] looks at every day.", default=[]
     )
-    units: Literal["metric", "imperial", "both"] | None = about("The units of the reports.")
+    units: words.Units | None = about("The units of the reports.")

@@ -42,8 +42,8 @@ def _above_zero(dimension: Dimension, what: str, do: str = _FIGURE) -> Callable[
 
 def _between(dimension: Dimension, low: str, high: str, what: str) -> Callable[[object], Quantity]:
     """Read a quantity that only makes sense from `low` to `high`, both written as in a file."""
-    read = quantity_reader(dimension)
     least, most = (parse_quantity(bound, dimension).si for bound in (low, high))
+    read = quantity_reader(dimension, fits=lambda quantity: least <= quantity.si <= most)
 
     def read_between(value: object) -> Quantity:
         quantity = read(value)

@@ -15,7 +15,8 @@ from pydantic_core import PydanticCustomError
 from riglint.model.reads import everything_read
 from riglint.read.document import FALSE, LONGEST_NUMBER, TRUE, Plain, plain_number
 from riglint.read.problems import HIDDEN, shown
-from riglint.read.quantity import Dimension, Quantity, QuantityError, parse_quantity, units_of
+from riglint.read.quantity import Dimension, Quantity, QuantityError, parse_quantity, unit_behind, units_of
+from riglint.read.spelling import nearest
 
 DECIMAL = re.compile(r"[-+]?(0|[1-9][0-9]*)(\.[0-9]+)?")
 DAY = re.compile(r"([0-9]{4})-([0-9]{2})(?:-([0-9]{2}))?")
@@ -118,18 +119,17 @@ def _reason(value: object) -> str:
     raise refuse("file/value", "Nothing is written here. Expected words.", "Say who or why, in a few words.")
 
 
+FLAGS = {
+    **dict.fromkeys(("yes", "y", "on", "true"), "true"),
+    **dict.fromkeys(("no", "n", "off", "false"), "false"),
+}
+
+
 def _flag(value: object) -> bool:
     if isinstance(value, Plain) and (value in TRUE or value in FALSE):
         return value in TRUE
     folded = str(value).lower() if isinstance(value, str) else ""
-    meant = {
-        "yes": "true",
-        "on": "true",
-        "true": "true",
-        "no": "false",
-        "off": "false",
-        "false": "false",
-    }.get(folded)
+    meant = FLAGS.get(folded) or nearest(folded, ("true", "false"))
     do = f"Write {meant}." if meant else "Write true or false."
     if not isinstance(value, Plain) and value in ("true", "false"):
         message = f"{quoted(value)} is in quotes, which make it text. Expected true or false."
@@ -196,8 +196,13 @@ def _until(value: object) -> date:
     raise refuse("file/value", message, "Write the date by which somebody looks at it again.")
 
 
-def quantity_reader(dimension: Dimension, least: float | None = 0.0) -> Callable[[object], Quantity]:
-    """Return what reads a number with its unit, `least` or more in SI units; None where any sign makes sense."""
+def quantity_reader(
+    dimension: Dimension, least: float | None = 0.0, fits: Callable[[Quantity], bool] = lambda _: True
+) -> Callable[[object], Quantity]:
+    """Return what reads a number with its unit, `least` or more in SI units; None where any sign makes sense.
+
+    `fits` tells which units a number may lack: those with which it makes sense here.
+    """
     units = ", ".join(units_of(dimension))
 
     def read(value: object) -> Quantity:
@@ -207,7 +212,8 @@ def quantity_reader(dimension: Dimension, least: float | None = 0.0) -> Callable
         try:
             quantity = parse_quantity(str(value), dimension)
         except QuantityError as error:
-            raise refuse("file/unit", error.message, error.do) from None
+            do = unit_behind(error.bare, dimension, fits) if error.bare else error.do
+            raise refuse("file/unit", error.message, do) from None
         if least is not None and quantity.si < least:
             raise refuse("file/value", f"{quoted(value)} is below zero.", "Write a value of zero or more.")
         if least is not None and 0.0 < quantity.plus_minus >= quantity.si:

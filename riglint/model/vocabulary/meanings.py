@@ -70,6 +70,20 @@ MEANINGS: dict[str, dict[str, str]] = {
         "WARNING": "correct this before anyone walks",
         "DANGER": "do not tension or load",
     },
+    "KnownWord": {
+        "NOTICE": "gear, tree or paperwork, no injury",
+        "CAUTION": "know it, improve it",
+        "WARNING": "correct this before anyone walks",
+    },
+    "KnownKind": {
+        "fail": "a fault",
+        "review": "something to look at on site",
+    },
+    "Units": {
+        "metric": "metres and kilonewtons",
+        "imperial": "feet and pounds-force, with metres and kilonewtons beside them",
+        "both": "metres and kilonewtons, with feet and pounds-force beside them",
+    },
     "PartKind": {
         "anchor": "one end of the chain: a tree, bolts, a boulder, a stake or a structure",
         "protector": "tree protector under a sling",

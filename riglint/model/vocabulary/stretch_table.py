@@ -4,6 +4,7 @@ from itertools import pairwise
 from typing import Annotated
 
 from pydantic import BeforeValidator, WithJsonSchema
+from pydantic_core import PydanticCustomError
 
 from riglint.model.vocabulary.fields import inside, quantity_reader, refuse
 from riglint.read.quantity import Quantity
@@ -11,14 +12,26 @@ from riglint.read.quantity import Quantity
 _MOST_STRAIN = 1.0  # of webbing, rope or cord; more is a slip
 
 
+_FORCE, _STRAIN = quantity_reader("force", 0.0), quantity_reader("strain_or_ratio", 0.0)
+
+
+def _row(force: object, strain: object) -> tuple[Quantity, Quantity]:
+    """Read one row; what is wrong with it names the row, since the place is that of the whole table."""
+    try:
+        return _FORCE(force), _STRAIN(strain)
+    except PydanticCustomError as error:
+        told = error.context or {}
+        message = f"In the row {inside(force)}: {told['sentence']}"
+        raise refuse(error.type, message, f"{told['do']} Leave the other rows as they are.") from None
+
+
 def _stretch(value: object) -> tuple[tuple[float, float], ...]:
     """Read `{1 kN: 0.7 %, 5 kN: 2.4 %}` as pairs of tension in N and strain."""
     example = "Write tensions and strains, such as {1 kN: 0.7 %, 5 kN: 2.4 %}."
     if not isinstance(value, dict) or not value:
         raise refuse("file/value", f"Expected a stretch table, found {inside(value)}.", example)
-    read_force, read_strain = quantity_reader("force", 0.0), quantity_reader("strain_or_ratio", 0.0)
     rows = [(Quantity(0.0, 0.0, "0 kN"), Quantity(0.0, 0.0, "0 %"))]
-    rows += sorted((read_force(force), read_strain(strain)) for force, strain in value.items())
+    rows += sorted(_row(force, strain) for force, strain in value.items())
     for (force, strain), (more_force, more_strain) in pairwise(rows):
         if force.si < more_force.si and strain.si < more_strain.si:
             continue

@@ -12,6 +12,9 @@ StandingAt = Literal["haul", "start", "end"]
 StandingFrom = Literal["plan", "measured"]
 Consequence = Literal["ground", "fall", "life"]
 SignalWord = Literal["NOTICE", "CAUTION", "WARNING", "DANGER"]
+KnownWord = Literal["NOTICE", "CAUTION", "WARNING"]
+KnownKind = Literal["fail", "review"]
+Units = Literal["metric", "imperial", "both"]
 
 PartKind = Literal[
     "anchor",

@@ -31,7 +31,7 @@ async function next(page) {
 }
 
 function question(page, asked) {
-  const { question: one, asked: count, of, wrong_answer: wrong, moved } = asked.said;
+  const { question: one, place, asked: count, of, wrong_answer: wrong, moved } = asked.said;
   const groups = one.groups.length ? one.groups : [""];
   const filled = groups.map((group) => one.blanks.map((blank) => field(group, blank, one.ticks)));
   const answer = () => {
@@ -41,7 +41,7 @@ function question(page, asked) {
   };
   const more = one.any_number ? h("p", { class: "quiet" }, "Write more than one with , or ; between them.") : null;
   return h("form", { class: "ask", onsubmit: (event) => { event.preventDefault(); asked.typed.push(answer()); next(page); } },
-    h("p", { class: "quiet" }, `Question ${count + 1} of ${of}`),
+    h("p", { class: "quiet" }, `Question ${place}`),
     h("progress", { max: of, value: count, "aria-label": "Questions answered" }),
     h("h2", {}, one.ask), h("p", {}, one.why),
     wrong ? h("p", { class: "open-box", role: "alert" }, wrong) : null,
