@@ -41,7 +41,9 @@ def take(what, name):
     by = callers()
     # What the front door does before and after the call, and the look that is noted, are no looks of the call.
     door = any(file.endswith("front.py") and function in ("_keep", "_give_again") for file, function in by)
-    noting = any(file.endswith("remembered/looks.py") for file, _ in by)
+    # Nor is what memory does for itself: it looks again, at its own folder and at the program's files.
+    own = ("remembered/looks.py", "remembered/modules.py", "remembered/store.py")
+    noting = any(file.endswith(own) for file, _ in by)
     nearest = next(file for file, _ in by if not file.endswith("remembered/watching.py"))
     if not door and not noting:
         seen.append([what, os.fsdecode(name if name is not None else "."), "importlib" in nearest, by[:4]])
