@@ -73,7 +73,7 @@ def verdict_of(result: FileResult, shared: Sequence[Finding] = ()) -> Verdict:
         first.signal.name,
         first.signal,
         f"{order} {first.first.message}{_others(groups)}",
-        first.first.do,
+        first.do,
     )
 
 
@@ -102,7 +102,7 @@ def _to_fill_in(first: Group, blanks: list[Group], loud: list[Group]) -> Verdict
     beside = [count(faults, "fault")] if faults else []
     beside += [f"{count(len(loud) - faults, 'thing')} to look at"] if faults < len(loud) else []
     sentence += f" {' and '.join(beside)} below." if beside else ""
-    return Verdict(first.signal.name, first.signal, sentence, first.first.do)
+    return Verdict(first.signal.name, first.signal, sentence, first.do)
 
 
 def _unjudged(result: FileResult, held: Blocks) -> Verdict:
