@@ -4,19 +4,21 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from riglint.records import dataclass
 from riglint.rulekit import Signal
 
 if TYPE_CHECKING:
     from riglint.findings.finding import Finding
 
+BELOW_ZERO = 1e6  # more than any share of a limit
 READING_RULES = "file/"
 # What differs between two sentences that ask for the same: numbers, names in quotes, gear and places.
 _PARTICULAR = re.compile(
     r"'[^']*'|\b(?:backups|chain|checks|users|rings)\[\S*|\b[A-Z]{1,4}-?\d+\b|(?<![\w.])[\d.,]+(?!\w)"
 )
+_NUMBER = re.compile(r"-?\d+(?:\.\d+)?")
 MOST_COMPARED = 400  # characters of a remedy; it may hold what a file says, and nobody reads on
 
 
@@ -35,6 +37,23 @@ class Group:
     def signal(self) -> Signal:
         """The gravest word."""
         return self.first.signal
+
+    @property
+    def do(self) -> str:
+        """What puts all of them right: where each moves the same value, the advice that moves it farthest."""
+        moves = [(_move(one), one.do) for one in self.findings]
+        if any(move == 0.0 for move, _ in moves):
+            return self.first.do
+        ups, downs = ([one for one in moves if one[0] * way > 0.0] for way in (1.0, -1.0))
+        farthest = [max(each, key=lambda one: abs(one[0]))[1] for each in (ups, downs) if each]
+        return " ".join(dict.fromkeys(farthest))
+
+
+def _move(finding: Finding) -> float:
+    """Return how far the first remedy of a finding moves its first value; 0 if by no number."""
+    edits = [edit for one in finding.remedies[:1] for edit in one.edits]
+    old, new = (_NUMBER.match(text) for text in ((edits[0].old, edits[0].new) if edits else ("", "")))
+    return float(new[0]) - float(old[0]) if old and new else 0.0
 
 
 def group_of(finding: Finding) -> str:
@@ -83,8 +102,13 @@ def _gravity(finding: Finding) -> tuple[int, int, float, int]:
 
 
 def _excess(finding: Finding) -> float:
-    """Return how far a value is beyond its limit, as a share of it; 0 where either is no number."""
+    """Return how far a value is beyond its limit, as a share of it; 0 where either is no number.
+
+    Below zero, such as a body below the ground, is beyond any share.
+    """
     value, limit = finding.value, finding.limit
-    if not isinstance(value, int | float) or not isinstance(limit, int | float) or value <= 0 or limit <= 0:
+    if not isinstance(value, int | float) or not isinstance(limit, int | float) or limit <= 0:
         return 0.0
+    if value <= 0:
+        return BELOW_ZERO - value
     return max(value / limit, limit / value)

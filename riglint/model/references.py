@@ -16,7 +16,14 @@ from riglint.model.reference_path import wrong_path
 from riglint.model.sentences import Key
 from riglint.model.vocabulary import kinds
 from riglint.read.document import Document
-from riglint.read.problems import MOST_SUGGESTIONS, Problem, key_text, odd_letters, shown
+from riglint.read.problems import (
+    MOST_SUGGESTIONS,
+    Problem,
+    a_run_without_numbers,
+    key_text,
+    odd_letters,
+    shown,
+)
 from riglint.read.spelling import nearest
 from riglint.read.yaml_text import MAX_PROBLEMS
 
@@ -171,7 +178,10 @@ class _Finder:
             fitting = [other for other, entry in items.items() if entry.gear.kind in allowed]
             suggestion = self._near(name, fitting) or self._near(name, items)
             do = "Add it to a gear list, or name the `shelf` file that has it."
-            if suggestion:  # pieces often differ by one digit, so this is no advice to write the other
+            run = a_run_without_numbers(name, items)
+            if run:
+                do = run
+            elif suggestion:  # pieces often differ by one digit, so this is no advice to write the other
                 do = f"Write the nearest name there, {suggestion}, or add {shown(name)} if it is another piece."
                 do += odd_letters(name, suggestion)
             elif not self.rig.shelf:

@@ -2,8 +2,10 @@
 
 import re
 import unicodedata
-from dataclasses import dataclass
+from collections.abc import Iterable
 from typing import NamedTuple
+
+from riglint.records import dataclass
 
 # Characters that a reader cannot see or that end a line in some programs and not in others: control
 # characters, the next-line and line and paragraph separators, byte order marks, zero width spaces, marks that
@@ -20,6 +22,7 @@ HIDDEN = re.compile(
 )
 LONGEST_SHOWN = 60
 MOST_SUGGESTIONS = 20  # in one file; looking for near words in thousands of places takes longer than reading
+NUMBER_THEM = "Number the pieces, or list each."
 
 
 class Place(NamedTuple):
@@ -135,6 +138,18 @@ _COMMAND_ROW = re.compile(r"^(\s*)::")
 _BLANKS = re.compile(r"[ \t\n\r\f\v]+")
 _LAST_OF_FOUR = 0xFFFF  # what four digits can number
 _WIDTHS = "\u00a0\u2009\u202f"  # spaces that numbers are written with: no-break, thin, narrow no-break
+
+
+def a_run_without_numbers(name: str, there: Iterable[str]) -> str:
+    """Say that a name is the end of what was meant as a run and counts no numbers; empty where there is none.
+
+    >>> a_run_without_numbers("RB", ["RA to RB"])
+    "'RA to RB' is one name there: a run counts numbers, such as RA1 to RA2. Number the pieces, or list each."
+    """
+    for one in there:
+        if name in one.split(" to ") and " to " in one:
+            return f"{shown(one)} is one name there: a run counts numbers, such as RA1 to RA2. {NUMBER_THEM}"
+    return ""
 
 
 def odd_letters(written: str, meant: str) -> str:

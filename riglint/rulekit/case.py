@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from datetime import date
 from itertools import islice
 from typing import Protocol, TypeVar
@@ -18,7 +17,8 @@ from riglint.loads.what_if.solved_for import Adjusting, Found, Search
 from riglint.model.library import Item
 from riglint.model.vocabulary.words import Consequence
 from riglint.read.quantity import Quantity
-from riglint.rulekit.remedies import Remedies, objected
+from riglint.records import dataclass
+from riglint.rulekit.remedies import Remedies, at_a_cost, objected
 from riglint.rulekit.rules import Rule
 from riglint.rulekit.verdicts import Input, Limit, Signal, place_of
 
@@ -32,6 +32,12 @@ class NoObjection(Protocol):
         """Return whether nobody does."""
 
     def objecting(self, loads: Loads) -> list[tuple[str, Signal]]:
+        """Return the rules that do, gravest first, each with its word."""
+
+    def costs_nothing(self, loads: Loads) -> bool:
+        """Return whether nobody says more, however mild: neither a CAUTION nor a figure further beyond its limit."""
+
+    def costs(self, loads: Loads) -> list[tuple[str, Signal]]:
         """Return the rules that do, gravest first, each with its word."""
 
 
@@ -88,7 +94,9 @@ class Case:
         """Return changes that end the fault at a place, of one value each: the nearest with which this rule passes.
 
         A change with which some rule says more or worse than before goes further, until none does, or is left out;
-        where all are, what is left out is only told. None at all in a case that only asks whether a rule passes.
+        where all are, what is left out is only told. A CAUTION is not put right at the cost of another one: the two
+        would send people in a circle. What is graver may be, where nothing else does it, and then says so. None at all
+        in a case that only asks whether a rule passes.
         """
         if self._asked is None:
             self.seeks_remedies = True
@@ -101,13 +109,18 @@ class Case:
             new = [word for place, word in words.items() if place not in today]
             return waiting == waits and here not in words and all(word < today[here] for word in new)
 
-        found = [search.nearest(one, ended, no_objection) for one in adjustings]
-        harmless = [one.remedy for one in found if isinstance(one, Found)]
+        mild = today[here] <= Signal.CAUTION
+        may = no_objection.costs_nothing if mild else no_objection
+        found = [search.nearest(one, ended, may) for one in adjustings]
+        harmless = [one for one in found if isinstance(one, Found)]
+        free = [one.remedy for one in harmless if no_objection.costs_nothing(one.loads)]
         if harmless:
-            return Remedies(harmless)
+            return Remedies(
+                free or [at_a_cost(one.remedy, no_objection.costs(one.loads)) for one in harmless]
+            )
         ending = [one for one in (search.nearest(one, ended) for one in adjustings) if isinstance(one, Found)]
         tried = any(one(self.loads) is not None for one in adjustings)
-        rejected = [objected(one.remedy, no_objection.objecting(one.loads)) for one in ending]
+        rejected = [objected(one.remedy, no_objection.costs(one.loads)) for one in ending]
         return Remedies((), rejected, in_vain=tried and not rejected)
 
     def _words_at(self, loads: Loads) -> tuple[dict[tuple[object, ...], Signal], str]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from dataclasses import replace
 from typing import Self
 
 from riglint.loads.what_if.solved_for import Remedy
@@ -41,3 +42,8 @@ def objected(remedy: Remedy, objecting: list[tuple[str, Signal]]) -> str:
         f"{rule} then objects" if len(objecting) == 1 else f"{rule} and {len(objecting) - 1} more then object"
     )
     return f"{remedy.words} (but {who}: {word.name})"
+
+
+def at_a_cost(remedy: Remedy, costs: list[tuple[str, Signal]]) -> Remedy:
+    """Return a change that says which rules then say more than today, gravest first."""
+    return replace(remedy, words=objected(remedy, costs))

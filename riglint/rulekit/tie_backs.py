@@ -16,7 +16,10 @@ def on_webbing_side(case: Case, placed: Placed) -> str:
     """Return the part next to this one on its webbing side, in words."""
     n = case.path.parts.index(placed)
     beside = case.path.parts[n + 1 : n + 2] if case.path.side(placed) == "a" else case.path.parts[:n][-1:]
-    return f"{beside[0].words} ({beside[0].id})" if beside else "the webbing"
+    if not beside:
+        return "the webbing"
+    words, name = beside[0].words, beside[0].id
+    return words if name in words else f"{words} ({name})"
 
 
 def loose_or_askew(case: Case, placed: Placed, most_slack: Limit) -> Iterator[Fault]:

@@ -13,6 +13,7 @@ from riglint.rulekit import (
     Signal,
     Source,
     each_sling,
+    either,
     faulty,
     insert_before,
     need,
@@ -171,7 +172,9 @@ def _length(case: Case, sling: LaidSling) -> Iterator[Fault]:
     yield Fault(
         at,
         f"{words} long, but {sling.words} lies on {contact:.3g} m of bark.",
-        f"Use at least {rounded(contact, 'up')} m of protector under {sling.words}.",
+        either(
+            *remedies.or_else(f"use at least {rounded(contact, 'up')} m of protector under {sling.words}")
+        ),
         value=long,
         limit=contact,
         unit="m",

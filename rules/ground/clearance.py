@@ -129,7 +129,7 @@ def clearance(case: Case, _rig: None) -> Iterator[Fault]:
     how = (
         f"comes down to {rounded(clear, 'down')} m above"
         if clear > 0.0
-        else f"would hang {rounded(-clear)} m below"
+        else f"would hang {rounded(-clear, 'up')} m below"
     )
     at = case.on_part(first, "height")
     remedies = case.put_right(at, higher_anchors, more_tension, fewer_at_once)

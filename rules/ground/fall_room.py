@@ -222,7 +222,7 @@ def _no_room(case: Case, caught: _Caught) -> Fault:
     how = (
         f"the body comes down to {rounded(caught.room_m, 'down')} m above"
         if caught.room_m > 0.0
-        else f"the body would reach {rounded(-caught.room_m)} m below"
+        else f"the body would reach {rounded(-caught.room_m, 'up')} m below"
     )
     missing = ceil((margin - caught.room_m) * 10.0) / 10.0
     other = "tension the line more" if backup is None else f"shorten {backup.id} towards 2 % extra"
@@ -235,7 +235,10 @@ def _no_room(case: Case, caught: _Caught) -> Fault:
         at,
         f"{first_up(state.words)}: {how} the ground, {rounded(place)} m from '{first.part.at}'. "
         f"At least {margin:g} m of room.",
-        either(*remedies.or_else(f"raise both anchors by {missing:.1f} m", other)),
+        either(
+            *remedies.or_else(f"raise both anchors by {missing:.1f} m", other),
+            *_also_helps(case, backup, place),
+        ),
         value=caught.room_m,
         limit=margin,
         unit="m",
@@ -243,6 +246,15 @@ def _no_room(case: Case, caught: _Caught) -> Fault:
         state=state.name,
         remedies=remedies,
     )
+
+
+def _also_helps(case: Case, backup: BackupLine | None, place_m: float) -> Iterator[str]:
+    """Yield what helps, too, without a figure: a stiffer backup; near an end, nobody there."""
+    if backup is not None:
+        yield f"use webbing that stretches less for {backup.id}"
+    span_m = case.loads.geometry.span_m
+    if not MIDDLE_HALF[0] * span_m <= place_m <= MIDDLE_HALF[1] * span_m:
+        yield "keep people farther from that end (`walk_zone`) if the ground drops away there (`profile`)"
 
 
 def _too_low(case: Case, height_m: float, at_m: float, by_thumb_m: float, *, computed: bool) -> Fault:

@@ -113,6 +113,18 @@ ERRORS = [
 ]
 
 
+@pytest.mark.parametrize("named", ["- RA", "- {part: puller, gear: RB}"])
+def test_a_run_of_letters_is_told_to_count_numbers(
+    club: Path, capsys: pytest.CaptureFixture[str], named: str
+) -> None:
+    changed(club / "shelf.yaml", "  RT-1:", "  RA to RB: {kind: puller, form: ratchet}\n  RT-1:")
+    changed(club / "short.yaml", "- P-15", named)
+    found = [one for one in findings(capsys, club / "short.yaml") if one["rule"].startswith("file/")]
+    assert [
+        ("is in no gear list" in one["message"], "a run counts numbers" in one["do"]) for one in found
+    ] == [(True, True)]
+
+
 @pytest.mark.parametrize("error", ERRORS, ids=lambda error: error[1])
 def test_errors_name_what_is_meant(
     club: Path, capsys: pytest.CaptureFixture[str], error: tuple[str, str, str, str]

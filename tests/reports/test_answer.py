@@ -15,6 +15,8 @@ import pytest
 from riglint.findings import Audit, audit
 from riglint.findings.finding import FileResult, Finding, NotJudged, Where
 from riglint.findings.grouping import group_of, grouped
+from riglint.loads.inputs import At
+from riglint.loads.what_if.solved_for import Edit, Remedy
 from riglint.model.values.sources import OWN
 from riglint.reports.audit.json_report import audit_json
 from riglint.reports.audit.lines import audit_github, audit_gitlab, audit_lines
@@ -256,3 +258,34 @@ def test_a_rig_without_problems_says_what_was_judged_and_wears_no_signal_word() 
     assert told.word == NO_WORD
     assert told.signal is None
     assert "No problems found by" in told.sentence
+
+
+def test_advice_for_several_findings_is_the_one_that_goes_farthest() -> None:
+    """A body below the ground comes before one that stops above it, and its height is the one advised."""
+    at = At(loads_of(rig_data("highline")).path.rig.document, ("chain", 0, "height"))
+
+    def fall(room_m: float, height: str, line: int) -> Finding:
+        found = finding(Signal.DANGER, line=line, do=f"Raise both anchors to {height}.")
+        return replace(
+            found, value=room_m, limit=2.0, remedies=(Remedy("raise", (Edit(at, "1.5 m", height),)),)
+        )
+
+    for findings in (
+        [fall(1.44, "2.1 m", 3), fall(-1.81, "5.35 m", 4)],
+        [fall(0.9, "5.35 m", 3), fall(0.8, "2.1 m", 4)],
+    ):
+        (group,) = grouped(findings)
+        assert group.first.value == min(one.value for one in findings if isinstance(one.value, float))
+        assert group.do == "Raise both anchors to 5.35 m."
+        assert "5.35 m" in flat(of(*findings))
+        assert "to 2.1 m" not in flat(of(*findings))
+
+
+def test_the_last_line_counts_fields_as_the_list_of_fields_does() -> None:
+    open_for_the_class = finding(
+        Signal.DANGER, "open", 3
+    )  # a fault if an unknown makes it one; it names no field
+    fields = [finding(Signal.DANGER, "open", n, asks="the mass") for n in (4, 5)]
+    told = flat(of(open_for_the_class, *fields))
+    assert "To fill in (2)" in told
+    assert "One question left open, two fields to fill in" in told

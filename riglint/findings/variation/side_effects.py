@@ -11,12 +11,15 @@ from riglint.rulekit import Signal
 
 MOST_ASKED_FIRST = 4  # rules that are asked alone before all are
 Gravest = dict[str, tuple[Signal, int]]
+Looks = dict[tuple[str, str], tuple[float, Signal]]
+ALIKE = 1e-6  # a figure that goes no further than this is the same
 
 
 class SideEffectCheck:
     """Compares by rule: the gravest word of its faults and open questions, and how many there are.
 
-    What is below WARNING is not counted: a change that puts right a grave fault may cost an advised margin.
+    What is below WARNING is no objection: a change that puts right a grave fault may cost an advised margin. It is a
+    cost all the same, and so is a figure to look at that goes further beyond its limit.
     """
 
     def __init__(
@@ -28,6 +31,7 @@ class SideEffectCheck:
         """Compare with the findings of a rig; `findings_by_rule` runs one rule alone."""
         self._findings_of, self._loads, self._findings_by_rule = findings_of, loads, findings_by_rule
         self._known: dict[Loads, list[tuple[str, Signal]]] = {}
+        self._costs: dict[Loads, list[tuple[str, Signal]]] = {}
         self._objected: list[str] = []  # rules that have objected to a change before, the last one first
 
     @cached_property
@@ -52,14 +56,53 @@ class SideEffectCheck:
     def objecting(self, loads: Loads) -> list[tuple[str, Signal]]:
         """Return the rules that say more or worse of a changed rig, with the gravest word of each, gravest first."""
         if loads not in self._known:
-            there = gravest_by_rule(self._findings_of(loads))
+            findings = self._findings_of(loads)
+            there = gravest_by_rule(findings)
             found = [
                 (rule, word) for rule, (word, count) in there.items() if self._is_worse(rule, word, count)
             ]
             self._known[loads] = sorted(found, key=lambda one: (-one[1], one[0]))
+            self._costs[loads] = self._more_than_today(findings)
             seen = [rule for rule, _ in self._known[loads]]
             self._objected = [*seen, *(one for one in self._objected if one not in seen)][:MOST_ASKED_FIRST]
         return self._known[loads]
+
+    def costs(self, loads: Loads) -> list[tuple[str, Signal]]:
+        """Return the rules that say more or worse of a changed rig, from CAUTION up or by a figure to look at."""
+        objecting = self.objecting(loads)
+        return objecting or self._costs[loads]
+
+    def costs_nothing(self, loads: Loads) -> bool:
+        """Return whether no rule says more or worse of a changed rig, however mild."""
+        return self(loads) and not self.costs(loads)
+
+    def _more_than_today(self, findings: list[Finding]) -> list[tuple[str, Signal]]:
+        faults, figures = gravest_by_rule(findings, Signal.CAUTION), _looks(findings)
+        today_faults, today_figures = self._today_from_caution
+        found = {
+            rule: word for rule, (word, n) in faults.items() if (word, n) > today_faults.get(rule, (word, 0))
+        }
+        found |= {
+            rule: word
+            for (rule, at), (beyond, word) in figures.items()
+            if beyond > today_figures.get((rule, at), (0.0, word))[0] * (1.0 + ALIKE)
+        }
+        return sorted(found.items(), key=lambda one: (-one[1], one[0]))
+
+    @cached_property
+    def _today_from_caution(self) -> tuple[Gravest, Looks]:
+        today = self._findings_of(self._loads)
+        return gravest_by_rule(today, Signal.CAUTION), _looks(today)
+
+
+def _looks(findings: list[Finding]) -> Looks:
+    """Return by rule and place how far a figure that is to be looked at is beyond its limit, with its word."""
+    found: Looks = {}
+    for one in findings:
+        if one.kind == "review" and isinstance(one.value, int | float) and isinstance(one.limit, int | float):
+            low, high = sorted((abs(one.value), abs(one.limit)))
+            found[one.rule, one.at.key] = (high / low if low > 0.0 else 0.0, one.signal)
+    return found
 
 
 def gravest_by_rule(findings: list[Finding], least: Signal = Signal.WARNING) -> Gravest:

@@ -17,7 +17,7 @@ from riglint.model.documents.kind_check import a_kind
 from riglint.model.sentences import Key
 from riglint.model.vocabulary import kinds
 from riglint.read.document import Document, Origin, Plain
-from riglint.read.problems import Problem, key_text, odd_letters, shown
+from riglint.read.problems import Problem, a_run_without_numbers, key_text, odd_letters, shown
 from riglint.read.spelling import nearest
 
 STAND_IN = {"part": Plain("ring")}
@@ -101,15 +101,12 @@ class _ShortWriter:
         if name in self.on_hand.kits:
             self.wrong(at, f"{shown(name)} is a kit, not a piece of gear.", f"Write {{kit: {name}}}.")
             return
+        do = a_run_without_numbers(name, self.on_hand.gear)
         guess = nearest(name, self.on_hand.gear)
-        do = (
-            f"Write the nearest name there, {guess}, or add {shown(name)} if it is another piece."
-            if guess
-            else ""
-        )
-        do += (
-            odd_letters(name, guess) if guess else "Add it to a gear list, or write the part out: {part: …}."
-        )
+        if not do and guess:
+            do = f"Write the nearest name there, {guess}, or add {shown(name)} if it is another piece."
+            do += odd_letters(name, guess)
+        do = do or "Add it to a gear list, or write the part out: {part: …}."
         self.wrong(at, f"{shown(name)} is in no gear list (`shelf`) of this rig.", do)
 
     def of_kit(self, n: int, call: dict[str, Any]) -> Iterator[WrittenOut]:

@@ -53,7 +53,9 @@ class Anchor(Form):
         "The bolts, each under its name; several that are alike as n1 to n5.", default={}
     )
     mass: RockMass | None = about("Mass of a boulder or block.")
-    friction: Friction | None = about("Friction number of a boulder on its bed.")
+    friction: Friction | None = about(
+        "Friction number of a boulder on its bed: about 0.3 on clay, 0.35 on fine sand or smooth rock, 0.5 on gravel."
+    )
     tested_force: Force | None = about("Pull that this anchor was tested to.")
     tested: Day | None = about("When this anchor was tested.")
     owner_agrees: Flag | None = about("Whether the owner of the structure agreed to this load.")

@@ -29,7 +29,7 @@ def group_html(group: Group, name: str, *, why: bool = True) -> str:
         rows.append(("rigs", safe(", ".join(finding.rigs))))
     if finding.value is not None and finding.limit is not None:
         rows.append(("value", f"<b>{safe(against(finding))}</b>"))
-    rows.append(("what to do", safe(finding.do)))
+    rows.append(("what to do", safe(group.do)))
     if why:
         rows.append(("why", safe(finding.why)))
     if finding.formula:

@@ -37,7 +37,7 @@ def group_lines(group: Group, width: int, *, why: bool = True, where: bool = Tru
     if finding.value is not None and finding.limit is not None:
         lines += labelled("value", against(finding), width, indent=4)
     lines += labelled("why", finding.why, width, indent=4) if why else []
-    lines += labelled("what to do", finding.do, width, indent=4)
+    lines += labelled("what to do", group.do, width, indent=4)
     return lines + labelled("rule", rule_in_words(finding), width, indent=4)
 
 

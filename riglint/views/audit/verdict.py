@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from riglint.findings import Audit, FileResult, Finding
 from riglint.findings.grouping import Group, grouped
+from riglint.records import dataclass
 from riglint.rulekit import Signal
 from riglint.views.audit.reader import Blocks, blocks
 from riglint.views.audit.words import at_the_top, count, counting, touching, unfit
@@ -73,7 +73,7 @@ def verdict_of(result: FileResult, shared: Sequence[Finding] = ()) -> Verdict:
         first.signal.name,
         first.signal,
         f"{order} {first.first.message}{_others(groups)}",
-        first.first.do,
+        first.do,
     )
 
 
@@ -102,7 +102,7 @@ def _to_fill_in(first: Group, blanks: list[Group], loud: list[Group]) -> Verdict
     beside = [count(faults, "fault")] if faults else []
     beside += [f"{count(len(loud) - faults, 'thing')} to look at"] if faults < len(loud) else []
     sentence += f" {' and '.join(beside)} below." if beside else ""
-    return Verdict(first.signal.name, first.signal, sentence, first.first.do)
+    return Verdict(first.signal.name, first.signal, sentence, first.do)
 
 
 def _unjudged(result: FileResult, held: Blocks) -> Verdict:
@@ -154,7 +154,8 @@ def verdicts(audit: Audit) -> list[tuple[FileResult, Verdict]]:
         for result in audit.files
         if result.kind == "rig" or not result.judged or any(one.counts for one in result.findings)
     ]
-    return sorted(found, key=lambda one: (one[1].order, one[0].path))
+    # What keeps other files from being judged comes before them.
+    return sorted(found, key=lambda one: (one[1].order, not (one[0].judged or one[0].findings), one[0].path))
 
 
 def verdict_of_all(audit: Audit, each: list[tuple[FileResult, Verdict]]) -> Verdict:

@@ -221,12 +221,14 @@ def closing(audit: Audit) -> str:
     said: list[str] = []
     danger = sum(one.signal == Signal.DANGER and one.kind == "fail" for one in findings)
     warning = sum(one.signal == Signal.WARNING and one.kind == "fail" for one in findings)
-    open_ = sum(one.kind == "open" and not one.rule.startswith("file/") for one in findings)
+    blank = sum(one.kind == "open" and one.asks is not None for one in findings)
+    open_ = sum(one.kind == "open" and not one.rule.startswith("file/") for one in findings) - blank
     caution = sum(one.signal == Signal.CAUTION and one.kind == "fail" for one in findings)
     review = sum(one.kind == "review" for one in findings)
     said += [f"{_in_words(danger, 'reason')} not to tension or load"] if danger else []
     said += [f"{_in_words(warning, 'thing')} to correct before anyone walks"] if warning else []
-    said += [f"{_in_words(open_, 'field')} to fill in"] if open_ else []
+    said += [f"{_in_words(open_, 'question')} left open"] if open_ else []
+    said += [f"{_in_words(blank, 'field')} to fill in"] if blank else []
     said += [f"{_in_words(caution, 'thing')} to know and improve"] if caution else []
     notice = sum(one.signal == Signal.NOTICE and one.kind == "fail" for one in findings)
     said += [f"{_in_words(notice, 'thing')} for the gear list or the club"] if notice else []
