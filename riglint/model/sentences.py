@@ -63,7 +63,8 @@ class Words:
             words = re.findall(r"'([^']*)'", str(context.get("expected", "")))
             return self.unknown_word(key, value, words)
         if "sentence" in context:
-            return Problem(kind, place, key_text(key), context["sentence"], context["do"])
+            said = context["sentence"], context["do"], context.get("instead")
+            return Problem(kind, place, key_text(key), *said)
         return Problem("file/value", place, key_text(key), *self.other(key, kind, value, context))
 
     def unknown_key(self, key: Key, group: str, known: Iterable[str], other: str = "") -> Problem:

@@ -97,7 +97,8 @@ def _of_both(error: QuantityError, value: str, spread: str) -> QuantityError:
     if not right:
         return error
     halves = (value, right) if after else (right, spread)
-    return QuantityError(error.message, f"Write {' ± '.join(halves)}.")
+    whole = " ± ".join(halves)
+    return QuantityError(error.message, f"Write {whole}.", right=whole)
 
 
 def _spread(text: str, dimension: Dimension) -> float:
@@ -211,7 +212,8 @@ def _unit_error(text: str, number: str, unit: str, dimension: Dimension) -> Quan
         return QuantityError(f"{shown(text)} is {others[0]}. Expected {wanted}.", _instead(dimension))
     if dimension == "speed" and unit in ("kn", "kt", "kts", "knot", "knots"):
         message = f"{shown(text)} is in knots. We leave knots out because kn looks too much like kN."
-        return QuantityError(message, f"Write {float(number) * 1.852:.4g} km/h.")  # 1852 m an hour, exact
+        in_km_h = f"{float(number) * 1.852:.4g} km/h"  # 1852 m an hour, exact
+        return QuantityError(message, f"Write {in_km_h}.", right=in_km_h)
     if any(letter.isdigit() for letter in unit.replace("/100 ft", "")) or unit[0] in "-–~/…<>=":
         return QuantityError(f"{shown(text)} is not one number with one unit.", _instead(dimension))
     right = _right_unit(unit, dimension)

@@ -142,3 +142,35 @@ def test_nothing_is_offered_for_a_text_that_was_not_audited_yet(editor: Editor, 
     newer = {"textDocument": document, "contentChanges": [{"text": "# one more line\n" + text}]}
     editor.tell("textDocument/didChange", newer)
     assert editor.actions(file, row) == []
+
+
+MEANT = {  # as written, and as the sentence says to write it
+    "public: yes": "true", "watcher: NO": "false", "spotters: 010": "10", "spotters: 1_0": "10",
+    "standing_tension: 3 KN": "3 kN", "standing_tension: 3 kn ± 1 kN": "3 kN ± 1 kN", "wind: 010 km/h": "10 km/h",
+    "lowering: brakes": "brake", "wind: '10 KM/H'": "10 km/h",
+}  # fmt: skip
+
+
+def test_every_plain_slip_in_a_value_is_put_right(editor: Editor, library: Path) -> None:
+    """What the sentence says to write is offered, ends the finding, and keeps quotes."""
+    file = library / "rigs/slip.yaml"
+    for written, meant in MEANT.items():
+        key, value = written.split(": ")
+        text = f"riglint: rig/1\ntitle: Line\nplan:\n  {written}\nchain: []\n"
+        found = [one for one in editor.open(file, text) if one["range"]["start"]["line"] == 3]
+        assert any(meant in one["message"] for one in found), written
+        (action,) = editor.actions(file, 3)
+        assert action["title"] == f"Write {meant}"
+        quote = "'" if value.startswith("'") else ""
+        right = after(text, action, file)
+        assert f"\n  {key}: {quote}{meant}{quote}\n" in right
+        wrong = {"file/value", "file/unit", "file/key"}
+        left = [one for one in editor.change(file, right) if one["range"]["start"]["line"] == 3]
+        assert [one for one in left if one["code"] in wrong] == []
+
+
+def test_a_quoted_number_is_told_of_but_not_rewritten(editor: Editor, library: Path) -> None:
+    """Within its quotes it would stay text: nothing is offered that would not end the finding."""
+    file = library / "rigs/slip.yaml"
+    editor.open(file, "riglint: rig/1\ntitle: Line\nplan:\n  spotters: '3'\nchain: []\n")
+    assert editor.actions(file, 3) == []

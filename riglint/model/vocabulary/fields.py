@@ -84,10 +84,10 @@ def needed(description: str, **more: Any) -> Any:
     return Field(description=description, **more)
 
 
-def refuse(rule: str, message: str, do: str) -> PydanticCustomError:
-    """Return the error that carries our own sentence and what to write instead."""
+def refuse(rule: str, message: str, do: str, instead: str | None = None) -> PydanticCustomError:
+    """Return the error that carries our own sentence; `instead` is the value that was meant, where that is plain."""
     # Braces would be taken for placeholders; the sentence travels in the context instead.
-    return PydanticCustomError(rule, "{sentence}", {"sentence": message, "do": do})
+    return PydanticCustomError(rule, "{sentence}", {"sentence": message, "do": do, "instead": instead})
 
 
 def quoted(value: object) -> str:
@@ -134,7 +134,12 @@ def _flag(value: object) -> bool:
     if not isinstance(value, Plain) and value in ("true", "false"):
         message = f"{quoted(value)} is in quotes, which make it text. Expected true or false."
         raise refuse("file/value", message, f"Write {meant}, without quotes.")
-    raise refuse("file/value", f"Expected true or false, found {inside(value)}.", do)
+    raise refuse("file/value", f"Expected true or false, found {inside(value)}.", do, _bare(value, meant))
+
+
+def _bare(value: object, meant: str | None) -> str | None:
+    """Return what was meant by an unquoted value; in quotes it would stay text."""
+    return meant if isinstance(value, Plain) else None
 
 
 def _number_in(value: object, what: str, *, whole: bool) -> int | float:
@@ -145,16 +150,20 @@ def _number_in(value: object, what: str, *, whole: bool) -> int | float:
     fits = number is not None and (not whole or number == int(number))
     if isinstance(value, Plain) and number is not None and fits:
         return number
-    do = f"Write {what}."
+    do, meant = f"Write {what}.", None
     if re.fullmatch(r"[-+]?0[0-9]+", text):
-        do = f"Write {text.lstrip('+-0') or '0'}, without leading zeros."
+        meant = text.lstrip("+-0") or "0"
+        do = f"Write {meant}, without leading zeros."
     elif re.fullmatch(r"[0-9][0-9_]*(\.[0-9]+)?", text) and "_" in text:
-        do = f"Write {text.replace('_', '')}, without underscores."
+        meant = text.replace("_", "")
+        do = f"Write {meant}, without underscores."
     elif re.fullmatch(r"[0-9]+,[0-9]+", text):
-        do = f"Write {text.replace(',', '.')}, with a decimal point."
+        meant = text.replace(",", ".")
+        do = f"Write {meant}, with a decimal point."
     elif not isinstance(value, Plain) and fits:
         do = f"Write {text}, without quotes."
-    raise refuse("file/value", f"Expected {what.partition(',')[0]}, found {inside(value)}.", do)
+    sentence = f"Expected {what.partition(',')[0]}, found {inside(value)}."
+    raise refuse("file/value", sentence, do, _bare(value, meant))
 
 
 def read_number(value: object) -> float:
@@ -213,7 +222,7 @@ def quantity_reader(
             quantity = parse_quantity(str(value), dimension)
         except QuantityError as error:
             do = unit_behind(error.bare, dimension, fits) if error.bare else error.do
-            raise refuse("file/unit", error.message, do) from None
+            raise refuse("file/unit", error.message, do, error.right or None) from None
         if least is not None and quantity.si < least:
             raise refuse("file/value", f"{quoted(value)} is below zero.", "Write a value of zero or more.")
         if least is not None and 0.0 < quantity.plus_minus >= quantity.si:
