@@ -7,11 +7,11 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable
-from dataclasses import dataclass
 from importlib.machinery import PathFinder
 from pathlib import Path
 
 from riglint.read.spelling import nearest
+from riglint.records import dataclass
 from riglint.rulebook import RuleSet
 
 GROUP = "riglint.house_rules"  # of entry points: name = package whose folder holds the rules

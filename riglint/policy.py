@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, field
+from dataclasses import field
 from hashlib import sha256
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -21,6 +21,7 @@ from riglint.read.problems import Problem, key_text, shown
 from riglint.read.quantity import LONGEST_NUMBER, QuantityError, parse_quantity
 from riglint.read.spelling import nearest
 from riglint.read.yaml_text import read_yaml
+from riglint.records import dataclass
 from riglint.rulebook import Rulebook
 from riglint.rulekit import Limit, Rule, Signal
 

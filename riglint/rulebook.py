@@ -6,7 +6,6 @@ in a manifest beside them, the hash of each file; an installation that differs f
 
 import sys
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass
 from hashlib import sha256
 from pathlib import Path
 from types import ModuleType
@@ -14,6 +13,7 @@ from typing import get_args
 
 from riglint.model.vocabulary.words import Consequence
 from riglint.read.compiled import compiled
+from riglint.records import dataclass
 from riglint.rulekit import Limit, Rule, Signal
 
 PACKAGE = Path(__file__).parent

@@ -7,7 +7,6 @@ import re
 import sys
 from collections.abc import Iterable
 from copy import deepcopy
-from dataclasses import dataclass
 from datetime import date
 from functools import cache, lru_cache
 from pathlib import Path
@@ -23,6 +22,7 @@ from riglint.model.library import Library, RigFile
 from riglint.model.references import resolve
 from riglint.policy import DEFAULT, InForce
 from riglint.read.yaml_text import read_yaml, resolved
+from riglint.records import dataclass
 from riglint.rulebook import Rulebook, load_folder
 from riglint.rulekit import Case, Example, LibraryCase, Remedy, Rule, Signal
 from riglint.rulekit.examples import Inserted, Removed

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 
 from riglint.asking.question import NO_PIECE, Answers, Blank, name_and_hitch
 from riglint.model.documents.gear import Gear
+from riglint.records import dataclass
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, Literal, get_args
 
 from riglint.model.vocabulary.words import Hitch
 from riglint.read.quantity import Dimension, QuantityError, parse_quantity
+from riglint.records import dataclass
 
 if TYPE_CHECKING:
     from riglint.asking.gear_list import GearList

@@ -99,6 +99,13 @@ def add(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
         default=None,
         help="leave accepted findings out of every form of the report, for hosts that would count them",
     )
+    audit.add_argument(
+        "--remedies-from",
+        choices=SIGNALS,
+        type=str.upper,
+        default=None,
+        help="search for remedies from this signal word up; without it from WARNING for folders, else for all",
+    )
     take_units(audit)
     take_forms(
         audit,
@@ -163,6 +170,7 @@ def _with_staged_settings(
 def _audited(call: argparse.Namespace, book: Rulebook, content: OnDisk | TakenOut) -> Audit:
     from riglint.findings import audit  # noqa: PLC0415 - only the commands that need it pay for it
     from riglint.findings.library.remembered_files import RememberedFiles  # noqa: PLC0415
+    from riglint.rulekit import Signal  # noqa: PLC0415
     from riglint.views.audit.summary import Summary, summary_of_rig  # noqa: PLC0415
 
     force = named_policy(call, book, content.path)
@@ -189,6 +197,7 @@ def _audited(call: argparse.Namespace, book: Rulebook, content: OnDisk | TakenOu
             workers=_workers(call, book),
             keep_what_is_done=True,
             remembered=RememberedFiles((Summary,)),
+            remedies_from=Signal[call.remedies_from] if call.remedies_from else None,
             texts=texts,
         )
 

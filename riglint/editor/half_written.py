@@ -7,7 +7,6 @@ a stand-in is put where the next word goes. A line that keeps the parser from ge
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from typing import Any
 
 import yaml
@@ -16,6 +15,7 @@ from yaml import events
 from riglint.read.decoding import MAX_BYTES
 from riglint.read.document import Path as Key
 from riglint.read.problems import UNSEEN
+from riglint.records import dataclass
 
 STAND_IN = "stands-in-for-the-next-word"
 MOST_LEFT_OUT = 20  # lines; more than that is no half-written document

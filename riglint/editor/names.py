@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import os
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
@@ -18,6 +17,7 @@ from riglint.model.references import LEASH_RINGS, LEASHES
 from riglint.model.vocabulary import kinds
 from riglint.read.file_names import YAML
 from riglint.read.library import inside
+from riglint.records import dataclass
 
 MOST_FILES = 300  # of a library that are looked at for their kind
 ROUND = ("trunk", "ring")  # what a sling goes round beside what has a name

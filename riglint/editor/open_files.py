@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from datetime import date
 from pathlib import Path
 
@@ -16,6 +16,7 @@ from riglint.read.file_names import MARK
 from riglint.read.library import inside, library_root, read_bytes
 from riglint.read.looks import is_ours
 from riglint.read.repository.report_paths import paths_start
+from riglint.records import dataclass
 from riglint.rulebook import Rulebook
 from riglint.rulekit import Signal
 from riglint.views.audit.words import unfit

@@ -5,7 +5,6 @@ from __future__ import annotations
 import re
 from collections.abc import Callable
 from contextlib import suppress
-from dataclasses import dataclass
 from typing import Any, NamedTuple
 
 import yaml
@@ -13,6 +12,7 @@ from yaml import events
 
 from riglint.read.decoding import MAX_BYTES
 from riglint.read.problems import UNSEEN, Place
+from riglint.records import dataclass
 
 BOM = "\ufeff"
 # How many units an editor counts for a text: of UTF-16 unless it has asked for another encoding.

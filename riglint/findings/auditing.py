@@ -27,6 +27,7 @@ from riglint.policy import DEFAULT, InForce
 from riglint.read.library import FoundDocuments, find_documents, library_root, real
 from riglint.read.repository.report_paths import paths_start
 from riglint.rulebook import Rulebook
+from riglint.rulekit import Signal
 from riglint.settings import LeavingOut
 
 if TYPE_CHECKING:
@@ -52,6 +53,7 @@ def audit(
     workers: Executor | Processes | None = None,
     keep_what_is_done: bool = False,
     remembered: RememberedFiles | None = None,
+    remedies_from: Signal | None = None,
 ) -> Audit:
     """Audit files and folders: every rig with what it refers to.
 
@@ -71,6 +73,8 @@ def audit(
             all loads.
         workers: who examines the files; None examines one after the other here. Needs `keep`.
         remembered: what is remembered of files that were examined before; None examines every one.
+        remedies_from: the lowest word at which remedies are looked for, which takes half the time; None takes WARNING
+            where a folder is named, else NOTICE.
         keep_what_is_done: whether Ctrl-C ends the audit with what is done, instead of throwing it away.
     """
     leaving_out = LeavingOut({real(path): raw for path, raw in texts.items()})
@@ -79,7 +83,9 @@ def audit(
     )
     libraries = Libraries(paths, root, texts, other_values, None if keep is None else FILES_HELD)
     libraries.start = paths_start({libraries.root_of(one) for one in _places(found)})
-    settled = Settled(book, on, libraries, force, keep, remembered)
+    if remedies_from is None:
+        remedies_from = Signal.WARNING if any(one.is_dir() for one in paths) else Signal.NOTICE
+    settled = Settled(book, on, libraries, force, keep, remembered, remedies_from)
     auditor = Auditor(book, on, settled, libraries, day, keep)
     # Sorted, whatever order they were named in.
     files = without_broken(sorted(found.files, key=real), found, auditor)
@@ -125,6 +131,7 @@ def audit(
         differs=book.differs,
         what_if=other_values_in_words(files[0], other_values) if files else (),
         not_looked_at=len(missing),
+        remedies_from=remedies_from,
     )
 
 

@@ -9,6 +9,7 @@ from riglint.model.values.sources import OWN
 from riglint.rulekit import Signal
 
 MOST_FINDINGS = 1000  # of one rig; nobody reads more, and a rule may have no end
+LEFT_OUT = "file/findings"  # who tells of those that a report leaves out
 WHY = "A report that nobody can read hides its findings."
 DO = "Correct the findings named here, then audit again."
 
@@ -29,5 +30,4 @@ def bounded(findings: list[Finding], path: str) -> list[Finding]:
     word = max((one.signal for one in rest if one.counts), default=Signal.NOTICE)
     message = f"The report leaves out {len(rest)} more findings of this rig, up to {word.name}."
     at = Where(path, 1, 1, "")
-    name = "file/findings"
-    return [*kept, Finding(name, word, "open", message, WHY, DO, at, OWN, rules=(name,))]
+    return [*kept, Finding(LEFT_OUT, word, "open", message, WHY, DO, at, OWN, rules=(LEFT_OUT,))]

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from datetime import date
 from pathlib import Path
 from typing import Any
@@ -15,6 +15,7 @@ from riglint.model.documents.rig import Accepted
 from riglint.model.values.sources import Source
 from riglint.policy import DEFAULT, InForce
 from riglint.read.problems import one_line
+from riglint.records import dataclass
 from riglint.rulekit import Input, Remedy, Signal
 from riglint.rulekit.verdicts import Kind
 
@@ -152,6 +153,9 @@ class FileResult:
     unanswered: frozenset[str] = frozenset()  # of a rig: rules that could not
     rules: RuleCount | None = None  # of a rig
     assumed: tuple[AssumedValue, ...] = ()  # of a rig: what it leaves out and its parts tell
+    unsearched: frozenset[str] = (
+        frozenset()
+    )  # rules that could have looked for remedies and were not asked to
 
     @property
     def computed(self) -> Loads | None:
@@ -178,11 +182,17 @@ class Audit:
     differs: str = ""  # how the rulebook of a checkout differs from its manifest
     not_looked_at: int = 0  # files that it did not come to before somebody stopped it
     what_if: tuple[str, ...] = ()  # sentences on values that were taken instead of the file's
+    remedies_from: Signal = Signal.NOTICE  # the lowest word at which remedies were looked for
 
     @property
     def findings(self) -> list[Finding]:
         """All findings, file by file."""
         return [finding for result in self.files for finding in result.findings]
+
+    @property
+    def unsearched(self) -> list[str]:
+        """The rules whose findings no remedy was looked for, since their word is too low."""
+        return sorted({rule for result in self.files for rule in result.unsearched})
 
     @property
     def audited(self) -> list[str]:

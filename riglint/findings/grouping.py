@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from riglint.records import dataclass
 from riglint.rulekit import Signal
 
 if TYPE_CHECKING:

@@ -6,7 +6,7 @@ Whatever a rule throws is caught here, so that it hides nothing that other rules
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from functools import cached_property
 
 from riglint.findings.crashing import RubbishError, caught, crashed, faults_of
@@ -21,6 +21,7 @@ from riglint.mechanics.valid_range import OutOfRange
 from riglint.model.library import RigFile
 from riglint.model.reads import Read, reading
 from riglint.policy import InForce
+from riglint.records import dataclass
 from riglint.rulebook import Rulebook
 from riglint.rulekit import Case, Fault, Input, Rule, Signal
 from riglint.rulekit.case import Asked, NoObjection
@@ -40,6 +41,10 @@ class RuleResult:
     looked_at: bool = False  # whether it has something to judge there
     seeks_remedies: bool = False  # whether it would look for what puts right what it finds
     read: frozenset[Read] = frozenset()
+
+    def as_read(self, read: frozenset[Read]) -> RuleResult:
+        """Return the same, resting on numbers of another rig."""
+        return RuleResult(self.findings, self.waits, self.unable, self.looked_at, self.seeks_remedies, read)
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,6 +99,14 @@ class RulebookRun:
             for place, at, word in result.waits:
                 found.setdefault(place, Waiting(at)).add(at, rule_id, word)
         return list(found.values())
+
+    def seeking(self, least: Signal) -> frozenset[str]:
+        """Return the rules that would look for what puts right what they find, where that is so grave or graver."""
+        return frozenset(
+            rule_id
+            for rule_id, one in self.results.items()
+            if one.seeks_remedies and any(each.signal >= least for each in one.findings)
+        )
 
     def count(self, book: Rulebook, result: RunResult) -> RuleCount:
         """Return what became of every rule in force that looks at single rigs."""

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import field
 
 from riglint.loads.inputs import Advised, At, Unanswered
 from riglint.model.load import MODELS
 from riglint.model.sentences import belongs_at
+from riglint.records import dataclass
 from riglint.rulekit import Signal
 
 

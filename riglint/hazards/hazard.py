@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Literal
 
 from riglint.model.values.sources import PRACTICE, Source
+from riglint.records import dataclass
 
 Phase = Literal["plan", "gear", "spot", "connect", "pulley", "tension", "walk", "after"]
 PHASES: dict[Phase, str] = {

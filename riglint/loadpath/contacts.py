@@ -7,7 +7,7 @@ these two, and goes round the one on its anchor's side. What `around` says goes 
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from itertools import takewhile
 from typing import Literal
 
@@ -16,6 +16,7 @@ from riglint.model.documents.parts import Leg
 from riglint.model.documents.spot import Anchor
 from riglint.model.library import Item
 from riglint.model.vocabulary.words import in_prose
+from riglint.records import dataclass
 
 Touched = Literal["tree", "boulder", "bolts", "ground", "structure", "textile", "metal", "unknown"]
 

@@ -2,7 +2,7 @@
 
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import TypeVar
 
 from riglint.loadpath import NotComputable
@@ -10,6 +10,7 @@ from riglint.mechanics.valid_range import OutOfRange
 from riglint.model.load import Key
 from riglint.read.document import Document
 from riglint.read.problems import key_text
+from riglint.records import dataclass
 
 __all__ = [
     "At",

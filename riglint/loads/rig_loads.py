@@ -21,7 +21,7 @@ from riglint.loads.states.rig_states import RigStates
 from riglint.loads.states.state_kinds import STATES, ClearanceKind, RatioKind, StateKind
 from riglint.loads.strength.points import AnchorLoads
 from riglint.loads.strength.strengths import Strengths
-from riglint.model.reads import Memory, computed, remembered
+from riglint.model.reads import Memory, changes, computed, read_elsewhere, remembered
 from riglint.model.values.policy import Values
 
 
@@ -32,6 +32,7 @@ class Loads(RigStates):
         super().__init__(path, values, on)
         self._catches: Memory[Catch] = {}
         self._states: Memory[State] = {}
+        self._catches_from: Loads | None = None
 
     # States
 
@@ -139,12 +140,22 @@ class Loads(RigStates):
         return remembered(self._catches, backup.number, lambda: self._catch(backup))
 
     def _catch(self, backup: BackupLine) -> Catch:
+        caught = known(lambda: self._caught_before(backup))
+        if caught is not None:
+            return caught
         backup.must_be_whole()
         return Catching(backup, self.band).catch(*self.leash_reach())
 
     def take_catches(self, other: Loads) -> None:
-        """Take over the catches that another Loads has computed, where they are known to be the same or nearly so."""
-        self._catches.update(other._catches)
+        """Take over the catches of another Loads, where they are known to be the same or nearly so."""
+        self._catches_from = other
+
+    def _caught_before(self, backup: BackupLine) -> Catch | None:
+        other = self._catches_from
+        if other is None:
+            return None
+        (same,) = (one for one in other.backups if one.number == backup.number)
+        return read_elsewhere(lambda: other.catch(same), changes(other.path.rig, self.path.rig))
 
     @computed
     def anchors(self) -> AnchorLoads:

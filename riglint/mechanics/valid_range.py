@@ -76,5 +76,5 @@ class Numbers:
         """Raise OutOfRange if a float is none."""
         for name in self.__slots__:
             value = getattr(self, name)
-            if isinstance(value, float):
+            if isinstance(value, float) and not math.isfinite(value):
                 number(name.replace("_", " "), value)

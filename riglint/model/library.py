@@ -1,7 +1,7 @@
 """Documents as they were read, and the files of a library, each read once."""
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from functools import partial
 from pathlib import Path, PurePosixPath
 from types import MappingProxyType
@@ -25,6 +25,7 @@ from riglint.read.file_names import MARK
 from riglint.read.library import read_bytes, real
 from riglint.read.problems import Problem, key_text
 from riglint.read.yaml_text import read_yaml
+from riglint.records import dataclass
 from riglint.remembered import watching
 from riglint.remembered.watching import Looks
 

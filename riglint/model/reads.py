@@ -7,9 +7,8 @@ counts as read whole. So what is left out of a second run has read nothing that 
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
-from contextlib import contextmanager
-from dataclasses import dataclass, field
+from collections.abc import Callable
+from dataclasses import field
 from functools import cache
 from threading import local
 from typing import TYPE_CHECKING, Any, TypeVar
@@ -17,11 +16,22 @@ from typing import TYPE_CHECKING, Any, TypeVar
 from pydantic import BaseModel
 
 from riglint.read.quantity import Quantity
+from riglint.records import dataclass
 
 if TYPE_CHECKING:
     from riglint.model.library import RigFile
 
-__all__ = ["Memory", "Read", "changes", "computed", "everything_read", "reading", "remembered", "track_below"]
+__all__ = [
+    "Memory",
+    "Read",
+    "changes",
+    "computed",
+    "everything_read",
+    "read_elsewhere",
+    "reading",
+    "remembered",
+    "track_below",
+]
 
 T = TypeVar("T")
 Read = tuple[int, str]  # a model by its identity, and the name of a field
@@ -37,17 +47,20 @@ class _Now(local):
 _now = _Now()
 
 
-@contextmanager
-def reading() -> Iterator[set[Read]]:
+class reading:  # noqa: N801 - called like the functions beside it
     """Collect what the block reads; what it reads, whoever runs the block has read as well."""
-    outer, own = _now.read, set[Read]()
-    _now.read = own
-    try:
-        yield own
-    finally:
-        _now.read = outer
-        if outer is not None:
-            outer |= own
+
+    __slots__ = ("_outer", "_own")
+
+    def __enter__(self) -> set[Read]:
+        self._outer = _now.read
+        self._own = _now.read = set()
+        return self._own
+
+    def __exit__(self, *_error: object) -> None:
+        _now.read = self._outer
+        if self._outer is not None:
+            self._outer |= self._own
 
 
 def everything_read() -> None:
@@ -157,7 +170,8 @@ class Changes:
 
     def moved(self, read: frozenset[Read]) -> frozenset[Read]:
         """Return the same numbers as they are called in the second rig."""
-        return frozenset((self.instead.get(model, model), name) for model, name in read)
+        instead = self.instead
+        return frozenset([(instead[one[0]], one[1]) if one[0] in instead else one for one in read])
 
 
 def changes(old: RigFile, new: RigFile) -> Changes:
@@ -197,10 +211,30 @@ def _compare(old: Any, new: Any, found: Changes, holder: tuple[BaseModel, str] |
         for name in old:
             _compare(old[name], new[name], found, holder)
     elif holder is not None and isinstance(type(holder[0]).__dict__.get(holder[1]), _NumberField):
-        found.numbers.add((id(holder[0]), holder[1]))
+        if not _alike(old, new):
+            found.numbers.add((id(holder[0]), holder[1]))
     else:
         found.beyond = True
 
 
+def _alike(old: Any, new: Any) -> bool:
+    """Whether two numbers, or lists of them, are the same to the last digit, sign of zero and text included."""
+    return type(old) is type(new) and old == new and repr(old) == repr(new)
+
+
 def _same_length(old: Any, new: Any) -> bool:
     return isinstance(old, list) and isinstance(new, list) and len(old) == len(new)
+
+
+def read_elsewhere(compute: Callable[[], T], different: Changes) -> T:
+    """Return what is computed of another rig, and take note of what it reads as it is called in this one.
+
+    Args:
+        compute: computes it.
+        different: what differs between that rig and this one.
+    """
+    with reading() as read:
+        value = compute()
+    if _now.read is not None:
+        _now.read |= different.moved(frozenset(read))
+    return value

@@ -2,7 +2,7 @@
 
 import re
 from collections.abc import Iterable
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import Any, get_args
 
 from pydantic import BaseModel, ValidationError, WithJsonSchema
@@ -15,6 +15,7 @@ from riglint.read.document import Document
 from riglint.read.problems import MOST_SUGGESTIONS, Problem, key_text, shown
 from riglint.read.quantity import units_of
 from riglint.read.spelling import nearest
+from riglint.records import dataclass
 
 Key = tuple[str | int, ...]
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Any
 
 from riglint.model.changed import value_at
@@ -11,6 +11,7 @@ from riglint.model.sentences import Key
 from riglint.read.document import Document
 from riglint.read.problems import shown
 from riglint.read.yaml_text import read_yaml
+from riglint.records import dataclass
 
 STEP = re.compile(r"(?P<name>[^.\[\]]+)|\[(?P<number>[0-9]{1,4})\]")
 KEY = re.compile(r"[^.\[\]]+(?:\.[^.\[\]]+|\[[0-9]{1,4}\])*")

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
 from typing import Any
@@ -23,6 +22,7 @@ from riglint.asking.question import Values
 from riglint.cli.questions.gear_lists import gear_of
 from riglint.cli.questions.verdict import Verdicts
 from riglint.policy import DEFAULT
+from riglint.records import dataclass
 from riglint.rulebook import Rulebook
 
 NEW = "rig.yaml"

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import json
 import shutil
-from dataclasses import dataclass
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
@@ -13,6 +12,7 @@ from riglint.page.content_policy import content_policy
 from riglint.page.materials import SOURCES, MissingPartError, bring_packages, bring_scripts, run
 from riglint.page.packing import digest, files_of, packed_file, packed_folder
 from riglint.page.shared_library import library_data
+from riglint.records import dataclass
 from riglint.rulebook import shipped
 
 LIST = "page.json"  # every file of the page with its hash; a folder that holds it is a page of ours

@@ -10,7 +10,7 @@ import io
 import json
 from collections.abc import Callable, Sequence
 from contextlib import redirect_stderr, redirect_stdout
-from dataclasses import dataclass, field
+from dataclasses import field
 from datetime import date
 from pathlib import Path
 from typing import Any
@@ -26,6 +26,7 @@ from riglint.page.editing import belongs_here
 from riglint.page.telling import answer_data, file_data
 from riglint.page.unpacking import unpacked
 from riglint.policy import InForce, load_policy
+from riglint.records import dataclass
 from riglint.reports.audit.json_report import audit_json
 from riglint.rulebook import Rulebook, load_rulebook
 from riglint.views.audit.reader import for_a_reader

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass, field
+from dataclasses import field
 from functools import lru_cache
 from math import isfinite
 from typing import NamedTuple
 
 from riglint.read.problems import Place
+from riglint.records import dataclass
 
 LINE_BREAK = re.compile(r"\r\n|[\n\r\x85\u2028\u2029]")  # those that the parser counts
 

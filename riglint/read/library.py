@@ -3,7 +3,7 @@
 import os
 import stat
 from collections.abc import Callable, Collection, Iterator, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 from pathlib import Path
 from types import MappingProxyType
 
@@ -12,6 +12,7 @@ from riglint.read.file_names import GIT, MARK, MARKS, YAML, as_yaml, may_be_misn
 from riglint.read.looks import NOT_OURS, Look, begins_as_ours, look, only_comments
 from riglint.read.problems import Place, Problem, shown
 from riglint.read.repository.foreign_folders import ForeignFolders
+from riglint.records import dataclass
 
 LOOKED_AT = 4096  # bytes of a file of another name
 LeaveOut = Callable[[Path], str | None]  # why a library leaves out a file or folder; None where it does not

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from datetime import date
 from itertools import islice
 from typing import Protocol, TypeVar
@@ -18,6 +17,7 @@ from riglint.loads.what_if.solved_for import Adjusting, Found, Search
 from riglint.model.library import Item
 from riglint.model.vocabulary.words import Consequence
 from riglint.read.quantity import Quantity
+from riglint.records import dataclass
 from riglint.rulekit.remedies import Remedies, at_a_cost, objected
 from riglint.rulekit.rules import Rule
 from riglint.rulekit.verdicts import Input, Limit, Signal, place_of

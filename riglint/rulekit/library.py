@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from copy import copy
-from dataclasses import dataclass
 from datetime import date
 from itertools import combinations
 
@@ -12,6 +11,7 @@ from riglint.loads.inputs import At
 from riglint.loads.path.used import used_items
 from riglint.model.documents.gear import Shelf
 from riglint.model.library import Item, Loaded
+from riglint.records import dataclass
 from riglint.rulekit import facts
 from riglint.rulekit.case import Case
 from riglint.rulekit.together import AnchorOfDay, Company, TwoLines, anchors_of_days, companies, twos

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from riglint.loadpath import Placed
 from riglint.loads.inputs import At
 from riglint.loads.strength.strengths import is_slick
 from riglint.model.library import Item
+from riglint.records import dataclass
 from riglint.rulekit.case import Case
 from riglint.rulekit.rules import Each
 

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any, Generic, Literal, TypeVar
 
 from riglint.hazards import Phase, known
 from riglint.model.values.sources import OWN, Source
 from riglint.model.vocabulary.words import Consequence
+from riglint.records import dataclass
 from riglint.rulekit.examples import Example
 from riglint.rulekit.verdicts import Fault, Limit, Signal
 
@@ -46,6 +46,9 @@ class OnCard:
 Due = Literal["months after the last check", "years of age"]
 
 
+ON_CARD = OnCard()  # where a rule says nothing of it
+
+
 @dataclass(frozen=True, slots=True)
 class Rule:
     """One rule: what it reads, compares, says and rests on. Its id is its path in the rulebook."""
@@ -62,7 +65,7 @@ class Rule:
     sources: tuple[Source, ...]
     examples: tuple[Example, ...]
     prevents: tuple[str, ...] = ()
-    on_card: OnCard = OnCard()
+    on_card: OnCard = ON_CARD
     explains: bool = False
     tells: tuple[str, ...] = ()
     judges_reading: bool = False
@@ -92,7 +95,7 @@ def rule(
     sources: tuple[Source, ...] = (),
     raised: dict[Consequence, Signal] | None = None,
     worst: Signal | None = None,
-    on_card: OnCard = OnCard(),
+    on_card: OnCard = ON_CARD,
     explains: bool = False,
     tells: tuple[str, ...] = (),
     judges_reading: bool = False,

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import date
 from itertools import combinations
 
 from riglint.loads.day.days_up import up_together
 from riglint.loads.day.shared_anchor import SharedAnchor, Together
 from riglint.loads.states.state_kinds import when
+from riglint.records import dataclass
 from riglint.rulekit import facts
 from riglint.rulekit.case import Case
 from riglint.rulekit.verdicts import Fault, in_kn, listed

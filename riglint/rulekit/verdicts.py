@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from decimal import ROUND_CEILING, ROUND_FLOOR, ROUND_HALF_EVEN, Context
 from enum import IntEnum
 from typing import Literal, NamedTuple
@@ -13,6 +12,7 @@ from riglint.loads.inputs import At
 from riglint.loads.what_if.solved_for import Remedy
 from riglint.model.values.sources import Source
 from riglint.read.quantity import Dimension, parse_quantity
+from riglint.records import dataclass
 
 
 class Signal(IntEnum):

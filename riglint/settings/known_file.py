@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from hashlib import sha256
 from pathlib import Path
 
@@ -11,6 +10,7 @@ from riglint.read.document import Document
 from riglint.read.library import read_bytes
 from riglint.read.problems import Place, Problem, shown
 from riglint.read.spelling import nearest
+from riglint.records import dataclass
 from riglint.rulebook import Rulebook
 from riglint.settings.reading import understood
 

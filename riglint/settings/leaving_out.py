@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import os
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 from fnmatch import fnmatchcase
 from pathlib import Path, PurePosixPath
 
@@ -13,6 +13,7 @@ from riglint.read.document import Document
 from riglint.read.file_names import MARK, MARKS
 from riglint.read.library import library_root, real
 from riglint.read.problems import Problem, shown
+from riglint.records import dataclass
 from riglint.settings.reading import read_mark, sets_nothing, understood
 
 

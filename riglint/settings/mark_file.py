@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import date
 from hashlib import sha256
 from pathlib import Path
@@ -15,6 +15,7 @@ from riglint.read.file_names import MARK
 from riglint.read.library import real
 from riglint.read.problems import Problem
 from riglint.read.repository.foreign_folders import repository_of
+from riglint.records import dataclass
 from riglint.rulebook import Rulebook
 from riglint.settings.known_file import NOTHING_KNOWN, Known, load_known
 from riglint.settings.leaving_out import wrong_rows

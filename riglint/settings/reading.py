@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import os
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from pathlib import Path
 from types import MappingProxyType
 from typing import TypeVar
@@ -20,6 +20,7 @@ from riglint.read.library import inside, is_folder, read_bytes, real
 from riglint.read.looks import only_comments
 from riglint.read.problems import Place, Problem, shown
 from riglint.read.yaml_text import read_yaml
+from riglint.records import dataclass
 
 Form = TypeVar("Form", bound=BaseModel)
 NO_TEXTS: Mapping[Path, bytes] = MappingProxyType({})

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass
 
 from riglint.findings.finding import AssumedValue
 from riglint.loads import Loads
 from riglint.loads.assumed import other_ends
 from riglint.loads.inputs import known
 from riglint.loads.what_if.sensitivity import results
+from riglint.records import dataclass
 from riglint.views.blocks import sourced
 from riglint.views.figures import fixed
 

@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from riglint.loads.inputs import At
 from riglint.model.values.sources import MARKS, Source
+from riglint.records import dataclass
 from riglint.views.figures import fixed, number
 
 STATICS = Source("statics", "own")

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 
 from riglint.loads import Loads, PartLoad, State
 from riglint.loads.inputs import known
 from riglint.loads.path.parts import Worst
 from riglint.loads.states.backup import BackupLine
 from riglint.loads.strength.strength import Strength
+from riglint.records import dataclass
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,6 +9,9 @@ import pytest
 
 from riglint.findings import judging
 from riglint.findings.judging import judge
+from riglint.findings.variation import running_again
+from riglint.findings.variation.ranges import limits_of
+from riglint.findings.variation.varied_rig import VariedRig
 from riglint.loadpath import build
 from riglint.loads import Loads
 from riglint.loads.inputs import At
@@ -76,15 +79,26 @@ def numbers_of(rig: RigFile) -> Iterator[UncertainInput]:
 @pytest.mark.parametrize("part", range(4))
 def test_each_number_moved_by_itself_is_heard_of(name: str, part: int, book: Rulebook) -> None:
     rig = read(ROOT / f"{name}.yaml")
-    first = judging.run_rules(Loads(build(rig), Values(), ON), book, ON, DEFAULT)
+    first = running_again.run_rules(Loads(build(rig), Values(), ON), book, ON, DEFAULT)
     kept = 0
     for moved in list(numbers_of(rig))[part::32]:
         other = nudged(rig, moved, -1.0)
-        again = judging.run_again(first, Loads(build(other), Values(), ON), book)
-        whole = judging.run_rules(Loads(build(other), Values(), ON), book, ON, DEFAULT)
+        again = running_again.run_again(first, Loads(build(other), Values(), ON), book)
+        whole = running_again.run_rules(Loads(build(other), Values(), ON), book, ON, DEFAULT)
         assert judging.result_of(again, book) == judging.result_of(whole, book), moved.name
         kept += sum(not changes(rig, other).touch(one.read) for one in first.results.values())
     assert kept  # something was left out, else this shows nothing
+
+
+@pytest.mark.parametrize("name", ["rigs/low-line", "ordinary/rigs/20-highline-trees"])
+def test_limits_are_those_of_running_every_rule_over_every_value(
+    name: str, book: Rulebook, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    rig = read(ROOT / f"{name}.yaml")
+    short = limits_of(Loads(build(rig), Values(), ON), book, ON)
+    monkeypatch.setattr(Changes, "touch", lambda *_: True)
+    monkeypatch.setattr(VariedRig, "_objects", lambda *_: False)
+    assert limits_of(Loads(build(rig), Values(), ON), book, ON) == short
 
 
 def test_what_a_path_keeps_reads_no_number() -> None:
@@ -108,7 +122,7 @@ def test_what_a_path_keeps_reads_no_number() -> None:
 ROOMS = ("riglint/loads", "riglint/rulekit", "rules")
 NOTED = {
     ("rig_loads.py", "consequence"),  # `computed` takes note
-    ("rig_loads.py", "_catches"),
+    ("rig_loads.py", "_catches_from"),  # `read_elsewhere` takes note
     ("backup.py", "row"),  # while the list of parts is made, which takes note
     ("part_list.py", "values"),
     ("part_list.py", "only_in"),
@@ -152,7 +166,7 @@ def attributes_set(function: ast.FunctionDef) -> Iterator[str]:
 def test_a_rule_that_read_a_moved_number_runs_again(book: Rulebook) -> None:
     rig = read(ROOT / "rigs" / "long-line.yaml")
     loads = Loads(build(rig), Values(), ON)
-    first = judging.run_rules(loads, book, ON, DEFAULT)
+    first = running_again.run_rules(loads, book, ON, DEFAULT)
     (span,) = [one for one in moved_ones(rig)[0] if one.key == ("span",)]
     different = changes(rig, nudged_loads(loads, span, 1.0).path.rig)
     assert not different.beyond

@@ -1,7 +1,7 @@
 """A view is finished: frozen through and through, and nothing in it can compute anything any more."""
 
 from collections.abc import Iterator
-from dataclasses import fields, is_dataclass
+from dataclasses import FrozenInstanceError, fields, is_dataclass
 from datetime import date
 from enum import Enum
 from pathlib import Path
@@ -30,7 +30,15 @@ PULL = Measured.model_construct(
 
 
 def is_frozen(value: Any) -> bool:
-    return is_dataclass(value) and bool(vars(type(value))["__dataclass_params__"].frozen)
+    if not is_dataclass(value):
+        return False
+    try:
+        setattr(value, "any", None)  # noqa: B010 - a name that is no field of it
+    except FrozenInstanceError:
+        return True
+    except AttributeError:
+        return False
+    return False
 
 
 def unfinished(name: str, value: Any) -> Iterator[str]:

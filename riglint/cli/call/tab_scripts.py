@@ -6,8 +6,9 @@ The forms are those of the shells' own manuals: "Programmable Completion" of bas
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass
 from shlex import quote
+
+from riglint.records import dataclass
 
 
 @dataclass(frozen=True, slots=True)

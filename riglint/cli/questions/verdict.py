@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, field
+from dataclasses import field
 from datetime import date
 from pathlib import Path
 
@@ -15,6 +15,7 @@ from riglint.model.references import resolve
 from riglint.policy import InForce
 from riglint.read.library import library_root
 from riglint.read.repository.report_paths import paths_start
+from riglint.records import dataclass
 from riglint.rulebook import Rulebook
 
 

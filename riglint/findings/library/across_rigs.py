@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import Any
 
 from riglint.findings.crashing import RubbishError, StoppedError, caught, crashed, faults_of
@@ -16,6 +16,7 @@ from riglint.loads.inputs import MissingInput, NotComputable, known, outside
 from riglint.mechanics.valid_range import OutOfRange
 from riglint.model.vocabulary.words import Consequence
 from riglint.policy import InForce
+from riglint.records import dataclass
 from riglint.rulebook import Rulebook
 from riglint.rulekit import Case, LibraryCase, Rule
 from riglint.rulekit.facts import consequence, planned

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections import deque
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from datetime import date
 from pathlib import Path
 from typing import Any, overload
@@ -24,6 +24,7 @@ from riglint.model.library import Library, Loaded, RigFile
 from riglint.model.references import resolve
 from riglint.policy import InForce
 from riglint.read.document import Document
+from riglint.records import dataclass
 from riglint.rulekit import Case
 from riglint.rulekit.facts import Fact, plan, planned
 

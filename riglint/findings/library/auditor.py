@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from datetime import date
 from functools import partial
 from pathlib import Path
@@ -28,6 +28,7 @@ from riglint.findings.settled.by_library import Settled
 from riglint.loads import Loads
 from riglint.model.library import Library
 from riglint.read.library import FoundDocuments, real
+from riglint.records import dataclass
 from riglint.rulebook import Rulebook
 from riglint.rulekit import Case, LibraryCase
 from riglint.rulekit.facts import planned
@@ -126,6 +127,7 @@ class Auditor:
         result.not_judged += rig.not_judged
         result.answered, result.unanswered = rig.answered, rig.unanswered
         result.rules, result.assumed = rig.rules, rig.assumed
+        result.unsearched = rig.unsearched
         for finding in rig.findings:
             home = result
             if finding.rigs:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from datetime import date
 from pathlib import Path
 from typing import Any
@@ -18,8 +18,9 @@ from riglint.loads import Loads
 from riglint.model.library import Library, Loaded
 from riglint.model.references import resolve
 from riglint.policy import InForce
+from riglint.records import dataclass
 from riglint.rulebook import Rulebook
-from riglint.rulekit import Case
+from riglint.rulekit import Case, Signal
 from riglint.rulekit.facts import Fact, looked_up
 
 
@@ -32,6 +33,7 @@ class Terms:
     force: InForce
     keep: Callable[[Loads], object] | None = None
     remembered: RememberedFiles | None = None  # what is remembered of files; None where every one is examined
+    remedies_from: Signal = Signal.NOTICE  # the lowest word at which remedies are looked for
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,6 +49,9 @@ class ExaminedRig:
     kept: object = None
     loads: Loads | None = None  # where all is kept
     assumed: tuple[AssumedValue, ...] = ()
+    unsearched: frozenset[str] = (
+        frozenset()
+    )  # rules that could have looked for remedies and were not asked to
 
 
 @dataclass(slots=True)
@@ -114,7 +119,10 @@ def _examine(library: Library, found: Examined, terms: Terms) -> None:
     found.broken = tuple(one.path for one in broken)
     if rig is not None:
         found.refers_to = rig.refers_to
-        found.rig = _judged(judge(rig, terms.book, terms.on, terms.force, weighed=True), terms)
+        judged = judge(
+            rig, terms.book, terms.on, terms.force, weighed=True, remedies_from=terms.remedies_from
+        )
+        found.rig = _judged(judged, terms)
 
 
 def tell(found: Examined, loaded: Loaded) -> Examined:
@@ -131,10 +139,21 @@ def _title(loaded: Loaded) -> str | None:
 
 
 def _judged(judged: Judged, terms: Terms) -> ExaminedRig:
-    said = tuple(judged.not_judged), judged.answered, judged.unanswered, judged.rules
-    if terms.keep is None:
-        return ExaminedRig(tuple(judged.findings), *said, {}, loads=judged.loads, assumed=judged.assumed)
-    facts = looked_up(Case(judged.loads, terms.on, terms.force.limits, terms.force.recalled))
-    findings = tuple(by_itself(one) for one in judged.findings)
-    # In one process the loads are at hand for a while; they are not sent to another one.
-    return ExaminedRig(findings, *said, facts, terms.keep(judged.loads), judged.loads, judged.assumed)
+    keep = terms.keep
+    if keep is None:
+        facts, kept, findings = {}, None, tuple(judged.findings)
+    else:
+        facts = looked_up(Case(judged.loads, terms.on, terms.force.limits, terms.force.recalled))
+        kept, findings = keep(judged.loads), tuple(by_itself(one) for one in judged.findings)
+    return ExaminedRig(
+        findings,
+        tuple(judged.not_judged),
+        judged.answered,
+        judged.unanswered,
+        judged.rules,
+        facts,
+        kept,
+        judged.loads,  # at hand for a while in one process; not sent to another one
+        judged.assumed,
+        judged.unsearched,
+    )

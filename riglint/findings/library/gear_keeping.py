@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
 
@@ -12,6 +11,7 @@ from riglint.model.references import resolve
 from riglint.policy import InForce
 from riglint.read.library import find_documents, library_root
 from riglint.read.problems import Problem
+from riglint.records import dataclass
 from riglint.rulekit import Case, LibraryCase
 from riglint.settings import LeavingOut
 

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 from pathlib import Path
 
 from riglint.model.library import Library
 from riglint.model.what_if import WhatIf
 from riglint.read.library import is_folder, library_root
+from riglint.records import dataclass
 
 
 @dataclass(slots=True)

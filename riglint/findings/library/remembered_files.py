@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import os
 from collections.abc import Callable
-from dataclasses import dataclass, field
+from dataclasses import field
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 from zlib import compress
@@ -16,6 +16,7 @@ from riglint.findings.library.as_record import NoRecordError, Records, canonical
 from riglint.model.library import Library
 from riglint.read.decoding import MAX_BYTES
 from riglint.read.library import real
+from riglint.records import dataclass
 from riglint.remembered import store, watching
 from riglint.remembered.looks import KINDS, Look, NoTellingError, digest, hashed, seen
 from riglint.remembered.modules import settled, whole

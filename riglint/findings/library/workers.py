@@ -13,7 +13,7 @@ import threading
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from concurrent.futures import BrokenExecutor, Executor, ProcessPoolExecutor
 from contextlib import contextmanager, suppress
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import date
 from functools import cache
 from multiprocessing import active_children, get_all_start_methods, get_context
@@ -28,7 +28,9 @@ from riglint.findings.library.opened import Libraries
 from riglint.loads import Loads
 from riglint.model.what_if import WhatIf
 from riglint.policy import InForce
+from riglint.records import dataclass
 from riglint.rulebook import Rulebook, RuleSet, RuleSetError, load_rulebook
+from riglint.rulekit import Signal
 
 CHUNKS = 8, 50  # least and most files that are sent at a time: each gear list among them is then read once
 EACH = 8  # tasks at least, where there are files enough, so that no worker waits long for another
@@ -60,6 +62,7 @@ class Task:
     start: Path | None
     texts: Mapping[Path, bytes]
     other_values: tuple[WhatIf, ...]
+    remedies_from: Signal
     ours: bool = False  # whether the worker is a process that we started, and may end
 
 
@@ -79,6 +82,7 @@ def tasks_for(files: Sequence[Path], terms: Terms, libraries: Libraries) -> list
         libraries.start,
         dict(libraries.texts),
         libraries.other_values,
+        terms.remedies_from,
     )
     size = min(max(len(files) // EACH, CHUNKS[0]), CHUNKS[1])
     return [replace(whole, files=tuple(files[n : n + size])) for n in range(0, len(files), size)]
@@ -98,7 +102,7 @@ def examine_all(task: Task) -> Parcel:
     book = _books.get(task.seal)
     if book is None:
         book = _books[task.seal] = _same_book(task)
-    terms = Terms(book, task.on, task.force, task.keep)
+    terms = Terms(book, task.on, task.force, task.keep, remedies_from=task.remedies_from)
     libraries = Libraries(task.paths, task.root, task.texts, task.other_values, FILES_HELD, task.start)
     parcel = Parcel([])
     for file in task.files:

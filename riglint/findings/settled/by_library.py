@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from datetime import date
 from pathlib import Path
 
@@ -13,7 +13,9 @@ from riglint.findings.library.remembered_files import RememberedFiles
 from riglint.loads import Loads
 from riglint.policy import DEFAULT, InForce
 from riglint.read.library import real
+from riglint.records import dataclass
 from riglint.rulebook import Rulebook
+from riglint.rulekit import Signal
 from riglint.settings import Settings, settings_of
 
 
@@ -27,6 +29,7 @@ class Settled:
     named: InForce | None = None  # what the call puts in force everywhere
     keep: Callable[[Loads], object] | None = None
     remembered: RememberedFiles | None = None
+    remedies_from: Signal = Signal.NOTICE
     _of: dict[Path, Settings] = field(default_factory=dict)
     _terms: dict[Path, Terms] = field(default_factory=dict)
 
@@ -45,7 +48,9 @@ class Settled:
     def terms(self, root: Path) -> Terms:
         """Return everything that the files of a library are examined with."""
         if root not in self._terms:
-            self._terms[root] = Terms(self.book, self.on, self.force(root), self.keep, self.remembered)
+            self._terms[root] = Terms(
+                self.book, self.on, self.force(root), self.keep, self.remembered, self.remedies_from
+            )
         return self._terms[root]
 
     def together(self, kept: Mapping[Path, int]) -> InForce:

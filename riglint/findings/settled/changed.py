@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import os
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from pathlib import Path
 
 from riglint.findings.finding import Audit, FileResult, Finding, Where
@@ -15,6 +15,7 @@ from riglint.model.values.sources import OWN
 from riglint.read.file_names import MARK
 from riglint.read.library import is_folder, library_root, real
 from riglint.read.repository.foreign_folders import ForeignFolders
+from riglint.records import dataclass
 from riglint.rulebook import Rulebook
 from riglint.rulekit import Signal
 from riglint.settings import Settings, settings_of

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from pathlib import Path
 
 from riglint.findings.accepting import LONGEST, is_bearable
@@ -14,6 +14,7 @@ from riglint.model.documents.known_file import KnownRow
 from riglint.model.library import Library
 from riglint.model.values.sources import OWN
 from riglint.read.problems import Place
+from riglint.records import dataclass
 from riglint.rulekit import Signal
 from riglint.settings.known_file import Known
 

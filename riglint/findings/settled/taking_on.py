@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import json
 from collections.abc import Sequence
-from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 from pathlib import Path
@@ -15,6 +14,7 @@ from riglint.findings.identity import Identity, measured
 from riglint.findings.settled.knowing import found_in, from_top, may_be_known, rigs_from
 from riglint.model.documents.known_file import KnownRow
 from riglint.read.library import library_root
+from riglint.records import dataclass
 from riglint.rulekit import Signal
 
 DIGITS = 4  # of a number: one more than reports print

@@ -7,7 +7,7 @@ nothing in particular decides. Pieces that are alike are judged once. The number
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import date
 
 from riglint.findings.finding import Finding
@@ -28,6 +28,7 @@ from riglint.loads.inputs import known
 from riglint.model.documents.gear import Gear
 from riglint.model.library import RigFile
 from riglint.policy import InForce
+from riglint.records import dataclass
 from riglint.rulebook import Rulebook
 from riglint.rulekit import Signal
 

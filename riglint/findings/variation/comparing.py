@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 from pathlib import Path
 from typing import Any, Literal
 
@@ -16,6 +16,7 @@ from riglint.loads.inputs import known
 from riglint.loads.path.used import used_items, written
 from riglint.policy import DEFAULT, InForce
 from riglint.read.problems import key_text
+from riglint.records import dataclass
 from riglint.rulekit import Signal
 
 Fate = Literal["new", "gone", "worse", "better"]

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass
 from difflib import SequenceMatcher
 from itertools import starmap
 
@@ -13,6 +12,7 @@ from riglint.loads import Loads
 from riglint.loads.path.used import written
 from riglint.read.document import Document
 from riglint.read.problems import key_text
+from riglint.records import dataclass
 
 BY_NUMBER = re.compile(r"(?P<chain>chain|backups\[\d{1,6}\]\.chain)\[(?P<n>\d{1,6})\](?P<inside>[.\[].*)?")
 LONGEST = 200  # characters of a reference; no key of ours is as long

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from riglint.findings.finding import AssumedValue, Finding
 from riglint.findings.telling import where
@@ -15,6 +15,7 @@ from riglint.loads.assumed.ends import Chosen
 from riglint.loads.inputs import At
 from riglint.model.compact.assumption import Assumption
 from riglint.model.library import RigFile
+from riglint.records import dataclass
 from riglint.rulekit import Signal
 
 Name = tuple[str, str, str, str | None]

@@ -9,7 +9,7 @@ comes and goes again within one stride.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import date
 
 from riglint.findings.finding import Finding
@@ -37,6 +37,7 @@ from riglint.loads.what_if.adjustable import (
 )
 from riglint.loads.what_if.solved_for import Adjusting, Adjustment, Search, nearest_step
 from riglint.policy import DEFAULT, InForce
+from riglint.records import dataclass
 from riglint.rulebook import Rulebook
 from riglint.rulekit import Signal
 
@@ -196,11 +197,9 @@ class _Walk:
     def _worse(self, adjustment: Adjustment, steps: int) -> Finding | None:
         """Return the gravest of what keeps a value from passing; None where it passes."""
         found = self.judging.at(adjustment, steps)
-        against = {one.rule for one in self.against}
         worse = []
-        for rule, (word, count) in gravest_by_rule(found, self.judging.stop_at).items():
-            was_word, was_count = self.today.get(rule, (Signal.DANGER, 0))
-            if rule in against or word > was_word or count > was_count:
+        for rule, said in gravest_by_rule(found, self.judging.stop_at).items():
+            if self._is_worse(rule, *said):
                 worse += [one for one in found if one.rule == rule]
         # Why nothing can be computed says more than the silence that follows from it.
         explaining = self.judging.book.explaining
@@ -208,13 +207,22 @@ class _Walk:
             worse, key=lambda one: (one.rule in explaining, one.signal, one.kind == "fail"), default=None
         )
 
+    def _is_worse(self, rule: str, word: Signal, count: int) -> bool:
+        was_word, was_count = self.today.get(rule, (Signal.DANGER, 0))
+        against = {one.rule for one in self.against}
+        return rule in against or word > was_word or count > was_count
+
+    def _passes(self, adjustment: Adjustment, steps: int) -> bool:
+        """Return whether `_worse` finds nothing."""
+        return self.judging.passes(adjustment, steps, self._is_worse)
+
     def _edge(self, adjustment: Adjustment, start: int, text: str) -> RangeEnd:
         """Return the last value that passes, from one that does."""
         _, bound = self.judging.search.reach(adjustment)
         texts, edge = self.judging.search.texts, self.judging.edge
         if start == bound:
             return RangeEnd(text, None)
-        first = nearest_step(lambda n: self._worse(adjustment, n) is not None, start, bound)
+        first = nearest_step(lambda n: not self._passes(adjustment, n), start, bound)
         if first is None:
             return edge(adjustment, bound, texts(adjustment, bound)[0], None)
         last = first - _step_sign(adjustment)
@@ -229,11 +237,7 @@ class _Walk:
 
     def _first(self, adjustment: Adjustment) -> int | None:
         start, bound = self.judging.search.reach(adjustment)
-        return (
-            None
-            if start == bound
-            else nearest_step(lambda n: self._worse(adjustment, n) is None, start, bound)
-        )
+        return None if start == bound else nearest_step(lambda n: self._passes(adjustment, n), start, bound)
 
 
 def _step_sign(adjustment: Adjustment) -> int:

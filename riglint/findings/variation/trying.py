@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 
 from riglint.findings.finding import Finding
 from riglint.findings.judging import judge
@@ -15,6 +15,7 @@ from riglint.model.documents.rig import Rig
 from riglint.model.library import Item, RigFile
 from riglint.policy import InForce
 from riglint.read.problems import key_text
+from riglint.records import dataclass
 from riglint.rulebook import Rulebook
 from riglint.rulekit import Signal
 

@@ -10,14 +10,15 @@ not looked for, nor what comes and goes again before an end that says the same a
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from riglint.findings.finding import Finding, Where
 from riglint.findings.rule_runs import RunResult
 from riglint.loadpath.path import first_up
-from riglint.loads.what_if.uncertain_inputs import MOST_WEIGHED, UncertainInput, combined, moved_ones
+from riglint.loads.what_if.uncertain_inputs import UncertainInput, combined
 from riglint.model.library import RigFile
 from riglint.model.values.sources import OWN
+from riglint.records import dataclass
 from riglint.rulekit import Rule, Signal
 
 Name = tuple[str, str, str, str | None]
@@ -60,6 +61,8 @@ def weigh(
     judge_again: Callable[[UncertainInput, float], RunResult],
     word: Callable[[str], Signal],
     rules: Mapping[str, Rule],
+    *,
+    inputs: tuple[list[UncertainInput], list[UncertainInput]],
 ) -> list[Finding]:
     """Return the findings of a rig with the uncertainty of its inputs weighed in; the same where it states none.
 
@@ -69,14 +72,15 @@ def weigh(
         judge_again: judges it with an input moved by so many of its ±.
         word: the worst word that a rule could give here.
         rules: the rules in force.
+        inputs: those that are moved, and those that are too many.
     """
-    inputs, left_out = moved_ones(rig, MOST_WEIGHED)
-    sides = [(one, direction) for one in inputs for direction in (-1.0, 1.0)]
+    weighed, left_out = inputs
+    sides = [(one, direction) for one in weighed for direction in (-1.0, 1.0)]
     ends = [end for side in sides for end in _looked_at(result, *side, judge_again)]
     outer = [end for end in ends if end.whole]
     findings = [_weighed(one, outer) if _is_fail(one) else one for one in result.findings]
     findings += _appearing(result, ends)
-    findings += [one for moved in inputs for one in _silenced(moved, result, ends, word, rules)]
+    findings += [one for moved in weighed for one in _silenced(moved, result, ends, word, rules)]
     findings += _crashing(result, ends)
     return findings + _not_moved(rig, left_out, max(map(word, rules), default=Signal.DANGER))
 
@@ -176,14 +180,23 @@ def _appearing(result: RunResult, ends: list[_MovedInput]) -> list[Finding]:
     here = _fails(result.findings)
     found: dict[Name, tuple[Signal, float, _MovedInput]] = {}
     for end in ends:
-        for name, fault in end.fails.items():
-            if name in here and here[name].signal >= fault.signal:
-                continue
+        for name, fault in _graver(here, end.fails):
             # The gravest word first, then the widest miss.
             over = fault.signal, abs(_margin(fault) or 0.0)
             if name not in found or over > found[name][:2]:
                 found[name] = *over, end
     return [_open(end, end.fails[name], here.get(name)) for name, (_, _, end) in found.items()]
+
+
+def appearing(here: list[Finding], there: list[Finding]) -> list[Finding]:
+    """Return the faults at one end of an input that pass, or are less grave, as written."""
+    return [fault for _, fault in _graver(_fails(here), _fails(there))]
+
+
+def _graver(here: dict[Name, Finding], there: dict[Name, Finding]) -> Iterator[tuple[Name, Finding]]:
+    for name, fault in there.items():
+        if name not in here or here[name].signal < fault.signal:
+            yield name, fault
 
 
 def _open(end: _MovedInput, fault: Finding, here: Finding | None) -> Finding:

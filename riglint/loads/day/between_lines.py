@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from itertools import pairwise
 from math import hypot
 
@@ -11,6 +10,7 @@ from riglint.loads.path.ground import elevation
 from riglint.loads.rig_loads import Loads
 from riglint.mechanics.anchors.vector_sum import Vector
 from riglint.model.documents.spot_plan import place_of
+from riglint.records import dataclass
 
 STATIONS = 9  # places at which two lines between the same anchors are compared
 

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from datetime import date, timedelta
 
 from riglint.model.documents.rig import Rig
+from riglint.records import dataclass
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,7 +8,6 @@ way is a help only while it is up, so the worst is looked for among all lines an
 from __future__ import annotations
 
 from collections.abc import Collection, Sequence
-from dataclasses import dataclass
 
 from riglint.loads.inputs import At, MissingInput, NotComputable, known, need
 from riglint.loads.path.ends import End, EndPull
@@ -19,6 +18,7 @@ from riglint.mechanics.anchors.vector_sum import Vector, sum_of, toward, worst_o
 from riglint.model.documents.spot import Anchor
 from riglint.model.documents.spot_plan import place_of
 from riglint.model.reads import computed
+from riglint.records import dataclass
 
 
 @dataclass(frozen=True, slots=True)

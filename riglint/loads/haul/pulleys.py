@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Literal
 
 from riglint.loadpath import Placed
@@ -18,6 +17,7 @@ from riglint.model.documents.parts import Part
 from riglint.model.library import Item
 from riglint.model.reads import computed
 from riglint.model.values.knots import KNOTS
+from riglint.records import dataclass
 
 
 @dataclass(frozen=True, slots=True)

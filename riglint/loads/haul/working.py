@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from riglint.loads.haul.pulleys import Haul
 from riglint.loads.inputs import known
 from riglint.loads.states.standing import Standing
 from riglint.loads.states.tie_back import TieBackLine
 from riglint.mechanics.valid_range import Numbers
+from riglint.records import dataclass
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import sqrt
 
 from riglint.loads.inputs import At, NotComputable, need, within_range
@@ -10,6 +9,7 @@ from riglint.loads.path.geometry import G
 from riglint.loads.rig_loads import Loads
 from riglint.loads.states.standing import rest_of
 from riglint.mechanics.span.line import hang
+from riglint.records import dataclass
 
 MIDDLE = 0.5  # share of the webbing
 

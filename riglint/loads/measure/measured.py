@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from datetime import date
 from math import hypot
 
@@ -18,6 +17,7 @@ from riglint.mechanics.span.pulse import tension_from_pulse
 from riglint.mechanics.span.stretch import StretchLaw
 from riglint.model.documents.rig import Measured
 from riglint.read.quantity import Quantity
+from riglint.records import dataclass
 
 ROUNDS = 20  # of letting mass per metre and sag of the bare line follow the tension
 STEP = 1e-3  # of an input, to see how the tension follows it

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from itertools import pairwise
 from math import atan2
 
 from riglint.loads.inputs import MissingInput
 from riglint.loads.path.geometry import Geometry
 from riglint.loads.path.ground import elevation
+from riglint.records import dataclass
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import partial
 from math import sin
 from typing import NamedTuple
@@ -15,6 +15,7 @@ from riglint.loads.states.line import State
 from riglint.loads.strength.points import AnchorLoads, PointLoad
 from riglint.loads.strength.trees import TreePull, TreeStem, tree_stem
 from riglint.model.documents.spot import Anchor
+from riglint.records import dataclass
 
 
 class EndPull(NamedTuple):

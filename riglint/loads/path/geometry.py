@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from math import cos, hypot, pi
 
 from riglint.loadpath import Contact, LoadPath, Placed, contact_of
@@ -16,6 +15,7 @@ from riglint.mechanics.valid_range import STANDARD_GRAVITY_M_S2
 from riglint.model.documents.gear import Gear
 from riglint.model.values.defaults import DEFAULTS
 from riglint.model.values.policy import Values
+from riglint.records import dataclass
 
 G = STANDARD_GRAVITY_M_S2
 

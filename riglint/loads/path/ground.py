@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from bisect import bisect_left
 from collections.abc import Sequence
-from dataclasses import dataclass
+
+from riglint.records import dataclass
 
 Profile = Sequence[tuple[float, float]]
 """Distance from end A's face and elevation above the ground there, in m, in order of distance."""

@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from riglint.loads.haul.pulleys import Haul
 from riglint.loads.path.geometry import G
 from riglint.model.library import Item
+from riglint.records import dataclass
 
 
 @dataclass(frozen=True, slots=True)

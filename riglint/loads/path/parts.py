@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass, field
+from dataclasses import field
 
 from riglint.loads.inputs import At
 from riglint.loads.states.line import State
@@ -16,6 +16,7 @@ from riglint.model.reads import Memory, remembered
 from riglint.model.values.policy import Values
 from riglint.model.values.ratios import PEAK, Required
 from riglint.model.vocabulary.words import FIBRES, Consequence
+from riglint.records import dataclass
 
 LINKS = frozenset({"connector", "quick_link", "shackle"})
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from math import acos, exp
 from typing import NamedTuple
 
@@ -17,6 +17,7 @@ from riglint.mechanics.span.line import Equilibrium, Line, hang
 from riglint.mechanics.span.peak import drop
 from riglint.mechanics.valid_range import Numbers
 from riglint.model.values.sources import Source
+from riglint.records import dataclass
 
 CATCH = Source(
     "energy balance on the backup alone; taping, and the main line's mass and energy, left out", "own"

@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from riglint.loads.inputs import MissingInput, NotComputable
 from riglint.loads.path.geometry import Geometry
 from riglint.loads.states.line import Band
 from riglint.model.library import RigFile
 from riglint.model.values.policy import Values
 from riglint.model.vocabulary.words import Consequence
+from riglint.records import dataclass
 
 CLASSES: tuple[Consequence, ...] = ("ground", "fall", "life")
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from riglint.loads.path.geometry import G
 from riglint.loads.states.line import Band
@@ -10,6 +10,7 @@ from riglint.loads.states.standing import Standing
 from riglint.loads.states.sweep import Sweep, least_clear
 from riglint.mechanics.span.line import NoResult, hang
 from riglint.mechanics.valid_range import Numbers
+from riglint.records import dataclass
 
 # A load let go at once dips at most twice as far as where it comes to rest, on a spring that stiffens as a line does
 # (suddenly applied load, any strength-of-materials text).

@@ -8,7 +8,7 @@ parts must bear, the soft edge is how deep the line hangs.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import NamedTuple
 
 from riglint.loads.path.geometry import G
@@ -19,6 +19,7 @@ from riglint.mechanics.span.line import Equilibrium, Line
 from riglint.mechanics.valid_range import Numbers
 from riglint.model.values.defaults import DEFAULTS
 from riglint.model.values.sources import Source
+from riglint.records import dataclass
 
 CATENARY = Source("exact elastic catenary with the webbing's own stretch curve, one point load", "own")
 ENERGY = Source(

@@ -8,7 +8,7 @@ the same place; only when the line itself breaks does everyone fall.
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from math import hypot
 
 from riglint.loadpath import Placed
@@ -20,6 +20,7 @@ from riglint.model.documents.gear import Gear
 from riglint.model.library import RigFile
 from riglint.model.reads import computed
 from riglint.model.values.policy import Values
+from riglint.records import dataclass
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from riglint.loads.inputs import NotComputable, within_range
 from riglint.loads.path.geometry import G
 from riglint.loads.rig_loads import Loads
@@ -14,6 +12,7 @@ from riglint.mechanics.falls.impact import fall_impact_n
 from riglint.mechanics.span.line import NoResult, hang
 from riglint.mechanics.valid_range import Numbers
 from riglint.model.values.defaults import DEFAULTS
+from riglint.records import dataclass
 
 SNATCH = 2.3  # greatest of time simulations over the quasi-static force, see riglint.mechanics.falls.arrest
 HALVINGS = 12  # of half the line, until a distance is known to a few centimetres

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Literal, NamedTuple
 
 from riglint.loadpath import BROKEN
@@ -11,6 +11,7 @@ from riglint.loads.path.geometry import G, Geometry
 from riglint.mechanics.span.line import Equilibrium, Line, NoResult, Reach, hang
 from riglint.mechanics.span.standing import length_for_sag, length_for_tension, reach_for_tension
 from riglint.mechanics.valid_range import Numbers
+from riglint.records import dataclass
 
 End = Literal["a", "b"]
 

@@ -8,8 +8,9 @@ the entries and never name a state. A state is added here and nowhere else.
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, Literal
+
+from riglint.records import dataclass
 
 if TYPE_CHECKING:
     from riglint.loads.rig_loads import Loads

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
+from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from riglint.loads.path.geometry import G, Geometry
@@ -12,6 +13,7 @@ from riglint.loads.states.standing import Standing, rest_of
 from riglint.mechanics.span.line import Equilibrium, Line, hang_along, places
 from riglint.mechanics.span.peak import drop
 from riglint.model.reads import computed
+from riglint.records import dataclass
 
 if TYPE_CHECKING:
     from riglint.loads.states.line import State
@@ -20,6 +22,10 @@ STEPS = 40  # equal steps over the walk zone, so 41 places
 # A fall takes many more steps to solve than a person at rest: fewer places, and the ends of the zone are added.
 PEAK_FRACTIONS = (0.1, 0.3, 0.4, 0.5, 0.6, 0.7, 0.9)
 ALIKE = 1e-7  # shares or metres so near each other are the same but for rounding
+
+MOST_SWEEPS = (
+    64  # kept of each kind: some five are made for a rig, and as many for each input that moves the line
+)
 
 Place = tuple[float, float, float]  # x and y in m from end A, share of the webbing
 
@@ -62,26 +68,13 @@ class Sweep:
 
     def along(self, load_n: float, fractions: Iterable[float]) -> list[Equilibrium]:
         """Return the line with a load (N) at each of some places."""
-        return [rest_of(rest) for rest in hang_along(self.line, load_n, fractions)]
+        return list(_rests_along(self.line, load_n, tuple(fractions)))
 
     def landing(
         self, mass_kg: float, height_m: float, resting_n: float, fractions: Iterable[float]
     ) -> list[Equilibrium]:
         """Return the line at the lowest point of somebody who lands on it at each of some places."""
-        found: list[Equilibrium] = []
-        for reference in self.along(resting_n, fractions):
-            near = found[-1] if found else None
-            landed = drop(
-                self.line,
-                reference.fraction,
-                mass_kg,
-                height_m,
-                reference=reference,
-                resting_n=resting_n,
-                near=near,
-            )
-            found.append(rest_of(landed))
-        return found
+        return list(_landings(self.line, mass_kg, height_m, resting_n, tuple(fractions)))
 
     def bare(self, fractions: Sequence[float]) -> list[Place]:
         """Return shares of the webbing with nobody on the line."""
@@ -143,6 +136,30 @@ class Sweep:
         """Return where the walk zone of the bare line begins and ends, in m from end A's face."""
         first, last = self.along(0.0, self.zone())
         return first.load_x_m, last.load_x_m
+
+
+# Of numbers alone: whoever asks has read them. A rig that is judged with one value moved asks again for most.
+
+
+@lru_cache(MOST_SWEEPS)
+def _rests_along(line: Line, load_n: float, fractions: tuple[float, ...]) -> tuple[Equilibrium, ...]:
+    """Return a line with a load at each of some places; errors as `rest_of`."""
+    return tuple(rest_of(rest) for rest in hang_along(line, load_n, fractions))
+
+
+@lru_cache(MOST_SWEEPS)
+def _landings(
+    line: Line, mass_kg: float, height_m: float, resting_n: float, fractions: tuple[float, ...]
+) -> tuple[Equilibrium, ...]:
+    """Return a line at the lowest point of somebody who lands on it at each of some places; errors as `rest_of`."""
+    found: list[Equilibrium] = []
+    for reference in _rests_along(line, resting_n, fractions):
+        near = found[-1] if found else None
+        landed = drop(
+            line, reference.fraction, mass_kg, height_m, reference=reference, resting_n=resting_n, near=near
+        )
+        found.append(rest_of(landed))
+    return tuple(found)
 
 
 def governing(found: Sequence[Equilibrium]) -> Equilibrium:

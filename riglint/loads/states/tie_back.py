@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from riglint.loadpath import Placed
 from riglint.loads.inputs import At, need, within_range
 from riglint.loads.path.geometry import Geometry
@@ -18,6 +16,7 @@ from riglint.model.documents.parts import TieBack as Entry
 from riglint.model.library import Item
 from riglint.model.reads import computed
 from riglint.model.values.defaults import DEFAULTS
+from riglint.records import dataclass
 
 SHORTENED_M = 0.01  # of the line's end, to see how its tension follows
 

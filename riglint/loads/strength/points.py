@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from riglint.loadpath import Contact, Placed, leg_target
 from riglint.loads.inputs import At, MissingInput, need, need_all, unanswered
 from riglint.loads.path.geometry import Geometry
 from riglint.mechanics.anchors.bolts import bolt_pull, bolt_use, boulder_resistance_n, leg_forces_n
 from riglint.model.documents.spot import Anchor, Point
 from riglint.model.vocabulary.words import Share
+from riglint.records import dataclass
 
 NO_LEGS = "are in no part of the chain, so nobody knows which bolts hold this end"
 SPREAD = (

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from riglint.loadpath import Contact, LoadPath, Placed, toward_line
 from riglint.loads.inputs import At
 from riglint.loads.path.geometry import Geometry
 from riglint.loads.rig_loads import Loads
+from riglint.records import dataclass
 
 
 @dataclass(frozen=True, slots=True)

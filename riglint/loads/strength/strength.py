@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import prod
 from typing import NamedTuple
 
 from riglint.loads.inputs import At
 from riglint.mechanics.valid_range import Numbers
 from riglint.model.values.sources import Source
+from riglint.records import dataclass
 
 
 class Reduction(NamedTuple):

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from math import pi
 
 from riglint.loads.inputs import MissingInput, NotComputable, need_all
@@ -11,6 +11,7 @@ from riglint.mechanics.anchors import trunk
 from riglint.mechanics.anchors.green_wood import UNKNOWN_COMPRESSION_PA, GreenWood, green_wood
 from riglint.mechanics.valid_range import Numbers
 from riglint.model.documents.spot import Anchor
+from riglint.records import dataclass
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 
 from riglint.loads.inputs import At
 from riglint.loads.path.parts import PartLoad
 from riglint.loads.states.line import State
+from riglint.records import dataclass
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,7 +7,7 @@ catch of a backup, of a tie-back and of the other legs is that of the states; no
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import partial
 
 from riglint.loadpath import Placed
@@ -20,6 +20,7 @@ from riglint.loads.what_if.anchor_gone import bolt_gone, shared_gone
 from riglint.loads.what_if.left import Left, Removal, weakest_in
 from riglint.loads.what_if.legs_gone import leg_of_backup_gone, leg_of_main_gone
 from riglint.loads.what_if.sinking import to_the_ground, when_tie_back_catches
+from riglint.records import dataclass
 
 PULLER = "what you pulled the line with"
 

@@ -8,7 +8,6 @@ nobody measured.
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 
 from riglint.loadpath import build
 from riglint.loads.inputs import MissingInput, NotComputable
@@ -16,6 +15,7 @@ from riglint.loads.path.parts import Worst
 from riglint.loads.rig_loads import Loads
 from riglint.loads.what_if.typical_errors import TypicalError, typical_errors_for
 from riglint.loads.what_if.uncertain_inputs import UncertainInput, combined, moved_ones, nudged_loads
+from riglint.records import dataclass
 
 ROUNDING = 1e-9  # of a result; what moves it less is rounding, and another machine would round otherwise
 

@@ -8,7 +8,7 @@ not hold. One value is moved, or several that belong together (both anchors), ne
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from math import ceil, floor
 from typing import Any, Literal, NamedTuple
 
@@ -18,8 +18,10 @@ from riglint.loads.rig_loads import Loads
 from riglint.model.changed import value_at, with_value
 from riglint.model.load import Key
 from riglint.read.quantity import Dimension, Quantity, parse_quantity
+from riglint.records import dataclass
 
 MOST_STEPS = 1000  # farthest that is looked, in steps: about twenty rigs are computed then
+MOST_RIGS = 400  # computed for all remedies of one rig; the example rigs take 16 at most
 FURTHER = 63  # steps beyond the first that holds, for a second condition
 
 Direction = Literal["up", "down"]
@@ -109,6 +111,8 @@ class Search:
         adjustment = adjusting(self.loads)
         if adjustment is None:
             return Nowhere("the rig has no such value")
+        if len(self._known) >= MOST_RIGS:
+            return Nowhere("enough rigs were tried")
         if adjustment.to is not None:
             return self._exactly(adjustment, holds, also)
         now = self._now(adjustment)

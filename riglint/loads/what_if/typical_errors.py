@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from riglint.loads.inputs import At, known
 from riglint.loads.rig_loads import Loads
@@ -14,6 +14,7 @@ from riglint.model.library import Item, RigFile
 from riglint.model.load import Key
 from riglint.model.values.sources import Source
 from riglint.read.quantity import Quantity
+from riglint.records import dataclass
 
 SHARE, HEIGHT_M = 0.01, 0.1  # of a main input; of a height, and of the ground between the anchors
 PERCENT, HAND = f"{SHARE * 100:g} %", f"{HEIGHT_M:g} m"

@@ -7,8 +7,8 @@ add up as the root of the sum of their squares, as independent ones do (JCGM 100
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from collections.abc import Iterable, Iterator
+from dataclasses import replace
 from functools import cache
 from math import hypot
 from typing import Any, Literal
@@ -23,6 +23,7 @@ from riglint.model.documents.spot import Spot
 from riglint.model.library import RigFile
 from riglint.model.load import Key
 from riglint.read.quantity import Quantity
+from riglint.records import dataclass
 
 MOST = 12  # inputs that a sheet ranks
 MOST_WEIGHED = 40  # inputs that findings are weighed with: each costs two judgements of the whole rig
@@ -50,15 +51,20 @@ class UncertainInput:
 def uncertain_inputs(rig: RigFile) -> list[UncertainInput]:
     """Return every value with a ± in the rig, its spot and the gear that it names, in that order, each as written."""
     written = dict(leaves(rig.rig.model_copy(update={"spot": None, "shelf": []})))
-    found = [_input(At(rig.document, key), value, "rig", key) for key, value in written.items()]
-    for key, value in leaves(rig.spot):
-        found.append(_input(At(rig.spot_document, rig.spot_place(key)), value, "spot", key))
+    found = [
+        UncertainInput(At(rig.document, key), value.text, value.si, value.plus_minus, "rig", key)
+        for key, value in _uncertain(written.items())
+    ]
+    for key, value in _uncertain(leaves(rig.spot)):
+        at = At(rig.spot_document, rig.spot_place(key))
+        found.append(UncertainInput(at, value.text, value.si, value.plus_minus, "spot", key))
     named = {value for value in written.values() if isinstance(value, str)}
     for name in sorted(named & rig.items.keys()):
         item = rig.items[name]
-        for key, value in leaves(item.gear):
-            found.append(_input(At(item.document, (*item.key, *key)), value, "gear", key, name))
-    return [one for one in found if one is not None]
+        for key, value in _uncertain(leaves(item.gear)):
+            at = At(item.document, (*item.key, *key))
+            found.append(UncertainInput(at, value.text, value.si, value.plus_minus, "gear", key, name))
+    return found
 
 
 def moved_ones(rig: RigFile, most: int = MOST) -> tuple[list[UncertainInput], list[UncertainInput]]:
@@ -106,17 +112,19 @@ def combined(effects: list[float]) -> float:
     return hypot(*effects)
 
 
-def _input(at: At, value: Any, inside: Inside, key: Key, gear: str = "") -> UncertainInput | None:
-    if not isinstance(value, Quantity) or value.plus_minus <= 0.0:
-        return None
-    return UncertainInput(at, value.text, value.si, value.plus_minus, inside, key, gear)
+def _uncertain(values: Iterable[tuple[Key, Any]]) -> Iterator[tuple[Key, Quantity]]:
+    for key, value in values:
+        if isinstance(value, Quantity) and value.plus_minus > 0.0:
+            yield key, value
 
 
 def leaves(node: Any, key: Key = ()) -> Iterator[tuple[Key, Any]]:
-    """Yield every value of a model with its key, as the file writes it."""
+    """Yield every value that a model gives, with its key as the file writes it."""
     if isinstance(node, BaseModel):
         for name, written in _names(type(node)):
-            yield from leaves(getattr(node, name), (*key, written))
+            value = getattr(node, name)
+            if value is not None:
+                yield from leaves(value, (*key, written))
     elif isinstance(node, dict):
         for name, value in node.items():
             yield from leaves(value, (*key, name))

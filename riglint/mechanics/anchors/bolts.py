@@ -1,11 +1,11 @@
 """Anchors made of points: bolts under an oblique pull, how legs share, and a boulder that must not slide."""
 
 import math
-from dataclasses import dataclass
 from typing import Literal
 
 from riglint.mechanics.anchors.sling import leg_force_n
 from riglint.mechanics.valid_range import STANDARD_GRAVITY_M_S2, Numbers, require_force, require_within
+from riglint.records import dataclass
 
 # EN 959:2018, clause 4.3, in the test block of the standard. The rock decides, not the bolt.
 RADIAL_STRENGTH_N = 25_000.0

@@ -3,7 +3,7 @@
 A connector's own marking comes before these figures.
 """
 
-from dataclasses import dataclass
+from riglint.records import dataclass
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,11 +6,11 @@ Laboratory, those of Europe from the table of Wessolly & Erb. Some were read, so
 which. A standing tree is weaker than a clear specimen.
 """
 
-from dataclasses import dataclass
 from functools import lru_cache
 from typing import Literal
 
 from riglint.mechanics.anchors.green_wood_table import ONE_OF, ROWS, SpeciesRow
+from riglint.records import dataclass
 
 _BY_NAME: dict[str, SpeciesRow] = {row.name: row for row in ROWS}
 _WEAKEST = min(ROWS, key=lambda row: row.compression_mpa)

@@ -1,10 +1,10 @@
 """Pulls of several lines on one point, added as vectors in plan; and the worst that any of them make together."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from math import atan2, cos, hypot, pi, sin
 
 from riglint.mechanics.valid_range import require_within
+from riglint.records import dataclass
 
 Vector = tuple[float, float]
 LARGEST = 1e9  # N or Nm; far above what stands on any meadow

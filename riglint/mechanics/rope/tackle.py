@@ -11,10 +11,10 @@ the tightest strand; while lowering friction works the other way, so the same su
 end is the tightest. At rest the truth lies between the two: judge every part at the worse.
 """
 
-from dataclasses import dataclass
 from typing import Literal
 
 from riglint.mechanics.valid_range import Numbers, require_force, require_within
+from riglint.records import dataclass
 
 LEAST_EFFICIENCY = 0.1  # below this nothing turns; a smaller number is a percentage or a slip
 MOST_STRANDS = 20  # at η 0.9 the sum is past 8.7 and can reach 10 at the most: more strands gain nothing

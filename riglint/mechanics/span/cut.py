@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import cached_property
 from math import hypot
 from typing import NamedTuple
@@ -10,6 +9,7 @@ from typing import NamedTuple
 from riglint.mechanics.span.chain import Chain, LoadedChain, Segment
 from riglint.mechanics.span.stretch import StretchLaw
 from riglint.mechanics.valid_range import OutOfRange, plain
+from riglint.records import dataclass
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 from math import atan2, comb, sqrt
 from typing import Literal, NamedTuple
 
 from riglint.mechanics.span.chain import Solution, march, solve, start_guess
 from riglint.mechanics.span.cut import Cut, Line, Reach, Webbing, cut
 from riglint.mechanics.span.shape import PlacedPiece, place
+from riglint.records import dataclass
 
 __all__ = ["Equilibrium", "Line", "NoResult", "Reach", "Webbing", "hang", "hang_along", "places", "profile"]
 

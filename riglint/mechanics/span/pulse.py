@@ -1,9 +1,9 @@
 """Tension and sag from the travel time of a pulse along the unloaded line, both ends fixed."""
 
 import math
-from dataclasses import dataclass
 
 from riglint.mechanics.valid_range import STANDARD_GRAVITY_M_S2, Numbers, require_within
+from riglint.records import dataclass
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from itertools import pairwise
 from math import inf, isfinite
 from typing import NamedTuple, Self
 
 from riglint.mechanics.valid_range import OutOfRange, plain
+from riglint.records import dataclass
 
 
 class StretchPiece(NamedTuple):

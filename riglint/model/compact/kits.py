@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import Any, NamedTuple
 
 from riglint.model.changed import value_at
@@ -11,6 +11,7 @@ from riglint.model.compact.part_lists import part_lists
 from riglint.model.sentences import Key
 from riglint.read.document import Document
 from riglint.read.problems import Problem, key_text, shown
+from riglint.records import dataclass
 
 
 class Kit(NamedTuple):

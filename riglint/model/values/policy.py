@@ -1,10 +1,11 @@
 """Values in force: the defaults, and what a club's policy puts in their place."""
 
-from dataclasses import dataclass, field
+from dataclasses import field
 
 from riglint.model.values.defaults import DEFAULTS
 from riglint.model.values.ratios import PEAK
 from riglint.model.vocabulary.words import Consequence
+from riglint.records import dataclass
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,12 +8,13 @@ repository of its own is never passed over because the one around it ignores it.
 from __future__ import annotations
 
 import os
-from dataclasses import dataclass, field
+from dataclasses import field
 from pathlib import Path
 
 from riglint.read.file_names import GIT, MARK
 from riglint.read.repository import git_objects
 from riglint.read.repository.git_objects import GitError
+from riglint.records import dataclass
 from riglint.remembered.looks import digest
 from riglint.remembered.watching import aside, tell
 

@@ -8,12 +8,12 @@ way is switched off in every call.
 from __future__ import annotations
 
 import os
-from dataclasses import dataclass
 from pathlib import Path, PurePosixPath
 from typing import IO
 
 from riglint.read.decoding import MAX_BYTES
 from riglint.read.file_names import MARK, YAML, may_be_misnamed
+from riglint.records import dataclass
 
 LINK, FILE = "120000", ("100644", "100755")
 # Stronger than the settings of a repository; an empty value is off in every version of git.

@@ -5,13 +5,13 @@ from __future__ import annotations
 import os
 from collections.abc import Iterator
 from contextlib import contextmanager
-from dataclasses import dataclass
 from pathlib import Path, PurePosixPath
 from tempfile import TemporaryDirectory
 
 from riglint.read.library import real
 from riglint.read.repository import git_objects
 from riglint.read.repository.git_objects import GitError
+from riglint.records import dataclass
 
 STAGED = "staged"
 

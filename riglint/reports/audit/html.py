@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 
 from riglint.findings import Audit, FileResult, Finding
+from riglint.records import dataclass
 from riglint.reports.audit.blocks_html import blocks_html, verdict_sign
 from riglint.reports.audit.style import DARK, STYLE
 from riglint.reports.day.html import STYLE as DAY_STYLE

@@ -42,6 +42,7 @@ def audit_json(audit: Audit) -> str:
         "files": [_file(result) for result in audit.files],
         "count": count,
         "left_out": len(audit.left_out),
+        "remedies": {"from": audit.remedies_from.name, "not_searched": audit.unsearched},
         "accepted_left_out": audit.accepted_left_out,
         "seen": {
             "files": audit.seen,

@@ -8,11 +8,11 @@ with its reason: not a failure, and no pass either.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from xml.etree.ElementTree import Element, SubElement, indent, tostring
 
 from riglint.findings import Audit, FileResult, Finding
 from riglint.read.problems import command_escaped, visible
+from riglint.records import dataclass
 from riglint.rulekit import Signal
 from riglint.views.audit.files_seen import files_in_words
 from riglint.views.audit.words import CAUTION_TEXT, NOT_WHOLE, closing, unfit

@@ -7,9 +7,10 @@ counts whatever it leaves out.
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass, field
+from dataclasses import field
 
 from riglint.findings import Audit, FileResult, Finding
+from riglint.records import dataclass
 from riglint.reports.sheet.markdown import escaped
 from riglint.rulekit import Signal, first_up
 from riglint.rulekit.verdicts import MEANINGS

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from riglint.findings.variation.comparing import Moved, RigChange
+from riglint.records import dataclass
 
 _GEAR = re.compile(r"^gear (?P<piece>.+?)\.(?P<key>[^.\s]+(?:\..*)?)$")
 # What may differ from piece to piece and changes no verdict by itself.

@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from riglint.findings.variation.comparing import Comparison, Fate, FindingChange, Moved, RigChange
 from riglint.findings.variation.moved_references import MovedReference
+from riglint.records import dataclass
 from riglint.reports.comparison.swaps import Swap, renamed, swaps
 from riglint.views.figures import number
 

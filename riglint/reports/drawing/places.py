@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
+from riglint.records import dataclass
 from riglint.views.drawing.haul import HaulView
 from riglint.views.drawing.named import Place
 from riglint.views.drawing.reeving import Node, Run

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from html import escape
 from itertools import pairwise
 from math import ceil, floor, log10
 
 from riglint.read.problems import visible
+from riglint.records import dataclass
 
 INK, GREY, PALE, BLUE, RED, SOIL = "#2b2b2c", "#55555a", "#c6c6c8", "#005387", "#9b2423", "#e4ddd2"
 WIDTH, NARROW = 720.0, 360.0  # a page; a phone, or half a page

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from riglint.findings import FileResult, Finding
+from riglint.records import dataclass
 from riglint.views.drawing.chain import Chain, chains_of
 from riglint.views.drawing.curves import Profile, profile_of
 from riglint.views.drawing.haul import HaulView, haul_of

@@ -7,6 +7,7 @@ from collections import Counter
 from riglint.findings import Audit
 from riglint.views.audit.words import count, sealed
 
+MOST_RULES = 5  # named that no remedy was searched for
 MOST_FOLDERS = 5  # named for one reason
 
 
@@ -15,7 +16,22 @@ def files_in_words(audit: Audit) -> str:
     audited, left_out, refused = len(audit.audited), len(audit.left_out), len(audit.refused)
     words = f"{count(audit.seen, 'file')} seen: {audited} audited, {left_out} left out, {refused} refused."
     folders = len(audit.folders_left_out)
-    return f"{words} {count(folders, 'folder')} not looked into." if folders else words
+    words += f" {count(folders, 'folder')} not looked into." if folders else ""
+    return f"{words} {unsearched_words(audit)}".rstrip()
+
+
+def unsearched_words(audit: Audit) -> str:
+    """Say under which rules no remedy was searched for, and how to ask for it; nothing where all was searched."""
+    rules = audit.unsearched
+    if not rules:
+        return ""
+    named = ", ".join(rules[:MOST_RULES]) + (
+        f" and {len(rules) - MOST_RULES} more" if len(rules) > MOST_RULES else ""
+    )
+    return (
+        f"No remedies were searched for below {audit.remedies_from.name} ({named}). "
+        "Name a rig by itself, or add `--remedies-from NOTICE`, to have them all."
+    )
 
 
 def left_out_words(audit: Audit) -> list[str]:

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from riglint.findings import Audit, FileResult, Finding
 from riglint.findings.grouping import Group, grouped
+from riglint.records import dataclass
 from riglint.views.audit.part_names import PartNames, says_a_place
 from riglint.views.audit.words import is_due, is_quiet
 

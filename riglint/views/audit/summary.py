@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from riglint.findings import FileResult
 from riglint.loads import Loads
 from riglint.loads.inputs import known
 from riglint.model.vocabulary.words import Consequence
+from riglint.records import dataclass
 from riglint.views.audit.words import first_to_go, states_in_words
 
 

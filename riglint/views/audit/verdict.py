@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from riglint.findings import Audit, FileResult, Finding
 from riglint.findings.grouping import Group, grouped
+from riglint.records import dataclass
 from riglint.rulekit import Signal
 from riglint.views.audit.reader import Blocks, blocks
 from riglint.views.audit.words import at_the_top, count, counting, touching, unfit

@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from riglint.findings import Finding
+from riglint.records import dataclass
 from riglint.views.assumed import AssumedRow
 from riglint.views.audit.verdict import Verdict
 from riglint.views.drawing.curves import Profile

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from itertools import permutations
 
 from riglint.findings import Finding
 from riglint.loads.inputs import known
 from riglint.loads.path.used import used_items
+from riglint.records import dataclass
 from riglint.rulekit.case import Case
 from riglint.rulekit.together import AnchorOfDay, Company, anchors_of_days
 from riglint.views.figures import fixed, kn

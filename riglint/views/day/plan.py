@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from riglint.loads.day.between_lines import laid
 from riglint.loads.inputs import known
 from riglint.mechanics.anchors.vector_sum import Vector
 from riglint.model.documents.spot_plan import place_of
+from riglint.records import dataclass
 from riglint.rulekit.case import Case
 from riglint.rulekit.together import Company
 

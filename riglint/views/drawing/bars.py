@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from riglint.loads import Loads
+from riglint.records import dataclass
 from riglint.views.judged_parts import main_parts
 
 

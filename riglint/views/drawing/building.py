@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from riglint.loads import Loads
 from riglint.loads.haul.pulleys import Haul
 from riglint.loads.inputs import known
 from riglint.model.documents.rig import Plan
 from riglint.model.vocabulary.words import in_prose
+from riglint.records import dataclass
 from riglint.views.drawing.named import NamedPart, Place
 from riglint.views.drawing.reeving import Reeving
 from riglint.views.figures import number

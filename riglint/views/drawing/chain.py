@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Literal
 
 from riglint.findings import Finding
 from riglint.loadpath import SPANNING, LoadPath, Placed
 from riglint.loads import Loads
 from riglint.read.problems import key_text
+from riglint.records import dataclass
 from riglint.rulekit import rounded
 from riglint.views.drawing.goes import Goes, what_goes
 from riglint.views.figures import number

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from riglint.loads import Loads, State
 from riglint.loads.inputs import known
 from riglint.loads.path.ground import elevation
@@ -11,6 +9,7 @@ from riglint.loads.states.backup import BackupLine
 from riglint.loads.states.standing import rest_of
 from riglint.loads.states.state_kinds import Shown
 from riglint.mechanics.span.line import hang, profile
+from riglint.records import dataclass
 
 Point = tuple[float, float]
 PIECES, FEWER = 40, 16  # of the bare line, of a backup

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from math import isfinite
 
 from riglint.loads import Loads
@@ -11,6 +10,7 @@ from riglint.loads.inputs import known
 from riglint.loads.what_if.left import Removal
 from riglint.loads.what_if.removal import all_that_may_go
 from riglint.read.problems import key_text
+from riglint.records import dataclass
 from riglint.rulekit import rounded
 
 WORDS = {

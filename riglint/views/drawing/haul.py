@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from riglint.loads import Loads
 from riglint.loads.haul.pulleys import Haul
 from riglint.loads.haul.working import HaulSheet
 from riglint.loads.inputs import known
+from riglint.records import dataclass
 from riglint.views.drawing.building import BuildStep, steps_of
 from riglint.views.drawing.named import NamedPart, named_of
 from riglint.views.drawing.reeving import Reeving, reeving_of

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from typing import Literal
 
 from riglint.loads import Loads
 from riglint.loads.haul.pulleys import Haul
 from riglint.loads.inputs import known
 from riglint.model.vocabulary.words import in_prose
+from riglint.records import dataclass
 from riglint.views.drawing.reeving import Block, Reeving, turns_at
 from riglint.views.figures import number
 

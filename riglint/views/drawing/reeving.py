@@ -5,11 +5,11 @@ The picture is traced from the file. Where the file contradicts itself, the cont
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Literal
 
 from riglint.loads.haul.pulleys import Haul
 from riglint.loads.inputs import known
+from riglint.records import dataclass
 
 Block = Literal["fixed", "moving"]
 # Where a run of rope ends. `pulley` is the fixed pulley of the multiplier, `bag` where spare rope goes.

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Literal
 
 from riglint.model.values.sources import Source
+from riglint.records import dataclass
 from riglint.views.blocks import WorkedInput
 
 Verdict = Literal[

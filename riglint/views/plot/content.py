@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from riglint.policy import InForce
+from riglint.records import dataclass
 from riglint.views.audit.settings_words import top_of
 from riglint.views.audit.words import policy_in_words
 

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
+from riglint.records import dataclass
 from riglint.views.assumed import AssumedRow
 from riglint.views.blocks import Section
 from riglint.views.drawing.bars import Bar

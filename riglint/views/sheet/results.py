@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from riglint.loads import Loads, State
 from riglint.loads.haul.working import HaulSheet
 from riglint.loads.inputs import known
@@ -13,6 +11,7 @@ from riglint.loads.states.person import Arrests
 from riglint.loads.what_if.sensitivity import Ranking
 from riglint.mechanics.span.line import Equilibrium
 from riglint.model.values.sources import Source
+from riglint.records import dataclass
 from riglint.views.blocks import ReportPlace, WorkedInput, place_of
 from riglint.views.judged_parts import JudgedPart, caught_parts, main_parts
 from riglint.views.sheet.uncertainty import Uncertainty, uncertainty_of

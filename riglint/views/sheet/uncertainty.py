@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from riglint.loads.what_if.sensitivity import Ranking, Sensitivity
 from riglint.loads.what_if.typical_errors import TypicalError
+from riglint.records import dataclass
 from riglint.views.blocks import ReportPlace, place_of
 
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import exp, pi
 
 from riglint.loads import Loads
@@ -10,6 +9,7 @@ from riglint.loads.haul.pulleys import Haul
 from riglint.loads.haul.working import HaulSheet
 from riglint.model.values.defaults import DEFAULTS
 from riglint.model.values.sources import Source
+from riglint.records import dataclass
 from riglint.views.blocks import GEOMETRY, Block, Worked, WorkedInput
 from riglint.views.figures import kn
 
