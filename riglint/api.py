@@ -155,7 +155,8 @@ def load_rig(
         policy: as for `audit`.
 
     Returns:
-        Its loads; forces in newtons, lengths in metres, as the names say.
+        Its loads; forces in newtons, lengths in metres, as the names say. What the file leaves out and its other values
+        tell is written in at its worst end, and named in `path.rig.assumed`.
 
     Raises:
         UnusableError: the file is no rig, or has problems that leave nothing to compute.

@@ -196,8 +196,8 @@ def _audited(call: argparse.Namespace, book: Rulebook, content: OnDisk | TakenOu
             keep=summary_of_rig,
             workers=_workers(call, book),
             keep_what_is_done=True,
-            remembered=RememberedFiles((Summary,)),
             remedies_from=Signal[call.remedies_from] if call.remedies_from else None,
+            remembered=RememberedFiles((Summary,)),
             texts=texts,
         )
 

@@ -28,7 +28,7 @@ KINDS = (
     "policy",
     "library",
 )
-FILES = frozenset({"spot", "shelf", "policy"})  # which are no line
+FILES = frozenset({"spot", "shelf", "policy", "library"})  # which are no line
 ABOUT = (
     "Prints a starting file: a kind of line, a spot, a gear list, a policy or a library's settings. Keys with nothing "
     "behind them need your values. The audit asks for each."

@@ -53,7 +53,7 @@ def add(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
 
 def _run(call: argparse.Namespace) -> int:
     from riglint.findings import audit  # noqa: PLC0415 - only the commands that need it pay for it
-    from riglint.findings.settled.taking_on import Signed, known_text, take_on  # noqa: PLC0415
+    from riglint.findings.settled.taking_on import SignedFor, known_text, take_on  # noqa: PLC0415
     from riglint.read.library import is_folder, library_root  # noqa: PLC0415
     from riglint.rulekit import Signal  # noqa: PLC0415
 
@@ -63,7 +63,7 @@ def _run(call: argparse.Namespace) -> int:
     book, top = rules_of(call), library_root(call.library, call.root or call.library)
     result = audit([top], book, today(call), root=call.root, force=named_policy(call, book))
     _refuse_unread(result)
-    signed = Signed(call.role, call.reason, today(call), call.until)
+    signed = SignedFor(call.role, call.reason, today(call), call.until)
     taken = take_on(result, top, frozenset(book.rules), Signal[call.stop_at], signed)
     file = _file(top, book)
     _show(taken, len(taken.entries) - len(taken.new))

@@ -10,7 +10,7 @@ from lsprotocol import types
 
 from riglint.editor.explaining import head, hover_text, key_at, meaning
 from riglint.editor.half_written import places_at
-from riglint.editor.names import Names
+from riglint.editor.names import NamesHere
 from riglint.editor.open_files import OpenFiles, as_bytes
 from riglint.editor.places import BOM, Text, TextRange, Units, text_of
 from riglint.findings import Finding
@@ -104,7 +104,7 @@ def hover(open_files: OpenFiles, file: Path, position: types.Position, units: Un
         {document.places.get(key), document.key_places.get(key)} if document and key is not None else set()
     )
     here = [one for one in open_files.findings(file) if _stands(text, one, place, starts)]
-    names = Names(data, file, open_files.library(file), open_files.text)
+    names = NamesHere(data, file, open_files.library(file), open_files.text)
     parts = [part for part in (meaning(data, key or (), names), *map(hover_text, here)) if part]
     if not parts:
         return None

@@ -13,7 +13,7 @@ from lsprotocol import types
 from riglint.editor import grammar
 from riglint.editor.explaining import about_key
 from riglint.editor.half_written import STAND_IN, Here, at, places_at
-from riglint.editor.names import Names
+from riglint.editor.names import NamesHere
 from riglint.editor.open_files import OpenFiles
 from riglint.editor.places import Units, text_of
 from riglint.model.schema import MODELS
@@ -42,7 +42,7 @@ def completions(
     place = text.from_editor(position.line, position.character, units)
     items: list[types.CompletionItem] = []
     for here in places_at("\n".join(text.lines), place.line - 1, place.column - 1):
-        names = Names(here.data, file, open_files.library(file), open_files.text)
+        names = NamesHere(here.data, file, open_files.library(file), open_files.text)
         offers = list(_keys(here) if here.is_key else _values(open_files, here, names))
         ends = (text.to_editor(place.line, column + 1, units) for column in (here.start, here.end))
         written = types.Range(*(types.Position(*end) for end in ends))
@@ -87,7 +87,7 @@ def _key(name: str, here: Here) -> str:
     return name if here.colon else f"{name}: "
 
 
-def _values(open_files: OpenFiles, here: Here, names: Names) -> Iterator[Offer]:
+def _values(open_files: OpenFiles, here: Here, names: NamesHere) -> Iterator[Offer]:
     """Yield the words, names and units that fit at a value."""
     if here.key == ("riglint",):
         for kind in MODELS:

@@ -7,7 +7,7 @@ from typing import Any
 
 from riglint.editor import grammar
 from riglint.editor.half_written import at
-from riglint.editor.names import Names
+from riglint.editor.names import NamesHere
 from riglint.editor.places import Text
 from riglint.findings import Finding
 from riglint.model.load import Key
@@ -28,7 +28,7 @@ def key_at(document: Document, text: Text, place: Place) -> Key | None:
     return max(found, key=len, default=None)
 
 
-def meaning(data: Any, key: Key, names: Names) -> str:
+def meaning(data: Any, key: Key, names: NamesHere) -> str:
     """Return what belongs at a key, and what the word or name that stands there means; empty where neither is known."""
     model = grammar.model_of(grammar.kind_of(data))
     if model is None or not key:

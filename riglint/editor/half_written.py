@@ -88,11 +88,11 @@ def _reach(lines: list[str], line: int) -> tuple[Key | None, bool, Any]:
     return None, False, None
 
 
-def _walk(lines: list[str], line: int | None) -> _Walk:
+def _walk(lines: list[str], line: int | None) -> _LineWalk:
     """Read lines, leaving out one after the other that stops the parser before the stand-in."""
-    walk = _Walk()
+    walk = _LineWalk()
     for _ in range(MOST_LEFT_OUT):
-        walk = _Walk()
+        walk = _LineWalk()
         try:
             walk.read("\n".join(lines))
         except yaml.MarkedYAMLError as error:
@@ -113,7 +113,7 @@ def _line_of(error: yaml.MarkedYAMLError, before: int) -> int | None:
     return next((line for line in marks if line < before), None)
 
 
-class _Walk:
+class _LineWalk:
     """Builds values from parser events as far as they come, and notes where the stand-in is."""
 
     def __init__(self) -> None:

@@ -26,7 +26,7 @@ Texts = Callable[[Path], str]
 
 
 @dataclass(frozen=True, slots=True)
-class Named:
+class NamedThing:
     """A name that may be written, and what it names, in words."""
 
     name: str
@@ -34,59 +34,59 @@ class Named:
     kind: str = ""  # of gear
 
 
-class Names:
+class NamesHere:
     """What one document can refer to, read as it stands in the editor, however far it has come."""
 
     def __init__(self, data: Any, file: Path, root: Path, text: Texts) -> None:
         self.data = data if isinstance(data, dict) else {}
         self.file, self.root, self._text = file, root, text
 
-    def gear(self) -> list[Named]:
+    def gear(self) -> list[NamedThing]:
         """Return the pieces of every gear list, each with its kind and what is on its label."""
-        found: dict[str, Named] = {}
+        found: dict[str, NamedThing] = {}
         for shelf in self._shelves():
             for name, piece in _entries(shelf.get("items")):
                 found.setdefault(name, _piece(name, piece))
         return list(found.values())
 
-    def kits(self) -> list[Named]:
+    def kits(self) -> list[NamedThing]:
         """Return the kits of every gear list."""
         found = [kit for shelf in self._shelves() for kit in _group(shelf.get("kits"))]
-        return [Named(name, "kit of a gear list") for name in dict.fromkeys(found)]
+        return [NamedThing(name, "kit of a gear list") for name in dict.fromkeys(found)]
 
-    def anchors(self) -> list[Named]:
+    def anchors(self) -> list[NamedThing]:
         """Return the anchors of the spot."""
-        return [Named(name, _anchor(one)) for name, one in _group(self._spot().get("anchors")).items()]
+        return [NamedThing(name, _anchor(one)) for name, one in _group(self._spot().get("anchors")).items()]
 
-    def bolts(self) -> list[Named]:
+    def bolts(self) -> list[NamedThing]:
         """Return the bolts of the spot's anchors."""
         rock = _group(self._spot().get("anchors"))
         points = (
             (anchor, name) for anchor, one in rock.items() for name, _ in _entries(_group(one).get("points"))
         )
-        return [Named(name, f"bolt of {anchor}") for anchor, name in points]
+        return [NamedThing(name, f"bolt of {anchor}") for anchor, name in points]
 
-    def lines(self) -> list[Named]:
+    def lines(self) -> list[NamedThing]:
         """Return the lines of the rig: the main one, all backups together, and each backup."""
         backups = [f"backups[{n}]" for n, _ in enumerate(_list(self.data.get("backups")))]
         about = {"main": "the line itself", "backup": "all backups together"}
-        return [Named(one, about.get(one, "one backup")) for one in (*LINES, *backups)]
+        return [NamedThing(one, about.get(one, "one backup")) for one in (*LINES, *backups)]
 
-    def parts(self) -> list[Named]:
+    def parts(self) -> list[NamedThing]:
         """Return the ids of the parts."""
         parts = [part for part in _list(self.data.get("chain")) if isinstance(part, dict) and part.get("id")]
-        return [Named(str(part["id"]), f"{part.get('part', 'part')} of the chain") for part in parts]
+        return [NamedThing(str(part["id"]), f"{part.get('part', 'part')} of the chain") for part in parts]
 
-    def files(self, kind: str) -> list[Named]:
+    def files(self, kind: str) -> list[NamedThing]:
         """Return the files of a kind in the library, as this document would write them."""
         found = []
         for file in _yaml_below(self.root):
             if file != self.file and kind_said(self._text(file)) == kind:
                 path = Path(os.path.relpath(file, self.file.parent)).as_posix()
-                found.append(Named(path, f"a {kind} of this library"))
+                found.append(NamedThing(path, f"a {kind} of this library"))
         return found
 
-    def at(self, key: Key, part: Any) -> list[Named]:
+    def at(self, key: Key, part: Any) -> list[NamedThing]:
         """Return the names that fit at a key; `part` is the group that the key stands in."""
         words = [step for step in key if isinstance(step, str)]
         last = words[-1] if words else ""
@@ -99,28 +99,28 @@ class Names:
         named = self._named().get(last)
         return named() if named is not None else self._gear_that_fits(key, last, part)
 
-    def _named(self) -> dict[str, Callable[[], list[Named]]]:
+    def _named(self) -> dict[str, Callable[[], list[NamedThing]]]:
         """Return what gives the names that are no gear, by the key that takes them."""
         ends = dict.fromkeys(("at", "profile_from", "between"), self.anchors)
         lines = dict.fromkeys(("rings_on", "padded"), self.lines)
         more = {"to": self._held, "around": self._round, "holds": self._held_up, "kit": self.kits}
         return {**ends, **lines, **more}
 
-    def _held(self) -> list[Named]:
+    def _held(self) -> list[NamedThing]:
         return [*self.anchors(), *self.bolts()]
 
-    def _round(self) -> list[Named]:
+    def _round(self) -> list[NamedThing]:
         return [
             *self._held(),
             *self.parts(),
             *self.gear(),
-            *(Named(one, "what the sling goes round") for one in ROUND),
+            *(NamedThing(one, "what the sling goes round") for one in ROUND),
         ]
 
-    def _held_up(self) -> list[Named]:
+    def _held_up(self) -> list[NamedThing]:
         return [*self.lines(), *self.parts()]
 
-    def _gear_that_fits(self, key: Key, last: str, part: Any) -> list[Named]:
+    def _gear_that_fits(self, key: Key, last: str, part: Any) -> list[NamedThing]:
         allowed = _gear_at(key, last, part)
         return [] if allowed is None else [one for one in self.gear() if one.kind in allowed or not allowed]
 
@@ -160,14 +160,14 @@ def _gear_at(key: Key, last: str, part: Any) -> frozenset[str] | None:
     return None
 
 
-def _piece(name: str, piece: Any) -> Named:
+def _piece(name: str, piece: Any) -> NamedThing:
     piece = _group(piece)
     kind = str(piece.get("kind") or "")
     said = [
         kind.replace("_", " "),
         *(f"{key} {piece[key]}" for key in ("mbs", "wll", "length") if piece.get(key)),
     ]
-    return Named(name, ", ".join(one for one in (*said, str(piece.get("title") or "")) if one), kind)
+    return NamedThing(name, ", ".join(one for one in (*said, str(piece.get("title") or "")) if one), kind)
 
 
 def _anchor(one: Any) -> str:

@@ -52,8 +52,8 @@ def audit(
     keep: Callable[[Loads], object] | None = None,
     workers: Executor | Processes | None = None,
     keep_what_is_done: bool = False,
-    remembered: RememberedFiles | None = None,
     remedies_from: Signal | None = None,
+    remembered: RememberedFiles | None = None,
 ) -> Audit:
     """Audit files and folders: every rig with what it refers to.
 
@@ -72,9 +72,9 @@ def audit(
         keep: what to keep of each rig's loads, which are then let go and computed again for whoever asks; None holds
             all loads.
         workers: who examines the files; None examines one after the other here. Needs `keep`.
-        remembered: what is remembered of files that were examined before; None examines every one.
         remedies_from: the lowest word at which remedies are looked for, which takes half the time; None takes WARNING
             where a folder is named, else NOTICE.
+        remembered: what is remembered of files that were examined before; None examines every one.
         keep_what_is_done: whether Ctrl-C ends the audit with what is done, instead of throwing it away.
     """
     leaving_out = LeavingOut({real(path): raw for path, raw in texts.items()})
@@ -85,7 +85,7 @@ def audit(
     libraries.start = paths_start({libraries.root_of(one) for one in _places(found)})
     if remedies_from is None:
         remedies_from = Signal.WARNING if any(one.is_dir() for one in paths) else Signal.NOTICE
-    settled = Settled(book, on, libraries, force, keep, remembered, remedies_from)
+    settled = Settled(book, on, libraries, force, keep, remedies_from, remembered)
     auditor = Auditor(book, on, settled, libraries, day, keep)
     # Sorted, whatever order they were named in.
     files = without_broken(sorted(found.files, key=real), found, auditor)

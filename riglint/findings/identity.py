@@ -28,7 +28,7 @@ class Identity(NamedTuple):
     cause: str
 
 
-class Measured(NamedTuple):
+class FaultFigures(NamedTuple):
     """How grave a finding is: its word, and its number against its limit where it has one."""
 
     signal: Signal
@@ -65,16 +65,16 @@ def identity(finding: Finding, file: str, names: dict[int, str]) -> Identity:
     return Identity(finding.rule, finding.kind, file, place, part, cause)
 
 
-def measured(finding: Finding) -> Measured:
+def measured(finding: Finding) -> FaultFigures:
     """Return how grave a finding is."""
-    return Measured(finding.signal, _number(finding.value), _number(finding.limit))
+    return FaultFigures(finding.signal, _number(finding.value), _number(finding.limit))
 
 
 def _number(value: float | str | None) -> float | None:
     return float(value) if isinstance(value, int | float) and isfinite(value) else None
 
 
-def is_worse(new: Measured, old: Measured) -> bool:
+def is_worse(new: FaultFigures, old: FaultFigures) -> bool:
     """Whether a finding has a graver word, or lies farther beyond its limit by more than reports round."""
     if new.signal != old.signal:
         return new.signal > old.signal
@@ -86,7 +86,7 @@ def is_worse(new: Measured, old: Measured) -> bool:
     return abs(now) > abs(was) + _rounding(old.value) / abs(old.limit or 1.0)
 
 
-def _beyond(one: Measured) -> float | None:
+def _beyond(one: FaultFigures) -> float | None:
     """Return the share by which a value lies above its limit, negative below; None without a limit to share."""
     if one.value is None or not one.limit:
         return None

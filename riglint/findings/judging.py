@@ -79,13 +79,12 @@ def judge(
     track_below(Form)
     loads = loads or loads_of(rig, force.values, on)
     others = list(other_ends(loads))
+    runs = runs or Runs(loads, book, on, force, keep=bool(others))
     # What puts a fault right at one end may make another at the next, so nothing is looked for between them.
-    seeks = remedies_from if with_remedies and not others else None
-    once = _judged_once(
-        runs or Runs(loads, book, on, force, keep=False), weighed=weighed, remedies_from=seeks
-    )
+    least = None if others or not with_remedies else remedies_from
+    once = _judged_once(runs, weighed=weighed, remedies_from=least)
     ends = [
-        (one.chosen, _judged_once(Runs(one.loads, book, on, force, keep=False), weighed=weighed))
+        (one.chosen, _judged_once(Runs(one.loads, book, on, force, runs, keep=False), weighed=weighed))
         for one in others
     ]
     found = [(one, each.findings) for one, each in ends]
@@ -103,10 +102,8 @@ def judge(
 
 
 def _judged_once(runs: Runs, *, weighed: bool, remedies_from: Signal | None = None) -> Judged:
-    """Run every rule over one rig as it is computed, before anything is accepted."""
-    first = runs.first
-    loads, book, on, force = runs.loads, runs.book, runs.on, runs.force
-    rig = loads.path.rig
+    """Run every rule over one rig as it is computed, before anything is accepted; None looks for no remedies."""
+    loads, book, first, force = runs.loads, runs.book, runs.first, runs.force
 
     def judged_again(other: Loads) -> RunResult:
         return result_of(run_again(first, other, book), book)
@@ -115,7 +112,7 @@ def _judged_once(runs: Runs, *, weighed: bool, remedies_from: Signal | None = No
         return run_again(first, other, book, (rule_id,)).findings
 
     no_objection = SideEffectCheck(lambda other: judged_again(other).findings, loads, faults_by)
-    seeking = first.seeking(remedies_from) if remedies_from is not None else frozenset()
+    seeking = frozenset() if remedies_from is None else first.seeking(remedies_from)
     run = _with_remedies(first, book, no_objection, seeking) if seeking else first
     result = result_of(run, book)
     findings = result.findings
@@ -128,17 +125,22 @@ def _judged_once(runs: Runs, *, weighed: bool, remedies_from: Signal | None = No
             except OutOfRange as error:  # a ± that ends where no line is
                 return RunResult([], frozenset(in_force), str(error))
 
-        findings = weigh(
-            rig, result, again, lambda name: run.worst(name, book.rules[name]), in_force, inputs=runs.inputs
-        )
+        def word(name: str) -> Signal:
+            return run.worst(name, book.rules[name])
+
+        findings = weigh(loads.path.rig, result, again, word, in_force, inputs=runs.inputs)
     findings = report_raised_class(
-        findings, loads, lambda of: result_of(run_rules(of, book, on, force), book).findings, book.explaining
+        findings,
+        loads,
+        lambda of: result_of(run_rules(of, book, runs.on, force), book).findings,
+        book.explaining,
     )
     unable = [NotJudged(because, len(rules)) for because, rules in run.unable.items()]
     answered = frozenset(run.looked_at - result.silent)
-    rules = run.count(book, result)
-    unsearched = first.seeking(Signal.NOTICE) - seeking if remedies_from is not None else frozenset()
-    return Judged(loads, findings, unable, answered, result.silent, rules, unsearched=unsearched)
+    unsearched = frozenset() if remedies_from is None else first.seeking(Signal.NOTICE) - seeking
+    return Judged(
+        loads, findings, unable, answered, result.silent, run.count(book, result), unsearched=unsearched
+    )
 
 
 def result_of(run: RulebookRun, book: Rulebook) -> RunResult:

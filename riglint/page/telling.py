@@ -11,6 +11,7 @@ from riglint.reports.drawing.chain import chain_drawing
 from riglint.reports.drawing.drawings import profile_drawing
 from riglint.reports.drawing.haul import haul_drawing
 from riglint.reports.drawing.svg import NARROW
+from riglint.views.assumed import assumed_rows, in_sentences
 from riglint.views.audit.drawn import drawn_of
 from riglint.views.audit.reader import blocks
 from riglint.views.audit.settings_words import settings_in_words
@@ -50,7 +51,10 @@ def file_data(audit: Audit, result: FileResult, verdict: Verdict, as_found: File
         "title": result.title or result.path,
         "judged": result.judged,
         "answer": _verdict(verdict),
-        "stake": [list(row) for row in summary.rows] if summary is not None else [],
+        "stake": [
+            *(list(row) for row in (summary.rows if summary is not None else ())),
+            *(["assumed", sentence] for sentence in in_sentences(assumed_rows(result.assumed))),
+        ],
         "not_judged": [{"because": one.because, "rules": one.rules} for one in result.not_judged],
         "faults": [_finding(one) for group in held.faults for one in group.findings],
         "shared": [_finding(one) for one in shared],

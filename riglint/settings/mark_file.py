@@ -80,11 +80,11 @@ def settings_of(
     document, form, problems = understood(read.raw, path, LibraryFile, "library")
     if document is None or form is None:
         return _broken(root, mark, [(path, one) for one in problems])
-    return _Reader(root, document, form, book, shown, texts).settings(mark)
+    return _MarkReader(root, document, form, book, shown, texts).settings(mark)
 
 
 @dataclass(slots=True)
-class _Reader:
+class _MarkReader:
     """Reads what a mark file names."""
 
     root: Path

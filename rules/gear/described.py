@@ -24,7 +24,6 @@ from riglint.rulekit import (
 NO_FIBRE_NO_METAL = {"protector", "brake", "grip", "harness", "dynamometer", "bolt"}
 NEVER_LABELLED = {"protector", "dynamometer", "bolt", "round_sling", "flat_sling"}
 SAYS = {"material": "what these are made of", "label": "whether these labels can be read"}
-LOOK_FOR = {"material": "what each is made of", "label": "each label"}
 SHACKLE, ROPE = "shelf[0].items.SH-1", "shelf[0].items.RP-1"
 
 
@@ -60,15 +59,27 @@ def described(case: Case, _rig: None) -> Iterator[Fault]:
     silent["material"] = [one for one in silent["material"] if one.id not in asked]
     keys = [key for key, found in silent.items() if found]
     if keys:
-        said = [f"{SAYS[key]}: {numbered(one.id for one in silent[key])}" for key in keys]
-        looks = " and ".join(LOOK_FOR[key] for key in keys)
         yield Fault(
             case.on_item(silent[keys[0]][0], keys[0]),
-            " ".join(f"The gear list doesn't say {one}." for one in said),
-            f"Look for {looks}. Enter what you see under {' and '.join(f'`{key}`' for key in keys)}.",
+            " ".join(_said({key: [one.id for one in found] for key, found in silent.items()})),
+            f"Look at each, and enter {' and '.join(f'`{key}`' for key in keys)}.",
             kind="review",
             signal=Signal.CAUTION if case.consequence == "life" else Signal.NOTICE,
         )
+
+
+def _said(names: dict[str, list[str]]) -> Iterator[str]:
+    """Yield what is not on file of which pieces; those that lack both are named once."""
+    both = [one for one in names["material"] if one in names["label"]]
+    if both:
+        yield f"The gear list lacks the material and label of {numbered(both)}."
+    for key, found in names.items():
+        if alone := [one for one in found if one not in both]:
+            yield (
+                f"It lacks the {key} of {numbered(alone)}."
+                if both
+                else f"The gear list doesn't say {SAYS[key]}: {numbered(alone)}."
+            )
 
 
 def _asked_elsewhere(case: Case) -> Iterator[str]:

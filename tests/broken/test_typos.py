@@ -132,7 +132,7 @@ def put_right(text: str, problem: Problem) -> str | None:
             f"{old}:" if said == row[1] else old, f"{new}:" if said == row[1] else new, 1
         )
     value = re.match(r"\d+,\d+ ?\w*" if "comma" in problem.message else r"[^,}\]\n#]*", rest)
-    whole = value[0] if value else ""
+    whole = value[0].rstrip() if value else ""
     here = (
         whole if "±" in right or "comma" in problem.message else next(filter(rest.startswith, quoted), whole)
     )

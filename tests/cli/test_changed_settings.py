@@ -153,6 +153,32 @@ def test_a_merge_that_brings_settings_is_warned_in_its_hook(club: Path) -> None:
     assert "jump_off_height" in warnings(report)[0][1]
 
 
+def test_of_two_libraries_with_like_names_the_hook_warns_of_the_one_that_changed(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    git(tmp_path, "init", "-q", "-b", "main")
+    for name in ("north", "south"):
+        library = tmp_path / "clubs" / name
+        write(library / "rig-library", "riglint: library/1\npolicy: policy.yaml\n")
+        write(library / "policy.yaml", POLICY)
+        write(library / "rigs/a.yaml", SOUND)
+    commit(tmp_path, "Two clubs")
+    monkeypatch.chdir(tmp_path)
+    write(tmp_path / "clubs/south/policy.yaml", LOOSE)
+    both = ("clubs/north/rigs/a.yaml", "clubs/south/rigs/a.yaml")
+    status, told = staged(tmp_path, *both)
+    assert status == 1
+    assert [path for path, _ in told] == ["clubs/south/rig-library"]
+    git(tmp_path, "switch", "-qc", "change")
+    commit(tmp_path, "Jump from higher in the south")
+    status, report = compared("main..change")
+    assert [one["path"] for one in report["settings_changed"]] == ["clubs/south/rig-library"]
+    # The north is judged as before.
+    _, audited = judged(".")
+    loosened = [one["path"] for one in audited["settings"] if "Loosened:" in " ".join(one["sets"])]
+    assert loosened == ["clubs/south/rig-library"]
+
+
 def compared(*call: str) -> tuple[int, dict[str, Any]]:
     status, text = said("compare", *call, *DAY, "--format", "json")
     return status, json.loads(text)

@@ -81,6 +81,8 @@ def test_no_command_falls_back_on_the_standard_limits(club: Path) -> None:
         status, text = said(command, "rigs/red.yaml", *QUIET[:2])
         assert status == 2
         assert "rig-library, line 2" in text
+    _, text = said("audit", ".", *QUIET[:2])
+    assert "Begin with rig-library" in " ".join(text.split())
     assert said("compare", "rigs", "rigs", *QUIET[:2])[0] == 2
     assert said("gear", ".", *QUIET[:2])[0] == 2
 

@@ -1,5 +1,6 @@
 """Which remedies an audit searches for: all for named rigs, the grave ones for folders, or as it is asked."""
 
+import json
 from pathlib import Path
 from typing import Any
 
@@ -87,3 +88,13 @@ def test_a_search_has_an_end_and_says_that_nothing_was_shown(
     _, report = run_here(capsys, club / RIG)
     advice = [one["do"] for file in report["files"] for one in file["findings"]]
     assert any("not shown to be enough: audit again" in one for one in advice)
+
+
+def test_what_is_remembered_of_a_rig_in_a_folder_is_no_answer_for_the_rig_by_itself(club: Path) -> None:
+    memory = {"XDG_CACHE_HOME": str(club / "memory")}
+    for asked in (".", RIG, ".", RIG):
+        _, out, _ = run(club, "audit", asked, *DAY, "--format", "json", **memory)
+        report = json.loads(out)
+        (rig,) = [one for one in report["files"] if one["path"].endswith(RIG)]
+        assert any(one["remedies"] for one in rig["findings"]) == (asked == RIG)
+        assert bool(report["remedies"]["not_searched"]) == (asked != RIG)

@@ -1,12 +1,12 @@
-"""The recipes for continuous integration: read by the hosts' published schemas, and their own lines run for real.
+"""The recipes for continuous integration: read by the hosts' published schemas, and their shell steps run for real.
 
 The schemas are those that check-jsonschema carries. What only a host can do (upload, comment) is not tried.
 """
 
 import json
+import re
 import shutil
 import sys
-from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 from xml.etree import ElementTree as ET
@@ -18,22 +18,10 @@ from tests.package.checkout import CHECKOUT, program, started
 
 CI = CHECKOUT / "examples/ci"
 BROKEN = "riglint: rig/1\ntitle: nothing else\n"
+ACCEPTED = (
+    "accepted: [{rule: anchor/sling_angle, reason: measured on site, role: gear keeper, until: 2028-01-01}]"
+)
 LIBRARIES = {"sound": 0, "faulty": 1, "broken": 2}
-
-
-def texts(value: Any) -> Iterator[str]:
-    """Yield every text in a YAML file."""
-    if isinstance(value, str):
-        yield value
-    elif isinstance(value, dict | list):
-        for one in value.values() if isinstance(value, dict) else value:
-            yield from texts(one)
-
-
-def riglint_lines(recipe: str) -> list[str]:
-    data = yaml.safe_load((CI / recipe).read_text("utf-8"))
-    rows = [row.strip() for text in texts(data) for row in text.splitlines()]
-    return [row for row in rows if row.startswith("riglint ")]
 
 
 @pytest.fixture(params=LIBRARIES)
@@ -44,6 +32,9 @@ def library(request: pytest.FixtureRequest, tmp_path: Path) -> tuple[Path, int]:
         (tmp_path / name).parent.mkdir()
         shutil.copy(CHECKOUT / "examples" / name, tmp_path / name)
     (tmp_path / "rig-library").touch()
+    answered = tmp_path / f"{rig}/low-line.yaml"
+    text = answered.read_text("utf-8").replace("accepted: []", ACCEPTED)
+    answered.write_text(text, encoding="utf-8")
     if request.param == "broken":
         (tmp_path / "broken.yaml").write_text(BROKEN, encoding="utf-8")
     plain = started([sys.executable, "-m", "riglint", "audit", "."], tmp_path)
@@ -70,38 +61,188 @@ def see_reports(where: Path) -> None:
 
 @pytest.mark.parametrize(
     ("schema", "recipe"),
-    [("vendor.github-workflows", "github-actions.yaml"), ("vendor.gitlab-ci", "gitlab-ci.yaml")],
+    [
+        ("vendor.github-workflows", "github-actions.yaml"),
+        ("vendor.github-actions", "action.yaml"),
+        ("vendor.gitlab-ci", "gitlab-ci.yaml"),
+        ("vendor.gitlab-ci", "gitlab-include.yaml"),
+    ],
 )
 def test_the_host_would_read_it(schema: str, recipe: str, tmp_path: Path) -> None:
     call = [sys.executable, "-m", "check_jsonschema", "--builtin-schema", schema]
     assert started([*call, str(CI / recipe)], CHECKOUT).returncode == 0
     wrong = tmp_path / "wrong.yaml"
-    wrong.write_text((CI / recipe).read_text("utf-8").replace("timeout", "timeuot"), encoding="utf-8")
-    if recipe == "github-actions.yaml":  # the other host takes any key for a job's name or a variable
+    text = (CI / recipe).read_text("utf-8")
+    wrong.write_text(text.replace("timeout", "timeuot").replace("using:", "usign:"), encoding="utf-8")
+    if recipe in {
+        "github-actions.yaml",
+        "action.yaml",
+    }:  # the other host takes any key for a name or a variable
         assert started([*call, str(wrong)], CHECKOUT).returncode == 1
 
 
-@pytest.mark.parametrize("recipe", ["github-actions.yaml", "gitlab-ci.yaml"])
-def test_every_riglint_line_works(recipe: str, library: tuple[Path, int]) -> None:
+def read(recipe: str) -> Any:
+    return yaml.safe_load((CI / recipe).read_text("utf-8"))
+
+
+def inputs_of(action: Any, given: dict[str, str]) -> dict[str, str]:
+    """Return what the inputs of the action are, as the host fills them in."""
+    return {name: given.get(name, one["default"]) for name, one in action["inputs"].items()}
+
+
+def environment(step: Any, inputs: dict[str, str]) -> dict[str, str]:
+    """Return the environment of a step, each `${{ inputs.NAME }}` filled in; nothing else may stand there."""
+    found = {
+        name: INPUT.sub(lambda one: inputs[one["name"]], text) for name, text in step.get("env", {}).items()
+    }
+    assert not any("${{" in text for text in found.values())
+    return found
+
+
+INPUT = re.compile(r"\$\{\{ inputs\.(?P<name>[a-z]+) \}\}")
+
+
+def run_action(where: Path, **given: str) -> tuple[dict[str, str], str, str]:
+    """Run the shell steps of the action but the installation; return its outputs, its summary and its log."""
+    action, log = read("action.yaml"), ""
+    inputs = inputs_of(action, given)
+    summary, steps = where / "summary.md", dict[str, str]()
+    summary.touch()
+    for step in action["runs"]["steps"]:
+        assert "${{" not in step["run"], "what a proposal holds never becomes a piece of a script"
+        if step["name"] == "Install" or (step.get("if") == "inputs.before != ''" and not inputs["before"]):
+            continue
+        given_to_it, output = environment(step, inputs), where / "output.txt"
+        output.write_text("", encoding="utf-8")
+        files = {"GITHUB_OUTPUT": str(output), "GITHUB_STEP_SUMMARY": str(summary)}
+        status, said = run(["bash", "-eo", "pipefail", "-c", step["run"]], where, **files, **given_to_it)
+        assert status == 0, said
+        log += said
+        named = (line.partition("=") for line in output.read_text("utf-8").splitlines())
+        steps |= {f"${{{{ steps.{step['id']}.outputs.{name} }}}}": value for name, _, value in named}
+    outputs = {name: steps.get(one["value"], "") for name, one in action["outputs"].items()}
+    return outputs, summary.read_text("utf-8"), log
+
+
+def test_the_action_delivers_every_report_and_its_workflow_the_verdict(library: tuple[Path, int]) -> None:
     where, expected = library
-    lines = riglint_lines(recipe)
-    assert len(lines) == 2
-    for line in lines:
-        status, said = run(["sh", "-eu", "-c", line.replace("|| status=$?", "")], where)
-        assert status == (0 if line.endswith("|| true") else expected), said
+    outputs, summary, log = run_action(where)
+    assert outputs == {"status": str(expected), "compared": ""}
     see_reports(where)
+    assert summary == (where / "audit.md").read_text("utf-8")
+    commands = [line for line in log.splitlines() if line.startswith("::")]
+    assert any(
+        re.match(r"::(error|warning|notice) file=[^,]+,line=\d+,col=\d+,title=", line) for line in commands
+    )
+    assert any(line.startswith("::error ") for line in commands) == (expected > 0)
+    (job,) = read("github-actions.yaml")["jobs"].values()
+    verdict = next(step for step in job["steps"] if step.get("name") == "Verdict")
+    assert run(["bash", "-e", "-c", verdict["run"]], where, STATUS=outputs["status"])[0] == expected
+    assert run(["bash", "-e", "-c", verdict["run"]], where, STATUS="")[0] == 3, (
+        "an audit that never ran is no pass"
+    )
 
 
-def test_the_workflow_ends_with_the_verdict_of_the_audit(library: tuple[Path, int]) -> None:
+def test_the_workflow_uses_the_action_as_it_is() -> None:
+    """Every input that it gives and every output that it takes is one of the action's; so are the files it delivers."""
+    action, (job,) = read("action.yaml"), read("github-actions.yaml")["jobs"].values()
+    used = next(step for step in job["steps"] if step.get("uses", "").startswith("./"))
+    assert used["uses"] == "./.github/actions/rig-audit"
+    assert set(used["with"]) <= set(action["inputs"])
+    assert set(re.findall(r"steps\.audit\.outputs\.(\w+)", str(job))) <= set(action["outputs"])
+    written = {
+        name
+        for step in action["runs"]["steps"]
+        for name in re.findall(r"\b(?:audit|compare)\.\w+", step["run"])
+    }
+    delivered = set(re.findall(r"\b(?:audit|compare)\.(?:xml|md|sarif)", str(job["steps"])))
+    assert delivered <= written
+
+
+@pytest.fixture
+def proposal(tmp_path: Path) -> tuple[Path, str]:
+    """A repository with a branch that makes one rig worse; the revision that it begins at."""
+    for name in ("spots/orchard.yaml", "shelf/club.yaml", "rigs/low-line.yaml"):
+        (tmp_path / name).parent.mkdir()
+        shutil.copy(CHECKOUT / "examples" / name, tmp_path / name)
+    (tmp_path / "rig-library").touch()
+    git(tmp_path, "init", "--quiet", "--initial-branch=main")
+    git(tmp_path, "add", "-A")
+    git(tmp_path, "commit", "--quiet", "-m", "sound")
+    base = git(tmp_path, "rev-parse", "HEAD").strip()
+    git(tmp_path, "switch", "--quiet", "-c", "proposal")
+    rig = tmp_path / "rigs/low-line.yaml"
+    text = rig.read_text("utf-8")
+    assert "stopper: double_overhand" in text
+    rig.write_text(text.replace("stopper: double_overhand", "stopper: overhand"), encoding="utf-8")
+    git(tmp_path, "commit", "--quiet", "-am", "worse")
+    return tmp_path, base
+
+
+def git(where: Path, *call: str) -> str:
+    author = ("-c", "user.name=nobody", "-c", "user.email=nobody@example.org")
+    result = started(["git", *author, *call], where)
+    assert result.returncode == 0, result.stdout
+    return str(result.stdout)
+
+
+def test_the_comment_says_what_the_proposal_does(proposal: tuple[Path, str]) -> None:
+    where, base = proposal
+    outputs, summary, _ = run_action(where, before=base)
+    assert outputs == {"status": "1", "compared": "1"}
+    comment = (where / "compare.md").read_text("utf-8")
+    assert "rigs/low-line.yaml" in comment
+    assert "overhand" in comment
+    assert summary.startswith(comment)
+
+
+def run_job(where: Path, **given: str) -> tuple[int, str]:
+    """Run the script of the other host's job as its runner does, which stops where a line fails; return that status."""
+    include = read("gitlab-include.yaml")
+    job = include["rig-audit"]
+    variables = {name: str(value) for name, value in {**include["variables"], **job["variables"]}.items()}
+    script = "\n".join(["set -eo pipefail", *job["script"]])
+    return run(["bash", "-c", script], where, **variables, **given)
+
+
+def test_the_job_delivers_every_report_and_the_verdict(library: tuple[Path, int]) -> None:
     where, expected = library
-    (job,) = yaml.safe_load((CI / "github-actions.yaml").read_text("utf-8"))["jobs"].values()
-    steps = {step.get("name"): step for step in job["steps"]}
-    output = where / "output"
-    status, said = run(["bash", "-e", "-c", steps["Audit"]["run"]], where, GITHUB_OUTPUT=str(output))
-    assert (status, output.read_text("utf-8")) == (0, f"status={expected}\n"), said
-    verdict = steps["Verdict"]["run"]
-    assert run(["bash", "-e", "-c", verdict], where, STATUS=str(expected))[0] == expected
-    assert run(["bash", "-e", "-c", verdict], where, STATUS="")[0] == 3, "an audit that never ran is no pass"
+    status, said = run_job(where)
+    assert status == expected, said
+    see_reports(where)
+    see_code_quality(where)
+    assert not (where / "compare.md").exists()
+
+
+def test_the_job_compares_a_merge_request(proposal: tuple[Path, str]) -> None:
+    where, base = proposal
+    status, said = run_job(where, CI_MERGE_REQUEST_DIFF_BASE_SHA=base)
+    assert status == 1, said
+    assert "overhand" in (where / "compare.md").read_text("utf-8")
+    (found,) = [one for one in see_code_quality(where) if one["check_name"] == "tail/stopper"]
+    assert found["location"]["path"] == "rigs/low-line.yaml"
+
+
+def see_code_quality(where: Path) -> list[dict[str, Any]]:
+    """The fields are those that the host's documentation asks of each entry (Code Quality, custom tools)."""
+    entries: list[dict[str, Any]] = json.loads((where / "quality.json").read_text("utf-8"))
+    for one in entries:
+        assert {"description", "check_name", "fingerprint", "severity", "location"} <= one.keys()
+        assert one["severity"] in {"info", "minor", "major", "critical", "blocker"}
+        assert (where / one["location"]["path"]).is_file()
+        assert one["location"]["lines"]["begin"] >= 1
+    assert len({one["fingerprint"] for one in entries}) == len(entries)
+    return entries
+
+
+def test_the_pipeline_includes_the_job_as_it_is() -> None:
+    pipeline, include = read("gitlab-ci.yaml"), read("gitlab-include.yaml")
+    assert [Path(one["local"]).name for one in pipeline["include"]] == ["gitlab-include.yaml"]
+    assert pipeline["rig-audit"].keys() == {"stage", "variables"}
+    assert pipeline["rig-audit"]["variables"].keys() <= include["variables"].keys()
+    written = set(re.findall(r"\b(?:audit|compare|quality)\.\w+", str(include["rig-audit"]["script"])))
+    kept = include["rig-audit"]["artifacts"]
+    assert {*kept["paths"], *kept["reports"].values()} <= written
 
 
 def test_the_plain_script(library: tuple[Path, int]) -> None:

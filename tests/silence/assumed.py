@@ -81,7 +81,8 @@ def quieter(explicit: list[Finding], assumed: list[Finding]) -> list[str]:
             other.signal
             for other in assumed
             if one.rule in {other.rule, *other.rules}
-            and (other.at.key == one.at.key or other.at.part == one.at.part)
+            # A fault at a weaker place speaks for milder ones of its rule elsewhere.
+            and (other.at.key == one.at.key or other.at.part == one.at.part or other.signal > one.signal)
         ]
         if max([*said, nothing]) < one.signal:  # of what nobody can compute, one finding speaks for all
             lost.append(f"{one.rule} {one.signal.name} at {one.at.key}: {one.message}")

@@ -50,6 +50,9 @@ OURS: tuple[type, ...] = (
 )
 
 
+_Put = Callable[[Any], Any]
+
+
 class NoRecordError(Exception):
     """Something is of a class that has no record."""
 
@@ -95,12 +98,12 @@ class Records:
 
     def _take(self, data: Any) -> Any:
         if isinstance(data, list):
-            return [self._take(one) for one in data]
+            return _each(data, self._take)
         if not isinstance(data, dict):
             return data
         kind = next(iter(data))
         if kind == "of":
-            return self._made(self.known[data["of"]], [self._take(one) for one in data["holds"]])
+            return self._made(self.known[data["of"]], _each(data["holds"], self._take))
         if kind == "model":
             model: Any = self.known[data["model"]]
             held = {name: self._take(one) for name, one in data["holds"].items()}
@@ -126,7 +129,9 @@ def _held(value: Any) -> list[Any]:
     return list(value)  # a named tuple
 
 
-_Put = Callable[[Any], Any]
+def _each(data: list[Any], take: _Put) -> list[Any]:
+    """Return each value; most are texts, which stay as they are."""
+    return [one if type(one) is str else take(one) for one in data]
 
 
 def _pairs(value: dict[Any, Any], put: _Put) -> dict[str, Any]:
@@ -141,8 +146,8 @@ _TO: dict[type, Callable[[Any, _Put], Any]] = {
     date: lambda value, _: {"day": value.isoformat()},
 }
 _FROM: dict[str, Callable[[Any, _Put], Any]] = {
-    "tuple": lambda data, take: tuple(take(one) for one in data),
-    "set": lambda data, take: frozenset(take(one) for one in data),
+    "tuple": lambda data, take: tuple(_each(data, take)),
+    "set": lambda data, take: frozenset(_each(data, take)),
     "dict": lambda data, take: {take(key): take(held) for key, held in data},
     "day": lambda data, _: date.fromisoformat(data),
     "path": lambda data, _: Path(data),

@@ -126,8 +126,7 @@ class Auditor:
         self._hold(library, file, rig, result)
         result.not_judged += rig.not_judged
         result.answered, result.unanswered = rig.answered, rig.unanswered
-        result.rules, result.assumed = rig.rules, rig.assumed
-        result.unsearched = rig.unsearched
+        result.rules, result.assumed, result.unsearched = rig.rules, rig.assumed, rig.unsearched
         for finding in rig.findings:
             home = result
             if finding.rigs:

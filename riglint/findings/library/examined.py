@@ -32,8 +32,8 @@ class Terms:
     on: date
     force: InForce
     keep: Callable[[Loads], object] | None = None
-    remembered: RememberedFiles | None = None  # what is remembered of files; None where every one is examined
     remedies_from: Signal = Signal.NOTICE  # the lowest word at which remedies are looked for
+    remembered: RememberedFiles | None = None  # what is remembered of files; None where every one is examined
 
 
 @dataclass(frozen=True, slots=True)
@@ -139,21 +139,11 @@ def _title(loaded: Loaded) -> str | None:
 
 
 def _judged(judged: Judged, terms: Terms) -> ExaminedRig:
-    keep = terms.keep
-    if keep is None:
-        facts, kept, findings = {}, None, tuple(judged.findings)
-    else:
-        facts = looked_up(Case(judged.loads, terms.on, terms.force.limits, terms.force.recalled))
-        kept, findings = keep(judged.loads), tuple(by_itself(one) for one in judged.findings)
-    return ExaminedRig(
-        findings,
-        tuple(judged.not_judged),
-        judged.answered,
-        judged.unanswered,
-        judged.rules,
-        facts,
-        kept,
-        judged.loads,  # at hand for a while in one process; not sent to another one
-        judged.assumed,
-        judged.unsearched,
-    )
+    said = tuple(judged.not_judged), judged.answered, judged.unanswered, judged.rules
+    more = judged.loads, judged.assumed, judged.unsearched
+    if terms.keep is None:
+        return ExaminedRig(tuple(judged.findings), *said, {}, None, *more)
+    facts = looked_up(Case(judged.loads, terms.on, terms.force.limits, terms.force.recalled))
+    findings = tuple(by_itself(one) for one in judged.findings)
+    # In one process the loads are at hand for a while; they are not sent to another one.
+    return ExaminedRig(findings, *said, facts, terms.keep(judged.loads), *more)

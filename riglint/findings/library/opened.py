@@ -24,6 +24,7 @@ class Libraries:
     start: Path | None = None  # of the paths in reports
     opened: dict[Path, Library] = field(default_factory=dict)
     folders: tuple[Path, ...] = field(init=False)
+    _roots: dict[Path, Path] = field(default_factory=dict)  # of the files that were asked about
 
     def __post_init__(self) -> None:
         """Look once which of the paths are folders: a hook may name a thousand files."""
@@ -31,8 +32,10 @@ class Libraries:
 
     def root_of(self, file: Path) -> Path:
         """Return where the library of a file begins."""
-        folders = (path for path in self.folders if file.is_relative_to(path))
-        return library_root(file, self.root or next(folders, None))
+        if file not in self._roots:
+            folders = (path for path in self.folders if file.is_relative_to(path))
+            self._roots[file] = library_root(file, self.root or next(folders, None))
+        return self._roots[file]
 
     def of(self, file: Path) -> Library:
         """Return the library of a file."""

@@ -90,7 +90,9 @@ class RememberedFiles:
     def _said(self, terms: Terms) -> bytes:
         keep = getattr(terms.keep, "__qualname__", "")
         rules = tuple(terms.book.rules), terms.book.seal
-        return canonical((rules, terms.on, terms.force, keep)).encode(errors="surrogateescape")
+        return canonical((rules, terms.on, terms.force, keep, terms.remedies_from)).encode(
+            errors="surrogateescape"
+        )
 
     # What is remembered
 

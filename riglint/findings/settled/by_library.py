@@ -28,8 +28,8 @@ class Settled:
     libraries: Libraries
     named: InForce | None = None  # what the call puts in force everywhere
     keep: Callable[[Loads], object] | None = None
-    remembered: RememberedFiles | None = None
     remedies_from: Signal = Signal.NOTICE
+    remembered: RememberedFiles | None = None
     _of: dict[Path, Settings] = field(default_factory=dict)
     _terms: dict[Path, Terms] = field(default_factory=dict)
 
@@ -49,7 +49,7 @@ class Settled:
         """Return everything that the files of a library are examined with."""
         if root not in self._terms:
             self._terms[root] = Terms(
-                self.book, self.on, self.force(root), self.keep, self.remembered, self.remedies_from
+                self.book, self.on, self.force(root), self.keep, self.remedies_from, self.remembered
             )
         return self._terms[root]
 

@@ -21,7 +21,7 @@ from riglint.rulekit import Signal
 from riglint.settings import Settings, settings_of
 
 WHY = "Settings decide how every rig of the library is judged. A rig must not turn green unseen beside them."
-DO = "Have a second person read what it sets. Commit it by itself, apart from any rig."
+DO = "Have a second person read what it sets. Then commit it by itself, past the hook."
 
 
 @dataclass(frozen=True, slots=True)

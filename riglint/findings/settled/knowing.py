@@ -8,7 +8,7 @@ from pathlib import Path
 
 from riglint.findings.accepting import LONGEST, is_bearable
 from riglint.findings.finding import FileResult, Finding, Where
-from riglint.findings.identity import Identity, Measured, identity, is_worse, measured, part_names
+from riglint.findings.identity import FaultFigures, Identity, identity, is_worse, measured, part_names
 from riglint.findings.library.auditor import Auditor
 from riglint.model.documents.known_file import KnownRow
 from riglint.model.library import Library
@@ -122,7 +122,7 @@ class _Keeping:
                 f"{what} is kept until {row.until}. Nobody can answer for more than a year.",
                 f"Write {last} at the latest under `until`, and look again then.",
             )
-        then = Measured(Signal[row.word], row.value, row.limit)
+        then = FaultFigures(Signal[row.word], row.value, row.limit)
         more = sorted(set(rigs_from(self.library.root, finding, self.library.file)) - set(row.rigs))
         if is_worse(measured(finding), then):
             return (

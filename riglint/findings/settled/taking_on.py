@@ -21,7 +21,7 @@ DIGITS = 4  # of a number: one more than reports print
 
 
 @dataclass(frozen=True, slots=True)
-class Signed:
+class SignedFor:
     """Who takes findings on, why, from which day and until when."""
 
     role: str
@@ -39,7 +39,7 @@ class TakenOn:
     never: tuple[Finding, ...]
 
 
-def take_on(audit: Audit, top: Path, rules: frozenset[str], stop_at: Signal, signed: Signed) -> TakenOn:
+def take_on(audit: Audit, top: Path, rules: frozenset[str], stop_at: Signal, signed: SignedFor) -> TakenOn:
     """Return what a file of known findings would hold of a library that begins at `top`.
 
     Entries that keep a finding today stay as they are, with their own day and role.
@@ -72,7 +72,7 @@ def known_text(entries: Sequence[dict[str, Any]]) -> str:
     return "\n".join([*rows, ""])
 
 
-def _entry(name: Identity, finding: Finding, rigs: tuple[str, ...], signed: Signed) -> dict[str, Any]:
+def _entry(name: Identity, finding: Finding, rigs: tuple[str, ...], signed: SignedFor) -> dict[str, Any]:
     numbers = measured(finding)
     held: dict[str, Any] = {
         "rule": name.rule,

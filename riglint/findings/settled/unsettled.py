@@ -18,7 +18,7 @@ from riglint.rulekit.together import companies
 WHY = "Settings that can't be used, or hide every rig, would leave a library that nobody has judged."
 
 
-class _Said(NamedTuple):
+class _SaidOfSettings(NamedTuple):
     """What is said of one key of a mark file."""
 
     key: str
@@ -71,13 +71,13 @@ def say_passed_over(found: FoundDocuments, auditor: Auditor) -> None:
         message = (
             f"{libraries.opened_at(root).shown_link(path)} is judged, since the call names it. {because}."
         )
-        said = _Said("leave_out", Signal.NOTICE, message, "Nothing, if you meant to judge it.")
+        said = _SaidOfSettings("leave_out", Signal.NOTICE, message, "Nothing, if you meant to judge it.")
         _add(root, auditor, said)
     judged = {libraries.root_of(file) for file in found.files}
     for root in _libraries_of(found.passed_over, auditor) - judged:
         message = f"{MARK} leaves out all that was looked at in this library, so none of its rigs is judged."
         do = "Take the path out of `leave_out`, or name the rigs."
-        _add(root, auditor, _Said("leave_out", Signal.WARNING, message, do))
+        _add(root, auditor, _SaidOfSettings("leave_out", Signal.WARNING, message, do))
 
 
 def say_other_days(auditor: Auditor) -> None:
@@ -91,7 +91,7 @@ def say_other_days(auditor: Auditor) -> None:
             if len(one.cases) > 1 and not any(frozenset(one.paths) <= company for company in told):
                 when = f"on {one.day}" if one.day is not None else "on any day"
                 message = f"{len(one.cases)} rigs stand together {when}, and `days` leaves that day out."
-                said = _Said("days", Signal.WARNING, message, "Write that day under `days`.")
+                said = _SaidOfSettings("days", Signal.WARNING, message, "Write that day under `days`.")
                 _add(root, auditor, said)
 
 
@@ -99,7 +99,7 @@ def _libraries_of(paths: Iterable[Path], auditor: Auditor) -> set[Path]:
     return {auditor.libraries.root_of(path.parent) for path in paths}
 
 
-def _add(root: Path, auditor: Auditor, said: _Said) -> None:
+def _add(root: Path, auditor: Auditor, said: _SaidOfSettings) -> None:
     """Add what is said of a library's settings, where its mark file stands."""
     path = auditor.libraries.opened_at(root).shown_link(root / MARK)
     file = root / MARK

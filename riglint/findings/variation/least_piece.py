@@ -32,7 +32,7 @@ STRENGTHS = ("mbs", "wll")
 STRENGTH, LENGTH = "strength", "length"
 
 
-class Least(NamedTuple):
+class LeastPiece(NamedTuple):
     """What to look for in one place: a piece like today's, with at least this strength and length."""
 
     words: str
@@ -46,7 +46,7 @@ class Least(NamedTuple):
 class LookFor:
     """What to look for in all places where nothing would do."""
 
-    pieces: tuple[Least, ...] = ()
+    pieces: tuple[LeastPiece, ...] = ()
     judged: int = 0  # rigs that this took
     is_least: bool = True  # whether one step less of anything doesn't pass; else the bound was reached
     against: tuple[Finding, ...] = ()  # what stood against the pieces that came nearest, if none passed
@@ -157,11 +157,11 @@ def _bring_down(trying: _Trying, found: Amounts, one: _Amount) -> None:
             fails = middle
 
 
-def _told(judging: Trials, found: Amounts) -> Iterable[Least]:
+def _told(judging: Trials, found: Amounts) -> Iterable[LeastPiece]:
     for choice in {one.choice.place.key: one.choice for one in found}.values():
         values = {one.name: steps * one.step for one, steps in found.items() if one.choice is choice}
         key = _strength_key(judging.loads.path.rig.items[choice.place.name])
-        yield Least(choice.words, choice.place.name, key, values.get(STRENGTH), values.get(LENGTH))
+        yield LeastPiece(choice.words, choice.place.name, key, values.get(STRENGTH), values.get(LENGTH))
 
 
 def _strength_key(item: Item) -> str:

@@ -129,10 +129,10 @@ def _deciding(name: Name, judged: list[_Judgement]) -> list[int]:
 
 def _open(one: Finding, deciding: list[Assumption], rig: RigFile) -> Finding:
     """Return a finding as a question: it holds at some ends of what is assumed, and not at others."""
-    names = " and the ".join(f"{each.name} ({each.value})" for each in deciding)
-    more = f"It depends on the {names}, which {'is' if len(deciding) == 1 else 'are'} only assumed."
-    keys = " and ".join(dict.fromkeys(_key(rig, each) for each in deciding))
-    ask = " and ".join(each.look_up for each in deciding)
+    names = _listed([f"the {each.name} ({each.value})" for each in deciding])
+    more = f"It depends on {names}, which {'is' if len(deciding) == 1 else 'are'} only assumed."
+    keys = _listed(list(dict.fromkeys(_key(rig, each) for each in deciding)))
+    ask = _listed([each.look_up for each in deciding])
     return replace(
         one,
         kind="open",
@@ -142,6 +142,10 @@ def _open(one: Finding, deciding: list[Assumption], rig: RigFile) -> Finding:
         remedies=(),
         advice=False,
     )
+
+
+def _listed(phrases: list[str]) -> str:
+    return " and ".join((", ".join(phrases[:-1]), phrases[-1])) if len(phrases) > 1 else phrases[0]
 
 
 def _key(rig: RigFile, one: Assumption) -> str:

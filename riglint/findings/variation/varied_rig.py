@@ -106,10 +106,12 @@ class VariedRig:
         """Return whether the faults of one rule are enough to know that it is worse, whatever all others say.
 
         Faults that one rule finds, as written or with an input at an end of its ±, stay in an audit, at that word or a
-        graver one. Not so where somebody answers for them, or where the class of consequence is not known.
+        graver one. Not so where somebody answers for them, or where something is assumed, or where the class of
+        consequence is not known.
         """
         try:
-            unknown = runs.loads.consequence.unknown is not None
+            assumed = any(len(one.ends) > 1 for one in runs.loads.path.rig.assumed)
+            unknown = assumed or runs.loads.consequence.unknown is not None
             if unknown or self._too_many or any(one.rule == rule for one in self.loads.path.rig.rig.accepted):
                 return False
             here, there = runs.said(rule, at)

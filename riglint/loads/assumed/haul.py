@@ -70,7 +70,7 @@ def _dead_end(key: Key, part: Part) -> Iterator[Assumption]:
 
 def _closed(key: Key, part: Part, loads: Loads) -> Iterator[Assumption]:
     blocks = [loads.path.rig.items.get(name or "") for name in (part.moving_block, part.fixed_block)]
-    if part.closed is not None or not part.stays or any(one is None for one in blocks):
+    if part.closed is not None or any(one is None for one in blocks):
         return
     values = loads.values
     whole = [one.gear.reach.si if one.gear.reach else values["block_length"] for one in blocks if one]

@@ -107,7 +107,7 @@ function shared(page) {
 
 function held(page) {
   const { library } = page;
-  const policies = [["", "standard limits"], ...library.of("policy").map((name) => [name, name])];
+  const policies = [["", "limits of the library"], ...library.of("policy").map((name) => [name, name])];
   return h("section", {}, h("h2", {}, "Open now"),
     h("ul", { class: "files" }, library.names.map((name) => h("li", {},
       h("span", {}, name, library.changed.includes(name) ? h("b", {}, " changed") : ""),

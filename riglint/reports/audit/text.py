@@ -32,7 +32,9 @@ from riglint.views.audit.words import (
 )
 
 MOST_BLANKS = 10  # lines of fields to fill in, where not all are asked for
-ADVICE_ROWS = 4  # fewer of them where a look that takes lines stands below
+FEWEST_BLANKS = 3  # of them, however much else there is to tell
+MANY = 20  # fields to fill in: the rig is no more than begun
+SPARE = 4  # lines that other things may take before fields give way
 SOUND = "bold reverse"
 FRAME = "="
 
@@ -128,12 +130,14 @@ def _file(
     if verdict is not None and verdict.signal is None:
         lines += labelled("checked", verdict.sentence, width)
     lines += _summary(result, width)
-    lines += _faults(result, held, width, everything=everything)
+    faults = _faults(result, held, width, everything=everything)
+    after = _assumed(result, width) + _looks(held, width, everything=everything)
+    taken = max(len(faults) + len(after) - SPARE, 0) if held.fields > MANY else 0
+    lines += faults
     if beside:
         lines += [plain(""), *labelled("see also", beside, width)]
-    lines += _blanks(result, held, width, everything=everything)
-    lines += _assumed(result, width)
-    lines += _looks(held, width, everything=everything)
+    lines += _blanks(result, held, width, taken, everything=everything)
+    lines += after
     lines += _checks(held, width, everything=everything)
     if held.accepted:
         lines += [
@@ -153,7 +157,7 @@ def _summary(result: FileResult, width: int) -> list[Line]:
 def _faults(result: FileResult, held: Blocks, width: int, *, everything: bool) -> list[Line]:
     lines: list[Line] = []
     for group, why in held.reasons:
-        if everything or not (_waits_for(group, held) or _is_advice(group)):
+        if everything or not (_waits_for(group, held) or _is_look(group, held)):
             lines += [plain(""), *group_lines(group, width, why=why)]
     for one in result.not_judged:
         words = f"not judged: {count(one.rules, 'rule')}, because {one.because}"
@@ -169,9 +173,10 @@ def _waits_for(group: Group, held: Blocks) -> str:
     return next((key for key in keys if f"'{key}'" in group.first.message), "")
 
 
-def _is_advice(group: Group) -> bool:
-    """Whether it is a look that every rig of its kind gets, and no fault."""
-    return group.first.advice and group.first.kind == "review" and group.signal <= Signal.CAUTION
+def _is_look(group: Group, held: Blocks) -> bool:
+    """Whether it is a look of no more than CAUTION that is told in short: advice, or one of a rig still to fill in."""
+    short = group.first.advice or held.fields > MANY
+    return short and group.first.kind == "review" and group.signal <= Signal.CAUTION
 
 
 def _waiting_rows(held: Blocks, width: int) -> list[Line]:
@@ -184,13 +189,17 @@ def _waiting_rows(held: Blocks, width: int) -> list[Line]:
     return lines
 
 
-def _blanks(result: FileResult, held: Blocks, width: int, *, everything: bool) -> list[Line]:
-    """Return the fields to fill in, those first that the gravest words and the most rules wait for."""
+def _blanks(result: FileResult, held: Blocks, width: int, taken: int, *, everything: bool) -> list[Line]:
+    """Return the fields to fill in, those first that the gravest words and the most rules wait for.
+
+    So that a rig still to fill in takes one screen, what else there is to tell leaves fewer of them: `taken` lines.
+    """
     if not held.blanks:
         return []
     waiting = [] if everything else _waiting_rows(held, width)
-    taken = len(waiting) + sum(not everything and _is_advice(group) for group in held.faults) * ADVICE_ROWS
-    shown = held.blanks if everything else held.blanks[: MOST_BLANKS - taken]
+    shown = (
+        held.blanks if everything else held.blanks[: max(MOST_BLANKS - taken, FEWEST_BLANKS) - len(waiting)]
+    )
     rest = held.fields - sum(len(group.findings) for group in shown)
     first = "; these decide most" if rest else ""
     lines = [plain(""), *paragraph(f"To fill in ({held.fields}{first}):", width, indent=2, look="bold")]
@@ -215,7 +224,7 @@ def _assumed(result: FileResult, width: int) -> list[Line]:
 
 
 def _looks(held: Blocks, width: int, *, everything: bool) -> list[Line]:
-    advice = [] if everything else [group for group in held.faults if _is_advice(group)]
+    advice = [] if everything else [group for group in held.faults if _is_look(group, held)]
     if not (held.looks or advice):
         return []
     lines = [plain(""), *paragraph("Look at these on site:", width, indent=2, look="bold")]
@@ -236,7 +245,7 @@ def _checks(held: Blocks, width: int, *, everything: bool) -> list[Line]:
         lines = [plain(""), *paragraph("Checks on site:", width, indent=2, look="bold")]
         return lines + [line for one in checks for line in labelled("[ ]", to_look_at([one]), width)]
     words = f"{count(len(checks), 'check')} on site: see the card"
-    is_first = not held.looks and not any(_is_advice(group) for group in held.faults)
+    is_first = not held.looks and not any(_is_look(group, held) for group in held.faults)
     return [*([plain("")] if is_first else []), *labelled("[ ]", words, width)]
 
 

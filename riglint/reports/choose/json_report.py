@@ -6,7 +6,7 @@ from typing import Any
 
 from riglint.findings.finding import Finding
 from riglint.findings.variation.choosing import Choosing
-from riglint.findings.variation.least_piece import Least
+from riglint.findings.variation.least_piece import LeastPiece
 from riglint.findings.variation.trying import Candidate
 from riglint.reports.audit.json_report import policy_data, settings_data
 from riglint.reports.layout.json_text import json_text, six_digits
@@ -68,7 +68,7 @@ def _candidate(one: Candidate) -> dict[str, Any]:
     }
 
 
-def _least(one: Least) -> dict[str, Any]:
+def _least(one: LeastPiece) -> dict[str, Any]:
     """Return what to look for in one place; the strength is of the key, `mbs` or `wll`."""
     return {
         "words": one.words,

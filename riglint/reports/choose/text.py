@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 
 from riglint.findings.variation.choosing import Choosing
-from riglint.findings.variation.least_piece import Least, LookFor
+from riglint.findings.variation.least_piece import LeastPiece, LookFor
 from riglint.findings.variation.trying import Candidate, Choice, WholeSet
 from riglint.reports.audit.text import policy_lines
 from riglint.reports.layout.spans import Line, labelled, paragraph, plain
@@ -104,7 +104,7 @@ LEAST = "With less of any (0.5 kN, 0.1 m) a rule says WARNING or DANGER. A CAUTI
 BOUND = "There the search stopped, so less may do."
 
 
-def _piece(one: Least) -> str:
+def _piece(one: LeastPiece) -> str:
     told = []
     if one.strength_n is not None:
         told.append(f"{KEYS[one.key]} of at least {number(one.strength_n / 1000.0, 4)} kN")

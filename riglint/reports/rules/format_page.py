@@ -47,6 +47,18 @@ SHORT_PARTS = (
     "Other keys beside `kit` go to its only part; where a kit has several parts, write them out.",
     "What is ticked on site, such as `pins: true`, goes to all its parts.",
 )
+LEFT_OUT = (
+    "Some keys may be left out where other values tell them. Each report lists under *Assumed* what it takes, and why.",
+    "Every rule judges at each end of what is possible. Where that decides a verdict, the finding stays open.",
+    "",
+    "| left out | told by |",
+    "|---|---|",
+    "| `stretch` and `mass_per_metre` of webbing | `material`, `mbs` and `width` on its label |",
+    "| `rope.length` of a pulley system | `length` of the rope in the gear list |",
+    "| `rope.dead_end.on` | `strands`: an odd number ends on the moving block |",
+    "| `closed` | `reach` of both blocks, or the longest that blocks usually are |",
+    "| `hitch` of a sling round a tree or in a part | all ways in which it can lie there |",
+)
 PLAIN = {
     "string": "text",
     "boolean": "`true` or `false`",
@@ -92,6 +104,10 @@ def format_page() -> str:
                 "## Parts written short",
                 "",
                 *SHORT_PARTS,
+                "",
+                "## Keys that other values tell",
+                "",
+                *LEFT_OUT,
                 "",
                 *_gear_of_places(),
                 *_words(),

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import json
 import re
+from typing import NamedTuple
 
 from riglint.findings import FileResult
 from riglint.loadpath.path import LoadPath, NotComputable, Placed, first_up
@@ -16,6 +18,14 @@ _INSIDE = {"strand[0]": "the lead strand"}
 _COUNTED = ("first", "second", "third", "fourth", "fifth")
 
 
+class _Name(NamedTuple):
+    """What one part is called."""
+
+    part: str  # its kind
+    gear: str | None
+    name: str
+
+
 class PartNames:
     """The names of all parts of one rig."""
 
@@ -23,11 +33,24 @@ class PartNames:
         backups = loads.backups
         self.backups = len(backups)
         chains = [(loads.path, ""), *((one.path, f" of {self._backup(one.number)}") for one in backups)]
-        self.known: dict[str, tuple[Placed, LoadPath, str]] = {}
+        self.known: dict[str, _Name] = {}
         for path, of in chains:
             for placed in path.everything:
-                self.known.setdefault(placed.id, (placed, path, of))
-                self.known.setdefault(key_text(placed.key), (placed, path, of))
+                name = _Name(placed.part.part, placed.part.gear, _named(placed, path, of))
+                self.known.setdefault(placed.id, name)
+                self.known.setdefault(key_text(placed.key), name)
+
+    def as_text(self) -> str:
+        """Return them as one text, which takes little room."""
+        return json.dumps([self.backups, self.known], ensure_ascii=False, separators=(",", ":"))
+
+    @classmethod
+    def from_text(cls, text: str) -> PartNames:
+        """Return the names that a text was made of."""
+        names = cls.__new__(cls)
+        names.backups, known = json.loads(text)
+        names.known = {place: _Name(*name) for place, name in known.items()}
+        return names
 
     def with_names(self, text: str) -> str:
         """Return a sentence with the name of each part in place of its place."""
@@ -39,9 +62,8 @@ class PartNames:
         if held is None:
             number = re.fullmatch(r"backups\[(\d+)\]", place)
             return self._backup(int(number[1])) if number and self.backups else None
-        placed, path, of = self.known[held]
         inside = place.removeprefix(held).removeprefix(".")
-        name = _named(placed, path, of)
+        name = self.known[held].name
         if not inside:
             return name
         return f"{_INSIDE.get(inside, 'the ' + _words(inside))} of {name}"
@@ -49,7 +71,7 @@ class PartNames:
     def short(self, place: str) -> str:
         """Return the gear of a part, for a list; else what it is called, else its place."""
         held = self._holder(place)
-        gear = self.known[held][0].part.gear if held == place and held else None
+        gear = self.known[held].gear if held == place and held else None
         return gear or self.name(place) or place
 
     def _holder(self, place: str) -> str | None:
@@ -67,7 +89,7 @@ class PartNames:
         if name is None:
             return match[0]
         held = self._holder(place)
-        if at and held is not None and held == place and self.known[held][0].part.part in _KNOTS:
+        if at and held is not None and held == place and self.known[held].part in _KNOTS:
             name = re.sub(r"the (?:rope|webbing) knot at ", "", name)
         begins = not at and (match.start() == 0 or text[: match.start()].endswith(". "))
         return at + (first_up(name) if begins else name)
@@ -80,6 +102,9 @@ def says_a_place(text: str) -> bool:
 
 def names_of(result: FileResult) -> PartNames | None:
     """Return the names of a rig's parts; None of a file that is no rig, or could not be read as one."""
+    kept = getattr(result.kept, "names", "")
+    if kept:
+        return PartNames.from_text(kept)
     loads = result.computed
     return PartNames(loads) if loads is not None else None
 

@@ -8,7 +8,7 @@ from dataclasses import replace
 from riglint.findings import Audit, FileResult, Finding
 from riglint.findings.grouping import Group, grouped
 from riglint.records import dataclass
-from riglint.views.audit.part_names import PartNames, says_a_place
+from riglint.views.audit.part_names import PartNames, names_of, says_a_place
 from riglint.views.audit.words import is_due, is_quiet
 
 
@@ -77,10 +77,9 @@ def for_a_reader(audit: Audit) -> Audit:
 def _named(result: FileResult) -> FileResult:
     if not any(_is_of_a_part(one) for one in result.findings):
         return result  # a rig that was let go need not be computed again for nothing
-    loads = result.computed
-    if loads is None:
+    names = names_of(result)
+    if names is None:
         return result
-    names = PartNames(loads)
     return replace(result, findings=[_with_names(one, names) for one in result.findings])
 
 

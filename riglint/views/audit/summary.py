@@ -7,6 +7,7 @@ from riglint.loads import Loads
 from riglint.loads.inputs import known
 from riglint.model.vocabulary.words import Consequence
 from riglint.records import dataclass
+from riglint.views.audit.part_names import PartNames
 from riglint.views.audit.words import first_to_go, states_in_words
 
 
@@ -18,6 +19,7 @@ class Summary:
     at_stake: str
     line: str | None
     first: str | None
+    names: str = ""  # of its parts, as `PartNames` writes them
 
     @property
     def rows(self) -> list[tuple[str, str]]:
@@ -42,6 +44,7 @@ def summary_of_rig(loads: Loads) -> Summary:
         f"{consequence.word}: {'; '.join(consequence.reasons)}",
         known(lambda: states_in_words(loads)),
         known(lambda: first_to_go(loads)),
+        PartNames(loads).as_text(),
     )
 
 

@@ -154,7 +154,8 @@ def verdicts(audit: Audit) -> list[tuple[FileResult, Verdict]]:
         for result in audit.files
         if result.kind == "rig" or not result.judged or any(one.counts for one in result.findings)
     ]
-    return sorted(found, key=lambda one: (one[1].order, one[0].path))
+    # What keeps other files from being judged comes before them.
+    return sorted(found, key=lambda one: (one[1].order, not (one[0].judged or one[0].findings), one[0].path))
 
 
 def verdict_of_all(audit: Audit, each: list[tuple[FileResult, Verdict]]) -> Verdict:
