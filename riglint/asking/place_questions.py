@@ -105,4 +105,15 @@ PLACE: tuple[Question, ...] = (
         when=lambda answers: word(answers, "ground") == "water",
         follows=True,
     ),
+    Question(
+        "help",
+        "Where would helpers come to, is there phone signal, and how far away is the nearest airfield?",
+        "Nobody looks these up while a person hangs in the leash. Aircraft don't see a line.",
+        (
+            Blank("meeting point", "text", such_as="car park at the quarry"),
+            Blank("signal", "word", choices=("yes", "no")),
+            Blank("airfield", such_as="12 km"),
+        ),
+        when=of_kind("highline"),
+    ),
 )

@@ -15,6 +15,7 @@ from riglint.asking.short_form import shortened
 from riglint.model.vocabulary import words
 
 Document = dict[str, Any]
+YES_NO = {"yes": "true", "no": "false"}
 HELD_PART = {"ratchet": "webbing", "tackle": "webbing_anchor"}  # what the tie-back of a tensioner holds
 HELD = {kind: [one.part for one in CHAINS[kind]].index(part) for kind, part in HELD_PART.items()}
 LONG_M = 40.0  # from here on a line with a pulley system is called a long line
@@ -86,6 +87,10 @@ def _spot(answers: Answers) -> Document:
         "ground": _ground(answers),
         "surroundings": _surroundings(answers),
         "permission": {"held": so(answers, "permission")},
+        "access": {
+            "meeting_point": word(answers, "help"),
+            "signal": YES_NO.get(word(answers, "help", 1) or ""),
+        },
     }
 
 
@@ -135,6 +140,7 @@ def _surroundings(answers: Answers) -> Document:
     ]
     return {
         "path_crosses": so(answers, "path"),
+        "airfield_within": word(answers, "help", 2),
         "wires": [] if so(answers, "wires") == "false" else wires or None,
         "obstacles": [] if so(answers, "obstacles") == "false" else things or None,
     }
