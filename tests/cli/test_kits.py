@@ -84,10 +84,10 @@ def test_a_fault_in_a_kit_is_told_once_where_it_stands_with_every_rig(
 def test_what_a_kit_leaves_out_is_asked_for_in_the_kit(
     club: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
-    changed(club / "shelf.yaml", ", hitch: choke", "")
+    changed(club / "shelf.yaml", "{gear: PS-1, hitch: choke}", "{part: sling, hitch: choke}")
     asked = [one for one in findings(capsys, club / "short.yaml") if one["kind"] == "open"]
     assert {(one["at"]["path"], one["at"]["key"]) for one in asked} == {
-        ("shelf.yaml", "kits.near bag[1].hitch")
+        ("shelf.yaml", "kits.near bag[1].gear")
     }
 
 

@@ -26,6 +26,8 @@ def loads_of(rig: RigFile, values: Values, on: date) -> Loads:
         on: the day.
     """
     loads = Loads(build(rig), values, on)
+    if not loads.path.whole:  # nobody knows yet what carries what
+        return loads
     found: list[Assumption] = []
     for one in (*of_webbing(loads), *of_haul(loads), *of_slings(loads)):
         if times_judged([*found, one]) <= MOST_JUDGED:
