@@ -21,6 +21,7 @@ from riglint.findings.library.again import CaseAgain, FilesAgain, Recent, RigAga
 from riglint.findings.library.examined import Examined, ExaminedRig, examine, tell
 from riglint.findings.library.opened import Libraries
 from riglint.findings.library.said_once import say_once
+from riglint.findings.library.shared_names import SharedNames
 from riglint.findings.library.unreadable import unread
 from riglint.findings.library.unreferenced import judge_unreferenced
 from riglint.findings.open_questions import with_rules
@@ -61,6 +62,7 @@ class Auditor:
     shared: dict[tuple[object, ...], int] = field(default_factory=dict)  # where faults of shared files stand
     recent: Recent = field(default_factory=Recent)
     findings: int = 0  # so far
+    names: SharedNames = field(default_factory=SharedNames)  # of rules
 
     def sorted_results(self) -> list[FileResult]:
         """Return the results by path, the findings of each by gravity."""
@@ -125,8 +127,12 @@ class Auditor:
     def _take_rig(self, library: Library, file: Path, rig: ExaminedRig, result: FileResult) -> None:
         self._hold(library, file, rig, result)
         result.not_judged += rig.not_judged
-        result.answered, result.unanswered = rig.answered, rig.unanswered
-        result.rules, result.assumed, result.unsearched = rig.rules, rig.assumed, rig.unsearched
+        result.answered, result.unanswered = self.names.of(rig.answered), self.names.of(rig.unanswered)
+        result.rules, result.assumed, result.unsearched = (
+            self.names.counted(rig.rules),
+            rig.assumed,
+            self.names.of(rig.unsearched),
+        )
         for finding in rig.findings:
             home = result
             if finding.rigs:
@@ -203,7 +209,7 @@ class Auditor:
         together = counted_across(self.book, force, [*found, *(one.finding for one in unable)])
         for case in cases:
             result = self.results[opened.file(case.fact(planned).path)]
-            result.rules = with_library(result.rules, together)
+            result.rules = self.names.counted(with_library(result.rules, together))
         for finding in found:
             file = opened.file(finding.at.path)
             # A rule may point anywhere.
