@@ -34,7 +34,7 @@ class Changed:
 
 
 @dataclass(frozen=True, slots=True)
-class _Standing:
+class _SettingsThere:
     """The settings that hold at one place, and how many folders above it their mark file stands."""
 
     settings: Settings
@@ -82,7 +82,7 @@ def with_changes(audit: Audit, changes: list[Changed]) -> Audit:
     return replace(audit, files=sorted(files, key=lambda file: file.path), nothing_found=False)
 
 
-def _standing(base: Path, book: Rulebook) -> dict[str, _Standing]:
+def _standing(base: Path, book: Rulebook) -> dict[str, _SettingsThere]:
     """Return the settings that hold at a file or folder, and those of each library below it, by their place."""
     folder = base if is_folder(base) else base.parent
     found = {"": _at(folder, book)}
@@ -92,10 +92,10 @@ def _standing(base: Path, book: Rulebook) -> dict[str, _Standing]:
     return found
 
 
-def _at(folder: Path, book: Rulebook) -> _Standing:
+def _at(folder: Path, book: Rulebook) -> _SettingsThere:
     root = library_root(folder, folder)
     above = len(folder.resolve().parts) - len(root.parts)
-    return _Standing(
+    return _SettingsThere(
         settings_of(root, book, lambda file: Path(os.path.relpath(file, root)).as_posix()), above
     )
 
@@ -110,7 +110,7 @@ def _marked_below(folder: Path) -> Iterator[Path]:
             yield Path(here)
 
 
-def _change(old: _Standing | None, new: _Standing | None) -> str | None:
+def _change(old: _SettingsThere | None, new: _SettingsThere | None) -> str | None:
     """Say what a change does to the settings of one place; None where they stay as they were."""
     was = old.mark if old is not None else None
     if new is not None and new.settings.broken:
