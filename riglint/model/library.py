@@ -171,6 +171,7 @@ class Library:
     def _on_hand(self, path: Path, document: Document) -> OnHand:
         """Return what the gear lists of a rig hold, as far as they can be read."""
         found = OnHand(whole=next(circles(document), None) is None)
+        document, _ = with_leg_ranges(document)  # in kits too
         shelves = document.data.get("shelf")
         for n, one in enumerate(shelves if isinstance(shelves, list) else []):
             if not isinstance(one, str):
@@ -183,7 +184,7 @@ class Library:
             loaded = self.load(target)
             found.whole &= loaded.kind == "shelf" and not loaded.problems
             if loaded.as_written is not None and loaded.kind == "shelf":
-                found.add(loaded.as_written)
+                found.add(with_leg_ranges(loaded.as_written)[0])
         return found.without_circles()
 
 

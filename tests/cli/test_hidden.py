@@ -182,6 +182,6 @@ def test_naming_a_folder_and_naming_its_files_give_the_same_bytes(
     files = [str(folder / f"{name}.yaml") for name in ("d", "c", "shelf", "a", "b")]
     said = []
     for named in ([str(folder)], files, files[::-1], [*files, str(folder)]):
-        main(["audit", *named, *DAY, "--format", form])
+        main(["audit", *named, *DAY, "--format", form, "--remedies-from", "NOTICE"])
         said.append(capsys.readouterr().out)
     assert len(set(said)) == 1

@@ -7,6 +7,7 @@ from typing import Any
 import pytest
 
 from riglint.asking.short_form import shortened
+from riglint.model.compact.kits import SEEN_ON_SITE
 from riglint.rulekit import REMOVE
 from riglint.testing import as_text, edit_value
 from tests.faults.seeded import data_of, told
@@ -26,8 +27,12 @@ def _short(rig: str) -> dict[str, Any]:
     for held in (data, *(data.get("backups") or [])):
         held["chain"] = shortened(held["chain"], kinds)
     first, *kit, last = data["chain"][:4] + data["chain"][4:5]
+    # What is ticked on site stands in the call.
+    seen = {
+        name: one.pop(name) for one in kit if isinstance(one, dict) for name in sorted(SEEN_ON_SITE & {*one})
+    }
     data["shelf"][0]["kits"] = {"start": kit}
-    data["chain"] = [first, {"kit": "start"}, last, *data["chain"][5:]]
+    data["chain"] = [first, {"kit": "start", **seen}, last, *data["chain"][5:]]
     return data
 
 

@@ -190,7 +190,7 @@ def test_turned_values_reach_the_loads() -> None:
 
 def test_tension_for_a_ratio_is_a_quotient() -> None:
     """An end that breaks at 18.1 kN keeps 5 times a force of 3.62 kN; so high up the slacker line can be walked on."""
-    higher = {"chain[0].height": "2.7 m", "chain[12].height": "2.7 m"}
+    higher = {"chain[0].height": "3 m", "chain[12].height": "3 m"}
     finding = fault("ratio/standing", "long_haul", {SEWN: "18.1 kN", **higher})
     assert new_values(finding) == [f"{floor(18.1 / 5.0 * 10) / 10:g} kN"] == ["3.6 kN"]
 
