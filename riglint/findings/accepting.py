@@ -31,8 +31,11 @@ def accept(findings: list[Finding], loads: Loads, book: Rulebook, on: date) -> l
     """
     result = list(findings)
     names = _Names(loads)
+    of_rule: dict[str, list[int]] = {}
+    for m, one in enumerate(findings):
+        of_rule.setdefault(one.rule, []).append(m)
     for n, entry in enumerate(loads.path.rig.rig.accepted):
-        covered = [m for m, one in enumerate(result) if one.rule == entry.rule and names.match(entry, one)]
+        covered = [m for m in of_rule.get(entry.rule, ()) if names.match(entry, result[m])]
         bearable = [m for m in covered if is_bearable(result[m])]
         problem = _problem(entry, book, on, bool(covered), bool(bearable))
         if problem is None:
