@@ -19,6 +19,7 @@ from riglint.cli.call.options import (
     settle_units,
     take_day_and_library,
     take_forms,
+    take_stop_at,
     take_units,
     today,
 )
@@ -45,13 +46,7 @@ def add(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
         "audit", help="audit rig files and folders", description="Audit rig files and folders."
     )
     audit.add_argument("paths", nargs="*", type=Path, metavar="PATH", help="files or folders")
-    audit.add_argument(
-        "--stop-at",
-        choices=SIGNALS,
-        type=str.upper,
-        default="WARNING",
-        help="lowest signal word that gives exit status 1",
-    )
+    take_stop_at(audit, "that gives exit status 1")
     audit.add_argument("--brief", action="store_true", help="the answer for each rig, and no more (text)")
     audit.add_argument(
         "--all", action="store_true", help="every field to fill in and every check on site (text)"

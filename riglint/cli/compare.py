@@ -6,7 +6,14 @@ import argparse
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
-from riglint.cli.call.options import SIGNALS, named_policy, rules_of, take_day_and_library, take_forms, today
+from riglint.cli.call.options import (
+    named_policy,
+    rules_of,
+    take_day_and_library,
+    take_forms,
+    take_stop_at,
+    today,
+)
 from riglint.cli.call.other_values import other_values, take_other_values
 from riglint.cli.call.output import deliver
 from riglint.cli.call.stopping import CALL_WRONG, NOT_DONE, StopError
@@ -32,13 +39,7 @@ def add(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
     compare.add_argument(
         "new", nargs="?", default=None, metavar="NEW", help="the same after the change, or: staged"
     )
-    compare.add_argument(
-        "--stop-at",
-        choices=SIGNALS,
-        type=str.upper,
-        default="WARNING",
-        help="lowest signal word of a new or worse finding that gives exit status 1",
-    )
+    take_stop_at(compare, "of a new or worse finding that gives exit status 1")
     take_other_values(compare, "it is of NEW. Without NEW, the values make the new side of OLD")
     take_day_and_library(compare)
     take_forms(compare, "text", "json", "markdown")

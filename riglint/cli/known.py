@@ -8,7 +8,14 @@ from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from riglint.cli.call.options import SIGNALS, day_of, named_policy, rules_of, take_day_and_library, today
+from riglint.cli.call.options import (
+    day_of,
+    named_policy,
+    rules_of,
+    take_day_and_library,
+    take_stop_at,
+    today,
+)
 from riglint.cli.call.output import put_out, replace_file
 from riglint.cli.call.stopping import CALL_WRONG, NOT_DONE, StopError
 from riglint.cli.call.yes_or_no import yes
@@ -39,13 +46,7 @@ def add(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
         metavar="DATE",
         help="the last day; a year from today at the most",
     )
-    known.add_argument(
-        "--stop-at",
-        choices=SIGNALS,
-        type=str.upper,
-        default="WARNING",
-        help="lowest signal word of a finding that is taken on",
-    )
+    take_stop_at(known, "of a finding that is taken on")
     take_day_and_library(known)
     known.set_defaults(format="text", output=None, write=[])
     known.set_defaults(run=_run)

@@ -41,7 +41,7 @@ class Loaded:
     kind: str | None
     model: Model | None
     problems: tuple[Problem, ...]
-    as_written: Document | None = None  # before short forms were written out
+    as_written: Document | None = None  # before kits and parts by name were written out
 
 
 @dataclass(frozen=True, slots=True)
@@ -171,7 +171,6 @@ class Library:
     def _on_hand(self, path: Path, document: Document) -> OnHand:
         """Return what the gear lists of a rig hold, as far as they can be read."""
         found = OnHand(whole=next(circles(document), None) is None)
-        document, _ = with_leg_ranges(document)  # in kits too
         shelves = document.data.get("shelf")
         for n, one in enumerate(shelves if isinstance(shelves, list) else []):
             if not isinstance(one, str):
@@ -184,7 +183,7 @@ class Library:
             loaded = self.load(target)
             found.whole &= loaded.kind == "shelf" and not loaded.problems
             if loaded.as_written is not None and loaded.kind == "shelf":
-                found.add(with_leg_ranges(loaded.as_written)[0])
+                found.add(loaded.as_written)
         return found.without_circles()
 
 
@@ -222,10 +221,11 @@ def load_bytes(
     document, more = with_ranges(document)
     as_written = document
     if kind in {"rig", "shelf"}:
-        document, short = _with_short_forms(
-            document, on_hand(document) if on_hand and kind == "rig" else None
-        )
-        more += short
+        more += [*circles(document), *ticked(document)]
+        document, legs = with_leg_ranges(document)
+        as_written = document
+        document, short = written_out(document, on_hand(document) if on_hand and kind == "rig" else None)
+        more += [*legs, *short]
     model, wrong_values = load(document, kind)
     more += [one for one in wrong_values if not _told_of_kit(document, one)]
     problems = sorted(dict.fromkeys([*problems, *more]), key=lambda problem: (problem.place, problem.key))
@@ -247,11 +247,3 @@ def _told_of_kit(document: Document, problem: Problem) -> bool:
         problem.key.startswith(key_text(key)) and problem.place == origin.called_at
         for key, origin in document.origins.items()
     )
-
-
-def _with_short_forms(document: Document, on_hand: OnHand | None) -> tuple[Document, list[Problem]]:
-    """Return a rig or a gear list with what is written short written out, and what is wrong with that."""
-    problems = [*circles(document), *ticked(document)]
-    document, legs = with_leg_ranges(document)
-    document, short = written_out(document, on_hand)
-    return document, [*problems, *legs, *short]

@@ -18,7 +18,7 @@ import pytest
 from packaging.requirements import Requirement
 from packaging.utils import canonicalize_name
 
-from tests.package.checkout import CHECKOUT, copy_sources, started
+from tests.package.checkout import CHECKOUT, started
 
 PAGE = (CHECKOUT / "riglint/DEPENDENCIES.md").read_text(encoding="utf-8")
 PROJECT = tomllib.loads((CHECKOUT / "pyproject.toml").read_text(encoding="utf-8"))["project"]
@@ -94,17 +94,6 @@ def test_no_package_asks_for_more_than_to_be_named() -> None:
         "Apache-2.0",
         "PSF-2.0",
     }
-
-
-@pytest.fixture(scope="module")
-def wheel(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    source, dist = tmp_path_factory.mktemp("source"), tmp_path_factory.mktemp("dist")
-    copy_sources(source)
-    call = [sys.executable, "-m", "build", "--wheel", "--no-isolation", "--outdir", str(dist), str(source)]
-    result = started(call, dist)
-    assert result.returncode == 0, result.stdout
-    (built,) = dist.glob("*.whl")
-    return built
 
 
 def installed(python: Path, *what: str) -> None:

@@ -10,21 +10,9 @@ from pathlib import Path
 import pytest
 
 from riglint import __version__
-from tests.package.checkout import CHECKOUT, copy_sources, program, started
+from tests.package.checkout import CHECKOUT, program, started
 
 ON = "2026-05-02"
-
-
-@pytest.fixture(scope="module")
-def wheel(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """Build from a copy: a build leaves nothing in the checkout."""
-    source, dist = tmp_path_factory.mktemp("source"), tmp_path_factory.mktemp("dist")
-    copy_sources(source)
-    call = [sys.executable, "-m", "build", "--wheel", "--no-isolation", "--outdir", str(dist), str(source)]
-    result = started(call, dist)
-    assert result.returncode == 0, result.stdout
-    (built,) = dist.glob("*.whl")
-    return built
 
 
 @pytest.fixture(scope="module")

@@ -7,7 +7,7 @@ from typing import Any
 import pytest
 
 from riglint.asking.short_form import shortened
-from riglint.model.compact.kits import SEEN_ON_SITE
+from riglint.model.vocabulary.kinds import SEEN_ON_SITE
 from riglint.rulekit import REMOVE
 from riglint.testing import as_text, edit_value
 from tests.faults.seeded import data_of, told

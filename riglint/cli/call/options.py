@@ -40,6 +40,13 @@ def take_forms(command: argparse.ArgumentParser, *forms: str) -> None:
     )
 
 
+def take_stop_at(command: argparse.ArgumentParser, what: str, words: tuple[str, ...] = SIGNALS) -> None:
+    """Let a command be told the lowest signal word that ends a run or a search; `what` says which."""
+    command.add_argument(
+        "--stop-at", choices=words, type=str.upper, default="WARNING", help=f"lowest signal word {what}"
+    )
+
+
 def take_units(command: argparse.ArgumentParser) -> None:
     """Let a command be asked for figures in feet, pounds and miles an hour."""
     command.add_argument(

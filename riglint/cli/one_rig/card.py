@@ -7,13 +7,13 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from riglint.cli.call.options import (
-    SIGNALS,
     day_of,
     named_policy,
     rules_of,
     settle_units,
     take_day_and_library,
     take_forms,
+    take_stop_at,
     take_units,
     today,
 )
@@ -43,13 +43,7 @@ def add(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
         "--day", type=day_of, default=None, metavar="DATE", help="the card of all lines of a spot on one day"
     )
     take_other_values(card)
-    card.add_argument(
-        "--stop-at",
-        choices=SIGNALS,
-        type=str.upper,
-        default="WARNING",
-        help="lowest signal word that gives exit status 1",
-    )
+    take_stop_at(card, "that gives exit status 1")
     take_day_and_library(card)
     take_units(card)
     take_forms(card, "text", "json", "html")

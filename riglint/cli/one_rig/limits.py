@@ -6,7 +6,14 @@ import argparse
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
-from riglint.cli.call.options import rules_of, status_in_force, take_day_and_library, take_forms, today
+from riglint.cli.call.options import (
+    rules_of,
+    status_in_force,
+    take_day_and_library,
+    take_forms,
+    take_stop_at,
+    today,
+)
 from riglint.cli.call.output import deliver
 from riglint.cli.one_rig.sheet import computed, take_rig
 
@@ -25,13 +32,7 @@ def add(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
         description="Prints how far each value of a rig can change, and which rule stops it.",
     )
     take_rig(limits)
-    limits.add_argument(
-        "--stop-at",
-        choices=WORDS,
-        type=str.upper,
-        default="WARNING",
-        help="lowest signal word that ends a range",
-    )
+    take_stop_at(limits, "that ends a range", WORDS)
     take_day_and_library(limits)
     take_forms(limits, "text", "json")
     limits.set_defaults(run=_run)

@@ -9,6 +9,7 @@ from typing import Any, NamedTuple
 from riglint.model.changed import value_at
 from riglint.model.compact.part_lists import part_lists
 from riglint.model.sentences import Key
+from riglint.model.vocabulary import kinds
 from riglint.read.document import Document
 from riglint.read.problems import Problem, key_text, shown
 from riglint.records import dataclass
@@ -71,12 +72,6 @@ def circles(document: Document) -> Iterator[Problem]:
         yield Problem("file/reference", document.place(key), key_text(key), *holds_itself(name))
 
 
-# What somebody sees on site, on the day: a kit stands in many rigs and can't say it for them.
-SEEN_ON_SITE = frozenset(
-    {"pins", "tail_tied", "locked", "threading_checked", "tied_off", "left_on", "partner_check"}
-)
-
-
 def ticked(document: Document) -> Iterator[Problem]:
     """Yield what is ticked on site and stands in a kit, where it would hold for every rig that calls it."""
     for lists in part_lists(document.data):
@@ -89,7 +84,7 @@ def ticked(document: Document) -> Iterator[Problem]:
 def _ticked(key: Key, part: Any, document: Document) -> Iterator[Problem]:
     for name, value in part.items() if isinstance(part, dict) else ():
         at = (*key, name)
-        if name in SEEN_ON_SITE and not isinstance(value, (dict, list)):
+        if name in kinds.SEEN_ON_SITE and not isinstance(value, (dict, list)):
             message = f"A kit can't say `{name}`: it is looked at on site, in each rig anew."
             do = f"Take `{name}` out of the kit, and write it where a rig calls the kit."
             yield Problem("file/value", document.place(at), key_text(at), message, do)

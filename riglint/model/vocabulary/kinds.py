@@ -48,6 +48,7 @@ TICKED = frozenset({"pins", "tail_tied"})
 TICKED_INSIDE = frozenset(
     {"brake", "tail", "multiplier"}
 )  # of a pulley system, where a call has a group there
+SEEN_ON_SITE = TICKED | {"locked", "threading_checked", "tied_off", "left_on", "partner_check"}
 
 GEAR_SHARED = _kind(
     "kind title note serial material standard mbs wll made made_by first_used inspected label events days_used reach"
