@@ -173,7 +173,7 @@ OTHERS = {  # what is written, and what is offered
     "policies/club.yaml": (CLUB + "values: {tail/webing.least_tail: 1 m}\n", "tail/webbing.least_tail"),
     "policies/units.yaml": (CLUB + "values: {tail/webbing.least_tail: 1 M}\n", "1 m"),
     "policies/off.yaml": (CLUB + "off: [{rule: tail/webing, because: hall}]\n", "tail/webbing"),
-    "policies/ratio.yaml": (CLUB + "required: [{part: textil, consequence: fall, ratio: 5}]\n", "textile"),
+    "policies/ratio.yaml": (CLUB + "required: [{part: textil, consequence: fall, state: peak, ratio: 5}]\n", "textile"),
     "rig-library": ("riglint: library/1\npolicy: policies/housse.yaml\n", "policies/house.yaml"),
 }  # fmt: skip
 
