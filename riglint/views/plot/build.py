@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 from riglint.findings.finding import Finding
 from riglint.loads import Loads, State
+from riglint.loads.assumed import at_each_end
 from riglint.loads.inputs import known
 from riglint.rulekit import Signal
 from riglint.views.judged_parts import main_parts
@@ -20,7 +21,9 @@ def plot_point(text: str, number: float, loads: Loads, findings: Sequence[Findin
         (one.worst.ratio / one.asked, one.load.words) for one in main_parts(loads) if one.worst and one.asked
     ]
     share, weakest = min(parts, default=(None, ""))
-    walker = next((one for one in loads.computable() if one.name == "walker"), None)
+    walkers = [_walker(one) for one in at_each_end(loads)]
+    walker, heights = walkers[0], [one.least_clearance_m if one else None for one in walkers]
+    known_ones = [one for one in heights if one is not None]
     haul = known(lambda: loads.haul_sheet)
     return PlotPoint(
         text,
@@ -30,11 +33,15 @@ def plot_point(text: str, number: float, loads: Loads, findings: Sequence[Findin
         gravest.message if gravest else "",
         share,
         weakest,
-        walker.least_clearance_m if walker else None,
+        min(known_ones) if len(known_ones) == len(heights) else None,
         _sag_m(walker),
         haul.hand_force_n / 1000.0 if haul and haul.hand_force_n is not None else None,
         haul.let_down_m if haul else None,
     )
+
+
+def _walker(loads: Loads) -> State | None:
+    return next((one for one in loads.computable() if one.name == "walker"), None)
 
 
 def _sag_m(walker: State | None) -> float | None:
