@@ -105,7 +105,9 @@ class LibraryCase:
     def gear(self) -> Iterator[Shared]:
         """Every piece on a shelf with the rigs that use it, in the order of files and names; one shelf at a time."""
         users = self._users
-        shelves = {shelf.path: n for n, shelf in enumerate(self.shelves)}
+        unread = getattr(self.shelves, "paths", None)  # of gear lists that are read when they are looked at
+        paths = unread if unread is not None else [shelf.path for shelf in self.shelves]
+        shelves = {path: n for n, path in enumerate(paths)}
         for path in sorted({*shelves, *users}):
             used = users.get(path, {})
             items = _pieces(self.shelves[shelves[path]]) if path in shelves else {}

@@ -54,9 +54,12 @@ def look_across(library: LibraryCase, book: Rulebook, force: InForce) -> tuple[l
     cases = {case.fact(planned).path: case for case in library.rigs}
     path = next(iter(cases)) if cases else library.shelves[0].path
     _by_company(library, [run for run in runs if run.rule.each.of_company is not None], cases, path)
+    alike: dict[Each, list[_LibraryRun]] = {}
     for run in runs:
         if run.rule.each.of_company is None:
-            run.judge(run.rule.each.of, run.library, cases, path)
+            alike.setdefault(run.rule.each.of, []).append(run)
+    for of, some in alike.items():
+        _by_subject(of, library, some, cases, path)
     found: dict[tuple[str, ...], Finding] = {}
     unable: dict[tuple[str, ...], Unable] = {}
     for run in runs:
@@ -67,6 +70,23 @@ def look_across(library: LibraryCase, book: Rulebook, force: InForce) -> tuple[l
             else:
                 found.setdefault((run.rule_id, one.at.path, one.at.key, one.message), one)
     return list(found.values()), list(unable.values())
+
+
+Each = Callable[[Any], Iterable[object]]  # gives what rules are asked of
+
+
+def _by_subject(of: Each, library: LibraryCase, runs: list[_LibraryRun], cases: Cases, path: str) -> None:
+    """Run rules that ask the same subjects over each of them in turn: so a gear list is read once for all of them."""
+    try:
+        for subject in of(library):
+            for run in runs:
+                run.judge(lambda one: (one,), subject, cases, path)
+    except StoppedError:
+        raise
+    except BaseException as error:  # noqa: BLE001 - it is each rule's that asks for them
+        for run in runs:
+            if not run.crashed:
+                run.found.append(crashed(run.rule_id, error, path))
 
 
 def _by_company(library: LibraryCase, runs: list[_LibraryRun], cases: Cases, path: str) -> None:
@@ -125,7 +145,7 @@ class _LibraryRun:
     found: list[Finding | Unable] = field(default_factory=list)
     crashed: bool = False
 
-    def judge(self, of: Callable[[Any], Iterable[object]], whole: object, cases: Cases, path: str) -> None:
+    def judge(self, of: Each, whole: object, cases: Cases, path: str) -> None:
         """Judge what there is in a library, or in one company of it; a rule that has crashed says no more."""
         if self.crashed:
             return

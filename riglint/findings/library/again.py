@@ -124,6 +124,11 @@ class FilesAgain(Sequence[Loaded]):
     def __len__(self) -> int:
         return len(self.files)
 
+    @property
+    def paths(self) -> list[str]:
+        """The path of each file as it stands in reports, none of them read."""
+        return [self.library.shown(file) for file in self.files]
+
     @overload
     def __getitem__(self, n: int) -> Loaded: ...
     @overload

@@ -10,6 +10,7 @@ from collections.abc import Callable, Iterable
 from dataclasses import fields, is_dataclass
 from datetime import date
 from enum import Enum
+from functools import cache
 from pathlib import Path
 from typing import Any
 
@@ -115,10 +116,9 @@ class Records:
     def _made(self, one: Any, held: list[Any]) -> Any:
         if not is_dataclass(one):
             return one(*held)
-        names = [field.name for field in fields(one)]
         make: Any = one
-        made = make(**{field.name: what for field, what in zip(fields(one), held, strict=True) if field.init})
-        for name, what in zip(names, held, strict=True):
+        made = object.__new__(make)
+        for name, what in zip(_names(make), held, strict=True):
             object.__setattr__(made, name, what)  # also what it works out for itself when it is made
         return made
 
@@ -127,6 +127,11 @@ def _held(value: Any) -> list[Any]:
     if is_dataclass(value):
         return [getattr(value, one.name) for one in fields(value)]
     return list(value)  # a named tuple
+
+
+@cache
+def _names(one: type) -> tuple[str, ...]:
+    return tuple(field.name for field in fields(one))
 
 
 def _each(data: list[Any], take: _Put) -> list[Any]:

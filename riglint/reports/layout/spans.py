@@ -77,9 +77,10 @@ def together(text: str, joint: str = "\u00a0") -> str:
 
 def _rows(text: str, width: int) -> list[str]:
     """Return the rows of a wrapped text. Whatever a file says, no row can steer a terminal or a host of CI."""
-    rows = textwrap.wrap(
-        together(in_units(text), _JOINT), max(width, 20), break_long_words=True, break_on_hyphens=False
-    )
+    whole, room = together(in_units(text), _JOINT), max(width, 20)
+    if len(whole) <= room and whole and whole == whole.strip():
+        return [row_escaped(whole.replace(_JOINT, " "))]
+    rows = textwrap.wrap(whole, room, break_long_words=True, break_on_hyphens=False)
     return [row_escaped(row.replace(_JOINT, " ")) for row in rows]
 
 
