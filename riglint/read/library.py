@@ -132,7 +132,7 @@ def _nothing(_path: Path) -> None:
 def _sort_in(found: FoundDocuments, file: Path, root: Path) -> None:
     if not found.sees(file):
         return
-    head = found.texts.get(real(file))
+    head = found.texts.get(real(file)) if found.texts else None
     if head is None and _is_pipe_or_device(file):
         found.left_out[file] = "it is a pipe or a device"  # reading it might never end
         return

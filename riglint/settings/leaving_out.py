@@ -52,10 +52,11 @@ class LeavingOut:
     texts: Mapping[Path, bytes] = field(default_factory=dict)
     _rows: dict[Path, tuple[LeaveOutRow, ...]] = field(default_factory=dict)  # by the top of a library
     _tops: dict[Path, Path] = field(default_factory=dict)  # of the library of each folder
+    _real: dict[Path, Path] = field(default_factory=dict)  # of each folder, with its links resolved
 
     def because(self, path: Path) -> str | None:
         """Return why a file or folder, or one around it in the same library, is left out; None if it is not."""
-        folder = real(path.parent)
+        folder = self._real.get(path.parent) or self._real.setdefault(path.parent, real(path.parent))
         top = self._top(folder)
         rows = self._rows_of(top)
         if not rows or any(os.path.lexists(path / mark) for mark in MARKS):  # a library of its own

@@ -8,7 +8,7 @@ from pathlib import Path
 
 from riglint.model.library import Library
 from riglint.model.what_if import WhatIf
-from riglint.read.library import is_folder, library_root
+from riglint.read.library import is_folder, library_root, real
 from riglint.records import dataclass
 
 
@@ -24,6 +24,9 @@ class Libraries:
     start: Path | None = None  # of the paths in reports
     opened: dict[Path, Library] = field(default_factory=dict)
     folders: tuple[Path, ...] = field(init=False)
+    _tops: dict[tuple[Path, Path | None], Path] = field(
+        default_factory=dict
+    )  # of the folders that were asked about
     _roots: dict[Path, Path] = field(default_factory=dict)  # of the files that were asked about
 
     def __post_init__(self) -> None:
@@ -34,7 +37,11 @@ class Libraries:
         """Return where the library of a file begins."""
         if file not in self._roots:
             folders = (path for path in self.folders if file.is_relative_to(path))
-            self._roots[file] = library_root(file, self.root or next(folders, None))
+            named, own = self.root or next(folders, None), real(file)
+            here = own if is_folder(own) else own.parent, named
+            if here not in self._tops:  # every file of a folder belongs to one library
+                self._tops[here] = library_root(own, named)
+            self._roots[file] = self._tops[here]
         return self._roots[file]
 
     def of(self, file: Path) -> Library:

@@ -137,7 +137,8 @@ class RememberedFiles:
         for (kind, what), it in looks.items():
             watch.note(kind, what, it)
         # Whatever somebody writes into the file from now on, what is read of it again is what was judged.
-        library.know({real(file): compress(text)}, {real(file): looks})
+        resolved = real(file)
+        library.know({resolved: compress(text)}, {resolved: looks})
         return found
 
     def _text(self, file: Path) -> bytes | None:
