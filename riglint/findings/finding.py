@@ -60,7 +60,8 @@ class Finding:
     )
     plus_minus: float | None = None  # of the value, from the ± of the inputs
     remedies: tuple[Remedy, ...] = ()  # changes of one value that end it
-    instead: str | None = None  # of a misspelt word: the nearest known one
+    instead: tuple[str, ...] = ()  # of a misspelt word: the nearest known one; of a number: its readings
+    written: str = ""  # what it takes the place of, where that is more than the key or value at the place
     advice: bool = False  # a review in the same words on every rig of its kind; card and sheet hold it
     asks: str | None = None  # of an open finding that waits for a field: what belongs there, in words
 

@@ -73,7 +73,7 @@ class RigFile:
 
     def spot_place(self, key: Key) -> Key:
         """Return where a key of the spot stands in its document: what a line has for itself stands in `spans`."""
-        for n in range(len(key), 0, -1):
+        for n in range(len(key) if self.moved else 0, 0, -1):
             if key[:n] in self.moved:
                 return (*self.spot_key, *self.moved[key[:n]], *key[n:])
         return (*self.spot_key, *key)

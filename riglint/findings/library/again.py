@@ -17,7 +17,7 @@ from weakref import WeakValueDictionary
 from riglint.findings.finding import Finding
 from riglint.loadpath import build
 from riglint.loads import Loads
-from riglint.loads.assumed import loads_of
+from riglint.loads.assumed import at_its_worst, loads_of
 from riglint.loads.inputs import At
 from riglint.loads.what_if.solved_for import Remedy
 from riglint.model.library import Library, Loaded, RigFile
@@ -72,7 +72,8 @@ class RigAgain:
         alive = self.recent.alive.get(self.file)
         if alive is not None:
             return alive
-        return self.recent.take(self.file, Loads(build(self.rig()), self.force.values, self.on))
+        loads = Loads(build(self.rig()), self.force.values, self.on)
+        return self.recent.take(self.file, at_its_worst(loads))
 
 
 class CaseAgain(Case):

@@ -9,10 +9,11 @@ from collections.abc import Callable, Iterator
 from datetime import date
 from typing import Annotated, Any, Self
 
-from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, WithJsonSchema, model_validator
+from pydantic import BaseModel, ConfigDict, Field, model_validator
 from pydantic_core import PydanticCustomError
 
 from riglint.model.reads import everything_read
+from riglint.model.vocabulary.read_by import NotedReadBy, ReadBy
 from riglint.read.document import FALSE, LONGEST_NUMBER, TRUE, Plain, plain_number
 from riglint.read.problems import HIDDEN, shown
 from riglint.read.quantity import Dimension, Quantity, QuantityError, parse_quantity, unit_behind, units_of
@@ -84,10 +85,11 @@ def needed(description: str, **more: Any) -> Any:
     return Field(description=description, **more)
 
 
-def refuse(rule: str, message: str, do: str, instead: str | None = None) -> PydanticCustomError:
-    """Return the error that carries our own sentence; `instead` is the value that was meant, where that is plain."""
+def refuse(rule: str, message: str, do: str, *instead: str, written: str = "") -> PydanticCustomError:
+    """Return the error that carries our own sentence; `instead` and `written` are those of a `Problem`."""
     # Braces would be taken for placeholders; the sentence travels in the context instead.
-    return PydanticCustomError(rule, "{sentence}", {"sentence": message, "do": do, "instead": instead})
+    told = {"sentence": message, "do": do, "instead": instead, "written": written}
+    return PydanticCustomError(rule, "{sentence}", told)
 
 
 def quoted(value: object) -> str:
@@ -133,13 +135,14 @@ def _flag(value: object) -> bool:
     do = f"Write {meant}." if meant else "Write true or false."
     if not isinstance(value, Plain) and value in ("true", "false"):
         message = f"{quoted(value)} is in quotes, which make it text. Expected true or false."
-        raise refuse("file/value", message, f"Write {meant}, without quotes.")
-    raise refuse("file/value", f"Expected true or false, found {inside(value)}.", do, _bare(value, meant))
+        raise _meant(value, message, f"Write {meant}, without quotes.", meant)
+    raise _meant(value, f"Expected true or false, found {inside(value)}.", do, meant)
 
 
-def _bare(value: object, meant: str | None) -> str | None:
-    """Return what was meant by an unquoted value; in quotes it would stay text."""
-    return meant if isinstance(value, Plain) else None
+def _meant(value: object, sentence: str, do: str, meant: str | None) -> PydanticCustomError:
+    """Return the error of a value whose quotes go too: in quotes a number, true or false would stay text."""
+    instead = [meant] if meant else []
+    return refuse("file/value", sentence, do, *instead, written=str(value) if instead else "")
 
 
 def _number_in(value: object, what: str, *, whole: bool) -> int | float:
@@ -161,9 +164,9 @@ def _number_in(value: object, what: str, *, whole: bool) -> int | float:
         meant = text.replace(",", ".")
         do = f"Write {meant}, with a decimal point."
     elif not isinstance(value, Plain) and fits:
-        do = f"Write {text}, without quotes."
+        do, meant = f"Write {text}, without quotes.", text
     sentence = f"Expected {what.partition(',')[0]}, found {inside(value)}."
-    raise refuse("file/value", sentence, do, _bare(value, meant))
+    raise _meant(value, sentence, do, meant)
 
 
 def read_number(value: object) -> float:
@@ -221,8 +224,10 @@ def quantity_reader(
         try:
             quantity = parse_quantity(str(value), dimension)
         except QuantityError as error:
-            do = unit_behind(error.bare, dimension, fits) if error.bare else error.do
-            raise refuse("file/unit", error.message, do, error.right or None) from None
+            if error.bare:
+                do, meant = unit_behind(error.bare, dimension, fits)
+                raise refuse("file/unit", error.message, do, *meant) from None
+            raise refuse("file/unit", error.message, error.do, *error.right) from None
         if least is not None and quantity.si < least:
             raise refuse("file/value", f"{quoted(value)} is below zero.", "Write a value of zero or more.")
         if least is not None and 0.0 < quantity.plus_minus >= quantity.si:
@@ -233,13 +238,17 @@ def quantity_reader(
     return read
 
 
-def quantity_note(
-    dimension: Dimension, example: str, least: float | None = 0.0, band: tuple[str, str | None] | None = None
-) -> WithJsonSchema:
+def quantity_by(
+    read: Callable[[object], Quantity],
+    dimension: Dimension,
+    example: str,
+    least: float | None = 0.0,
+    band: tuple[str, str | None] | None = None,
+) -> NotedReadBy:
     """Note what the schema file and editors need to know, `band` as its reader has it; None is no upper end."""
     examples = [example, f"{example} ± {MARGIN[dimension]}"] if dimension in MARGIN else [example]
     note = {"quantity": dimension, "least": least, "examples": examples}
-    return WithJsonSchema({**note, "band": band} if band else note)
+    return NotedReadBy(read, {**note, "band": band} if band else note)
 
 
 MEASURE = "Measure it more closely, or leave the key out. riglint then asks for it."
@@ -257,42 +266,27 @@ def _height(value: object) -> Quantity:
 
 _MOST_COUNTED = 100_000  # days, people, sheaves, turns; more is a slip
 
-Text = Annotated[str, BeforeValidator(_text)]
-Reason = Annotated[str, BeforeValidator(_reason), WithJsonSchema({"type": "string", "format": "reason"})]
-Flag = Annotated[bool, BeforeValidator(_flag)]
-Number = Annotated[float, BeforeValidator(read_number)]
-Whole = Annotated[int, BeforeValidator(whole_reader(_MOST_COUNTED, "a count")), Field(ge=0, le=_MOST_COUNTED)]
-Count = Annotated[int, BeforeValidator(whole_reader(_MOST_COUNTED, "a count")), Field(ge=1, le=_MOST_COUNTED)]
-Day = Annotated[date, BeforeValidator(_day)]
-Until = Annotated[date, BeforeValidator(_until)]
+Text = Annotated[str, ReadBy(_text)]
+Reason = Annotated[str, NotedReadBy(_reason, {"type": "string", "format": "reason"})]
+Flag = Annotated[bool, ReadBy(_flag)]
+Number = Annotated[float, ReadBy(read_number)]
+Whole = Annotated[int, ReadBy(whole_reader(_MOST_COUNTED, "a count")), Field(ge=0, le=_MOST_COUNTED)]
+Count = Annotated[int, ReadBy(whole_reader(_MOST_COUNTED, "a count")), Field(ge=1, le=_MOST_COUNTED)]
+Day = Annotated[date, ReadBy(_day)]
+Until = Annotated[date, ReadBy(_until)]
 
-Length = Annotated[Quantity, BeforeValidator(quantity_reader("length", 0.0)), quantity_note("length", "82 m")]
-Height = Annotated[
-    Quantity, BeforeValidator(_height), quantity_note("length", "-1.2 m", None, ("-3000 m", "3000 m"))
-]
-Force = Annotated[Quantity, BeforeValidator(quantity_reader("force", 0.0)), quantity_note("force", "6 kN")]
-MassPerLength = Annotated[
-    Quantity,
-    BeforeValidator(quantity_reader("mass_per_length", 0.0)),
-    quantity_note("mass_per_length", "58 g/m"),
-]
-Fraction = Annotated[
-    Quantity,
-    BeforeValidator(quantity_reader("strain_or_ratio", 0.0)),
-    quantity_note("strain_or_ratio", "3.5 %"),
-]
-Angle = Annotated[Quantity, BeforeValidator(quantity_reader("angle", 0.0)), quantity_note("angle", "50 deg")]
-Voltage = Annotated[
-    Quantity, BeforeValidator(quantity_reader("voltage", 0.0)), quantity_note("voltage", "20 kV")
-]
-Duration = Annotated[
-    Quantity, BeforeValidator(quantity_reader("duration", 0.0)), quantity_note("duration", "7.9 s")
-]
-Stiffness = Annotated[
-    Quantity, BeforeValidator(quantity_reader("stiffness", 0.0)), quantity_note("stiffness", "130 kN/m")
-]
-Temperature = Annotated[
-    Quantity,
-    BeforeValidator(quantity_reader("temperature", None)),
-    quantity_note("temperature", "18 °C", None),
-]
+
+def _plain(dimension: Dimension, example: str, least: float | None = 0.0) -> NotedReadBy:
+    return quantity_by(quantity_reader(dimension, least), dimension, example, least)
+
+
+Length = Annotated[Quantity, _plain("length", "82 m")]
+Height = Annotated[Quantity, quantity_by(_height, "length", "-1.2 m", None, ("-3000 m", "3000 m"))]
+Force = Annotated[Quantity, _plain("force", "6 kN")]
+MassPerLength = Annotated[Quantity, _plain("mass_per_length", "58 g/m")]
+Fraction = Annotated[Quantity, _plain("strain_or_ratio", "3.5 %")]
+Angle = Annotated[Quantity, _plain("angle", "50 deg")]
+Voltage = Annotated[Quantity, _plain("voltage", "20 kV")]
+Duration = Annotated[Quantity, _plain("duration", "7.9 s")]
+Stiffness = Annotated[Quantity, _plain("stiffness", "130 kN/m")]
+Temperature = Annotated[Quantity, _plain("temperature", "18 °C", None)]
