@@ -9,6 +9,7 @@ from __future__ import annotations
 import dataclasses
 from collections.abc import Callable
 from reprlib import recursive_repr
+from types import MemberDescriptorType
 from typing import TYPE_CHECKING, Any
 
 __all__ = ["dataclass"]
@@ -57,7 +58,7 @@ def _later(made: Made, name: str, write: Callable[[Made], Callable[..., Any]]) -
 
 
 def _write_init(made: Made, *, frozen: bool) -> Callable[..., Any]:
-    known: dict[str, Any] = {"_put": object.__setattr__, "_unsaid": dataclasses.MISSING}
+    known: dict[str, Any] = {"_unsaid": dataclasses.MISSING}
     asked, lines = ["self"], ["pass"]
     for one in dataclasses.fields(made):
         value = one.name
@@ -75,10 +76,19 @@ def _write_init(made: Made, *, frozen: bool) -> Callable[..., Any]:
             asked.append(one.name)
         else:
             continue
-        lines.append(f"_put(self, {one.name!r}, {value})" if frozen else f"self.{one.name} = {value}")
+        lines.append(_set(made, one.name, value, known) if frozen else f"self.{one.name} = {value}")
     if hasattr(made, "__post_init__"):
         lines.append("self.__post_init__()")
     return _compiled("__init__", asked, lines, known)
+
+
+def _set(made: Made, name: str, value: str, known: dict[str, Any]) -> str:
+    """Return the line that sets a field where nobody may: straight into its slot, or among what the object holds."""
+    slot = getattr(made, name, None)
+    if isinstance(slot, MemberDescriptorType):
+        known[f"_set_{name}"] = slot.__set__
+        return f"_set_{name}(self, {value})"
+    return f"self.__dict__[{name!r}] = {value}"
 
 
 def _write_eq(made: Made) -> Callable[..., Any]:

@@ -124,7 +124,14 @@ class LoadPath:
 
     def side(self, placed: Placed) -> str:
         """Return `a` before the first webbing, `b` after the last, else `between`; by halves without any."""
-        n = self.number(placed)
+        return self._sides[self.number(placed)]
+
+    @cached_property
+    def _sides(self) -> tuple[str, ...]:
+        """The side of each part in turn."""
+        return tuple(self._side(n) for n in range(len(self.parts)))
+
+    def _side(self, n: int) -> str:
         if self._spanned is None:
             return "a" if 2 * n < len(self.parts) else "b"
         first, last = self._spanned
@@ -186,7 +193,8 @@ class LoadPath:
 
     def made_fast(self, haul: Placed) -> tuple[Placed, ...]:
         """Return what carries in place of a haul that does not stay."""
-        return place(self.rig, (*haul.key, "made_fast"), haul.part.made_fast or [])
+        parts = haul.part.made_fast
+        return place(self.rig, (*haul.key, "made_fast"), parts) if parts else ()
 
     def spanning_beside(self, placed: Placed) -> list[Placed]:
         """Return the webbing or rope on either side of a part, within its leg where it is in one."""

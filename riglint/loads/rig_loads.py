@@ -32,6 +32,7 @@ class Loads(RigStates):
         super().__init__(path, values, on)
         self._catches: Memory[Catch] = {}
         self._states: Memory[State] = {}
+        self._chosen: Memory[list[State]] = {}
         self._catches_from: Loads | None = None
 
     # States
@@ -51,6 +52,10 @@ class Loads(RigStates):
 
     def kinds(self) -> list[StateKind]:
         """Return the states that this rig goes through, in the order of the registry."""
+        return list(self._kinds)
+
+    @computed
+    def _kinds(self) -> list[StateKind]:
         return [kind for kind in STATES.values() if kind.planned(self)]
 
     def judged_by(self, strength: RatioKind, *, whole: bool = False) -> list[State]:
@@ -62,7 +67,12 @@ class Loads(RigStates):
         Raises:
             MissingInput, NotComputable: what all of them rest on is missing; with `whole` what any of them rests on.
         """
-        return self._where(lambda kind: kind.strength == strength, whole=whole)
+
+        def found() -> list[State]:
+            return self._where(lambda kind: kind.strength == strength, whole=whole)
+
+        states = remembered(self._chosen, (strength, whole), found)
+        return list(states)
 
     def caught(self, backup: BackupLine) -> list[State]:
         """Return the states that a backup line must bear; errors as `catch`."""
@@ -91,7 +101,7 @@ class Loads(RigStates):
 
     def _where(self, wanted: Callable[[StateKind], bool], *, whole: bool = False) -> list[State]:
         found: list[State] = []
-        for kind in self.kinds():
+        for kind in self._kinds:
             if kind.of is None or not wanted(kind):
                 continue
             try:

@@ -157,7 +157,8 @@ class Case:
 
     def limit(self, limit: Limit) -> float:
         """Return a limit in SI units, as the policy in force has it."""
-        return self._limits.get(f"{self._rule_id}.{limit.name}", limit.si)
+        held = self._limits.get(f"{self._rule_id}.{limit.name}")
+        return limit.si if held is None else held
 
     @property
     def highline(self) -> bool:

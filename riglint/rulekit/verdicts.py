@@ -10,8 +10,9 @@ from typing import Literal, NamedTuple
 from riglint.loadpath.path import first_up
 from riglint.loads.inputs import At
 from riglint.loads.what_if.solved_for import Remedy
+from riglint.model.values.defaults import in_si
 from riglint.model.values.sources import Source
-from riglint.read.quantity import Dimension, parse_quantity
+from riglint.read.quantity import Dimension
 from riglint.records import dataclass
 
 
@@ -51,7 +52,7 @@ class Limit:
     @property
     def si(self) -> float:
         """The default in SI units."""
-        return float(self.text) if self.dimension is None else parse_quantity(self.text, self.dimension).si
+        return in_si(self.text, self.dimension)
 
 
 class Input(NamedTuple):

@@ -82,7 +82,9 @@ def weigh(
     findings += _appearing(result, ends)
     findings += [one for moved in weighed for one in _silenced(moved, result, ends, word, rules)]
     findings += _crashing(result, ends)
-    return findings + _not_moved(rig, left_out, max(map(word, rules), default=Signal.DANGER))
+    return findings + (
+        _not_moved(rig, left_out, max(map(word, rules), default=Signal.DANGER)) if left_out else []
+    )
 
 
 def _looked_at(
@@ -248,8 +250,6 @@ def _crashing(result: RunResult, ends: list[_MovedInput]) -> list[Finding]:
 
 def _not_moved(rig: RigFile, left_out: list[UncertainInput], word: Signal) -> list[Finding]:
     """Say which ± was not weighed: whatever it hides stays open."""
-    if not left_out:
-        return []
     names = ", ".join(one.at.key_text for one in left_out[:3]) + (", …" if len(left_out) > 3 else "")  # noqa: PLR2004
     message = (
         f"{len(left_out)} values with a ± are too many to weigh, so nobody knows what they hide: {names}."

@@ -13,6 +13,7 @@ from riglint.mechanics.span.line import Reach, Webbing
 from riglint.mechanics.span.stretch import StretchLaw
 from riglint.mechanics.valid_range import STANDARD_GRAVITY_M_S2
 from riglint.model.documents.gear import Gear
+from riglint.model.reads import Memory, remembered
 from riglint.model.values.defaults import DEFAULTS
 from riglint.model.values.policy import Values
 from riglint.records import dataclass
@@ -48,6 +49,10 @@ class Geometry(Site):
     ) -> None:
         super().__init__(path, values)
         self.hung_n, self.is_in_use = hung_n, in_use
+        # What is asked for again in every state.
+        self._contacts: Memory[Contact] = {}
+        self._shapes: Memory[SlingShape] = {}
+        self._reaches: Memory[float] = {}
 
     def in_use(self) -> Geometry:
         """Return the same with webbing and rope as stiff as they are once they have been worked."""
@@ -57,7 +62,7 @@ class Geometry(Site):
 
     def contact(self, placed: Placed) -> Contact:
         """Return what a sling goes round or hangs in."""
-        return contact_of(self.path, placed)
+        return remembered(self._contacts, placed.key, lambda: contact_of(self.path, placed))
 
     def girth_m(self, placed: Placed) -> float:
         """Girth that a sling goes round: the trunk, and a protector where one lies between.
@@ -89,6 +94,9 @@ class Geometry(Site):
         Raises:
             MissingInput: its length or the girth is not said.
         """
+        return remembered(self._shapes, placed.key, lambda: self._sling_shape(placed))
+
+    def _sling_shape(self, placed: Placed) -> SlingShape:
         item = need(placed.item, self.on_part(placed, "gear"))
         if item.gear.length is None:
             at = self.on_item(item, "length", placed)
@@ -196,6 +204,9 @@ class Geometry(Site):
 
     def side_reach_m(self, side: str) -> float:
         """Length from an anchor point to the webbing on one side, without the distance between blocks."""
+        return remembered(self._reaches, side, lambda: self._side_reach_m(side))
+
+    def _side_reach_m(self, side: str) -> float:
         # The span was measured from fitting to fitting, so nothing lies between.
         if self.spot.span_between == "webbing":
             return 0.0

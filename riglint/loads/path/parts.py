@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import field
+from math import inf, isfinite
 
 from riglint.loads.inputs import At
 from riglint.loads.states.line import State
@@ -32,7 +33,11 @@ class Worst(Numbers):
     @property
     def order(self) -> float:
         """The ratio to nine digits: of parts alike the first is named, not one that is less by a last bit."""
-        return float(f"{self.ratio:.9g}")
+        return _order(self.ratio)
+
+
+def _order(ratio: float) -> float:
+    return float(f"{ratio:.9g}")
 
 
 @dataclass(slots=True)
@@ -83,12 +88,17 @@ class PartLoad:
 
     def worst(self, states: list[State]) -> Worst | None:
         """Return the state among these with the least ratio; None where it carries nothing in any."""
-        found = []
+        worst, least = None, inf
         for state in states:
             force = self.force_n(state)
             if force:
-                found.append(Worst(state.name, force, self.strength.strength_n / force))
-        return min(found, key=lambda worst: worst.order, default=None)
+                ratio = self.strength.strength_n / force
+                order = _order(ratio)
+                if not (isfinite(force) and isfinite(ratio)):
+                    return Worst(state.name, force, ratio)  # refused, as in any state
+                if worst is None or order < least:
+                    worst, least = Worst(state.name, force, ratio), order
+        return worst
 
     @property
     def untied(self) -> bool:

@@ -7,6 +7,7 @@ from riglint.loads.inputs import At, MissingInput, need, unanswered
 from riglint.loads.path.ground import GroundProfile, elevation
 from riglint.model.documents.spot import Spot
 from riglint.model.library import Item
+from riglint.model.reads import Memory, remembered
 from riglint.model.values.policy import Values
 
 
@@ -16,6 +17,7 @@ class Site:
     def __init__(self, path: LoadPath, values: Values) -> None:
         self.path, self.values = path, values
         self.rig = path.rig
+        self._grounds: Memory[tuple[tuple[float, float], ...]] = {}
 
     def on_part(self, placed: Placed, *key: str | int) -> At:
         """Return a place below a part of the chain."""
@@ -36,12 +38,17 @@ class Site:
         Raises:
             MissingInput: the rig names none.
         """
-        return need(self.rig.spot, At(self.rig.document, ("spot",)))
+        if self.rig.spot is None:
+            raise MissingInput(At(self.rig.document, ("spot",)))
+        return self.rig.spot
 
     @property
     def span_m(self) -> float:
         """Distance between the two anchors, as `span_between` says."""
-        return need(self.spot.span, self.on_spot("span")).si
+        span = self.spot.span
+        if span is None:
+            raise MissingInput(self.on_spot("span"))
+        return span.si
 
     @property
     def walk_zone_m(self) -> tuple[float, float]:
@@ -68,6 +75,9 @@ class Site:
         Raises:
             MissingInput: the spot does not say, or its profile stops short of the far end.
         """
+        return remembered(self._grounds, "ground", self._ground)
+
+    def _ground(self) -> tuple[tuple[float, float], ...]:
         spot = self.spot
         ground = need(spot.ground, self.on_spot("ground"))
         profile = need(ground.profile, self.on_spot("ground", "profile"))

@@ -92,6 +92,8 @@ def line_of(result: Line | NoResult) -> Line:
 
 def rest_of(result: Equilibrium | NoResult) -> Equilibrium:
     """Return an equilibrium that exists; see `found`."""
+    if isinstance(result, Equilibrium):
+        return result
     equilibrium = found(result)
     assert isinstance(equilibrium, Equilibrium)  # noqa: S101 - for the type checker
     return equilibrium

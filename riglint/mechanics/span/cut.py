@@ -6,7 +6,7 @@ from functools import cached_property
 from math import hypot
 from typing import NamedTuple
 
-from riglint.mechanics.span.chain import Chain, LoadedChain, Segment
+from riglint.mechanics.span.chain import Chain, LoadedChain, Segment, made
 from riglint.mechanics.span.stretch import StretchLaw
 from riglint.mechanics.valid_range import OutOfRange, plain
 from riglint.records import dataclass
@@ -165,5 +165,5 @@ def cut(line: Line, load_n: float, fraction: float) -> Cut:
         return Cut(LoadedChain(before, load_n, whole[number + 1 :]), webbings)
     if share >= 1.0:
         return Cut(LoadedChain(whole[: number + 2], load_n, after), webbings)
-    halves = LoadedChain((*before, loaded.shortened(share)), load_n, (loaded.shortened(1.0 - share), *after))
-    return Cut(halves, webbings[: number + 1] + webbings[number:])
+    ahead, behind = (*before, loaded.shortened(share)), (loaded.shortened(1.0 - share), *after)
+    return made(Cut, (made(LoadedChain, (ahead, load_n, behind)), webbings[: number + 1] + webbings[number:]))

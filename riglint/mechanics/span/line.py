@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator
 from math import atan2, comb, sqrt
 from typing import Literal, NamedTuple
 
-from riglint.mechanics.span.chain import Solution, march, solve, start_guess
+from riglint.mechanics.span.chain import Solution, made, march, solve, start_guess
 from riglint.mechanics.span.cut import Cut, Line, Reach, Webbing, cut
 from riglint.mechanics.span.shape import PlacedPiece, place
 from riglint.records import dataclass
@@ -279,20 +279,21 @@ def describe(line: Line, parts: Cut, found: Solution, fraction: float) -> Equili
     right_v = left_v + load_n
     end_v = v + line.weight_n + load_n
     h_h = h * h
-    return Equilibrium(
-        horizontal_n=h,
-        vertical_a_n=v,
-        vertical_b_n=end_v,
-        tension_a_n=sqrt(h_h + v * v),
-        tension_b_n=sqrt(h_h + end_v * end_v),
-        tension_left_n=sqrt(h_h + left_v * left_v),
-        tension_right_n=sqrt(h_h + right_v * right_v),
-        load_n=load_n,
-        fraction=fraction,
-        load_x_m=x,
-        load_y_m=y,
-        sag_m=line.rise_m * x / line.span_m - y,
+    items = (
+        h,
+        v,
+        end_v,
+        sqrt(h_h + v * v),
+        sqrt(h_h + end_v * end_v),
+        sqrt(h_h + left_v * left_v),
+        sqrt(h_h + right_v * right_v),
+        load_n,
+        fraction,
+        x,
+        y,
+        line.rise_m * x / line.span_m - y,
         # The Legendre transform of Σφ, so its derivative by the load's way down is the load itself, for any law.
-        energy_j=h * line.span_m + end_v * line.rise_m - load_n * y - complementary_j,
-        parts=parts,
+        h * line.span_m + end_v * line.rise_m - load_n * y - complementary_j,
+        parts,
     )
+    return made(Equilibrium, items)  # in the order in which they stand above

@@ -115,7 +115,10 @@ class StretchLaw:
 
     def piece(self, tension_n: float) -> StretchPiece:
         """The piece that holds at a tension [N]; at a knot, the one above."""
-        return next((piece for piece in self.pieces if tension_n < piece.until), self.pieces[-1])
+        for piece in self.pieces:
+            if tension_n < piece.until:
+                return piece
+        return self.pieces[-1]
 
     def at(self, tension_n: float) -> tuple[float, float, float]:
         """Strain [-], slope [1/N] and complementary energy [N] at a tension [N], in one look-up."""

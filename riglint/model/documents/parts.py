@@ -1,7 +1,5 @@
 """The parts of the chain, from one anchor to the other."""
 
-from __future__ import annotations
-
 from typing import Annotated
 
 from pydantic import Discriminator, Tag
@@ -122,7 +120,7 @@ class Leg(Form):
     height: Height | None = about(
         "Centre of its sling above the ground there, where that is not the anchor's."
     )
-    chain: list[Part] = about("The parts of this branch, in the order of the load.", default=[])
+    chain: list["Part"] = about("The parts of this branch, in the order of the load.", default=[])
 
 
 class Part(Form):
@@ -172,7 +170,7 @@ class Part(Form):
     closed: Length | None = about("The shortest the blocks can come together, axle to axle.")
     at_standing: Length | None = about("Between the blocks, axle to axle, read at standing tension.")
     stays: Flag = about("Whether the pulley system stays in the chain.", default=True)
-    made_fast: list[Part] | None = about("The parts that carry the line if the pulley system doesn't stay.")
+    made_fast: list["Part"] | None = about("The parts that carry the line if the pulley system doesn't stay.")
     brake: Brake | None = about("The brake that holds the lead strand.")
     multiplier: Multiplier | None = about(
         "The smaller pulley system on the lead strand; leave it out if there is none."
@@ -199,5 +197,4 @@ class Part(Form):
     )
 
 
-Leg.model_rebuild()
-Part.model_rebuild()
+Leg.model_rebuild()  # a leg holds parts, which are declared after it

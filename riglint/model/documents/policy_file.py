@@ -2,11 +2,12 @@
 
 from typing import Annotated, Literal
 
-from pydantic import BeforeValidator, Discriminator, Tag, WithJsonSchema
+from pydantic import Discriminator, Tag
 
 from riglint.model.documents.parts import BARE, REASONED
 from riglint.model.vocabulary import words
 from riglint.model.vocabulary.fields import Form, Number, Reason, Text, about, needed, refuse
+from riglint.model.vocabulary.read_by import NotedReadBy
 from riglint.read.document import FALSE, TRUE, Plain
 
 
@@ -21,7 +22,7 @@ def _as_written(value: object) -> str:
     raise refuse("file/value", message, "Write a number with its unit, such as 0.7 m, or a plain number.")
 
 
-Written = Annotated[str, BeforeValidator(_as_written), WithJsonSchema({"type": ["string", "number"]})]
+Written = Annotated[str, NotedReadBy(_as_written, {"type": ["string", "number"]})]
 
 
 class Loosened(Form):

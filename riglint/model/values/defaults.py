@@ -24,11 +24,12 @@ class Default(NamedTuple):
     @property
     def si(self) -> float:
         """The value in SI units."""
-        return _si(self.text, self.dimension)
+        return in_si(self.text, self.dimension)
 
 
 @cache  # asked for again and again, and never another
-def _si(text: str, dimension: Dimension | None) -> float:
+def in_si(text: str, dimension: Dimension | None) -> float:
+    """Return a value or limit as riglint writes it in SI units; without a dimension it is a plain number."""
     return float(text) if dimension is None else parse_quantity(text, dimension).si
 
 

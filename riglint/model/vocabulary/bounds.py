@@ -7,17 +7,18 @@ them. Tighter bounds, which a club may move, are limits of rules.
 from collections.abc import Callable
 from typing import Annotated
 
-from pydantic import BeforeValidator, Field, WithJsonSchema
+from pydantic import Field
 
 from riglint.model.vocabulary.fields import (
     inside,
-    quantity_note,
+    quantity_by,
     quantity_reader,
     quoted,
     read_number,
     refuse,
     whole_reader,
 )
+from riglint.model.vocabulary.read_by import NotedReadBy, ReadBy
 from riglint.read.quantity import Dimension, Quantity, parse_quantity
 
 _LEAST_EFFICIENCY = 0.1  # below it nothing turns
@@ -72,93 +73,124 @@ def _share(low: float, high: float, *, ends: bool = True, what: str = "a share")
     return read
 
 
-def _bounded(low: float, high: float, *, ends: bool = True) -> WithJsonSchema:
-    """Note between which numbers a plain one lies."""
-    return WithJsonSchema({"type": "number", "low": low, "high": high, "ends": ends})
+def _shared(low: float, high: float, *, ends: bool = True, what: str = "a share") -> NotedReadBy:
+    """Read a share, and note between which numbers it lies."""
+    note = {"type": "number", "low": low, "high": high, "ends": ends}
+    return NotedReadBy(_share(low, high, ends=ends, what=what), note)
 
 
 LengthAboveZero = Annotated[
     Quantity,
-    BeforeValidator(_above_zero("length", "a length")),
-    quantity_note("length", "82 m", band=("0 m", None)),
+    quantity_by(_above_zero("length", "a length"), "length", "82 m", band=("0 m", None)),
 ]
 Span = Annotated[
     Quantity,
-    BeforeValidator(_between("length", "1 m", "2000 m", "the span of a line")),
-    quantity_note("length", "82 m", band=("1 m", "2000 m")),
+    quantity_by(
+        _between("length", "1 m", "2000 m", "the span of a line"), "length", "82 m", band=("1 m", "2000 m")
+    ),
 ]
 Girth = Annotated[
     Quantity,
-    BeforeValidator(_between("length", "5 cm", "25 m", "the girth of a tree")),
-    quantity_note("length", "82 m", band=("5 cm", "25 m")),
+    quantity_by(
+        _between("length", "5 cm", "25 m", "the girth of a tree"), "length", "82 m", band=("5 cm", "25 m")
+    ),
 ]
 WindSpeed = Annotated[
     Quantity,
-    BeforeValidator(_between("speed", "0 km/h", "200 km/h", "the wind on a line")),
-    quantity_note("speed", "15 km/h", band=("0 km/h", "200 km/h")),
+    quantity_by(
+        _between("speed", "0 km/h", "200 km/h", "the wind on a line"),
+        "speed",
+        "15 km/h",
+        band=("0 km/h", "200 km/h"),
+    ),
 ]
 Width = Annotated[
     Quantity,
-    BeforeValidator(
-        _between("length", "1 mm", "2 m", "the width of a flat band or the diameter of a bar or rope")
+    quantity_by(
+        _between("length", "1 mm", "2 m", "the width of a flat band or the diameter of a bar or rope"),
+        "length",
+        "25 mm",
+        band=("1 mm", "2 m"),
     ),
-    quantity_note("length", "25 mm", band=("1 mm", "2 m")),
 ]
 Thickness = Annotated[
     Quantity,
-    BeforeValidator(_between("length", "0 m", "0.5 m", "the thickness of webbing, a sling or a protector")),
-    quantity_note("length", "82 m", band=("0 m", "0.5 m")),
+    quantity_by(
+        _between("length", "0 m", "0.5 m", "the thickness of webbing, a sling or a protector"),
+        "length",
+        "82 m",
+        band=("0 m", "0.5 m"),
+    ),
 ]
 Holding = Annotated[
     Quantity,
-    BeforeValidator(_above_zero("force", "a strength", _STRENGTH)),
-    quantity_note("force", "6 kN", band=("0 kN", None)),
+    quantity_by(_above_zero("force", "a strength", _STRENGTH), "force", "6 kN", band=("0 kN", None)),
 ]
 Tension = Annotated[
     Quantity,
-    BeforeValidator(_between("force", "0 kN", "100 kN", "the tension of a slackline")),
-    quantity_note("force", "6 kN", band=("0 kN", "100 kN")),
+    quantity_by(
+        _between("force", "0 kN", "100 kN", "the tension of a slackline"),
+        "force",
+        "6 kN",
+        band=("0 kN", "100 kN"),
+    ),
 ]
 Person = Annotated[
     Quantity,
-    BeforeValidator(_between("mass", "10 kg", "300 kg", "the mass of a person")),
-    quantity_note("mass", "82 kg", band=("10 kg", "300 kg")),
+    quantity_by(
+        _between("mass", "10 kg", "300 kg", "the mass of a person"), "mass", "82 kg", band=("10 kg", "300 kg")
+    ),
 ]
 RockMass = Annotated[
     Quantity,
-    BeforeValidator(_between("mass", "10 kg", "10000 t", "the mass of a boulder")),
-    quantity_note("mass", "82 kg", band=("10 kg", "10000 t")),
+    quantity_by(
+        _between("mass", "10 kg", "10000 t", "the mass of a boulder"),
+        "mass",
+        "82 kg",
+        band=("10 kg", "10000 t"),
+    ),
 ]
 GearMass = Annotated[
     Quantity,
-    BeforeValidator(_between("mass", "10 g", "100 kg", "the mass of a block, plate or brake")),
-    quantity_note("mass", "1.2 kg", band=("10 g", "100 kg")),
+    quantity_by(
+        _between("mass", "10 g", "100 kg", "the mass of a block, plate or brake"),
+        "mass",
+        "1.2 kg",
+        band=("10 g", "100 kg"),
+    ),
 ]
 Strength = Annotated[
     Quantity,
-    BeforeValidator(_above_zero("force_or_mass", "a strength", _STRENGTH)),
-    quantity_note("force_or_mass", "42 kN", band=("0 kN", None)),
+    quantity_by(
+        _above_zero("force_or_mass", "a strength", _STRENGTH), "force_or_mass", "42 kN", band=("0 kN", None)
+    ),
 ]
 # The walkers beside the first are computed one by one, in every state.
 _MOST_AT_ONCE = 50
 AtOnce = Annotated[
     int,
-    BeforeValidator(whole_reader(_MOST_AT_ONCE, "the people on one line at a time")),
+    ReadBy(whole_reader(_MOST_AT_ONCE, "the people on one line at a time")),
     Field(ge=1, le=_MOST_AT_ONCE),
 ]
 # The legs of a wider angle pull almost against each other, without end.
 IncludedAngle = Annotated[
     Quantity,
-    BeforeValidator(_between("angle", "0 deg", "177 deg", "the angle between two legs")),
-    quantity_note("angle", "50 deg", band=("0 deg", "177 deg")),
+    quantity_by(
+        _between("angle", "0 deg", "177 deg", "the angle between two legs"),
+        "angle",
+        "50 deg",
+        band=("0 deg", "177 deg"),
+    ),
 ]
 QuarterAngle = Annotated[
     Quantity,
-    BeforeValidator(_between("angle", "0 deg", "90 deg", "an angle from a plane or from the vertical")),
-    quantity_note("angle", "50 deg", band=("0 deg", "90 deg")),
+    quantity_by(
+        _between("angle", "0 deg", "90 deg", "an angle from a plane or from the vertical"),
+        "angle",
+        "50 deg",
+        band=("0 deg", "90 deg"),
+    ),
 ]
-Efficiency = Annotated[
-    float, BeforeValidator(_share(_LEAST_EFFICIENCY, 1.0)), _bounded(_LEAST_EFFICIENCY, 1.0)
-]
-InnerShare = Annotated[float, BeforeValidator(_share(0.0, 1.0, ends=False)), _bounded(0.0, 1.0, ends=False)]
-Friction = Annotated[float, BeforeValidator(_share(0.0, 1.0, what="a friction number")), _bounded(0.0, 1.0)]
+Efficiency = Annotated[float, _shared(_LEAST_EFFICIENCY, 1.0)]
+InnerShare = Annotated[float, _shared(0.0, 1.0, ends=False)]
+Friction = Annotated[float, _shared(0.0, 1.0, what="a friction number")]

@@ -9,10 +9,11 @@ from collections.abc import Callable, Iterator
 from datetime import date
 from typing import Annotated, Any, Self
 
-from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, WithJsonSchema, model_validator
+from pydantic import BaseModel, ConfigDict, Field, model_validator
 from pydantic_core import PydanticCustomError
 
 from riglint.model.reads import everything_read
+from riglint.model.vocabulary.read_by import NotedReadBy, ReadBy
 from riglint.read.document import FALSE, LONGEST_NUMBER, TRUE, Plain, plain_number
 from riglint.read.problems import HIDDEN, shown
 from riglint.read.quantity import Dimension, Quantity, QuantityError, parse_quantity, unit_behind, units_of
@@ -237,13 +238,17 @@ def quantity_reader(
     return read
 
 
-def quantity_note(
-    dimension: Dimension, example: str, least: float | None = 0.0, band: tuple[str, str | None] | None = None
-) -> WithJsonSchema:
+def quantity_by(
+    read: Callable[[object], Quantity],
+    dimension: Dimension,
+    example: str,
+    least: float | None = 0.0,
+    band: tuple[str, str | None] | None = None,
+) -> NotedReadBy:
     """Note what the schema file and editors need to know, `band` as its reader has it; None is no upper end."""
     examples = [example, f"{example} ± {MARGIN[dimension]}"] if dimension in MARGIN else [example]
     note = {"quantity": dimension, "least": least, "examples": examples}
-    return WithJsonSchema({**note, "band": band} if band else note)
+    return NotedReadBy(read, {**note, "band": band} if band else note)
 
 
 MEASURE = "Measure it more closely, or leave the key out. riglint then asks for it."
@@ -261,42 +266,27 @@ def _height(value: object) -> Quantity:
 
 _MOST_COUNTED = 100_000  # days, people, sheaves, turns; more is a slip
 
-Text = Annotated[str, BeforeValidator(_text)]
-Reason = Annotated[str, BeforeValidator(_reason), WithJsonSchema({"type": "string", "format": "reason"})]
-Flag = Annotated[bool, BeforeValidator(_flag)]
-Number = Annotated[float, BeforeValidator(read_number)]
-Whole = Annotated[int, BeforeValidator(whole_reader(_MOST_COUNTED, "a count")), Field(ge=0, le=_MOST_COUNTED)]
-Count = Annotated[int, BeforeValidator(whole_reader(_MOST_COUNTED, "a count")), Field(ge=1, le=_MOST_COUNTED)]
-Day = Annotated[date, BeforeValidator(_day)]
-Until = Annotated[date, BeforeValidator(_until)]
+Text = Annotated[str, ReadBy(_text)]
+Reason = Annotated[str, NotedReadBy(_reason, {"type": "string", "format": "reason"})]
+Flag = Annotated[bool, ReadBy(_flag)]
+Number = Annotated[float, ReadBy(read_number)]
+Whole = Annotated[int, ReadBy(whole_reader(_MOST_COUNTED, "a count")), Field(ge=0, le=_MOST_COUNTED)]
+Count = Annotated[int, ReadBy(whole_reader(_MOST_COUNTED, "a count")), Field(ge=1, le=_MOST_COUNTED)]
+Day = Annotated[date, ReadBy(_day)]
+Until = Annotated[date, ReadBy(_until)]
 
-Length = Annotated[Quantity, BeforeValidator(quantity_reader("length", 0.0)), quantity_note("length", "82 m")]
-Height = Annotated[
-    Quantity, BeforeValidator(_height), quantity_note("length", "-1.2 m", None, ("-3000 m", "3000 m"))
-]
-Force = Annotated[Quantity, BeforeValidator(quantity_reader("force", 0.0)), quantity_note("force", "6 kN")]
-MassPerLength = Annotated[
-    Quantity,
-    BeforeValidator(quantity_reader("mass_per_length", 0.0)),
-    quantity_note("mass_per_length", "58 g/m"),
-]
-Fraction = Annotated[
-    Quantity,
-    BeforeValidator(quantity_reader("strain_or_ratio", 0.0)),
-    quantity_note("strain_or_ratio", "3.5 %"),
-]
-Angle = Annotated[Quantity, BeforeValidator(quantity_reader("angle", 0.0)), quantity_note("angle", "50 deg")]
-Voltage = Annotated[
-    Quantity, BeforeValidator(quantity_reader("voltage", 0.0)), quantity_note("voltage", "20 kV")
-]
-Duration = Annotated[
-    Quantity, BeforeValidator(quantity_reader("duration", 0.0)), quantity_note("duration", "7.9 s")
-]
-Stiffness = Annotated[
-    Quantity, BeforeValidator(quantity_reader("stiffness", 0.0)), quantity_note("stiffness", "130 kN/m")
-]
-Temperature = Annotated[
-    Quantity,
-    BeforeValidator(quantity_reader("temperature", None)),
-    quantity_note("temperature", "18 °C", None),
-]
+
+def _plain(dimension: Dimension, example: str, least: float | None = 0.0) -> NotedReadBy:
+    return quantity_by(quantity_reader(dimension, least), dimension, example, least)
+
+
+Length = Annotated[Quantity, _plain("length", "82 m")]
+Height = Annotated[Quantity, quantity_by(_height, "length", "-1.2 m", None, ("-3000 m", "3000 m"))]
+Force = Annotated[Quantity, _plain("force", "6 kN")]
+MassPerLength = Annotated[Quantity, _plain("mass_per_length", "58 g/m")]
+Fraction = Annotated[Quantity, _plain("strain_or_ratio", "3.5 %")]
+Angle = Annotated[Quantity, _plain("angle", "50 deg")]
+Voltage = Annotated[Quantity, _plain("voltage", "20 kV")]
+Duration = Annotated[Quantity, _plain("duration", "7.9 s")]
+Stiffness = Annotated[Quantity, _plain("stiffness", "130 kN/m")]
+Temperature = Annotated[Quantity, _plain("temperature", "18 °C", None)]

@@ -3,10 +3,10 @@
 from itertools import pairwise
 from typing import Annotated
 
-from pydantic import BeforeValidator, WithJsonSchema
 from pydantic_core import PydanticCustomError
 
 from riglint.model.vocabulary.fields import inside, quantity_reader, refuse
+from riglint.model.vocabulary.read_by import NotedReadBy
 from riglint.read.quantity import Quantity
 
 _MOST_STRAIN = 1.0  # of webbing, rope or cord; more is a slip
@@ -51,6 +51,7 @@ def _stretch(value: object) -> tuple[tuple[float, float], ...]:
 
 Stretch = Annotated[
     tuple[tuple[float, float], ...],
-    BeforeValidator(_stretch),
-    WithJsonSchema({"table": ["force", "strain_or_ratio"], "examples": [{"1 kN": "0.7 %", "5 kN": "2.4 %"}]}),
+    NotedReadBy(
+        _stretch, {"table": ["force", "strain_or_ratio"], "examples": [{"1 kN": "0.7 %", "5 kN": "2.4 %"}]}
+    ),
 ]

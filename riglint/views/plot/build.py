@@ -43,8 +43,10 @@ def _walker(loads: Loads) -> State | None:
 
 
 def _lowest(states: Sequence[State | None]) -> State | None:
-    """Return the state that comes nearest to the ground; None where that is not known at each end
-    of what is assumed."""
+    """Return the state that comes nearest to the ground.
+
+    None where that is not known at each end of what is assumed.
+    """
     found = [one for one in states if one is not None]
     heights = [one.least_clearance_m for one in found if one.least_clearance_m is not None]
     if not heights:  # of the ground nothing is known
