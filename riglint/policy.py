@@ -155,13 +155,15 @@ class _Reader:
         self.problems: list[Problem] = []
         self.changes: list[Change] = []
 
-    def _wrong(self, key: Key, message: str, do: str) -> None:
-        self.problems.append(Problem("file/policy", self.document.place(key), key_text(key), message, do))
+    def _wrong(self, key: Key, message: str, do: str, *instead: str, of_key: bool = False) -> None:
+        place = self.document.key_places[key] if of_key else self.document.place(key)
+        self.problems.append(Problem("file/policy", place, key_text(key), message, do, instead))
 
     def _unknown(self, key: Key, what: str, name: str, known: list[str]) -> None:
         suggestion = nearest(name, known)
         do = f"Write `{suggestion}` if you mean that." if suggestion else "`riglint rulebook` lists them all."
-        self._wrong(key, f"'{name}' is no {what}.", do)
+        of_key = key[0] == "values"  # the misspelt name is a key there
+        self._wrong(key, f"'{name}' is no {what}.", do, *([suggestion] if suggestion else []), of_key=of_key)
 
     def _changed(
         self, key: Key, name: str, old: str, new: str, because: str | None, *, loosens: bool
@@ -200,13 +202,13 @@ class _Reader:
 
     def _number(self, key: Key, text: str, target: Limit | Default) -> float | None:
         """Return a value in SI units; None, with the problem noted, where it cannot be one."""
-        problem: tuple[str, str] | None = None
+        problem: tuple[str, ...] | None = None
         value = 0.0
         if target.dimension is not None:
             try:
                 value = parse_quantity(text, target.dimension).si
             except QuantityError as error:
-                problem = error.message, error.do
+                problem = error.message, error.do, *error.right
         elif DECIMAL.fullmatch(text) and len(text) <= LONGEST_NUMBER:
             value = float(text)
         else:
@@ -215,7 +217,7 @@ class _Reader:
         bounds = bounds_of(str(key[-1]).removeprefix("model.")) if isinstance(target, Default) else None
         problem = problem or _out_of_range(value, text, target, bounds)
         if problem is not None:
-            self._wrong(key, f"{key[-1]}: {problem[0]}", problem[1])
+            self._wrong(key, f"{key[-1]}: {problem[0]}", *problem[1:])
             return None
         return value
 

@@ -7,8 +7,8 @@ from riglint.asking.answers import AnswerError, Answers, read_answer
 from riglint.asking.gear_list import GearList
 from riglint.asking.question import Blank, Question
 from riglint.asking.questions import GEAR, QUESTIONS, place, relevant, waiting
-from riglint.asking.rig_document import Document, rig_document
-from riglint.asking.rig_text import rig_text
+from riglint.asking.writing.rig_document import Document, rig_document
+from riglint.asking.writing.rig_text import rig_text
 
 __all__ = [
     "GEAR",

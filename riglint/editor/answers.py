@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
@@ -16,10 +17,12 @@ from riglint.editor.places import BOM, Text, TextRange, Units, text_of
 from riglint.findings import Finding
 from riglint.loadpath.path import first_up
 from riglint.model.load import Key
+from riglint.read.looks import OURS
 from riglint.read.problems import Place
 from riglint.read.yaml_text import read_yaml
 from riglint.reports.audit.json_report import figure
 from riglint.rulekit import Edit, Input, Remedy, Signal
+from riglint.views.audit.settings_words import settings_in_words
 
 SEVERITY = {
     Signal.DANGER: types.DiagnosticSeverity.Error,
@@ -106,6 +109,8 @@ def hover(open_files: OpenFiles, file: Path, position: types.Position, units: Un
     here = [one for one in open_files.findings(file) if _stands(text, one, place, starts)]
     names = NamesHere(data, file, open_files.library(file), open_files.text)
     parts = [part for part in (meaning(data, key or (), names), *map(hover_text, here)) if part]
+    if key == (OURS,) and file in open_files.audits:  # the head of a file says what the head of a report does
+        parts += settings_in_words(open_files.audits[file].force)
     if not parts:
         return None
     return types.Hover(types.MarkupContent(types.MarkupKind.Markdown, "\n\n---\n\n".join(parts)))
@@ -152,10 +157,10 @@ def _changes(
         if changes:
             yield f"{first_up(remedy.words)}", changes
     audited = open_files.audits.get(file)
-    if finding.instead and audited is not None and audited.text == text.text:
-        edit = _replaced(text, Place(finding.at.line, finding.at.column), finding.instead, units)
+    for meant in finding.instead if audited is not None and audited.text == text.text else ():
+        edit = _spelt_right(text, finding, meant, units)
         if edit is not None:
-            yield f"Write {finding.instead}", {open_files.uri(file): [edit]}
+            yield f"Write {meant}", {open_files.uri(file): [edit]}
 
 
 def _remedied(open_files: OpenFiles, file: Path, remedy: Remedy, units: Units) -> Changes | None:
@@ -175,6 +180,24 @@ def _edit(text: Text, edit: Edit, units: Units) -> types.TextEdit | None:
     if place is None or text.text.removeprefix(BOM) != edit.at.document.text:
         return None
     return _replaced(text, place, edit.new, units)
+
+
+def _spelt_right(text: Text, finding: Finding, meant: str, units: Units) -> types.TextEdit | None:
+    """Return the change that writes what was meant; None where the text is not the one that the sentence quotes.
+
+    A part of a kit stands in another file than its finding.
+    """
+    place = Place(finding.at.line, finding.at.column)
+    span = text.spans.get(place, text.span(place))
+    if not finding.written:
+        there = text.lines[span.line - 1][span.start - 1 : span.end - 1]
+        quoted = re.findall(r"'([^']+)'", finding.message)
+        return _replaced(text, place, meant, units) if any(one in there for one in quoted) else None
+    whole = f"{span.quote}{finding.written}{span.quote}"
+    rest = text.lines[span.line - 1][span.start - 1 :]
+    if not rest.startswith(whole):
+        return None
+    return types.TextEdit(_range(text, span._replace(end=span.start + len(whole)), units), meant)
 
 
 def _replaced(text: Text, place: Place, new: str, units: Units) -> types.TextEdit | None:

@@ -11,7 +11,7 @@ from pathlib import Path
 from riglint.findings import Finding, Where, audit, unread
 from riglint.findings.library.referring import referred
 from riglint.model.values.sources import OWN
-from riglint.policy import InForce, policy_from
+from riglint.policy import DEFAULT, InForce, policy_from
 from riglint.read.file_names import MARK
 from riglint.read.library import inside, library_root, read_bytes
 from riglint.read.looks import is_ours
@@ -41,6 +41,7 @@ class Audited:
 
     text: str
     findings: Mapping[Path, tuple[Finding, ...]]
+    force: InForce = DEFAULT  # what it was judged by
 
 
 @dataclass(slots=True)
@@ -91,20 +92,20 @@ class OpenFiles:
 
     def audited(self, file: Path, texts: Mapping[Path, str]) -> Audited:
         """Audit one document as an editor holds it, with what is open of the files that it refers to."""
-        text = texts[file]
+        text, force = texts[file], DEFAULT
         try:
-            findings = self._findings(file, text, texts)
+            findings, force = self._findings(file, text, texts)
         except Exception as error:  # noqa: BLE001 - an editor would show an empty list, and that would look like a pass
             findings = [_stumbled(file, error)]
         root, by_file = self.root(file), dict[Path, list[Finding]]()
         for one in findings:
             by_file.setdefault(root / one.at.path, []).append(one)
-        return Audited(text, {path: tuple(found) for path, found in by_file.items()})
+        return Audited(text, {path: tuple(found) for path, found in by_file.items()}, force)
 
-    def _findings(self, file: Path, text: str, texts: Mapping[Path, str]) -> list[Finding]:
+    def _findings(self, file: Path, text: str, texts: Mapping[Path, str]) -> tuple[list[Finding], InForce]:
         raw = as_bytes(text)
         if is_ours(raw) == "no":
-            return []
+            return [], DEFAULT
         needed = {file, *referred(raw, file)} & texts.keys()
         needed |= {path for path, other in texts.items() if _settles(path, other)}
         by, held = self.judging, {path: as_bytes(texts[path]) for path in needed}
@@ -113,7 +114,7 @@ class OpenFiles:
         if any(one.kind == "policy" for one in result.files) and not findings:
             _, problems = policy_from(raw, file.as_posix(), by.book)
             findings = [unread(file.as_posix(), problem) for problem in problems]
-        return [*(_unfit(file, sentence) for sentence in unfit(result)), *findings]
+        return [*(_unfit(file, sentence) for sentence in unfit(result)), *findings], result.force
 
 
 def _settles(file: Path, text: str) -> bool:

@@ -18,6 +18,7 @@ from riglint.policy import DEFAULT, InForce
 from riglint.read.library import real
 from riglint.reports.audit.text import policy_lines
 from riglint.reports.layout.spans import WIDEST, characters, paragraph
+from riglint.views.audit.settings_words import settings_in_words
 from riglint.views.audit.words import CAUTION_TEXT
 
 PAUSE_S = 0.25  # after the last key, before an audit begins
@@ -35,6 +36,7 @@ class RigServer(LanguageServer):
         self._at_work = asyncio.Lock()
         self._tasks: set[asyncio.Task[None]] = set()
         self._shown: dict[Path, list[types.Diagnostic]] = {}
+        self._told: dict[Path, str] = {}  # of each library, what its mark file sets
 
     def units(self, text: str) -> int:
         """Return how many units the editor counts for a text."""
@@ -71,11 +73,24 @@ class RigServer(LanguageServer):
                     continue  # closed meanwhile
                 found = await loop.run_in_executor(self.thread_pool, self.open_files.audited, file, texts)
                 self._keep(file, found)
+                self._tell_settings(self.open_files.library(file), found.force)
             self._show(due)
 
     def _keep(self, file: Path, found: Audited) -> None:
         if self.open_files.texts.get(file) == found.text:  # else a newer text is due already
             self.open_files.audits[file] = found
+
+    def _tell_settings(self, library: Path, force: InForce) -> None:
+        """Say what a library sets, once and whenever it changes; what it loosens is put before the person."""
+        said = "\n".join(settings_in_words(force))
+        if said == self._told.get(library, ""):
+            return
+        self._told[library] = said
+        loosened = self.open_files.judging.force is None and any(one.loosens for one in force.changes)
+        said = said or f"The library {library.name} sets nothing any more."
+        self.window_log_message(types.LogMessageParams(types.MessageType.Info, said))
+        if loosened:
+            self.window_show_message(types.ShowMessageParams(types.MessageType.Warning, said))
 
     def _show(self, due: set[Path]) -> None:
         """Tell the editor what stands in each file, where that is new or was asked for."""

@@ -42,10 +42,14 @@ def accept(findings: list[Finding], loads: Loads, book: Rulebook, on: date) -> l
             for m in bearable:
                 result[m] = replace(result[m], accepted=entry)
             continue
-        message, do = problem
-        at = At(loads.path.rig.document, ("accepted", n))
+        message, do, *instead = problem
+        at = At(loads.path.rig.document, ("accepted", n, "rule") if instead else ("accepted", n))
         place = Where(at.path, at.line, at.column, at.key_text, row=at.row)
-        result.append(Finding("file/accepted", Signal.CAUTION, "fail", message, WHY, do, place, OWN))
+        result.append(
+            Finding(
+                "file/accepted", Signal.CAUTION, "fail", message, WHY, do, place, OWN, instead=tuple(instead)
+            )
+        )
     return result
 
 
@@ -56,14 +60,15 @@ def is_bearable(finding: Finding) -> bool:
 
 def _problem(
     entry: Accepted, book: Rulebook, on: date, covers: bool, bearable: bool
-) -> tuple[str, str] | None:
-    """Say why an entry takes nothing out of the exit status, and what to do; None where it does."""
+) -> tuple[str, ...] | None:
+    """Say why an entry takes nothing out of the exit status, what to do, and the rule that was meant, if plain."""
     if entry.rule not in book.rules:
         suggestion = nearest(entry.rule, book.rules)
         do = (
             f"Write `{suggestion}` if you mean that." if suggestion else "`riglint rulebook` lists all rules."
         )
-        return f"There is no rule '{entry.rule}' to accept a finding of.", do
+        message = f"There is no rule '{entry.rule}' to accept a finding of."
+        return (message, do, suggestion) if suggestion else (message, do)
     what = f"The accepted finding {entry.rule}"
     if entry.part is not None:
         what += f" of {entry.part}"

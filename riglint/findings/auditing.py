@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 
 from riglint.findings.crashing import StoppedError, stoppable
 from riglint.findings.finding import Audit, LeftOut
-from riglint.findings.library.again import FILES_HELD
+from riglint.findings.library.again import TEXT_HELD
 from riglint.findings.library.auditor import Auditor
 from riglint.findings.library.examined import Examined, examine
 from riglint.findings.library.opened import Libraries
@@ -81,7 +81,7 @@ def audit(
     found = find_documents(
         paths, sift_named=sift_named, root=root, texts=texts, leave_out=leaving_out.because
     )
-    libraries = Libraries(paths, root, texts, other_values, None if keep is None else FILES_HELD)
+    libraries = Libraries(paths, root, texts, other_values, None if keep is None else TEXT_HELD)
     libraries.start = paths_start({libraries.root_of(one) for one in _places(found)})
     if remedies_from is None:
         remedies_from = Signal.WARNING if any(one.is_dir() for one in paths) else Signal.NOTICE

@@ -39,7 +39,7 @@ from riglint.rulekit.case import NoObjection
 class Judged:
     """One rig as the rules see it."""
 
-    loads: Loads
+    loads: Loads  # where it pulls hardest, with what a failure would mean where it means most
     findings: list[Finding]
     not_judged: list[NotJudged]
     answered: frozenset[str] = frozenset()  # rules that judged all that they look at
@@ -95,7 +95,8 @@ def judge(
     answered = frozenset.intersection(*(one.answered for one in judged)) - unanswered
     unable = list(dict.fromkeys(gap for one in judged for gap in one.not_judged))
     rules = once.rules and replace(once.rules, judged=answered, open=once.rules.open | unanswered)
-    return Judged(worst.loads, findings, unable, answered, unanswered, rules, assumed, once.unsearched)
+    whole = loads.of_class(worst.loads.consequence) if others else loads
+    return Judged(whole, findings, unable, answered, unanswered, rules, assumed, once.unsearched)
 
 
 def _judged_once(runs: Runs, *, weighed: bool, remedies_from: Signal | None = None) -> Judged:

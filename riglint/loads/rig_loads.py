@@ -131,9 +131,13 @@ class Loads(RigStates):
 
     def at_the_class_that_is_known(self) -> Loads:
         """Return the same loads, with a failure taken for what the known values alone make of it."""
-        same = copy(self)
         known = self.consequence.known
-        same.consequence = ConsequenceClass(known, self.consequence.reasons, known)
+        return self.of_class(ConsequenceClass(known, self.consequence.reasons, known))
+
+    def of_class(self, consequence: ConsequenceClass) -> Loads:
+        """Return the same loads, with a failure taken to mean something else."""
+        same = copy(self)
+        same.consequence = consequence
         return same
 
     @computed

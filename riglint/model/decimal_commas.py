@@ -28,7 +28,8 @@ def with_commas_joined(document: Document, problems: list[Problem]) -> list[Prob
                     document.place(before),
                     key_text(before),
                     f"{shown(number)} has a decimal comma. Write a decimal point.",
-                    _right(number),
+                    *_right(number),
+                    written=number,
                 )
             )
     return [*(one for one in problems if one.key not in gone), *joined]
@@ -52,8 +53,10 @@ def _halves(document: Document) -> Iterator[tuple[Key, Key, str]]:
             yield (*after[:-1], keys[n - 1]), after, f"{held[keys[n - 1]]},{rest}"
 
 
-def _right(number: str) -> str:
+def _right(number: str) -> tuple[str, tuple[str, ...]]:
+    """Return the sentence that says what to write, and each reading alone."""
     whole, _, rest = number.partition(",")
     if THOUSANDS.match(rest):
-        return f"Write {whole}{rest} or {whole}.{rest}, whichever is meant."
-    return f"Write {whole}.{rest}."
+        readings = f"{whole}{rest}", f"{whole}.{rest}"
+        return f"Write {' or '.join(readings)}, whichever is meant.", readings
+    return f"Write {whole}.{rest}.", (f"{whole}.{rest}",)

@@ -30,6 +30,7 @@ from riglint.remembered import watching
 from riglint.remembered.watching import Looks
 
 Model = Rig | Spot | Shelf
+FEWEST_HELD = 8  # files, however long: a rig, its spot and its gear lists are asked for in turn
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,8 +92,11 @@ class Library:
     root: Path
     other_values: tuple[WhatIf, ...] = ()  # of rigs, for this run
     start: Path | None = None  # of the paths in reports; the root, unless given
-    most: int | None = None  # files that are held as they were understood; of all others, only their text
-    _loaded: dict[Path, Loaded] = field(default_factory=dict)
+    most: int | None = (
+        None  # characters of files that are held as they were understood; of others, only their text
+    )
+    _loaded: dict[Path, Loaded] = field(default_factory=dict)  # what was asked for last stands last
+    _characters: int = 0  # of these
     _texts: dict[Path, bytes] = field(default_factory=dict)  # compressed
     _looks: dict[Path, Looks] = field(default_factory=dict)  # where a watch notes what was looked at
 
@@ -115,6 +119,7 @@ class Library:
         resolved = real(path)
         loaded = self._loaded.get(resolved)
         if loaded is not None:
+            self._loaded[resolved] = self._loaded.pop(resolved)
             watching.again(self._looks.get(resolved))
             return loaded
         if resolved in self._texts:
@@ -153,14 +158,17 @@ class Library:
         self._looks |= looks
 
     def _hold(self, resolved: Path, loaded: Loaded) -> None:
-        """Hold a file as it was understood; let the first one go where there are too many, and keep its text."""
+        """Hold a file as it was understood; let those go that nobody has asked for longest, and keep their text."""
+        before = self._loaded.pop(resolved, None)
         self._loaded[resolved] = loaded
         if self.most is None or loaded.document is None:
             return
+        self._characters -= _characters(before) if before is not None else 0
         self._texts[resolved] = compress(loaded.document.text.encode())
-        if len(self._loaded) > self.most:
-            first = next((file for file in self._loaded if file in self._texts), resolved)
-            del self._loaded[first]
+        self._characters += _characters(loaded)
+        while self._characters > self.most and len(self._loaded) > FEWEST_HELD:
+            longest = next(file for file in self._loaded if file in self._texts)
+            self._characters -= _characters(self._loaded.pop(longest))
 
     def take(self, path: Path, raw: bytes) -> Loaded:
         """Read a document from bytes as if it stood at a path."""
@@ -185,6 +193,10 @@ class Library:
             if loaded.as_written is not None and loaded.kind == "shelf":
                 found.add(loaded.as_written)
         return found.without_circles()
+
+
+def _characters(loaded: Loaded) -> int:
+    return len(loaded.document.text) if loaded.document is not None else 0
 
 
 def load_file(

@@ -54,10 +54,10 @@ def kind_of(document: Document) -> tuple[str | None, Problem | None]:
         )
     elif kind in KINDS:
         message = f"{shown(written)} names no version. Expected {kind}/1."
-    return None, _kind_problem(document, "riglint", message, do, f"{suggestion}/1" if suggestion else None)
+    return None, _kind_problem(document, "riglint", message, do, *([f"{suggestion}/1"] if suggestion else []))
 
 
-def _kind_problem(document: Document, key: str, message: str, do: str, instead: str | None = None) -> Problem:
+def _kind_problem(document: Document, key: str, message: str, do: str, *instead: str) -> Problem:
     return Problem("file/kind", document.place((key,)), key, message, do, instead)
 
 
@@ -69,7 +69,7 @@ def _no_kind(document: Document) -> Problem:
     if nearest(first, ["riglint"]):
         message = f"The first key is {shown(first)}, so the file is not read. Expected riglint."
         place = document.key_places[(first,)]
-        return Problem("file/kind", place, first, message, "Write riglint instead.", "riglint")
+        return Problem("file/kind", place, first, message, "Write riglint instead.", ("riglint",))
     message = "The file doesn't say what it is: its first key is not riglint."
     return _kind_problem(document, "riglint", message, f"Begin it with riglint: and one of {_kinds()}.")
 

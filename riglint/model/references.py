@@ -129,7 +129,7 @@ class _Finder:
         target = self.path.parent / written
         wrong = wrong_path(written, target, kind, self.library.root, there=self.library.holds(target))
         if wrong is not None:
-            self._wrong(key, "file/reference", *wrong)
+            self._wrong(key, "file/reference", wrong.message, wrong.do, *wrong.meant)
             return None
         loaded = self.library.load(target)
         self.refers_to.append(loaded.path)
@@ -142,7 +142,7 @@ class _Finder:
             return None
         return loaded
 
-    def _wrong(self, key: Key, rule: str, message: str, do: str, instead: str | None = None) -> None:
+    def _wrong(self, key: Key, rule: str, message: str, do: str, *instead: str) -> None:
         if len(self.problems) < MAX_PROBLEMS:
             place = self.document.place(key)
             self.problems.append(Problem(rule, place, key_text(key), message, do, instead))
@@ -180,13 +180,19 @@ class _Finder:
             do = "Add it to a gear list, or name the `shelf` file that has it."
             run = a_run_without_numbers(name, items)
             if run:
-                do = run
+                do, suggestion = run, None
             elif suggestion:  # pieces often differ by one digit, so this is no advice to write the other
                 do = f"Write the nearest name there, {suggestion}, or add {shown(name)} if it is another piece."
                 do += odd_letters(name, suggestion)
             elif not self.rig.shelf:
                 do = "Name the gear list that has it: shelf: [path]."
-            self._wrong(key, "file/reference", f"{shown(name)} is in no gear list (`shelf`) of this rig.", do)
+            self._wrong(
+                key,
+                "file/reference",
+                f"{shown(name)} is in no gear list (`shelf`) of this rig.",
+                do,
+                *_as_list(suggestion),
+            )
         elif item is not None and item.gear.kind not in allowed:
             wanted = " or ".join(a_kind(kind) for kind in sorted(allowed))
             message = f"{shown(name)} is {a_kind(item.gear.kind)}. Expected {wanted}."
@@ -205,7 +211,11 @@ class _Finder:
             if suggestion
             else has
         )
-        self._wrong(key, "file/reference", f"{shown(name)} is {what}.", do, suggestion)
+        self._wrong(key, "file/reference", f"{shown(name)} is {what}.", do, *_as_list(suggestion))
+
+
+def _as_list(meant: str | None) -> list[str]:
+    return [] if meant is None else [meant]
 
 
 def _place(item: Item) -> str:

@@ -21,6 +21,7 @@ Key = tuple[str | int, ...]
 
 MOST_LISTED = 24  # keys; longer lists help nobody
 CUT_OFF = re.compile(r"\d+ ?[a-zA-Z%°²/]*")  # the rest of a number behind a comma
+ONE = re.compile(r"[\w.-][\w .%°±/-]*")  # one word or number, the same inside brackets
 SHORT = 40  # characters; what is longer is not written out again
 
 
@@ -63,9 +64,11 @@ class Words:
             words = re.findall(r"'([^']*)'", str(context.get("expected", "")))
             return self.unknown_word(key, value, words)
         if "sentence" in context:
-            said = context["sentence"], context["do"], context.get("instead")
+            said = context["sentence"], context["do"], context.get("instead", ()), context.get("written", "")
             return Problem(kind, place, key_text(key), *said)
-        return Problem("file/value", place, key_text(key), *self.other(key, kind, value, context))
+        message, do, *instead = self.other(key, kind, value, context)
+        written = str(value) if instead else ""
+        return Problem("file/value", place, key_text(key), message, do, tuple(instead), written)
 
     def unknown_key(self, key: Key, group: str, known: Iterable[str], other: str = "") -> Problem:
         """Say which key is near, whose key it is, or which keys there are."""
@@ -89,7 +92,7 @@ class Words:
             do = f"Write a decimal point, not a comma, if it ends a number such as 1.{written}."
         belongs = f"; it belongs to {other}" if other and not suggestion else ""
         message = f"{shown(written)} is not a key of {group}{belongs}."
-        return Problem("file/key", place, key_text(key), message, do, suggestion if free else None)
+        return Problem("file/key", place, key_text(key), message, do, (str(suggestion),) if free else ())
 
     def missing(self, key: Key, group: str) -> Problem:
         """Say what is missing and what belongs there."""
@@ -120,10 +123,11 @@ class Words:
             else f"Write one of these: {listed}."
         )
         message = f"{shown(_name(key))} does not take the word {quoted(value)}."
-        return Problem("file/value", self.document.place(key), key_text(key), message, do, suggestion)
+        instead = (suggestion,) if suggestion else ()
+        return Problem("file/value", self.document.place(key), key_text(key), message, do, instead)
 
-    def other(self, key: Key, kind: str, value: object, context: dict[str, Any]) -> tuple[str, str]:
-        """Say what stands there and what was expected, and what to write."""
+    def other(self, key: Key, kind: str, value: object, context: dict[str, Any]) -> tuple[str, ...]:
+        """Say what stands there and what was expected, what to write, and the same alone where it is plain."""
         if kind in {"model_type", "model_attributes_type", "dict_type"}:
             such = "{name: …}" if kind == "dict_type" else _such_group(_model_at(self.model, key), value)
             dash = " Or take the dash out." if value is None and isinstance(key[-1], int) else ""
@@ -133,14 +137,21 @@ class Words:
             )
         if kind == "tuple_type" and isinstance(value, str) and len(value) < SHORT:
             message = f"Expected two values, found {inside(value)}."
-            return message, f"Write two in brackets, such as [{value}, {value}]."
+            pair = f"[{value}, {value}]"
+            return (
+                message,
+                f"Write two in brackets, such as {pair}.",
+                *([pair] if ONE.fullmatch(value) else []),
+            )
         if kind in {"list_type", "tuple_type"}:
             group = _group_in_list(self.model, key)
             short = isinstance(value, str) and len(value) < SHORT
             do = f"Write it in brackets: [{value}]." if short else ""
             if group is not None:  # a list of groups: `80 kg` alone is no user yet
                 do = f"Write a list of groups: [{_such_group(group, value)}], or [] for none."
-            return f"Expected a list, found {inside(value)}.", do or "Write a list, or [] for none."
+            one = isinstance(value, str) and short and group is None and ONE.fullmatch(value)
+            said = f"Expected a list, found {inside(value)}.", do or "Write a list, or [] for none."
+            return (*said, f"[{value}]") if one else said
         if kind in {"too_short", "too_long"}:
             message = f"{shown(_name(key))} has {context.get('actual_length')} values. Expected two."
             return message, "Write two in brackets, such as [2 m, 2 m]."

@@ -33,6 +33,10 @@ class _ParserStop(NamedTuple):
             return shown(text)
         return "the end of the line" if place.line < len(self.lines) else "the end of the file"
 
+    def text(self) -> str:
+        """Return what stands on the line where the fault began, from there on."""
+        return self.line(self.began)[self.began.column - 1 :].strip()
+
     def indent(self, place: Place) -> int:
         line = self.line(place)
         return len(line) - len(line.lstrip(" "))
@@ -51,10 +55,11 @@ def syntax_problem(text: str, error: Exception) -> Problem:
     at_tab = line[fault.at.column - 1 : fault.at.column] == "\t" or "a tab" in fault.words
     if at_tab or re.match(r" *\t", line):
         place, message, do = _tab(fault)
-    else:
-        sentence = next((say for words, say in _SENTENCES if re.search(words, fault.words)), _unknown)
-        place, message, do = sentence(fault)
-    return Problem("file/yaml", place, "", message, do)
+        return Problem("file/yaml", place, "", message, do)
+    sentence = next((say for words, say in _SENTENCES if re.search(words, fault.words)), _unknown)
+    place, message, do = sentence(fault)
+    written = fault.text() if sentence is _no_colon else ""
+    return Problem("file/yaml", place, "", message, do, _with_colon(written), written)
 
 
 def _fault(text: str, error: Exception) -> _ParserStop:
@@ -87,11 +92,15 @@ def _open_quote(fault: _ParserStop) -> _Sentence:
 
 
 def _no_colon(fault: _ParserStop) -> _Sentence:
-    text = fault.line(fault.began)[fault.began.column - 1 :].strip()
-    message = f"{shown(text)} has no colon. Expected a key, a colon and a space."
+    message = f"{shown(fault.text())} has no colon. Expected a key, a colon and a space."
+    right = _with_colon(fault.text())
+    return fault.began, message, f"Write {shown(right[0])}." if right else "Write a colon after the key."
+
+
+def _with_colon(text: str) -> tuple[str, ...]:
+    """Return a line as it is with a colon behind its first word; nothing where it has no second."""
     found = re.match(r"([\w$]+):?\s*(\S.*)", text)
-    do = f"Write {shown(f'{found[1]}: {found[2]}')}." if found else "Write a colon after the key."
-    return fault.began, message, do
+    return (f"{found[1]}: {found[2]}",) if found else ()
 
 
 def _backslash(fault: _ParserStop) -> _Sentence:

@@ -124,7 +124,7 @@ def _near_miss(key: _Key) -> Problem | None:
         return Problem("file/kind", key.place, key.text, message, do)
     if key.first and nearest(key.text, [OURS], likeness=LIKENESS):
         message = f"The first key is {written}, so the file is not read. Expected riglint."
-        return Problem("file/kind", key.place, key.text, message, "Write riglint instead.")
+        return Problem("file/kind", key.place, key.text, message, "Write riglint instead.", (OURS,))
     if key.depth == 1 and key.text == "chain":
         message = "The file holds a chain but does not begin with the key riglint, so it is not read."
         return Problem(

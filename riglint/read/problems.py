@@ -39,7 +39,8 @@ class Problem:
     `rule` is one of file/readable, file/yaml, file/kind, file/key, file/value, file/unit, file/reference,
     file/duplicate. `key` is the place within the document (`chain[5].length`), empty for the whole file.
     `message` says in one sentence what was read and what was expected, `do` what to write instead. `instead` is
-    the nearest known word, where the word that stands at the place is misspelt.
+    what was meant, where that is plain: the nearest known word, or each reading of a number. It takes the place of
+    the key or value that stands there, in its quotes; of `written` with quotes and all, where that is given.
     """
 
     rule: str
@@ -47,7 +48,8 @@ class Problem:
     key: str
     message: str
     do: str
-    instead: str | None = None
+    instead: tuple[str, ...] = ()
+    written: str = ""
 
     def in_one_row(self, path: str) -> str:
         """Return it in one row: the file as it is called, the line, what is wrong and what to do."""

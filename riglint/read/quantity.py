@@ -5,7 +5,7 @@ comma and a thousands separator are errors that show the right spelling.
 """
 
 import re
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from functools import lru_cache
 from typing import NamedTuple
 
@@ -27,10 +27,11 @@ class Quantity(NamedTuple):
 class QuantityError(ValueError):
     """A text that is no quantity of the dimension wanted: one sentence, and what to write instead.
 
-    `right` is the text that was meant, where that is plain; `bare` a number that lacks nothing but its unit.
+    `right` is the text that was meant, where that is plain, or each of its readings; `bare` a number that lacks
+    nothing but its unit.
     """
 
-    def __init__(self, message: str, do: str, *, right: str = "", bare: str = "") -> None:
+    def __init__(self, message: str, do: str, *, right: tuple[str, ...] = (), bare: str = "") -> None:
         super().__init__(message)
         self.message = message
         self.do = do
@@ -40,6 +41,7 @@ class QuantityError(ValueError):
 
 LONGEST_TEXT = 80
 AFTER = "After the ±"
+IF_WEIGHT = " if you mean the weight of that mass"
 LONGEST_NUMBER = 20  # characters; keeps every number finite and readable
 _NUMBER = re.compile(r"[+-]?(?:0|[1-9][0-9]*)(?:\.[0-9]+)?")
 _SPACES = re.compile(
@@ -83,22 +85,45 @@ def _parsed(text: str, dimension: Dimension) -> Quantity:
         number, unit = _read(value_text, dimension)
         spread = _spread(spread_text, dimension) if spread_texts else 0.0
     except QuantityError as error:
-        raise _of_both(error, value_text, spread_text) if spread_texts else error from None
+        raise _of_both(error, value_text, spread_text, dimension) if spread_texts else error from None
     si = (number + unit.offset) * unit.times / unit.over
     return Quantity(si + 0.0, spread, text)
 
 
-def _of_both(error: QuantityError, value: str, spread: str) -> QuantityError:
+def _of_both(error: QuantityError, value: str, spread: str, dimension: Dimension) -> QuantityError:
     """Return what is wrong with one side of a ±, with the whole text to write where it is plain."""
     after = error.message.startswith(AFTER)
     right = error.right
-    if after and error.bare and (parts := _PARTS.match(value)):
-        right = f"{error.bare} {parts['unit']}"
-    if not right:
-        return error
-    halves = (value, right) if after else (right, spread)
-    whole = " ± ".join(halves)
-    return QuantityError(error.message, f"Write {whole}.", right=whole)
+    if error.bare and (parts := _PARTS.match(value if after else spread)):
+        right = (f"{error.bare} {parts['unit']}",)
+    wholes = [f"{value} ± {one}" if after else f"{one} ± {_meant_spread(spread, dimension)}" for one in right]
+    wholes = [one for one in wholes if _is_quantity(one, dimension)]
+    if not wholes:  # one half alone would lose the ±
+        return QuantityError(error.message, error.do)
+    only_if = IF_WEIGHT if IF_WEIGHT in error.do else ""
+    return QuantityError(error.message, _one_of(wholes, only_if), right=tuple(wholes))
+
+
+def _meant_spread(text: str, dimension: Dimension) -> str:
+    """Return what follows a ±, in right letters where only they are wrong."""
+    try:
+        _spread(text, dimension)
+    except QuantityError as error:
+        return next(iter(error.right), text)
+    return text
+
+
+def _is_quantity(text: str, dimension: Dimension) -> bool:
+    try:
+        return bool(parse_quantity(text, dimension).text)
+    except QuantityError:
+        return False
+
+
+def _one_of(readings: Iterable[str], only_if: str = "") -> str:
+    """Return what to write where there is one reading, or several that only the writer can choose from."""
+    which = [*readings]
+    return f"Write {' or '.join(which)}{', whichever is meant' if len(which) > 1 else only_if}."
 
 
 def _spread(text: str, dimension: Dimension) -> float:
@@ -143,9 +168,9 @@ def _number(text: str, unit_name: str, dimension: Dimension) -> float:
         raise QuantityError(f"{shown(text)} has digits of another script.", "Write the digits 0 to 9.")
     for pattern, what, right in _NUMBER_SLIPS:
         if re.fullmatch(pattern, text):
-            meant = right(text, tail)
-            plain = meant if unit and re.fullmatch(r"\S+ \S+", meant) else ""
-            raise QuantityError(f"{shown(text)} {what}", f"Write {meant}.", right=plain)
+            readings = right(text, tail)
+            plain = tuple(one for one in readings if unit and _is_quantity(one, dimension))
+            raise QuantityError(f"{shown(text)} {what}", _one_of(readings), right=plain)
     raise QuantityError(f"{shown(text)} is not one decimal number.", _instead(dimension))
 
 
@@ -157,20 +182,20 @@ def _without(marks: str, text: str) -> str:
     return "".join(letter for letter in text if letter not in marks)
 
 
-def _either(text: str, tail: str) -> str:
-    return f"{_without(',', text)}{tail} or {text.replace(',', '.')}{tail}, whichever is meant"
+def _either(text: str, tail: str) -> tuple[str, ...]:
+    return f"{_without(',', text)}{tail}", f"{text.replace(',', '.')}{tail}"
 
 
-def _spelt_out(text: str, tail: str) -> str:
+def _spelt_out(text: str, tail: str) -> tuple[str, ...]:
     number = float(text)
     plain = f"{number:.15f}".rstrip("0").rstrip(".") if abs(number) < 1e15 else ""  # noqa: PLR2004 - still readable
-    return f"{plain}{tail}" if plain.strip("-0.") else "the number in full"
+    return (f"{plain}{tail}" if plain.strip("-0.") else "the number in full",)
 
 
-def _no_leading_zeros(text: str, tail: str) -> str:
+def _no_leading_zeros(text: str, tail: str) -> tuple[str, ...]:
     sign, digits = _unsigned(text)
     whole, _, rest = digits.partition(".")
-    return f"{sign}{whole.lstrip('0') or '0'}{'.' + rest if rest else ''}{tail}"
+    return (f"{sign}{whole.lstrip('0') or '0'}{'.' + rest if rest else ''}{tail}",)
 
 
 # Slips in numbers: pattern, what it is, how it is written instead.
@@ -179,7 +204,7 @@ _NUMBER_SLIPS = (
     (
         r"[+-]?\d+,\d+",
         "has a decimal comma. Write a decimal point.",
-        lambda text, tail: f"{text.replace(',', '.')}{tail}",
+        lambda text, tail: (f"{text.replace(',', '.')}{tail}",),
     ),
     (
         r"[+-]?\d{1,3}(?:[ ,'’_]\d{3})+(?:\.\d+)?|[+-]?\d[\d_]*(?:\.\d+)?",
@@ -191,7 +216,7 @@ _NUMBER_SLIPS = (
         "has a power of ten; exponents are not accepted.",
         _spelt_out,
     ),
-    (r"[+-]?\d+\.", "ends with its decimal point.", lambda text, tail: f"{text[:-1]}{tail}"),
+    (r"[+-]?\d+\.", "ends with its decimal point.", lambda text, tail: (f"{text[:-1]}{tail}",)),
     (r"[+-]?\.\d+", "has no digit before its decimal point.", _no_leading_zeros),
 )
 
@@ -207,19 +232,22 @@ def _unit_error(text: str, number: str, unit: str, dimension: Dimension) -> Quan
     if dimension == "force" and unit in ("kg", "t", "lb"):
         weight_kn = parse_quantity(f"{number} {unit}", "force_or_mass").si / 1000.0
         message = f"{shown(text)} is a mass. Expected a force."
-        return QuantityError(message, f"Write {weight_kn:.4g} kN if you mean the weight of that mass.")
+        right = f"{weight_kn:.4g} kN"
+        return QuantityError(message, f"Write {right}{IF_WEIGHT}.", right=(right,))
     if others:
         return QuantityError(f"{shown(text)} is {others[0]}. Expected {wanted}.", _instead(dimension))
     if dimension == "speed" and unit in ("kn", "kt", "kts", "knot", "knots"):
         message = f"{shown(text)} is in knots. We leave knots out because kn looks too much like kN."
         in_km_h = f"{float(number) * 1.852:.4g} km/h"  # 1852 m an hour, exact
-        return QuantityError(message, f"Write {in_km_h}.", right=in_km_h)
+        return QuantityError(message, f"Write {in_km_h}.", right=(in_km_h,))
     if any(letter.isdigit() for letter in unit.replace("/100 ft", "")) or unit[0] in "-–~/…<>=":
         return QuantityError(f"{shown(text)} is not one number with one unit.", _instead(dimension))
-    right = _right_unit(unit, dimension)
-    meant = f"{number} {right}" if right else ""
+    unit_meant = _right_unit(unit, dimension)
+    meant = f"{number} {unit_meant}" if unit_meant else ""
     message = f"{shown(unit)} in {shown(text)} is not a unit of {wanted.split(' ', 1)[1]}."
-    return QuantityError(message, f"Write {meant}." if meant else _instead(dimension), right=meant)
+    return QuantityError(
+        message, f"Write {meant}." if meant else _instead(dimension), right=(meant,) if meant else ()
+    )
 
 
 def _right_unit(unit: str, dimension: Dimension) -> str | None:
@@ -237,15 +265,21 @@ def _such(dimension: Dimension) -> str:
     return f"such as {NAMES[dimension][1]}"
 
 
-def unit_behind(number: str, dimension: Dimension, fits: Callable[[Quantity], bool]) -> str:
-    """Return what to write where a number has no unit: the usual one, if the number then fits; else those that do."""
+def unit_behind(
+    number: str, dimension: Dimension, fits: Callable[[Quantity], bool]
+) -> tuple[str, tuple[str, ...]]:
+    """Return what to write where a number has no unit: the usual one, if the number then fits; else those that do.
+
+    The second is each of them alone.
+    """
     usual = NAMES[dimension][1].partition(" ")[2]
     fitting = [
         f"{number} {one}" for one in units_of(dimension) if fits(_parsed(f"{number} {one}", dimension))
     ]
     if f"{number} {usual}" in fitting or not fitting:
-        return _units_behind(f"such as {number} {usual}" if fitting else _such(dimension), dimension)
-    return f"Write its unit behind it: {' or '.join(fitting)}."
+        such = f"such as {number} {usual}" if fitting else _such(dimension)
+        return _units_behind(such, dimension), (f"{number} {usual}",) if fitting else ()
+    return f"Write its unit behind it: {' or '.join(fitting)}.", tuple(fitting)
 
 
 def _units_behind(such: str, dimension: Dimension) -> str:

@@ -57,11 +57,11 @@ def _wrong(document: Document, n: int, row: KnownRow, book: Rulebook) -> list[Pr
     if row.rule not in book.rules:
         guess = nearest(row.rule, book.rules)
         do = f"Write `{guess}` if you mean that." if guess else "`riglint rulebook` lists all rules."
-        found.append(("rule", f"There is no rule {shown(row.rule)}.", do))
+        found.append(("rule", f"There is no rule {shown(row.rule)}.", do, (guess,) if guess else ()))
     if row.until < row.since:
         do = "Correct the dates."
-        found.append(("until", f"The entry ends on {row.until}, before it begins on {row.since}.", do))
+        found.append(("until", f"The entry ends on {row.until}, before it begins on {row.since}.", do, ()))
     return [
-        Problem("file/value", document.place(("known", n, key)), f"known[{n}].{key}", message, do)
-        for key, message, do in found
+        Problem("file/value", document.place(("known", n, key)), f"known[{n}].{key}", message, do, instead)
+        for key, message, do, instead in found
     ]

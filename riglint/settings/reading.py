@@ -12,7 +12,7 @@ from typing import TypeVar
 from pydantic import BaseModel
 
 from riglint.model.load import kind_of, load_as
-from riglint.model.reference_path import wrong_path
+from riglint.model.reference_path import WrongPath, wrong_path
 from riglint.read.decoding import MAX_BYTES
 from riglint.read.document import Document
 from riglint.read.file_names import MARK, YAML
@@ -99,7 +99,8 @@ def referred(document: Document, key: str, written: str, kind: str, root: Path) 
     target = root / written
     wrong = wrong_path(written, target, kind, root)
     if wrong is None and target.suffix.lower() not in YAML:
-        wrong = f"The name {shown(target.name)} does not end in .yaml.", "Call it .yaml, as other documents."
+        message = f"The name {shown(target.name)} does not end in .yaml."
+        wrong = WrongPath(message, "Call it .yaml, as other documents.")
     if wrong is None:
         return None
-    return Problem("file/reference", document.place((key,)), key, *wrong)
+    return Problem("file/reference", document.place((key,)), key, wrong.message, wrong.do, wrong.meant)

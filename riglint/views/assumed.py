@@ -6,7 +6,6 @@ from collections.abc import Callable, Iterator, Sequence
 
 from riglint.findings.finding import AssumedValue
 from riglint.loads import Loads
-from riglint.loads.assumed import other_ends
 from riglint.loads.inputs import known
 from riglint.loads.what_if.sensitivity import results
 from riglint.records import dataclass
@@ -30,25 +29,28 @@ def assumed_rows(assumed: Sequence[AssumedValue]) -> tuple[AssumedRow, ...]:
     return tuple(AssumedRow(one.name, f"{one.value}, from {one.why}. {_decides(one)}") for one in assumed)
 
 
-def assumed_of(loads: Loads) -> tuple[AssumedRow, ...]:
-    """Return each assumed value of a rig with what tells it and its source, and what the results range over."""
+def assumed_of(each: Sequence[Loads]) -> tuple[AssumedRow, ...]:
+    """Return each assumed value of a rig with what tells it and its source, and what the results range over.
+
+    Args:
+        each: the rig at each end of what is assumed, as `at_each_end` returns it.
+    """
     rows = [
         AssumedRow(
             one.name, f"{one.value}, from {one.why} ({sourced(one.source)}). To know it, {one.look_up}."
         )
-        for one in loads.path.rig.assumed
+        for one in each[0].path.rig.assumed
     ]
-    spread = ranges(loads)
+    spread = ranges(each)
     return (*rows, *((spread,) if spread else ()))
 
 
-def ranges(loads: Loads) -> AssumedRow | None:
+def ranges(each: Sequence[Loads]) -> AssumedRow | None:
     """Return between which values the main results lie, over all ends of what is assumed; None where none moves."""
-    each = [loads, *(one.loads for one in other_ends(loads))]
     texts = [text for name, unit, of in _RESULTS if (text := _range(name, unit, [of(one) for one in each]))]
     if not texts:
         return None
-    with_two = [one.ends[0].text for one in loads.path.rig.assumed if len(one.ends) > 1]
+    with_two = [one.ends[0].text for one in each[0].path.rig.assumed if len(one.ends) > 1]
     first = f"Figures here are computed with {', '.join(with_two)}."
     return AssumedRow(SPREAD_TITLE, f"{'; '.join(texts)}. {first}")
 

@@ -67,10 +67,10 @@ def in_the_data(data: Any, problem: Problem) -> tuple[str, str] | None:
     for step in above:
         held = held[step]
     if problem.rule in {"file/key", "file/kind"} and problem.instead and last in held and last != "riglint":
-        renamed = {problem.instead if name == last else name: value for name, value in held.items()}
+        renamed = {problem.instead[0] if name == last else name: value for name, value in held.items()}
         held.clear()
         held.update(renamed)
-        key = problem.key[: -len(str(last))] + problem.instead
+        key = problem.key[: -len(str(last))] + problem.instead[0]
     elif problem.do.startswith("Take it out."):
         del held[last]
     else:

@@ -102,8 +102,8 @@ def slipped(text: str, kind: str, draw: Draw) -> tuple[str, int] | None:
 
 def named(problem: Problem) -> str | None:
     """Return what a message says to write; None where only the writer knows it."""
-    if problem.instead:
-        return problem.instead
+    if len(problem.instead) == 1:
+        return problem.instead[0]
     for form in (
         r"Write `(\S+)` if you mean that",
         r"Write the nearest name there, ([^,]+),",

@@ -169,8 +169,29 @@ def test_every_plain_slip_in_a_value_is_put_right(editor: Editor, library: Path)
         assert [one for one in left if one["code"] in wrong] == []
 
 
-def test_a_quoted_number_is_told_of_but_not_rewritten(editor: Editor, library: Path) -> None:
-    """Within its quotes it would stay text: nothing is offered that would not end the finding."""
+def test_the_quotes_of_a_number_go_with_it(editor: Editor, library: Path) -> None:
+    """Within its quotes it would stay text."""
     file = library / "rigs/slip.yaml"
-    editor.open(file, "riglint: rig/1\ntitle: Line\nplan:\n  spotters: '3'\nchain: []\n")
-    assert editor.actions(file, 3) == []
+    text = "riglint: rig/1\ntitle: Line\nplan:\n  spotters: '3'\n  public: \"yes\"\nchain: []\n"
+    editor.open(file, text)
+    for row, right in ((3, "Write 3"), (4, "Write true")):
+        (action,) = editor.actions(file, row)
+        assert action["title"] == right
+        text = after(text, action, file)
+        editor.change(file, text)
+    assert text == "riglint: rig/1\ntitle: Line\nplan:\n  spotters: 3\n  public: true\nchain: []\n"
+    assert [editor.actions(file, row) for row in (3, 4)] == [[], []]
+
+
+def test_a_part_of_a_kit_is_not_rewritten_where_the_kit_is_called(editor: Editor, library: Path) -> None:
+    """The finding stands at the call; the misspelt name stands in the gear list."""
+    shelf, file = library / "shelf/kits.yaml", library / "rigs/kit.yaml"
+    shelf.write_text(
+        "riglint: shelf/1\ntitle: Kits\nitems:\n  RS-1: {kind: round_sling, wll: 2 t}\n"
+        "kits:\n  bag: [{part: sling, gear: RS-9, hitch: basket}]\n",
+        encoding="utf-8",
+    )
+    text = "riglint: rig/1\ntitle: Line\nshelf: [../shelf/kits.yaml]\nchain:\n  - kit: bag\n  - {kit: bag}\n"
+    found = editor.open(file, text)
+    assert any("'RS-9' is in no gear list" in one["message"] for one in found)
+    assert [one for row in (4, 5) for one in editor.actions(file, row)] == []

@@ -3,6 +3,7 @@
 Outside reference: the Language Server Protocol 3.17 (exit status 0 after `shutdown`, 1 without it).
 """
 
+import hashlib
 import shutil
 from collections.abc import Callable
 from pathlib import Path
@@ -131,3 +132,38 @@ def test_each_library_is_judged_by_its_own_settings(
     editor.told_of(ours.as_uri())
     editor.change(mark, "riglint: library/1\n", wait_for=ours)
     assert shown(editor.diagnostics[ours.as_uri()]) == by_default
+
+
+def test_what_a_library_sets_is_told_once_and_at_the_head_of_each_file(start: Start, library: Path) -> None:
+    """The words are those at the head of an audit; what is loosened is put before the person."""
+    policy, mark, file = library / "policy.yaml", library / "rig-library", library / "rigs/low-line.yaml"
+    looser = "values: {model.bounce_height: {value: 0.4 m, because: beginners walk here only}}"
+    policy.write_text(f"riglint: policy/1\ntitle: Club\n{looser}\n", encoding="utf-8")
+    mark.write_text("riglint: library/1\npolicy: policy.yaml\n", encoding="utf-8")
+    editor = start()
+    editor.open(file)
+    editor.open(library / "rigs/slackrope.yaml")
+    shown = [said for method, said in editor.messages if method == "window/showMessage"]
+    logged = [said for method, said in editor.messages if method == "window/logMessage"]
+    assert shown == logged[1:]
+    assert len(shown) == 1
+    digest = hashlib.sha256(mark.read_bytes()).hexdigest()[:12]
+    assert f"Settings of rig-library (sha256 {digest}): Its policy is Club" in shown[0]
+    assert "Loosened: model.bounce_height from 0.5 m to 0.4 m, because beginners walk here only." in shown[0]
+    assert shown[0] in editor.hover(file, 0, 3)
+    assert "Settings of" not in editor.hover(file, 2, 6)
+
+    editor.open(mark)
+    editor.told_of(file.as_uri())
+    editor.change(mark, "riglint: library/1\n", wait_for=file)
+    assert editor.messages[-1] == ("window/logMessage", "The library club sets nothing any more.")
+    assert "bounce_height" not in editor.hover(file, 0, 3)
+    assert len([said for method, said in editor.messages if method == "window/showMessage"]) == 1
+
+
+def test_a_library_that_sets_nothing_says_nothing(start: Start, library: Path) -> None:
+    (library / "rig-library").write_text("", encoding="utf-8")
+    editor, file = start(), library / "rigs/low-line.yaml"
+    editor.open(file)
+    assert len(editor.messages) == 1  # the caution
+    assert "Settings" not in editor.hover(file, 0, 3)

@@ -17,6 +17,7 @@ from pathlib import Path
 import pytest
 
 from riglint.cli import main
+from riglint.read.file_names import MARK
 from tests.editor.client import CHECKOUT, DAY
 from tests.schema.node_programs import LanguageServer
 
@@ -71,10 +72,20 @@ EMACS = """
 (search-forward "gear: RS-2")
 (delete-char -4)
 (dolist (one (all-completions "" (nth 2 (eglot-completion-at-point)))) (say "offered" (substring-no-properties one)))
+(insert "RS-2")
+(goto-char (point-min))
+(search-forward "orchard.yaml")
+(replace-match "orchrd.yaml")
+(let ((n 0) (actions nil))
+  (while (and (< n 300) (null actions))
+    (accept-process-output nil 0.1)
+    (setq n (1+ n) actions (eglot-code-actions (line-beginning-position) (line-end-position) "quickfix")))
+  (eglot--apply-workspace-edit (plist-get (aref (vconcat actions) 0) :edit)))
+(say "changed" (buffer-substring-no-properties (line-beginning-position) (line-end-position)))
 (set-buffer-modified-p nil)
 (kill-emacs 0)
 """
-VIM = """
+VIM = r"""
 set nocompatible noswapfile
 set rtp+=@ALE@
 runtime! plugin/ale.vim
@@ -88,14 +99,48 @@ while n < 600 && len(ale#engine#GetLoclist(bufnr(''))) == 0
   sleep 100m
   let n += 1
 endwhile
-call writefile(map(copy(ale#engine#GetLoclist(bufnr(''))), 'json_encode(["finding", v:val.text])'), 'said.txt')
+let said = map(copy(ale#engine#GetLoclist(bufnr(''))), '["finding", v:val.text]')
+let g:ale_hover_to_preview = 1
+call cursor(3, 6)
+ALEHover
+let n = 0
+while n < 300 && len(filter(range(1, winnr('$')), 'getwinvar(v:val, "&previewwindow")')) == 0
+  sleep 100m
+  let n += 1
+endwhile
+wincmd P
+call add(said, ['hover', getline(1)])
+wincmd p
+call setline(36, '    gear: ')
+call cursor(36, 1)
+call feedkeys("A\<C-x>\<C-o>", 'tx')
+call add(said, ['offered', getline(36)])
+edit! rigs/low-line.yaml
+call setline(5, 'spot: ../spots/orchrd.yaml')
+call cursor(5, 10)
+call ale#Queue(0)
+let n = 0
+while n < 300 && match(map(copy(ale#engine#GetLoclist(bufnr(''))), 'v:val.text'), 'orchrd') < 0
+  sleep 100m
+  let n += 1
+endwhile
+call feedkeys("1\<CR>", 't')
+ALECodeAction
+let n = 0
+while n < 300 && getline(5) =~ 'orchrd'
+  sleep 100m
+  let n += 1
+endwhile
+call add(said, ['changed', getline(5)])
+call writefile(map(said, 'json_encode(v:val)'), 'said.txt')
 qa!
 """
 
 
-def settings(language: str) -> str:
-    """Return the settings that the guide shows in a language."""
-    (found,) = re.findall(rf"^```{language}\n(.*?)^```$", GUIDE, re.MULTILINE | re.DOTALL)
+def settings(language: str, holding: str = "") -> str:
+    """Return the settings that the guide shows in a language; of several, those that hold a word."""
+    blocks = re.findall(rf"^```{language}\n(.*?)^```$", GUIDE, re.MULTILINE | re.DOTALL)
+    (found,) = [one for one in blocks if holding in one]
     return str(found)
 
 
@@ -173,6 +218,7 @@ def test_emacs(library: Path, found: int) -> None:
     assert len(of(said, "finding")) == found
     assert of(said, "hover")[0].startswith("**use** – What the line is used for.")
     assert {"RS-1", "RS-2"} <= set(of(said, "offered"))
+    assert of(said, "changed") == ["spot: ../spots/orchard.yaml"]
 
 
 def test_vim(library: Path, found: int) -> None:
@@ -182,11 +228,14 @@ def test_vim(library: Path, found: int) -> None:
     script.write_text(VIM.replace("@ALE@", str(ALE)).replace("@SETTINGS@", settings("vim")), encoding="utf-8")
     said = run(library, ["script", "-qec", f"vim -Nu NONE -S {script}", "/dev/null"])
     assert len(of(said, "finding")) == found
+    assert of(said, "hover") == ["**use** – What the line is used for."]
+    assert of(said, "offered") == ["    gear: RS-1"]
+    assert of(said, "changed") == ["spot: ../spots/orchard.yaml"]
 
 
 def test_the_settings_for_a_yaml_language_server(library: Path) -> None:
     """Its extension hands `yaml.schemas` to it as they stand, paths from the folder of the workspace."""
-    schemas = json.loads(settings("json"))["yaml.schemas"]
+    schemas = json.loads(settings("json", "yaml.schemas"))["yaml.schemas"]
     for name, files in schemas.items():
         kind = Path(name).name.partition(".")[0]
         assert main(["schema", kind, "--output", str(library / name)]) == 0
@@ -203,6 +252,9 @@ def test_the_settings_for_a_yaml_language_server(library: Path) -> None:
             server.close()
 
 
-def test_the_settings_of_an_editor_that_was_not_tried_are_at_least_whole() -> None:
+def test_the_settings_that_no_test_tries_are_at_least_whole() -> None:
     server = tomllib.loads(settings("toml"))["language-server"]["riglint"]
     assert [server["command"], *server["args"]] == ["riglint", "serve-editor"]
+    kate = json.loads(settings("json", "servers"))["servers"]["yaml"]
+    assert kate["command"] == ["riglint", "serve-editor"]
+    assert kate["rootIndicationFileNames"] == [MARK]

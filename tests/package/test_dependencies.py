@@ -18,6 +18,7 @@ import pytest
 from packaging.requirements import Requirement
 from packaging.utils import canonicalize_name
 
+from riglint.page.materials import MissingPartError, bring_packages, bring_scripts
 from tests.package.checkout import CHECKOUT, started
 
 PAGE = (CHECKOUT / "riglint/DEPENDENCIES.md").read_text(encoding="utf-8")
@@ -105,8 +106,19 @@ def installed(python: Path, *what: str) -> None:
     assert result.returncode == 0, result.stdout
 
 
+AUDIT = ("audit", ".", "--on", ON, "--format", "json")
+
+
 def audited(python: Path | str, where: Path) -> object:
     """Return the audit of some examples as data."""
+    lay_down(where)
+    result = started([str(python), "-m", "riglint", *AUDIT], where)
+    assert result.returncode == 1, result.stdout
+    return json.loads(result.stdout)
+
+
+def lay_down(where: Path) -> None:
+    """Copy the examples that are audited."""
     for name in (
         "rig-library",
         "spots/orchard.yaml",
@@ -116,9 +128,6 @@ def audited(python: Path | str, where: Path) -> object:
     ):
         (where / name).parent.mkdir(exist_ok=True)
         shutil.copy(CHECKOUT / "examples" / name, where / name)
-    result = started([str(python), "-m", "riglint", "audit", ".", "--on", ON, "--format", "json"], where)
-    assert result.returncode == 1, result.stdout
-    return json.loads(result.stdout)
 
 
 def lowest(one: Requirement) -> str:
@@ -150,3 +159,26 @@ def test_each_python_says_the_same(version: str, wheel: Path, tmp_path: Path) ->
     for name in ("other", "here"):
         (tmp_path / name).mkdir()
     assert audited(python, tmp_path / "other") == audited(sys.executable, tmp_path / "here")
+
+
+def test_python_3_14_of_the_page_says_the_same(tmp_path: Path) -> None:
+    """The page carries CPython 3.14, compiled for browsers; node runs it, so no Python 3.14 needs to be installed."""
+    site, club = tmp_path / "site", tmp_path / "club"
+    for folder in (site, club, tmp_path / "wheels", tmp_path / "scripts", tmp_path / "here"):
+        folder.mkdir()
+    try:
+        modules = bring_scripts(tmp_path / "scripts")
+        bring_packages(tmp_path / "wheels", site)
+    except MissingPartError as missing:
+        pytest.skip(str(missing))
+    shutil.copytree(CHECKOUT / "riglint", site / "riglint")
+    shutil.copytree(CHECKOUT / "rules", site / "riglint/rules")
+    lay_down(club)
+    script = Path(__file__).with_name("on_wasm.mjs")
+    call = ["node", str(script), str(modules / "pyodide"), str(site), str(club), *AUDIT]
+    result = started(call, tmp_path)
+    version, status, said = json.loads(result.stdout)
+    assert version == [3, 14]
+    assert status == 1
+    assert json.loads(said) == audited(sys.executable, tmp_path / "here")
+    assert "Programming Language :: Python :: 3.14" in PROJECT["classifiers"]

@@ -6,7 +6,7 @@ from typing import Any
 
 import pytest
 
-from riglint.asking.short_form import shortened
+from riglint.asking.writing.short_form import shortened
 from riglint.model.vocabulary.kinds import SEEN_ON_SITE
 from riglint.rulekit import REMOVE
 from riglint.testing import as_text, edit_value

@@ -52,7 +52,10 @@ def test_zero_has_no_sign() -> None:
 REFUSED: list[tuple[str, Dimension, str, str]] = [
     ("82", "length", "'82' has no unit", "such as 82 m"),
     ("0", "force", "has no unit", "(kN, N, daN, lbf or kgf)"),
-    ("82 ± 0.5 m", "length", "'82' has no unit", "such as 82 m"),
+    ("82 ± 0.5 m", "length", "'82' has no unit", "Write 82 m ± 0.5 m."),
+    ("82 ± 0.5 kg", "length", "'82' has no unit", "such as 82 m"),
+    ("3 kn ± 1 kn", "force", "'kn' in '3 kn' is not a unit", "Write 3 kN ± 1 kN."),
+    ("300 kg ± 5 kg", "force", "is a mass", "Write 2.942 kN ± 0.04903 kN if you mean the weight"),
     ("82 m ± 0.5", "length", "After the ±: '0.5' has no unit", "Write 82 m ± 0.5 m"),
     ("82 m ± 5 %", "length", "After the ±: '5 %' is a share", "such as 82 m"),
     ("82 m ± -1 m", "length", "sign follows the ±", "without a sign"),

@@ -78,7 +78,7 @@ def test_a_new_state_is_drawn_and_printed() -> None:
     assert "swing " in profile
     assert "swing: at most" in tension
     assert "swing" not in bars  # which shows parts, each in the state that governs it
-    assert any("swing" in fact.text for fact in line_facts(loads, figures(loads)))
+    assert any("swing" in fact.text for fact in line_facts([loads], figures([loads])))
 
 
 @pytest.mark.usefixtures("swing")

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from pathlib import Path, PurePosixPath
 from typing import TYPE_CHECKING
 
 from riglint.read.file_names import MARK
-from riglint.read.repository.revisions import STAGED, TakenOut, differing, taken_out
+from riglint.read.repository.revisions import TakenOut, differing, taken_out
 
 if TYPE_CHECKING:
     from riglint.findings.settled.changed import Changed
@@ -26,18 +27,24 @@ def staged_changes(content: TakenOut, policy: Path | None, book: Rulebook) -> li
     Raises:
         NoSideError: git cannot give them.
     """
-    from riglint.findings.settled.changed import Changed, changed_settings  # noqa: PLC0415
+    from riglint.findings.settled.changed import (  # noqa: PLC0415
+        DO_FIRST,
+        DO_IN_HOOK,
+        Changed,
+        changed_settings,
+    )
 
-    files = differing(LAST, STAGED, content.top)
+    files = differing(LAST, content)
     if files is None:  # the first commit: nothing held before, so only what sets something is told
-        return [
+        told = [
             one for one in changed_settings(None, content.root, book) if "sets nothing" not in one.message
         ]
+        return [replace(one, do=DO_FIRST) for one in told]
     told = _of_the_call(content, policy, files)
     if any(file.name == MARK for file in files) or _named(content, book) & files:
         with taken_out(LAST) as before:
             told += changed_settings(before.root, content.root, book)
-    return [Changed(one.path, one.message, None) for one in told]
+    return [Changed(one.path, one.message, None, DO_IN_HOOK) for one in told]
 
 
 def _named(content: TakenOut, book: Rulebook) -> set[PurePosixPath]:
@@ -45,8 +52,8 @@ def _named(content: TakenOut, book: Rulebook) -> set[PurePosixPath]:
     from riglint.settings import settings_of  # noqa: PLC0415
 
     found: set[PurePosixPath] = set()
-    for mark in content.root.rglob(MARK):
-        settings = settings_of(mark.parent, book)
+    for mark in (one.path for one in content.entries if one.path.name == MARK):
+        settings = settings_of(content.root / mark.parent, book)
         paths = [path for path in (settings.force.path, settings.known.path) if path is not None]
         paths += [path for path, _ in settings.broken]
         found |= {PurePosixPath(Path(path).relative_to(content.root).as_posix()) for path in paths}

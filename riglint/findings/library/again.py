@@ -17,7 +17,7 @@ from weakref import WeakValueDictionary
 from riglint.findings.finding import Finding
 from riglint.loadpath import build
 from riglint.loads import Loads
-from riglint.loads.assumed import loads_of
+from riglint.loads.assumed import at_its_worst, loads_of
 from riglint.loads.inputs import At
 from riglint.loads.what_if.solved_for import Remedy
 from riglint.model.library import Library, Loaded, RigFile
@@ -28,7 +28,9 @@ from riglint.records import dataclass
 from riglint.rulekit import Case
 from riglint.rulekit.facts import Fact, plan, planned
 
-FILES_HELD = 64  # of a library, as they were understood
+TEXT_HELD = (
+    96_000  # characters of a library; the files take some fifty times as much once they are understood
+)
 LOADS_HELD = 24
 
 
@@ -70,7 +72,8 @@ class RigAgain:
         alive = self.recent.alive.get(self.file)
         if alive is not None:
             return alive
-        return self.recent.take(self.file, Loads(build(self.rig()), self.force.values, self.on))
+        loads = Loads(build(self.rig()), self.force.values, self.on)
+        return self.recent.take(self.file, at_its_worst(loads))
 
 
 class CaseAgain(Case):

@@ -7,7 +7,7 @@ from pathlib import Path
 
 from riglint.findings.library.referring import referred_by
 from riglint.loads import Loads
-from riglint.loads.assumed import loads_of
+from riglint.loads.assumed import at_its_worst, loads_of
 from riglint.model.library import Library
 from riglint.model.references import resolve
 from riglint.policy import DEFAULT, InForce
@@ -27,7 +27,8 @@ def shared_with_others(
     The paths are those of rigs at the spot that cannot be read: nobody knows what they pull there.
     """
     document = loads.path.rig.spot_document
-    found, unread = [loads], []
+    own = at_its_worst(loads)
+    found, unread = [own], []
     if document is not loads.path.rig.document:
         top = library_root(path, root)
         library = Library(top, start=paths_start([top]))
@@ -41,14 +42,14 @@ def shared_with_others(
             if spot in referred_by(one) and library.load(one).kind == "rig":
                 rig, _, _ = resolve(library, one)
                 if rig is not None:
-                    found.append(loads_of(rig, force.values, on))
+                    found.append(at_its_worst(loads_of(rig, force.values, on)))
                     continue
             elif library.load(one).document is not None or not _names(one, spot):
                 continue
             unread.append(library.shown(one))
     cases = [Case(one, on, force.limits, force.recalled) for one in found]
     days = anchors_of_days(companies(cases, on))
-    return [one for one in days if any(case.loads is loads for case in one.cases)], unread
+    return [one for one in days if any(case.loads is own for case in one.cases)], unread
 
 
 def _names(file: Path, spot: Path) -> bool:

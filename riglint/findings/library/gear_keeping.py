@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import date
 from pathlib import Path
 
-from riglint.loads.assumed import loads_of
+from riglint.loads.assumed import at_its_worst, loads_of
 from riglint.model.library import Library, Loaded
 from riglint.model.references import resolve
 from riglint.policy import InForce
@@ -36,7 +36,8 @@ def read_whole_library(folder: Path, on: date, root: Path | None, force: InForce
         if one.kind == "rig":
             rig, problems, _ = resolve(library, library.root / one.path)
             if rig is not None:
-                rigs.append(Case(loads_of(rig, force.values, on), on, force.limits, force.recalled))
+                loads = at_its_worst(loads_of(rig, force.values, on))
+                rigs.append(Case(loads, on, force.limits, force.recalled))
             elif not one.problems:
                 unread += [_in_one_row(one.path, problem) for problem in problems[:1]]
     lists = tuple(one for one in loaded if _is_gear_list(one))

@@ -25,4 +25,5 @@ def unread(path: str, problem: Problem) -> Finding:
         READING,
         rules=(problem.rule,),
         instead=problem.instead,
+        written=problem.written,
     )

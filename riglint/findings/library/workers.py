@@ -22,7 +22,7 @@ from pathlib import Path
 from types import FrameType
 
 from riglint.findings.crashing import StoppedError, stumbled
-from riglint.findings.library.again import FILES_HELD
+from riglint.findings.library.again import TEXT_HELD
 from riglint.findings.library.examined import Examined, Parcel, Terms, examine
 from riglint.findings.library.opened import Libraries
 from riglint.loads import Loads
@@ -103,7 +103,7 @@ def examine_all(task: Task) -> Parcel:
     if book is None:
         book = _books[task.seal] = _same_book(task)
     terms = Terms(book, task.on, task.force, task.keep, remedies_from=task.remedies_from)
-    libraries = Libraries(task.paths, task.root, task.texts, task.other_values, FILES_HELD, task.start)
+    libraries = Libraries(task.paths, task.root, task.texts, task.other_values, TEXT_HELD, task.start)
     parcel = Parcel([])
     for file in task.files:
         library = libraries.of(file)
@@ -242,5 +242,5 @@ def parcels(executor: Executor, tasks: Sequence[Task]) -> Iterator[Parcel]:
 
 
 def _shown(task: Task, file: Path) -> str:
-    libraries = Libraries(task.paths, task.root, task.texts, task.other_values, FILES_HELD, task.start)
+    libraries = Libraries(task.paths, task.root, task.texts, task.other_values, TEXT_HELD, task.start)
     return libraries.of(file).shown(file)

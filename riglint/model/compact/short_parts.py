@@ -102,12 +102,12 @@ class _ShortWriter:
             self.wrong(at, f"{shown(name)} is a kit, not a piece of gear.", f"Write {{kit: {name}}}.")
             return
         do = a_run_without_numbers(name, self.on_hand.gear)
-        guess = nearest(name, self.on_hand.gear)
-        if not do and guess:
+        guess = None if do else nearest(name, self.on_hand.gear)
+        if guess:
             do = f"Write the nearest name there, {guess}, or add {shown(name)} if it is another piece."
             do += odd_letters(name, guess)
         do = do or "Add it to a gear list, or write the part out: {part: …}."
-        self.wrong(at, f"{shown(name)} is in no gear list (`shelf`) of this rig.", do)
+        self.wrong(at, f"{shown(name)} is in no gear list (`shelf`) of this rig.", do, instead=guess)
 
     def of_kit(self, n: int, call: dict[str, Any]) -> Iterator[WrittenOut]:
         """Yield the parts of a kit, with what its call adds."""
@@ -199,12 +199,16 @@ class _ShortWriter:
         guess = nearest(name, self.on_hand.kits)
         has = f"The kits there are {', '.join(self.on_hand.kits)}." if self.on_hand.kits else ""
         do = f"Write {guess}, if that is meant. {has}" if guess else has or "Add `kits` to a gear list."
-        self.wrong((n, "kit"), f"{shown(name)} is no kit of this rig's gear lists (`shelf`).", do)
+        message = f"{shown(name)} is no kit of this rig's gear lists (`shelf`)."
+        self.wrong((n, "kit"), message, do, instead=guess)
 
-    def wrong(self, at: Key, message: str, do: str, rule: str = "file/reference") -> None:
+    def wrong(
+        self, at: Key, message: str, do: str, rule: str = "file/reference", instead: str | None = None
+    ) -> None:
         """Note what is wrong at a key of the list."""
         key = (*self.key, *at)
-        self.problems.append(Problem(rule, self.document.place(key), key_text(key), message, do))
+        right = (instead,) if instead else ()
+        self.problems.append(Problem(rule, self.document.place(key), key_text(key), message, do, right))
 
 
 def _filled_up(own: dict[str, Any]) -> dict[str, Any]:

@@ -85,4 +85,5 @@ def _wrong(words: Words, key: Key, name: str, known: list[str], words_of: tuple[
     (what, has), suggestion = words_of, words.near(name, known)
     do = f"Write `{suggestion}` if you mean that. {has}{odd_letters(name, suggestion)}" if suggestion else has
     place = words.document.place(key)
-    return Problem("file/reference", place, key_text(key), f"{shown(name)} is {what}.", do, suggestion)
+    instead = (suggestion,) if suggestion else ()
+    return Problem("file/reference", place, key_text(key), f"{shown(name)} is {what}.", do, instead)

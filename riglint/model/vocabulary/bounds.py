@@ -64,10 +64,11 @@ def _share(low: float, high: float, *, ends: bool = True, what: str = "a share")
         number = read_number(value)
         if low < number < high or (ends and number in (low, high)):
             return number
-        do = "Write a number such as 0.5."
+        message = f"Expected {bounds}, found {inside(value)}."
         if number >= _LEAST_PERCENTAGE and low < number / 100.0 <= high:
-            do = f"Write {number / 100.0:g} if you mean {number:g} %."
-        raise refuse("file/value", f"Expected {bounds}, found {inside(value)}.", do)
+            share = f"{number / 100.0:g}"
+            raise refuse("file/value", message, f"Write {share} if you mean {number:g} %.", share)
+        raise refuse("file/value", message, "Write a number such as 0.5.")
 
     return read
 

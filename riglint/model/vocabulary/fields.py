@@ -85,10 +85,11 @@ def needed(description: str, **more: Any) -> Any:
     return Field(description=description, **more)
 
 
-def refuse(rule: str, message: str, do: str, instead: str | None = None) -> PydanticCustomError:
-    """Return the error that carries our own sentence; `instead` is the value that was meant, where that is plain."""
+def refuse(rule: str, message: str, do: str, *instead: str, written: str = "") -> PydanticCustomError:
+    """Return the error that carries our own sentence; `instead` and `written` are those of a `Problem`."""
     # Braces would be taken for placeholders; the sentence travels in the context instead.
-    return PydanticCustomError(rule, "{sentence}", {"sentence": message, "do": do, "instead": instead})
+    told = {"sentence": message, "do": do, "instead": instead, "written": written}
+    return PydanticCustomError(rule, "{sentence}", told)
 
 
 def quoted(value: object) -> str:
@@ -134,13 +135,14 @@ def _flag(value: object) -> bool:
     do = f"Write {meant}." if meant else "Write true or false."
     if not isinstance(value, Plain) and value in ("true", "false"):
         message = f"{quoted(value)} is in quotes, which make it text. Expected true or false."
-        raise refuse("file/value", message, f"Write {meant}, without quotes.")
-    raise refuse("file/value", f"Expected true or false, found {inside(value)}.", do, _bare(value, meant))
+        raise _meant(value, message, f"Write {meant}, without quotes.", meant)
+    raise _meant(value, f"Expected true or false, found {inside(value)}.", do, meant)
 
 
-def _bare(value: object, meant: str | None) -> str | None:
-    """Return what was meant by an unquoted value; in quotes it would stay text."""
-    return meant if isinstance(value, Plain) else None
+def _meant(value: object, sentence: str, do: str, meant: str | None) -> PydanticCustomError:
+    """Return the error of a value whose quotes go too: in quotes a number, true or false would stay text."""
+    instead = [meant] if meant else []
+    return refuse("file/value", sentence, do, *instead, written=str(value) if instead else "")
 
 
 def _number_in(value: object, what: str, *, whole: bool) -> int | float:
@@ -162,9 +164,9 @@ def _number_in(value: object, what: str, *, whole: bool) -> int | float:
         meant = text.replace(",", ".")
         do = f"Write {meant}, with a decimal point."
     elif not isinstance(value, Plain) and fits:
-        do = f"Write {text}, without quotes."
+        do, meant = f"Write {text}, without quotes.", text
     sentence = f"Expected {what.partition(',')[0]}, found {inside(value)}."
-    raise refuse("file/value", sentence, do, _bare(value, meant))
+    raise _meant(value, sentence, do, meant)
 
 
 def read_number(value: object) -> float:
@@ -222,8 +224,10 @@ def quantity_reader(
         try:
             quantity = parse_quantity(str(value), dimension)
         except QuantityError as error:
-            do = unit_behind(error.bare, dimension, fits) if error.bare else error.do
-            raise refuse("file/unit", error.message, do, error.right or None) from None
+            if error.bare:
+                do, meant = unit_behind(error.bare, dimension, fits)
+                raise refuse("file/unit", error.message, do, *meant) from None
+            raise refuse("file/unit", error.message, error.do, *error.right) from None
         if least is not None and quantity.si < least:
             raise refuse("file/value", f"{quoted(value)} is below zero.", "Write a value of zero or more.")
         if least is not None and 0.0 < quantity.plus_minus >= quantity.si:

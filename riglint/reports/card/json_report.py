@@ -65,6 +65,8 @@ def _figures(numbers: Figures) -> dict[str, Any]:
         "standing_kN": _kilo(numbers.standing_n),
         "pulse_returns": None if numbers.pulse_returns is None else float(numbers.pulse_returns),
         "pulse_time_s": figure(numbers.pulse_time_s),
+        "pulse_least_s": figure(numbers.pulse_least_s),
+        "pulse_most_s": figure(numbers.pulse_most_s),
         "pulse_over_m": figure(numbers.pulse_over_m),
         "lead_least_kN": _kilo(numbers.lead_least_n),
         "lead_most_kN": _kilo(numbers.lead_most_n),
@@ -73,6 +75,7 @@ def _figures(numbers: Figures) -> dict[str, Any]:
     for n, one in enumerate(numbers.sags):
         data[f"sag{n}_under_kg"] = figure(one.under_kg)
         data[f"sag{n}_below_bare_m"] = figure(one.below_bare_m)
+        data[f"sag{n}_least_m"], data[f"sag{n}_most_m"] = figure(one.least_m), figure(one.most_m)
         data[f"sag{n}_from_a_m"] = figure(one.from_a_m)
     return data
 

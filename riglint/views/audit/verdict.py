@@ -177,20 +177,23 @@ def verdict_of_all(audit: Audit, each: list[tuple[FileResult, Verdict]]) -> Verd
 
 
 def _counted(each: list[tuple[FileResult, Verdict]]) -> str:
-    """Say how many files must not be tensioned, walked, and so on."""
-    words = [one.word for _, one in each]
-    phrases = []
-    for word, what in (
+    """Say how many rigs must not be tensioned, walked, and so on, and the same of the other files."""
+    rigs = [one.word for result, one in each if result.kind == "rig"]
+    others = [one.word for result, one in each if result.kind != "rig"]
+    groups = ((rigs, "rig"), (others, "other file" if rigs else "file"))
+    return " ".join(f"Of {count(len(words), what)}: {_shares(words)}." for words, what in groups if words)
+
+
+def _shares(words: list[str]) -> str:
+    shares = (
         (NOT_JUDGED, "not judged"),
         (Signal.DANGER.name, "not to tension"),
         (Signal.WARNING.name, "to correct before anyone walks"),
         (Signal.CAUTION.name, "to improve"),
         (Signal.NOTICE.name, "with something for the gear list or the club"),
         (NO_WORD, "with no problems found"),
-    ):
-        if word in words:
-            phrases.append(f"{words.count(word)} {what}")
-    return f"Of {len(each)} files: {', '.join(phrases)}."
+    )
+    return ", ".join(f"{words.count(word)} {what}" for word, what in shares if word in words)
 
 
 def _nothing(audit: Audit) -> Verdict:

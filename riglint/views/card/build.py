@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from riglint.findings import Audit, Finding
 from riglint.findings.ticking import boxes
 from riglint.loads import Loads
-from riglint.loads.assumed import worst_consequence
+from riglint.loads.assumed import at_each_end, worst_consequence
 from riglint.loads.path.used import fingerprint
 from riglint.model.documents.rig import Plan
 from riglint.model.documents.spot import Spot
@@ -36,7 +36,8 @@ SIGNS = ("rigged by", "second check", "owner of the land")
 
 def build_card(loads: Loads, audit: Audit, book: Rulebook) -> Card:
     """Return everything that the card of one rig says; `audit` is of that rig alone."""
-    rig, consequence, numbers = loads.path.rig, worst_consequence(loads), figures(loads)
+    rig, each = loads.path.rig, at_each_end(loads)
+    consequence, numbers = worst_consequence(each), figures(each)
     counted = [one for one in audit.findings if one.counts]
     faults = [one for one in counted if one.kind == "fail" and one.signal >= Signal.WARNING]
     open_ = [one for one in counted if one.kind == "open"]
@@ -62,7 +63,7 @@ def build_card(loads: Loads, audit: Audit, book: Rulebook) -> Card:
         tuple(one for one in audit.findings if not one.counts),
         tuple(not_judged),
         tuple(chain_rows(loads)),
-        tuple(line_facts(loads, numbers)),
+        tuple(line_facts(each, numbers)),
         tuple(reading_facts(loads, numbers)),
         tuple(haul_facts(loads)),
         tuple(stop_lines(loads, reading_apart(book, audit.force))),
@@ -76,7 +77,7 @@ def build_card(loads: Loads, audit: Audit, book: Rulebook) -> Card:
         numbers,
         profile_of(loads),
         haul_of(loads),
-        _assumed(loads, audit),
+        _assumed(each, audit),
         audit.what_if,
         () if audit.what_if else tuple(_boxes(loads, audit)),
         _standing(rig.rig.plan),
@@ -84,10 +85,10 @@ def build_card(loads: Loads, audit: Audit, book: Rulebook) -> Card:
     )
 
 
-def _assumed(loads: Loads, audit: Audit) -> tuple[AssumedRow, ...]:
+def _assumed(each: Sequence[Loads], audit: Audit) -> tuple[AssumedRow, ...]:
     """Return what was taken where the files do not say, and between what the figures lie because of it."""
     rows = [row for file in audit.files for row in assumed_rows(file.assumed)]
-    spread = ranges(loads) if rows else None
+    spread = ranges(each) if rows else None
     return (*rows, *((spread,) if spread else ()))
 
 

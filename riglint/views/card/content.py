@@ -25,6 +25,8 @@ class SagToRead:
     under_kg: float
     below_bare_m: float
     from_a_m: float
+    least_m: float  # below the bare line, over all ends of what is assumed
+    most_m: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,6 +36,8 @@ class Figures:
     standing_n: float | None
     pulse_returns: int | None
     pulse_time_s: float | None  # of all returns
+    pulse_least_s: float | None  # over all ends of what is assumed
+    pulse_most_s: float | None
     pulse_over_m: float | None
     lead_least_n: float | None
     lead_most_n: float | None

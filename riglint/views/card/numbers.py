@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Sequence
+from typing import TypeVar
+
 from riglint.loads import Loads
 from riglint.loads.haul.working import HaulSheet
 from riglint.loads.inputs import known
-from riglint.loads.measure.expected import expected_pulse, expected_sags, lead_strand_n
+from riglint.loads.measure.expected import ExpectedSag, expected_pulse, expected_sags, lead_strand_n
 from riglint.views.audit.words import first_to_go
 from riglint.views.card.content import Fact, Figures, SagToRead
 from riglint.views.figures import fixed, number
@@ -13,7 +16,9 @@ from riglint.views.sheet.worked.webbing import keep_out
 
 TAUT = 0.02  # of the span; a line that sags more by itself is no taut string
 RETURNS = 10
+T = TypeVar("T")
 QUICK_S = 0.25  # a hand counts no faster
+APART = 0.05  # share by which what is assumed may move a reading before the card says so
 
 
 def kn(value_n: float) -> str:
@@ -21,9 +26,14 @@ def kn(value_n: float) -> str:
     return f"{number(value_n / 1000.0)} kN" if value_n >= 1000.0 else f"{number(value_n, 2)} N"  # noqa: PLR2004
 
 
-def line_facts(loads: Loads, numbers: Figures) -> list[Fact]:
-    """Return the standing tension, the peaks, the weakest part and how far to keep away."""
-    found: list[Fact] = []
+def line_facts(each: Sequence[Loads], numbers: Figures) -> list[Fact]:
+    """Return the standing tension, the peaks, the weakest part and how far to keep away.
+
+    Args:
+        each: the rig at each end of what is assumed; first where it pulls hardest.
+        numbers: the card's own.
+    """
+    loads, found = each[0], list[Fact]()
     standing, states = known(lambda: loads.standing_state), known(loads.people) or []
     if standing is not None:
         end = _named(loads, 0 if loads.standing.at == "a" else -1)
@@ -33,9 +43,7 @@ def line_facts(loads: Loads, numbers: Figures) -> list[Fact]:
     if states:
         peaks = [f"{one.kind.words} {kn(one.tension_n)}" for one in states]
         found.append(Fact("people", ", ".join(peaks)))
-        heights = [
-            one.least_clearance_m for one in loads.cleared("line") if one.least_clearance_m is not None
-        ]
+        heights = _everywhere(each, _clear_m)
         found += [Fact("clear", f"{fixed(min(heights))} m at least under the walker")] if heights else []
     weakest = known(lambda: first_to_go(loads)) if states else None
     found += [Fact("first", weakest)] if weakest else []
@@ -45,13 +53,28 @@ def line_facts(loads: Loads, numbers: Figures) -> list[Fact]:
     return found
 
 
+def _clear_m(loads: Loads) -> float | None:
+    heights = [one.least_clearance_m for one in loads.cleared("line") if one.least_clearance_m is not None]
+    return min(heights, default=None)
+
+
+def _everywhere(each: Sequence[Loads], of: Callable[[Loads], T | None]) -> list[T]:
+    """Return a figure at each end of what is assumed; none where it is not known at one of them."""
+    found = [known(lambda one=one: of(one)) for one in each]  # type: ignore[misc]
+    return [one for one in found if one is not None] if None not in found else []
+
+
 def reading_facts(loads: Loads, numbers: Figures) -> list[Fact]:
     """Return what stopwatch, folding rule and gauge must show at the standing tension."""
     found = _pulse(loads, numbers)
     for one in numbers.sags:
         where = f"{number(one.from_a_m)} m from {_named(loads, 0)}"
-        depth = f"{one.below_bare_m:.2f} m below the bare line under {number(one.under_kg)} kg"
-        found.append(Fact("sag", f"{depth}, {where}"))
+        sure = one.most_m <= one.least_m * (1.0 + APART)
+        depth = f"{one.below_bare_m:.2f} m" if sure else f"{one.least_m:.2f} to {one.most_m:.2f} m"
+        more = "" if sure else "; what is assumed decides where between"
+        found.append(
+            Fact("sag", f"{depth} below the bare line under {number(one.under_kg)} kg, {where}{more}")
+        )
     if numbers.lead_least_n is not None and numbers.lead_most_n is not None:
         least, most = fixed(numbers.lead_least_n / 1000.0), fixed(numbers.lead_most_n / 1000.0)
         found.append(Fact("lead", f"{least} to {most} kN in the lead strand"))
@@ -61,12 +84,18 @@ def reading_facts(loads: Loads, numbers: Figures) -> list[Fact]:
 def _pulse(loads: Loads, numbers: Figures) -> list[Fact]:
     """Return how long a tap takes; nothing of a line that sags too much to be a string."""
     time_s, over_m = numbers.pulse_time_s, numbers.pulse_over_m
+    least_s, most_s = numbers.pulse_least_s, numbers.pulse_most_s
     taut = known(lambda: loads.standing.equilibrium.sag_m < TAUT * loads.standing.line.span_m)
-    if time_s is None or over_m is None or not taut:
+    if time_s is None or over_m is None or least_s is None or most_s is None or not taut:
         return []
+    over = f"over {number(over_m)} m of webbing"
+    if most_s > least_s * (1.0 + APART):
+        why = "what is assumed decides where between, so read the tension another way"
+        return [
+            Fact("pulse", f"{RETURNS} returns of a tap take {least_s:.1f} to {most_s:.1f} s {over}; {why}")
+        ]
     quick = time_s < RETURNS * QUICK_S
     more = "too quick to count by hand, read the sag" if quick else "less time means more tension"
-    over = f"over {number(over_m)} m of webbing"
     return [Fact("pulse", f"{RETURNS} returns of a tap take {time_s:.1f} s {over}; {more}")]
 
 
@@ -173,18 +202,26 @@ def _on_trees(loads: Loads) -> bool:
     return spot is not None and any(one.kind == "tree" for one in spot.anchors.values())
 
 
-def figures(loads: Loads) -> Figures:
-    """Return the card's own numbers."""
-    pulse = known(lambda: expected_pulse(loads, RETURNS))
+def figures(each: Sequence[Loads]) -> Figures:
+    """Return the card's own numbers of a rig at each end of what is assumed; first where it pulls hardest."""
+    loads = each[0]
+    pulses = _everywhere(each, lambda one: expected_pulse(one, RETURNS))
+    times = [one.time_s for one in pulses]
     least_n, most_n = known(lambda: lead_strand_n(loads)) or (None, None)
-    sags = known(lambda: expected_sags(loads)) or []
     return Figures(
         known(lambda: loads.standing.tension_n),
-        RETURNS if pulse else None,
-        pulse.time_s if pulse else None,
-        pulse.over_m if pulse else None,
+        RETURNS if pulses else None,
+        times[0] if times else None,
+        min(times, default=None),
+        max(times, default=None),
+        pulses[0].over_m if pulses else None,
         least_n,
         most_n,
-        known(lambda: keep_out(loads).value),
-        tuple(SagToRead(one.mass_kg, one.below_bare_m, one.from_a_m) for one in sags),
+        max(_everywhere(each, lambda one: keep_out(one).value), default=None),
+        tuple(_sag_to_read(one) for one in zip(*_everywhere(each, expected_sags), strict=True)),
     )
+
+
+def _sag_to_read(each: Sequence[ExpectedSag]) -> SagToRead:
+    first, depths = each[0], [one.below_bare_m for one in each]
+    return SagToRead(first.mass_kg, first.below_bare_m, first.from_a_m, min(depths), max(depths))

@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from riglint.loads import Loads
+from riglint.loads.assumed import at_each_end
 from riglint.loads.inputs import At, NotComputable, known, within_range
 from riglint.loads.measure.generic_line import GenericBand, generic_line
 from riglint.loads.measure.measured import Best, tension_of_pulse, tension_read
 from riglint.loads.path.geometry import G
 from riglint.mechanics.span.pulse import sag_from_pulse_m
 from riglint.model.documents.rig import Measured
+from riglint.model.library import Item
 from riglint.model.values.policy import Values
 from riglint.model.values.sources import Source
 from riglint.read.quantity import Quantity
@@ -17,6 +19,7 @@ from riglint.views.blocks import WorkedInput
 from riglint.views.card.numbers import TAUT
 from riglint.views.figures import fixed, kn, number, put
 from riglint.views.gauge.content import Gauge, Planned, Verdict
+from riglint.views.gauge.ranges import assumed_notes, how_unsure, over_all
 
 GIVEN = "given"
 STRING = Source(
@@ -35,10 +38,6 @@ NO_STRENGTH = (
     "At rest only: a bounce or a fall pulls harder. A generic webbing has no strength, so nothing here says that it "
     "holds. Its label does."
 )
-FIRST_ORDER = (
-    "The range holds the inputs' own ±, to first order and independent of each other, and webbing from as stiff as "
-    "listed to as stiff as it is in use."
-)
 
 
 def pulse_alone(mass: Quantity, over: Quantity, time: Quantity, returns: int) -> Gauge:
@@ -51,7 +50,7 @@ def pulse_alone(mass: Quantity, over: Quantity, time: Quantity, returns: int) ->
         best = tension_of_pulse(mass, over, time, returns)
         sag = sag_from_pulse_m(time.si, returns)
     inputs = _pulse_inputs(mass.si, (GIVEN, mass.text), over, over_from=GIVEN, time=time, returns=returns)
-    return _pulse(best, inputs, notes=(NOT_STRETCHED, *_order(best)), sag=sag)
+    return _pulse(best, inputs, notes=(NOT_STRETCHED, *how_unsure(best)), sag=sag)
 
 
 def line_alone(span: Quantity, tension: Quantity, person: Quantity, fibre: str, width: Quantity) -> Gauge:
@@ -94,7 +93,7 @@ def line_alone(span: Quantity, tension: Quantity, person: Quantity, fibre: str, 
 
 
 def gauge_rig(loads: Loads, entry: Measured, apart: float) -> Gauge:
-    """Return what a reading means on the line of a rig.
+    """Return what a reading means on the line of a rig; its range covers each end of what is assumed.
 
     Args:
         loads: the rig.
@@ -107,15 +106,23 @@ def gauge_rig(loads: Loads, entry: Measured, apart: float) -> Gauge:
     """
     rig = loads.path.rig
     at = At(rig.document, ("measured", len(rig.rig.measured)))
-    entry, taken = _completed(loads, entry)
-    best = tension_read(loads.geometry, known(lambda: loads.standing), loads.haul, entry, at)
-    planned = _planned(loads, best, apart)
-    title = rig.rig.title
-    if entry.what == "pulse":
-        return _rig_pulse(loads, entry, best, taken, planned)
-    if entry.what == "sag":
-        return _sag(title, entry, best, taken, planned)
-    return _lead(loads, entry, best, planned)
+    each = at_each_end(loads)
+    first = _read(loads, entry, at)
+    others = [known(lambda one=one: _read(one, entry, at)) for one in each[1:]]  # type: ignore[misc]
+    best = over_all(first, others)
+    planned = _planned(loads, best, apart, sure=None not in others)
+    completed, taken = _completed(loads, entry)
+    notes = assumed_notes(loads, first, best)
+    if completed.what == "pulse":
+        return _rig_pulse(loads, completed, best, taken, planned, notes=notes)
+    if completed.what == "sag":
+        return _sag(rig.rig.title, completed, best, taken, planned, notes=notes)
+    return _lead(loads, completed, best, planned)
+
+
+def _read(loads: Loads, entry: Measured, at: At) -> Best:
+    completed, _ = _completed(loads, entry)
+    return tension_read(loads.geometry, known(lambda: loads.standing), loads.haul, completed, at)
 
 
 def _completed(loads: Loads, entry: Measured) -> tuple[Measured, dict[str, str]]:
@@ -134,14 +141,14 @@ def _completed(loads: Loads, entry: Measured) -> tuple[Measured, dict[str, str]]
     return entry.model_copy(update=update), taken
 
 
-def _planned(loads: Loads, best: Best, apart: float) -> Planned | None:
+def _planned(loads: Loads, best: Best, apart: float, *, sure: bool) -> Planned | None:
+    """Return what the plan says, and whether a reading fits it; where an end is unsure, it fits at most perhaps."""
     planned = known(lambda: loads.planned_standing_tension_n)
     if planned is None:
         return None
     at = At(loads.path.rig.document, ("plan", "standing_tension"))
-    return Planned(
-        planned, apart, _verdict(best, planned * (1.0 - apart), planned * (1.0 + apart)), at.reference
-    )
+    verdict = _verdict(best, planned * (1.0 - apart), planned * (1.0 + apart))
+    return Planned(planned, apart, verdict if sure or verdict != "fits" else "may fit", at.reference)
 
 
 def _verdict(read: Best, least_n: float, most_n: float) -> Verdict:
@@ -156,14 +163,20 @@ def _verdict(read: Best, least_n: float, most_n: float) -> Verdict:
 
 
 def _rig_pulse(
-    loads: Loads, entry: Measured, best: Best, taken: dict[str, str], planned: Planned | None
+    loads: Loads,
+    entry: Measured,
+    best: Best,
+    taken: dict[str, str],
+    planned: Planned | None,
+    *,
+    notes: tuple[str, ...],
 ) -> Gauge:
     assert entry.time is not None and entry.over is not None  # noqa: S101, PT018 - the reading rests on them
     webbing, placed = loads.geometry.webbings()[0], loads.path.webbings[0]
     own = placed.item.gear.mass_per_metre if placed.item else None
     bare = own.si if own else webbing.weight_n_per_m / G
     stretched = bare / (1.0 + webbing.law.strain(best[0])) + loads.load_case.hung_n() / G / entry.over.si
-    where = At(placed.item.document, (*placed.item.key, "mass_per_metre")).reference if placed.item else ""
+    where = _mass_from(loads, placed.item) if placed.item else ""
     label = placed.item.gear.mass_per_metre.text if placed.item and placed.item.gear.mass_per_metre else ""
     along = ", with the backup that is taped to it" if loads.load_case.hung_n() else ""
     words = (f"{placed.words}, {label} unstretched, {where}, stretched at that tension{along}", "")
@@ -171,14 +184,22 @@ def _rig_pulse(
     inputs = _pulse_inputs(
         stretched, words, entry.over, over_from=taken.get("over", GIVEN), time=entry.time, returns=returns
     )
-    notes = list(_order(best))
+    more = list(notes)
     if len(loads.path.webbings) > 1:
-        notes.append("The line is of several webbings; the first one's mass is taken for all.")
+        more.append("The line is of several webbings; the first one's mass is taken for all.")
     if known(lambda: loads.standing.equilibrium.sag_m > TAUT * loads.standing.line.span_m):
-        notes.append("This line is planned slack; the formula is that of a taut string and misleads here.")
+        more.append("This line is planned slack; the formula is that of a taut string and misleads here.")
     sag = known(lambda: _timed_sag(entry.time, returns))
     title = loads.path.rig.rig.title
-    return _pulse(best, inputs, notes=tuple(notes), sag=sag, title=title, planned=planned)
+    return _pulse(best, inputs, notes=tuple(more), sag=sag, title=title, planned=planned)
+
+
+def _mass_from(loads: Loads, item: Item) -> str:
+    """Return where the mass of a webbing stands; `assumed` where no file says it."""
+    key = ("mass_per_metre",)
+    if any(one.gear == item.id and key in one.keys for one in loads.path.rig.assumed):
+        return "assumed"
+    return At(item.document, (*item.key, *key)).reference
 
 
 def _timed_sag(time: Quantity | None, returns: int) -> float:
@@ -218,12 +239,15 @@ def _pulse(
     )
 
 
-def _order(best: Best) -> tuple[str, ...]:
-    """Return how the ± was found, where there is one."""
-    return (FIRST_ORDER,) if best[2] > best[1] else ()
-
-
-def _sag(title: str, entry: Measured, best: Best, taken: dict[str, str], planned: Planned | None) -> Gauge:
+def _sag(
+    title: str,
+    entry: Measured,
+    best: Best,
+    taken: dict[str, str],
+    planned: Planned | None,
+    *,
+    notes: tuple[str, ...],
+) -> Gauge:
     assert entry.depth and entry.under and entry.at  # noqa: S101, PT018 - the reading rests on them
     below = "the bare line" if entry.from_ == "still_line" else "the chord between the ends"
     inputs = (
@@ -234,9 +258,7 @@ def _sag(title: str, entry: Measured, best: Best, taken: dict[str, str], planned
         ),
     )
     formula = "the standing tension of the line that sags by s under m·g at x"
-    return Gauge(
-        "sag", title, *best, "T", formula, "", inputs, EXACT, _order(best), CAUTION_TEXT, None, planned
-    )
+    return Gauge("sag", title, *best, "T", formula, "", inputs, EXACT, notes, CAUTION_TEXT, None, planned)
 
 
 def _lead(loads: Loads, entry: Measured, best: Best, planned: Planned | None) -> Gauge:

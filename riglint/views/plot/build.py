@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 from riglint.findings.finding import Finding
 from riglint.loads import Loads, State
+from riglint.loads.assumed import at_each_end
 from riglint.loads.inputs import known
 from riglint.rulekit import Signal
 from riglint.views.judged_parts import main_parts
@@ -20,7 +21,7 @@ def plot_point(text: str, number: float, loads: Loads, findings: Sequence[Findin
         (one.worst.ratio / one.asked, one.load.words) for one in main_parts(loads) if one.worst and one.asked
     ]
     share, weakest = min(parts, default=(None, ""))
-    walker = next((one for one in loads.computable() if one.name == "walker"), None)
+    walker = _lowest([_walker(one) for one in at_each_end(loads)])
     haul = known(lambda: loads.haul_sheet)
     return PlotPoint(
         text,
@@ -35,6 +36,24 @@ def plot_point(text: str, number: float, loads: Loads, findings: Sequence[Findin
         haul.hand_force_n / 1000.0 if haul and haul.hand_force_n is not None else None,
         haul.let_down_m if haul else None,
     )
+
+
+def _walker(loads: Loads) -> State | None:
+    return next((one for one in loads.computable() if one.name == "walker"), None)
+
+
+def _lowest(states: Sequence[State | None]) -> State | None:
+    """Return the state that comes nearest to the ground.
+
+    None where that is not known at each end of what is assumed.
+    """
+    found = [one for one in states if one is not None]
+    heights = [one.least_clearance_m for one in found if one.least_clearance_m is not None]
+    if not heights:  # of the ground nothing is known
+        return states[0]
+    if len(heights) < len(states):
+        return None
+    return next(one for one in found if one.least_clearance_m == min(heights))
 
 
 def _sag_m(walker: State | None) -> float | None:

@@ -6,7 +6,7 @@ from collections.abc import Callable, Sequence
 from datetime import date
 
 from riglint.loads import Loads
-from riglint.loads.assumed import worst_consequence
+from riglint.loads.assumed import at_each_end, worst_consequence
 from riglint.loads.inputs import MissingInput, NotComputable, known
 from riglint.loads.what_if.sensitivity import ranking
 from riglint.policy import DEFAULT, InForce
@@ -53,7 +53,8 @@ def build_sheet(
         shared: the anchors that other lines or guys pull at too.
         unread: the paths of rigs at the same spot that cannot be read.
     """
-    rig, consequence, ranked = loads.path.rig, worst_consequence(loads), ranking(loads)
+    rig, each, ranked = loads.path.rig, at_each_end(loads), ranking(loads)
+    consequence = worst_consequence(each)
     sections: list[Section | None] = [
         states_section(loads),
         clearance_section(loads),
@@ -81,7 +82,7 @@ def build_sheet(
         profile_of(loads),
         tensions_of(loads),
         bars_of(loads),
-        assumed_of(loads),
+        assumed_of(each),
         what_if,
         tuple(settings_in_words(force)),
     )

@@ -6,12 +6,12 @@ from typing import Any, get_args
 
 from riglint.asking.answered import ENDS, LINES, anchors_of, kind_of_line, known_end, so
 from riglint.asking.gear_list import GearList
-from riglint.asking.generic_gear import generic_items, generic_name, tie_back_names
 from riglint.asking.ground import profile
 from riglint.asking.question import NO_PIECE, Answers, metres, name_and_hitch, piece, word
 from riglint.asking.recipes import CHAINS, LAYOUT, LAYOUT_KEYS, LOWERING, STANDING_AT, RecipePlace
-from riglint.asking.rig_highline import anchor, backups, edges, leash, legs
-from riglint.asking.short_form import shortened
+from riglint.asking.writing.generic_gear import generic_items, generic_name, tie_back_names
+from riglint.asking.writing.rig_highline import anchor, backups, edges, leash, legs
+from riglint.asking.writing.short_form import shortened
 from riglint.model.vocabulary import words
 
 Document = dict[str, Any]
