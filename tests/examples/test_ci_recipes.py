@@ -139,12 +139,26 @@ def test_the_action_delivers_every_report_and_its_workflow_the_verdict(library: 
         re.match(r"::(error|warning|notice) file=[^,]+,line=\d+,col=\d+,title=", line) for line in commands
     )
     assert any(line.startswith("::error ") for line in commands) == (expected > 0)
+    assert decided(where, status=outputs["status"], compared="") == expected
+    assert decided(where, status="", compared="") == 3, "an audit that never ran is no pass"
+
+
+def decided(where: Path, *, status: str, compared: str) -> int:
+    """Return what the last step of the workflow makes of two statuses."""
     (job,) = read("github-actions.yaml")["jobs"].values()
     verdict = next(step for step in job["steps"] if step.get("name") == "Verdict")
-    assert run(["bash", "-e", "-c", verdict["run"]], where, STATUS=outputs["status"])[0] == expected
-    assert run(["bash", "-e", "-c", verdict["run"]], where, STATUS="")[0] == 3, (
-        "an audit that never ran is no pass"
-    )
+    return run(["bash", "-e", "-c", verdict["run"]], where, STATUS=status, COMPARED=compared)[0]
+
+
+@pytest.mark.parametrize(
+    ("status", "compared", "worst"),
+    [("0", "0", 0), ("0", "1", 1), ("0", "2", 0), ("1", "0", 1), ("2", "1", 2), ("3", "0", 3), ("", "0", 3)],
+)
+def test_the_verdict_is_that_of_the_audit_and_red_where_the_settings_change(
+    tmp_path: Path, status: str, compared: str, worst: int
+) -> None:
+    """A comparison that cannot read the state before, status 2, stops no proposal that mends it."""
+    assert decided(tmp_path, status=status, compared=compared) == worst
 
 
 def test_the_workflow_uses_the_action_as_it_is() -> None:
@@ -200,12 +214,12 @@ def test_the_comment_says_what_the_proposal_does(proposal: tuple[Path, str]) -> 
     assert summary.startswith(comment)
 
 
-def run_job(where: Path, **given: str) -> tuple[int, str]:
+def run_job(where: Path, before: str = "", **given: str) -> tuple[int, str]:
     """Run the script of the other host's job as its runner does, which stops where a line fails; return that status."""
     include = read("gitlab-include.yaml")
     job = include["rig-audit"]
     variables = {name: str(value) for name, value in {**include["variables"], **job["variables"]}.items()}
-    script = "\n".join(["set -eo pipefail", *job["script"]])
+    script = "\n".join([before, "set -eo pipefail", *job["script"]])
     return run(["bash", "-c", script], where, **variables, **given)
 
 
@@ -264,6 +278,8 @@ def test_a_proposal_that_changes_the_settings_says_so_at_the_head_of_its_comment
     git(where, "commit", "--quiet", "-am", "days")
     outputs, summary, _ = run_action(where, before=base)
     assert outputs["compared"] == "1"
+    assert decided(where, status="0", compared=outputs["compared"]) == 1
+    assert run_job(where, CI_MERGE_REQUEST_DIFF_BASE_SHA=base)[0] == 1
     shown = see_markdown(summary)
     assert shown.index("The mark file has changed.") < shown.index("Rig audit")
 
@@ -284,6 +300,20 @@ def test_the_job_compares_a_merge_request(proposal: tuple[Path, str]) -> None:
     assert "overhand" in (where / "compare.md").read_text("utf-8")
     (found,) = [one for one in see_code_quality(where) if one["check_name"] == "tail/stopper"]
     assert found["location"]["path"] == "rigs/low-line.yaml"
+
+
+@pytest.mark.parametrize(
+    ("audited", "compared", "worst"), [(0, 0, 0), (0, 1, 1), (0, 2, 0), (1, 0, 1), (2, 1, 2)]
+)
+def test_the_job_weighs_both_statuses_as_the_workflow_does(
+    tmp_path: Path, audited: int, compared: int, worst: int
+) -> None:
+    """A stand-in for riglint gives the two statuses."""
+    script = f"#!/bin/sh\ncase $1 in audit) exit {audited} ;; *) exit {compared} ;; esac\n"
+    (tmp_path / "riglint").write_text(script, encoding="utf-8")
+    (tmp_path / "riglint").chmod(0o755)
+    path = f"PATH={tmp_path}:$PATH\n"
+    assert run_job(tmp_path, path, CI_MERGE_REQUEST_DIFF_BASE_SHA="x")[0] == worst
 
 
 def see_code_quality(where: Path) -> list[dict[str, Any]]:
