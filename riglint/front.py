@@ -23,6 +23,7 @@ if TYPE_CHECKING:
     from riglint.remembered.watching import Watch
 
 STOPPED = 3  # exit status
+REVISION = b"revision"  # the kind of a look at what git lists
 _began, _moment = time_ns(), calls.moment()
 
 
@@ -63,7 +64,7 @@ def _give_again(key: bytes) -> None:
     """Print a remembered answer and leave; come back where there is none, or where something has changed."""
     raw = store.fetch(key)
     answer = records.unpacked(key, raw) if raw is not None else None
-    if answer is None or not _unchanged(answer):
+    if answer is None or not _unchanged(answer.looks):
         return
     store.used(key)
     # Not through Python's buffers: what a closed or full stream does not take must not wait there.
@@ -77,10 +78,10 @@ def _give_again(key: bytes) -> None:
     _exit(answer.status)
 
 
-def _unchanged(answer: records.Answer) -> bool:
+def _unchanged(looks: dict[Look, bytes]) -> bool:
     """Whether all that an answer rests on is as it was."""
     try:
-        return all(_seen(kind, name) == what for (kind, name), what in answer.looks.items())
+        return all(_seen(kind, name) == what for (kind, name), what in looks.items())
     except NoTellingError:
         return False
 
@@ -94,6 +95,10 @@ def _seen(kind: bytes, name: bytes) -> bytes:
         from riglint.read.repository.foreign_folders import asked_again  # noqa: PLC0415 - only for folders in git
 
         return asked_again(name)
+    if kind == REVISION:
+        from riglint.read.repository.git_objects import told_again  # noqa: PLC0415 - only for content of git
+
+        return told_again(name)
     raise NoTellingError
 
 
@@ -115,11 +120,15 @@ def _watched(key: bytes) -> None:
 def _keep(key: bytes, status: int, watch: Watch, copies: Copies) -> None:
     """Keep what was answered, if that answer will be the same as long as nothing changes that was looked at."""
     with watch:
-        looks = {**watch.looks, **program()}
+        looks = {**watch.lasting(), **program()}
+    from_git = not watch.taken_out or any(kind == REVISION for kind, _ in looks)
     answer = records.Answer(status, copies.chunks, looks)
+    # What git listed was hashed as it was used; a file was hashed beside its use and is looked at once more.
+    files = {one: what for one, what in looks.items() if one[0] != REVISION}
     with watch:
         sound = status in records.GIVEN and not watch.spoilt and copies.whole and settled(looks, _began)
-        if sound and not _holds_store(looks) and _moment == calls.moment() and _unchanged(answer):
+        sound = sound and from_git and not _holds_store(looks) and _moment == calls.moment()
+        if sound and _unchanged(files):
             store.keep(key, records.packed(key, answer))
 
 

@@ -32,6 +32,7 @@ from riglint.read.decoding import MAX_BYTES
 if TYPE_CHECKING:
     from riglint.findings import Audit
     from riglint.findings.library.workers import Processes
+    from riglint.findings.of_revisions.few_files import FewFiles
     from riglint.model.what_if import WhatIf
     from riglint.read.repository.revisions import TakenOut
     from riglint.rulebook import Rulebook
@@ -127,7 +128,7 @@ def _run(call: argparse.Namespace) -> int:
     refuse_options_among(call.paths)
     book = rules_of(call)
     with content_of(call) as content:
-        result = _with_staged_settings(call, book, content, _audited(call, book, content))
+        result = _result(call, book, content)
         nothing = call.if_any and result.nothing_found
         shown = result.without_accepted() if call.leave_out else result
         settle_units(call, result.force)
@@ -150,11 +151,36 @@ def _run(call: argparse.Namespace) -> int:
     return status
 
 
+def _result(call: argparse.Namespace, book: Rulebook, content: OnDisk | TakenOut) -> Audit:
+    """Return what an audit found: of a revision by a few of its files, where nothing else is looked at."""
+    if isinstance(content, OnDisk):
+        return _audited(call, book, content)
+    few = _few(call, content)
+    if few is not None:
+        try:
+            result = _with_staged_settings(call, book, content, _audited(call, book, content, few))
+        except Exception:  # it may come of what is not there
+            if content.was_enough():
+                raise
+        else:
+            if content.was_enough():
+                return result
+    content.put_all()
+    return _with_staged_settings(call, book, content, _audited(call, book, content))
+
+
+def _few(call: argparse.Namespace, content: TakenOut) -> FewFiles | None:
+    """Return which few files of a revision a call may need; None where all of them may be."""
+    from riglint.findings.of_revisions.few_files import few_files  # noqa: PLC0415 - only a hook pays for it
+
+    return few_files(content, [content.path(one) for one in call.paths])
+
+
 def _with_staged_settings(
-    call: argparse.Namespace, book: Rulebook, content: OnDisk | TakenOut, result: Audit
+    call: argparse.Namespace, book: Rulebook, content: TakenOut, result: Audit
 ) -> Audit:
     """Return an audit of what is staged with what that does to the settings of libraries."""
-    if call.revision != "staged" or isinstance(content, OnDisk):
+    if call.revision != "staged":
         return result
     from riglint.cli.call.staged_settings import staged_changes  # noqa: PLC0415 - only a hook pays for it
     from riglint.findings.settled.changed import with_changes  # noqa: PLC0415
@@ -162,20 +188,25 @@ def _with_staged_settings(
     return with_changes(result, staged_changes(content, call.policy, book))
 
 
-def _audited(call: argparse.Namespace, book: Rulebook, content: OnDisk | TakenOut) -> Audit:
+def _audited(
+    call: argparse.Namespace, book: Rulebook, content: OnDisk | TakenOut, few: FewFiles | None = None
+) -> Audit:
     from riglint.findings import audit  # noqa: PLC0415 - only the commands that need it pay for it
     from riglint.findings.library.remembered_files import RememberedFiles  # noqa: PLC0415
     from riglint.rulekit import Signal  # noqa: PLC0415
     from riglint.views.audit.summary import Summary, summary_of_rig  # noqa: PLC0415
 
-    force = named_policy(call, book, content.path)
     paths, texts = _paths_and_texts(call)
     root = content.path(call.root) if call.root else None
     paths = [content.path(one) for one in paths]
-    if call.with_rigs:
+    if few is not None:
+        few.begin(paths, [content.path(call.policy)] if call.policy else [])
+        paths = few.with_referring_rigs(paths, root) if call.with_rigs else paths
+    elif call.with_rigs:
         from riglint.findings.library.referring import with_referring_rigs  # noqa: PLC0415
 
         paths = with_referring_rigs(paths, root, content.here)
+    force = named_policy(call, book, content.path)
     values = _other_values(call)
     with progress_on(sys.stderr) as progress:
         return audit(
@@ -192,7 +223,9 @@ def _audited(call: argparse.Namespace, book: Rulebook, content: OnDisk | TakenOu
             workers=_workers(call, book),
             keep_what_is_done=True,
             remedies_from=Signal[call.remedies_from] if call.remedies_from else None,
-            remembered=RememberedFiles((Summary,)),
+            remembered=RememberedFiles(
+                (Summary,), None if isinstance(content, OnDisk) else content.root.parent
+            ),
             texts=texts,
         )
 

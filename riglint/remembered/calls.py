@@ -17,8 +17,8 @@ OPTION, VARIABLE = "--afresh", "RIGLINT_AFRESH"
 COMMANDS = frozenset(
     {"audit", "card", "choose", "compare", "gauge", "gear", "limits", "plot", "rulebook", "sheet"}
 )
-# Standard input and revisions cannot be looked at again; rules of somebody else's may do anything.
-NEVER = ("-", OPTION, "--as", "--house-rules", "--output", "--revision", "--write")
+# Standard input cannot be looked at again; rules of somebody else's may do anything.
+NEVER = ("-", OPTION, "--as", "--house-rules", "--output", "--write")
 # What Python, git, the terminal and the packages that we use read of the environment, or may read in a later release.
 VARIABLES = frozenset(
     {
@@ -37,6 +37,8 @@ VARIABLES = frozenset(
         "XDG_CONFIG_HOME",
     }
 )
+# Git tells them to its hooks, at other moments otherwise; nothing that we ask git rests on them.
+OF_A_COMMIT = ("GIT_AUTHOR_", "GIT_COMMITTER_")
 FAMILIES = ("DYLD_", "GIT_", "JUPYTER_", "LC_", "LD_", "PYDANTIC_", "PYTHON", "RIGLINT_", "TTY_", "_PYTHON")
 
 
@@ -74,7 +76,7 @@ def key(arguments: Sequence[str]) -> bytes:
 
 
 def _counts(name: str) -> bool:
-    return name in VARIABLES or name.startswith(FAMILIES)
+    return name in VARIABLES or (name.startswith(FAMILIES) and not name.startswith(OF_A_COMMIT))
 
 
 def _stream(number: int) -> tuple[bool, int, int]:

@@ -15,7 +15,7 @@ from riglint.remembered.looks import Look, NoTellingError, digest, refused, seen
 
 TYPE_CHECKING = False  # as typing has it
 if TYPE_CHECKING:
-    from collections.abc import Callable
+    from collections.abc import Callable, Collection
     from types import TracebackType
     from typing import Any
 
@@ -62,6 +62,10 @@ class Watch:
         self.looks: Looks = {}
         self.began_ns = time_ns()
         self.spoilt = ""  # why nothing is to be kept; empty where nothing stands against it
+        self.taken_out: list[bytes] = []  # folders of this call's own, whose content another look tells of
+        self.program: bytes | None = (
+            None  # a hash of all its files, once somebody asked; empty is not to be relied on
+        )
         self._aside = 0  # while our own looks are not to be noted
         self._parts: list[Looks] = []  # of the call, one in another
 
@@ -74,10 +78,24 @@ class Watch:
         if self.looks.setdefault((kind, name), what) != what:
             self.spoil(f"{os.fsdecode(name)} changed meanwhile")
 
+    def told(self, kind: bytes, name: bytes, what: bytes) -> None:
+        """Note what was told; where nothing is noted it would be lost, and an answer would rest on too little."""
+        if self._aside:
+            self.spoilt = self.spoilt or "something is told of where nothing is noted"
+        self.note(kind, name, what)
+
     def spoil(self, because: str) -> None:
         """Let nothing of this call be kept."""
         if not self._aside:
             self.spoilt = self.spoilt or because
+
+    def lasting(self) -> Looks:
+        """Return all that was looked at but the folders of this call's own."""
+        return {
+            one: what
+            for one, what in self.looks.items()
+            if not any(_below(one[1], own) for own in self.taken_out)
+        }
 
     def begin_part(self) -> Looks:
         """Note what is looked at from now on as a part of the call as well."""
@@ -243,7 +261,38 @@ def again(looks: Looks | None) -> None:
             current.note(kind, name, what)
 
 
+def take_out(folder: bytes) -> None:
+    """Take note of a folder that this call makes and deletes; what its content rests on is told of by `tell`."""
+    if current is not None:
+        current.taken_out.append(folder)
+
+
+def looked_at(folder: bytes) -> set[bytes] | None:
+    """Return the names below a folder that were looked at; None where not all are known, or a folder was listed."""
+    if current is None or current.spoilt:
+        return None
+    looks = [(kind, name) for kind, name in current.looks if _below(name, folder)]
+    return (
+        None if any(kind == b"names" for kind, _ in looks) else {os.path.normpath(name) for _, name in looks}
+    )
+
+
+def forget(names: Collection[bytes]) -> None:
+    """Forget what was seen of some files of this call's own: they are being made."""
+    if current is not None:
+        for one in [one for one in current.looks if os.path.normpath(one[1]) in names]:
+            del current.looks[one]
+
+
+def _below(name: bytes, folder: bytes) -> bool:
+    return name.startswith(folder) and name[len(folder) : len(folder) + 1] in {
+        b"",
+        b"/",
+        b"\n",
+    }  # git's answers name two folders
+
+
 def tell(kind: bytes, name: bytes, *answer: bytes) -> None:
     """Note what another program answered."""
     if current is not None:
-        current.note(kind, name, digest(*answer))
+        current.told(kind, name, digest(*answer))

@@ -10,7 +10,7 @@ from pathlib import Path
 
 import pytest
 
-from riglint.read.repository.git_objects import GitError, entries, put
+from riglint.read.repository.git_objects import GitError, entries, put, rows
 from tests.cli.calling import DAY, SHORT_TAIL, SOUND, commit, git, run, write
 
 
@@ -127,7 +127,7 @@ def test_a_tree_reaches_nothing_beside_its_folder(repository: Path, name: str, t
     folder = tmp_path / "beside" / "out"
     folder.mkdir(parents=True)
     with pytest.raises(GitError):
-        put(repository, entries(repository, hostile), folder)
+        put(repository, entries(rows(repository, hostile), in_index=False), folder)
     assert not list(folder.parent.rglob("low.yaml"))
     status, out, err = run(repository, "compare", hostile, "HEAD", *DAY)
     assert (status, out) == (2, "")
@@ -153,7 +153,7 @@ def test_a_large_object_is_not_taken_whole(repository: Path, tmp_path: Path) -> 
     git(repository, "commit", "-q", "-m", "Big")
     folder = tmp_path / "out"
     folder.mkdir()
-    put(repository, entries(repository, "HEAD"), folder)
+    put(repository, entries(rows(repository, "HEAD"), in_index=False), folder)
     assert (folder / "big.yaml").stat().st_size == 2_000_001
     assert (folder / "rigs/low.yaml").read_text("utf-8") == SHORT_TAIL
     assert run(repository, "compare", "HEAD", ".", *DAY)[0] == 2

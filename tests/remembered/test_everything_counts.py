@@ -96,7 +96,7 @@ def cold_run(memory: Memory, tmp_path: Path) -> tuple[list[Any], list[str], dict
         record.unlink()
     os.utime(program, (1, 1))
     time.sleep(COARSEST_NS / 1e9 + 0.1)
-    kept = environment(XDG_CACHE_HOME=str(memory.cache), RIGLINT_AFRESH="", TOLD=str(told))
+    kept = environment(XDG_CACHE_HOME=str(memory.cache), RIGLINT_AFRESH="", TOLD=str(told)) | memory.more
     done = subprocess.run(
         [sys.executable, str(program), "--", *memory.call],
         cwd=memory.where,
@@ -126,6 +126,22 @@ def lacking(seen: list[Any], looks: dict[Look, bytes]) -> Iterator[str]:
             and name != os.devnull
         ):
             yield f"{what} {name} {by}"
+
+
+def test_everything_that_a_hook_looks_at_counts(memory: Memory, club: Path, tmp_path: Path) -> None:
+    """What is taken out of git lies in a folder of the call's own; what git lists stands for it."""
+    git(club, "init", "-q")
+    git(club, "add", "-A")
+    room = tmp_path / "room"
+    room.mkdir()
+    memory.more = {"TMPDIR": str(room)}
+    memory.call = ["audit", "--revision", "staged", "--if-any", "--with-rigs", *DAY, "--", RIG]
+    seen, _, looks = cold_run(memory, tmp_path)
+    assert any(name.startswith(str(room)) and name.endswith(RIG) for _, name, *_ in seen)
+    outside = [one for one in seen if not one[1].startswith(f"{room}/")]
+    assert list(lacking(outside, looks)) == []
+    assert {name for kind, name in looks if kind == b"revision"} == {b"staged", b"HEAD"}
+    assert not [name for _, name in looks if name.startswith(os.fsencode(f"{room}/riglint-"))]
 
 
 @pytest.mark.parametrize(

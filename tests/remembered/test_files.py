@@ -15,7 +15,7 @@ from riglint.model.library import Library
 from riglint.remembered.records import unpacked
 from riglint.rulebook import Rulebook, load_rulebook
 from riglint.views.audit.summary import Summary, summary_of_rig
-from tests.cli.calling import CHECKOUT, DAY, club_of
+from tests.cli.calling import CHECKOUT, DAY, club_of, git
 from tests.remembered.asking import Memory
 from tests.remembered.conftest import RIG, SHELF, SPOT
 from tests.rigs import ON
@@ -102,6 +102,22 @@ def test_a_file_with_something_wrong_is_examined_each_time(club_of_two: Memory, 
     assert RIG not in {path_in(one) for one in club_of_two.of_files()}
     shutil.copy(CHECKOUT / "examples/ordinary" / SPOT, club / SPOT)
     assert rewritten(club_of_two) == {RIG, "rigs/again.yaml", SPOT}
+
+
+def test_in_git_as_well_whatever_they_are_taken_out_to(club_of_two: Memory, club: Path) -> None:
+    git(club, "init", "-q")
+    git(club, "add", "-A")
+    club_of_two.call[1:2] = ["--revision", "staged", "."]
+    club_of_two.fill()
+    assert {path_in(one) for one in club_of_two.of_files()} == ALL
+    with (club / SPOT).open("a", encoding="utf-8") as stream:
+        stream.write("# more\n")
+    assert rewritten(club_of_two) == set()
+    git(club, "add", "-A")
+    assert rewritten(club_of_two) == {SPOT, RIG, "rigs/again.yaml"}
+    club_of_two.call.remove("--revision")
+    club_of_two.call.remove("staged")
+    assert rewritten(club_of_two) == ALL
 
 
 def test_a_damaged_record_of_a_file(club_of_two: Memory) -> None:

@@ -36,7 +36,7 @@ def take_revision(command: argparse.ArgumentParser) -> None:
 
 @contextmanager
 def content_of(call: argparse.Namespace) -> Iterator[OnDisk | TakenOut]:
-    """Give the content that a call asks for; it lasts as long as the block.
+    """Give the content that a call asks for; it lasts as long as the block. Of a revision no file is there yet.
 
     Raises:
         StopError: git cannot give it.
@@ -44,10 +44,10 @@ def content_of(call: argparse.Namespace) -> Iterator[OnDisk | TakenOut]:
     if call.revision is None:
         yield OnDisk()
         return
-    from riglint.read.repository.revisions import NoSideError, taken_out  # noqa: PLC0415 - only a call that asks git pays for it
+    from riglint.read.repository.revisions import NoSideError, listed  # noqa: PLC0415 - only a call that asks git pays for it
 
     try:
-        with taken_out(call.revision) as files:
+        with listed(call.revision) as files:
             yield files
     except NoSideError as error:
         raise StopError(str(error), CALL_WRONG) from error

@@ -7,7 +7,7 @@ from pathlib import Path, PurePosixPath
 from typing import TYPE_CHECKING
 
 from riglint.read.file_names import MARK
-from riglint.read.repository.revisions import STAGED, TakenOut, differing, taken_out
+from riglint.read.repository.revisions import TakenOut, differing, taken_out
 
 if TYPE_CHECKING:
     from riglint.findings.settled.changed import Changed
@@ -34,7 +34,7 @@ def staged_changes(content: TakenOut, policy: Path | None, book: Rulebook) -> li
         changed_settings,
     )
 
-    files = differing(LAST, STAGED, content.top)
+    files = differing(LAST, content)
     if files is None:  # the first commit: nothing held before, so only what sets something is told
         told = [
             one for one in changed_settings(None, content.root, book) if "sets nothing" not in one.message
@@ -52,8 +52,8 @@ def _named(content: TakenOut, book: Rulebook) -> set[PurePosixPath]:
     from riglint.settings import settings_of  # noqa: PLC0415
 
     found: set[PurePosixPath] = set()
-    for mark in content.root.rglob(MARK):
-        settings = settings_of(mark.parent, book)
+    for mark in (one.path for one in content.entries if one.path.name == MARK):
+        settings = settings_of(content.root / mark.parent, book)
         paths = [path for path in (settings.force.path, settings.known.path) if path is not None]
         paths += [path for path, _ in settings.broken]
         found |= {PurePosixPath(Path(path).relative_to(content.root).as_posix()) for path in paths}

@@ -23,7 +23,7 @@ def with_referring_rigs(paths: Sequence[Path], root: Path | None, here: Path = P
         root: where the library begins, if no mark file says so.
         here: the working folder, where nothing is named.
     """
-    named = [path for path in paths if is_folder(path) or _there(path)]
+    named = [path for path in paths if is_folder(path) or is_there(path)]
     changed = {real(path) for path in paths if not is_folder(path)}
     libraries = {library_root(path, root): None for path in paths or [here]}
     taken = {real(path) for path in named}
@@ -39,12 +39,12 @@ def with_referring_rigs(paths: Sequence[Path], root: Path | None, here: Path = P
 def _concerned(file: Path, changed: set[Path]) -> bool:
     """Whether a rig refers to a changed file, or to one that is gone; also where there is no telling."""
     try:
-        return any(one in changed or not _there(one) for one in referred_by(file))
+        return any(one in changed or not is_there(one) for one in referred_by(file))
     except Exception:  # noqa: BLE001 - the audit of that file will say what it stumbles over
         return True
 
 
-def _there(path: Path) -> bool:
+def is_there(path: Path) -> bool:
     """Whether there is such a file; one that there is no telling of is taken to be there: reading it says why."""
     try:
         return path.exists() or path.is_symlink()
@@ -66,11 +66,15 @@ def referred_by(file: Path) -> Iterator[Path]:
 
 def referred(raw: bytes, file: Path) -> Iterator[Path]:
     """Yield the files that a rig refers to, without building its model; a file that is no YAML refers to none."""
-    document = read_yaml(raw, file.as_posix())[0]
-    if document is None or kind_of(document)[0] != "rig":
-        return
-    for written in _written(document):
+    for written in refers_to(raw, file.as_posix()):
         yield real(file.parent / written)
+
+
+def refers_to(raw: bytes, path: str) -> Iterator[str]:
+    """Yield what a rig writes of the files that it refers to."""
+    document = read_yaml(raw, path)[0]
+    if document is not None and kind_of(document)[0] == "rig":
+        yield from _written(document)
 
 
 def _written(document: Document) -> Iterator[str]:

@@ -27,6 +27,7 @@ from riglint.rulekit.facts import FACTS
 if TYPE_CHECKING:
     from riglint.findings.library.examined import Examined, ExaminedRig, Terms
 
+OWN = b":taken out:"  # stands for the folder of a call's own
 OF_A_FILE = b".file"  # at the end of the name of a record
 FACT_OF = {fact.__name__: fact for fact in FACTS}
 PACKAGES = (
@@ -37,13 +38,23 @@ PACKAGES = (
 )  # they decide; the rules count by the seal of their book
 
 
+def program(watch: Watch) -> bytes:
+    """Return a hash of all that decides what a file says; empty where it was written a moment ago."""
+    if watch.program is None:
+        with watch:
+            looks = whole(PACKAGES)
+        parts = [part for (kind, name), what in sorted(looks.items()) for part in (kind, name, what)]
+        watch.program = digest(*parts) if settled(looks, watch.began_ns) else b""
+    return watch.program
+
+
 @dataclass(slots=True)
 class RememberedFiles:
     """What is remembered of files, for one run."""
 
     kinds: tuple[type, ...]  # of which what is kept of a rig consists
+    own: Path | None = None  # the folder of this call's own to which the files of a revision are taken out
     records: Records = field(init=False)
-    _program: bytes | None = None  # empty where it cannot be relied on
     _terms: dict[int, bytes] = field(default_factory=dict)
     _seen: Looks = field(default_factory=dict)
 
@@ -72,20 +83,17 @@ class RememberedFiles:
 
     def _name(self, library: Library, file: Path, terms: Terms, watch: Watch) -> bytes:
         """Return what a file is remembered under; empty where it is not."""
-        if self._program is None:
-            with watch:
-                looks = whole(PACKAGES)
-            parts = [part for (kind, name), what in sorted(looks.items()) for part in (kind, name, what)]
-            self._program = digest(*parts) if settled(looks, watch.began_ns) else b""
         try:
             said = self._terms.get(id(terms)) or self._said(terms)
-            places = canonical((file, library.shown(file), library.root, library.start, Path.cwd()))
+            where = tuple(self._called(one) for one in (file, library.root, library.start))
+            places = canonical((where, library.shown(file), Path.cwd()))
         except (NoRecordError, OSError):
             return b""
         self._terms[id(terms)] = said
-        if not self._program or library.other_values:
+        running = program(watch)
+        if not running or library.other_values:
             return b""
-        return digest(self._program, said, places.encode(errors="surrogateescape")) + OF_A_FILE
+        return digest(running, said, places.encode(errors="surrogateescape")) + OF_A_FILE
 
     def _said(self, terms: Terms) -> bytes:
         keep = getattr(terms.keep, "__qualname__", "")
@@ -94,6 +102,22 @@ class RememberedFiles:
             errors="surrogateescape"
         )
 
+    # What files say is the same wherever they are taken out to: that folder is called by a name that stays.
+
+    def _called(self, place: Path | None) -> object:
+        if self.own is None or place is None or not place.is_relative_to(self.own):
+            return place
+        return OWN, place.relative_to(self.own)
+
+    def _renamed(self, looks: Looks, old: bytes, new: bytes) -> Looks:
+        """Return looks with the name of the folder changed."""
+        if self.own is None:
+            return looks
+        return {
+            (kind, new + name[len(old) :] if name == old or name.startswith(old + b"/") else name): what
+            for (kind, name), what in looks.items()
+        }
+
     # What is remembered
 
     def _recalled(self, name: bytes, library: Library, file: Path, watch: Watch) -> Examined | None:
@@ -101,16 +125,19 @@ class RememberedFiles:
             raw = store.fetch(name)
             answer = unpacked(name, raw) if raw is not None else None
             text = self._text(file)
-            if answer is None or text is None or not self._unchanged(answer.looks):
+            if answer is None or text is None:
+                return None
+            looks = self._renamed(answer.looks, OWN, os.fsencode(self.own or b""))
+            if not self._unchanged(looks):
                 return None
             try:
                 found = self._taken(self.records.value(answer.chunks[0][1]), file)
             except (ValueError, TypeError, KeyError, IndexError, AttributeError):
                 return None
-        for (kind, what), it in answer.looks.items():
+        for (kind, what), it in looks.items():
             watch.note(kind, what, it)
         # Whatever somebody writes into the file from now on, what is read of it again is what was judged.
-        library.know({real(file): compress(text)}, {real(file): answer.looks})
+        library.know({real(file): compress(text)}, {real(file): looks})
         return found
 
     def _text(self, file: Path) -> bytes | None:
@@ -155,8 +182,10 @@ class RememberedFiles:
                 same = all(seen(*one) == what for one, what in looks.items() if one[0] in KINDS)
             except (NoRecordError, NoTellingError):
                 return
-            if same and looks and all(kind in KINDS for kind, _ in looks):
-                store.keep(name, packed(name, Answer(0, [(1, text)], looks)))
+            known = looks and all(kind in KINDS and not what.startswith(OWN) for kind, what in looks)
+            own = os.fsencode(self.own or OWN)
+            if same and known and own not in text:
+                store.keep(name, packed(name, Answer(0, [(1, text)], self._renamed(looks, own, OWN))))
 
 
 def _told(found: Examined) -> dict[str, Any]:

@@ -243,7 +243,7 @@ def _finding_changes(
     old: dict[tuple[str, ...], Finding], new: dict[tuple[str, ...], Finding]
 ) -> list[FindingChange]:
     found = []
-    for name in old.keys() | new.keys():
+    for name in dict.fromkeys([*old, *new]):  # a set would have another order in each call
         was, now = old.get(name), new.get(name)
         if was is None or now is None:
             one = now or was

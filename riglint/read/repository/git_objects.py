@@ -8,13 +8,17 @@ way is switched off in every call.
 from __future__ import annotations
 
 import os
+from collections.abc import Iterator, Sequence
 from pathlib import Path, PurePosixPath
 from typing import IO
 
 from riglint.read.decoding import MAX_BYTES
 from riglint.read.file_names import MARK, YAML, may_be_misnamed
 from riglint.records import dataclass
+from riglint.remembered.looks import digest
+from riglint.remembered.watching import tell
 
+STAGED = "staged"
 LINK, FILE = "120000", ("100644", "100755")
 # Stronger than the settings of a repository; an empty value is off in every version of git.
 SETTINGS = (
@@ -38,6 +42,7 @@ ENVIRONMENT = {
 }
 NO_NAMES = frozenset({b"", b".", b"..", b".git"})  # of a folder or file below a repository's top
 FLUSH = 1 << 16  # bytes read at a time of what is too large
+ASKED = 48  # objects asked for at a time: their names fit into the smallest pipe, so that nobody waits for the other
 
 
 class GitError(Exception):
@@ -77,35 +82,101 @@ def git(where: Path, *call: str) -> bytes:
     return done.stdout
 
 
-def entries(top: Path, revision: str | None) -> list[Entry]:
-    """Return the files of a revision, or of the index where it is None, that an audit can look at, and all links.
+def top_around(here: Path) -> Path:
+    """Return the top of the repository around a folder, links resolved.
 
     Raises:
-        GitError: git cannot give them, or one lies where no file of a repository can.
+        GitError: there is none.
+    """
+    return Path(os.fsdecode(git(here, "rev-parse", "--show-toplevel").rstrip(b"\n"))).resolve()
+
+
+def commit(text: str, top: Path) -> str:
+    """Return the name of the commit that a text means.
+
+    Raises:
+        GitError: there is none.
+    """
+    named = git(top, "rev-parse", "--verify", "--quiet", "--end-of-options", f"{text}^{{commit}}")
+    return named.decode().strip()
+
+
+def rows(top: Path, revision: str | None) -> bytes:
+    """Return the files of a revision, or of the index where it is None, as git lists them.
+
+    Raises:
+        GitError: git cannot give them.
     """
     if revision is None:
-        rows = git(top, "ls-files", "-z", "--stage", "--full-name").split(b"\0")
-    else:
-        rows = git(top, "ls-tree", "-r", "-z", "--full-tree", revision).split(b"\0")
-    found = [_entry(row, in_index=revision is None) for row in rows if row]
+        return git(top, "ls-files", "-z", "--stage", "--full-name")
+    return git(top, "ls-tree", "-r", "-z", "--full-tree", revision)
+
+
+def as_staged(listing: bytes) -> set[bytes]:
+    """Return the rows of a revision as git lists what is staged."""
+    parts = (row.partition(b"\t") for row in listing.split(b"\0") if row)
+    return {b"%s %s 0\t%s" % (head[:6], head.rsplit(b" ", 1)[1], path) for head, _, path in parts}
+
+
+def entries(listing: bytes, *, in_index: bool) -> list[Entry]:
+    """Return the files of a list that an audit can look at, and all links.
+
+    Raises:
+        GitError: one lies where no file of a repository can, or is in conflict.
+    """
+    found = [_entry(row, in_index=in_index) for row in listing.split(b"\0") if row]
     return [one for one in found if one.mode == LINK or (one.mode in FILE and _wanted(one.path))]
 
 
-def put(top: Path, found: list[Entry], folder: Path) -> None:
+def tell_of(text: str, top: Path, answer: bytes) -> None:
+    """Tell a watch what git said of a revision: a commit by its name, or how it lists what is staged.
+
+    The name of an object stands for its content, as it does for git itself.
+    """
+    tell(b"revision", os.fsencode(text), os.fsencode(top), answer)
+
+
+def told_again(text: bytes) -> bytes:
+    """Return a hash of what git says now of a revision, as it was told of."""
+    name = os.fsdecode(text)
+    try:
+        top = top_around(Path.cwd().resolve())
+    except GitError:
+        return b""
+    try:
+        answer = rows(top, None) if name == STAGED else commit(name, top).encode()
+    except GitError:
+        answer = b""
+    return digest(os.fsencode(top), answer)
+
+
+def put(top: Path, found: Sequence[Entry], folder: Path) -> None:
     """Write objects into a folder, links last, so that no file is written through one. Of large ones the beginning.
 
     Raises:
         GitError: an object is missing, or two files have one name.
     """
+    for one, raw in contents(top, sorted(found, key=lambda entry: entry.mode == LINK)):
+        _place(folder / one.path, one, raw)
+
+
+def contents(top: Path, found: Sequence[Entry]) -> Iterator[tuple[Entry, bytes]]:
+    """Yield each file with its content as it is stored; of a large one the beginning.
+
+    Raises:
+        GitError: an object is missing, or git cannot be read from.
+    """
     try:
-        _put(top, found, folder)
+        yield from _contents(top, found)
     except OSError as error:
         raise GitError(f"git cannot be read from: {error.strerror}.") from error
 
 
-def _put(top: Path, found: list[Entry], folder: Path) -> None:
+def _contents(top: Path, found: Sequence[Entry]) -> Iterator[tuple[Entry, bytes]]:
     import subprocess  # noqa: PLC0415
 
+    if not found:
+        return
     with subprocess.Popen(  # noqa: S603 - the call is ours, whole
         _call(top, "cat-file", "--batch"),
         env=_environment(),
@@ -116,10 +187,12 @@ def _put(top: Path, found: list[Entry], folder: Path) -> None:
         asked, answers = running.stdin, running.stdout
         assert asked is not None  # noqa: S101 - both are pipes
         assert answers is not None  # noqa: S101
-        for one in sorted(found, key=lambda entry: entry.mode == LINK):
-            asked.write(f"{one.name}\n".encode())
+        for first in range(0, len(found), ASKED):
+            some = found[first : first + ASKED]
+            asked.write("".join(f"{one.name}\n" for one in some).encode())
             asked.flush()
-            _place(folder / one.path, one, _object(answers, one))
+            for one in some:
+                yield one, _object(answers, one)
         asked.close()
 
 
