@@ -3,20 +3,19 @@
 from __future__ import annotations
 
 import argparse
-from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
+    from riglint.cli.call.output import Report
     from riglint.findings import Audit
-    from riglint.reports.layout.spans import Line
     from riglint.rulebook import Rulebook
     from riglint.rulekit import Signal
 
 
 def audit_report(
     call: argparse.Namespace, result: Audit, book: Rulebook, form: str, width: int, *, here: Path
-) -> str | Sequence[Line]:
+) -> Report:
     """Return the report in one form, as text or as lines that a terminal may colour."""
     from riglint.rulekit import Signal  # noqa: PLC0415
 
@@ -39,11 +38,11 @@ def audit_report(
     return _for_programs(result, book, Signal[call.stop_at], form)
 
 
-def _for_programs(result: Audit, book: Rulebook, stop_at: Signal, form: str) -> str:
+def _for_programs(result: Audit, book: Rulebook, stop_at: Signal, form: str) -> Report:
     if form == "json":
-        from riglint.reports.audit.json_report import audit_json  # noqa: PLC0415
+        from riglint.reports.audit.json_report import json_of  # noqa: PLC0415
 
-        return audit_json(result)
+        return json_of(result)
     if form in {"sarif", "sarif-hosts"}:
         from riglint.reports.audit.sarif import audit_sarif  # noqa: PLC0415
 

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from dataclasses import field, replace
 from datetime import date
 from pathlib import Path
 from typing import Any
 
 from riglint.findings.as_data import finding_data
+from riglint.findings.let_go.gists import Gist, gists_of
 from riglint.loads import Loads
 from riglint.model.documents.known_file import KnownRow
 from riglint.model.documents.rig import Accepted
@@ -159,6 +160,15 @@ class FileResult:
     )  # rules that could have looked for remedies and were not asked to
 
     @property
+    def gists(self) -> tuple[Gist, ...]:
+        """Each finding in short."""
+        return gists_of(self.findings, self.path)
+
+    def seen_as(self, seen: Callable[[FileResult], list[Finding]]) -> FileResult:
+        """Return the same result with its findings as somebody sees them."""
+        return replace(self, findings=seen(self))
+
+    @property
     def computed(self) -> Loads | None:
         """The loads of a rig, computed again where it was let go; None where there is no rig that could be read."""
         return self.again() if self.again is not None else self.loads
@@ -191,6 +201,11 @@ class Audit:
         return [finding for result in self.files for finding in result.findings]
 
     @property
+    def gists(self) -> Iterator[Gist]:
+        """Each finding in short, file by file; a large audit need not read all of them for it."""
+        return (gist for result in self.files for gist in result.gists)
+
+    @property
     def unsearched(self) -> list[str]:
         """The rules whose findings no remedy was looked for, since their word is too low."""
         return sorted({rule for result in self.files for rule in result.unsearched})
@@ -212,24 +227,33 @@ class Audit:
 
     def without_accepted(self) -> Audit:
         """Return what counts for the exit status; the rest is only counted, and its rules did not pass."""
-        accepted = [finding for finding in self.findings if not finding.counts]
-        files = []
+        files, count = [], 0
+        by_file: dict[str, set[str]] = {}
         for result in self.files:
-            here = {one.rule for one in accepted if result.path == one.at.path or result.path in one.rigs}
-            kept = [finding for finding in result.findings if finding.counts]
-            files.append(replace(result, findings=kept, answered=result.answered - here))
-        return replace(self, files=files, accepted_left_out=len(accepted))
+            for one in result.findings if not all(gist.counts for gist in result.gists) else ():
+                if not one.counts:
+                    count += 1
+                    for path in (one.at.path, *one.rigs):
+                        by_file.setdefault(path, set()).add(one.rule)
+        for result in self.files:
+            counting = result.seen_as(_counting)
+            counting.answered = result.answered - by_file.get(result.path, set())
+            files.append(counting)
+        return replace(self, files=files, accepted_left_out=count)
 
     def status(self, stop_at: Signal) -> int:
         """Return the exit status: 0 nothing, 1 findings, 2 something unread, 3 not done; the highest wins."""
-        findings = self.findings
         if (
             self.not_looked_at
             or not self.whole
             or self.rules == 0
-            or any(finding.crashed for finding in findings)
+            or any(gist.crashed for gist in self.gists)
         ):
             return 3
         if self.nothing_found or self.force.emptied or any(not result.judged for result in self.files):
             return 2
-        return 1 if any(finding.counts and finding.signal >= stop_at for finding in findings) else 0
+        return 1 if any(gist.counts and gist.signal >= stop_at for gist in self.gists) else 0
+
+
+def _counting(result: FileResult) -> list[Finding]:
+    return [one for one in result.findings if one.counts]

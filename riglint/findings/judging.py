@@ -83,10 +83,7 @@ def judge(
     # What puts a fault right at one end may make another at the next, so nothing is looked for between them.
     least = None if others or not with_remedies else remedies_from
     once = _judged_once(runs, weighed=weighed, remedies_from=least)
-    ends = [
-        (one.chosen, _judged_once(Runs(one.loads, book, on, force, runs, keep=False), weighed=weighed))
-        for one in others
-    ]
+    ends = [(one.chosen, _judged_once(runs.at_end(one.chosen, one.loads), weighed=weighed)) for one in others]
     found = [(one, each.findings) for one, each in ends]
     findings, assumed = over_ends(loads.path.rig, once.findings, found, book.explaining)
     judged = [once, *(each for _, each in ends)]

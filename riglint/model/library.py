@@ -92,7 +92,9 @@ class Library:
     root: Path
     other_values: tuple[WhatIf, ...] = ()  # of rigs, for this run
     start: Path | None = None  # of the paths in reports; the root, unless given
-    most: int | None = None  # characters of files that are held as they were understood; of others, only their text
+    most: int | None = (
+        None  # characters of files that are held as they were understood; of others, only their text
+    )
     _loaded: dict[Path, Loaded] = field(default_factory=dict)  # what was asked for last stands last
     _characters: int = 0  # of these
     _texts: dict[Path, bytes] = field(default_factory=dict)  # compressed

@@ -126,8 +126,9 @@ class _Computed:
         held = thing.__dict__.get(self.name)
         if held is None:
             return remembered(thing.__dict__, self.name, lambda: self.compute(thing))
-        if held[1] and _now.read is not None:
-            _now.read |= held[1]
+        read = _now.read
+        if read is not None:
+            read |= held[1]
         return held[0]
 
     def __set__(self, thing: Any, value: Any) -> None:
@@ -151,8 +152,9 @@ def remembered(memory: Memory[T], name: Any, compute: Callable[[], T]) -> T:
             value = compute()
         memory[name] = value, frozenset(read)
         return value
-    if _now.read is not None:
-        _now.read |= held[1]
+    noted = _now.read
+    if noted is not None:
+        noted |= held[1]
     return held[0]
 
 

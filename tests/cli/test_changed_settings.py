@@ -74,7 +74,7 @@ CHANGES = {
         "known.yaml",
         f"riglint: known/1\nknown:{ENTRY}\n",
         "rig-library",
-        "takes on 1 known",
+        "takes on 1 more known",
     ),
     "a nearer mark file": ("rigs/rig-library", "", "rigs/rig-library", "is new here"),
     "a nearer mark file elsewhere": ("guests/rig-library", "", "guests/rig-library", "is new here"),

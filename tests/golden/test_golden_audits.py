@@ -29,7 +29,7 @@ def printed(found: Audit, form: str) -> str:
     if form == "md":
         return audit_markdown(found, Signal.WARNING)
     if form == "xml":
-        return audit_junit(found, Signal.WARNING)
+        return "".join(audit_junit(found, Signal.WARNING))
     return audit_sarif(found, BOOK, Signal.WARNING)
 
 

@@ -209,7 +209,7 @@ def test_a_part_has_a_name(place: str, name: str | None) -> None:
 
 
 def test_lines_have_the_form_of_the_gnu_coding_standards(highline: Audit) -> None:
-    rows = audit_lines(highline, EXAMPLES).splitlines()
+    rows = "".join(audit_lines(highline, EXAMPLES)).splitlines()
     form = re.compile(
         r"faulty/highline-rope-backup\.yaml:\d+:\d+: (DANGER|WARNING|CAUTION|NOTICE|LOOK): .+ \(\w+/\w+\)"
     )

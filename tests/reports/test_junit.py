@@ -29,7 +29,7 @@ SCHEMA = xmlschema.XMLSchema10(str(Path(__file__).parent / "schemas/junit-10.xsd
 
 def read(found: Audit, stop_at: Signal = Signal.WARNING) -> ET.Element:
     """Return the report as a reader sees it, once the schema has let it pass."""
-    text = audit_junit(found, stop_at)
+    text = "".join(audit_junit(found, stop_at))
     SCHEMA.validate(text)
     return ET.fromstring(text)  # noqa: S314 - our own report
 
@@ -49,7 +49,7 @@ def verdicts(top: ET.Element, path: str) -> dict[str, str]:
 
 def test_the_schema_can_refuse() -> None:
     assert not SCHEMA.is_valid(
-        audit_junit(FAULTY, Signal.WARNING).replace("<testcase name=", "<testcase nom=")
+        "".join(audit_junit(FAULTY, Signal.WARNING)).replace("<testcase name=", "<testcase nom=")
     )
 
 

@@ -6,28 +6,30 @@ import argparse
 import os
 import stat
 import sys
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterable, Iterator
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from riglint.cli.call.stopping import CALL_WRONG, NOT_DONE, StopError, lacking, refusal
 
 if TYPE_CHECKING:
+    from riglint.findings.let_go.scratch import Pages
     from riglint.reports.layout.spans import Line
     from riglint.reports.layout.units_shown import Shown
+
+    Report = str | Iterable[str | Line]
+    Make = Callable[[str, int], Report]
 
 FILE_WIDTH = 80  # characters; a file is read anywhere
 NOWHERE = "The report cannot be printed: standard output is closed."
 
 
-def deliver(
-    call: argparse.Namespace, make: Callable[[str, int], str | Sequence[Line]], *, printed: bool = True
-) -> None:
+def deliver(call: argparse.Namespace, make: Make, *, printed: bool = True) -> None:
     """Make and put every form of a report that a call asks for; one that fails keeps no other back.
 
     Args:
         call: the call; its `format` goes to its `output`, and each of its `write` to a file.
-        make: gives the report in a form, laid out for a width in characters.
+        make: gives the report in a form, laid out for a width in characters, whole or piece by piece.
         printed: whether what would go to standard output is printed at all.
 
     Raises:
@@ -56,15 +58,14 @@ def deliver(
         raise StopError("\n".join(map(str, failed)), max(stop.status for stop in failed))
 
 
-def _shown_in(
-    units: Shown, make: Callable[[str, int], str | Sequence[Line]]
-) -> Callable[[str, int], str | Sequence[Line]]:
+def _shown_in(units: Shown, make: Make) -> Make:
     """Return what makes the same reports with figures in other units."""
     from riglint.reports.layout.units_shown import showing  # noqa: PLC0415 - only a call that asks for it pays for it
 
-    def made(form: str, width: int) -> str | Sequence[Line]:
+    def made(form: str, width: int) -> Iterator[str | Line]:
         with showing(units):
-            return make(form, width)
+            report = make(form, width)
+            yield from [report] if isinstance(report, str) else report
 
     return made
 
@@ -87,12 +88,24 @@ def check_targets(call: argparse.Namespace) -> None:
         raise StopError("Two reports would go into one file. Give each its own.", CALL_WRONG)
 
 
-def _put(make: Callable[[str, int], str | Sequence[Line]], form: str, path: Path | None) -> None:
+def _put(make: Make, form: str, path: Path | None) -> None:
     report = make(form, _width(path))
-    if isinstance(report, str):
-        _write(report, path)
+    pieces: Iterable[str | Line] = [report] if isinstance(report, str) else report
+    if path is None and _on_a_terminal() and "NO_COLOR" not in os.environ:
+        _show(pieces)
     else:
-        _show(report, path)
+        _write(_whole(pieces), path)
+
+
+def _whole(pieces: Iterable[str | Line]) -> Pages:
+    """Make a report to its end before any of it is seen: one that fails on the way must not look whole."""
+    from riglint.findings.let_go.scratch import Pages  # noqa: PLC0415
+    from riglint.reports.layout.spans import characters  # noqa: PLC0415
+
+    pages = Pages()
+    for piece in pieces:
+        pages.add(piece if isinstance(piece, str) else characters([piece]))
+    return pages
 
 
 def _width(output: Path | None) -> int:
@@ -105,32 +118,31 @@ def _width(output: Path | None) -> int:
     return max(NARROWEST, min(columns, WIDEST))
 
 
-def _show(lines: Sequence[Line], output: Path | None) -> None:
-    """Print laid-out lines; on a terminal with colour, elsewhere the same characters without."""
-    from riglint.reports.layout.spans import characters  # noqa: PLC0415
-
-    if output is not None or not _on_a_terminal() or "NO_COLOR" in os.environ:
-        _write(characters(lines), output)
-        return
+def _show(pieces: Iterable[str | Line]) -> None:
+    """Print a report on a terminal, its lines with colour."""
     from rich.console import Console  # noqa: PLC0415 - only where there is something to colour
     from rich.text import Text  # noqa: PLC0415
 
     console = Console(highlight=False, soft_wrap=True)
-    for line in lines:
-        console.print(Text.assemble(*((span.text, span.look) for span in line)))
+    for piece in list(pieces):
+        if isinstance(piece, str):
+            put_out(piece)
+        else:
+            console.print(Text.assemble(*((span.text, span.look) for span in piece)))
 
 
-def _write(text: str, output: Path | None) -> None:
+def _write(text: Iterable[str], output: Path | None) -> None:
     """Write to a file whole or not at all, or to standard output."""
     if output is None:
-        put_out(text)
+        for piece in text:
+            put_out(piece)
         return
-    raw = text.encode("utf-8", errors="backslashreplace")
+    raw = (piece.encode("utf-8", errors="backslashreplace") for piece in text)
     try:
         if _stands_open(output):
             _pour(raw, output)
         else:
-            replace_file(raw, output.resolve())  # a link stays, and what it leads to is written
+            put_in_place(raw, output.resolve())  # a link stays, and what it leads to is written
     except (OSError, RuntimeError) as error:  # the last: links in a circle
         raise StopError(f"The report cannot be written to {output}: {refusal(error)}.", NOT_DONE) from error
 
@@ -191,12 +203,17 @@ def _stands_open(output: Path) -> bool:
     return stat.S_ISFIFO(mode) or stat.S_ISCHR(mode)
 
 
-def _pour(raw: bytes, output: Path) -> None:
+def _pour(pieces: Iterable[bytes], output: Path) -> None:
     with output.open("wb") as stream:
-        stream.write(raw)
+        stream.writelines(pieces)
 
 
 def replace_file(raw: bytes, output: Path) -> None:
+    """Put a whole new file in the place of an old one."""
+    put_in_place([raw], output)
+
+
+def put_in_place(pieces: Iterable[bytes], output: Path) -> None:
     """Put a whole new file in the place of an old one, with its mode; on the way it has a name of its own."""
     from tempfile import mkstemp  # noqa: PLC0415 - only a call that writes files pays for it
 
@@ -204,7 +221,7 @@ def replace_file(raw: bytes, output: Path) -> None:
     half = Path(name)
     try:
         with os.fdopen(descriptor, "wb") as stream:
-            stream.write(raw)
+            stream.writelines(pieces)
         half.chmod(_mode(output))
         half.replace(output)
     except BaseException:

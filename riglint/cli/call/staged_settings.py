@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from pathlib import Path, PurePosixPath
 from typing import TYPE_CHECKING
 
@@ -26,18 +27,24 @@ def staged_changes(content: TakenOut, policy: Path | None, book: Rulebook) -> li
     Raises:
         NoSideError: git cannot give them.
     """
-    from riglint.findings.settled.changed import Changed, changed_settings  # noqa: PLC0415
+    from riglint.findings.settled.changed import (  # noqa: PLC0415
+        DO_FIRST,
+        DO_IN_HOOK,
+        Changed,
+        changed_settings,
+    )
 
     files = differing(LAST, content)
     if files is None:  # the first commit: nothing held before, so only what sets something is told
-        return [
+        told = [
             one for one in changed_settings(None, content.root, book) if "sets nothing" not in one.message
         ]
+        return [replace(one, do=DO_FIRST) for one in told]
     told = _of_the_call(content, policy, files)
     if any(file.name == MARK for file in files) or _named(content, book) & files:
         with taken_out(LAST) as before:
             told += changed_settings(before.root, content.root, book)
-    return [Changed(one.path, one.message, None) for one in told]
+    return [Changed(one.path, one.message, None, DO_IN_HOOK) for one in told]
 
 
 def _named(content: TakenOut, book: Rulebook) -> set[PurePosixPath]:

@@ -28,7 +28,9 @@ from riglint.records import dataclass
 from riglint.rulekit import Case
 from riglint.rulekit.facts import Fact, plan, planned
 
-TEXT_HELD = 96_000  # characters of a library; the files take some fifty times as much once they are understood
+TEXT_HELD = (
+    96_000  # characters of a library; the files take some fifty times as much once they are understood
+)
 LOADS_HELD = 24
 
 

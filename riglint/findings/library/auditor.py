@@ -10,6 +10,7 @@ from pathlib import Path
 
 from riglint.findings.crashing import caught, stopped, stumbled
 from riglint.findings.finding import FileResult, Finding, NotJudged, RuleCount
+from riglint.findings.let_go.results import LetGo, ResultAgain
 from riglint.findings.library.across_rigs import (
     Unable,
     counted_across,
@@ -63,12 +64,15 @@ class Auditor:
     recent: Recent = field(default_factory=Recent)
     findings: int = 0  # so far
     names: SharedNames = field(default_factory=SharedNames)  # of rules
+    let_go: LetGo = field(default_factory=lambda: LetGo(_order))  # of rigs, where not all is kept
 
     def sorted_results(self) -> list[FileResult]:
         """Return the results by path, the findings of each by gravity."""
         none: frozenset[str] = frozenset()
+        self.let_go.sort()
         for file, result in self.results.items():
-            result.findings.sort(key=_order)
+            if not isinstance(result, ResultAgain):
+                result.findings.sort(key=_order)
             if result.kind == "rig" and result.rules is None:  # not judged, so that every question stays open
                 off = self.settled.force(self.libraries.root_of(file)).off
                 result.rules = RuleCount(none, frozenset(self.book.rules) - off, none, none)
@@ -259,9 +263,11 @@ class Auditor:
         """Return what was found in a file, with its own problems."""
         file = library.file(found.path)
         if file not in self.results:
-            self.results[file] = FileResult(
+            result = FileResult(
                 found.path, found.kind, found.title, [], list(found.own), judged=not found.own, file=file
             )
+            may_go = self.keep is not None and found.kind == "rig"
+            self.results[file] = ResultAgain.of(result, self.let_go) if may_go else result
             self.findings += len(found.own)
         return self.results[file]
 

@@ -23,7 +23,7 @@ def say_once(results: Mapping[Path, FileResult], file_of: Mapping[str, Path]) ->
     """
     told: dict[tuple[str, ...], list[Told]] = {}
     for result in results.values():
-        for one in result.findings:
+        for one in result.findings if any(gist.elsewhere for gist in result.gists) else ():
             shared = result.kind == "rig" and one.at.path != result.path and one.at.path in file_of
             if shared and one.kind == "fail" and one.accepted is None:
                 name = one.rule, one.at.path, one.at.key, one.message, one.do

@@ -21,7 +21,12 @@ from riglint.rulekit import Signal
 from riglint.settings import Settings, settings_of
 
 WHY = "Settings decide how every rig of the library is judged. A rig must not turn green unseen beside them."
-DO = "Have a second person read what it sets. Then commit it by itself, past the hook."
+DO = "Have a second person read what it sets before it counts for everybody."
+DO_IN_HOOK = (
+    "Have a second person read `riglint compare HEAD staged`. "
+    "Then commit it by itself: `git commit --no-verify`."
+)
+DO_FIRST = "Have a second person read the mark file. Then commit it by itself: `git commit --no-verify`."
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,6 +36,7 @@ class Changed:
     path: str  # of its mark file
     message: str
     at: Path | None = None  # the mark file itself, where it is there
+    do: str = DO
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,7 +79,7 @@ def with_changes(audit: Audit, changes: list[Changed]) -> Audit:
     files = list(audit.files)
     for one in changes:
         where = Where(one.path, 1, 1, "")
-        found = Finding("file/library", Signal.WARNING, "fail", one.message, WHY, DO, where, OWN)
+        found = Finding("file/library", Signal.WARNING, "fail", one.message, WHY, one.do, where, OWN)
         n = next((n for n, file in enumerate(files) if file.path == one.path), None)
         if n is None:
             files.append(FileResult(one.path, "library", findings=[found], file=one.at))
@@ -140,5 +146,7 @@ def _named_files(old: Settings, new: Settings) -> str | None:
         said.append(f"The policy {new.force.path} has changed. Loosened now: {loosened or 'nothing'}.")
     taken = [row for row, _ in new.known.rows if row not in [one for one, _ in old.known.rows]]
     if taken:
-        said.append(f"{new.known.path} takes on {len(taken)} known findings more.")
+        said.append(
+            f"{new.known.path} takes on {len(taken)} more known {'finding' if len(taken) == 1 else 'findings'}."
+        )
     return " ".join(said) or None

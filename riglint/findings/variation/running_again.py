@@ -8,6 +8,7 @@ from functools import cached_property
 
 from riglint.findings.rule_runs import RulebookRun, RuleResult
 from riglint.loads import Loads
+from riglint.loads.assumed.ends import Chosen
 from riglint.loads.what_if.uncertain_inputs import (
     MOST_WEIGHED,
     UncertainInput,
@@ -55,7 +56,8 @@ class RunAgain:
         """Start with runs over the rig with other numbers, on the same terms; the first of them ran every rule."""
         self._first, self._book = before[0], book
         self.run = RulebookRun(before[0].case.of(loads), loads.path.rig, before[0].force)
-        self._before = [(one, _different(one, self.run)) for one in before]
+        compared = [(one, _different(one, self.run)) for one in before]
+        self._before = [(one, different) for one, different in compared if not different.beyond]
         self._known: dict[str, RuleResult] = {}
 
     def result(self, rule_id: str) -> RuleResult:
@@ -106,12 +108,20 @@ class Runs:
     """
 
     def __init__(
-        self, loads: Loads, book: Rulebook, on: date, force: InForce, like: Runs | None = None, *, keep: bool
+        self,
+        loads: Loads,
+        book: Rulebook,
+        on: date,
+        force: InForce,
+        like: tuple[Runs, ...] = (),
+        *,
+        keep: bool,
     ) -> None:
         """Start with the loads of the rig; `keep` says whether runs with moved inputs are kept for other values."""
         self.loads, self.book, self.on, self.force = loads, book, on, force
         self._like, self._keep = like, keep
         self._moved: dict[Place, RunAgain] = {}
+        self._ends: dict[Chosen, Runs] = {}
 
     @cached_property
     def inputs(self) -> tuple[list[UncertainInput], list[UncertainInput]]:
@@ -124,6 +134,18 @@ class Runs:
         if self._again is not None:
             return self._again.whole
         return run_rules(self.loads, self.book, self.on, self.force)
+
+    def at_end(self, chosen: Chosen, loads: Loads) -> Runs:
+        """Return the runs over the rig at other ends of what is assumed of it.
+
+        Beside the rig itself, it is like itself with other values in it, and like the other ends: where a word is
+        assumed, only they differ by no more than numbers.
+        """
+        before = (one._ends[chosen] for one in self._like if chosen in one._ends)  # noqa: SLF001 - of the same kind
+        like = (self, *before, *self._ends.values())
+        end = Runs(loads, self.book, self.on, self.force, like, keep=self._keep)
+        self._ends[chosen] = end
+        return end
 
     def moved(self, moved: UncertainInput, by: float) -> RulebookRun:
         """Return the run over the rig with one input moved by so many of its ±.
@@ -150,15 +172,14 @@ class Runs:
 
     @cached_property
     def _again(self) -> RunAgain | None:
-        return None if self._like is None else RunAgain([self._like.first], self.loads, self.book)
+        return RunAgain([one.first for one in self._like], self.loads, self.book) if self._like else None
 
     def _with(self, moved: UncertainInput, by: float, before: list[RulebookRun]) -> RunAgain:
         at = moved.name, by
         if at in self._moved:
             return self._moved[at]
-        likewise = self._like and self._like._moved.get(at)  # noqa: SLF001 - of the same kind
-        if likewise:
-            before = [*before, likewise.whole]
+        likewise = (one._moved.get(at) for one in self._like)  # noqa: SLF001 - of the same kind
+        before = [*before, *(one.whole for one in likewise if one is not None)]
         again = RunAgain(before, nudged_loads(self.loads, moved, by), self.book)
         if self._keep:
             self._moved[at] = again

@@ -131,7 +131,7 @@ class VariedRig:
         if name not in self._begun:
             moved = self.search.with_texts(adjustment, name[1])
             loads = _with(moved, self.along(moved))
-            self._begun[name] = Runs(loads, self.book, self.on, self.force, self._runs, keep=True)
+            self._begun[name] = Runs(loads, self.book, self.on, self.force, (self._runs,), keep=True)
         return self._begun[name]
 
     def edge(self, adjustment: Adjustment, steps: int, text: str, beyond: Finding | None) -> RangeEnd:

@@ -89,8 +89,8 @@ class Sweep:
 
     def heights(self, places: Iterable[Place]) -> list[tuple[float, float]]:
         """Return the clearance of places, each with its share; none where the spot does not say."""
-        found = [(self.clearance_m(x, y), at) for x, y, at in places]
-        return [(height, at) for height, at in found if height is not None]
+        ground = self._ground
+        return [] if ground is None else [(ground.clearance_m(x, y), at) for x, y, at in places]
 
     def least(self, found: Iterable[Equilibrium]) -> tuple[float, float] | tuple[None, None]:
         """Return the least clearance under the loaded places, and where; None where the spot does not say."""
@@ -164,8 +164,9 @@ def _landings(
 
 def governing(found: Sequence[Equilibrium]) -> Equilibrium:
     """Return the place with the greatest tension; the first of two alike, as a symmetric rig has them."""
-    enough_n = (1.0 - ALIKE) * max(rest.tension_n for rest in found)
-    return next(rest for rest in found if rest.tension_n >= enough_n)
+    tensions_n = [rest.tension_n for rest in found]
+    enough_n = (1.0 - ALIKE) * max(tensions_n)
+    return next(rest for rest, tension_n in zip(found, tensions_n, strict=True) if tension_n >= enough_n)
 
 
 def least_clear(heights: Sequence[tuple[float, float]]) -> tuple[float, float] | tuple[None, None]:

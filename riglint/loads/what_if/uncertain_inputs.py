@@ -7,11 +7,12 @@ add up as the root of the sum of their squares, as independent ones do (JCGM 100
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 from dataclasses import replace
+from datetime import date
 from functools import cache
 from math import hypot
-from typing import Any, Literal
+from typing import Annotated, Any, Literal, get_args, get_origin
 
 from pydantic import BaseModel
 
@@ -53,15 +54,16 @@ def uncertain_inputs(rig: RigFile) -> list[UncertainInput]:
     written = dict(leaves(rig.rig.model_copy(update={"spot": None, "shelf": []})))
     found = [
         UncertainInput(At(rig.document, key), value.text, value.si, value.plus_minus, "rig", key)
-        for key, value in _uncertain(written.items())
+        for key, value in written.items()
+        if isinstance(value, Quantity) and value.plus_minus > 0.0
     ]
-    for key, value in _uncertain(leaves(rig.spot)):
+    for key, value in _uncertain(rig.spot):
         at = At(rig.spot_document, rig.spot_place(key))
         found.append(UncertainInput(at, value.text, value.si, value.plus_minus, "spot", key))
     named = {value for value in written.values() if isinstance(value, str)}
     for name in sorted(named & rig.items.keys()):
         item = rig.items[name]
-        for key, value in _uncertain(leaves(item.gear)):
+        for key, value in _uncertain(item.gear):
             at = At(item.document, (*item.key, *key))
             found.append(UncertainInput(at, value.text, value.si, value.plus_minus, "gear", key, name))
     return found
@@ -112,10 +114,31 @@ def combined(effects: list[float]) -> float:
     return hypot(*effects)
 
 
-def _uncertain(values: Iterable[tuple[Key, Any]]) -> Iterator[tuple[Key, Quantity]]:
-    for key, value in values:
-        if isinstance(value, Quantity) and value.plus_minus > 0.0:
-            yield key, value
+def _uncertain(node: Any, key: Key = ()) -> Iterator[tuple[Key, Quantity]]:
+    """Yield every value with a ± below a model, as `leaves` names it."""
+    if isinstance(node, Quantity):
+        if node.plus_minus > 0.0:
+            yield key, node
+    elif isinstance(node, BaseModel):
+        for name, written in _holding(type(node)):
+            yield from _uncertain(getattr(node, name), (*key, written))
+    elif isinstance(node, dict):
+        for name, value in node.items():
+            yield from _uncertain(value, (*key, name))
+    elif isinstance(node, list | tuple):
+        for n, value in enumerate(node):
+            yield from _uncertain(value, (*key, n))
+
+
+_PLAIN = (str, int, float, bool, date, type(None), ...)
+
+
+def _may_hold(annotation: Any) -> bool:
+    """Whether a field of a type may hold a quantity, itself or below."""
+    if get_origin(annotation) is Literal or any(annotation is one for one in _PLAIN):
+        return False
+    inside = get_args(annotation)[: 1 if get_origin(annotation) is Annotated else None]
+    return not inside or any(map(_may_hold, inside))
 
 
 def leaves(node: Any, key: Key = ()) -> Iterator[tuple[Key, Any]]:
@@ -133,6 +156,13 @@ def leaves(node: Any, key: Key = ()) -> Iterator[tuple[Key, Any]]:
             yield from leaves(value, (*key, n))
     else:
         yield key, node
+
+
+@cache
+def _holding(model: type[BaseModel]) -> tuple[tuple[str, str], ...]:
+    """Return the fields of a model that may hold a quantity, each with its key in a file."""
+    held = {name for name, field in model.model_fields.items() if _may_hold(field.annotation)}
+    return tuple(one for one in _names(model) if one[0] in held)
 
 
 @cache

@@ -3,13 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import replace
 from math import hypot, sqrt
 from typing import Literal
 
 from riglint.mechanics.roots import falling_root
 from riglint.mechanics.span.chain import march
-from riglint.mechanics.span.line import Line, NoResult, Reach, hang
+from riglint.mechanics.span.line import Line, NoResult, Reach, Webbing, hang
 from riglint.mechanics.valid_range import OutOfRange, plain
 
 End = Literal["a", "b"]
@@ -105,8 +104,9 @@ def reach_for_tension(line: Line, tension_n: float, at: End, side: End) -> Line 
     floor = old.give_m_per_n * old.reference_tension_n
 
     def with_reach(length_m: float) -> Line:
-        reach = replace(old, length_m=length_m)
-        return replace(line, reach_a=reach) if side == "a" else replace(line, reach_b=reach)
+        reach = Reach(length_m, old.give_m_per_n, old.reference_tension_n)
+        a, b = (reach, line.reach_b) if side == "a" else (line.reach_a, reach)
+        return Line(line.span_m, line.rise_m, a, line.webbings, b)
 
     taken = _length_of_rest(with_reach(floor), tension_n, None)
     guess = floor + _geometric_length(line, tension_n) - taken
@@ -234,8 +234,8 @@ def _must_be_positive(name: str, number: float) -> None:
 
 def _with_length(line: Line, floating: int, length_m: float) -> Line:
     webbings = list(line.webbings)
-    webbings[floating] = replace(webbings[floating], length_m=length_m)
-    return replace(line, webbings=tuple(webbings))
+    webbings[floating] = Webbing(length_m, webbings[floating].weight_n_per_m, webbings[floating].law)
+    return Line(line.span_m, line.rise_m, line.reach_a, tuple(webbings), line.reach_b)
 
 
 def _tension(line: Line, at: End) -> float:

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from typing import Any
 
 from riglint.findings import Audit, FileResult, RuleCount
 from riglint.findings.as_data import assumed_data, figure, source_json
 from riglint.policy import InForce
-from riglint.reports.layout.json_text import json_text
+from riglint.reports.layout.json_text import json_pieces
 from riglint.rulekit import Signal
 from riglint.views.audit.summary import consequence_of
 from riglint.views.audit.words import CAUTION_TEXT, unfit
@@ -17,15 +18,19 @@ __all__ = ["audit_json", "figure", "policy_data", "settings_data", "source_json"
 
 def audit_json(audit: Audit) -> str:
     """Return the report of an audit."""
-    findings = audit.findings
+    return "".join(json_of(audit))
+
+
+def json_of(audit: Audit) -> Iterator[str]:
+    """Yield the report of an audit, file by file, its counts last."""
     count: dict[str, int] = {signal.name: 0 for signal in sorted(Signal, reverse=True)}
-    for finding in findings:
-        if finding.counts and finding.kind == "fail":
-            count[finding.signal.name] += 1
+    for gist in audit.gists:
+        if gist.counts and gist.kind == "fail":
+            count[gist.signal.name] += 1
     for kind in ("open", "review"):
-        count[kind] = sum(finding.counts and finding.kind == kind for finding in findings)
-    count["accepted"] = sum(not finding.counts for finding in findings)
-    data = {
+        count[kind] = sum(gist.counts and gist.kind == kind for gist in audit.gists)
+    count["accepted"] = sum(not gist.counts for gist in audit.gists)
+    before = {
         "riglint": "audit/1",
         "on": audit.on.isoformat(),
         "policy": policy_data(audit.force),
@@ -39,7 +44,8 @@ def audit_json(audit: Audit) -> str:
             "unfit": unfit(audit),
         },
         "caution": CAUTION_TEXT,
-        "files": [_file(result) for result in audit.files],
+    }
+    after = {
         "count": count,
         "left_out": len(audit.left_out),
         "remedies": {"from": audit.remedies_from.name, "not_searched": audit.unsearched},
@@ -54,7 +60,7 @@ def audit_json(audit: Audit) -> str:
             "refused": audit.refused,
         },
     }
-    return json_text(data)
+    return json_pieces(before, "files", map(_file, audit.files), after)
 
 
 def settings_data(force: InForce) -> list[dict[str, Any]]:

@@ -11,13 +11,15 @@ from collections.abc import Iterator
 from xml.etree.ElementTree import Element, SubElement, indent, tostring
 
 from riglint.findings import Audit, FileResult, Finding
+from riglint.findings.let_go.scratch import Pages
 from riglint.read.problems import command_escaped, visible
 from riglint.records import dataclass
 from riglint.rulekit import Signal
 from riglint.views.audit.files_seen import files_in_words
-from riglint.views.audit.words import CAUTION_TEXT, NOT_WHOLE, closing, unfit
+from riglint.views.audit.words import CAUTION_TEXT, NOT_WHOLE, Touching, closing, touching, unfit
 
 READ = "file/readable"
+TITLE = "title"
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,36 +32,55 @@ class _Said:
     text: str
 
 
-def audit_junit(audit: Audit, stop_at: Signal) -> str:
-    """Return the report of an audit.
+def audit_junit(audit: Audit, stop_at: Signal) -> Iterator[str]:
+    """Yield the report of an audit, suite by suite.
 
     Args:
         audit: what was found.
         stop_at: least signal word that is a failure.
     """
-    suites = [_suite(result, audit, stop_at) for result in audit.files]
+    told, sums = Pages(), dict.fromkeys(("tests", "failures", "errors"), 0)
+    for suite in _suites(audit, stop_at):
+        for name in sums:
+            sums[name] += int(suite.get(name, "0"))
+        indent(suite, " ", level=1)
+        told.add(f" {_text(suite)}\n")
+    top = Element("testsuites", {"name": "riglint audit"} | {name: str(n) for name, n in sums.items()})
+    yield '<?xml version="1.0" encoding="UTF-8"?>\n'
+    if not told:
+        yield f"{_text(top)}\n"
+        return
+    yield _text(top).removesuffix(" />") + ">\n"
+    yield from told
+    yield "</testsuites>\n"
+
+
+def _text(element: Element) -> str:
+    return command_escaped(tostring(element, encoding="unicode"), "&#35;")
+
+
+def _suites(audit: Audit, stop_at: Signal) -> Iterator[Element]:
+    properties, shared = list(_properties(audit, stop_at)), touching(audit)
+    for result in audit.files:
+        yield _suite(result, shared, stop_at, properties)
     for sentence in unfit(audit):
         name, case = ("rule sets", "load whole") if sentence == NOT_WHOLE else ("rules", "are in force")
-        suites.append(_error(name, case, sentence))
+        yield _error(name, case, sentence)
     if audit.nothing_found:
-        suites.append(_error("files", "are there", closing(audit)))
-    top = Element("testsuites", {"name": "riglint audit"} | _sums(suites))
-    top.extend(suites)
-    indent(top, " ")
-    text = command_escaped(tostring(top, encoding="unicode"), "&#35;")
-    return f'<?xml version="1.0" encoding="UTF-8"?>\n{text}\n'
+        yield _error("files", "are there", closing(audit))
 
 
-def _suite(result: FileResult, audit: Audit, stop_at: Signal) -> Element:
+def _suite(result: FileResult, shared: Touching, stop_at: Signal, same: list[tuple[str, str]]) -> Element:
     path = visible(result.path)
-    cases = [_case(path, rule, outcomes) for rule, outcomes in _cases(result, audit, stop_at)]
+    cases = [_case(path, rule, outcomes) for rule, outcomes in _cases(result, shared, stop_at)]
     counted = {"tests": str(len(cases))}
     for verdict, name in (("failure", "failures"), ("error", "errors"), ("skipped", "skipped")):
         counted[name] = str(sum(case.find(verdict) is not None for case in cases))
     suite = Element("testsuite", {"name": path} | counted)
     properties = SubElement(suite, "properties")
-    for name, value in _properties(result, audit, stop_at):
-        SubElement(properties, "property", name=f"riglint/{name}", value=visible(value))
+    for name, value in same:
+        told = result.title or "" if name == TITLE else value
+        SubElement(properties, "property", name=f"riglint/{name}", value=visible(told))
     suite.extend(cases)
     return suite
 
@@ -71,21 +92,15 @@ def _error(name: str, case: str, message: str) -> Element:
     return suite
 
 
-def _sums(suites: list[Element]) -> dict[str, str]:
-    return {
-        name: str(sum(int(suite.get(name, "0")) for suite in suites))
-        for name in ("tests", "failures", "errors")
-    }
-
-
-def _properties(result: FileResult, audit: Audit, stop_at: Signal) -> Iterator[tuple[str, str]]:
+def _properties(audit: Audit, stop_at: Signal) -> Iterator[tuple[str, str]]:
+    """Yield what is the same for every suite."""
     yield "on", audit.on.isoformat()
     yield "stop_at", stop_at.name
     yield "policy", audit.force.title
     for mark in audit.force.marks:
         yield "settings", " ".join((mark.path, mark.sha256, *mark.sets))
     yield "rulebook", audit.seal
-    yield "title", result.title or ""
+    yield TITLE, ""  # each suite has its own
     yield "whole_audit", closing(audit)
     yield "files", files_in_words(audit)
     yield "caution", CAUTION_TEXT
@@ -110,14 +125,14 @@ def _visible_rows(text: str) -> str:
     return "\n".join(visible(row) for row in text.split("\n"))
 
 
-def _cases(result: FileResult, audit: Audit, stop_at: Signal) -> list[tuple[str, list[_Said]]]:
+def _cases(result: FileResult, shared: Touching, stop_at: Signal) -> list[tuple[str, list[_Said]]]:
     """Return what each rule says of a file; a rule that passed says nothing."""
     cases: dict[str, list[_Said]] = {rule: [] for rule in [READ, *sorted(result.answered)]}
-    for finding in _touching(result, audit):
+    for finding in _touching(result, shared):
         cases.setdefault(finding.rule, []).append(_finding(finding, stop_at))
     for rule in sorted(result.unanswered):
         if not cases.setdefault(rule, []):
-            cases[rule].append(_unanswered(rule, result, audit))
+            cases[rule].append(_unanswered(rule, result, shared))
     if not result.judged:
         message = "This file was not judged; what is said of it says why."
         cases[READ].insert(0, _Said("error", "not judged", message, message))
@@ -127,12 +142,10 @@ def _cases(result: FileResult, audit: Audit, stop_at: Signal) -> list[tuple[str,
     return sorted(cases.items())
 
 
-def _touching(result: FileResult, audit: Audit) -> Iterator[Finding]:
+def _touching(result: FileResult, shared: Touching) -> Iterator[Finding]:
     """Yield what was found in a file, and in shared files that it rests on."""
     yield from result.findings
-    for other in audit.files:
-        if other is not result:
-            yield from (one for one in other.findings if result.path in one.rigs)
+    yield from (one for _, one in shared.get(result.path, ()))
 
 
 def _finding(finding: Finding, stop_at: Signal) -> _Said:
@@ -156,9 +169,9 @@ def _finding(finding: Finding, stop_at: Signal) -> _Said:
     return _Said("failure", kind, finding.message, "\n".join(rows))
 
 
-def _unanswered(rule: str, result: FileResult, audit: Audit) -> _Said:
+def _unanswered(rule: str, result: FileResult, shared: Touching) -> _Said:
     """Say what a rule waits for that has no finding under its own name."""
-    waits = [one for one in _touching(result, audit) if rule in one.rules]
+    waits = [one for one in _touching(result, shared) if rule in one.rules]
     if waits:
         fields = ", ".join(dict.fromkeys(one.at.key or one.at.path for one in waits))
         text = (

@@ -30,26 +30,28 @@ SEVERITIES = {
 }
 
 
-def audit_lines(audit: Audit, here: Path) -> str:
-    """Return one line a finding; paths are told from a folder."""
-    audit = for_a_reader(audit)
-    rows = [
-        f"{path}:{one.at.line}:{one.at.column}: {_word(one)}: {_sentence(one)}"
-        for path, one in _shown(audit, here)
-    ]
-    rows += [f"riglint: {sentence}" for sentence in _foot(audit)]
-    return "".join(f"{row_escaped(visible(row))}\n" for row in rows)
+def audit_lines(audit: Audit, here: Path) -> Iterator[str]:
+    """Yield one line a finding; paths are told from a folder."""
+    named = for_a_reader(audit)
+    for path, one in _shown(named, here):
+        yield _row(f"{path}:{one.at.line}:{one.at.column}: {_word(one)}: {_sentence(one)}")
+    for sentence in _foot(audit, named):
+        yield _row(f"riglint: {sentence}")
+
+
+def _row(row: str) -> str:
+    return f"{row_escaped(visible(row))}\n"
 
 
 def audit_github(audit: Audit, stop_at: Signal) -> str:
     """Return a workflow command for each finding, an error where it stops the run; paths as the host has them."""
-    audit, rows = for_a_reader(audit), []
-    for path, one in _shown(audit):
+    named, rows = for_a_reader(audit), []
+    for path, one in _shown(named):
         kind = "error" if one.signal >= stop_at else "warning" if one.signal >= Signal.CAUTION else "notice"
         title = f"{_word(one)} {one.rule}"
         place = f"file={_property(path)},line={one.at.line},col={one.at.column},title={_property(title)}"
         rows.append(f"::{kind} {place}::{_data(f'{one.message} {one.do}')}")
-    rows += [f"::notice title=riglint::{_data(sentence)}" for sentence in _foot(audit)]
+    rows += [f"::notice title=riglint::{_data(sentence)}" for sentence in _foot(audit, named)]
     return "".join(f"{visible(row)}\n" for row in rows)
 
 
@@ -109,11 +111,11 @@ def _from(here: Path, result: FileResult, finding: Finding) -> str:
         return file.as_posix()
 
 
-def _foot(audit: Audit) -> list[str]:
-    """Return what is said after the findings, of an audit as a person reads it."""
-    checks = sum(one.counts and is_quiet(one) and is_check(one) for one in audit.findings)
-    accepted = audit.accepted_left_out + sum(not one.counts for one in audit.findings)
-    verdict = verdict_of_all(audit, verdicts(audit))
+def _foot(audit: Audit, named: Audit) -> list[str]:
+    """Return what is said after the findings; `named` is the audit as a person reads it."""
+    checks = sum(one.counts and one.is_quiet and one.is_check for one in audit.gists)
+    accepted = audit.accepted_left_out + sum(not one.counts for one in audit.gists)
+    verdict = verdict_of_all(named, verdicts(named))
     said = [f"{verdict.word}: {verdict.sentence}"]
     said += [f"{count(checks, 'check')} on site: see the card."] if checks else []
     said += [f"{count(accepted, 'accepted finding')} left out here."] if accepted else []

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 
 from riglint.findings import Audit, FileResult, Finding
 from riglint.findings.grouping import Group
+from riglint.findings.let_go.gists import Gist
 from riglint.policy import InForce
 from riglint.reports.audit.finding_text import LOOKS, blank_rows, group_lines, waiting_in_words
 from riglint.reports.layout.spans import Line, labelled, one_row, paragraph, plain
@@ -39,8 +40,8 @@ SOUND = "bold reverse"
 FRAME = "="
 
 
-def audit_text(audit: Audit, width: int, *, brief: bool = False, everything: bool = False) -> list[Line]:
-    """Return the report of an audit, laid out for a width.
+def audit_text(audit: Audit, width: int, *, brief: bool = False, everything: bool = False) -> Iterator[Line]:
+    """Yield the report of an audit, laid out for a width.
 
     Args:
         audit: what was found.
@@ -48,25 +49,25 @@ def audit_text(audit: Audit, width: int, *, brief: bool = False, everything: boo
         brief: the answers alone.
         everything: every field to fill in and every check, where a count would do.
     """
-    audit = for_a_reader(audit)
+    whole, audit = audit, for_a_reader(audit)
     shared = touching(audit)
     each = verdicts(audit)
-    lines: list[Line] = list(paragraph(heading(audit), width, look="bold"))
+    yield from paragraph(heading(audit), width, look="bold")
     for sentence in at_the_top(audit):
-        lines += paragraph(sentence, width, look=LOOKS[Signal.DANGER])
+        yield from paragraph(sentence, width, look=LOOKS[Signal.DANGER])
     for sentence in settings_in_words(audit.force):
-        lines += paragraph(sentence, width, look="bold")
-    lines += _framed(verdict_of_all(audit, each), width)
+        yield from paragraph(sentence, width, look="bold")
+    yield from _framed(verdict_of_all(audit, each), width)
     if len(each) > 1:
         for result, verdict in each:
-            lines += _row(result, verdict, width)
+            yield from _row(result, verdict, width)
     if not brief:
         answers = {result.path: verdict for result, verdict in each}
         for result in audit.files:
             own = (answers.get(result.path) or verdict_of(result)) if len(each) > 1 else None
             beside = in_shared_files(shared, result) if result.judged else ""
-            lines += _file(result, own, beside, width, everything=everything)
-    return lines + _foot(audit, width, brief=brief)
+            yield from _file(result, own, beside, width, everything=everything)
+    yield from _foot(whole, width, brief=brief)
 
 
 def _framed(verdict: Verdict, width: int) -> list[Line]:
@@ -94,7 +95,7 @@ def _look(signal: Signal | None) -> str:
 def _foot(audit: Audit, width: int, *, brief: bool) -> list[Line]:
     lines = [plain("")]
     if not brief:
-        lines += _meanings(audit.findings, width)
+        lines += _meanings(audit.gists, width)
         for sentence in left_out_words(audit):
             lines += paragraph(sentence, width)
     lines += policy_lines(audit.force, width)
@@ -254,8 +255,8 @@ def _accepted(finding: Finding, width: int) -> list[Line]:
     return labelled(finding.signal.name, text, width)
 
 
-def _meanings(findings: Iterable[Finding], width: int) -> list[Line]:
-    used = sorted({one.signal for one in findings if one.kind != "review" or one.signal > Signal.NOTICE})
+def _meanings(gists: Iterable[Gist], width: int) -> list[Line]:
+    used = sorted({one.signal for one in gists if one.kind != "review" or one.signal > Signal.NOTICE})
     if not used:
         return []
     words = "; ".join(f"{signal.name}: {MEANINGS[signal]}" for signal in reversed(used))

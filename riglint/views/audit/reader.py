@@ -71,16 +71,14 @@ def _decides(group: Group) -> tuple[int, int, str, int]:
 
 def for_a_reader(audit: Audit) -> Audit:
     """Return the same audit with the name of each part in place of its place in the file."""
-    return replace(audit, files=[_named(result) for result in audit.files])
+    return replace(audit, files=[result.seen_as(_named) for result in audit.files])
 
 
-def _named(result: FileResult) -> FileResult:
+def _named(result: FileResult) -> list[Finding]:
     if not any(_is_of_a_part(one) for one in result.findings):
-        return result  # a rig that was let go need not be computed again for nothing
+        return result.findings  # a rig that was let go need not be computed again for nothing
     names = names_of(result)
-    if names is None:
-        return result
-    return replace(result, findings=[_with_names(one, names) for one in result.findings])
+    return result.findings if names is None else [_with_names(one, names) for one in result.findings]
 
 
 def _is_of_a_part(finding: Finding) -> bool:

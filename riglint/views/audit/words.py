@@ -48,7 +48,7 @@ def touching(audit: Audit) -> Touching:
     """Return what other files, shared ones, hold of each rig, by its path, each with the path of that file."""
     found: dict[str, list[tuple[str, Finding]]] = {}
     for file in audit.files:
-        for one in file.findings:
+        for one in file.findings if any(gist.touches for gist in file.gists) else ():
             for rig in one.rigs:
                 if rig != file.path:
                     found.setdefault(rig, []).append((file.path, one))
@@ -214,15 +214,15 @@ def _in_words(n: int, what: str) -> str:
 
 def closing(audit: Audit) -> str:
     """Return the last sentence of a report: what there is to do."""
-    findings = [finding for finding in audit.findings if finding.counts]
+    findings = [gist for gist in audit.gists if gist.counts]
     unread = sum(not result.judged for result in audit.files)
     if audit.nothing_found:
         return "Nothing to audit: no file named here begins with the key riglint."
     said: list[str] = []
     danger = sum(one.signal == Signal.DANGER and one.kind == "fail" for one in findings)
     warning = sum(one.signal == Signal.WARNING and one.kind == "fail" for one in findings)
-    blank = sum(one.kind == "open" and one.asks is not None for one in findings)
-    open_ = sum(one.kind == "open" and not one.rule.startswith("file/") for one in findings) - blank
+    blank = sum(one.kind == "open" and one.is_field for one in findings)
+    open_ = sum(one.kind == "open" and not one.of_a_file for one in findings) - blank
     caution = sum(one.signal == Signal.CAUTION and one.kind == "fail" for one in findings)
     review = sum(one.kind == "review" for one in findings)
     said += [f"{_in_words(danger, 'reason')} not to tension or load"] if danger else []
