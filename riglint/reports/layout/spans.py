@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 import textwrap
 from collections.abc import Iterable
+from functools import lru_cache
 from typing import NamedTuple
 
 from riglint.read.problems import row_escaped, visible
@@ -77,11 +78,16 @@ def together(text: str, joint: str = "\u00a0") -> str:
 
 def _rows(text: str, width: int) -> list[str]:
     """Return the rows of a wrapped text. Whatever a file says, no row can steer a terminal or a host of CI."""
-    whole, room = together(in_units(text), _JOINT), max(width, 20)
+    return list(_wrapped(in_units(text), max(width, 20)))
+
+
+@lru_cache(maxsize=1024)  # why a rule asks stands below each of its findings
+def _wrapped(text: str, room: int) -> tuple[str, ...]:
+    whole = together(text, _JOINT)
     if len(whole) <= room and whole and whole == whole.strip():
-        return [row_escaped(whole.replace(_JOINT, " "))]
+        return (row_escaped(whole.replace(_JOINT, " ")),)
     rows = textwrap.wrap(whole, room, break_long_words=True, break_on_hyphens=False)
-    return [row_escaped(row.replace(_JOINT, " ")) for row in rows]
+    return tuple(row_escaped(row.replace(_JOINT, " ")) for row in rows)
 
 
 def characters(lines: Iterable[Line]) -> str:
