@@ -31,8 +31,8 @@ from riglint.read.decoding import MAX_BYTES
 
 if TYPE_CHECKING:
     from riglint.findings import Audit
-    from riglint.findings.library.few_files import FewFiles
     from riglint.findings.library.workers import Processes
+    from riglint.findings.of_revisions.few_files import FewFiles
     from riglint.model.what_if import WhatIf
     from riglint.read.repository.revisions import TakenOut
     from riglint.rulebook import Rulebook
@@ -171,7 +171,7 @@ def _result(call: argparse.Namespace, book: Rulebook, content: OnDisk | TakenOut
 
 def _few(call: argparse.Namespace, content: TakenOut) -> FewFiles | None:
     """Return which few files of a revision a call may need; None where all of them may be."""
-    from riglint.findings.library.few_files import few_files  # noqa: PLC0415 - only a hook pays for it
+    from riglint.findings.of_revisions.few_files import few_files  # noqa: PLC0415 - only a hook pays for it
 
     return few_files(content, [content.path(one) for one in call.paths])
 

@@ -3,16 +3,20 @@
 The schemas are those that check-jsonschema carries. What only a host can do (upload, comment) is not tried.
 """
 
+import html
 import json
 import re
 import shutil
 import sys
 from pathlib import Path
 from typing import Any
+from urllib.parse import unquote
 from xml.etree import ElementTree as ET
 
 import pytest
 import yaml
+from jsonschema import Draft4Validator
+from markdown_it import MarkdownIt
 
 from tests.package.checkout import CHECKOUT, program, started
 
@@ -135,12 +139,26 @@ def test_the_action_delivers_every_report_and_its_workflow_the_verdict(library: 
         re.match(r"::(error|warning|notice) file=[^,]+,line=\d+,col=\d+,title=", line) for line in commands
     )
     assert any(line.startswith("::error ") for line in commands) == (expected > 0)
+    assert decided(where, status=outputs["status"], compared="") == expected
+    assert decided(where, status="", compared="") == 3, "an audit that never ran is no pass"
+
+
+def decided(where: Path, *, status: str, compared: str) -> int:
+    """Return what the last step of the workflow makes of two statuses."""
     (job,) = read("github-actions.yaml")["jobs"].values()
     verdict = next(step for step in job["steps"] if step.get("name") == "Verdict")
-    assert run(["bash", "-e", "-c", verdict["run"]], where, STATUS=outputs["status"])[0] == expected
-    assert run(["bash", "-e", "-c", verdict["run"]], where, STATUS="")[0] == 3, (
-        "an audit that never ran is no pass"
-    )
+    return run(["bash", "-e", "-c", verdict["run"]], where, STATUS=status, COMPARED=compared)[0]
+
+
+@pytest.mark.parametrize(
+    ("status", "compared", "worst"),
+    [("0", "0", 0), ("0", "1", 1), ("0", "2", 0), ("1", "0", 1), ("2", "1", 2), ("3", "0", 3), ("", "0", 3)],
+)
+def test_the_verdict_is_that_of_the_audit_and_red_where_the_settings_change(
+    tmp_path: Path, status: str, compared: str, worst: int
+) -> None:
+    """A comparison that cannot read the state before, status 2, stops no proposal that mends it."""
+    assert decided(tmp_path, status=status, compared=compared) == worst
 
 
 def test_the_workflow_uses_the_action_as_it_is() -> None:
@@ -196,13 +214,74 @@ def test_the_comment_says_what_the_proposal_does(proposal: tuple[Path, str]) -> 
     assert summary.startswith(comment)
 
 
-def run_job(where: Path, **given: str) -> tuple[int, str]:
+def run_job(where: Path, before: str = "", **given: str) -> tuple[int, str]:
     """Run the script of the other host's job as its runner does, which stops where a line fails; return that status."""
     include = read("gitlab-include.yaml")
     job = include["rig-audit"]
     variables = {name: str(value) for name, value in {**include["variables"], **job["variables"]}.items()}
-    script = "\n".join(["set -eo pipefail", *job["script"]])
+    script = "\n".join([before, "set -eo pipefail", *job["script"]])
     return run(["bash", "-c", script], where, **variables, **given)
+
+
+MARKDOWN = MarkdownIt("commonmark").enable("table")
+SARIF = json.loads((CHECKOUT / "tests/reports/schemas/sarif-2.1.0-rtm.5.json").read_text("utf-8"))
+
+
+def see_markdown(text: str) -> str:
+    """Return what a person reads of a page of Markdown: no tags show through, and no row of a table is broken."""
+    tokens = MARKDOWN.parse(text)
+    assert not [one.content for one in tokens if one.type == "html_block"]
+    inline = [one for one in tokens if one.type == "inline"]
+    assert not [part.content for one in inline for part in one.children or [] if part.type == "html_inline"]
+    assert not [one.content for one in inline if one.content.startswith("|")], "a table that is none"
+    assert tokens[0].type == "heading_open"
+    return html.unescape(re.sub(r"<[^>]+>", "", MARKDOWN.render(text)))
+
+
+@pytest.fixture
+def clone(proposal: tuple[Path, str], tmp_path: Path) -> tuple[Path, str]:
+    """What a host has of a proposal: a clone, with the commit of the branch checked out and no branch."""
+    where, base = proposal
+    git(tmp_path, "clone", "--quiet", "--no-local", str(where), "clone")
+    git(tmp_path / "clone", "checkout", "--quiet", "--detach", "origin/proposal")
+    return tmp_path / "clone", base
+
+
+def test_in_a_clone_both_hosts_deliver_what_their_pages_can_show(clone: tuple[Path, str]) -> None:
+    where, base = clone
+    outputs, summary, _ = run_action(where, before=base)
+    assert outputs == {"status": "1", "compared": "1"}
+    for page in (summary, (where / "compare.md").read_text("utf-8")):
+        shown = see_markdown(page)
+        assert "rigs/low-line.yaml" in shown
+        assert "overhand" in shown
+    sarif = json.loads((where / "audit.sarif").read_text("utf-8"))
+    Draft4Validator(SARIF).validate(sarif)
+    places = [
+        one["locations"][0]["physicalLocation"]["artifactLocation"]["uri"]
+        for one in sarif["runs"][0]["results"]
+    ]
+    assert places
+    assert all((where / unquote(one)).is_file() for one in places)
+    status, said = run_job(where, CI_MERGE_REQUEST_DIFF_BASE_SHA=base)
+    assert status == 1, said
+    assert "overhand" in see_markdown((where / "compare.md").read_text("utf-8"))
+
+
+def test_a_proposal_that_changes_the_settings_says_so_at_the_head_of_its_comment(
+    proposal: tuple[Path, str],
+) -> None:
+    """The audit of its rigs may be green by what it sets; the comparison is not."""
+    where, base = proposal
+    git(where, "switch", "--quiet", "-C", "proposal", base)
+    (where / "rig-library").write_text("riglint: library/1\ndays: [2026-05-09]\n", encoding="utf-8")
+    git(where, "commit", "--quiet", "-am", "days")
+    outputs, summary, _ = run_action(where, before=base)
+    assert outputs["compared"] == "1"
+    assert decided(where, status="0", compared=outputs["compared"]) == 1
+    assert run_job(where, CI_MERGE_REQUEST_DIFF_BASE_SHA=base)[0] == 1
+    shown = see_markdown(summary)
+    assert shown.index("The mark file has changed.") < shown.index("Rig audit")
 
 
 def test_the_job_delivers_every_report_and_the_verdict(library: tuple[Path, int]) -> None:
@@ -221,6 +300,20 @@ def test_the_job_compares_a_merge_request(proposal: tuple[Path, str]) -> None:
     assert "overhand" in (where / "compare.md").read_text("utf-8")
     (found,) = [one for one in see_code_quality(where) if one["check_name"] == "tail/stopper"]
     assert found["location"]["path"] == "rigs/low-line.yaml"
+
+
+@pytest.mark.parametrize(
+    ("audited", "compared", "worst"), [(0, 0, 0), (0, 1, 1), (0, 2, 0), (1, 0, 1), (2, 1, 2)]
+)
+def test_the_job_weighs_both_statuses_as_the_workflow_does(
+    tmp_path: Path, audited: int, compared: int, worst: int
+) -> None:
+    """A stand-in for riglint gives the two statuses."""
+    script = f"#!/bin/sh\ncase $1 in audit) exit {audited} ;; *) exit {compared} ;; esac\n"
+    (tmp_path / "riglint").write_text(script, encoding="utf-8")
+    (tmp_path / "riglint").chmod(0o755)
+    path = f"PATH={tmp_path}:$PATH\n"
+    assert run_job(tmp_path, path, CI_MERGE_REQUEST_DIFF_BASE_SHA="x")[0] == worst
 
 
 def see_code_quality(where: Path) -> list[dict[str, Any]]:
