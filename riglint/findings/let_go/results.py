@@ -153,20 +153,21 @@ class ResultAgain(FileResult):
 
     def __init__(self, *given: Any, **named: Any) -> None:
         self._results: LetGo | None = None
-        self._number, self._told = 0, _none()
+        self._number = 0
+        self._told: Told | None = Told("", [], None, ())
         super().__init__(*given, **named)
 
     @classmethod
     def of(cls, result: FileResult, results: LetGo) -> ResultAgain:
         """Return a result that is let go with others."""
         made = cls(**{one.name: getattr(result, one.name) for one in fields(result)})
-        made._told.path = result.path
-        made._number, made._results = results.take(made._told), results
-        made._told = _none()
+        told = made._now()
+        told.path = result.path
+        made._number, made._results, made._told = results.take(told), results, None
         return made
 
     def _now(self) -> Told:
-        return self._told if self._results is None else self._results.told(self._number)
+        return self._told or self._results.told(self._number)  # type: ignore[union-attr]  # it has one or the other
 
     @property
     def findings(self) -> list[Finding]:
@@ -209,12 +210,9 @@ class ResultAgain(FileResult):
         copied = {one.name: getattr(self, one.name) for one in fields(self) if one.name not in _LARGE}
         made = ResultAgain(**copied)
         made._results = self._results.seen
-        made._number = made._results.take(made._told, partial(_seen, self, seen))
+        made._number = made._results.take(made._now(), partial(_seen, self, seen))
+        made._told = None
         return made
-
-
-def _none() -> Told:
-    return Told("", [], None, ())
 
 
 _LARGE = {"findings", "kept", "assumed"}
