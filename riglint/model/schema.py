@@ -315,7 +315,7 @@ def _scalar(raw: Schema) -> Schema | None:
 
 
 _SCALARS: dict[str, Callable[[Schema], Schema]] = {
-    "quantity": lambda raw: quantity_schema(raw["quantity"], raw["least"], raw["examples"]),
+    "quantity": lambda raw: quantity_schema(raw["quantity"], raw["least"], raw["examples"], raw.get("band")),
     "date": lambda _: day_schema(),
     "string": lambda _: text_schema(),
     "reason": lambda _: reason_schema(),

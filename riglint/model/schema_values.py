@@ -43,25 +43,29 @@ def unit_pattern(unit: str) -> str:
     return escaped.replace("/", f"{_SPACE}/{_SPACE}").replace("100 ft", f"100{_SPACE}ft")
 
 
-def quantity_pattern(dimension: Dimension, least: float | None) -> str:
-    """Return the pattern of the quantities that a field takes: of any sign, or none below zero."""
+def quantity_pattern(dimension: Dimension, least: float | None, *, above_zero: bool = False) -> str:
+    """Return the pattern of the quantities that a field takes: of any sign, none below zero, or not even zero."""
     units = sorted(map(unit_pattern, units_of(dimension)), key=len, reverse=True)
     unit = f"(?:{'|'.join(units)})"
     value = f"[-+\\u2212]?{_NUMBER}" if least is None else rf"(?:\+?{_NUMBER}|{_MINUS}{_NAUGHT})"
+    value = rf"\+?(?![0.]+(?![0-9.])){_NUMBER}" if above_zero else value
     spread = rf"{_SPACE}(?:\u00b1|\+/{_MINUS}){_SPACE}{_NOT_TOO_LONG}{_NUMBER}{_SPACE}{unit}"
     return f"^{_EDGE}{_NOT_TOO_LONG}{value}{_SPACE}{unit}(?:{spread})?{_EDGE}$"
 
 
-def quantity_schema(dimension: Dimension, least: float | None, examples: list[str]) -> Schema:
-    """Return the schema of a number with its unit, with what editors show and offer."""
+def quantity_schema(
+    dimension: Dimension, least: float | None, examples: list[str], band: tuple[str, str | None] | None = None
+) -> Schema:
+    """Return the schema of a number with its unit, with what editors show and offer; `band` as its reader has it."""
+    above_zero = band is not None and (band[1] is None or float(band[0].partition(" ")[0]) > 0.0)
     number, _, unit = examples[0].partition(" ")
     units = ", ".join(units_of(dimension))
-    sign = "" if least is None else "; zero or more"
+    sign = "" if least is None else "; above zero" if above_zero else "; zero or more"
     wrong = f"Write a number with its unit, such as {examples[0]}. Units: {units}{sign}."
     return {
         "type": "string",
         "maxLength": LONGEST_TEXT,
-        "pattern": quantity_pattern(dimension, least),
+        "pattern": quantity_pattern(dimension, least, above_zero=above_zero),
         "patternErrorMessage": wrong,
         "errorMessage": wrong,
         "examples": examples,

@@ -96,8 +96,8 @@ def _of_both(error: QuantityError, value: str, spread: str, dimension: Dimension
     right = error.right
     if error.bare and (parts := _PARTS.match(value if after else spread)):
         right = (f"{error.bare} {parts['unit']}",)
-    wholes = [f"{value} ± {one}" if after else f"{one} ± {_meant_spread(spread, dimension)}" for one in right]
-    wholes = [one for one in wholes if _is_quantity(one, dimension)]
+    halves = [(value, one) if after else (one, _meant_spread(spread, dimension)) for one in right]
+    wholes = [" ± ".join(one) for one in halves if _both_are_plain(*one, dimension)]
     if not wholes:  # one half alone would lose the ±
         return QuantityError(error.message, error.do)
     only_if = IF_WEIGHT if IF_WEIGHT in error.do else ""
@@ -113,11 +113,13 @@ def _meant_spread(text: str, dimension: Dimension) -> str:
     return text
 
 
-def _is_quantity(text: str, dimension: Dimension) -> bool:
+def _both_are_plain(value: str, spread: str, dimension: Dimension) -> bool:
     try:
-        return bool(parse_quantity(text, dimension).text)
+        _read(value, dimension)
+        _spread(spread, dimension)
     except QuantityError:
         return False
+    return True
 
 
 def _one_of(readings: Iterable[str], only_if: str = "") -> str:
@@ -169,7 +171,7 @@ def _number(text: str, unit_name: str, dimension: Dimension) -> float:
     for pattern, what, right in _NUMBER_SLIPS:
         if re.fullmatch(pattern, text):
             readings = right(text, tail)
-            plain = tuple(one for one in readings if unit and _is_quantity(one, dimension))
+            plain = tuple(one for one in readings if unit and _NUMBER.fullmatch(one.removesuffix(tail)))
             raise QuantityError(f"{shown(text)} {what}", _one_of(readings), right=plain)
     raise QuantityError(f"{shown(text)} is not one decimal number.", _instead(dimension))
 

@@ -106,7 +106,7 @@ def test_an_editor_shows_each_mistake_at_its_place(diagnostics: dict[tuple[int, 
         (5, 9): "Write a number with its unit, such as 82 m. Units: mm, cm, m, km, in, ft; zero or more.",
         (6, 33): "Property radial is not allowed.",
         (11, 14): "Write a number with its unit, such as 42 kN. "
-        "Units: kN, N, daN, lbf, kgf, t, kg, lb; zero or more.",
+        "Units: kN, N, daN, lbf, kgf, t, kg, lb; above zero.",
         (14, 8): "Write true or false, without quotes.",
         (17, 5): 'Missing property "at".',
         (22, 5): "Property colour is not allowed.",
