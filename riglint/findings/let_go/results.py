@@ -112,6 +112,21 @@ class LetGo:
             for told in (*self._held.values(), *self._stay.values()):
                 told.findings.sort(key=self.order)
 
+    def put_by(self, value: object) -> Callable[[], Any] | None:
+        """Put something by that is seldom asked for, and return what fetches it; None while there is room for it."""
+        with self._lock:
+            if self._numbers <= self.most:
+                return None
+            try:
+                text = self._records.text(value)
+            except (NoRecordError, ValueError, TypeError):
+                return None
+            return partial(self._fetched, self._scratch.put(text))
+
+    def _fetched(self, taken: Taken) -> Any:
+        with self._lock:
+            return self._records.value(self._scratch.get(taken))
+
     def _hold(self, number: int, told: Told) -> None:
         self._held[number] = told
         while len(self._held) > self.most:
@@ -135,9 +150,9 @@ class LetGo:
             text = self._records.text((told.path, told.findings, told.kept, told.assumed))
         except (NoRecordError, ValueError, TypeError):
             return None
-        return partial(self._fetched, self._scratch.put(text))
+        return partial(self._told_again, self._scratch.put(text))
 
-    def _fetched(self, taken: Taken) -> Told:
+    def _told_again(self, taken: Taken) -> Told:
         path, findings, kept, assumed = self._records.value(self._scratch.get(taken))
         told = Told(path, findings, kept, assumed).as_had_again()
         if self.sorted:

@@ -33,7 +33,7 @@ from riglint.read.library import FoundDocuments, real
 from riglint.records import dataclass
 from riglint.rulebook import Rulebook
 from riglint.rulekit import Case, LibraryCase
-from riglint.rulekit.facts import planned
+from riglint.rulekit.facts import plan, planned
 
 
 class _LostError(Exception):
@@ -158,7 +158,11 @@ class Auditor:
             if rig.loads is not None:
                 self.recent.take(file, rig.loads)
             result.kept, result.again = rig.kept, again.loads
-            case = CaseAgain(again, rig.facts)
+            facts = {fact: self.names.alike(value) for fact, value in rig.facts.items()}
+            plan_by = self.let_go.put_by(facts[plan]) if plan in facts else None  # it takes most of the room
+            if plan_by is not None:
+                del facts[plan]
+            case = CaseAgain(again, facts, plan_by)
         self.rigs.setdefault(library.root, []).append(case)
 
     def stop(self, missing: list[Path]) -> None:
