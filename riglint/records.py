@@ -15,6 +15,7 @@ from typing import TYPE_CHECKING, Any
 __all__ = ["dataclass"]
 
 Made = type[Any]
+FEW = 4  # calls; to write a function takes as long as some twenty of them
 
 
 def _dataclass(*, frozen: bool = False, slots: bool = False, **more: bool) -> Callable[[Made], Made]:
@@ -33,7 +34,7 @@ def _dataclass(*, frozen: bool = False, slots: bool = False, **more: bool) -> Ca
         for name, function in functions.items():
             if name not in own:
                 setattr(made, name, function)
-        made.__init__ = _later(made, "__init__", lambda of: _write_init(of, frozen=frozen))
+        made.__init__ = _few_calls(made, frozen=frozen)
         return made
 
     return complete
@@ -55,6 +56,45 @@ def _later(made: Made, name: str, write: Callable[[Made], Callable[..., Any]]) -
         return written(*given, **named)
 
     return first_call
+
+
+def _few_calls(made: Made, *, frozen: bool) -> Callable[..., None]:
+    """Return an `__init__` for the first few calls, which half of the classes never go beyond; then it is written."""
+    written = _later(made, "__init__", lambda of: _write_init(of, frozen=frozen))
+    put, calls = (object.__setattr__ if frozen else setattr), 0
+
+    def few_calls(self: Any, *given: Any, **named: Any) -> None:
+        nonlocal calls
+        calls += 1
+        values = _values_of(made, given, named) if calls <= FEW else None
+        if values is None:
+            written(self, *given, **named)
+            return
+        for name, value in values:
+            put(self, name, value)
+        if hasattr(made, "__post_init__"):
+            self.__post_init__()
+
+    return few_calls
+
+
+def _values_of(made: Made, given: tuple[Any, ...], named: dict[str, Any]) -> list[tuple[str, Any]] | None:
+    """Return each field with its value; None for a call that does not fit, which the written function refuses."""
+    asked = [one.name for one in dataclasses.fields(made) if one.init]
+    values = dict(zip(asked, given, strict=False))
+    if len(given) > len(asked) or not named.keys() <= set(asked) - values.keys():
+        return None
+    values |= named
+    for one in dataclasses.fields(made):
+        if one.name in values:
+            continue
+        if one.default_factory is not dataclasses.MISSING:
+            values[one.name] = one.default_factory()
+        elif one.default is not dataclasses.MISSING:
+            values[one.name] = one.default
+        elif one.init:
+            return None
+    return [(one.name, values[one.name]) for one in dataclasses.fields(made) if one.name in values]
 
 
 def _write_init(made: Made, *, frozen: bool) -> Callable[..., Any]:

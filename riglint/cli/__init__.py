@@ -12,53 +12,40 @@ import os
 import sys
 from collections.abc import Callable, Sequence
 from contextlib import suppress
+from importlib import import_module
 from os import _exit
 from typing import TYPE_CHECKING, NoReturn
 
 from riglint import __version__
-from riglint.cli import (
-    ask,
-    audit,
-    compare,
-    draft,
-    examples,
-    gear,
-    known,
-    page,
-    rulebook,
-    schema,
-    serve_editor,
-    tab_key,
-)
 from riglint.cli.call.arguments import LeavingCall, Parser, refuse_unknown_command, sorted_out
 from riglint.cli.call.output import check_targets
 from riglint.cli.call.stopping import CALL_WRONG, NOT_DONE, StopError, complain, delivered, lacking
-from riglint.cli.one_rig import card, choose, gauge, limits, plot, sheet, tick
 
 if TYPE_CHECKING:
     from riglint.rulebook import Rulebook
 
 COMMANDS = (
-    ask,
-    audit,
-    sheet,
-    limits,
-    plot,
-    choose,
-    compare,
-    card,
-    tick,
-    gauge,
-    gear,
-    known,
-    draft,
-    examples,
-    schema,
-    rulebook,
-    tab_key,
-    page,
-    serve_editor,
-)
+    "ask",
+    "audit",
+    "one_rig.sheet",
+    "one_rig.limits",
+    "one_rig.plot",
+    "one_rig.choose",
+    "compare",
+    "one_rig.card",
+    "one_rig.tick",
+    "one_rig.gauge",
+    "gear",
+    "known",
+    "draft",
+    "examples",
+    "schema",
+    "rulebook",
+    "tab_key",
+    "page",
+    "serve_editor",
+)  # their modules: a call loads that of its command, and help all of them
+COMPLETING = "tab_key"  # writes down what each of them takes
 
 
 def run(delivered_all: Callable[[int], object] = lambda _status: None) -> NoReturn:
@@ -98,8 +85,9 @@ def main(arguments: Sequence[str], book: Rulebook | None = None) -> int:
     Whoever makes several calls in one process may give riglint's own rulebook, loaded once.
     """
     try:
-        refuse_unknown_command(arguments, _names())
-        call = _parser().parse_args(sorted_out(arguments))
+        refuse_unknown_command(arguments, [name_of(one) for one in COMMANDS])
+        called = [one for one in COMMANDS if name_of(one) in arguments[:1] and one != COMPLETING]
+        call = _parser(called or COMMANDS).parse_args(sorted_out(arguments))
         call.book = book
         if hasattr(call, "write"):
             check_targets(call)
@@ -110,12 +98,12 @@ def main(arguments: Sequence[str], book: Rulebook | None = None) -> int:
     return status
 
 
-def _names() -> list[str]:
-    """Return the names of all commands: each is its module's, with a hyphen in it."""
-    return [command.__name__.rpartition(".")[2].replace("_", "-") for command in COMMANDS]
+def name_of(command: str) -> str:
+    """Return the name of a command: its module's, with a hyphen in it."""
+    return command.rpartition(".")[2].replace("_", "-")
 
 
-def _parser() -> argparse.ArgumentParser:
+def _parser(called: Sequence[str] = COMMANDS) -> argparse.ArgumentParser:
     parser = Parser(
         prog="riglint",
         description="Check slackline rig files before you tension: the loads on the rig, and what is wrong.",
@@ -123,6 +111,6 @@ def _parser() -> argparse.ArgumentParser:
     )
     parser.add_argument("--version", action="version", version=f"riglint {__version__}")
     commands = parser.add_subparsers(dest="command", required=True, metavar="COMMAND")
-    for command in COMMANDS:
-        command.add(commands)
+    for command in called:
+        import_module(f"riglint.cli.{command}").add(commands)
     return parser

@@ -30,7 +30,7 @@ BLOCK = re.compile(
     r"(?:\n *```text\n(?P<shown>.*?)^ *```$)?",
     re.MULTILINE | re.DOTALL,
 )
-COMMANDS = tuple(each.__name__.rpartition(".")[2].replace("_", "-") for each in cli.COMMANDS)
+COMMANDS = tuple(map(cli.name_of, cli.COMMANDS))
 # Of a sentence: what needs a repository with branches, or stands for any file.
 PLACEHOLDER = re.compile(r"\b[A-Z]{2,}\b(?<!HEAD)|…|\[")
 NEEDS_GIT = re.compile(r"\.\.HEAD|\bstaged\b")

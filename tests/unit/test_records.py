@@ -97,6 +97,38 @@ def test_they_hold_the_same_values_and_say_so() -> None:
         assert hasattr(ours, "__dict__") == hasattr(theirs, "__dict__")
 
 
+def test_the_first_calls_make_what_all_later_ones_make() -> None:
+    """The first few set field by field, before the function is written."""
+    ours, theirs = kinds(records._dataclass, "early"), kinds(dataclasses.dataclass, "late")
+    for name, given, named in CALLS + COUNTS:
+        for _ in range(3 * records.FEW):
+            assert values(ours[name](*given, **named)) == values(theirs[name](*given, **named))
+
+
+WRONG: list[tuple[str, tuple[Any, ...], dict[str, Any], type[Exception]]] = [
+    ("Rope", (), {}, TypeError),
+    ("Rope", ("a", 1.0, [], 2), {}, TypeError),
+    ("Rope", ("a",), {"name": "b"}, TypeError),
+    ("Rope", ("a",), {"mark": "b"}, TypeError),
+    ("Rope", ("a",), {"lenth_m": 2.0}, TypeError),
+    ("Rope", ("a", -1.0), {}, ValueError),
+    ("Nothing", (1,), {}, TypeError),
+]
+
+
+@pytest.mark.parametrize("before", [0, 3 * records.FEW], ids=["first calls", "later calls"])
+def test_a_wrong_call_is_refused_in_the_same_words(before: int) -> None:
+    for name, given, named, error in WRONG:
+        said = []
+        for kind in (kinds(records._dataclass, "wrong"), kinds(dataclasses.dataclass, "wrongly")):
+            for _ in range(before if name == "Rope" else 0):
+                kind[name]("a")
+            with pytest.raises(error) as refused:
+                kind[name](*given, **named)
+            said.append(str(refused.value).rpartition("__init__")[2])
+        assert said[0] == said[1]
+
+
 def test_they_are_equal_where_the_others_are() -> None:
     made = pairs(CALLS + COUNTS)
     for one, same in made:
