@@ -22,7 +22,7 @@ from riglint.model.documents.known_file import KnownRow
 MOST = 200  # results in memory; a library of so many rigs writes nothing to the disk
 
 
-class Told:
+class HeldResult:
     """What takes room in a result."""
 
     __slots__ = ("assumed", "findings", "kept", "path", "put_away")
@@ -34,7 +34,7 @@ class Told:
         self.findings, self.kept, self.assumed = findings, kept, assumed
         self.put_away: tuple[object, ...] = ()  # as it can be had again
 
-    def as_had_again(self) -> Told:
+    def as_had_again(self) -> HeldResult:
         """Note that it can be had again as it is now."""
         self.put_away = (self.kept, self.assumed, *self.findings)
         return self
@@ -60,16 +60,16 @@ class LetGo:
         """
         self.order, self.most, self.sorted = order, max(most, 1), False
         self._lock = RLock()
-        self._held: OrderedDict[int, Told] = OrderedDict()
-        self._again: dict[int, Callable[[], Told]] = {}  # of those that are not held, and may be
-        self._stay: dict[int, Told] = {}  # of which no record can be made
+        self._held: OrderedDict[int, HeldResult] = OrderedDict()
+        self._again: dict[int, Callable[[], HeldResult]] = {}  # of those that are not held, and may be
+        self._stay: dict[int, HeldResult] = {}  # of which no record can be made
         self._gists: dict[int, tuple[Gist, ...]] = {}  # of those that are on the disk
         self._records = Records((AssumedValue, KnownRow))
         self._scratch = Scratch()
         self._numbers = 0
         self._seen: LetGo | None = None
 
-    def take(self, told: Told, again: Callable[[], Told] | None = None) -> int:
+    def take(self, told: HeldResult, again: Callable[[], HeldResult] | None = None) -> int:
         """Hold what is told of one more file, and return its number."""
         with self._lock:
             self._numbers += 1
@@ -79,7 +79,7 @@ class LetGo:
                 self._hold(self._numbers, told)
             return self._numbers
 
-    def told(self, number: int) -> Told:
+    def told(self, number: int) -> HeldResult:
         """Return what is told of a file; whatever is changed in it is kept."""
         with self._lock:
             told = self._held.get(number) or self._stay.get(number)
@@ -127,12 +127,12 @@ class LetGo:
         with self._lock:
             return self._records.value(self._scratch.get(taken))
 
-    def _hold(self, number: int, told: Told) -> None:
+    def _hold(self, number: int, told: HeldResult) -> None:
         self._held[number] = told
         while len(self._held) > self.most:
             self._let_go(*self._held.popitem(last=False))
 
-    def _let_go(self, number: int, told: Told) -> None:
+    def _let_go(self, number: int, told: HeldResult) -> None:
         if not told.changed:
             return
         again = self._put_away(told)
@@ -142,7 +142,7 @@ class LetGo:
         self._again[number] = again
         self._gists[number] = gists_of(told.findings, told.path)
 
-    def _put_away(self, told: Told) -> Callable[[], Told] | None:
+    def _put_away(self, told: HeldResult) -> Callable[[], HeldResult] | None:
         kind = type(told.kept)
         if is_dataclass(kind):
             self._records.known.setdefault(kind.__name__, kind)
@@ -152,9 +152,9 @@ class LetGo:
             return None
         return partial(self._told_again, self._scratch.put(text))
 
-    def _told_again(self, taken: Taken) -> Told:
+    def _told_again(self, taken: Taken) -> HeldResult:
         path, findings, kept, assumed = self._records.value(self._scratch.get(taken))
-        told = Told(path, findings, kept, assumed).as_had_again()
+        told = HeldResult(path, findings, kept, assumed).as_had_again()
         if self.sorted:
             told.findings.sort(key=self.order)
             told.as_had_again()
@@ -169,7 +169,7 @@ class ResultAgain(FileResult):
     def __init__(self, *given: Any, **named: Any) -> None:
         self._results: LetGo | None = None
         self._number = 0
-        self._told: Told | None = Told("", [], None, ())
+        self._told: HeldResult | None = HeldResult("", [], None, ())
         super().__init__(*given, **named)
 
     @classmethod
@@ -181,7 +181,7 @@ class ResultAgain(FileResult):
         made._number, made._results, made._told = results.take(told), results, None
         return made
 
-    def _now(self) -> Told:
+    def _now(self) -> HeldResult:
         return self._told or self._results.told(self._number)  # type: ignore[union-attr]  # it has one or the other
 
     @property
@@ -233,5 +233,5 @@ class ResultAgain(FileResult):
 _LARGE = {"findings", "kept", "assumed"}
 
 
-def _seen(result: FileResult, seen: Callable[[FileResult], list[Finding]]) -> Told:
-    return Told(result.path, seen(result), result.kept, result.assumed).as_had_again()
+def _seen(result: FileResult, seen: Callable[[FileResult], list[Finding]]) -> HeldResult:
+    return HeldResult(result.path, seen(result), result.kept, result.assumed).as_had_again()
