@@ -141,7 +141,7 @@ class NamesHere:
     def _referred(self, written: str, kind: str) -> Any:
         """Return what can be read of a file that this one refers to; nothing from outside the library."""
         target = self.file.parent / written
-        if wrong_path(written, target, kind, self.root, there=True) is not None:
+        if wrong_path(written, target, kind, self.root, there=True, suggest=False) is not None:
             return None
         return read_loosely(self._text(target.resolve()))
 

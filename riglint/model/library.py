@@ -185,7 +185,7 @@ class Library:
                 found.add(document, ("shelf", n))
                 continue
             target = path.parent / one
-            if wrong_path(one, target, "shelf", self.root, there=self.holds(target)):
+            if wrong_path(one, target, "shelf", self.root, there=self.holds(target), suggest=False):
                 found.whole = False
                 continue
             loaded = self.load(target)

@@ -20,19 +20,21 @@ class WrongPath(NamedTuple):
     meant: tuple[str, ...] = ()
 
 
-def wrong_path(written: str, target: Path, kind: str, root: Path, *, there: bool = False) -> WrongPath | None:
+def wrong_path(
+    written: str, target: Path, kind: str, root: Path, *, there: bool = False, suggest: bool = True
+) -> WrongPath | None:
     """Return what is wrong with a path that a rig names, and what to write; None where it leads to a file.
 
-    `there` says that the file is known though it may not be on the disk.
+    `there` says that the file is known though it may not be on the disk; `suggest` looks for the one that was meant.
     """
+    near = _near_path if suggest else _nowhere
     if Path(written).is_absolute():
         message = f"{shown(written)} begins at the top of the disk. Expected a path relative to this file."
         return WrongPath(message, "Write it from this file on, such as ../spots/meadow.yaml.")
     if not inside(root, target):
         message = f"{shown(written)} is outside the library. Its root is the folder {shown(root.name)}."
-        return _meant(
-            written, target, root, message, "Move that file into the library, or refer to one that is in it."
-        )
+        do = "Move that file into the library, or refer to one that is in it."
+        return _meant(near(written, target, root), written, message, do)
     if is_folder(target):
         return WrongPath(
             f"{shown(written)} is a folder. Expected the file of a {kind}.", "Name a file in it."
@@ -40,15 +42,19 @@ def wrong_path(written: str, target: Path, kind: str, root: Path, *, there: bool
     if there or os.path.lexists(target):
         return None  # what keeps it from being read, if anything, reading it will say
     message = f"There is no file {shown(written)}."
-    return _meant(written, target, root, message, "Correct the path. It begins at this file's folder.")
+    do = "Correct the path. It begins at this file's folder."
+    return _meant(near(written, target, root), written, message, do)
 
 
-def _meant(written: str, target: Path, root: Path, message: str, do: str) -> WrongPath:
+def _meant(meant: str | None, written: str, message: str, do: str) -> WrongPath:
     """Return what is wrong with a path, with the one that was meant where a file of the library is near."""
-    meant = _near_path(written, target, root)
     if meant is None:
         return WrongPath(message, do)
     return WrongPath(message, f"Write `{meant}` if you mean that.{odd_letters(written, meant)}", (meant,))
+
+
+def _nowhere(_written: str, _target: Path, _root: Path) -> None:
+    """Stand in for the search: looking for near names in thousands of places takes longer than reading."""
 
 
 def _near_path(written: str, target: Path, root: Path) -> str | None:
@@ -72,7 +78,7 @@ def _bases(own: Path, up: int, root: Path) -> Iterator[Path]:
 
 def _same(folder: Path, steps: list[str]) -> Path | None:
     found = folder.joinpath(*steps)
-    return found if found.is_file() else None
+    return found if _is_file(found) else None
 
 
 def _nearly(folder: Path, steps: list[str]) -> Path | None:
@@ -85,7 +91,14 @@ def _nearly(folder: Path, steps: list[str]) -> Path | None:
                 return None
             after = folder / name
         folder = after
-    return folder if folder.is_file() else None
+    return folder if _is_file(folder) else None
+
+
+def _is_file(path: Path) -> bool:
+    try:
+        return path.is_file()
+    except (OSError, ValueError):  # a name too long
+        return False
 
 
 def _names_in(folder: Path) -> list[str]:

@@ -127,7 +127,8 @@ class _Finder:
     def _referred(self, written: str, key: Key, kind: str) -> Loaded | None:
         """Return the file that a path names, or note what is wrong with it."""
         target = self.path.parent / written
-        wrong = wrong_path(written, target, kind, self.library.root, there=self.library.holds(target))
+        few, there = len(self.problems) < MOST_SUGGESTIONS, self.library.holds(target)
+        wrong = wrong_path(written, target, kind, self.library.root, there=there, suggest=few)
         if wrong is not None:
             self._wrong(key, "file/reference", wrong.message, wrong.do, *wrong.meant)
             return None

@@ -23,6 +23,7 @@ from riglint.model.schema_values import (
     Schema,
     day_schema,
     flag_schema,
+    is_above_zero,
     number_schema,
     or_null,
     quantity_schema,
@@ -172,6 +173,7 @@ class _Writer:
         """Return a reference to how quantities and days are written: once is enough for the long patterns."""
         name = str(raw.get("quantity", "day"))
         name += "_of_any_sign" if raw.get("least", 0.0) is None else ""
+        name += "_above_zero" if is_above_zero(raw.get("band")) else ""
         name += "_or_null" if nullable else ""
         self.definitions[name] = schema
         return {"$ref": f"#/definitions/{name}"}

@@ -53,19 +53,23 @@ def quantity_pattern(dimension: Dimension, least: float | None, *, above_zero: b
     return f"^{_EDGE}{_NOT_TOO_LONG}{value}{_SPACE}{unit}(?:{spread})?{_EDGE}$"
 
 
+def is_above_zero(band: tuple[str, str | None] | None) -> bool:
+    """Whether a band, as its reader has it, leaves zero out: without an upper end, or beginning above zero."""
+    return band is not None and (band[1] is None or float(band[0].partition(" ")[0]) > 0.0)
+
+
 def quantity_schema(
     dimension: Dimension, least: float | None, examples: list[str], band: tuple[str, str | None] | None = None
 ) -> Schema:
     """Return the schema of a number with its unit, with what editors show and offer; `band` as its reader has it."""
-    above_zero = band is not None and (band[1] is None or float(band[0].partition(" ")[0]) > 0.0)
     number, _, unit = examples[0].partition(" ")
     units = ", ".join(units_of(dimension))
-    sign = "" if least is None else "; above zero" if above_zero else "; zero or more"
+    sign = "" if least is None else "; above zero" if is_above_zero(band) else "; zero or more"
     wrong = f"Write a number with its unit, such as {examples[0]}. Units: {units}{sign}."
     return {
         "type": "string",
         "maxLength": LONGEST_TEXT,
-        "pattern": quantity_pattern(dimension, least, above_zero=above_zero),
+        "pattern": quantity_pattern(dimension, least, above_zero=is_above_zero(band)),
         "patternErrorMessage": wrong,
         "errorMessage": wrong,
         "examples": examples,

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from copy import copy
+from dataclasses import replace
 from datetime import date
 from itertools import combinations
 
+from riglint.loads.day.days_up import DaysUp, may_meet
 from riglint.loads.inputs import At
 from riglint.loads.path.used import used_items
 from riglint.model.documents.gear import Shelf
@@ -127,20 +129,43 @@ class LibraryCase:
     @property
     def sharing(self) -> list[Sharing]:
         """Every two rigs that use the same pieces, or pieces of one kind with one serial, in the order of the rigs."""
+        return self._sharing(lambda numbers: combinations(numbers, 2))
+
+    @property
+    def sharing_days(self) -> list[Sharing]:
+        """Every two rigs that use the same pieces and may be up on one day.
+
+        A rig that does not say when it is up is there beside the first that shares with it: more would ask the same.
+        """
+        days = [self._days_of(case) for case in self.rigs]
+        return self._sharing(lambda numbers: may_meet(numbers, days))
+
+    def _days_of(self, case: Case) -> DaysUp | None:
+        """Return the days on which a rig is up; not told where its plan lacks what a rule asks for."""
+        found, plan = facts.when_up(case, self.on), case.plan
+        if found is None or plan is None:
+            return found and replace(found, told=False)
+        standing = not case.before_use()
+        return replace(found, told=plan.days_up is not None and (standing or plan.first_day is not None))
+
+    def _sharing(self, chosen: Callable[[list[int]], Iterable[tuple[int, int]]]) -> list[Sharing]:
+        """Return two rigs that share gear, of those that are chosen among all that use one piece."""
         found: dict[tuple[int, int], list[str]] = {}
         number = {case: n for n, case in enumerate(self.rigs)}
         for _, users in sorted(self._users.items()):
             for name, rigs in sorted(users.items()):
-                for pair in combinations([number[case] for case in rigs], 2):
+                for pair in chosen([number[case] for case in rigs]):
                     found.setdefault(pair, []).append(name)
-        for pair, words in self._same_serials():
+        for pair, words in self._same_serials(chosen):
             found.setdefault(pair, []).append(words)
         return [
             Sharing(self.rigs[one], self.rigs[other], tuple(ids))
             for (one, other), ids in sorted(found.items())
         ]
 
-    def _same_serials(self) -> Iterator[tuple[tuple[int, int], str]]:
+    def _same_serials(
+        self, chosen: Callable[[list[int]], Iterable[tuple[int, int]]]
+    ) -> Iterator[tuple[tuple[int, int], str]]:
         """Yield two rigs that use pieces of one kind under one serial: entered on two shelves, or under two names."""
         by_serial: dict[tuple[str, str], dict[int, facts.Using]] = {}
         for n, case in enumerate(self.rigs):
@@ -149,7 +174,8 @@ class LibraryCase:
                     key = (piece.kind, "".join(piece.serial.lower().split()))
                     by_serial.setdefault(key, {}).setdefault(n, piece)
         for users in by_serial.values():
-            for (one, first), (other, second) in combinations(sorted(users.items()), 2):
+            for one, other in chosen(sorted(users)):
+                first, second = users[one], users[other]
                 if (first.path, first.id) != (second.path, second.id):
                     names = " and ".join(dict.fromkeys((first.id, second.id)))
                     yield (one, other), f"{names} (serial {first.serial})"

@@ -107,6 +107,11 @@ each_piece: Each[Shared] = Each(
 each_sharing: Each[Sharing] = Each(
     "every two rigs that share gear", lambda library: library.sharing, library=True
 )
+each_sharing_days: Each[Sharing] = Each(
+    "every two rigs that share gear and may be up on one day",
+    lambda library: library.sharing_days,
+    library=True,
+)
 each_two_lines: Each[TwoLines] = Each(
     "every two lines at one spot on one day",
     lambda library: library.twos,

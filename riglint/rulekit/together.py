@@ -129,9 +129,8 @@ def _at_one_spot(cases: list[Case], today: date, named: list[date] | None) -> li
     alike: dict[object, list[Case]] = {}
     for case in cases:
         alike.setdefault(case.fact(facts.line), []).append(case)
-    distinct = [
-        case for case in cases if not any(_stands_as(case, other) for other in alike[case.fact(facts.line)])
-    ]
+    told = {line: _as_it_stands(same) for line, same in alike.items()}
+    distinct = [case for case in cases if not _told_by(told[case.fact(facts.line)], case)]
     up = [(case, days) for case in distinct if (days := facts.when_up(case, today)) is not None]
     if named is not None:
         there = [(_one_version_each([case for case, days in up if days.on(day)]), day) for day in named]
@@ -158,18 +157,23 @@ def _one_version_each(cases: Sequence[Case]) -> tuple[Case, ...]:
     return tuple(hardest.values())
 
 
-def _stands_as(one: Case, other: Case) -> bool:
-    """Return whether another file with the same webbing between the same anchors tells of the line as it stands."""
-    path, _, stage = one.fact(facts.planned)
-    others_path, _, others_stage = other.fact(facts.planned)
-    if other is one or others_stage in {"planned", "lowered"}:
-        return False
-    if stage == "planned":
-        return True
-    # Two files of a line that stands: the later stage counts, and of two alike the first.
-    stages = ["built", "walking", "lowered"]
-    mine, theirs = stages.index(stage), stages.index(others_stage)
-    return theirs > mine or (theirs == mine and others_path < path)
+def _as_it_stands(alike: Sequence[Case]) -> Case | None:
+    """Return which file tells of a line as it stands, of those with the same webbing between the same anchors.
+
+    Of several the later stage counts, and of two alike the first.
+    """
+    standing = [case for case in alike if case.fact(facts.planned).stage not in {"planned", "lowered"}]
+
+    def order(case: Case) -> tuple[int, str]:
+        path, _, stage = case.fact(facts.planned)
+        return -("built", "walking").index(stage), path
+
+    return min(standing, key=order, default=None)
+
+
+def _told_by(stands: Case | None, one: Case) -> bool:
+    """Return whether the file that tells of a line as it stands does so in place of another."""
+    return stands is not None and stands is not one and one.fact(facts.planned).stage != "lowered"
 
 
 def anchors_of_days(found: list[Company]) -> list[AnchorOfDay]:

@@ -12,7 +12,7 @@ from riglint.rulekit import (
     LibraryCase,
     Sharing,
     Signal,
-    each_sharing,
+    each_sharing_days,
     faulty,
     need_all,
     open_,
@@ -32,7 +32,7 @@ STANDS = {"stage": "built"}
 
 @rule(
     title="The same gear in two rigs on one day",
-    each=each_sharing,
+    each=each_sharing_days,
     signal=Signal.NOTICE,
     why="The second crew rigs with what is left, on a plan calculated for other gear.",
     formula="first day + days up of one rig before the first day of the other, where they share gear",

@@ -45,7 +45,7 @@ def row(words: str, one: list[str], other: list[str], rounds: int) -> None:
 
 def main() -> None:
     """Write one table."""
-    from tests.benchmarks import hook  # noqa: PLC0415 - it measures as this module does
+    from tests.benchmarks import changes, growth, hook, jobs  # noqa: PLC0415 - they measure as this module does
 
     call = argparse.ArgumentParser(prog="python -m tests.benchmarks")
     call.add_argument("--rounds", type=int, default=5)
@@ -66,7 +66,12 @@ def main() -> None:
         if lint is not None:
             row("audit of one rig / yamllint", [*audit, one], [lint, one], asked.rounds)
             row(f"audit of {asked.rigs} rigs / yamllint", many, [lint, *files], asked.rounds)
+    changes.table(asked.rigs, asked.rounds)
     hook.table(asked.rigs, asked.rounds)
+    jobs.table(asked.rigs, asked.rounds)
+    growth.table(asked.rigs, 1)
+    # In a process of its own, since it counts what is imported.
+    subprocess.run([sys.executable, "-m", "tests.benchmarks.shares", "--rigs", str(asked.rigs)], check=True)
 
 
 if __name__ == "__main__":

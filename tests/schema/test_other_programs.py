@@ -103,7 +103,7 @@ def diagnostics(server: LanguageServer) -> dict[tuple[int, int], str]:
 def test_an_editor_shows_each_mistake_at_its_place(diagnostics: dict[tuple[int, int], str]) -> None:
     assert diagnostics == {
         (3, 6): "Write one of these: lowline, longline, jumpline, midline, highline, waterline, slackrope.",
-        (5, 9): "Write a number with its unit, such as 82 m. Units: mm, cm, m, km, in, ft; zero or more.",
+        (5, 9): "Write a number with its unit, such as 82 m. Units: mm, cm, m, km, in, ft; above zero.",
         (6, 33): "Property radial is not allowed.",
         (11, 14): "Write a number with its unit, such as 42 kN. "
         "Units: kN, N, daN, lbf, kgf, t, kg, lb; above zero.",
@@ -244,7 +244,7 @@ KINDS_BROKEN = {
 }
 WRONG = {
     "rig": "Write two in brackets, such as [2 m, 2 m].",
-    "spot": "Write a number with its unit, such as 82 m. Units: mm, cm, m, km, in, ft; zero or more.",
+    "spot": "Write a number with its unit, such as 82 m. Units: mm, cm, m, km, in, ft; above zero.",
     "shelf": "Write tensions and strains, such as {1 kN: 0.7 %, 5 kN: 2.4 %}.",
     "policy": "Write a list, or [] for none.",
 }

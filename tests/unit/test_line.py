@@ -159,6 +159,14 @@ def test_a_slack_line_without_weight_has_no_shape() -> None:
     assert hang(line(length_m=110.0, weight=0.0)) == NoResult("too_slack")
 
 
+@pytest.mark.parametrize("load_n", [0.0, 100.0, 686.0, 2000.0])
+@pytest.mark.parametrize("fraction", [0.3, 0.5, 0.7])
+def test_rigid_reaches_longer_than_the_span_leave_no_line(load_n: float, fraction: float) -> None:
+    """They hang straight down, whatever hangs on them: 44 m of them over 9 m need no horizontal force at all."""
+    hung = Line(9.0, 0.0, Reach(0.5), (Webbing(9e-6, 0.47, CURVE),), Reach(43.5))
+    assert hang(hung, load_n, fraction) == NoResult("too_slack")
+
+
 def test_a_near_start_changes_nothing() -> None:
     cold = rest(line(), 800.0)
     warm = hang(line(), 800.0, start=(1.2 * cold.horizontal_n, 0.7 * cold.vertical_a_n))

@@ -11,7 +11,7 @@ from riglint.findings import audit
 from riglint.findings.auditing import load_rig
 from riglint.findings.rule_runs import RulebookRun as _Run
 from riglint.findings.variation.ranges import limits_of
-from riglint.loads.states import sweep
+from riglint.loads.states import standing, sweep
 from riglint.loads.what_if.solved_for import Search
 from riglint.mechanics.span.chain import solve
 from riglint.read import quantity
@@ -54,7 +54,12 @@ def test_twice_as_many_rigs_are_twice_the_work(tmp_path: Path, work: Counter[str
         for n in range(rigs // 3):
             write_library(folder / str(n), 3)
         work.clear()
-        for kept in (sweep._rests_along, sweep._landings):  # what one rig has solved serves its likeness
+        for kept in (
+            sweep._rests_along,
+            sweep._landings,
+            standing._webbing_for,
+            standing._reach_for,
+        ):  # what one rig has solved serves its likeness
             kept.cache_clear()
         audit([folder], book, ON)
         counts.append(dict(work))

@@ -112,6 +112,21 @@ class LetGo:
             for told in (*self._held.values(), *self._stay.values()):
                 told.findings.sort(key=self.order)
 
+    def put_by(self, value: object) -> Callable[[], Any] | None:
+        """Put something by that is seldom asked for, and return what fetches it; None while there is room for it."""
+        with self._lock:
+            if self._numbers <= self.most:
+                return None
+            try:
+                text = self._records.text(value)
+            except (NoRecordError, ValueError, TypeError):
+                return None
+            return partial(self._fetched, self._scratch.put(text))
+
+    def _fetched(self, taken: Taken) -> Any:
+        with self._lock:
+            return self._records.value(self._scratch.get(taken))
+
     def _hold(self, number: int, told: Told) -> None:
         self._held[number] = told
         while len(self._held) > self.most:
@@ -135,9 +150,9 @@ class LetGo:
             text = self._records.text((told.path, told.findings, told.kept, told.assumed))
         except (NoRecordError, ValueError, TypeError):
             return None
-        return partial(self._fetched, self._scratch.put(text))
+        return partial(self._told_again, self._scratch.put(text))
 
-    def _fetched(self, taken: Taken) -> Told:
+    def _told_again(self, taken: Taken) -> Told:
         path, findings, kept, assumed = self._records.value(self._scratch.get(taken))
         told = Told(path, findings, kept, assumed).as_had_again()
         if self.sorted:
@@ -153,20 +168,21 @@ class ResultAgain(FileResult):
 
     def __init__(self, *given: Any, **named: Any) -> None:
         self._results: LetGo | None = None
-        self._number, self._told = 0, _none()
+        self._number = 0
+        self._told: Told | None = Told("", [], None, ())
         super().__init__(*given, **named)
 
     @classmethod
     def of(cls, result: FileResult, results: LetGo) -> ResultAgain:
         """Return a result that is let go with others."""
         made = cls(**{one.name: getattr(result, one.name) for one in fields(result)})
-        made._told.path = result.path
-        made._number, made._results = results.take(made._told), results
-        made._told = _none()
+        told = made._now()
+        told.path = result.path
+        made._number, made._results, made._told = results.take(told), results, None
         return made
 
     def _now(self) -> Told:
-        return self._told if self._results is None else self._results.told(self._number)
+        return self._told or self._results.told(self._number)  # type: ignore[union-attr]  # it has one or the other
 
     @property
     def findings(self) -> list[Finding]:
@@ -209,12 +225,9 @@ class ResultAgain(FileResult):
         copied = {one.name: getattr(self, one.name) for one in fields(self) if one.name not in _LARGE}
         made = ResultAgain(**copied)
         made._results = self._results.seen
-        made._number = made._results.take(made._told, partial(_seen, self, seen))
+        made._number = made._results.take(made._now(), partial(_seen, self, seen))
+        made._told = None
         return made
-
-
-def _none() -> Told:
-    return Told("", [], None, ())
 
 
 _LARGE = {"findings", "kept", "assumed"}

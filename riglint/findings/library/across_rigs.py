@@ -7,9 +7,9 @@ from dataclasses import field
 from typing import Any
 
 from riglint.findings.crashing import RubbishError, StoppedError, caught, crashed, faults_of
-from riglint.findings.finding import Finding, RuleCount, Where
+from riglint.findings.finding import FileResult, Finding, NotJudged, RuleCount, Where
 from riglint.findings.library.again import CaseAgain
-from riglint.findings.open_questions import cannot_be_judged
+from riglint.findings.open_questions import cannot_be_judged, with_rules
 from riglint.findings.telling import finding_of, where
 from riglint.findings.waiting import Waiting
 from riglint.loads.inputs import MissingInput, NotComputable, known, outside
@@ -207,3 +207,28 @@ def _gravest(cases: Cases, rigs: tuple[str, ...]) -> Consequence:
     """Return the gravest consequence among the rigs that a fault touches; ground where it touches none."""
     words = [cases[path].fact(consequence) for path in rigs if path in cases]
     return max(words, key=GRAVITY_OF.index, default="ground")
+
+
+def asked_already(findings: list[Finding], new: Finding) -> bool:
+    """Let an open question that stands already speak for one more rule; return whether one did."""
+    for n, old in enumerate(findings):
+        if old.kind == "open" and old.at.path == new.at.path and old.at.key == new.at.key and old.rules:
+            findings[n] = with_rules(old, new.rules, new.signal)
+            return True
+    return False
+
+
+def cannot_judge(home: FileResult, unable: Unable) -> None:
+    """Count what cannot be judged among what cannot be there for the same reason; else ask."""
+    new, said = unable.finding, f": {unable.because}."
+    for n, gap in enumerate(home.not_judged):
+        if gap.because == unable.because:
+            home.not_judged[n] = NotJudged(gap.because, gap.rules + len(new.rules))
+            break
+    else:
+        home.not_judged.append(NotJudged(unable.because, len(new.rules)))
+        home.findings.append(new)
+        return
+    for n, old in enumerate(home.findings):
+        if old.kind == "open" and old.rules and old.message.endswith(said):
+            home.findings[n] = with_rules(old, new.rules, new.signal)

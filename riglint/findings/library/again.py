@@ -80,9 +80,9 @@ class CaseAgain(Case):
     """A rig that was let go as a rule for whole libraries sees it: facts are remembered, all else is computed again."""
 
     def __init__(
-        self, again: RigAgain, facts: Mapping[Fact, Any]
+        self, again: RigAgain, facts: Mapping[Fact, Any], plan_by: Callable[[], Any] | None = None
     ) -> None:  # all else comes when it is asked for
-        self.again, self.facts = again, facts
+        self.again, self.facts, self.plan_by = again, facts, plan_by
         self.on, self.recalled = again.on, again.force.recalled
         self._limits, self._rule_id, self._asked = again.force.limits, "", None
         self.would_turn = False
@@ -90,6 +90,8 @@ class CaseAgain(Case):
 
     def fact(self, look_up: Callable[[Case], Any]) -> Any:
         """Return what was looked up when the rig was judged."""
+        if look_up is plan and self.plan_by is not None:
+            return self.plan_by()
         return self.facts[look_up] if look_up in self.facts else look_up(self)
 
     def let_go(self) -> None:

@@ -12,7 +12,8 @@ from riglint.findings.crashing import caught, stopped, stumbled
 from riglint.findings.finding import FileResult, Finding, NotJudged, RuleCount
 from riglint.findings.let_go.results import LetGo, ResultAgain
 from riglint.findings.library.across_rigs import (
-    Unable,
+    asked_already,
+    cannot_judge,
     counted_across,
     library_rules,
     look_across,
@@ -21,11 +22,10 @@ from riglint.findings.library.across_rigs import (
 from riglint.findings.library.again import CaseAgain, FilesAgain, Recent, RigAgain
 from riglint.findings.library.examined import Examined, ExaminedRig, examine, tell
 from riglint.findings.library.opened import Libraries
-from riglint.findings.library.said_once import say_once
+from riglint.findings.library.said_once import SharedFault, say_once, touching_more
 from riglint.findings.library.shared_names import SharedNames
 from riglint.findings.library.unreadable import unread
 from riglint.findings.library.unreferenced import judge_unreferenced
-from riglint.findings.open_questions import with_rules
 from riglint.findings.settled.by_library import Settled
 from riglint.loads import Loads
 from riglint.model.library import Library
@@ -33,7 +33,7 @@ from riglint.read.library import FoundDocuments, real
 from riglint.records import dataclass
 from riglint.rulebook import Rulebook
 from riglint.rulekit import Case, LibraryCase
-from riglint.rulekit.facts import planned
+from riglint.rulekit.facts import plan, planned
 
 
 class _LostError(Exception):
@@ -60,7 +60,10 @@ class Auditor:
     shelves: dict[Path, list[Path]] = field(default_factory=dict)
     apart: dict[Path, Library] = field(default_factory=dict)  # of spots and shelves, by their whole path
     referred: set[Path] = field(default_factory=set)  # what rigs refer to
-    shared: dict[tuple[object, ...], int] = field(default_factory=dict)  # where faults of shared files stand
+    shared: dict[tuple[object, ...], SharedFault] = field(default_factory=dict)  # faults of shared files
+    broken: dict[Path, set[str]] = field(
+        default_factory=dict
+    )  # files with problems, and the rigs that use them
     recent: Recent = field(default_factory=Recent)
     findings: int = 0  # so far
     names: SharedNames = field(default_factory=SharedNames)  # of rules
@@ -116,8 +119,8 @@ class Auditor:
         result.findings += found.more
         self.findings += len(found.more)
         for path in found.broken:
-            held = self._at(library, path)
-            held.findings = [_touching(finding, found.path) for finding in held.findings]
+            self._at(library, path)
+            self.broken.setdefault(library.file(path), set()).add(found.path)
             because = f"{path} could not be read in full"
             result.not_judged.append(NotJudged(because, len(self.book.rules)))
         if found.rig is not None:
@@ -155,11 +158,16 @@ class Auditor:
             if rig.loads is not None:
                 self.recent.take(file, rig.loads)
             result.kept, result.again = rig.kept, again.loads
-            case = CaseAgain(again, rig.facts)
+            facts = {fact: self.names.alike(value) for fact, value in rig.facts.items()}
+            plan_by = self.let_go.put_by(facts[plan]) if plan in facts else None  # it takes most of the room
+            if plan_by is not None:
+                del facts[plan]
+            case = CaseAgain(again, facts, plan_by)
         self.rigs.setdefault(library.root, []).append(case)
 
     def stop(self, missing: list[Path]) -> None:
         """Add the files that an audit did not come to, and leave open what looks at rigs together."""
+        self._tell_shared()
         for file, result in self.results.items():
             if result.rules is not None:
                 together = library_rules(self.book, self.settled.force(self.libraries.root_of(file)))
@@ -172,21 +180,28 @@ class Auditor:
         """Add a finding; the same fault of a shared file is kept once, with all rigs that it touches."""
         accepted = new.accepted is not None  # one rig answers for itself only
         name = new.rule, new.kind, home.file, new.at.key, accepted, new.message
-        findings = home.findings
-        n = self.shared.get(name) if new.rigs else None
-        if n is None:
-            if new.rigs:
-                self.shared[name] = len(findings)
-            findings.append(new)
-            self.findings += 1
+        known = self.shared.get(name) if new.rigs else None
+        if known is not None:
+            known.take(new)
             return
-        old = findings[n]
-        rigs = tuple(sorted({*old.rigs, *new.rigs}))
-        rules, word = tuple(sorted({*old.rules, *new.rules})), max(old.signal, new.signal)
-        findings[n] = replace(old, rigs=rigs, rules=rules, signal=word)
+        if new.rigs:
+            self.shared[name] = SharedFault(home, len(home.findings))
+        home.findings.append(new)
+        self.findings += 1
+
+    def _tell_shared(self) -> None:
+        """Say of each fault of a shared file which rigs it touches, once all of them have been there."""
+        for one in self.shared.values():
+            one.tell()
+        for file, rigs in self.broken.items():
+            held = self.results[file]
+            held.findings = [touching_more(finding, rigs) for finding in held.findings]
+        self.shared.clear()
+        self.broken.clear()
 
     def audit_libraries(self) -> None:
         """Add what shows only when the rigs of a library are looked at together; a library that fails hides nothing."""
+        self._tell_shared()
         for root in self.rigs.keys() | self.shelves.keys():
             with caught(partial(self._stumbled_below, root)):
                 self._audit_library(root)
@@ -218,13 +233,11 @@ class Auditor:
             file = opened.file(finding.at.path)
             # A rule may point anywhere.
             home = self.results.setdefault(file, FileResult(finding.at.path, None, file=file))
-            if finding.kind != "open" or not _asked_already(home.findings, finding):
+            if finding.kind != "open" or not asked_already(home.findings, finding):
                 home.findings.append(finding)
         for one in unable:
             file = opened.file(one.finding.at.path)
-            _cannot_judge(
-                self.results.setdefault(file, FileResult(one.finding.at.path, None, file=file)), one
-            )
+            cannot_judge(self.results.setdefault(file, FileResult(one.finding.at.path, None, file=file)), one)
 
     def _stumbled(self, library: Library, file: Path, error: BaseException) -> None:
         own = real(file)
@@ -270,32 +283,3 @@ class Auditor:
             self.results[file] = ResultAgain.of(result, self.let_go) if may_go else result
             self.findings += len(found.own)
         return self.results[file]
-
-
-def _asked_already(findings: list[Finding], new: Finding) -> bool:
-    """Let an open question that stands already speak for one more rule; return whether one did."""
-    for n, old in enumerate(findings):
-        if old.kind == "open" and old.at.path == new.at.path and old.at.key == new.at.key and old.rules:
-            findings[n] = with_rules(old, new.rules, new.signal)
-            return True
-    return False
-
-
-def _cannot_judge(home: FileResult, unable: Unable) -> None:
-    """Count what cannot be judged among what cannot be there for the same reason; else ask."""
-    new, said = unable.finding, f": {unable.because}."
-    for n, gap in enumerate(home.not_judged):
-        if gap.because == unable.because:
-            home.not_judged[n] = NotJudged(gap.because, gap.rules + len(new.rules))
-            break
-    else:
-        home.not_judged.append(NotJudged(unable.because, len(new.rules)))
-        home.findings.append(new)
-        return
-    for n, old in enumerate(home.findings):
-        if old.kind == "open" and old.rules and old.message.endswith(said):
-            home.findings[n] = with_rules(old, new.rules, new.signal)
-
-
-def _touching(finding: Finding, rig: str) -> Finding:
-    return replace(finding, rigs=tuple(sorted({*finding.rigs, rig})))

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from dataclasses import replace
+from collections.abc import Iterable, Mapping
+from dataclasses import field, replace
 from pathlib import Path
 
 from riglint.findings.finding import FileResult, Finding, Where
+from riglint.records import dataclass
+from riglint.rulekit import Signal
 
 Told = tuple[FileResult, Finding]
 
@@ -49,3 +51,33 @@ def _together(same: list[Told]) -> Finding:
         rigs=tuple(sorted(rigs)),
         rules=tuple(sorted(rules)),
     )
+
+
+@dataclass(slots=True)
+class SharedFault:
+    """A fault that stands in a shared file, and what further rigs say of it."""
+
+    home: FileResult
+    number: int  # of the finding there
+    rigs: set[str] = field(default_factory=set)
+    rules: set[str] = field(default_factory=set)
+    signal: Signal = Signal.NOTICE
+
+    def take(self, new: Finding) -> None:
+        """Add what one more rig says."""
+        self.rigs |= set(new.rigs)
+        self.rules |= set(new.rules)
+        self.signal = max(self.signal, new.signal)
+
+    def tell(self) -> None:
+        """Write it into the finding."""
+        if not self.rigs:
+            return
+        old = touching_more(self.home.findings[self.number], self.rigs)
+        rules = tuple(sorted({*old.rules, *self.rules}))
+        self.home.findings[self.number] = replace(old, rules=rules, signal=max(old.signal, self.signal))
+
+
+def touching_more(finding: Finding, rigs: Iterable[str]) -> Finding:
+    """Return a finding that touches these rigs as well."""
+    return replace(finding, rigs=tuple(sorted({*finding.rigs, *rigs})))

@@ -27,14 +27,26 @@ def keep_known(auditor: Auditor) -> dict[Path, int]:
     Whatever is worse than its entry says, or whose entry has run out, counts as if it were not known. A DANGER, an
     open question and a crash always count.
     """
-    kept = {}
+    kept: dict[Path, int] = {}
+    by_root: dict[Path, list[tuple[Path, FileResult]]] = {}
     for root, library in list(auditor.libraries.opened.items()):
         known = auditor.settled.of(root).known
         if known.path is not None:
-            keeping = _Keeping(auditor, library, known)
+            by_root = by_root or _by_root(auditor)
+            keeping = _Keeping(auditor, library, known, by_root.get(root, []))
             keeping.keep()
             kept[root] = keeping.kept
     return kept
+
+
+def _by_root(auditor: Auditor) -> dict[Path, list[tuple[Path, FileResult]]]:
+    """Return the results by where their library begins."""
+    found: dict[Path, list[tuple[Path, FileResult]]] = {}
+    for file, result in auditor.results.items():
+        root = auditor.libraries.root_of(file)
+        if file.is_relative_to(root):
+            found.setdefault(root, []).append((file, result))
+    return found
 
 
 def may_be_known(finding: Finding, book_rules: frozenset[str]) -> bool:
@@ -66,6 +78,7 @@ class _Keeping:
     auditor: Auditor
     library: Library
     known: Known
+    results: list[tuple[Path, FileResult]]
     kept: int = 0
     left: dict[Identity, list[tuple[KnownRow, Place]]] = field(default_factory=dict)
 
@@ -75,7 +88,7 @@ class _Keeping:
             self.left.setdefault(_identity_of(row), []).append((row, place))
         files = {row.file for row, _ in self.known.rows}
         seen = set()
-        for whole, result in self._results():
+        for whole, result in self.results:
             file = from_top(self.library.root, whole)
             seen.add(file)
             if file in files:
@@ -83,11 +96,6 @@ class _Keeping:
         for rows in self.left.values():
             for row, place in rows:
                 self._gone(row, place, audited=row.file in seen)
-
-    def _results(self) -> list[tuple[Path, FileResult]]:
-        root, libraries = self.library.root, self.auditor.libraries
-        found = list(self.auditor.results.items())
-        return [one for one in found if one[0].is_relative_to(root) and libraries.root_of(one[0]) == root]
 
     def _keep_in(self, result: FileResult, file: str) -> None:
         rules = frozenset(self.auditor.book.rules)

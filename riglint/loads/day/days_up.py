@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from datetime import date, timedelta
+from itertools import groupby
 
 from riglint.model.documents.rig import Rig
 from riglint.records import dataclass
@@ -46,12 +47,39 @@ def days_up(rig: Rig, today: date) -> DaysUp | None:
 def up_together(days: Sequence[DaysUp]) -> list[tuple[date, frozenset[int]]]:
     """Return the days on which most are up, each with the numbers of those, none of them within another.
 
-    Rigs start one by one, so the largest companies are found on the first days of one of them.
+    Rigs start one by one, so the largest companies are found on the first days of one of them. A company ends with the
+    first rig that goes: until then each that comes joins it.
     """
     found: list[tuple[date, frozenset[int]]] = []
-    for day in sorted({one.first for one in days}):
-        here = frozenset(n for n, one in enumerate(days) if one.on(day))
-        if not any(here <= other for _, other in found):
-            found = [(other_day, other) for other_day, other in found if not other < here]
-            found.append((day, here))
+    here: frozenset[int] = frozenset()
+    for day, coming in groupby(_by_first(range(len(days)), days), key=lambda n: days[n].first):
+        stay = frozenset(n for n in here if days[n].on(day))
+        if found and stay == here:
+            found.pop()
+        here = stay | frozenset(coming)
+        found.append((day, here))
     return found
+
+
+def may_meet(numbers: Sequence[int], days: Sequence[DaysUp | None]) -> Iterator[tuple[int, int]]:
+    """Yield every two of these rigs that are up on one day; one without told days only with the first other one.
+
+    Args:
+        numbers: of the rigs, rising.
+        days: on which each rig is up, by its number; None for one that has been let down.
+    """
+    up = {n: one for n in numbers if (one := days[n]) is not None}
+    for n, one in up.items():
+        if not one.told:
+            other = next((other for other in up if other != n), n)
+            if other != n:
+                yield min(n, other), max(n, other)
+    here: list[int] = []
+    for n in _by_first([n for n, one in up.items() if one.told], up):
+        here = [other for other in here if up[other].on(up[n].first)]
+        yield from ((min(n, other), max(n, other)) for other in here)
+        here.append(n)
+
+
+def _by_first(numbers: Iterable[int], days: Sequence[DaysUp] | Mapping[int, DaysUp]) -> list[int]:
+    return sorted(numbers, key=lambda n: days[n].first)

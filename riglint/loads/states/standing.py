@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from functools import lru_cache
 from typing import Literal, NamedTuple
 
 from riglint.loadpath import BROKEN
@@ -20,6 +21,7 @@ WORDS = {
     "no_room": "the parts between anchor and webbing are longer than the span",
 }
 
+MOST_LINES = 64  # kept of each kind; some three are found for a rig, and as many for each input that moves it
 BLOCKS_MEET = "the blocks meet long before the standing tension: they start too close together"
 
 
@@ -159,7 +161,7 @@ def _floating_line(geometry: Geometry, bare: Line, floating: int, read_n: float 
         weight = target.under.si * G
         return line_of(length_for_sag(bare, weight, target.at, target.depth.si, floating))
     standing_tension_n = planned_standing_tension_n(geometry) if read_n is None else read_n
-    return line_of(length_for_tension(bare, standing_tension_n, standing_end(geometry), floating))
+    return line_of(_webbing_for(bare, standing_tension_n, standing_end(geometry), floating))
 
 
 def _with_blocks(geometry: Geometry, bare: Line, read_n: float | None) -> Standing:
@@ -177,20 +179,16 @@ def _with_blocks(geometry: Geometry, bare: Line, read_n: float | None) -> Standi
         # The blocks were read as the line stands: the length of the webbing follows from them.
         blocks = haul.part.at_standing.si
         placed = _with_reach(bare, side, rigid + seating + blocks)
-        line = (
-            placed
-            if floating is None
-            else line_of(length_for_tension(placed, standing_tension_n, at, floating))
-        )
-        loose = reach_for_tension(line, hand_tight, at, side)
+        line = placed if floating is None else line_of(_webbing_for(placed, standing_tension_n, at, floating))
+        loose = _reach_for(line, hand_tight, at, side)
         open_m = None if isinstance(loose, NoResult) else _reach_of(loose, side).length_m - rigid
     else:
         # Laid out hand-tight and then hauled: the webbing keeps its length while the blocks close.
         open_m = need(haul.part.open, geometry.on_part(haul, "open")).si
         loose = _with_reach(bare, side, rigid + open_m)
         if floating is not None:
-            loose = line_of(length_for_tension(loose, hand_tight, at, floating))
-        hauled = reach_for_tension(loose, standing_tension_n, at, side)
+            loose = line_of(_webbing_for(loose, hand_tight, at, floating))
+        hauled = _reach_for(loose, standing_tension_n, at, side)
         if isinstance(hauled, NoResult) and hauled.why == "no_room":
             raise NotComputable(BLOCKS_MEET)
         line = line_of(hauled)
@@ -231,6 +229,11 @@ def _with_give(geometry: Geometry, line: Line, side: End, blocks_m: float, stand
         _reach_of(line, side), give_m_per_n=blocks_m * slope / strands, reference_tension_n=standing_tension_n
     )
     return replace(line, reach_a=reach) if side == "a" else replace(line, reach_b=reach)
+
+
+# Of numbers alone: whoever asks has read them. A rig with another value in it often has the same line.
+_webbing_for = lru_cache(MOST_LINES)(length_for_tension)
+_reach_for = lru_cache(MOST_LINES)(reach_for_tension)
 
 
 def _reach_of(line: Line, side: End) -> Reach:

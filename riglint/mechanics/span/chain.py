@@ -181,7 +181,7 @@ def straightened(h: float, v: float, segment: Segment) -> Chain:
 def solve(chain: LoadedChain, span: float, rise: float, start: Forces) -> Solution | None:
     """H and V0 that bring the end of the chain to (span, rise); None when there is no such pair with H > 0.
 
-    That happens only to a slack chain without weight.
+    That happens to a slack chain without weight, and to one of rigid parts far longer than the span.
     """
     chord = hypot(span, rise)
     here = guessed(*start, chain, span, rise)
@@ -191,7 +191,10 @@ def solve(chain: LoadedChain, span: float, rise: float, start: Forces) -> Soluti
             return None
         if here.gap < _NEARLY_CLOSED * chord:
             return _last_step(here, step, span, rise)
-        there = _line_search(chain, span, rise, here, step)
+        try:
+            there = _line_search(chain, span, rise, here, step)
+        except ZeroDivisionError:  # H is lost in rounding beside V: all of it hangs down
+            return None
         if there is None:
             return None
         here = there

@@ -124,7 +124,8 @@ def hang(
         start: (horizontal_n, vertical_a_n) of a near equilibrium, if known; saves time, changes nothing.
 
     Returns:
-        The equilibrium, or NoResult("too_slack") for a slack line without weight, which has none.
+        The equilibrium, or NoResult("too_slack") where no tension is left to find: a slack line without weight, or
+        rigid reaches far longer than the span.
 
     Raises:
         ValueError: load or fraction outside its range.
