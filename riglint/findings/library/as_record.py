@@ -98,13 +98,13 @@ class Records:
         return {"of": name, "holds": [self._put(one) for one in _held(value)]}
 
     def _take(self, data: Any) -> Any:
-        if isinstance(data, list):
+        if type(data) is list:
             return _each(data, self._take)
-        if not isinstance(data, dict):
+        if type(data) is not dict:
             return data
         kind = next(iter(data))
         if kind == "of":
-            return self._made(self.known[data["of"]], _each(data["holds"], self._take))
+            return self._made(data["of"], _each(data["holds"], self._take))
         if kind == "model":
             model: Any = self.known[data["model"]]
             held = {name: self._take(one) for name, one in data["holds"].items()}
@@ -113,13 +113,16 @@ class Records:
             return self.known[data["word"]][data["is"]]  # type: ignore[index]  # an enumeration
         return _FROM[kind](data[kind], self._take)
 
-    def _made(self, one: Any, held: list[Any]) -> Any:
-        if not is_dataclass(one):
+    def _made(self, name: str, held: list[Any]) -> Any:
+        one: Any = self.known[name]
+        names = _names(one)
+        if names is None:
             return one(*held)
-        make: Any = one
-        made = object.__new__(make)
-        for name, what in zip(_names(make), held, strict=True):
-            object.__setattr__(made, name, what)  # also what it works out for itself when it is made
+        if len(names) != len(held):
+            raise ValueError(name)
+        made = object.__new__(one)
+        for field, what in zip(names, held, strict=False):
+            _set(made, field, what)  # also what it works out for itself when it is made
         return made
 
 
@@ -129,14 +132,19 @@ def _held(value: Any) -> list[Any]:
     return list(value)  # a named tuple
 
 
+_set = object.__setattr__
+_NESTED = frozenset({dict, list})
+
+
 @cache
-def _names(one: type) -> tuple[str, ...]:
-    return tuple(field.name for field in fields(one))
+def _names(one: Any) -> tuple[str, ...] | None:
+    """Return the fields of a class, None where it has none of a dataclass."""
+    return tuple(field.name for field in fields(one)) if is_dataclass(one) else None
 
 
 def _each(data: list[Any], take: _Put) -> list[Any]:
-    """Return each value; most are texts, which stay as they are."""
-    return [one if type(one) is str else take(one) for one in data]
+    """Return each value; most are texts and numbers, which stay as they are."""
+    return [take(one) if type(one) in _NESTED else one for one in data]
 
 
 def _pairs(value: dict[Any, Any], put: _Put) -> dict[str, Any]:
@@ -153,7 +161,7 @@ _TO: dict[type, Callable[[Any, _Put], Any]] = {
 _FROM: dict[str, Callable[[Any, _Put], Any]] = {
     "tuple": lambda data, take: tuple(_each(data, take)),
     "set": lambda data, take: frozenset(_each(data, take)),
-    "dict": lambda data, take: {take(key): take(held) for key, held in data},
+    "dict": lambda data, take: dict(_each(one, take) for one in data),
     "day": lambda data, _: date.fromisoformat(data),
     "path": lambda data, _: Path(data),
 }
