@@ -10,10 +10,10 @@ import stat
 import sys
 from time import time
 
-MOST_BYTES = 240 << 20  # of all files together; between two looks for room a few more may come
+MOST_BYTES = 200 << 20  # of all files together; between two looks for room a few more may come
 MOST_FILES = 50_000
 OFTEN = 200  # files that are kept between two looks for room
-LARGE = 64 << 10  # bytes; for a larger file there is a look each time
+LARGE = 256 << 10  # bytes; for a larger file there is a look each time
 MOST_OF_ONE = 32 << 20
 LEFT_OVER_S = 3600.0  # a file begun longer ago belongs to a process that has ended
 BEGUN = b".begun"
