@@ -111,7 +111,6 @@ def test_no_words_run_into_each_other() -> None:
         "audit a.yaml --output=a.txt",
         "audit a.yaml --write json=a.json",
         "audit a.yaml --house-rules=ours",
-        "audit a.yaml --revision staged",
         "audit a.yaml --afresh",
         "",
     ],

@@ -6,7 +6,7 @@ from riglint.findings.variation.comparing import Comparison, Fate, Moved, RigCha
 from riglint.reports.comparison.swaps import swaps
 from riglint.reports.comparison.words import (
     STATUS,
-    Told,
+    ToldChange,
     closing,
     from_to,
     grouped,
@@ -62,7 +62,7 @@ def _rig(rig: RigChange) -> list[str]:
     return lines
 
 
-def _group(fate: Fate, rows: list[Told]) -> list[str]:
+def _group(fate: Fate, rows: list[ToldChange]) -> list[str]:
     """Return all findings that came, went or changed alike as a table."""
     if not rows:
         return []
@@ -71,7 +71,7 @@ def _group(fate: Fate, rows: list[Told]) -> list[str]:
     return [f"### {first_up(fate)} ({len(rows)})", "", *head, *_short(table, 4), ""]
 
 
-def _finding(told: Told) -> str:
+def _finding(told: ToldChange) -> str:
     one = told.change.finding
     strong = "**" if told.change.fate in {"new", "worse"} else ""
     return (

@@ -7,7 +7,7 @@ from riglint.reports.audit.finding_text import LOOKS
 from riglint.reports.comparison.swaps import swaps
 from riglint.reports.comparison.words import (
     STATUS,
-    Told,
+    ToldChange,
     closing,
     from_to,
     grouped,
@@ -58,7 +58,7 @@ def _rig(rig: RigChange, width: int) -> list[Line]:
     return lines + _values("Changed in the files", left, width)
 
 
-def _group(fate: Fate, rows: list[Told], width: int) -> list[Line]:
+def _group(fate: Fate, rows: list[ToldChange], width: int) -> list[Line]:
     """Return all findings that came, went or changed alike."""
     if not rows:
         return []
@@ -66,7 +66,7 @@ def _group(fate: Fate, rows: list[Told], width: int) -> list[Line]:
     return lines + [line for one in rows for line in _finding(one, width)]
 
 
-def _finding(told: Told, width: int) -> list[Line]:
+def _finding(told: ToldChange, width: int) -> list[Line]:
     changed = told.change
     look = LOOKS[changed.finding.signal] if changed.fate in {"new", "worse"} else "dim"
     words = f"{told.where}: {changed.finding.message}"

@@ -54,7 +54,7 @@ def word(changed: FindingChange) -> str:
 
 
 @dataclass(frozen=True, slots=True)
-class Told:
+class ToldChange:
     """One finding that came, went or changed, and the rigs that it is about."""
 
     change: FindingChange
@@ -67,9 +67,9 @@ class Told:
         return f"{first} and {len(more)} more" if more else first
 
 
-def grouped(comparison: Comparison) -> dict[Fate, list[Told]]:
+def grouped(comparison: Comparison) -> dict[Fate, list[ToldChange]]:
     """Return the changed findings by what became of them, the gravest first; one of a shared file once."""
-    found: dict[Fate, dict[tuple[object, ...], Told]] = {fate: {} for fate in FATES}
+    found: dict[Fate, dict[tuple[object, ...], ToldChange]] = {fate: {} for fate in FATES}
     for rig in comparison.rigs:
         for one in rig.findings:
             at = one.finding.at
@@ -84,7 +84,7 @@ def grouped(comparison: Comparison) -> dict[Fate, list[Told]]:
                 one.old,
             )
             told = found[one.fate].get(name)
-            found[one.fate][name] = Told(one, (*(told.rigs if told else ()), rig.path))
+            found[one.fate][name] = ToldChange(one, (*(told.rigs if told else ()), rig.path))
     return {
         fate: sorted(rows.values(), key=lambda told: (-told.change.finding.signal, told.rigs))
         for fate, rows in found.items()
