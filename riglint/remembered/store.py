@@ -10,9 +10,10 @@ import stat
 import sys
 from time import time
 
-MOST_BYTES = 256 << 20  # of all files together
+MOST_BYTES = 200 << 20  # of all files together; between two looks for room a few more may come
 MOST_FILES = 50_000
 OFTEN = 200  # files that are kept between two looks for room
+LARGE = 256 << 10  # bytes; for a larger file there is a look each time
 MOST_OF_ONE = 32 << 20
 LEFT_OVER_S = 3600.0  # a file begun longer ago belongs to a process that has ended
 BEGUN = b".begun"
@@ -63,7 +64,8 @@ def keep(name: bytes, raw: bytes) -> bool:
         os.makedirs(place, mode=0o700, exist_ok=True)
         if not _ours(place):
             return False
-        if _kept % OFTEN == 0:
+        # A hook keeps two files: to look through thousands each time would cost it more than it saves.
+        if len(raw) > LARGE or (_kept + os.getpid()) % OFTEN == 0:
             _make_room(place, len(raw))
         _kept += 1
         _write(begun, raw)
