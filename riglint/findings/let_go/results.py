@@ -20,7 +20,7 @@ from riglint.findings.library.as_record import NoRecordError, Records
 from riglint.model.documents.known_file import KnownRow
 
 MOST = 200  # results in memory; a library of so many rigs writes nothing to the disk
-RECENT = 40  # of them those that were used last; the others stay, since reports go through all from first to last
+RECENT = 40  # of them those used last; the others stay, since reports go through all from first to last
 
 
 class HeldResult:
