@@ -41,6 +41,10 @@ def run() -> NoReturn:
         key = None
     if key is not None:
         _watched(key)
+    if calls.files_may_be_remembered(sys.argv[1:]):
+        from riglint.remembered.watching import begin  # noqa: PLC0415
+
+        begin()
     from riglint.cli import run as work  # noqa: PLC0415 - a remembered answer does without it
 
     work()

@@ -18,7 +18,11 @@ COMMANDS = frozenset(
     {"audit", "card", "choose", "compare", "gauge", "gear", "limits", "plot", "rulebook", "sheet"}
 )
 # Standard input cannot be looked at again; rules of somebody else's may do anything.
-NEVER = ("-", OPTION, "--as", "--house-rules", "--output", "--write")
+NEVER = ("-", OPTION, "--as", "--house-rules")
+WRITING = (
+    "--output",
+    "--write",
+)  # a call that writes files does so each time; what it found in each rig may be known
 # What Python, git, the terminal and the packages that we use read of the environment, or may read in a later release.
 VARIABLES = frozenset(
     {
@@ -44,9 +48,18 @@ FAMILIES = ("DYLD_", "GIT_", "JUPYTER_", "LC_", "LD_", "PYDANTIC_", "PYTHON", "R
 
 def may_be_remembered(arguments: Sequence[str]) -> bool:
     """Whether a call only reads and prints, as far as its words say."""
+    return files_may_be_remembered(arguments) and not _named(arguments, WRITING)
+
+
+def files_may_be_remembered(arguments: Sequence[str]) -> bool:
+    """Whether what a call finds in each file may be remembered, as far as its words say."""
     if not arguments or arguments[0] not in COMMANDS or os.environ.get(VARIABLE) or os.name != "posix":
         return False
-    return not any(word.partition("=")[0] in NEVER for word in arguments)
+    return not _named(arguments, NEVER)
+
+
+def _named(arguments: Sequence[str], options: tuple[str, ...]) -> bool:
+    return any(word.partition("=")[0] in options for word in arguments)
 
 
 def moment() -> tuple[object, ...]:

@@ -57,6 +57,19 @@ def test_what_is_unchanged_is_not_examined_again(club_of_two: Memory) -> None:
     assert rewritten(club_of_two) == set()
 
 
+def test_a_call_that_writes_files_knows_what_it_found_in_each_rig(club_of_two: Memory, club: Path) -> None:
+    club_of_two.fill()
+    written = club / "report.json"
+    club_of_two.call += ["--write", f"json={written}"]
+    assert rewritten(club_of_two) == set()
+    known = written.read_bytes()
+    written.unlink()
+    assert club_of_two.afresh()[0] == 0
+    assert written.read_bytes() == known
+    assert not club_of_two.ask_again()
+    assert written.read_bytes() == known
+
+
 @pytest.mark.parametrize(
     ("file", "again"),
     [
