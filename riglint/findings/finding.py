@@ -168,6 +168,10 @@ class FileResult:
         """Return the same result with its findings as somebody sees them."""
         return replace(self, findings=seen(self))
 
+    def reworded(self, words: Callable[[FileResult], list[Finding]]) -> FileResult:
+        """Return the same result with its findings in other words; what reports count of them stays as it is."""
+        return self.seen_as(words)
+
     @property
     def computed(self) -> Loads | None:
         """The loads of a rig, computed again where it was let go; None where there is no rig that could be read."""

@@ -70,10 +70,17 @@ class LetGo:
         self._numbers = 0
         self._seen: LetGo | None = None
 
-    def take(self, told: HeldResult, again: Callable[[], HeldResult] | None = None) -> int:
-        """Hold what is told of one more file, and return its number."""
+    def take(
+        self,
+        told: HeldResult,
+        again: Callable[[], HeldResult] | None = None,
+        gists: tuple[Gist, ...] = (),
+    ) -> int:
+        """Hold what is told of one more file, and return its number; of one that can be had again, in short as well."""
         with self._lock:
             self._numbers += 1
+            if gists:
+                self._gists[self._numbers] = gists
             if again is not None:
                 self._again[self._numbers] = again
             else:
@@ -226,10 +233,18 @@ class ResultAgain(FileResult):
         """Return the same result with its findings as somebody sees them, worked out when they are asked for."""
         if self._results is None:
             return super().seen_as(seen)
+        return self._seen_as(seen, ())
+
+    def reworded(self, words: Callable[[FileResult], list[Finding]]) -> FileResult:
+        """Return the same result with its findings in other words, which are found when they are asked for."""
+        return self.seen_as(words) if self._results is None else self._seen_as(words, self.gists)
+
+    def _seen_as(self, seen: Callable[[FileResult], list[Finding]], gists: tuple[Gist, ...]) -> FileResult:
+        assert self._results is not None  # noqa: S101 - asked above
         copied = {one.name: getattr(self, one.name) for one in fields(self) if one.name not in _LARGE}
         made = ResultAgain(**copied)
         made._results = self._results.seen
-        made._number = made._results.take(made._now(), partial(_seen, self, seen))
+        made._number = made._results.take(made._now(), partial(_seen, self, seen), gists)
         made._told = None
         return made
 

@@ -71,7 +71,7 @@ def _decides(group: Group) -> tuple[int, int, str, int]:
 
 def for_a_reader(audit: Audit) -> Audit:
     """Return the same audit with the name of each part in place of its place in the file."""
-    return replace(audit, files=[result.seen_as(_named) for result in audit.files])
+    return replace(audit, files=[result.reworded(_named) for result in audit.files])
 
 
 def _named(result: FileResult) -> list[Finding]:
