@@ -2,6 +2,7 @@
 
 import os
 import tempfile
+from collections import Counter
 from collections.abc import Iterator
 from datetime import date
 from fractions import Fraction
@@ -11,6 +12,7 @@ import pytest
 
 from riglint.findings import Audit, audit
 from riglint.findings.let_go import results, scratch
+from riglint.findings.let_go.gists import gists_of
 from riglint.reports.audit.json_report import audit_json
 from riglint.reports.audit.junit import audit_junit
 from riglint.reports.audit.lines import audit_lines
@@ -19,6 +21,7 @@ from riglint.reports.audit.text import audit_text
 from riglint.reports.layout.spans import characters
 from riglint.rulebook import load_rulebook
 from riglint.rulekit import Signal
+from riglint.views.audit.reader import for_a_reader
 from riglint.views.audit.summary import summary_of_rig
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
@@ -52,6 +55,14 @@ def _reports(found: Audit) -> Iterator[str]:
         yield "".join(audit_lines(one, EXAMPLES))
         yield audit_markdown(one, Signal.WARNING)
         yield str(one.status(Signal.WARNING))
+
+
+def test_what_is_reworded_counts_as_before() -> None:
+    found = for_a_reader(_audited(1))
+    assert any(one.part_words for result in found.files for one in result.findings)
+    for result in found.files:
+        known = Counter(result.gists)
+        assert known == Counter(gists_of(result.findings, result.path))
 
 
 @pytest.mark.parametrize("most", [1, 3])

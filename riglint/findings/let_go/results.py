@@ -1,4 +1,4 @@
-"""What was found in each rig of a large audit: the first ones and the last in memory, all others on the disk.
+"""What was found in each rig of a large audit: the last ones in memory, all others on the disk until they are read.
 
 A result that was let go looks like any other. Its findings come back when somebody asks for them, and what was changed
 in them goes back to the disk with them.
@@ -20,7 +20,6 @@ from riglint.findings.library.as_record import NoRecordError, Records
 from riglint.model.documents.known_file import KnownRow
 
 MOST = 200  # results in memory; a library of so many rigs writes nothing to the disk
-RECENT = 40  # of them those used last; the others stay, since reports go through all from first to last
 
 
 class HeldResult:
@@ -63,7 +62,7 @@ class LetGo:
         self._lock = RLock()
         self._held: OrderedDict[int, HeldResult] = OrderedDict()
         self._again: dict[int, Callable[[], HeldResult]] = {}  # of those that are not held, and may be
-        self._stay: dict[int, HeldResult] = {}  # the first ones, and those of which no record can be made
+        self._stay: dict[int, HeldResult] = {}  # of which no record can be made
         self._gists: dict[int, tuple[Gist, ...]] = {}  # of those that are on the disk
         self._records = Records((AssumedValue, KnownRow))
         self._scratch = Scratch()
@@ -137,14 +136,11 @@ class LetGo:
 
     def _hold(self, number: int, told: HeldResult) -> None:
         self._held[number] = told
-        while len(self._held) > min(self.most, RECENT):
+        while len(self._held) > self.most:
             self._let_go(*self._held.popitem(last=False))
 
     def _let_go(self, number: int, told: HeldResult) -> None:
         if not told.changed:
-            return
-        if len(self._stay) < self.most - RECENT:
-            self._stay[number] = told
             return
         again = self._put_away(told)
         if again is None:
