@@ -91,9 +91,10 @@ def audit(
     files = without_broken(sorted(found.files, key=real), found, auditor)
     missing: list[Path] = []
     try:
-        with stoppable():
+        with stoppable() as go_on:
             for done, one in enumerate(_examined(files, auditor, libraries, workers), 1):
                 auditor.take(libraries.of(one.file), one)
+                go_on()
                 if progress is not None:
                     progress(done, len(files), auditor.findings)
             auditor.audit_libraries()

@@ -7,6 +7,7 @@ nothing that other rules say.
 from __future__ import annotations
 
 import signal
+import sys
 import threading
 from collections.abc import Callable, Iterable, Iterator
 from contextlib import contextmanager
@@ -34,24 +35,38 @@ class RubbishError(Exception):
 
 
 @contextmanager
-def stoppable() -> Iterator[None]:
+def stoppable() -> Iterator[Callable[[], None]]:
     """Tell Ctrl-C from a KeyboardInterrupt that a rule throws, as long as the block lasts.
 
-    Outside the main thread, and where the caller has a handler of its own, nothing is changed.
+    Gives a function to call now and then. It throws again what Python drops where nothing can catch it, as while an
+    object is being deleted. Outside the main thread, and where the caller has a handler of its own, nothing is changed.
     """
+    pressed: list[int] = []
+
+    def go_on() -> None:
+        if pressed:
+            raise StoppedError
+
     ours = threading.current_thread() is threading.main_thread()
     if not ours or signal.getsignal(signal.SIGINT) is not signal.default_int_handler:
-        yield
+        yield go_on
         return
 
-    def stop(_number: int, _frame: object) -> NoReturn:
+    def stop(number: int, _frame: object) -> NoReturn:
+        pressed.append(number)
         raise StoppedError
 
+    def dropped(lost: sys.UnraisableHookArgs) -> None:
+        if not isinstance(lost.exc_value, StoppedError):
+            before(lost)
+
+    before, sys.unraisablehook = sys.unraisablehook, dropped
     signal.signal(signal.SIGINT, stop)
     try:
-        yield
+        yield go_on
     finally:
         signal.signal(signal.SIGINT, signal.default_int_handler)
+        sys.unraisablehook = before
 
 
 @contextmanager

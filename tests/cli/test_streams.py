@@ -10,6 +10,7 @@ import signal
 import subprocess
 import sys
 import time
+import weakref
 from collections.abc import Iterator
 from dataclasses import replace
 from pathlib import Path
@@ -19,6 +20,7 @@ import pytest
 
 from riglint import rulebook
 from riglint.findings.bounding import MOST_FINDINGS
+from riglint.findings.crashing import StoppedError, stoppable
 from riglint.loads.inputs import MissingInput
 from riglint.rulebook import Rulebook
 from riglint.rulekit import Case, Fault, Signal
@@ -117,6 +119,21 @@ def test_ctrl_c_stops_the_run_and_is_no_crash_of_a_rule(low: Path) -> None:
     missing = int(told.split(": ")[1].split(" ")[0])
     assert f"{missing} not judged" in report
     assert "crashed" not in report
+
+
+class Thing:
+    pass
+
+
+def test_ctrl_c_is_not_lost_where_nothing_can_catch_it(capsys: pytest.CaptureFixture[str]) -> None:
+    one = Thing()
+    with stoppable() as go_on:
+        gone = weakref.ref(one, lambda _: signal.raise_signal(signal.SIGINT))
+        del one
+        assert gone() is None
+        with pytest.raises(StoppedError):
+            go_on()
+    assert not capsys.readouterr().err
 
 
 # What a rule may do
