@@ -3,7 +3,6 @@
 Processor time of both calls in turn, and the greatest memory that each of them ever had. Nothing is remembered.
 """
 
-import argparse
 import os
 import subprocess
 import sys
@@ -11,18 +10,16 @@ from pathlib import Path
 from statistics import median
 from tempfile import TemporaryDirectory
 
-from tests.benchmarks import __main__ as benchmarks
 from tests.benchmarks.libraries import write_library
+from tests.benchmarks.measuring import AS_INSTALLED, AUDIT, asked_for, write_row
 
 KIB = 1024  # of memory: the unit that Linux counts its greatest use in
 
 
 def used(library: Path, form: str) -> tuple[float, float]:
     """Return the processor time of an audit, s, and the most memory that it had, kiB."""
-    call = [sys.executable, "-m", "riglint", "audit", "--on", benchmarks.ON, "--format", form, str(library)]
-    audit = subprocess.Popen(
-        call, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL, env=benchmarks.AS_INSTALLED
-    )
+    call = [*AUDIT, "--format", form, str(library)]
+    audit = subprocess.Popen(call, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL, env=AS_INSTALLED)
     _, _, found = os.wait4(audit.pid, 0)
     return found.ru_utime + found.ru_stime, found.ru_maxrss
 
@@ -34,23 +31,18 @@ def table(rigs: int, rounds: int, times: int = 4, form: str = "text") -> None:
         write_library(few, rigs)
         write_library(many, rigs * times)
         found = [(used(few, form), used(many, form)) for _ in range(rounds)]
-    grown = sorted(more[0] / less[0] for less, more in found)
+    grown = [more[0] / less[0] for less, more in found]
     least, most = (median(one[n][1] for one in found) for n in (0, 1))
     each = (most - least) / (rigs * (times - 1))
-    words = f"audit as {form} of {rigs * times} rigs / of {rigs}"
-    sys.stdout.write(f"{words:56} {median(grown):7.2f}   {grown[0]:.2f} to {grown[-1]:.2f}\n")
+    write_row(f"audit as {form} of {rigs * times} rigs / of {rigs}", grown)
     peaks = f"{least / KIB:.1f} and {most / KIB:.1f} MiB, {each:.1f} KiB for each rig more"
     sys.stdout.write(f"  greatest memory: {peaks}\n")
 
 
 def main() -> None:
     """Write one table."""
-    call = argparse.ArgumentParser(prog="python -m tests.benchmarks.growth")
-    call.add_argument("--rounds", type=int, default=1)
-    call.add_argument("--rigs", type=int, default=100)
-    call.add_argument("--times", type=int, default=10)
-    call.add_argument("--format", default="text")
-    asked = call.parse_args()
+    more = (("--times", 10), ("--format", "text"))
+    asked = asked_for("tests.benchmarks.growth", rounds=1, rigs=100, more=more)
     table(asked.rigs, asked.rounds, asked.times, asked.format)
 
 

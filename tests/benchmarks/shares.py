@@ -4,7 +4,6 @@ Each share is what a step takes without the steps inside it: what `±` and remed
 that run again for them, but not the equilibria that are solved on the way, which all count as mechanics.
 """
 
-import argparse
 import sys
 from collections.abc import Callable
 from contextlib import ExitStack
@@ -16,8 +15,8 @@ from time import process_time
 from typing import Any
 from unittest.mock import patch
 
-from tests.benchmarks import __main__ as benchmarks
 from tests.benchmarks.libraries import write_library
+from tests.benchmarks.measuring import ON, asked_for
 
 STEPS = {  # what is replaced by a function that measures it
     "riglint.model.library.read_yaml": "read",
@@ -62,7 +61,7 @@ def measured(library: Path, clock: Clock) -> None:
             module, _, function = name.rpartition(".")
             work = vars(sys.modules[module])[function]
             stack.enter_context(patch(name, partial(clock.within, step, work)))
-        found = audit([library], book, date.fromisoformat(benchmarks.ON), keep=summary)
+        found = audit([library], book, date.fromisoformat(ON), keep=summary)
     clock.within("report", lambda: list(audit_text(found, 80)))
 
 
@@ -89,9 +88,7 @@ def table(rigs: int) -> None:
 
 def main() -> None:
     """Write one table."""
-    call = argparse.ArgumentParser(prog="python -m tests.benchmarks.shares")
-    call.add_argument("--rigs", type=int, default=207)
-    table(call.parse_args().rigs)
+    table(asked_for("tests.benchmarks.shares", rounds=1, rigs=207).rigs)
 
 
 if __name__ == "__main__":
