@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import NamedTuple
+
 from riglint.loads import Loads
 from riglint.loads.assumed import at_each_end
 from riglint.loads.inputs import At, NotComputable, known, within_range
@@ -112,12 +114,22 @@ def gauge_rig(loads: Loads, entry: Measured, apart: float) -> Gauge:
     best = over_all(first, others)
     planned = _planned(loads, best, apart, sure=None not in others)
     completed, taken = _completed(loads, entry)
-    notes = assumed_notes(loads, first, best)
+    meant = _Meant(completed, taken, best, planned, assumed_notes(loads, first, best))
     if completed.what == "pulse":
-        return _rig_pulse(loads, completed, best, taken, planned, notes=notes)
+        return _rig_pulse(loads, meant)
     if completed.what == "sag":
-        return _sag(rig.rig.title, completed, best, taken, planned, notes=notes)
+        return _sag(rig.rig.title, meant)
     return _lead(loads, completed, best, planned)
+
+
+class _Meant(NamedTuple):
+    """A reading, where its values come from, and what it means."""
+
+    entry: Measured
+    taken: dict[str, str]
+    best: Best
+    planned: Planned | None
+    notes: tuple[str, ...]
 
 
 def _read(loads: Loads, entry: Measured, at: At) -> Best:
@@ -162,15 +174,8 @@ def _verdict(read: Best, least_n: float, most_n: float) -> Verdict:
 # Each kind of reading
 
 
-def _rig_pulse(
-    loads: Loads,
-    entry: Measured,
-    best: Best,
-    taken: dict[str, str],
-    planned: Planned | None,
-    *,
-    notes: tuple[str, ...],
-) -> Gauge:
+def _rig_pulse(loads: Loads, meant: _Meant) -> Gauge:
+    entry, taken, best, planned, notes = meant
     assert entry.time is not None and entry.over is not None  # noqa: S101, PT018 - the reading rests on them
     webbing, placed = loads.geometry.webbings()[0], loads.path.webbings[0]
     own = placed.item.gear.mass_per_metre if placed.item else None
@@ -239,15 +244,8 @@ def _pulse(
     )
 
 
-def _sag(
-    title: str,
-    entry: Measured,
-    best: Best,
-    taken: dict[str, str],
-    planned: Planned | None,
-    *,
-    notes: tuple[str, ...],
-) -> Gauge:
+def _sag(title: str, meant: _Meant) -> Gauge:
+    entry, taken, best, planned, notes = meant
     assert entry.depth and entry.under and entry.at  # noqa: S101, PT018 - the reading rests on them
     below = "the bare line" if entry.from_ == "still_line" else "the chord between the ends"
     inputs = (
