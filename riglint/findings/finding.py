@@ -18,6 +18,7 @@ from riglint.policy import DEFAULT, InForce
 from riglint.read.problems import one_line
 from riglint.records import dataclass
 from riglint.rulekit import Input, Remedy, Signal
+from riglint.rulekit.ticks import DUE
 from riglint.rulekit.verdicts import Kind
 
 
@@ -69,6 +70,21 @@ class Finding:
         """Keep each sentence on one line with nothing hidden in it: it may hold what a file says."""
         for name in ("message", "why", "do"):
             object.__setattr__(self, name, one_line(getattr(self, name)))
+
+    @property
+    def is_quiet(self) -> bool:
+        """Whether it is something to look at on site and no more."""
+        return self.kind == "review" and self.signal == Signal.NOTICE
+
+    @property
+    def is_due(self) -> bool:
+        """Whether it is a check to tick, whose sentence says what to do."""
+        return self.message.startswith(DUE)
+
+    @property
+    def is_check(self) -> bool:
+        """Whether a quiet review is one that every rig like this gets."""
+        return self.is_due or self.advice
 
     @property
     def counts(self) -> bool:

@@ -6,7 +6,6 @@ from collections.abc import Iterable
 from typing import TYPE_CHECKING, NamedTuple
 
 from riglint.rulekit import Signal
-from riglint.rulekit.ticks import DUE
 from riglint.rulekit.verdicts import Kind
 
 if TYPE_CHECKING:
@@ -22,14 +21,10 @@ class Gist(NamedTuple):
     crashed: bool
     is_field: bool  # an open question that a field answers
     of_a_file: bool  # told by what reads files
-    is_check: bool  # a look on site that every rig like this gets
+    is_quiet: bool  # something to look at on site and no more
+    is_check: bool  # as every rig like this gets
     elsewhere: bool  # it stands in another file than that of its result
     touches: bool  # it names rigs
-
-    @property
-    def is_quiet(self) -> bool:
-        """Whether it is something to look at on site and no more."""
-        return self.kind == "review" and self.signal == Signal.NOTICE
 
 
 _known: dict[Gist, Gist] = {}
@@ -50,7 +45,8 @@ def _gist(finding: Finding, path: str) -> Gist:
         finding.crashed,
         finding.asks is not None,
         finding.rule.startswith("file/"),
-        finding.message.startswith(DUE) or finding.advice,
+        finding.is_quiet,
+        finding.is_check,
         finding.at.path != path,
         bool(finding.rigs),
     )

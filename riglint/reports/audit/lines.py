@@ -17,10 +17,10 @@ from riglint.read.problems import row_escaped, visible
 from riglint.reports.audit.sarif_places import FINGERPRINT, fingerprints
 from riglint.rulekit import Signal
 from riglint.views.audit.files_seen import files_in_words
-from riglint.views.audit.reader import for_a_reader, is_check
+from riglint.views.audit.reader import for_a_reader
 from riglint.views.audit.settings_words import settings_in_words
 from riglint.views.audit.verdict import NO_WORD, verdict_of_all, verdicts
-from riglint.views.audit.words import CAUTION_TEXT, closing, count, is_quiet
+from riglint.views.audit.words import CAUTION_TEXT, closing, count
 
 SEVERITIES = {
     Signal.DANGER: "blocker",
@@ -78,7 +78,7 @@ def audit_gitlab(audit: Audit) -> str:
 
 def _word(finding: Finding) -> str:
     """Return the signal word; a quiet review has none, since it may be about what can injure."""
-    return NO_WORD if is_quiet(finding) else finding.signal.name
+    return NO_WORD if finding.is_quiet else finding.signal.name
 
 
 def _sentence(finding: Finding) -> str:
@@ -93,7 +93,7 @@ def _shown(audit: Audit, here: Path | None = None) -> Iterator[tuple[str, Findin
     """
     for result in audit.files:
         for one in result.findings:
-            if one.counts and not (is_quiet(one) and is_check(one)):
+            if one.counts and not (one.is_quiet and one.is_check):
                 yield (one.at.path if here is None else _from(here, result, one)), one
 
 

@@ -19,7 +19,7 @@ from riglint.views.audit.files_seen import files_in_words
 from riglint.views.audit.reader import for_a_reader
 from riglint.views.audit.settings_words import settings_in_words
 from riglint.views.audit.verdict import Verdict, verdict_of_all, verdicts
-from riglint.views.audit.words import CAUTION_TEXT, at_the_top, closing, is_due, sealed
+from riglint.views.audit.words import CAUTION_TEXT, at_the_top, closing, sealed
 
 MOST_FINDINGS = 30
 MOST_FILES = 20
@@ -170,7 +170,7 @@ def _row(finding: Finding) -> str:
     at = finding.at
     word = finding.signal.name if finding.kind == "fail" else f"{finding.signal.name} ({finding.kind})"
     words = plain_text(finding.message)
-    if not is_due(finding):
+    if not finding.is_due:
         words += f" {plain_text(finding.do)}"
     if finding.by_whom:
         words += f" {plain_text(first_up(finding.by_whom))}"

@@ -19,7 +19,7 @@ from riglint.reports.audit.sarif_rules import Descriptors, overrides
 from riglint.rulebook import Rulebook
 from riglint.rulekit import Signal
 from riglint.views.audit.files_seen import files_in_words
-from riglint.views.audit.words import CAUTION_TEXT, NOT_WHOLE, closing, is_quiet, unfit
+from riglint.views.audit.words import CAUTION_TEXT, NOT_WHOLE, closing, unfit
 
 SCHEMA = "https://docs.oasis-open.org/sarif/sarif/v2.1.0/errata01/os/schemas/sarif-schema-2.1.0.json"
 EXIT_STATUS = {
@@ -144,7 +144,7 @@ def _properties(audit: Audit, stop_at: Signal) -> dict[str, Any]:
             {"path": one.path, "because": one.because} for one in audit.folders_left_out
         ],
         "riglint/acceptedLeftOut": audit.accepted_left_out,
-        "riglint/checksOnSite": sum(one.counts and is_quiet(one) for one in audit.findings),
+        "riglint/checksOnSite": sum(one.counts and one.is_quiet for one in audit.findings),
         "riglint/settings": settings_data(force),
         "riglint/policy": {
             "title": force.title,

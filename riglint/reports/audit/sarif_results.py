@@ -9,7 +9,6 @@ from riglint.reports.audit.json_report import figure
 from riglint.reports.audit.sarif_places import fingerprints, location, related
 from riglint.reports.audit.sarif_rules import LEVELS, RANKS, Descriptors
 from riglint.reports.sheet.markdown import escaped
-from riglint.views.audit.words import is_quiet
 
 
 def results(audit: Audit, descriptors: Descriptors, *, hosts: bool = False) -> list[dict[str, Any]]:
@@ -17,7 +16,7 @@ def results(audit: Audit, descriptors: Descriptors, *, hosts: bool = False) -> l
 
     Hosts show only what fails, so that an open question of the plain form would look like none at all.
     """
-    findings = [one for one in audit.findings if not (hosts and is_quiet(one))]
+    findings = [one for one in audit.findings if not (hosts and one.is_quiet)]
     # Either every result tells of its suppressions or none (3.27.23).
     tells = not audit.accepted_left_out and any(not one.counts for one in findings)
     found = []

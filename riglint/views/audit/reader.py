@@ -9,7 +9,6 @@ from riglint.findings import Audit, FileResult, Finding
 from riglint.findings.grouping import Group, grouped
 from riglint.records import dataclass
 from riglint.views.audit.part_names import PartNames, names_of, says_a_place
-from riglint.views.audit.words import is_due, is_quiet
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,10 +44,10 @@ def blocks(result: FileResult) -> Blocks:
     """Sort the findings of a file; none is left out."""
     counted = [one for one in result.findings if one.counts]
     blanks = [one for one in counted if one.asks is not None]
-    quiet = [one for one in counted if is_quiet(one)]
-    checks = [one for one in quiet if is_check(one)]
-    faults = [one for one in counted if one.asks is None and not is_quiet(one)]
-    looks = [one for one in quiet if not is_check(one)]
+    quiet = [one for one in counted if one.is_quiet]
+    checks = [one for one in quiet if one.is_check]
+    faults = [one for one in counted if one.asks is None and not one.is_quiet]
+    looks = [one for one in quiet if not one.is_check]
     return Blocks(
         tuple(grouped(faults)),
         tuple(sorted(grouped(blanks), key=_decides)),
@@ -56,11 +55,6 @@ def blocks(result: FileResult) -> Blocks:
         tuple(checks),
         tuple(one for one in result.findings if not one.counts),
     )
-
-
-def is_check(finding: Finding) -> bool:
-    """Return whether a quiet review is one that every rig like this gets."""
-    return is_due(finding) or finding.advice
 
 
 def _decides(group: Group) -> tuple[int, int, str, int]:

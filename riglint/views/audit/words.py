@@ -12,7 +12,6 @@ from riglint.loads.states.state_kinds import when
 from riglint.model.values.sources import MARKS
 from riglint.policy import InForce
 from riglint.rulekit import Signal, first_up, rounded
-from riglint.rulekit.ticks import DUE
 from riglint.views.audit.part_names import PartNames
 from riglint.views.figures import number
 
@@ -73,26 +72,16 @@ def in_shared_files(shared: Touching, result: FileResult) -> str:
 def to_look_at(findings: Sequence[Finding]) -> str:
     """Return what a person must look at, in one place or in several; a check that is due says already what to do."""
     first, *others = findings
-    told = first.message if is_due(first) else f"{first.message} {first.do}"
+    told = first.message if first.is_due else f"{first.message} {first.do}"
     lines = [str(one.at.line) for one in findings]
     where = f"line {lines[0]}" if not others else f"lines {', '.join(lines)}"
     also = "".join(f" Also: {one.message}" for one in others if one.message != first.message)
     return f"{told}{also} ({first.rule}, {where})"
 
 
-def is_due(finding: Finding) -> bool:
-    """Return whether a finding is a check to tick, whose sentence says what to do."""
-    return finding.message.startswith(DUE)
-
-
 def of_the_file(finding: Finding) -> bool:
     """Return whether a finding tells what is wrong with a file rather than with a rig."""
     return finding.source == READING
-
-
-def is_quiet(finding: Finding) -> bool:
-    """Return whether a finding is something to look at on site and no more."""
-    return finding.kind == "review" and finding.signal == Signal.NOTICE
 
 
 def states_in_words(loads: Loads) -> str:

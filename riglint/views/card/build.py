@@ -17,7 +17,7 @@ from riglint.rulekit import Case, Signal
 from riglint.views.assumed import AssumedRow, assumed_rows, ranges
 from riglint.views.audit.settings_words import settings_in_words
 from riglint.views.audit.verdict import Verdict, verdict_of_all, verdicts
-from riglint.views.audit.words import CAUTION_TEXT, count, is_quiet, policy_in_words, sealed, unfit
+from riglint.views.audit.words import CAUTION_TEXT, count, policy_in_words, sealed, unfit
 from riglint.views.card.chain import chain_rows
 from riglint.views.card.content import Card, CheckBox, Fact
 from riglint.views.card.numbers import figures, haul_facts, line_facts, reading_facts, stop_lines
@@ -41,7 +41,7 @@ def build_card(loads: Loads, audit: Audit, book: Rulebook) -> Card:
     counted = [one for one in audit.findings if one.counts]
     faults = [one for one in counted if one.kind == "fail" and one.signal >= Signal.WARNING]
     open_ = [one for one in counted if one.kind == "open"]
-    quiet = [one for one in counted if is_quiet(one)]
+    quiet = [one for one in counted if one.is_quiet]
     others = [one for one in counted if one not in faults and one not in open_ and one not in quiet]
     not_judged = unfit(audit) + [
         f"{count(one.rules, 'rule')}, because {one.because}"
