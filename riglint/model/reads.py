@@ -125,7 +125,8 @@ class _Computed:
             return self
         held = thing.__dict__.get(self.name)
         if held is None:
-            return remembered(thing.__dict__, self.name, lambda: self.compute(thing))
+            compute = self.compute
+            return remembered(thing.__dict__, self.name, lambda: compute(thing))
         read = _now.read
         if read is not None:
             read |= held[1]

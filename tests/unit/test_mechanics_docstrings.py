@@ -23,7 +23,7 @@ STEPS = {
         "hang_along",
         "describe",
     ),
-    *("place", "crossing", "falling_root", "names", "rows"),
+    *("place", "stretched", "stretched_between", "crossing", "falling_root", "names", "rows"),
     *("require_within", "require_force", "plain", "number"),
 }
 

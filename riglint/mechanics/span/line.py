@@ -9,7 +9,7 @@ from typing import Literal, NamedTuple
 
 from riglint.mechanics.span.chain import Solution, made, march, solve, start_guess
 from riglint.mechanics.span.cut import Cut, Line, Reach, Webbing, cut
-from riglint.mechanics.span.shape import PlacedPiece, place
+from riglint.mechanics.span.shape import PlacedPiece, place, stretched_between
 from riglint.records import dataclass
 
 __all__ = ["Equilibrium", "Line", "NoResult", "Reach", "Webbing", "hang", "hang_along", "places", "profile"]
@@ -103,7 +103,7 @@ class Equilibrium(NamedTuple):
     @property
     def stretched_m(self) -> float:
         """Length of the webbings as stretched [m]."""
-        return sum(piece.stretched for piece in self.placed[1:-1])
+        return stretched_between(self.parts.chain, self.horizontal_n, self.vertical_a_n)
 
     def _greatest(self) -> Iterator[tuple[Webbing, float]]:
         """Each piece of webbing with its greatest tension [N]."""
