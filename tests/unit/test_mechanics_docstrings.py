@@ -21,6 +21,7 @@ STEPS = {
         "guessed",
         "start_guess",
         "hang_along",
+        "looked_at",
         "describe",
     ),
     *("place", "stretched", "stretched_between", "crossing", "falling_root", "names", "rows"),

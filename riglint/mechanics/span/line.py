@@ -206,22 +206,24 @@ def _bare_along(line: Line, fractions: Iterable[float]) -> Iterator[Equilibrium 
     """A line without a load has one shape, so it is solved once and then looked at in many places."""
     rest = hang(line)
     for fraction in fractions:
-        if isinstance(rest, NoResult):
-            yield rest
-            continue
-        h = rest.horizontal_n
-        parts = cut(line, 0.0, fraction)
-        x, y, *_, v = march(h, rest.vertical_a_n, parts.chain.ahead)
-        tension_n = sqrt(h * h + v * v)
-        yield rest._replace(
-            tension_left_n=tension_n,
-            tension_right_n=tension_n,
-            fraction=fraction,
-            load_x_m=x,
-            load_y_m=y,
-            sag_m=line.rise_m * x / line.span_m - y,
-            parts=parts,
-        )
+        yield rest if isinstance(rest, NoResult) else looked_at(line, rest, fraction)
+
+
+def looked_at(line: Line, bare: Equilibrium, fraction: float) -> Equilibrium:
+    """The equilibrium of a line without a load, as `hang` found it, looked at in another place."""
+    h = bare.horizontal_n
+    parts = cut(line, 0.0, fraction)
+    x, y, *_, v = march(h, bare.vertical_a_n, parts.chain.ahead)
+    tension_n = sqrt(h * h + v * v)
+    return bare._replace(
+        tension_left_n=tension_n,
+        tension_right_n=tension_n,
+        fraction=fraction,
+        load_x_m=x,
+        load_y_m=y,
+        sag_m=line.rise_m * x / line.span_m - y,
+        parts=parts,
+    )
 
 
 class _Passed:
