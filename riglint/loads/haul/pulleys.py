@@ -75,6 +75,11 @@ class Haul:
         """
         return self.strands // 2, (self.strands - 1) // 2
 
+    @property
+    def multiplier_sheaves_needed(self) -> int:
+        """Sheaves that the multiplier needs on the pulley at its grip: each brings two of its strands."""
+        return self.multiplier // 2
+
     # Friction
 
     @computed
