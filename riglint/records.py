@@ -75,7 +75,8 @@ def _with_fields(declared: Made, *, slots: bool) -> Made:
 def _few_calls(made: Made, *, frozen: bool) -> Callable[..., None]:
     """Return an `__init__` for the first few calls, which most of the classes never go beyond; then it is written."""
     written = _later(made, "__init__", lambda of: _write_init(of, frozen=frozen))
-    put, calls, known = (object.__setattr__ if frozen else setattr), 0, None
+    put, calls = (object.__setattr__ if frozen else setattr), 0
+    known: _Known | None = None
 
     def few_calls(self: Any, *given: Any, **named: Any) -> None:
         nonlocal calls, known
@@ -103,9 +104,7 @@ class _Known:
         self.asked = [one.name for one in fields if one.init]
         self.usual = {one.name: one.default for one in fields if one.default is not dataclasses.MISSING}
         self.made = {
-            one.name: one.default_factory
-            for one in fields
-            if one.default_factory is not dataclasses.MISSING
+            one.name: one.default_factory for one in fields if one.default_factory is not dataclasses.MISSING
         }
         self.needed = {*self.asked} - self.usual.keys() - self.made.keys()
         self.looks_after = hasattr(made, "__post_init__")

@@ -13,6 +13,7 @@ from collections.abc import Sequence
 from typing import Any, NoReturn
 
 from riglint.cli.call.stopping import CALL_WRONG, StopError
+from riglint.cli.call.terminal import Formatter
 
 NAMES_FOLLOW = "--"
 
@@ -25,7 +26,8 @@ class Parser(argparse.ArgumentParser):
     """A parser that takes no shortened options: half a name is too easily somebody else's file."""
 
     def __init__(self, **settings: Any) -> None:
-        super().__init__(**{"allow_abbrev": False} | settings)
+        usual: dict[str, Any] = {"allow_abbrev": False, "formatter_class": Formatter}
+        super().__init__(**usual | settings)
 
     def exit(self, status: int = 0, message: str | None = None) -> NoReturn:
         """Leave in a way that can be told from a program of somebody else's that ends us."""
