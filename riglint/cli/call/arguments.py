@@ -13,6 +13,7 @@ from collections.abc import Iterable, Sequence
 from typing import Any, NoReturn
 
 from riglint.cli.call.stopping import CALL_WRONG, StopError
+from riglint.cli.call.terminal import Formatter
 from riglint.read.problems import one_line
 
 NAMES_FOLLOW = "--"
@@ -31,7 +32,8 @@ class Parser(argparse.ArgumentParser):
     """
 
     def __init__(self, **settings: Any) -> None:
-        super().__init__(**{"allow_abbrev": False, "exit_on_error": False} | settings)
+        usual: dict[str, Any] = {"allow_abbrev": False, "exit_on_error": False, "formatter_class": Formatter}
+        super().__init__(**usual | settings)
 
     def parse_known_args(self, args: Any = None, namespace: Any = None) -> tuple[Any, list[str]]:
         """Take a call apart; each command does so with its own words.

@@ -52,14 +52,8 @@ def run_again(
 class RunAgain:
     """A run over a rig with other numbers than those of runs before it, rule by rule as they are asked for."""
 
-    def __init__(
-        self, before: Sequence[RulebookRun], loads: Loads, book: Rulebook, *, keep: bool = False
-    ) -> None:
-        """Start with runs over the rig with other numbers, on the same terms; the first of them ran every rule.
-
-        `keep` says whether further runs are made of this one, for which it must be known what each rule has read.
-        """
-        self._keep = keep
+    def __init__(self, before: Sequence[RulebookRun], loads: Loads, book: Rulebook) -> None:
+        """Start with runs over the rig with other numbers, on the same terms; the first of them ran every rule."""
         self._first, self._book = before[0], book
         self.run = RulebookRun(before[0].case.of(loads), loads.path.rig, before[0].force)
         compared = [(one, _different(one, self.run)) for one in before]
@@ -86,7 +80,7 @@ class RunAgain:
         for one, different in self._before:
             said = one.results.get(rule_id)
             if said is not None and not different.touch(said.read):
-                return said.as_read(different.moved(said.read)) if self._keep else said
+                return said.in_another(different)
         return None
 
     def _judged(self, rule_id: str) -> RuleResult:
@@ -178,8 +172,7 @@ class Runs:
 
     @cached_property
     def _again(self) -> RunAgain | None:
-        like = [one.first for one in self._like]
-        return RunAgain(like, self.loads, self.book, keep=True) if like else None
+        return RunAgain([one.first for one in self._like], self.loads, self.book) if self._like else None
 
     def _with(self, moved: UncertainInput, by: float, before: list[RulebookRun]) -> RunAgain:
         at = moved.name, by
@@ -187,7 +180,7 @@ class Runs:
             return self._moved[at]
         likewise = (one._moved.get(at) for one in self._like)  # noqa: SLF001 - of the same kind
         before = [*before, *(one.whole for one in likewise if one is not None)]
-        again = RunAgain(before, nudged_loads(self.loads, moved, by), self.book, keep=self._keep)
+        again = RunAgain(before, nudged_loads(self.loads, moved, by), self.book)
         if self._keep:
             self._moved[at] = again
         return again
