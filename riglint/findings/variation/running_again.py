@@ -15,7 +15,7 @@ from riglint.loads.what_if.uncertain_inputs import (
     moved_ones,
     nudged_loads,
 )
-from riglint.model.reads import Changes, changes
+from riglint.model.differences import Changes, changes
 from riglint.policy import InForce
 from riglint.rulebook import Rulebook
 from riglint.rulekit import Case, Rule
@@ -93,6 +93,7 @@ def _different(before: RulebookRun, run: RulebookRun) -> Changes:
     different = changes(before.rig, run.rig)
     different.beyond |= different.touch(before.made_of)
     different.beyond |= run.case.loads.values is not before.case.loads.values
+    different.decide(before.case.loads, run.case.loads, "consequence_word")
     return different
 
 
