@@ -168,6 +168,10 @@ class Loads(RigStates):
         backup.must_be_whole()
         return Catching(backup, self.band).catch(*self.leash_reach())
 
+    def let_go(self) -> None:
+        """Forget everything: much hangs on the loads, and in circles, which keeps it from being freed at once."""
+        vars(self).clear()
+
     def take_catches(self, other: Loads) -> None:
         """Take over the catches of another Loads, where they are known to be the same or nearly so."""
         self._catches_from = other

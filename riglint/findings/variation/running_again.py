@@ -120,7 +120,7 @@ class Runs:
     ) -> None:
         """Start with the loads of the rig; `keep` says whether runs with moved inputs are kept for other values."""
         self.loads, self.book, self.on, self.force = loads, book, on, force
-        self._like, self._keep = like, keep
+        self._like, self.keep = like, keep
         self._moved: dict[Place, RunAgain] = {}
         self._ends: dict[Chosen, Runs] = {}
 
@@ -144,7 +144,7 @@ class Runs:
         """
         before = (one._ends[chosen] for one in self._like if chosen in one._ends)  # noqa: SLF001 - of the same kind
         like = (self, *before, *self._ends.values())
-        end = Runs(loads, self.book, self.on, self.force, like, keep=self._keep)
+        end = Runs(loads, self.book, self.on, self.force, like, keep=self.keep)
         self._ends[chosen] = end
         return end
 
@@ -182,6 +182,6 @@ class Runs:
         likewise = (one._moved.get(at) for one in self._like)  # noqa: SLF001 - of the same kind
         before = [*before, *(one.whole for one in likewise if one is not None)]
         again = RunAgain(before, nudged_loads(self.loads, moved, by), self.book)
-        if self._keep:
+        if self.keep:
             self._moved[at] = again
         return again
