@@ -15,7 +15,8 @@ from typing import TYPE_CHECKING, Any
 __all__ = ["dataclass"]
 
 Made = type[Any]
-FEW = 4  # calls; to write a function takes as long as some twenty of them
+FEW = 9  # calls; to write a function takes as long as some twenty of them
+SPECIAL = ("ClassVar", "InitVar", "KW_ONLY")  # in annotations of what is no field of its own
 
 
 def _dataclass(*, frozen: bool = False, slots: bool = False, **more: bool) -> Callable[[Made], Made]:
@@ -24,7 +25,7 @@ def _dataclass(*, frozen: bool = False, slots: bool = False, **more: bool) -> Ca
 
     def complete(declared: Made) -> Made:
         own = set(vars(declared))
-        made = dataclasses.dataclass(init=False, repr=False, eq=False, slots=slots)(declared)
+        made = _with_fields(declared, slots=slots)
         functions: dict[str, Any] = {"__repr__": _repr, "__eq__": _later(made, "__eq__", _write_eq)}
         functions["__hash__"] = _later(made, "__hash__", _write_hash) if frozen else None
         if frozen:
@@ -58,43 +59,66 @@ def _later(made: Made, name: str, write: Callable[[Made], Callable[..., Any]]) -
     return first_call
 
 
+def _with_fields(declared: Made, *, slots: bool) -> Made:
+    """Let the standard library find the fields, but for a search in each annotation that is text, half of its work."""
+    told = vars(declared).get("__annotations__", {})
+    if not all(isinstance(one, str) and not any(map(one.count, SPECIAL)) for one in told.values()):
+        return dataclasses.dataclass(init=False, repr=False, eq=False, slots=slots)(declared)
+    declared.__annotations__ = dict.fromkeys(told, object)
+    made = dataclasses.dataclass(init=False, repr=False, eq=False, slots=slots)(declared)
+    made.__annotations__ = told
+    for name, said in told.items():
+        made.__dataclass_fields__[name].type = said
+    return made
+
+
 def _few_calls(made: Made, *, frozen: bool) -> Callable[..., None]:
-    """Return an `__init__` for the first few calls, which half of the classes never go beyond; then it is written."""
+    """Return an `__init__` for the first few calls, which most of the classes never go beyond; then it is written."""
     written = _later(made, "__init__", lambda of: _write_init(of, frozen=frozen))
     put, calls = (object.__setattr__ if frozen else setattr), 0
+    known: _Known | None = None
 
     def few_calls(self: Any, *given: Any, **named: Any) -> None:
-        nonlocal calls
+        nonlocal calls, known
         calls += 1
-        values = _values_of(made, given, named) if calls <= FEW else None
+        known = known or _Known(made)
+        values = known.values(given, named) if calls <= FEW else None
         if values is None:
             written(self, *given, **named)
             return
-        for name, value in values:
-            put(self, name, value)
-        if hasattr(made, "__post_init__"):
+        for name in known.names:
+            if name in values:
+                put(self, name, values[name])
+        if known.looks_after:
             self.__post_init__()
 
     return few_calls
 
 
-def _values_of(made: Made, given: tuple[Any, ...], named: dict[str, Any]) -> list[tuple[str, Any]] | None:
-    """Return each field with its value; None for a call that does not fit, which the written function refuses."""
-    asked = [one.name for one in dataclasses.fields(made) if one.init]
-    values = dict(zip(asked, given, strict=False))
-    if len(given) > len(asked) or not named.keys() <= set(asked) - values.keys():
-        return None
-    values |= named
-    for one in dataclasses.fields(made):
-        if one.name in values:
-            continue
-        if one.default_factory is not dataclasses.MISSING:
-            values[one.name] = one.default_factory()
-        elif one.default is not dataclasses.MISSING:
-            values[one.name] = one.default
-        elif one.init:
+class _Known:
+    """What the first few calls of a class need to know of its fields."""
+
+    def __init__(self, made: Made) -> None:
+        fields = dataclasses.fields(made)
+        self.names = [one.name for one in fields]
+        self.asked = [one.name for one in fields if one.init]
+        self.usual = {one.name: one.default for one in fields if one.default is not dataclasses.MISSING}
+        self.made = {
+            one.name: one.default_factory for one in fields if one.default_factory is not dataclasses.MISSING
+        }
+        self.needed = {*self.asked} - self.usual.keys() - self.made.keys()
+        self.looks_after = hasattr(made, "__post_init__")
+
+    def values(self, given: tuple[Any, ...], named: dict[str, Any]) -> dict[str, Any] | None:
+        """Return the value of each field; None for a call that does not fit, which the written function refuses."""
+        values = dict(zip(self.asked, given, strict=False))
+        if len(given) > len(self.asked) or not named.keys() <= {*self.asked} - values.keys():
             return None
-    return [(one.name, values[one.name]) for one in dataclasses.fields(made) if one.name in values]
+        values |= named
+        if not self.needed <= values.keys():
+            return None
+        makers = {name: make() for name, make in self.made.items() if name not in values}
+        return self.usual | makers | values
 
 
 def _write_init(made: Made, *, frozen: bool) -> Callable[..., Any]:

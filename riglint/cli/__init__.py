@@ -87,7 +87,11 @@ def main(arguments: Sequence[str], book: Rulebook | None = None) -> int:
     try:
         refuse_unknown_command(arguments, [name_of(one) for one in COMMANDS])
         called = [one for one in COMMANDS if name_of(one) in arguments[:1] and one != COMPLETING]
-        call = _parser(called or COMMANDS).parse_args(sorted_out(arguments))
+        parser = _parser(called or COMMANDS)
+        call = parser.parse_args(sorted_out(arguments))
+        if call.command is None:
+            parser.print_help(sys.stderr)
+            return CALL_WRONG
         call.book = book
         if hasattr(call, "write"):
             check_targets(call)
@@ -110,7 +114,7 @@ def _parser(called: Sequence[str] = COMMANDS) -> argparse.ArgumentParser:
         epilog="A calculation is no inspection: competent people, makers and local rules come first.",
     )
     parser.add_argument("--version", action="version", version=f"riglint {__version__}")
-    commands = parser.add_subparsers(dest="command", required=True, metavar="COMMAND")
+    commands = parser.add_subparsers(dest="command", metavar="COMMAND")
     for command in called:
         import_module(f"riglint.cli.{command}").add(commands)
     return parser

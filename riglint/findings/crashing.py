@@ -11,6 +11,7 @@ import sys
 import threading
 from collections.abc import Callable, Iterable, Iterator
 from contextlib import contextmanager
+from types import NoneType
 from typing import NoReturn, get_args
 
 from riglint.findings.finding import Finding, Where
@@ -69,15 +70,23 @@ def stoppable() -> Iterator[Callable[[], None]]:
         sys.unraisablehook = before
 
 
-@contextmanager
-def caught(tell: Callable[[BaseException], object]) -> Iterator[None]:
+class caught:  # noqa: N801 - called like the functions beside it
     """Tell whatever the block throws, so that it hides nothing else; only Ctrl-C goes on."""
-    try:
-        yield
-    except StoppedError:
-        raise
-    except BaseException as error:  # noqa: BLE001 - a rule may throw anything, and so may what it makes us do
-        tell(error)
+
+    __slots__ = ("_tell",)
+
+    def __init__(self, tell: Callable[[BaseException], object]) -> None:
+        self._tell = tell
+
+    def __enter__(self) -> None:
+        """Begin."""
+
+    def __exit__(self, _kind: object, error: BaseException | None, _where: object) -> bool:
+        """Tell: a rule may throw anything, and so may what it makes us do."""
+        if error is None or isinstance(error, StoppedError):
+            return False
+        self._tell(error)
+        return True
 
 
 def in_words(error: BaseException) -> str:
@@ -133,27 +142,33 @@ def faults_of(said: Iterable[object]) -> Iterator[Fault]:
         yield _whole(one)
 
 
+_TEXT, _NUMBER = (str, NoneType), (int, float, str, NoneType)
+_TYPES: tuple[tuple[str, type | tuple[type, ...]], ...] = (
+    ("at", At),
+    ("signal", (Signal, NoneType)),
+    ("source", (Source, NoneType)),
+    ("why", _TEXT),
+    ("state", _TEXT),
+    ("unit", _TEXT),
+    ("value", _NUMBER),
+    ("limit", _NUMBER),
+    ("inputs", tuple),
+    ("remedies", tuple),
+    ("rigs", tuple),
+)
+_KINDS = get_args(Kind)
+
+
 def _whole(fault: object) -> Fault:
     if not isinstance(fault, Fault):
         raise RubbishError(f"it says a {type(fault).__name__} where a fault is expected")
-    for name, value, kinds in (
-        ("at", fault.at, At),
-        ("signal", fault.signal, (Signal, type(None))),
-        ("source", fault.source, (Source, type(None))),
-        ("why", fault.why, (str, type(None))),
-        ("state", fault.state, (str, type(None))),
-        ("unit", fault.unit, (str, type(None))),
-        ("value", fault.value, (int, float, str, type(None))),
-        ("limit", fault.limit, (int, float, str, type(None))),
-        ("inputs", fault.inputs, tuple),
-        ("remedies", fault.remedies, tuple),
-        ("rigs", fault.rigs, tuple),
-    ):
+    for name, kinds in _TYPES:
+        value = getattr(fault, name)
         if not isinstance(value, kinds):
             raise RubbishError(f"its fault has a {type(value).__name__} as {name}")
     if not all(isinstance(one, Input) for one in fault.inputs):
         raise RubbishError("its fault has inputs that are none")
-    if fault.kind not in get_args(Kind):
+    if fault.kind not in _KINDS:
         raise RubbishError("its fault is of no known kind")
     texts: tuple[object, ...] = (fault.message, fault.do)
     if not all(isinstance(text, str) and text.strip() for text in texts):

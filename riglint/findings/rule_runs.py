@@ -6,7 +6,7 @@ Whatever a rule throws is caught here, so that it hides nothing that other rules
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import field, replace
+from dataclasses import field
 from functools import cached_property
 
 from riglint.findings.crashing import RubbishError, caught, crashed, faults_of
@@ -19,7 +19,7 @@ from riglint.loads.inputs import At, MissingInput, NotComputable, known, outside
 from riglint.loads.what_if.solved_for import Search
 from riglint.mechanics.valid_range import OutOfRange
 from riglint.model.library import RigFile
-from riglint.model.reads import Read, reading
+from riglint.model.reads import Changes, Read, reading
 from riglint.policy import InForce
 from riglint.records import dataclass
 from riglint.rulebook import Rulebook
@@ -40,11 +40,33 @@ class RuleResult:
     unable: list[str] = field(default_factory=list)
     looked_at: bool = False  # whether it has something to judge there
     seeks_remedies: bool = False  # whether it would look for what puts right what it finds
-    read: frozenset[Read] = frozenset()
+    _read: frozenset[Read] = frozenset()
+    _before: RuleResult | None = None  # of a rig with other numbers, where that said the same
+    _different: Changes | None = None  # what differs between the two
 
-    def as_read(self, read: frozenset[Read]) -> RuleResult:
-        """Return the same, resting on numbers of another rig."""
-        return RuleResult(self.findings, self.waits, self.unable, self.looked_at, self.seeks_remedies, read)
+    @property
+    def read(self) -> frozenset[Read]:
+        """The numbers that it rests on."""
+        if self._before is not None and self._different is not None:  # most are never asked
+            self._read = self._different.moved(self._before.read)
+            self._before = self._different = None
+        return self._read
+
+    @read.setter
+    def read(self, read: frozenset[Read]) -> None:
+        self._read = read
+
+    def in_another(self, different: Changes) -> RuleResult:
+        """Return the same, said of another rig that differs so far."""
+        return RuleResult(
+            self.findings,
+            self.waits,
+            self.unable,
+            self.looked_at,
+            self.seeks_remedies,
+            _before=self,
+            _different=different,
+        )
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,7 +92,7 @@ class RulebookRun:
         """What loads of this rig have read before any rule asks them."""
         with reading() as read:
             Loads(build(self.rig), self.case.loads.values, self.case.on)
-        return frozenset(read)
+        return read.all()
 
     @property
     def findings(self) -> list[Finding]:
@@ -121,30 +143,30 @@ class RulebookRun:
         """Run one rule; whatever it throws is a finding, not the end of the run."""
         result = self.results[rule_id] = RuleResult()
         with reading() as read, caught(lambda error: self._crashed(rule_id, error)):
-            self._all(rule_id, rule)
-        result.read = frozenset(read)
+            self._all(rule_id, rule, result)
+        result.read = read.all()
 
-    def _all(self, rule_id: str, rule: Rule) -> None:
+    def _all(self, rule_id: str, rule: Rule, result: RuleResult) -> None:
         """Judge every subject of a rule."""
         case = self.case.for_rule(rule_id)
         try:
             subjects: Iterable[object] = rule.each.of(case)
             for number, subject in enumerate(subjects):
-                self.results[rule_id].looked_at = True
+                result.looked_at = True
                 asked = case.asked(Asked(rule, number, *self.remedy_search)) if self.remedy_search else case
-                self._one(rule_id, rule, asked, subject)
+                self._one(rule_id, rule, asked, subject, result)
         except ANSWERS as answer:
             self._note(rule_id, rule, answer)
 
-    def _one(self, rule_id: str, rule: Rule, case: Case, subject: object) -> None:
+    def _one(self, rule_id: str, rule: Rule, case: Case, subject: object, result: RuleResult) -> None:
         """Judge one subject; what is missing there keeps no other from being judged."""
         try:
             for fault in faults_of(rule.check(case, subject)):
-                self.results[rule_id].findings.append(self._finding(rule_id, rule, fault))
+                result.findings.append(self._finding(rule_id, rule, fault))
         except ANSWERS as answer:
             self._note(rule_id, rule, answer)
         finally:
-            self.results[rule_id].seeks_remedies |= case.seeks_remedies
+            result.seeks_remedies |= case.seeks_remedies
 
     def _note(self, rule_id: str, rule: Rule, answer: MissingInput | NotComputable | OutOfRange) -> None:
         """Take note of an answer: something is missing, or cannot be computed."""
@@ -166,8 +188,11 @@ class RulebookRun:
         signal = self.force.word(rule_id, rule, self.case.consequence, fault.signal)
         elsewhere = fault.at.path != self.rig.document.path
         shared = elsewhere and (rule.each.shared or fault.at.in_kit)
-        return replace(
-            finding_of(rule_id, rule, fault, signal),
+        return finding_of(
+            rule_id,
+            rule,
+            fault,
+            signal,
             inputs=self._inputs(fault),
             rigs=(self.rig.document.path,) if shared else (),
             part_words=self.in_words(fault.at.part),

@@ -4,11 +4,30 @@ from __future__ import annotations
 
 from riglint.findings.finding import Finding, Where
 from riglint.loads.inputs import At
-from riglint.rulekit import Fault, Rule, Signal
+from riglint.rulekit import Fault, Input, Rule, Signal
 
 
-def finding_of(rule_id: str, rule: Rule, fault: Fault, signal: Signal) -> Finding:
-    """Return what a rule says of one place, with the signal word that it has there."""
+def finding_of(
+    rule_id: str,
+    rule: Rule,
+    fault: Fault,
+    signal: Signal,
+    *,
+    inputs: tuple[Input, ...] | None = None,
+    rigs: tuple[str, ...] | None = None,
+    part_words: str | None = None,
+) -> Finding:
+    """Return what a rule says of one place, with the signal word that it has there.
+
+    Args:
+        rule_id: the rule's id.
+        rule: the rule.
+        fault: what it says.
+        signal: its word there.
+        inputs: what it rests on, where that is not what the fault names.
+        rigs: the rigs that it touches, where those are not the ones that the fault names.
+        part_words: its part as a person counts it.
+    """
     return Finding(
         rule_id,
         signal,
@@ -23,8 +42,9 @@ def finding_of(rule_id: str, rule: Rule, fault: Fault, signal: Signal) -> Findin
         fault.value,
         fault.limit,
         fault.unit,
-        fault.inputs,
-        rigs=fault.rigs,
+        fault.inputs if inputs is None else inputs,
+        rigs=fault.rigs if rigs is None else rigs,
+        part_words=part_words,
         remedies=fault.remedies,
         advice=rule.on_card.advice,
     )

@@ -154,7 +154,14 @@ class LoadPath:
 
     def on_side(self, side: str) -> tuple[Placed, ...]:
         """Return the carrying parts of one side, from the first end on."""
-        return tuple(placed for placed in self.carrying if self.side(placed) == side)
+        return self._on_sides.get(side, ())
+
+    @cached_property
+    def _on_sides(self) -> dict[str, tuple[Placed, ...]]:
+        found: dict[str, list[Placed]] = {}
+        for placed in self.carrying:
+            found.setdefault(self.side(placed), []).append(placed)
+        return {side: tuple(parts) for side, parts in found.items()}
 
     def beside(self, placed: Placed, kind: str) -> Placed | None:
         """Return the nearest part of a kind on the same side of the webbing."""

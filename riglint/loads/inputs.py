@@ -121,14 +121,18 @@ class MissingInput(Exception):  # noqa: N818 - it is an answer, not a fault of t
         self.fields = fields
 
 
-def need(value: T | None, at: At) -> T:
+def need(value: T | None, at: At | Callable[[], At]) -> T:
     """Return a value that must be there.
+
+    Args:
+        value: the value.
+        at: its place, or what finds it: where much is asked for, nearly everything is there.
 
     Raises:
         MissingInput: it is not.
     """
     if value is None:
-        raise MissingInput(at)
+        raise MissingInput(at if isinstance(at, At) else at())
     return value
 
 

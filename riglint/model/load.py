@@ -5,6 +5,7 @@ from typing import Any, TypeVar
 
 from pydantic import BaseModel, ValidationError
 
+from riglint.model.checked import checked
 from riglint.model.decimal_commas import with_commas_joined
 from riglint.model.documents.gear import Shelf
 from riglint.model.documents.kind_check import kind_problems
@@ -109,7 +110,7 @@ def what_is_left(document: Document, kind: str) -> tuple[Rig | Spot | Shelf | No
     lost: set[str] = set()
     for _ in range(MOST_ROUNDS):
         try:
-            return MODELS[kind].model_validate(data), frozenset(lost)
+            return checked(MODELS[kind], data), frozenset(lost)
         except ValidationError as error:
             wrong = {
                 plain_key(detail)[: -1 if detail["type"] == "missing" else None] for detail in error.errors()
@@ -159,7 +160,7 @@ def _own_keys(document: Document) -> dict[str, Any]:
 
 def _validated(model: type[Model], words: Words, problems: list[Problem]) -> Model | None:
     try:
-        return model.model_validate(_own_keys(words.document))
+        return checked(model, _own_keys(words.document))
     except ValidationError as error:
         known = {problem.key for problem in problems}
         details = error.errors(include_url=False)

@@ -38,10 +38,27 @@ Read = tuple[int, str]  # a model by its identity, and the name of a field
 EVERYTHING: Read = (0, "everything")
 
 
+class Reads:
+    """What a computation has read: numbers, and all that kept values were made of, put together once it is over."""
+
+    __slots__ = ("_all", "kept", "numbers")
+
+    def __init__(self) -> None:
+        self.numbers: set[Read] = set()
+        self.kept: dict[int, frozenset[Read]] = {}  # by identity: most are asked for many times
+        self._all: frozenset[Read] | None = None
+
+    def all(self) -> frozenset[Read]:
+        """Return all of it, where the computation is over."""
+        if self._all is None:
+            self._all = frozenset(self.numbers).union(*self.kept.values())
+        return self._all
+
+
 class _Now(local):
     """What the computation that runs in this thread has read so far; None where nobody asks."""
 
-    read: set[Read] | None = None
+    read: Reads | None = None
 
 
 _now = _Now()
@@ -52,21 +69,22 @@ class reading:  # noqa: N801 - called like the functions beside it
 
     __slots__ = ("_outer", "_own")
 
-    def __enter__(self) -> set[Read]:
+    def __enter__(self) -> Reads:
         self._outer = _now.read
-        self._own = _now.read = set()
+        self._own = _now.read = Reads()
         return self._own
 
     def __exit__(self, *_error: object) -> None:
         _now.read = self._outer
         if self._outer is not None:
-            self._outer |= self._own
+            made_of = self._own.all()
+            self._outer.kept[id(made_of)] = made_of
 
 
 def everything_read() -> None:
     """Take note that a model was looked at as a whole."""
     if _now.read is not None:
-        _now.read.add(EVERYTHING)
+        _now.read.numbers.add(EVERYTHING)
 
 
 class _NumberField:
@@ -82,7 +100,7 @@ class _NumberField:
             raise AttributeError(self.name)
         read = _now.read
         if read is not None:
-            read.add((id(model), self.name))
+            read.numbers.add((id(model), self.name))
         try:
             return model.__dict__[self.name]
         except KeyError:
@@ -125,10 +143,10 @@ class _Computed:
             return self
         held = thing.__dict__.get(self.name)
         if held is None:
-            return remembered(thing.__dict__, self.name, lambda: self.compute(thing))
+            return _kept(thing.__dict__, self.name, self.compute, thing)
         read = _now.read
         if read is not None:
-            read |= held[1]
+            read.kept[id(held[1])] = held[1]
         return held[0]
 
     def __set__(self, thing: Any, value: Any) -> None:
@@ -148,14 +166,19 @@ def remembered(memory: Memory[T], name: Any, compute: Callable[[], T]) -> T:
     """Return what is remembered under a name, computed the first time, and take note of what it was made of."""
     held = memory.get(name)
     if held is None:
-        with reading() as read:
-            value = compute()
-        memory[name] = value, frozenset(read)
-        return value
+        return _kept(memory, name, compute)
     noted = _now.read
     if noted is not None:
-        noted |= held[1]
+        noted.kept[id(held[1])] = held[1]
     return held[0]
+
+
+def _kept(memory: Memory[T], name: Any, compute: Callable[..., T], *given: Any) -> T:
+    """Compute a value and remember it with what it was made of."""
+    with reading() as read:
+        value = compute(*given)
+    memory[name] = value, read.all()
+    return value
 
 
 @dataclass(slots=True)
@@ -238,5 +261,5 @@ def read_elsewhere(compute: Callable[[], T], different: Changes) -> T:
     with reading() as read:
         value = compute()
     if _now.read is not None:
-        _now.read |= different.moved(frozenset(read))
+        _now.read.numbers |= different.moved(read.all())
     return value

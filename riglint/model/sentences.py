@@ -8,6 +8,7 @@ from typing import Any, get_args
 from pydantic import BaseModel, ValidationError, WithJsonSchema
 from pydantic_core import ErrorDetails
 
+from riglint.model.checked import checked
 from riglint.model.documents.parts import TAGS
 from riglint.model.vocabulary.fields import inside, quoted
 from riglint.model.vocabulary.words import our_word
@@ -215,7 +216,7 @@ def _such_group(model: type[BaseModel], value: object) -> str:
         return "{" + ", ".join(f"{name}: …" for name in [*value][:1]) + "}"
     for name in fields if isinstance(value, str) and len(value) < SHORT else ():
         try:
-            model.model_validate({name: value})
+            checked(model, {name: value})
         except ValidationError as error:
             wrong = {one["loc"][0] for one in error.errors()}
             more = ", …"

@@ -55,9 +55,9 @@ def _example(verdict: Literal["sound", "faulty", "open", "review"]) -> Callable[
         beside: tuple[dict[str, Any], ...] = (),
         shows: str | tuple[str, ...] = (),
     ) -> Example:
-        others = tuple(tuple(one.items()) for one in beside)
-        hazards = known((shows,) if isinstance(shows, str) else shows)
-        changed = tuple((edits or {}).items())
+        others = tuple([tuple(one.items()) for one in beside]) if beside else ()
+        hazards = known((shows,) if isinstance(shows, str) else shows) if shows else ()
+        changed = tuple(edits.items()) if edits else ()
         return Example(verdict, baseline, changed, at, signal, on, recalled, others, hazards)
 
     return build

@@ -13,7 +13,7 @@ from riglint.views.blocks import sourced
 from riglint.views.figures import fixed
 
 TITLE = "Assumed, since the file does not say"
-SPREAD_TITLE = "range"
+SPREAD_TITLE, VERDICTS_TITLE = "range", "verdicts"
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,8 +25,15 @@ class AssumedRow:
 
 
 def assumed_rows(assumed: Sequence[AssumedValue]) -> tuple[AssumedRow, ...]:
-    """Return each assumed value with what tells it, and the rules whose verdict it decides."""
-    return tuple(AssumedRow(one.name, f"{one.value}, from {one.why}. {_decides(one)}") for one in assumed)
+    """Return each assumed value with what tells it; first those that decide a verdict, with the rules."""
+    deciding = [one for one in assumed if one.decides]
+    others = [one for one in assumed if not one.decides]
+    rows = [AssumedRow(one.name, f"{one.value}, from {one.why}. {_decides(one)}") for one in deciding]
+    rows += [AssumedRow(one.name, f"{one.value}, from {one.why}.") for one in others]
+    if others:
+        which = ("the other", "the others") if deciding else ("this", "these")
+        rows.append(AssumedRow(VERDICTS_TITLE, f"none here depends on {which[len(others) > 1]}."))
+    return tuple(rows)
 
 
 def assumed_of(each: Sequence[Loads]) -> tuple[AssumedRow, ...]:
@@ -56,8 +63,6 @@ def ranges(each: Sequence[Loads]) -> AssumedRow | None:
 
 
 def _decides(one: AssumedValue) -> str:
-    if not one.decides:
-        return "No verdict here depends on it."
     return f"It decides {', '.join(one.decides)}. To know it, {one.look_up}, and write {one.at.key}."
 
 

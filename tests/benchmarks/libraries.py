@@ -41,6 +41,11 @@ def write_library(folder: Path, rigs: int, seed: int = SEED) -> list[Path]:
     return written
 
 
+def all_read(library: Path) -> list[str]:
+    """Return the files that an audit of a library reads: its rigs, gear lists and spots."""
+    return [str(file) for file in sorted(library.rglob("*.yaml"))]
+
+
 def another(text: str, number: int, chance: random.Random) -> str:
     """Return a rig that differs from every other in its title, and from most in its tension and its people."""
     text = TITLE.sub(rf"\g<1>, line {number + 1}", text, count=1)

@@ -65,13 +65,6 @@ def test_no_path_is_a_wrong_call(library: Path) -> None:
     assert err == "Name the rig files or folders to audit, such as: riglint audit rigs/\n"
 
 
-@pytest.mark.parametrize("call", [(), ("audit", ".", "--on", "tomorrow"), ("audit", ".", "--no-such-thing")])
-def test_a_wrong_call_gives_2(library: Path, call: tuple[str, ...]) -> None:
-    status, out, err = run(library, *call)
-    assert (status, out) == (2, "")
-    assert "usage:" in err
-
-
 def test_nothing_of_ours_gives_2_and_with_if_any_0(library: Path) -> None:
     write(library / "foreign.yaml", "name: x\n")
     status, out, _ = run(library, "audit", ".", *DAY)

@@ -68,3 +68,9 @@ def test_a_verdict_that_hangs_on_it_is_named_in_the_block() -> None:
     assert "It decides ground/clearance" in text
     assert "which is only assumed" in text
     assert "ask the maker of P-15 for its stretch" in text
+    assert text.index("- stretch of P-15") < text.index("- mass of P-15")  # what decides comes first
+    assert text.count("verdicts: none here depends on the others.") == 1
+
+
+def test_what_decides_nothing_is_told_once_for_all() -> None:
+    assert printed("audit", RIG).count("verdicts: none here depends on these.") == 1

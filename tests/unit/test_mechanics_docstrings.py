@@ -21,9 +21,10 @@ STEPS = {
         "guessed",
         "start_guess",
         "hang_along",
+        "looked_at",
         "describe",
     ),
-    *("place", "crossing", "falling_root", "names", "rows"),
+    *("place", "stretched", "stretched_between", "crossing", "falling_root", "names", "rows"),
     *("require_within", "require_force", "plain", "number"),
 }
 

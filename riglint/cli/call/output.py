@@ -11,6 +11,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from riglint.cli.call.stopping import CALL_WRONG, NOT_DONE, StopError, lacking, refusal
+from riglint.cli.call.terminal import columns
 
 if TYPE_CHECKING:
     from riglint.findings.let_go.scratch import Pages
@@ -109,13 +110,10 @@ def _whole(pieces: Iterable[str | Line]) -> Pages:
 
 
 def _width(output: Path | None) -> int:
-    from shutil import get_terminal_size  # noqa: PLC0415
-
     from riglint.reports.layout.spans import NARROWEST, WIDEST  # noqa: PLC0415
 
     printed = output is None and sys.stdout is not None and not sys.stdout.closed
-    columns = get_terminal_size((FILE_WIDTH, 24)).columns if printed else FILE_WIDTH
-    return max(NARROWEST, min(columns, WIDEST))
+    return max(NARROWEST, min(columns(FILE_WIDTH) if printed else FILE_WIDTH, WIDEST))
 
 
 def _show(pieces: Iterable[str | Line]) -> None:

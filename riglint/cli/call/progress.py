@@ -8,6 +8,8 @@ from contextlib import contextmanager
 from time import monotonic
 from typing import TextIO
 
+from riglint.cli.call.terminal import columns
+
 WAIT_S = 1.0  # a run that is over by then shows nothing
 LEAST_PAUSE_S = 0.1  # between two lines; more often nobody can read
 Progress = Callable[[int, int, int], None]
@@ -42,10 +44,8 @@ class _StatusLine:
         if now < self.next_at or done == files:
             return
         self.next_at = now + LEAST_PAUSE_S
-        from shutil import get_terminal_size  # noqa: PLC0415 - costs more than the whole line
-
         line = f"{done} of {files} files audited, {findings} finding{'' if findings == 1 else 's'} so far"
-        line = line[: max(0, get_terminal_size().columns - 1)]  # a line that wraps could not be taken back
+        line = line[: max(0, columns() - 1)]  # a line that wraps could not be taken back
         self.stream.write(f"\r{line.ljust(self.width)}")
         self.stream.flush()
         self.width = len(line)

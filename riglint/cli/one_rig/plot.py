@@ -19,7 +19,7 @@ if TYPE_CHECKING:
     from riglint.views.plot.content import Plot
 
 VALUE = re.compile(r"(?P<number>[0-9]+(?:\.[0-9]+)?)\s*(?P<unit>[^±+0-9]*?)\s*(?:(?:±|\+/-).*)?")
-POINTS, MOST_POINTS = 13, 41
+POINTS, FEWEST_POINTS, MOST_POINTS = 13, 2, 41
 LOW, HIGH = 0.5, 1.5  # of the value in the file, unless the call says from where to where
 
 
@@ -51,11 +51,19 @@ def add(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
     )
     plot.add_argument("--to", dest="high", default=None, metavar="VALUE", help="standard: 1.5 times that")
     plot.add_argument(
-        "--points", type=int, default=POINTS, metavar="N", help=f"how many values; standard: {POINTS}"
+        "--points", type=_points, default=POINTS, metavar="N", help=f"how many values; standard: {POINTS}"
     )
     take_day_and_library(plot)
     take_forms(plot, "text", "json", "html")
     plot.set_defaults(run=_run)
+
+
+def _points(text: str) -> int:
+    if not text.isascii() or not text.isdecimal() or not FEWEST_POINTS <= int(text[:6]) <= MOST_POINTS:
+        raise argparse.ArgumentTypeError(
+            f"'{text}' is no number of points. Write {FEWEST_POINTS} to {MOST_POINTS}."
+        )
+    return int(text)
 
 
 def _run(call: argparse.Namespace) -> int:
@@ -69,10 +77,9 @@ def _run(call: argparse.Namespace) -> int:
     rig = loads.path.rig
     held = _held(rig.document.data, key_of(call.over.strip()))
     low, high = _ends(call, held)
-    count = min(max(call.points, 2), MOST_POINTS)
     points = []
-    for n in range(count):
-        number = low.number + (high.number - low.number) * n / (count - 1)
+    for n in range(call.points):
+        number = low.number + (high.number - low.number) * n / (call.points - 1)
         said = low.said(number)
         there = loaded(call, force, other_values([f"{call.over}={said}"], call.rig))
         found = judge(there.path.rig, book, today(call), force, there, with_remedies=False).findings

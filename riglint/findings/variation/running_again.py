@@ -81,7 +81,7 @@ class RunAgain:
         for one, different in self._before:
             said = one.results.get(rule_id)
             if said is not None and not different.touch(said.read):
-                return said.as_read(different.moved(said.read))
+                return said.in_another(different)
         return None
 
     def _judged(self, rule_id: str) -> RuleResult:

@@ -47,19 +47,19 @@ class Haul:
         Raises:
             MissingInput: the file names none.
         """
-        item = self.geometry.rig.items.get(need(name, self.on(*key)))
-        return need(item, self.on(*key))
+        item = self.geometry.rig.items.get(need(name, lambda: self.on(*key)))
+        return need(item, lambda: self.on(*key))
 
     @property
     def strands(self) -> int:
         """Strands that carry the moving block."""
-        return need(self.part.strands, self.on("strands"))
+        return need(self.part.strands, lambda: self.on("strands"))
 
     @property
     def multiplier(self) -> int:
         """Ratio of the multiplier; 1 where there is none."""
         tackle = self.part.multiplier
-        return need(tackle.ratio, self.on("multiplier", "ratio")) if tackle else 1
+        return need(tackle.ratio, lambda: self.on("multiplier", "ratio")) if tackle else 1
 
     @property
     def dead_end_on(self) -> Literal["moving", "fixed"]:
@@ -74,6 +74,11 @@ class Haul:
         the fixed block turns every strand but the lead and the dead end, in pairs.
         """
         return self.strands // 2, (self.strands - 1) // 2
+
+    @property
+    def multiplier_sheaves_needed(self) -> int:
+        """Sheaves that the multiplier needs on the pulley at its grip: each brings two of its strands."""
+        return self.multiplier // 2
 
     # Friction
 

@@ -56,7 +56,7 @@ class End:
             MissingInput: the spot does not name it.
         """
         spot = self.path.rig.spot
-        return need(spot.anchors.get(self.name) if spot else None, self.on_structure())
+        return need(spot.anchors.get(self.name) if spot else None, self.on_structure)
 
     @property
     def carries(self) -> bool:
@@ -83,7 +83,7 @@ class End:
         for leg in (legs.part.legs or []) if self.branch is not None and legs is not None else []:
             if leg.to == self.branch and leg.height is not None:
                 return leg.height.si
-        return need(self.anchor.part.height, self.height_at).si
+        return need(self.anchor.part.height, lambda: self.height_at).si
 
     def on_structure(self, *key: str) -> At:
         """Return a place below the anchor structure on the spot."""

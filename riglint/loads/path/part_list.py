@@ -97,8 +97,8 @@ class PartList:
         return found
 
     def _leg_force(self, placed: Placed, leg: int, tension_n: float) -> float:
-        share: Share = need(placed.part.share, self.geometry.on_part(placed, "share"))
-        angle = need(placed.part.included_angle, self.geometry.on_part(placed, "included_angle"))
+        share: Share = need(placed.part.share, lambda: self.geometry.on_part(placed, "share"))
+        angle = need(placed.part.included_angle, lambda: self.geometry.on_part(placed, "included_angle"))
         return leg_forces_n(tension_n, len(placed.part.legs or []), share, angle.si)[leg]
 
     def _made_fast(self, placed: Placed) -> tuple[Placed, ...]:

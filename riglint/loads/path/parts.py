@@ -59,6 +59,9 @@ class PartLoad:
     values: Values = field(default_factory=Values)
     row: str | None = None  # row of required ratios, where its place rather than its kind decides
     _strength: Memory[Strength] = field(default_factory=dict, init=False, repr=False, compare=False)
+    _worst: Memory[tuple[list[State], Worst | None]] = field(
+        default_factory=dict, init=False, repr=False, compare=False
+    )
 
     @property
     def named(self) -> str:
@@ -88,11 +91,18 @@ class PartLoad:
 
     def worst(self, states: list[State]) -> Worst | None:
         """Return the state among these with the least ratio; None where it carries nothing in any."""
-        worst, least = None, inf
+        # Several rules ask for it; the states are kept with it, so that their identities stay theirs.
+        same = tuple(map(id, states))
+        return remembered(self._worst, same, lambda: (states, self._find_worst(states)))[1]
+
+    def _find_worst(self, states: list[State]) -> Worst | None:
+        worst, least, strength_n = None, inf, None
         for state in states:
             force = self.force_n(state)
             if force:
-                ratio = self.strength.strength_n / force
+                if strength_n is None:
+                    strength_n = self.strength.strength_n
+                ratio = strength_n / force
                 order = _order(ratio)
                 if not (isfinite(force) and isfinite(ratio)):
                     return Worst(state.name, force, ratio)  # refused, as in any state

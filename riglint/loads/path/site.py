@@ -67,7 +67,7 @@ class Site:
             NotComputable: it does not begin and end with its anchors.
         """
         placed = self.path.anchors[end]
-        return need(placed.part.height, self.on_part(placed, "height")).si
+        return need(placed.part.height, lambda: self.on_part(placed, "height")).si
 
     def ground(self) -> tuple[tuple[float, float], ...]:
         """Return the ground as (distance from end A's face, elevation above the ground there), in m.
@@ -79,8 +79,8 @@ class Site:
 
     def _ground(self) -> tuple[tuple[float, float], ...]:
         spot = self.spot
-        ground = need(spot.ground, self.on_spot("ground"))
-        profile = need(ground.profile, self.on_spot("ground", "profile"))
+        ground = need(spot.ground, lambda: self.on_spot("ground"))
+        profile = need(ground.profile, lambda: self.on_spot("ground", "profile"))
         points = sorted((x.si, y.si) for x, y in profile)
         if not points or points[-1][0] < self.span_m * self.values["profile_reach"]:
             at = self.on_spot("ground", "profile")

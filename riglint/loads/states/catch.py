@@ -13,7 +13,7 @@ from riglint.loads.states.line import Band, LineFall, State, Swept
 from riglint.loads.states.standing import rest_of
 from riglint.loads.states.state_kinds import STATES
 from riglint.loads.states.sweep import Sweep
-from riglint.mechanics.span.line import Equilibrium, Line, hang
+from riglint.mechanics.span.line import Equilibrium, Line, hang, looked_at
 from riglint.mechanics.span.peak import drop
 from riglint.mechanics.valid_range import Numbers
 from riglint.model.values.sources import Source
@@ -60,6 +60,21 @@ class _Places(NamedTuple):
     broke_at: list[float]  # of each near an anchor, the share of the webbing where the main line broke
 
 
+class _Fallen(NamedTuple):
+    """A fall onto a backup from a height over its first end."""
+
+    line: Line
+    bare: Equilibrium
+    start_m: float
+    mass_kg: float
+
+    def caught(self, fraction: float, near: Equilibrium | None) -> Equilibrium:
+        """Return the catch at a share of the backup; the catch at a place not far away saves time."""
+        bare = looked_at(self.line, self.bare, fraction)
+        height_m = self.start_m - bare.load_y_m
+        return rest_of(drop(self.line, fraction, self.mass_kg, height_m, reference=bare, near=near))
+
+
 class Catching:
     """A backup and the main line above it, with everybody on it."""
 
@@ -102,28 +117,22 @@ class Catching:
         low = self.main.values["ring_held"]
         high = 1.0 - low
         broke_at: list[float] = []
+        bare = rest_of(hang(line))
         # Where people reach no place of the middle, those that they reach must stand for it.
         mid_run = any(low <= one <= high for one in fractions)
         # From a stiff main line in calm air the fall is the longest.
         for above in self.main.stiff.along(self.case.everyone_kg * G, fractions):
             start_m = above.load_y_m - self.offset_m + from_line_m
-            caught = self._caught_at(line, above.fraction, start_m, held[-1] if held else None)
+            place = _Fallen(line, bare, start_m, self.case.everyone_kg)
+            caught = place.caught(above.fraction, held[-1] if held else None)
             if low <= above.fraction <= high or not mid_run:
                 held.append(caught)
             else:
-                near.append(self._slid(line, start_m, caught))
+                near.append(self._slid(place, caught))
                 broke_at.append(above.fraction)
         return _Places(held, near, broke_at)
 
-    def _caught_at(
-        self, line: Line, fraction: float, start_m: float, near: Equilibrium | None = None
-    ) -> Equilibrium:
-        """Return the catch at a share of the backup, of a fall from a height over its first end."""
-        bare, mass_kg = rest_of(hang(line, 0.0, fraction)), self.case.everyone_kg
-        height_m = start_m - bare.load_y_m
-        return rest_of(drop(line, fraction, mass_kg, height_m, reference=bare, near=near))
-
-    def _slid(self, line: Line, start_m: float, caught: Equilibrium) -> Equilibrium:
+    def _slid(self, fallen: _Fallen, caught: Equilibrium) -> Equilibrium:
         """Return the catch where the ring has slid towards the middle until friction holds it there.
 
         A ring stays where the tensions of its two sides differ by no more than e^(μ·θ), θ the angle that the line
@@ -133,13 +142,15 @@ class Catching:
         slides, holds = caught.fraction, 0.5
         if _stays(caught, friction):
             return caught
+        near = caught
         while abs(holds - slides) > CLOSE:
             middle = (slides + holds) / 2.0
-            if _stays(self._caught_at(line, middle, start_m), friction):
+            near = fallen.caught(middle, near)
+            if _stays(near, friction):
                 holds = middle
             else:
                 slides = middle
-        return self._caught_at(line, holds, start_m)
+        return fallen.caught(holds, near)
 
     def fall(self, from_line_m: float, caught: Equilibrium, broke_at: float | None = None) -> Fall:
         """Return the fall that ends with the backup in an equilibrium, wherever the main line broke."""

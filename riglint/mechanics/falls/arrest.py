@@ -48,25 +48,31 @@ def arrested_n(
     weight_n, fraction, resting_n = mass_kg * STANDARD_GRAVITY_M_S2, reference.fraction, reference.load_n
     released_j = weight_n * height_m
     found: NoResult | None = None
+    near = reference
 
     def surplus_j(force_n: float) -> float:
         """What line and leash store beyond what the fall gives; grows with the force above the weight."""
-        nonlocal found
-        rest = hang(line, resting_n + force_n, fraction)
+        nonlocal found, near
+        load_n = resting_n + force_n
+        rest = hang(
+            line, load_n, fraction, near.forces_under(load_n, fraction) if near is not reference else None
+        )
         if isinstance(rest, NoResult):
             found = rest
             return 0.0
+        near = rest
         sunk_m, give_m = reference.load_y_m - rest.load_y_m, force_n / leash_n_per_m
         line_j = rest.energy_j - reference.energy_j - resting_n * sunk_m
         return line_j + 0.5 * force_n * give_m - released_j - weight_n * (sunk_m + give_m)
 
     low_n = weight_n  # whoever hangs at rest pulls by the weight, so no catch is softer
-    if surplus_j(low_n) >= 0.0 and found is None:
+    low_j = surplus_j(low_n)
+    if low_j >= 0.0 and found is None:
         return low_n
     high_n = weight_n + sqrt(
         weight_n * weight_n + 2.0 * weight_n * leash_n_per_m * height_m
     )  # a ring held fast
-    if found is not None or surplus_j(high_n) <= 0.0:
+    high_j = 0.0 if found is not None else surplus_j(high_n)
+    if high_j <= 0.0:
         return found or high_n
-    ends = (low_n, surplus_j(low_n)), (high_n, surplus_j(high_n))
-    return crossing(surplus_j, *ends, _CLOSE * max(released_j, weight_n))
+    return crossing(surplus_j, (low_n, low_j), (high_n, high_j), _CLOSE * max(released_j, weight_n))

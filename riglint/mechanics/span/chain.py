@@ -183,13 +183,14 @@ def solve(chain: LoadedChain, span: float, rise: float, start: Forces) -> Soluti
 
     That happens to a slack chain without weight, and to one of rigid parts far longer than the span.
     """
-    chord = hypot(span, rise)
-    here = guessed(*start, chain, span, rise)
+    enough = _NEARLY_CLOSED * hypot(span, rise)
+    h, v0 = start
+    here = guessed(h, v0, chain, span, rise)
     for _ in range(_ITERATIONS):
         step = _newton_step(here)
         if step is None:
             return None
-        if here.gap < _NEARLY_CLOSED * chord:
+        if here.gap < enough:
             return _last_step(here, step, span, rise)
         try:
             there = _line_search(chain, span, rise, here, step)
@@ -203,8 +204,9 @@ def solve(chain: LoadedChain, span: float, rise: float, start: Forces) -> Soluti
 
 def guessed(h: float, v0: float, chain: LoadedChain, span: float, rise: float) -> Guess:
     """Both chains from the forces at the first end."""
-    first = load_x, load_y, x_h, x_v, y_v, energy, load_v = march(h, v0, chain.ahead)
-    dx, dy, dx_h, dx_v, dy_v, d_energy, _ = march(h, load_v + chain.load, chain.behind)
+    ahead, load, behind = chain
+    first = load_x, load_y, x_h, x_v, y_v, energy, load_v = march(h, v0, ahead)
+    dx, dy, dx_h, dx_v, dy_v, d_energy, _ = march(h, load_v + load, behind)
     miss_x, miss_y, energy = load_x + dx - span, load_y + dy - rise, energy + d_energy
     gap, phi = abs(miss_x) + abs(miss_y), energy - h * span - v0 * rise
     items = (h, v0, miss_x, miss_y, gap, x_h + dx_h, x_v + dx_v, y_v + dy_v, first, energy, phi)
@@ -214,10 +216,10 @@ def guessed(h: float, v0: float, chain: LoadedChain, span: float, rise: float) -
 def _last_step(here: Guess, step: Forces, span: float, rise: float) -> Solution:
     """Newton's step from a chain nearly closed: what it leaves is the square of it, not worth another look."""
     dh, dv = step
-    x, y, x_h, x_v, y_v, _, load_v = here.ahead
-    energy = here.energy + (span + here.miss_x) * dh + (rise + here.miss_y) * dv
+    h, v0, miss_x, miss_y, _, _, _, _, (x, y, x_h, x_v, y_v, _, load_v), energy, _ = here
+    energy = energy + (span + miss_x) * dh + (rise + miss_y) * dv
     load_x, load_y = x + x_h * dh + x_v * dv, y + x_v * dh + y_v * dv
-    return made(Solution, (here.h + dh, here.v0 + dv, load_x, load_y, load_v + dv, energy))
+    return made(Solution, (h + dh, v0 + dv, load_x, load_y, load_v + dv, energy))
 
 
 def _newton_step(here: Guess) -> Forces | None:

@@ -11,6 +11,10 @@ from riglint.mechanics.span.stretch import StretchLaw
 from riglint.mechanics.valid_range import OutOfRange, plain
 from riglint.records import dataclass
 
+_DIGITS = 12
+"""Of the share of a webbing ahead of the load."""
+_AT_AN_END = 10.0**-_DIGITS
+
 
 @dataclass(frozen=True, slots=True)
 class Webbing:
@@ -150,6 +154,12 @@ def cut(line: Line, load_n: float, fraction: float) -> Cut:
             "0 N or more and 0 to 1 are needed"
         )
     whole, webbings = line.chain, line.webbings
+    if len(webbings) == 1 and _AT_AN_END < fraction < 1.0 - _AT_AN_END:
+        near, (weight, length, give, growth, constant, law), far = whole
+        left = 1.0 - fraction
+        first = made(Segment, (weight, fraction * length, fraction * give, growth, constant, law))
+        second = made(Segment, (weight, left * length, left * give, growth, constant, law))
+        return made(Cut, (made(LoadedChain, ((near, first), load_n, (second, far))), webbings + webbings))
     ahead_m = fraction * line.unstressed_m
     number = 0
     while number < len(webbings) - 1 and ahead_m >= webbings[number].length_m:
@@ -160,7 +170,9 @@ def cut(line: Line, load_n: float, fraction: float) -> Cut:
         whole[number + 1],
         whole[number + 2 :],
     )  # the first is the reach
-    share = round(ahead_m / loaded.length, 12)  # an end is an end, whatever rounding leaves of the webbing
+    share = round(
+        ahead_m / loaded.length, _DIGITS
+    )  # an end is an end, whatever rounding leaves of the webbing
     if share <= 0.0:
         return Cut(LoadedChain(before, load_n, whole[number + 1 :]), webbings)
     if share >= 1.0:

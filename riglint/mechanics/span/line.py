@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from math import atan2, comb, sqrt
+from operator import mul
 from typing import Literal, NamedTuple
 
 from riglint.mechanics.span.chain import Solution, made, march, solve, start_guess
 from riglint.mechanics.span.cut import Cut, Line, Reach, Webbing, cut
-from riglint.mechanics.span.shape import PlacedPiece, place
+from riglint.mechanics.span.shape import PlacedPiece, place, stretched_between
 from riglint.records import dataclass
 
 __all__ = ["Equilibrium", "Line", "NoResult", "Reach", "Webbing", "hang", "hang_along", "places", "profile"]
@@ -102,7 +103,7 @@ class Equilibrium(NamedTuple):
     @property
     def stretched_m(self) -> float:
         """Length of the webbings as stretched [m]."""
-        return sum(piece.stretched for piece in self.placed[1:-1])
+        return stretched_between(self.parts.chain, self.horizontal_n, self.vertical_a_n)
 
     def _greatest(self) -> Iterator[tuple[Webbing, float]]:
         """Each piece of webbing with its greatest tension [N]."""
@@ -156,25 +157,19 @@ def hang_along(line: Line, load_n: float, fractions: Iterable[float]) -> Iterato
     if load_n == 0.0:
         yield from _bare_along(line, fractions)
         return
-    passed: list[Equilibrium] = []  # at even steps
+    passed = _Passed()
     for fraction in fractions:
-        step = fraction - passed[-1].fraction if passed else fraction
-        usual = passed[-1].fraction - passed[-2].fraction if len(passed) > 1 else step
+        step, usual = passed.steps_to(fraction)
         even = abs(step - usual) <= _EVEN * step
-        if not passed:
-            start = None
-        elif even and len(passed) > 1:
-            start = _continued(passed)
-        else:
-            start = passed[-1].forces_under(load_n, fraction)
-        rest = hang(line, load_n, fraction, start)
+        rest = hang(line, load_n, fraction, passed.start(load_n, fraction, even=even))
         if isinstance(rest, NoResult):
-            passed = []
+            passed = _Passed()
         elif even:
-            passed = [*passed[1 - _MOST_PASSED :], rest]
+            passed.add(rest)
         # A place squeezed in between even steps is left out of the sweep; a longer step begins a new one.
         elif step > usual:
-            passed = [rest]
+            passed = _Passed()
+            passed.add(rest)
         yield rest
 
 
@@ -211,34 +206,62 @@ def _bare_along(line: Line, fractions: Iterable[float]) -> Iterator[Equilibrium 
     """A line without a load has one shape, so it is solved once and then looked at in many places."""
     rest = hang(line)
     for fraction in fractions:
-        if isinstance(rest, NoResult):
-            yield rest
-            continue
-        h = rest.horizontal_n
-        parts = cut(line, 0.0, fraction)
-        x, y, *_, v = march(h, rest.vertical_a_n, parts.chain.ahead)
-        tension_n = sqrt(h * h + v * v)
-        yield rest._replace(
-            tension_left_n=tension_n,
-            tension_right_n=tension_n,
-            fraction=fraction,
-            load_x_m=x,
-            load_y_m=y,
-            sag_m=line.rise_m * x / line.span_m - y,
-            parts=parts,
-        )
+        yield rest if isinstance(rest, NoResult) else looked_at(line, rest, fraction)
 
 
-def _continued(passed: list[Equilibrium]) -> tuple[float, float]:
-    """About the forces at A one even step on: the polynomial through those passed.
+def looked_at(line: Line, bare: Equilibrium, fraction: float) -> Equilibrium:
+    """The equilibrium of a line without a load, as `hang` found it, looked at in another place."""
+    h = bare.horizontal_n
+    parts = cut(line, 0.0, fraction)
+    x, y, *_, v = march(h, bare.vertical_a_n, parts.chain.ahead)
+    tension_n = sqrt(h * h + v * v)
+    return bare._replace(
+        tension_left_n=tension_n,
+        tension_right_n=tension_n,
+        fraction=fraction,
+        load_x_m=x,
+        load_y_m=y,
+        sag_m=line.rise_m * x / line.span_m - y,
+        parts=parts,
+    )
 
-    In a fine sweep so near the solution that only the last Newton step is left to take.
-    """
-    horizontal_n = vertical_a_n = 0.0
-    for weight, rest in zip(_ONWARD[len(passed)], passed, strict=True):
-        horizontal_n += weight * rest.horizontal_n
-        vertical_a_n += weight * rest.vertical_a_n
-    return horizontal_n, vertical_a_n
+
+class _Passed:
+    """The last places of a sweep, at even steps."""
+
+    __slots__ = ("fractions", "horizontal_n", "last", "vertical_a_n")
+
+    def __init__(self) -> None:
+        self.fractions: list[float] = []
+        self.horizontal_n: list[float] = []
+        self.vertical_a_n: list[float] = []
+        self.last: Equilibrium | None = None
+
+    def add(self, rest: Equilibrium) -> None:
+        """Go on to a place."""
+        if len(self.fractions) == _MOST_PASSED:
+            del self.fractions[0], self.horizontal_n[0], self.vertical_a_n[0]
+        self.fractions.append(rest.fraction)
+        self.horizontal_n.append(rest.horizontal_n)
+        self.vertical_a_n.append(rest.vertical_a_n)
+        self.last = rest
+
+    def steps_to(self, fraction: float) -> tuple[float, float]:
+        """The step to a place, and the one before it."""
+        at = self.fractions
+        step = fraction - at[-1] if at else fraction
+        return step, at[-1] - at[-2] if len(at) > 1 else step
+
+    def start(self, load_n: float, fraction: float, *, even: bool) -> tuple[float, float] | None:
+        """About the forces at A at a place; None at the first.
+
+        One even step on, the polynomial through the places passed: in a fine sweep so near the solution that only the
+        last Newton step is left to take.
+        """
+        if not even or len(self.fractions) < 2:  # noqa: PLR2004 - no polynomial
+            return self.last.forces_under(load_n, fraction) if self.last else None
+        weights = _ONWARD[len(self.fractions)]
+        return sum(map(mul, weights, self.horizontal_n)), sum(map(mul, weights, self.vertical_a_n))
 
 
 def profile(line: Line, equilibrium: Equilibrium, points: int) -> tuple[tuple[float, float], ...]:

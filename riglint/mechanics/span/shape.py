@@ -5,7 +5,7 @@ from __future__ import annotations
 from math import sqrt
 from typing import NamedTuple
 
-from riglint.mechanics.span.chain import LoadedChain, Segment, march, straightened
+from riglint.mechanics.span.chain import LoadedChain, Segment, made, march, straightened
 
 
 class PlacedPiece(NamedTuple):
@@ -47,17 +47,33 @@ class PlacedPiece(NamedTuple):
     @property
     def stretched(self) -> float:
         """Length as stretched, ∫ (1 + strain) ds [m]."""
-        found, v = 0.0, self.v
-        for part in straightened(self.h, v, self.segment):
-            rigid = Segment(part.weight, part.length, 0.0)
-            *_, tension_along, v = march(self.h, v, (rigid,))  # φ of a rigid segment is ∫ T ds
-            found += part.growth * part.length + part.give * tension_along / part.length
-        return found
+        return stretched(self.h, self.v, self.segment)
 
     def position(self, share: float) -> tuple[float, float]:
         """Of the point after a share of the segment's unstressed length [m]."""
         dx, dy, *_ = march(self.h, self.v, (self.segment.shortened(share),))
         return self.x + dx, self.y + dy
+
+
+def stretched(h: float, v: float, segment: Segment) -> float:
+    """Length of a segment as stretched under the force at its near end, ∫ (1 + strain) ds [m]."""
+    found = 0.0
+    for weight, length, give, growth, _, _ in straightened(h, v, segment):
+        rigid = made(Segment, (weight, length, 0.0, 1.0, 0.0, None))
+        *_, tension_along, v = march(h, v, (rigid,))  # φ of a rigid segment is ∫ T ds
+        found += growth * length + give * tension_along / length
+    return found
+
+
+def stretched_between(chain: LoadedChain, h: float, v0: float) -> float:
+    """Length as stretched of all but the first and the last segment of a solved chain [m]."""
+    v, found, segments = v0, [], chain.ahead + chain.behind
+    for number, segment in enumerate(segments):
+        if number == len(chain.ahead):
+            v += chain.load
+        found.append(stretched(h, v, segment) if 0 < number < len(segments) - 1 else 0.0)
+        v += segment.weight * segment.length
+    return sum(found)
 
 
 def place(chain: LoadedChain, h: float, v0: float) -> tuple[PlacedPiece, ...]:

@@ -14,6 +14,7 @@ from riglint.model.vocabulary.bounds import (
     Width,
 )
 from riglint.model.vocabulary.fields import (
+    Count,
     Day,
     Flag,
     Form,
@@ -95,7 +96,7 @@ class Gear(Form):
     forged: Flag | None = about("Forged in one piece, without a weld.")
 
     mass: GearMass | None = about("Mass of a block, plate or brake, which hangs in the line.")
-    sheaves: Whole | None = about("Number of sheaves side by side in the block.")
+    sheaves: Count | None = about("Number of sheaves side by side in the block.")
     bearing: words.Bearing | None = about("What a sheave turns on.")
     sheave_diameter: Length | None = about("Diameter at the bottom of the groove.")
     efficiency: Efficiency | None = about("Share of the tension that comes out of one sheave, 0 to 1.")

@@ -197,4 +197,5 @@ class Part(Form):
     )
 
 
-Leg.model_rebuild()  # a leg holds parts, which are declared after it
+# A leg holds parts, which are declared after it. `model_rebuild` would also build what checks a leg by itself.
+Leg.model_fields["chain"].annotation = list[Part]

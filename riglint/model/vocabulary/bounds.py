@@ -92,7 +92,7 @@ Span = Annotated[
 Girth = Annotated[
     Quantity,
     quantity_by(
-        _between("length", "5 cm", "25 m", "the girth of a tree"), "length", "82 m", band=("5 cm", "25 m")
+        _between("length", "5 cm", "25 m", "the girth of a tree"), "length", "160 cm", band=("5 cm", "25 m")
     ),
 ]
 WindSpeed = Annotated[
@@ -116,10 +116,10 @@ Width = Annotated[
 Thickness = Annotated[
     Quantity,
     quantity_by(
-        _between("length", "0 m", "0.5 m", "the thickness of webbing, a sling or a protector"),
+        _between("length", "0.1 mm", "0.5 m", "the thickness of webbing, a sling or a protector"),
         "length",
-        "82 m",
-        band=("0 m", "0.5 m"),
+        "2 mm",
+        band=("0.1 mm", "0.5 m"),
     ),
 ]
 Holding = Annotated[

@@ -58,12 +58,16 @@ class Form(BaseModel):
     @model_validator(mode="before")
     @classmethod
     def _null_is_left_out(cls, data: Any) -> Any:
-        """Take a null as a key that is not there, where the key may be left out."""
-        if not isinstance(data, dict) or None not in data.values():
-            return data
-        fields = cls.model_fields
-        spared = {field.alias or name for name, field in fields.items() if not field.is_required()}
-        return {key: value for key, value in data.items() if value is not None or key not in spared}
+        return without_nulls(cls, data)
+
+
+def without_nulls(model: type[Form], data: Any) -> Any:
+    """Take a null as a key that is not there, where the key may be left out."""
+    if not isinstance(data, dict) or None not in data.values():
+        return data
+    fields = model.model_fields
+    spared = {field.alias or name for name, field in fields.items() if not field.is_required()}
+    return {key: value for key, value in data.items() if value is not None or key not in spared}
 
 
 def about(description: str, default: Any = None, **more: Any) -> Any:
