@@ -9,7 +9,6 @@ import json
 import sys
 from collections.abc import Callable
 from pathlib import Path
-from typing import NamedTuple
 
 from pydantic import BaseModel
 
@@ -36,6 +35,7 @@ from riglint.model.schema_values import (
 )
 from riglint.model.schema_words import branches, keys_in_words, units_in_words
 from riglint.model.vocabulary import kinds
+from riglint.records import NamedTuple
 
 MODELS: dict[str, type[BaseModel]] = {
     "rig": Rig,

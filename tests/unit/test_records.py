@@ -4,7 +4,7 @@ import dataclasses
 import pickle
 from copy import copy, deepcopy
 from dataclasses import FrozenInstanceError, field
-from typing import Any
+from typing import Any, NamedTuple
 
 import pytest
 
@@ -200,3 +200,127 @@ def test_one_kind_inherits_from_another_before_either_was_called() -> None:
     assert spliced != rope
     with pytest.raises(TypeError):  # a frozen kind from one that is not: the standard library refuses it too
         dataclasses.dataclass(frozen=True)(type("Child", (fresh["Count"],), {"__annotations__": {"x": int}}))
+
+
+# Named tuples
+
+
+def tuples(named: Any, where: str) -> dict[str, Any]:
+    """The same named tuples, made by one class or the other."""
+
+    class Place(named):  # type: ignore[misc]
+        """A place."""
+
+        line: int
+        column: int
+
+    class Leg(named):  # type: ignore[misc]
+        """With values that may be left out, and words of its own."""
+
+        name: str
+        length_m: float = 3.0
+        marks: tuple[str, ...] = ()
+
+        @property
+        def longer_m(self) -> float:
+            return self.length_m + 1.0
+
+        def twice(self) -> Any:
+            return self._replace(length_m=2.0 * self.length_m)
+
+    class Nothing(named):  # type: ignore[misc]
+        """Without a place."""
+
+    class Said(named):  # type: ignore[misc]
+        """Says itself."""
+
+        one: int
+
+        def __repr__(self) -> str:
+            return "our own words"
+
+        def __eq__(self, other: object) -> bool:
+            return isinstance(other, tuple) and tuple.__eq__(self, other)
+
+        def __hash__(self) -> int:
+            return 7
+
+    made = {one.__name__: one for one in (Place, Leg, Nothing, Said)}
+    for one in made.values():  # where pickle finds them
+        one.__module__, one.__qualname__ = __name__, f"{where}_{one.__name__}"
+        globals()[one.__qualname__] = one
+    return made
+
+
+OUR_TUPLES, THEIR_TUPLES = tuples(records.NamedTuple, "our_tuple"), tuples(NamedTuple, "their_tuple")
+TUPLES: list[tuple[str, tuple[Any, ...], dict[str, Any]]] = [
+    ("Place", (1, 2), {}),
+    ("Place", (1,), {"column": 2}),
+    ("Leg", ("a",), {}),
+    ("Leg", ("a", 2.0), {"marks": ("x",)}),
+    ("Leg", (), {"name": "a", "length_m": 1.0}),
+    ("Nothing", (), {}),
+    ("Said", (1,), {}),
+]
+
+
+@pytest.mark.parametrize("before", [0, 3 * records.FEW], ids=["first calls", "later calls"])
+def test_named_tuples_hold_the_same_and_say_so(before: int) -> None:
+    for name, given, named in TUPLES:
+        made = []
+        for kind in (tuples(records.NamedTuple, "o"), tuples(NamedTuple, "t")):
+            for _ in range(before):
+                kind[name](*given, **named)
+            made.append(kind[name](*given, **named))
+        one, other = made
+        assert tuple(one) == tuple(other)
+        assert type(one).__mro__[1:] == type(other).__mro__[1:] == (tuple, object)
+        assert (repr(one), one._asdict(), hash(one)) == (repr(other), other._asdict(), hash(other))
+        for told in ("_fields", "_field_defaults", "__match_args__", "__doc__", "__slots__"):
+            assert getattr(type(one), told) == getattr(type(other), told)
+        assert not hasattr(one, "__dict__")
+        assert [getattr(one, field) for field in one._fields] == list(other)
+
+
+def test_named_tuples_are_copied_sent_replaced_and_made_of_what_is_given() -> None:
+    for name, given, named in TUPLES:
+        one = OUR_TUPLES[name](*given, **named)
+        again = pickle.loads(pickle.dumps(one))  # noqa: S301 - our own bytes
+        assert again == one == copy(one) == deepcopy(one)
+        assert type(again) is type(one)
+        assert type(one)._make(list(one)) == one
+    leg = OUR_TUPLES["Leg"]("a").twice()
+    assert (leg, leg.longer_m) == (("a", 6.0, ()), 7.0)
+
+
+WRONG_TUPLES: list[tuple[str, tuple[Any, ...], dict[str, Any]]] = [
+    ("Place", (1,), {}),
+    ("Place", (1, 2, 3), {}),
+    ("Place", (1, 2), {"column": 3}),
+    ("Leg", ("a",), {"lenth_m": 2.0}),
+    ("Leg", (), {}),
+    ("Nothing", (1,), {}),
+]
+
+
+@pytest.mark.parametrize("before", [0, 3 * records.FEW], ids=["first calls", "later calls"])
+def test_wrong_named_tuples_are_refused_in_the_same_words(before: int) -> None:
+    for name, given, named in WRONG_TUPLES:
+        said = []
+        for kind in (tuples(records.NamedTuple, "o"), tuples(NamedTuple, "t")):
+            for _ in range(before if name == "Leg" else 0):
+                kind[name]("a", 1.0, ())
+            with pytest.raises(TypeError) as refused:
+                kind[name](*given, **named)
+            said.append(str(refused.value).partition("()")[2])
+        assert said[0] == said[1]
+    for kind in (OUR_TUPLES, THEIR_TUPLES):
+        place = kind["Place"](1, 2)
+        with pytest.raises(TypeError, match="Expected 2 arguments, got 1"):
+            kind["Place"]._make([1])
+        with pytest.raises(ValueError, match="unexpected field names"):
+            place._replace(row=3)
+        with pytest.raises(AttributeError):
+            place.line = 3
+        with pytest.raises(AttributeError):
+            place.row = 3

@@ -3,7 +3,9 @@
 Compression parallel to grain and modulus of rupture of small clear specimens, mean values, MPa.
 """
 
-from typing import Literal, NamedTuple
+from typing import Literal
+
+from riglint.records import NamedTuple
 
 Seen = Literal["read", "memory"]
 

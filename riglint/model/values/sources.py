@@ -1,6 +1,8 @@
 """Where a number comes from, and how far that may be trusted."""
 
-from typing import Literal, NamedTuple
+from typing import Literal
+
+from riglint.records import NamedTuple
 
 Mark = Literal["published", "standard", "unnamed", "practice", "memory", "own"]
 
