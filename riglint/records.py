@@ -56,7 +56,7 @@ class _NamedTuple(type):
         return made
 
 
-class _Named:
+class _TupleBase:
     """Stands where a class says that it is a named tuple."""
 
     def __mro_entries__(self, _bases: tuple[object, ...]) -> tuple[type, ...]:
@@ -68,7 +68,7 @@ if TYPE_CHECKING:  # the same to whoever uses them
     from typing import NamedTuple
 else:
     dataclass = _dataclass
-    NamedTuple = _Named()
+    NamedTuple = _TupleBase()
 
 
 def _few_tuples(made: Made) -> Callable[..., Any]:
@@ -164,12 +164,12 @@ def _few_calls(made: Made, *, frozen: bool) -> Callable[..., None]:
     """Return an `__init__` for the first few calls, which most of the classes never go beyond; then it is written."""
     written = _later(made, "__init__", lambda of: _write_init(of, frozen=frozen))
     put, calls = (object.__setattr__ if frozen else setattr), 0
-    known: _Known | None = None
+    known: _FirstValues | None = None
 
     def few_calls(self: Any, *given: Any, **named: Any) -> None:
         nonlocal calls, known
         calls += 1
-        known = known or _Known(made)
+        known = known or _FirstValues(made)
         values = known.values(given, named) if calls <= FEW else None
         if values is None:
             written(self, *given, **named)
@@ -183,7 +183,7 @@ def _few_calls(made: Made, *, frozen: bool) -> Callable[..., None]:
     return few_calls
 
 
-class _Known:
+class _FirstValues:
     """What the first few calls of a class need to know of its fields."""
 
     def __init__(self, made: Made) -> None:
