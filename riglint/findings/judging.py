@@ -78,7 +78,7 @@ def judge(
     """
     track_below(Form)
     loads = loads or loads_of(rig, force.values, on)
-    others = list(other_ends(loads))
+    others = runs.others if runs is not None else list(other_ends(loads))
     runs = runs or Runs(loads, book, on, force, keep=bool(others))
     # What puts a fault right at one end may make another at the next, so nothing is looked for between them.
     least = None if others or not with_remedies else remedies_from

@@ -178,7 +178,21 @@ class Loads(RigStates):
 
     def ends(self) -> Iterator[End]:
         """Yield both ends of the main line, then of its backups; see `riglint.loads.path.ends.ends_of`."""
-        return ends_of(self.path, self.anchors, self.peaks, self.backups, self.caught)
+        ends, unknown = self._ends
+        yield from ends
+        if unknown is not None:
+            raise unknown.with_traceback(None)
+
+    @computed
+    def _ends(self) -> tuple[list[End], MissingInput | NotComputable | None]:
+        """The ends up to the first that nobody knows, and why nobody knows that."""
+        found: list[End] = []
+        try:
+            for end in ends_of(self.path, self.anchors, self.peaks, self.backups, self.caught):
+                found.append(end)  # noqa: PERF402 - those before an error are kept
+        except (MissingInput, NotComputable) as error:
+            return found, error
+        return found, None
 
     @computed
     def bare_line(self) -> list[tuple[float, float]]:

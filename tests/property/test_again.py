@@ -10,8 +10,8 @@ import pytest
 from riglint.findings import judging
 from riglint.findings.judging import judge
 from riglint.findings.variation import running_again
+from riglint.findings.variation.objecting import Objecting
 from riglint.findings.variation.ranges import limits_of
-from riglint.findings.variation.varied_rig import VariedRig
 from riglint.loadpath import build
 from riglint.loads import Loads
 from riglint.loads.inputs import At
@@ -97,7 +97,8 @@ def test_limits_are_those_of_running_every_rule_over_every_value(
     rig = read(ROOT / f"{name}.yaml")
     short = limits_of(Loads(build(rig), Values(), ON), book, ON)
     monkeypatch.setattr(Changes, "touch", lambda *_: True)
-    monkeypatch.setattr(VariedRig, "_objects", lambda *_: False)
+    monkeypatch.setattr(Objecting, "_objects", lambda *_: False)
+    monkeypatch.setattr(Objecting, "as_written", lambda *_: False)
     assert limits_of(Loads(build(rig), Values(), ON), book, ON) == short
 
 

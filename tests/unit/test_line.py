@@ -6,6 +6,7 @@ from math import atan2, hypot, isinf, sin
 
 import pytest
 
+from riglint.mechanics.span.along import hang_along, places
 from riglint.mechanics.span.chain import march
 from riglint.mechanics.span.line import (
     Equilibrium,
@@ -14,8 +15,6 @@ from riglint.mechanics.span.line import (
     Reach,
     Webbing,
     hang,
-    hang_along,
-    places,
     profile,
 )
 from riglint.mechanics.span.peak import drop
