@@ -7,10 +7,11 @@ some 230 such classes and calls few of their functions: to write them all took a
 from __future__ import annotations
 
 import dataclasses
+import typing
 from collections import _tuplegetter  # type: ignore[attr-defined]
 from collections.abc import Callable
 from reprlib import recursive_repr
-from types import MemberDescriptorType
+from types import MemberDescriptorType, new_class
 from typing import TYPE_CHECKING, Any
 
 __all__ = ["NamedTuple", "dataclass"]
@@ -47,7 +48,12 @@ class _NamedTuple(type):
 
     def __new__(cls, name: str, _bases: tuple[type, ...], own: dict[str, Any]) -> Made:
         """Return a tuple with names for its places."""
-        names = tuple(own.get("__annotations__", ()))
+        if (
+            "__annotations__" not in own
+        ):  # it has none, or they are no text, which Python keeps elsewhere from 3.14 on
+            own.pop("__orig_bases__", None)
+            return new_class(name, (typing.NamedTuple,), {}, lambda body: body.update(own))
+        names = tuple(own["__annotations__"])
         usual = {one: own[one] for one in names if one in own}
         places = {one: _tuplegetter(n, f"Alias for field number {n}") for n, one in enumerate(names)}
         told = {"__slots__": (), "_fields": names, "_field_defaults": usual, "__match_args__": names}
@@ -149,8 +155,10 @@ def _later(made: Made, name: str, write: Callable[[Made], Callable[..., Any]]) -
 
 def _with_fields(declared: Made, *, slots: bool) -> Made:
     """Let the standard library find the fields, but for a search in each annotation that is text, half of its work."""
-    told = vars(declared).get("__annotations__", {})
-    if not all(isinstance(one, str) and not any(map(one.count, SPECIAL)) for one in told.values()):
+    told = vars(declared).get("__annotations__")  # from Python 3.14 on only where they are text
+    if not told or not all(
+        isinstance(one, str) and not any(map(one.count, SPECIAL)) for one in told.values()
+    ):
         return dataclasses.dataclass(init=False, repr=False, eq=False, slots=slots)(declared)
     declared.__annotations__ = dict.fromkeys(told, object)
     made = dataclasses.dataclass(init=False, repr=False, eq=False, slots=slots)(declared)
