@@ -1,20 +1,18 @@
-"""`dataclass` and `NamedTuple` as in the standard library, but for their functions: each is written when first called.
+"""`dataclass` as in the standard library, but for its functions: each is written when it is first called.
 
-The standard library writes and compiles up to six functions for each class as its module loads. A call of riglint loads
-some 230 such classes and calls few of their functions: to write them all took a fifth of the call.
+The standard library writes and compiles six functions for each class as its module loads. A call of riglint loads some
+170 such classes and calls few of their functions: to write them all took a fifth of the call.
 """
 
 from __future__ import annotations
 
 import dataclasses
-import typing
-from collections import _tuplegetter  # type: ignore[attr-defined]
 from collections.abc import Callable
 from reprlib import recursive_repr
-from types import MemberDescriptorType, new_class
+from types import MemberDescriptorType
 from typing import TYPE_CHECKING, Any
 
-__all__ = ["NamedTuple", "dataclass"]
+__all__ = ["dataclass"]
 
 Made = type[Any]
 FEW = 9  # calls; to write a function takes as long as some twenty of them
@@ -43,102 +41,10 @@ def _dataclass(*, frozen: bool = False, slots: bool = False, **more: bool) -> Ca
     return complete
 
 
-class _NamedTuple(type):
-    """Makes of a class with annotations what `typing.NamedTuple` makes of it."""
-
-    def __new__(cls, name: str, _bases: tuple[type, ...], own: dict[str, Any]) -> Made:
-        """Return a tuple with names for its places."""
-        if (
-            "__annotations__" not in own
-        ):  # it has none, or they are no text, which Python keeps elsewhere from 3.14 on
-            own.pop("__orig_bases__", None)
-            return new_class(name, (typing.NamedTuple,), {}, lambda body: body.update(own))
-        names = tuple(own["__annotations__"])
-        usual = {one: own[one] for one in names if one in own}
-        places = {one: _tuplegetter(n, f"Alias for field number {n}") for n, one in enumerate(names)}
-        told = {"__slots__": (), "_fields": names, "_field_defaults": usual, "__match_args__": names}
-        made = type(name, (tuple,), _OF_TUPLES | own | told | places)
-        made.__new__ = staticmethod(_few_tuples(made))  # type: ignore[method-assign]
-        return made
-
-
-class _TupleBase:
-    """Stands where a class says that it is a named tuple."""
-
-    def __mro_entries__(self, _bases: tuple[object, ...]) -> tuple[type, ...]:
-        return (_NAMED,)
-
-
-if TYPE_CHECKING:  # the same to whoever uses them
-    from dataclasses import dataclass
-    from typing import NamedTuple
+if TYPE_CHECKING:
+    from dataclasses import dataclass  # the same to whoever uses it
 else:
     dataclass = _dataclass
-    NamedTuple = _TupleBase()
-
-
-def _few_tuples(made: Made) -> Callable[..., Any]:
-    """Return a `__new__` for the first few calls; then it is written."""
-    calls, fields = 0, made._fields
-
-    def few_tuples(of: Made, *given: Any, **named: Any) -> Any:
-        nonlocal calls
-        calls += 1
-        if calls <= FEW and not named and len(given) == len(fields):
-            return tuple.__new__(of, given)
-        written = _write_new(made)
-        type.__setattr__(made, "__new__", staticmethod(written))
-        return written(of, *given, **named)
-
-    return few_tuples
-
-
-def _write_new(made: Made) -> Callable[..., Any]:
-    known = {"_new": tuple.__new__, **{f"_usual_{one}": value for one, value in made._field_defaults.items()}}
-    asked = [f"{one}=_usual_{one}" if one in made._field_defaults else one for one in made._fields]
-    return _compiled(
-        "__new__",
-        ["_cls", *asked],
-        [f"return _new(_cls, ({''.join(f'{one}, ' for one in made._fields)}))"],
-        known,
-    )
-
-
-def _make(of: Made, values: Any) -> Any:
-    made = tuple.__new__(of, values)
-    if len(made) != len(of._fields):
-        raise TypeError(f"Expected {len(of._fields)} arguments, got {len(made)}")
-    return made
-
-
-def _replace(self: Any, /, **named: Any) -> Any:
-    made = self._make(map(named.pop, self._fields, self))
-    if named:
-        raise ValueError(f"Got unexpected field names: {list(named)!r}")
-    return made
-
-
-def _asdict(self: Any) -> dict[str, Any]:
-    return dict(zip(self._fields, self, strict=True))
-
-
-def _repr_tuple(self: Any) -> str:
-    values = ", ".join(f"{name}={value!r}" for name, value in zip(self._fields, self, strict=True))
-    return f"{type(self).__name__}({values})"
-
-
-def _plain(self: Any) -> tuple[Any, ...]:
-    return tuple(self)
-
-
-_OF_TUPLES: dict[str, Any] = {
-    "_make": classmethod(_make),
-    "_replace": _replace,
-    "_asdict": _asdict,
-    "__repr__": _repr_tuple,
-    "__getnewargs__": _plain,
-}
-_NAMED = type.__new__(_NamedTuple, "_NAMED", (), {})
 
 
 def _later(made: Made, name: str, write: Callable[[Made], Callable[..., Any]]) -> Callable[..., Any]:

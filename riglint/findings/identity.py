@@ -5,10 +5,10 @@ from __future__ import annotations
 import re
 from collections import Counter
 from math import floor, isfinite, log10
+from typing import NamedTuple
 
 from riglint.findings.finding import Finding
 from riglint.loads import Loads
-from riglint.records import NamedTuple
 from riglint.rulekit import Signal
 
 PART = re.compile(r"^chain\[(\d+)\]")

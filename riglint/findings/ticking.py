@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 from collections.abc import Iterator, Sequence
 from datetime import date
+from typing import NamedTuple
 
 import yaml
 
@@ -13,7 +14,7 @@ from riglint.model.changed import value_at
 from riglint.model.sentences import Key
 from riglint.read.problems import Place, key_text
 from riglint.read.yaml_edit import CannotEditError, Nodes, TextEdit, edited
-from riglint.records import NamedTuple, dataclass
+from riglint.records import dataclass
 from riglint.rulekit import Case
 from riglint.rulekit.ticks import HAND_TIGHT, confirmed, in_time, ticks
 

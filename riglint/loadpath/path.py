@@ -5,6 +5,7 @@ What is found once and kept here reads no number of a document, so that it is th
 
 from dataclasses import replace
 from functools import cached_property
+from typing import NamedTuple
 
 from riglint.model.documents.parts import Leg, Part
 from riglint.model.documents.spot import Anchor
@@ -12,7 +13,7 @@ from riglint.model.library import Item, RigFile
 from riglint.model.load import Key
 from riglint.model.vocabulary.words import SignalWord, in_prose
 from riglint.read.problems import key_text
-from riglint.records import NamedTuple, dataclass
+from riglint.records import dataclass
 
 # What may hold an end of webbing.
 ENDS = frozenset({"webbing_anchor", "sewn_end", "webbing_knot", "webbing_join", "rope_knot"})

@@ -3,11 +3,11 @@
 import os
 from collections.abc import Iterator
 from pathlib import Path
+from typing import NamedTuple
 
 from riglint.read.library import inside, is_folder
 from riglint.read.problems import odd_letters, shown
 from riglint.read.spelling import nearest
-from riglint.records import NamedTuple
 
 MOST_FOLDERS = 12  # upward from a file, and into each other; no library is deeper
 

@@ -9,6 +9,7 @@ import json
 import sys
 from collections.abc import Callable
 from pathlib import Path
+from typing import NamedTuple
 
 from pydantic import BaseModel
 
@@ -35,7 +36,6 @@ from riglint.model.schema_values import (
 )
 from riglint.model.schema_words import branches, keys_in_words, units_in_words
 from riglint.model.vocabulary import kinds
-from riglint.records import NamedTuple
 
 MODELS: dict[str, type[BaseModel]] = {
     "rig": Rig,

@@ -6,11 +6,11 @@ below occurs in both. Each sentence says what stands there and what was expected
 
 import re
 from collections.abc import Callable
+from typing import NamedTuple
 
 import yaml
 
 from riglint.read.problems import Place, Problem, shown
-from riglint.records import NamedTuple
 
 _QUOTE = "Put the whole value in quotes."
 

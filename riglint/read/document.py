@@ -6,9 +6,10 @@ import re
 from dataclasses import field
 from functools import lru_cache
 from math import isfinite
+from typing import NamedTuple
 
 from riglint.read.problems import Place
-from riglint.records import NamedTuple, dataclass
+from riglint.records import dataclass
 
 LINE_BREAK = re.compile(r"\r\n|[\n\r\x85\u2028\u2029]")  # those that the parser counts
 

@@ -7,14 +7,13 @@ wrote a rig there and believes that it is audited.
 import codecs
 import re
 from collections.abc import Iterator
-from typing import Any, Literal
+from typing import Any, Literal, NamedTuple
 
 import yaml
 from yaml import events
 
 from riglint.read.problems import UNSEEN, Place, Problem, shown
 from riglint.read.spelling import nearest
-from riglint.records import NamedTuple
 
 OURS, SCHEMA = "riglint", "$schema"
 LIKENESS = 0.8  # of a misspelt `riglint`; lower would take foreign files that begin with `lint` or `rigging`

@@ -3,8 +3,9 @@
 import re
 import unicodedata
 from collections.abc import Iterable
+from typing import NamedTuple
 
-from riglint.records import NamedTuple, dataclass
+from riglint.records import dataclass
 
 # Characters that a reader cannot see or that end a line in some programs and not in others: control
 # characters, the next-line and line and paragraph separators, byte order marks, zero width spaces, marks that

@@ -7,11 +7,11 @@ comma and a thousands separator are errors that show the right spelling.
 import re
 from collections.abc import Callable, Iterable
 from functools import lru_cache
+from typing import NamedTuple
 
 from riglint.read.problems import shown
 from riglint.read.spelling import nearest
 from riglint.read.units import MEANT, NAMES, UNITS, Dimension, Unit
-from riglint.records import NamedTuple
 
 __all__ = ["Dimension", "Quantity", "QuantityError", "parse_quantity", "units_of"]
 

@@ -7,9 +7,7 @@ inch, foot, mile and pound by the international yard and pound agreement of 1959
 """
 
 import math
-from typing import Literal
-
-from riglint.records import NamedTuple
+from typing import Literal, NamedTuple
 
 Dimension = Literal[
     "length",

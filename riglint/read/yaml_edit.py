@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
+from typing import NamedTuple
 
 import yaml
 
 from riglint.read.problems import Place
-from riglint.records import NamedTuple
 
 
 class TextEdit(NamedTuple):

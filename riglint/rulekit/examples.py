@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from typing import Any, Literal
+from typing import Any, Literal, NamedTuple
 
 from riglint.hazards import known
-from riglint.records import NamedTuple, dataclass
+from riglint.records import dataclass
 from riglint.rulekit.verdicts import Signal
 
 

@@ -9,14 +9,13 @@ from __future__ import annotations
 from collections.abc import Callable
 from datetime import date
 from math import inf
-from typing import Any
+from typing import Any, NamedTuple
 
 from riglint.loads.day.days_up import DaysUp, days_up
 from riglint.loads.inputs import known
 from riglint.loads.path.used import used_items
 from riglint.model.documents.rig import Plan
 from riglint.model.vocabulary.words import Consequence
-from riglint.records import NamedTuple
 from riglint.rulekit.case import Case
 
 

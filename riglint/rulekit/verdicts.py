@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from decimal import ROUND_CEILING, ROUND_FLOOR, ROUND_HALF_EVEN, Context
 from enum import IntEnum
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from riglint.loadpath.path import first_up
 from riglint.loads.inputs import At
@@ -13,7 +13,7 @@ from riglint.loads.what_if.solved_for import Remedy
 from riglint.model.values.defaults import in_si
 from riglint.model.values.sources import Source
 from riglint.read.quantity import Dimension
-from riglint.records import NamedTuple, dataclass
+from riglint.records import dataclass
 
 
 class Signal(IntEnum):

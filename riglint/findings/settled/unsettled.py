@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from pathlib import Path
+from typing import NamedTuple
 
 from riglint.findings.finding import FileResult, Finding, NotJudged, Where
 from riglint.findings.library.auditor import Auditor
@@ -11,7 +12,6 @@ from riglint.findings.library.unreadable import unread
 from riglint.model.values.sources import OWN
 from riglint.read.file_names import MARK
 from riglint.read.library import FoundDocuments, real
-from riglint.records import NamedTuple
 from riglint.rulekit import Signal
 from riglint.rulekit.together import companies
 

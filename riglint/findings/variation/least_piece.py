@@ -10,6 +10,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import replace
+from typing import NamedTuple
 
 from riglint.findings.finding import Finding
 from riglint.findings.variation.places import GearPlace
@@ -20,7 +21,7 @@ from riglint.model.library import Item
 from riglint.model.sentences import Key
 from riglint.read.problems import key_text
 from riglint.read.quantity import Quantity
-from riglint.records import NamedTuple, dataclass
+from riglint.records import dataclass
 from riglint.rulekit import Signal
 
 MOST_SOUGHT = 100  # rigs judged to find what to look for

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import Any
+from typing import Any, NamedTuple
 
 from riglint.model.changed import value_at, with_value
 from riglint.model.documents.parts import Part
@@ -12,7 +12,6 @@ from riglint.model.references import LEASH_RINGS, LEASHES
 from riglint.model.sentences import Key
 from riglint.model.vocabulary import kinds
 from riglint.read.problems import key_text
-from riglint.records import NamedTuple
 
 
 class GearPlace(NamedTuple):

@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from itertools import product
+from typing import NamedTuple
 
 from riglint.loadpath import build
 from riglint.loads.rig_loads import Loads
 from riglint.loads.states.consequence import CLASSES, ConsequenceClass
-from riglint.records import NamedTuple
 
 Chosen = tuple[int, ...]  # the number of the end of each assumption, in their order
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from itertools import product
+from typing import NamedTuple
 
 from riglint.loads.inputs import NotComputable
 from riglint.loads.path.geometry import G
@@ -12,7 +13,6 @@ from riglint.mechanics.span.line import Equilibrium, Line, NoResult, hang
 from riglint.mechanics.span.standing import length_for_tension
 from riglint.mechanics.span.stretch import StretchLaw
 from riglint.model.values.policy import Values
-from riglint.records import NamedTuple
 
 MM, GRAMS = 1e-3, 1e-3
 

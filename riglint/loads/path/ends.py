@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import replace
 from functools import partial
 from math import sin
+from typing import NamedTuple
 
 from riglint.loadpath import BROKEN, LoadPath, Placed
 from riglint.loads.inputs import At, NotComputable, need, within_range
@@ -14,7 +15,7 @@ from riglint.loads.states.line import State
 from riglint.loads.strength.points import AnchorLoads, PointLoad
 from riglint.loads.strength.trees import TreePull, TreeStem, tree_stem
 from riglint.model.documents.spot import Anchor
-from riglint.records import NamedTuple, dataclass
+from riglint.records import dataclass
 
 
 class EndPull(NamedTuple):

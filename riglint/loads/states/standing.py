@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 from functools import lru_cache
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from riglint.loadpath import BROKEN
 from riglint.loads.inputs import At, NotComputable, need, within_range
@@ -12,7 +12,7 @@ from riglint.loads.path.geometry import G, Geometry
 from riglint.mechanics.span.line import Equilibrium, Line, NoResult, Reach, hang
 from riglint.mechanics.span.standing import length_for_sag, length_for_tension, reach_for_tension
 from riglint.mechanics.valid_range import Numbers
-from riglint.records import NamedTuple, dataclass
+from riglint.records import dataclass
 
 End = Literal["a", "b"]
 

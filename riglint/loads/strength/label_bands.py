@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from typing import NamedTuple
 
 from riglint.model.documents.gear import Gear
 from riglint.model.values.label_values import PER_MASS, TABLES, Of
@@ -11,7 +12,7 @@ from riglint.model.values.sources import Source
 from riglint.model.vocabulary.kinds import TEXTILE_FORMS
 from riglint.model.vocabulary.words import FIBRES
 from riglint.read.quantity import Quantity
-from riglint.records import NamedTuple, dataclass
+from riglint.records import dataclass
 
 SLICK = frozenset({"uhmwpe", "aramid"})
 BANDS_OF_WEBBING = frozenset({"webbing", "sewn_end"})

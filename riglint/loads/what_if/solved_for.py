@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import field, replace
 from math import ceil, floor
-from typing import Any, Literal
+from typing import Any, Literal, NamedTuple
 
 from riglint.loadpath import build
 from riglint.loads.inputs import At, MissingInput, NotComputable
@@ -18,7 +18,7 @@ from riglint.loads.rig_loads import Loads
 from riglint.model.changed import value_at, with_value
 from riglint.model.load import Key
 from riglint.read.quantity import Dimension, Quantity, parse_quantity
-from riglint.records import NamedTuple, dataclass
+from riglint.records import dataclass
 
 MOST_STEPS = 1000  # farthest that is looked, in steps: about twenty rigs are computed then
 MOST_RIGS = 400  # computed for all remedies of one rig; the example rigs take 16 at most

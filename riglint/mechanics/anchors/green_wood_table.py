@@ -3,9 +3,7 @@
 Compression parallel to grain and modulus of rupture of small clear specimens, mean values, MPa.
 """
 
-from typing import Literal
-
-from riglint.records import NamedTuple
+from typing import Literal, NamedTuple
 
 Seen = Literal["read", "memory"]
 

@@ -15,9 +15,9 @@ from __future__ import annotations
 
 from itertools import pairwise
 from math import cbrt, hypot, log1p, sqrt
+from typing import NamedTuple
 
 from riglint.mechanics.span.stretch import StretchLaw
-from riglint.records import NamedTuple
 
 _ITERATIONS = 80  # a bound that keeps a line without solution from running on
 _HALVINGS = 40  # 2⁻⁴⁰ of a step is lost in rounding

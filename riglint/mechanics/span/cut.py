@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from functools import cached_property
 from math import hypot
+from typing import NamedTuple
 
 from riglint.mechanics.span.chain import Chain, LoadedChain, Segment, made
 from riglint.mechanics.span.stretch import StretchLaw
 from riglint.mechanics.valid_range import OutOfRange, plain
-from riglint.records import NamedTuple, dataclass
+from riglint.records import dataclass
 
 _DIGITS = 12
 """Of the share of a webbing ahead of the load."""

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from math import sqrt
+from typing import NamedTuple
 
 from riglint.mechanics.span.chain import LoadedChain, Segment, made, march, straightened
-from riglint.records import NamedTuple
 
 
 class PlacedPiece(NamedTuple):

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 from itertools import pairwise
 from math import inf, isfinite
-from typing import Self
+from typing import NamedTuple, Self
 
 from riglint.mechanics.valid_range import OutOfRange, plain
-from riglint.records import NamedTuple, dataclass
+from riglint.records import dataclass
 
 
 class StretchPiece(NamedTuple):

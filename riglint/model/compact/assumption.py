@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from typing import TYPE_CHECKING, Any, Literal
+from typing import TYPE_CHECKING, Any, Literal, NamedTuple
 
 from riglint.model.changed import with_value
 from riglint.model.sentences import Key
 from riglint.model.values.sources import Source
-from riglint.records import NamedTuple, dataclass
+from riglint.records import dataclass
 
 if TYPE_CHECKING:
     from riglint.model.library import RigFile

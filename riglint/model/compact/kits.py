@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import field
-from typing import Any
+from typing import Any, NamedTuple
 
 from riglint.model.changed import value_at
 from riglint.model.compact.part_lists import part_lists
@@ -12,7 +12,7 @@ from riglint.model.sentences import Key
 from riglint.model.vocabulary import kinds
 from riglint.read.document import Document
 from riglint.read.problems import Problem, key_text, shown
-from riglint.records import NamedTuple, dataclass
+from riglint.records import dataclass
 
 
 class Kit(NamedTuple):

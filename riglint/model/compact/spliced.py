@@ -4,12 +4,11 @@ from __future__ import annotations
 
 from collections import defaultdict
 from dataclasses import replace
-from typing import Any
+from typing import Any, NamedTuple
 
 from riglint.model.changed import with_value
 from riglint.model.sentences import Key
 from riglint.read.document import Document, Origin
-from riglint.records import NamedTuple
 
 Below = dict[Any, list[tuple[Key, Any]]]  # what a mapping has below each entry of a list
 

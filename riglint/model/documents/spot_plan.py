@@ -7,13 +7,13 @@ the plan. Keys that come from another place than they are read at are told from 
 from __future__ import annotations
 
 from math import hypot, pi
+from typing import NamedTuple
 
 from riglint.model.documents.rig import Rig
 from riglint.model.documents.spot import Anchor, Spot, SpotSpan
 from riglint.model.load import Key
 from riglint.model.vocabulary.fields import Form
 from riglint.read.quantity import Quantity
-from riglint.records import NamedTuple
 
 Moved = dict[Key, Key]  # from where a key is read to where it stands
 

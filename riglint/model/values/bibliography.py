@@ -5,9 +5,7 @@ from __future__ import annotations
 import tomllib
 from functools import cache
 from pathlib import Path
-from typing import Literal
-
-from riglint.records import NamedTuple
+from typing import Literal, NamedTuple
 
 FILE = Path(__file__).with_name("bibliography.toml")
 SEEN = {"read": "read", "quoted": "quoted by another work", "memory": "from memory, not read again"}

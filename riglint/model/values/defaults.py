@@ -4,13 +4,12 @@ A club's policy may replace any of them as `model.<name>`.
 """
 
 from functools import cache
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from riglint.model.values.knots import HANDBOOKS, IN_SLICK, KNOTS
 from riglint.model.values.label_values import TABLES, UNITS
 from riglint.model.values.sources import OWN, PRACTICE, Source
 from riglint.read.quantity import Dimension, parse_quantity
-from riglint.records import NamedTuple
 
 
 class Default(NamedTuple):

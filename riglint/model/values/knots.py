@@ -1,9 +1,8 @@
 """What each knot does to a rope: the strength that it keeps, how it holds at an end, whether it stops a brake."""
 
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from riglint.model.values.sources import PRACTICE, Source
-from riglint.records import NamedTuple
 
 HANDBOOKS = Source(
     "chosen from a rescue training table and rope notes, where those name no knot from HSE CRR 364/2001 as remembered; "

@@ -4,10 +4,9 @@ Wide on purpose: inside a band a label may still be wrong, outside it cannot be 
 published; how much of that a band, a rope or a bar keeps, and what exists of each kind, is common practice.
 """
 
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from riglint.model.values.sources import PRACTICE, Source
-from riglint.records import NamedTuple
 
 Of = Literal["width", "mass", "area", "kind", "stiffness"]
 

@@ -1,8 +1,9 @@
 """How much stronger than its load a part must be, by what it is and by what a failure would mean."""
 
+from typing import NamedTuple
+
 from riglint.model.values.sources import OWN, PRACTICE, Source
 from riglint.model.vocabulary.words import Consequence
-from riglint.records import NamedTuple
 
 NEVER = float("inf")
 

@@ -1,8 +1,6 @@
 """Where a number comes from, and how far that may be trusted."""
 
-from typing import Literal
-
-from riglint.records import NamedTuple
+from typing import Literal, NamedTuple
 
 Mark = Literal["published", "standard", "unnamed", "practice", "memory", "own"]
 

@@ -3,7 +3,7 @@
 The one table behind both the check of a file and its JSON Schema.
 """
 
-from riglint.records import NamedTuple
+from typing import NamedTuple
 
 
 class Kind(NamedTuple):

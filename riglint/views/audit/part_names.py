@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import json
 import re
+from typing import NamedTuple
 
 from riglint.findings import FileResult
 from riglint.loadpath.path import LoadPath, NotComputable, Placed, first_up
 from riglint.loads import Loads
 from riglint.read.problems import key_text
-from riglint.records import NamedTuple
 
 _STEPS = r"(?:(?:\.[a-z_]+)?(?:\[\d+\])+|\.[a-z_]+)*"
 _PLACE = re.compile(rf"(?P<at>\bat )?(?<![\w.'\[])(?P<place>(?:backups|chain)\[\d+\]{_STEPS})")
