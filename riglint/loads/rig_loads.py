@@ -21,8 +21,10 @@ from riglint.loads.states.rig_states import RigStates
 from riglint.loads.states.state_kinds import STATES, ClearanceKind, RatioKind, StateKind
 from riglint.loads.strength.points import AnchorLoads
 from riglint.loads.strength.strengths import Strengths
-from riglint.model.reads import Memory, changes, computed, read_elsewhere, remembered
+from riglint.model.differences import changes, read_elsewhere
+from riglint.model.reads import Memory, computed, decided, remembered
 from riglint.model.values.policy import Values
+from riglint.model.vocabulary.words import Consequence
 
 
 class Loads(RigStates):
@@ -129,6 +131,11 @@ class Loads(RigStates):
         except (MissingInput, NotComputable) as unable:
             return classify(self.geometry, None, unable)
 
+    @decided
+    def consequence_word(self) -> Consequence:
+        """The word of `consequence`: what asks for nothing else of it stands as long as the word stays."""
+        return self.consequence.word
+
     def at_the_class_that_is_known(self) -> Loads:
         """Return the same loads, with a failure taken for what the known values alone make of it."""
         known = self.consequence.known
@@ -138,6 +145,7 @@ class Loads(RigStates):
         """Return the same loads, with a failure taken to mean something else."""
         same = copy(self)
         same.consequence = consequence
+        same.__dict__.pop("consequence_word", None)
         return same
 
     @computed
@@ -159,6 +167,10 @@ class Loads(RigStates):
             return caught
         backup.must_be_whole()
         return Catching(backup, self.band).catch(*self.leash_reach())
+
+    def let_go(self) -> None:
+        """Forget everything: much hangs on the loads, and in circles, which keeps it from being freed at once."""
+        vars(self).clear()
 
     def take_catches(self, other: Loads) -> None:
         """Take over the catches of another Loads, where they are known to be the same or nearly so."""

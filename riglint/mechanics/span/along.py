@@ -79,8 +79,7 @@ def _bare_along(line: Line, fractions: Iterable[float]) -> Iterator[Equilibrium 
 def looked_at(line: Line, bare: Equilibrium, fraction: float) -> Equilibrium:
     """The equilibrium of a line without a load, as `hang` found it, looked at in another place."""
     h = bare.horizontal_n
-    parts = cut(line, 0.0, fraction)
-    x, y, *_, v = march(h, bare.vertical_a_n, parts.chain.ahead)
+    x, y, *_, v = march(h, bare.vertical_a_n, cut(line, 0.0, fraction).chain.ahead)
     tension_n = sqrt(h * h + v * v)
     return bare._replace(
         tension_left_n=tension_n,
@@ -89,7 +88,6 @@ def looked_at(line: Line, bare: Equilibrium, fraction: float) -> Equilibrium:
         load_x_m=x,
         load_y_m=y,
         sag_m=line.rise_m * x / line.span_m - y,
-        parts=parts,
     )
 
 

@@ -47,7 +47,12 @@ class Equilibrium(NamedTuple):
     """Of the loaded point below the straight chord A to B [m]."""
     energy_j: float
     """Stretch energy plus potential of the line's own weight [J]; grows by load · way down."""
-    parts: Cut
+    line: Line
+
+    @property
+    def parts(self) -> Cut:
+        """The line as it is cut at the load; not kept, since hardly any place of a sweep is asked for it."""
+        return cut(self.line, self.load_n, self.fraction)
 
     @property
     def tension_n(self) -> float:
@@ -101,7 +106,9 @@ class Equilibrium(NamedTuple):
 
     def _greatest(self) -> Iterator[tuple[Webbing, float]]:
         """Each piece of webbing with its greatest tension [N]."""
-        for webbing, piece in zip(self.parts.webbings, self.placed[1:-1], strict=True):
+        parts = self.parts
+        placed = place(parts.chain, self.horizontal_n, self.vertical_a_n)
+        for webbing, piece in zip(parts.webbings, placed[1:-1], strict=True):
             yield webbing, max(piece.near_tension, piece.far_tension)
 
 
@@ -135,12 +142,12 @@ def hang(
     >>> round(rest.tension_a_n, 2), round(rest.sag_m, 4)
     (3323.75, 6.1718)
     """
-    parts = cut(line, load_n, fraction)
-    guess = start or start_guess(parts.chain, line.span_m, line.rise_m)
-    found = solve(parts.chain, line.span_m, line.rise_m, guess)
+    chain = cut(line, load_n, fraction).chain
+    guess = start or start_guess(chain, line.span_m, line.rise_m)
+    found = solve(chain, line.span_m, line.rise_m, guess)
     if found is None:
         return NoResult("too_slack")
-    return describe(line, parts, found, fraction)
+    return describe(line, load_n, found, fraction)
 
 
 def profile(line: Line, equilibrium: Equilibrium, points: int) -> tuple[tuple[float, float], ...]:
@@ -175,10 +182,9 @@ def profile(line: Line, equilibrium: Equilibrium, points: int) -> tuple[tuple[fl
     return tuple(positions)
 
 
-def describe(line: Line, parts: Cut, found: Solution, fraction: float) -> Equilibrium:
+def describe(line: Line, load_n: float, found: Solution, fraction: float) -> Equilibrium:
     """What every user of an equilibrium asks for; the rest is worked out when it is asked for."""
     h, v, x, y, left_v, complementary_j = found
-    load_n = parts.chain.load
     right_v = left_v + load_n
     end_v = v + line.weight_n + load_n
     h_h = h * h
@@ -197,6 +203,6 @@ def describe(line: Line, parts: Cut, found: Solution, fraction: float) -> Equili
         line.rise_m * x / line.span_m - y,
         # The Legendre transform of Σφ, so its derivative by the load's way down is the load itself, for any law.
         h * line.span_m + end_v * line.rise_m - load_n * y - complementary_j,
-        parts,
+        line,
     )
     return made(Equilibrium, items)  # in the order in which they stand above
