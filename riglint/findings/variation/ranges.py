@@ -37,7 +37,7 @@ from riglint.loads.what_if.adjustable import (
     rope_length,
 )
 from riglint.loads.what_if.solved_for import Adjusting, Adjustment, Search, nearest_step
-from riglint.loads.what_if.strides import inwards, outwards
+from riglint.loads.what_if.strides import GROWING, inwards, outwards
 from riglint.policy import DEFAULT, InForce
 from riglint.records import dataclass
 from riglint.rulebook import Rulebook
@@ -235,7 +235,8 @@ class _Walk:
         From one that fails, the rules that object are asked alone for the place where they begin to; whether the value
         before it passes is then asked of all.
         """
-        reached = outwards(lambda n: self._passes(adjustment, n), held, bound)
+        first = 1 if adjustment.unit == "" else GROWING
+        reached = outwards(lambda n: self._passes(adjustment, n), held, bound, first=first)
         if reached is None:
             return None
         held, fails = reached
