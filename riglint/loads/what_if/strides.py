@@ -4,14 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 
-GROWING = (
-    4  # the first stride, and how many times the last each is; what is met on the way is judged by all rules
-)
+GROWING = 4  # the first stride, and how many times the last each is
 
 
 def outwards(
     passes: Callable[[int], bool], start: int, bound: int, *, first: int = GROWING
-) -> tuple[int, int] | None:
+) -> tuple[int, int | None]:
     """Return the last number that passes and the first that fails in growing strides; None where none fails.
 
     Args:
@@ -25,7 +23,7 @@ def outwards(
         if not passes(tried):
             return held, tried
         held = tried
-    return None
+    return held, None
 
 
 def strides(start: int, bound: int, growing: int, *, first: int = 1) -> Iterator[int]:
