@@ -3,6 +3,7 @@
 At the last value that passes no more is stopped than today; one step on, the rule that is named speaks.
 """
 
+from collections.abc import Callable
 from functools import cache
 from pathlib import Path
 
@@ -131,19 +132,22 @@ def test_what_one_rule_objects_to_fails_when_all_are_asked(
     assert loads is not None, told
     objected: list[tuple[VariedRig, Adjustment, int, IsWorse]] = []
 
-    def fails(judging: VariedRig, adjustment: Adjustment, steps: int, is_worse: IsWorse) -> bool:
-        found = short(judging, adjustment, steps, is_worse)
-        objected.extend([(judging, adjustment, steps, is_worse)] if found else [])
-        return found
+    def noting(short: Callable[..., bool]) -> Callable[..., bool]:
+        def fails(judging: VariedRig, adjustment: Adjustment, steps: int, is_worse: IsWorse) -> bool:
+            found = short(judging, adjustment, steps, is_worse)
+            objected.extend([(judging, adjustment, steps, is_worse)] if found else [])
+            return found
 
-    short = VariedRig.fails
-    monkeypatch.setattr(VariedRig, "fails", fails)
-    limits_of(loads, book(), ON)
-    monkeypatch.setattr(VariedRig, "fails", short)
+        return fails
+
+    with monkeypatch.context() as patch:
+        for short in (VariedRig.fails, VariedRig.fails_as_written, VariedRig.is_objected_to):
+            patch.setattr(VariedRig, short.__name__, noting(short))
+        limits_of(loads, book(), ON)
     assert len(objected) >= 6
     for judging, adjustment, steps, is_worse in objected:
         judging.at(adjustment, steps)  # asks all
-        assert short(judging, adjustment, steps, is_worse), (adjustment.keys, steps)
+        assert judging.fails(adjustment, steps, is_worse), (adjustment.keys, steps)
 
 
 @pytest.mark.parametrize("name", ["faulty/long-line.yaml", "faulty/waterline.yaml"])

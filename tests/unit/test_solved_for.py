@@ -96,11 +96,11 @@ def test_the_end_of_a_range_is_found_outwards_and_back_in(start: int, away: int,
         asked.append(n)
         return (first - n) * way > 0
 
-    reached = outwards(passes, start, bound)
-    assert reached is not None
-    assert inwards(lambda n: not passes(n), *reached) == (first - way, first)
+    held, fails = outwards(passes, start, bound)
+    assert fails is not None
+    assert inwards(lambda n: not passes(n), held, fails) == (first - way, first)
     assert len(set(asked)) == len(asked) <= 16
-    assert outwards(lambda _n: True, start, bound) is None
+    assert outwards(lambda _n: True, start, bound) == (bound, None)
 
 
 def test_strides_grow_up_to_the_bound() -> None:

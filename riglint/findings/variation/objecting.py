@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 from collections.abc import Set as AbstractSet
+from itertools import islice
 from typing import NamedTuple
 
 from riglint.findings.bounding import LEFT_OUT
@@ -47,9 +48,12 @@ class Objecting:
         """Return whether a rule objects that did to another value."""
         return any(self._objects(runs, one, is_worse) for one in self.before)
 
-    def as_written(self, runs: Runs, is_worse: IsWorse) -> bool:
-        """Return whether any rule objects at any ends of what is assumed, with no input moved."""
-        for chosen, each in _ends(runs):
+    def as_written(self, runs: Runs, is_worse: IsWorse, *, most: int | None = None) -> bool:
+        """Return whether any rule objects at any, or so many, ends of what is assumed, with no input moved."""
+        here = [one for one in self.before if one.chosen is None and one.at is None]
+        if any(self._objects(runs, one, is_worse) for one in here):
+            return True
+        for chosen, each in islice(_ends(runs), most):
             for rule, said in each.first.results.items():
                 if said.findings and self._tells(each, rule, said.findings, is_worse):
                     self.before.insert(0, Objection(rule, chosen))

@@ -2,8 +2,9 @@
 
 A value ends where a rule says more or worse than it does today: a fault or an open question of the word that is asked
 for, or graver. What stands today is of two kinds for each value: what some value of it ends counts against today's as
-well, what none ends is left aside. A search goes outwards in growing strides and back in from the first value that
-fails, so it may step over a fault that comes and goes again within one stride.
+well, what none ends is left aside. A search goes outwards in growing strides, judged as written, and back in from the
+first value that fails. Both ends of a range are judged whole. So a search may step over a fault that comes and goes
+again within one stride, or only inside some ± on the way.
 """
 
 from __future__ import annotations
@@ -37,7 +38,7 @@ from riglint.loads.what_if.adjustable import (
     rope_length,
 )
 from riglint.loads.what_if.solved_for import Adjusting, Adjustment, Search, nearest_step
-from riglint.loads.what_if.strides import inwards, outwards
+from riglint.loads.what_if.strides import GROWING, inwards, outwards
 from riglint.policy import DEFAULT, InForce
 from riglint.records import dataclass
 from riglint.rulebook import Rulebook
@@ -80,7 +81,7 @@ class Limits:
 def limits_of(
     loads: Loads, book: Rulebook, on: date, force: InForce = DEFAULT, stop_at: Signal = Signal.WARNING
 ) -> Limits:
-    """Return how far each value of a rig may move; costs some thirty judgements of the rig for each.
+    """Return how far each value of a rig may move; costs some five judgements of the rig for each.
 
     Args:
         loads: the rig, computed.
@@ -229,24 +230,30 @@ class _Walk:
             return RangeEnd(text, self._worse(adjustment, first))
         return edge(adjustment, last, texts(adjustment, last)[0], self._worse(adjustment, first))
 
-    def _first_failing(self, adjustment: Adjustment, held: int, bound: int) -> int | None:
+    def _first_failing(self, adjustment: Adjustment, start: int, bound: int) -> int | None:
         """Return a value that does not pass, the one before it does; None where none up to the bound fails.
 
         From one that fails, the rules that object are asked alone for the place where they begin to; whether the value
         before it passes is then asked of all.
         """
-        reached = outwards(lambda n: self._passes(adjustment, n), held, bound)
-        if reached is None:
-            return None
-        held, fails = reached
-        while abs(fails - held) > 1:
-            told = self.judging.is_explained(adjustment, fails)
-            asked = self.judging.is_objected_to if told else self.judging.fails
-            near, fails = inwards(partial(asked, adjustment, is_worse=self._is_worse), held, fails)
-            if near == held or self._passes(adjustment, near):
-                break
-            fails = near
-        return fails
+        judging, is_worse = self.judging, self._is_worse
+        first = 1 if adjustment.unit == "" else GROWING
+        held, fails = outwards(
+            lambda n: not judging.fails_as_written(adjustment, n, is_worse), start, bound, first=first
+        )
+        if fails is None:
+            if self._passes(adjustment, bound):
+                return None
+            held, fails = start, bound
+        while True:
+            told = judging.is_explained(adjustment, fails)
+            asked = judging.is_objected_to if told else judging.fails
+            near, fails = inwards(
+                partial(asked, adjustment, is_worse=is_worse), held if told else start, fails
+            )
+            if near == start or self._passes(adjustment, near):
+                return fails
+            held, fails = start, near
 
     def _nearest(self) -> tuple[Adjustment, int] | None:
         """Return the nearest value that passes, down or up."""

@@ -103,6 +103,14 @@ class VariedRig:
             self._unexplained.add(name)
         return bool(worse)
 
+    def fails_as_written(self, adjustment: Adjustment, steps: int, is_worse: IsWorse) -> bool:
+        """Return whether some rule is worse as written, at the first ends of what is assumed."""
+        name = adjustment.keys, self.search.texts(adjustment, steps)
+        if name in self._known:
+            return bool(self._worse(self._known[name], is_worse))
+        runs = self._with(adjustment, name)
+        return self._objecting.as_written(runs, is_worse, most=1)
+
     def is_explained(self, adjustment: Adjustment, steps: int) -> bool:
         """Return whether a value that did not pass was objected to by a rule that can be asked alone."""
         return (adjustment.keys, self.search.texts(adjustment, steps)) not in self._unexplained
