@@ -58,6 +58,7 @@ def places(line: Line, bare: Equilibrium, fractions: Iterable[float]) -> list[tu
     Valid: as `hang`.
     Source: the equilibrium of `hang`, followed to each place.
 
+    >>> from riglint.mechanics.span.line import Reach, Webbing
     >>> from riglint.mechanics.span.stretch import StretchLaw
     >>> line = Line(100.0, -2.0, Reach(0.0), (Webbing(97.2, 0.55, StretchLaw.linear(90e3)),), Reach(0.0))
     >>> [(round(x_m, 4), round(y_m, 4)) for x_m, y_m in places(line, hang(line), [0.5])]
