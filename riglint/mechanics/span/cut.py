@@ -96,6 +96,13 @@ class Line:
         if not (self.span_m > 0.0 and self.webbings):
             raise OutOfRange(f"a span of {plain(self.span_m)} m; a span above 0 m and a webbing are needed")
 
+    def __hash__(self) -> int:
+        return self._hash
+
+    @cached_property
+    def _hash(self) -> int:
+        return hash((self.span_m, self.rise_m, self.reach_a, self.webbings, self.reach_b))
+
     @property
     def chord_m(self) -> float:
         """Straight distance A to B [m]."""
