@@ -148,3 +148,13 @@ def test_solver_gives_up_after_eighty_steps() -> None:
     ):
         assert chain.solve(soft, 10.0, 0.0, (1e3, 0.0)) is None
     assert searched.call_count == 80
+
+
+def test_a_division_by_nothing_that_no_lost_force_explains_is_not_hidden() -> None:
+    soft = LoadedChain((Segment(0.0, 10.0, 1e-3),), 0.0, ())
+    with (
+        patch.object(chain, "guessed", return_value=guess(1.0, 0.0)),
+        patch.object(chain, "_line_search", side_effect=ZeroDivisionError),
+        pytest.raises(ZeroDivisionError),
+    ):
+        chain.solve(soft, 10.0, 0.0, (1e3, 0.0))

@@ -21,6 +21,7 @@ from riglint.mechanics.span.stretch import StretchLaw
 
 _ITERATIONS = 80  # a bound that keeps a line without solution from running on
 _HALVINGS = 40  # 2⁻⁴⁰ of a step is lost in rounding
+_LOST = 1e-6  # of V, H is there to the last digits that count
 _NEARLY_CLOSED = 1e-9
 """Gap at the second end, as a share of the chord, from where one step closes the chain: 0.1 µm in 100 m."""
 
@@ -89,10 +90,8 @@ class Guess(NamedTuple):
     """Of the end: dx/dH, dx/dV0 = dy/dH, dy/dV0 [m/N]."""
     ahead: March
     """Up to the load."""
-    energy: float
-    """Σφ [J]"""
-    phi: float
-    """Φ [J]"""
+    energy: float  # Σφ [J]
+    phi: float  # Φ [J]
 
 
 class Solution(NamedTuple):
@@ -184,8 +183,7 @@ def solve(chain: LoadedChain, span: float, rise: float, start: Forces) -> Soluti
     That happens to a slack chain without weight, and to one of rigid parts far longer than the span.
     """
     enough = _NEARLY_CLOSED * hypot(span, rise)
-    h, v0 = start
-    here = guessed(h, v0, chain, span, rise)
+    here = guessed(*start, chain, span, rise)
     for _ in range(_ITERATIONS):
         step = _newton_step(here)
         if step is None:
@@ -194,8 +192,11 @@ def solve(chain: LoadedChain, span: float, rise: float, start: Forces) -> Soluti
             return _last_step(here, step, span, rise)
         try:
             there = _line_search(chain, span, rise, here, step)
-        except ZeroDivisionError:  # H is lost in rounding beside V: all of it hangs down
-            return None
+        except ZeroDivisionError:
+            weight = sum(segment.weight * segment.length for segment in chain.ahead + chain.behind)
+            if here.h + min(step[0], 0.0) > _LOST * (abs(here.v0) + abs(step[1]) + weight + chain.load):
+                raise  # for no reason that is known
+            return None  # H is lost in rounding beside V: all of it hangs down
         if there is None:
             return None
         here = there
