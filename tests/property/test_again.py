@@ -10,14 +10,15 @@ import pytest
 from riglint.findings import judging
 from riglint.findings.judging import judge
 from riglint.findings.variation import running_again
+from riglint.findings.variation.objecting import Objecting
 from riglint.findings.variation.ranges import limits_of
-from riglint.findings.variation.varied_rig import VariedRig
 from riglint.loadpath import build
 from riglint.loads import Loads
 from riglint.loads.inputs import At
 from riglint.loads.what_if.uncertain_inputs import UncertainInput, leaves, moved_ones, nudged, nudged_loads
+from riglint.model.differences import Changes, changes
 from riglint.model.library import Library, RigFile
-from riglint.model.reads import Changes, changes, reading, track_below
+from riglint.model.reads import reading, track_below
 from riglint.model.references import resolve
 from riglint.model.values.policy import Values
 from riglint.model.vocabulary.fields import Form
@@ -97,7 +98,8 @@ def test_limits_are_those_of_running_every_rule_over_every_value(
     rig = read(ROOT / f"{name}.yaml")
     short = limits_of(Loads(build(rig), Values(), ON), book, ON)
     monkeypatch.setattr(Changes, "touch", lambda *_: True)
-    monkeypatch.setattr(VariedRig, "_objects", lambda *_: False)
+    monkeypatch.setattr(Objecting, "_objects", lambda *_: False)
+    monkeypatch.setattr(Objecting, "as_written", lambda *_: False)
     assert limits_of(Loads(build(rig), Values(), ON), book, ON) == short
 
 

@@ -3,6 +3,7 @@
 At the last value that passes no more is stopped than today; one step on, the rule that is named speaks.
 """
 
+from collections.abc import Callable
 from functools import cache
 from pathlib import Path
 
@@ -10,8 +11,13 @@ import pytest
 
 from riglint.findings import Finding
 from riglint.findings.auditing import audit, load_rig
+from riglint.findings.variation.objecting import IsWorse
 from riglint.findings.variation.ranges import Limits, Range, limits_of
-from riglint.findings.variation.varied_rig import RangeEnd
+from riglint.findings.variation.varied_rig import RangeEnd, VariedRig
+from riglint.loads.what_if.adjustable import higher_anchors, lower_anchors, lower_tension, more_tension
+from riglint.loads.what_if.solved_for import Adjustment
+from riglint.loads.what_if.strides import strides
+from riglint.policy import DEFAULT
 from riglint.read.document import Document
 from riglint.read.yaml_text import read_yaml
 from riglint.rulebook import Rulebook, load_rulebook
@@ -113,3 +119,48 @@ def test_ends_are_those_of_an_audit(name: str) -> None:
                 beyond = stopped(name, moved(each, edge, way * step))
                 assert edge.beyond.rule in rules_of(beyond), (each.name, edge.last)
     assert looked_at >= 6
+
+
+# What one rule is enough for
+
+
+@pytest.mark.parametrize("name", ["compact/park-line.yaml", "rigs/low-line.yaml", "faulty/waterline.yaml"])
+def test_what_one_rule_objects_to_fails_when_all_are_asked(
+    name: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    loads, told = load_rig(ROOT / name, ON, None)
+    assert loads is not None, told
+    objected: list[tuple[VariedRig, Adjustment, int, IsWorse]] = []
+
+    def noting(short: Callable[..., bool]) -> Callable[..., bool]:
+        def fails(judging: VariedRig, adjustment: Adjustment, steps: int, is_worse: IsWorse) -> bool:
+            found = short(judging, adjustment, steps, is_worse)
+            objected.extend([(judging, adjustment, steps, is_worse)] if found else [])
+            return found
+
+        return fails
+
+    with monkeypatch.context() as patch:
+        for short in (VariedRig.fails, VariedRig.fails_as_written, VariedRig.is_objected_to):
+            patch.setattr(VariedRig, short.__name__, noting(short))
+        limits_of(loads, book(), ON)
+    assert len(objected) >= 6
+    for judging, adjustment, steps, is_worse in objected:
+        judging.at(adjustment, steps)  # asks all
+        assert judging.fails(adjustment, steps, is_worse), (adjustment.keys, steps)
+
+
+@pytest.mark.parametrize("name", ["faulty/long-line.yaml", "faulty/waterline.yaml"])
+def test_rules_that_a_value_does_not_silence_are_found_when_all_are_asked(name: str) -> None:
+    loads, told = load_rig(ROOT / name, ON, None)
+    assert loads is not None, told
+    judging = VariedRig(loads, book(), ON, DEFAULT, Signal.WARNING)
+    today = {one.rule for one in judging.today}
+    for adjusting in (lower_tension, more_tension, lower_anchors, higher_anchors):
+        adjustment = adjusting(loads)
+        assert adjustment is not None
+        start, bound = judging.search.reach(adjustment)
+        for steps in strides(start, bound, 8):
+            short = judging.silenced(adjustment, steps, today)
+            judging.at(adjustment, steps)  # asks all
+            assert judging.silenced(adjustment, steps, today) == short, (adjustment.keys, steps)

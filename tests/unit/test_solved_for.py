@@ -24,6 +24,7 @@ from riglint.loads.what_if.adjustable import (
     set_to,
 )
 from riglint.loads.what_if.solved_for import MOST_STEPS, Adjustment, Found, Nowhere, Search, nearest_step
+from riglint.loads.what_if.strides import inwards, outwards, strides
 from riglint.policy import DEFAULT, InForce
 from riglint.rulebook import Rulebook, load_rulebook
 from riglint.rulekit import REMOVE, Signal, either, sound
@@ -84,6 +85,28 @@ def test_what_is_found_holds_and_the_one_before_it_does_not(good: set[int]) -> N
     if n is not None:
         assert n in good
         assert n - 1 not in good
+
+
+@given(st.integers(-500, 500), st.integers(1, 400), st.sampled_from([1, -1]))
+def test_the_end_of_a_range_is_found_outwards_and_back_in(start: int, away: int, way: int) -> None:
+    first, bound = start + way * away, start + way * 500
+    asked = []
+
+    def passes(n: int) -> bool:
+        asked.append(n)
+        return (first - n) * way > 0
+
+    held, fails = outwards(passes, start, bound)
+    assert fails is not None
+    assert inwards(lambda n: not passes(n), held, fails) == (first - way, first)
+    assert len(set(asked)) == len(asked) <= 16
+    assert outwards(lambda _n: True, start, bound) == (bound, None)
+
+
+def test_strides_grow_up_to_the_bound() -> None:
+    assert list(strides(3, 60, 4)) == [4, 8, 24, 60]
+    assert list(strides(3, -5, 2)) == [2, 0, -4, -5]
+    assert list(strides(3, 3, 4)) == []
 
 
 def test_a_search_without_an_end_says_how_far_it_went() -> None:

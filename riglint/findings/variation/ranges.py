@@ -2,8 +2,9 @@
 
 A value ends where a rule says more or worse than it does today: a fault or an open question of the word that is asked
 for, or graver. What stands today is of two kinds for each value: what some value of it ends counts against today's as
-well, what none ends is left aside. A search doubles its stride and halves the gap, so it may step over a fault that
-comes and goes again within one stride.
+well, what none ends is left aside. A search goes outwards in growing strides, judged as written, and back in from the
+first value that fails. Both ends of a range are judged whole. So a search may step over a fault that comes and goes
+again within one stride, or only inside some ± on the way.
 """
 
 from __future__ import annotations
@@ -11,6 +12,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 from datetime import date
+from functools import partial
 
 from riglint.findings.finding import Finding
 from riglint.findings.variation.side_effects import Gravest, gravest_by_rule
@@ -36,6 +38,7 @@ from riglint.loads.what_if.adjustable import (
     rope_length,
 )
 from riglint.loads.what_if.solved_for import Adjusting, Adjustment, Search, nearest_step
+from riglint.loads.what_if.strides import GROWING, inwards, outwards
 from riglint.policy import DEFAULT, InForce
 from riglint.records import dataclass
 from riglint.rulebook import Rulebook
@@ -78,7 +81,7 @@ class Limits:
 def limits_of(
     loads: Loads, book: Rulebook, on: date, force: InForce = DEFAULT, stop_at: Signal = Signal.WARNING
 ) -> Limits:
-    """Return how far each value of a rig may move; costs some thirty judgements of the rig for each.
+    """Return how far each value of a rig may move; costs some five judgements of the rig for each.
 
     Args:
         loads: the rig, computed.
@@ -134,8 +137,7 @@ class _Walk:
     def __init__(self, name: str, down: Adjustment, up: Adjustment, judging: VariedRig) -> None:
         self.name, self.down, self.up, self.judging = name, down, up, judging
         self.today: Gravest = gravest_by_rule(judging.today, judging.stop_at)
-        sampled = [found for one in (down, up) for found in self._sampled(one)]
-        ended = {rule for found in sampled for rule in self._ended(found)}
+        ended = self._ended()
         self.against = tuple(one for one in judging.today if one.rule in ended)
         self.aside = tuple(one for one in judging.today if one.rule not in ended)
 
@@ -180,19 +182,17 @@ class _Walk:
         )
         return (back, far) if adjustment.direction == "up" else (far, back)
 
-    def _sampled(self, adjustment: Adjustment) -> Iterator[list[Finding]]:
-        """Yield what is found at strides that double, where anything stands today that a value might end."""
-        start, bound = self.judging.search.reach(adjustment)
-        stride = 1
-        while self.today and start != bound and stride < abs(bound - start) * 2:
-            steps = start + _step_sign(adjustment) * min(stride, abs(bound - start))
-            yield self.judging.at(adjustment, steps)
-            stride *= 2
-
-    def _ended(self, found: list[Finding]) -> set[str]:
-        """Return the rules of today that are silent, where what is found is no mere failure to compute."""
-        there = {one.rule for one in found}
-        return set() if _unable(found, self.judging.book) else self.today.keys() - there
+    def _ended(self) -> set[str]:
+        """Return the rules of today that some value silences, where that is no mere failure to compute."""
+        ended: set[str] = set()
+        for adjustment in (self.down, self.up):
+            start, bound = self.judging.search.reach(adjustment)
+            stride = 1
+            while self.today.keys() - ended and start != bound and stride < abs(bound - start) * 2:
+                steps = start + _step_sign(adjustment) * min(stride, abs(bound - start))
+                ended |= self.judging.silenced(adjustment, steps, self.today.keys() - ended)
+                stride *= 2
+        return ended
 
     def _worse(self, adjustment: Adjustment, steps: int) -> Finding | None:
         """Return the gravest of what keeps a value from passing; None where it passes."""
@@ -214,7 +214,7 @@ class _Walk:
 
     def _passes(self, adjustment: Adjustment, steps: int) -> bool:
         """Return whether `_worse` finds nothing."""
-        return self.judging.passes(adjustment, steps, self._is_worse)
+        return not self.judging.fails(adjustment, steps, self._is_worse)
 
     def _edge(self, adjustment: Adjustment, start: int, text: str) -> RangeEnd:
         """Return the last value that passes, from one that does."""
@@ -222,13 +222,38 @@ class _Walk:
         texts, edge = self.judging.search.texts, self.judging.edge
         if start == bound:
             return RangeEnd(text, None)
-        first = nearest_step(lambda n: not self._passes(adjustment, n), start, bound)
+        first = self._first_failing(adjustment, start, bound)
         if first is None:
             return edge(adjustment, bound, texts(adjustment, bound)[0], None)
         last = first - _step_sign(adjustment)
         if last == start:
             return RangeEnd(text, self._worse(adjustment, first))
         return edge(adjustment, last, texts(adjustment, last)[0], self._worse(adjustment, first))
+
+    def _first_failing(self, adjustment: Adjustment, start: int, bound: int) -> int | None:
+        """Return a value that does not pass, the one before it does; None where none up to the bound fails.
+
+        From one that fails, the rules that object are asked alone for the place where they begin to; whether the value
+        before it passes is then asked of all.
+        """
+        judging, is_worse = self.judging, self._is_worse
+        first = 1 if adjustment.unit == "" else GROWING
+        held, fails = outwards(
+            lambda n: not judging.fails_as_written(adjustment, n, is_worse), start, bound, first=first
+        )
+        if fails is None:
+            if self._passes(adjustment, bound):
+                return None
+            held, fails = start, bound
+        while True:
+            told = judging.is_explained(adjustment, fails)
+            asked = judging.is_objected_to if told else judging.fails
+            near, fails = inwards(
+                partial(asked, adjustment, is_worse=is_worse), held if told else start, fails
+            )
+            if near == start or self._passes(adjustment, near):
+                return fails
+            held, fails = start, near
 
     def _nearest(self) -> tuple[Adjustment, int] | None:
         """Return the nearest value that passes, down or up."""
@@ -242,8 +267,3 @@ class _Walk:
 
 def _step_sign(adjustment: Adjustment) -> int:
     return 1 if adjustment.direction == "up" else -1
-
-
-def _unable(found: list[Finding], book: Rulebook) -> bool:
-    """Return whether the line could not be computed, so that silence means nothing."""
-    return any(one.rule in book.explaining or (one.kind == "open" and not one.at.key) for one in found)

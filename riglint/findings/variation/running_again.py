@@ -8,14 +8,15 @@ from functools import cached_property
 
 from riglint.findings.rule_runs import RulebookRun, RuleResult
 from riglint.loads import Loads
-from riglint.loads.assumed.ends import Chosen
+from riglint.loads.assumed import other_ends
+from riglint.loads.assumed.ends import AtEnds, Chosen
 from riglint.loads.what_if.uncertain_inputs import (
     MOST_WEIGHED,
     UncertainInput,
     moved_ones,
     nudged_loads,
 )
-from riglint.model.reads import Changes, changes
+from riglint.model.differences import Changes, changes
 from riglint.policy import InForce
 from riglint.rulebook import Rulebook
 from riglint.rulekit import Case, Rule
@@ -93,6 +94,7 @@ def _different(before: RulebookRun, run: RulebookRun) -> Changes:
     different = changes(before.rig, run.rig)
     different.beyond |= different.touch(before.made_of)
     different.beyond |= run.case.loads.values is not before.case.loads.values
+    different.decide(before.case.loads, run.case.loads, "consequence_word")
     return different
 
 
@@ -119,9 +121,15 @@ class Runs:
     ) -> None:
         """Start with the loads of the rig; `keep` says whether runs with moved inputs are kept for other values."""
         self.loads, self.book, self.on, self.force = loads, book, on, force
-        self._like, self._keep = like, keep
+        self._like, self.keep = like, keep
         self._moved: dict[Place, RunAgain] = {}
         self._ends: dict[Chosen, Runs] = {}
+        self._alone: dict[Chosen, Runs] = {}
+
+    @cached_property
+    def others(self) -> list[AtEnds]:
+        """The rig at the other ends of what is assumed of it."""
+        return list(other_ends(self.loads))
 
     @cached_property
     def inputs(self) -> tuple[list[UncertainInput], list[UncertainInput]]:
@@ -142,10 +150,20 @@ class Runs:
         assumed, only they differ by no more than numbers.
         """
         before = (one._ends[chosen] for one in self._like if chosen in one._ends)  # noqa: SLF001 - of the same kind
-        like = (self, *before, *self._ends.values())
-        end = Runs(loads, self.book, self.on, self.force, like, keep=self._keep)
-        self._ends[chosen] = end
-        return end
+        if chosen not in self._ends:
+            like = (self, *before, *self._ends.values())
+            self._ends[chosen] = Runs(loads, self.book, self.on, self.force, like, keep=self.keep)
+        return self._ends[chosen]
+
+    def alone_at(self, chosen: Chosen) -> Runs | None:
+        """Return the runs at other ends, for which no rule runs here; None where nothing like them is known."""
+        if chosen not in self._alone:
+            like = tuple(one._ends[chosen] for one in self._like if chosen in one._ends)  # noqa: SLF001
+            loads = next((one.loads for one in self.others if one.chosen == chosen), None)
+            if loads is None or not like:
+                return None
+            self._alone[chosen] = Runs(loads, self.book, self.on, self.force, like, keep=self.keep)
+        return self._alone[chosen]
 
     def moved(self, moved: UncertainInput, by: float) -> RulebookRun:
         """Return the run over the rig with one input moved by so many of its ±.
@@ -181,6 +199,6 @@ class Runs:
         likewise = (one._moved.get(at) for one in self._like)  # noqa: SLF001 - of the same kind
         before = [*before, *(one.whole for one in likewise if one is not None)]
         again = RunAgain(before, nudged_loads(self.loads, moved, by), self.book)
-        if self._keep:
+        if self.keep:
             self._moved[at] = again
         return again

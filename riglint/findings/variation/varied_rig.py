@@ -2,21 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Set as AbstractSet
 from dataclasses import field, replace
 from datetime import date
 
-from riglint.findings.bounding import LEFT_OUT
 from riglint.findings.finding import Finding
 from riglint.findings.judging import judge
-from riglint.findings.variation.running_again import Place, Runs
+from riglint.findings.variation.objecting import IsWorse, Objecting, Objection
+from riglint.findings.variation.running_again import Runs
 from riglint.findings.variation.side_effects import gravest_by_rule
-from riglint.findings.variation.uncertainty import appearing
 from riglint.loadpath import build
 from riglint.loads import Loads
 from riglint.loads.inputs import known
 from riglint.loads.what_if.solved_for import Adjustment, Edit, Search
-from riglint.mechanics.valid_range import OutOfRange
 from riglint.model.changed import with_value
 from riglint.model.reads import track_below
 from riglint.model.vocabulary.fields import Form
@@ -26,9 +24,6 @@ from riglint.records import dataclass
 from riglint.rulebook import Rulebook
 from riglint.rulekit import Signal
 
-IsWorse = Callable[
-    [str, Signal, int], bool
-]  # whether a rule with such a gravest word and so many findings is
 _Value = tuple[tuple[object, ...], tuple[str, ...]]  # keys of the rig file, and what is written there
 LEFT_M = 0.01  # of rope tail; nobody measures it closer
 
@@ -55,17 +50,20 @@ class VariedRig:
     search: Search = field(init=False)
     today: list[Finding] = field(init=False)
     _runs: Runs = field(init=False)  # over the rig as it stands
+    _objecting: Objecting = field(init=False)
     _known: dict[_Value, list[Finding]] = field(default_factory=dict)
+    _unexplained: set[_Value] = field(default_factory=set)  # those that no single rule explains
     _begun: dict[_Value, Runs] = field(default_factory=dict)  # with values that an objection was enough for
-    _objected: list[tuple[str, Place | None]] = field(
-        default_factory=list
-    )  # to other values, the last one first
 
     def __post_init__(self) -> None:
         track_below(Form)
         self.search = Search(self.loads)
         self._runs = Runs(self.loads, self.book, self.on, self.force, keep=True)
         self.today = self._grave(self._runs)
+        accepted = frozenset(one.rule for one in self.loads.path.rig.rig.accepted)
+        first = [Objection(rule) for rule in gravest_by_rule(self.today, self.stop_at)]
+        several = bool(self._runs.others)
+        self._objecting = Objecting(self.today, accepted, self.stop_at, several, first)
 
     def at(self, adjustment: Adjustment, steps: int) -> list[Finding]:
         """Return what is found that counts with an adjustment at a step."""
@@ -76,55 +74,56 @@ class VariedRig:
             self._begun.pop(name, None)
         return self._known[name]
 
-    def passes(self, adjustment: Adjustment, steps: int, is_worse: IsWorse) -> bool:
-        """Return whether no rule is worse with an adjustment at a step.
+    def silenced(self, adjustment: Adjustment, steps: int, rules: AbstractSet[str]) -> AbstractSet[str]:
+        """Return which rules of today say nothing with an adjustment at a step; none where the line is not computed."""
+        name = adjustment.keys, self.search.texts(adjustment, steps)
+        if name not in self._known and not self._objecting.perhaps_silent(
+            self._with(adjustment, name), rules
+        ):
+            return frozenset()
+        found = self.at(adjustment, steps)
+        unable = any(
+            one.rule in self.book.explaining or (one.kind == "open" and not one.at.key) for one in found
+        )
+        return frozenset() if unable else rules - {one.rule for one in found}
+
+    def fails(self, adjustment: Adjustment, steps: int, is_worse: IsWorse) -> bool:
+        """Return whether some rule is worse with an adjustment at a step.
 
         One rule that is worse is enough: those that were at another value are asked before all are.
         """
         name = adjustment.keys, self.search.texts(adjustment, steps)
         if name in self._known:
-            return not self._worse(self._known[name], is_worse)
+            return bool(self._worse(self._known[name], is_worse))
         runs = self._with(adjustment, name)
-        if any(self._objects(runs, *one, is_worse) for one in self._objected):
-            return False
-        as_written = next(
-            (one for one in runs.first.results if self._objects(runs, one, None, is_worse)), None
-        )
-        if as_written is not None:
-            self._objected.insert(0, (as_written, None))
-            return False
+        if self._objecting.again(runs, is_worse) or self._objecting.as_written(runs, is_worse):
+            return True
         worse = self._worse(self.at(adjustment, steps), is_worse)
-        places = [(one.name, by) for one in runs.inputs[0] for by in (-1.0, 1.0)]
-        objecting = [(rule, at) for at in places for rule in worse if self._objects(runs, rule, at, is_worse)]
-        self._objected[:0] = objecting[:1]
-        return not worse
+        if worse and not self._objecting.note(runs, worse, is_worse):
+            self._unexplained.add(name)
+        return bool(worse)
+
+    def fails_as_written(self, adjustment: Adjustment, steps: int, is_worse: IsWorse) -> bool:
+        """Return whether some rule is worse as written, at the first ends of what is assumed."""
+        name = adjustment.keys, self.search.texts(adjustment, steps)
+        if name in self._known:
+            return bool(self._worse(self._known[name], is_worse))
+        runs = self._with(adjustment, name)
+        return self._objecting.as_written(runs, is_worse, most=1)
+
+    def is_explained(self, adjustment: Adjustment, steps: int) -> bool:
+        """Return whether a value that did not pass was objected to by a rule that can be asked alone."""
+        return (adjustment.keys, self.search.texts(adjustment, steps)) not in self._unexplained
+
+    def is_objected_to(self, adjustment: Adjustment, steps: int, is_worse: IsWorse) -> bool:
+        """Return whether a rule that was worse with another value is with this one; no other rule is asked."""
+        name = adjustment.keys, self.search.texts(adjustment, steps)
+        if name in self._known:
+            return bool(self._worse(self._known[name], is_worse))
+        return self._objecting.again(self._with(adjustment, name), is_worse)
 
     def _worse(self, found: list[Finding], is_worse: IsWorse) -> list[str]:
         return [rule for rule, said in gravest_by_rule(found, self.stop_at).items() if is_worse(rule, *said)]
-
-    def _objects(self, runs: Runs, rule: str, at: Place | None, is_worse: IsWorse) -> bool:
-        """Return whether the faults of one rule are enough to know that it is worse, whatever all others say.
-
-        Faults that one rule finds, as written or with an input at an end of its ±, stay in an audit, at that word or a
-        graver one. Not so where somebody answers for them, or where something is assumed, or where the class of
-        consequence is not known.
-        """
-        try:
-            assumed = any(len(one.ends) > 1 for one in runs.loads.path.rig.assumed)
-            unknown = assumed or runs.loads.consequence.unknown is not None
-            if unknown or self._too_many or any(one.rule == rule for one in self.loads.path.rig.rig.accepted):
-                return False
-            here, there = runs.said(rule, at)
-        except OutOfRange:
-            return False
-        faults = [*here.findings, *(appearing(here.findings, there.findings) if there is not None else ())]
-        said = gravest_by_rule(faults, self.stop_at).get(rule)
-        return said is not None and is_worse(rule, *said)
-
-    @property
-    def _too_many(self) -> bool:
-        """Whether an audit leaves out findings of the rig as it stands."""
-        return any(one.rule == LEFT_OUT for one in self.today)
 
     def _with(self, adjustment: Adjustment, name: _Value) -> Runs:
         """Return the runs over the rig with a value."""
