@@ -61,8 +61,10 @@ def _later(made: Made, name: str, write: Callable[[Made], Callable[..., Any]]) -
 
 def _with_fields(declared: Made, *, slots: bool) -> Made:
     """Let the standard library find the fields, but for a search in each annotation that is text, half of its work."""
-    told = vars(declared).get("__annotations__", {})
-    if not all(isinstance(one, str) and not any(map(one.count, SPECIAL)) for one in told.values()):
+    told = vars(declared).get("__annotations__")  # from Python 3.14 on only where they are text
+    if not told or not all(
+        isinstance(one, str) and not any(map(one.count, SPECIAL)) for one in told.values()
+    ):
         return dataclasses.dataclass(init=False, repr=False, eq=False, slots=slots)(declared)
     declared.__annotations__ = dict.fromkeys(told, object)
     made = dataclasses.dataclass(init=False, repr=False, eq=False, slots=slots)(declared)
@@ -76,12 +78,12 @@ def _few_calls(made: Made, *, frozen: bool) -> Callable[..., None]:
     """Return an `__init__` for the first few calls, which most of the classes never go beyond; then it is written."""
     written = _later(made, "__init__", lambda of: _write_init(of, frozen=frozen))
     put, calls = (object.__setattr__ if frozen else setattr), 0
-    known: _Known | None = None
+    known: _FirstValues | None = None
 
     def few_calls(self: Any, *given: Any, **named: Any) -> None:
         nonlocal calls, known
         calls += 1
-        known = known or _Known(made)
+        known = known or _FirstValues(made)
         values = known.values(given, named) if calls <= FEW else None
         if values is None:
             written(self, *given, **named)
@@ -95,7 +97,7 @@ def _few_calls(made: Made, *, frozen: bool) -> Callable[..., None]:
     return few_calls
 
 
-class _Known:
+class _FirstValues:
     """What the first few calls of a class need to know of its fields."""
 
     def __init__(self, made: Made) -> None:

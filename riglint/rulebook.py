@@ -4,6 +4,8 @@ Rules are loaded by path and never imported by name: what runs is what stands in
 in a manifest beside them, the hash of each file; an installation that differs from it judges nothing.
 """
 
+import io
+import os
 import sys
 from collections.abc import Iterable, Iterator, Mapping
 from hashlib import sha256
@@ -119,14 +121,27 @@ def rule_files(folder: Path) -> dict[str, bytes]:
     Raises:
         RuleSetError: one cannot be read, or there is none.
     """
+    found: dict[str, bytes] = {}
     try:
-        files = (file for file in folder.glob("*/*.py") if file.name != "__init__.py")
-        found = {f"{file.parent.name}/{file.stem}": file.read_bytes() for file in files}
+        with os.scandir(folder) as families:
+            names = [family.name for family in families if family.is_dir()]
+        for family in names:
+            found |= _family_files(folder, family)
     except OSError as error:
         raise RuleSetError(f"The rule set '{folder.name}' cannot be read: {error.strerror}.") from error
     if not found:
         raise RuleSetError(f"The rule set '{folder.name}' is empty: no file <family>/<rule>.py stands in it.")
     return dict(sorted(found.items()))
+
+
+def _family_files(folder: Path, family: str) -> dict[str, bytes]:
+    """Return the source of every rule file of a family, by id: by names, since a path for each takes longer to make."""
+    place, found = os.path.join(folder, family), dict[str, bytes]()  # noqa: PTH118
+    for name in os.listdir(place):  # noqa: PTH208
+        if name.endswith(".py") and name != "__init__.py":
+            with io.open_code(os.path.join(place, name)) as file:  # noqa: PTH118
+                found[f"{family}/{name.removesuffix('.py')}"] = file.read()
+    return found
 
 
 def hashes(files: Mapping[str, bytes]) -> dict[str, str]:

@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 import argparse
+import sys
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from riglint.cli.call.output import Report
     from riglint.findings import Audit
+    from riglint.remembered.pieces import Pieces
     from riglint.rulebook import Rulebook
     from riglint.rulekit import Signal
 
@@ -20,9 +22,10 @@ def audit_report(
     from riglint.rulekit import Signal  # noqa: PLC0415
 
     if form == "text":
-        from riglint.reports.audit.text import audit_text  # noqa: PLC0415
+        from riglint.reports.audit.text import audit_passages  # noqa: PLC0415
 
-        return audit_text(result, width, brief=call.brief, everything=call.all)
+        known = _known(call, width)
+        return audit_passages(result, width, known, brief=call.brief, everything=call.all)
     if form == "markdown":
         from riglint.reports.audit.markdown import audit_markdown  # noqa: PLC0415
 
@@ -36,6 +39,22 @@ def audit_report(
 
         return audit_lines(result, here)
     return _for_programs(result, book, Signal[call.stop_at], form)
+
+
+def _known(call: argparse.Namespace, width: int) -> Pieces | None:
+    """Return the passages of the last report of this form; None where nothing is remembered."""
+    from riglint.findings.library.remembered_files import program  # noqa: PLC0415
+    from riglint.remembered import watching  # noqa: PLC0415
+    from riglint.remembered.pieces import Pieces  # noqa: PLC0415
+
+    watch = watching.current
+    running = program(watch) if watch is not None and not watch.spoilt else b""
+    if not running:
+        return None
+    colour = sys.stdout is not None and not sys.stdout.closed and sys.stdout.isatty()
+    form = (width, call.brief, call.all, call.units, colour)
+    places = (Path.cwd(), call.paths, call.revision)
+    return Pieces(running, *(repr(one).encode("utf-8", "surrogatepass") for one in (form, places)))
 
 
 def _for_programs(result: Audit, book: Rulebook, stop_at: Signal, form: str) -> Report:

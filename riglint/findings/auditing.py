@@ -26,6 +26,7 @@ from riglint.model.what_if import WhatIf
 from riglint.policy import DEFAULT, InForce
 from riglint.read.library import FoundDocuments, find_documents, library_root, real
 from riglint.read.repository.report_paths import paths_start
+from riglint.read.resolving import resolving_once
 from riglint.rulebook import Rulebook
 from riglint.rulekit import Signal
 from riglint.settings import LeavingOut
@@ -37,6 +38,7 @@ if TYPE_CHECKING:
     from riglint.findings.library.workers import Processes
 
 
+@resolving_once()
 def audit(
     paths: Sequence[Path],
     book: Rulebook,
@@ -87,6 +89,7 @@ def audit(
         remedies_from = Signal.WARNING if any(one.is_dir() for one in paths) else Signal.NOTICE
     settled = Settled(book, on, libraries, force, keep, remedies_from, remembered)
     auditor = Auditor(book, on, settled, libraries, day, keep)
+    auditor.let_go.know(remembered.kinds if remembered is not None else ())
     # Sorted, whatever order they were named in.
     files = without_broken(sorted(found.files, key=real), found, auditor)
     missing: list[Path] = []

@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import Any
 
 from riglint.findings.as_data import finding_data
-from riglint.findings.let_go.gists import Gist, gists_of
+from riglint.findings.let_go.gists import Gist, elsewhere_of, gists_of
 from riglint.loads import Loads
 from riglint.model.documents.known_file import KnownRow
 from riglint.model.documents.rig import Accepted
@@ -109,6 +109,12 @@ class Finding:
         return finding_data(self)
 
 
+def in_order(finding: Finding) -> tuple[int, str, int, int, str, str]:
+    """Return what the findings of a file are sorted by."""
+    at = finding.at
+    return (-finding.signal, at.path, at.line, at.column, finding.rule, at.part or "")
+
+
 @dataclass(frozen=True, slots=True)
 class AssumedValue:
     """One value that a rig leaves out, as reports tell it."""
@@ -178,7 +184,17 @@ class FileResult:
     @property
     def gists(self) -> tuple[Gist, ...]:
         """Each finding in short."""
-        return gists_of(self.findings, self.path)
+        return gists_of(self.findings)
+
+    @property
+    def elsewhere(self) -> tuple[int, ...]:
+        """A number for each fault that stands in a shared file; another rig that tells the same has the same."""
+        return elsewhere_of(self.findings, self.path)
+
+    @property
+    def mark(self) -> bytes:
+        """A hash of all that was found; empty where there is none."""
+        return b""
 
     def seen_as(self, seen: Callable[[FileResult], list[Finding]]) -> FileResult:
         """Return the same result with its findings as somebody sees them."""

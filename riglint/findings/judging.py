@@ -119,9 +119,13 @@ def _judged_once(runs: Runs, *, weighed: bool, remedies_from: Signal | None = No
 
         def again(moved: UncertainInput, by: float) -> RunResult:
             try:
-                return result_of(runs.moved(moved, by), book)
+                again = runs.moved(moved, by)
+                result = result_of(again, book)
             except OutOfRange as error:  # a ± that ends where no line is
                 return RunResult([], frozenset(in_force), str(error))
+            if not runs.keep:
+                again.case.loads.let_go()
+            return result
 
         def word(name: str) -> Signal:
             return run.worst(name, book.rules[name])

@@ -18,8 +18,9 @@ from riglint.loads import Loads
 from riglint.loads.inputs import At, MissingInput, NotComputable, known, outside
 from riglint.loads.what_if.solved_for import Search
 from riglint.mechanics.valid_range import OutOfRange
+from riglint.model.differences import Changes
 from riglint.model.library import RigFile
-from riglint.model.reads import Changes, Read, reading
+from riglint.model.reads import Read, reading
 from riglint.policy import InForce
 from riglint.records import dataclass
 from riglint.rulebook import Rulebook

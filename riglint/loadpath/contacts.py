@@ -23,13 +23,13 @@ Touched = Literal["tree", "boulder", "bolts", "ground", "structure", "textile", 
 TEXTILE = frozenset({"sling", "sewn_end", "webbing", "webbing_knot", "rope", "rope_knot"})
 TEXTILE_GEAR = frozenset({"round_sling", "flat_sling", "rope", "cord", "webbing", "sewn_end", "leash"})
 # Words of `around` that name no part, in the order in which they count: "the tree's ring" is a ring.
-WORDS: tuple[tuple[Touched, re.Pattern[str]], ...] = (
-    ("metal", re.compile(r"\b(ring|shackle|pin|bow|link|connector|carabiner|plate|block|pulley|swivel|eye|hook)s?\b")),
-    ("textile", re.compile(r"\b(sling|loop|strop|webbing|rope|cord)s?\b")),
-    ("bolts", re.compile(r"\b(bolt|hanger)s?\b")),
-    ("tree", re.compile(r"\b(tree|trunk|stem|log)s?\b")),
-    ("boulder", re.compile(r"\b(boulder|rock|block of stone|stone)s?\b")),
-    ("structure", re.compile(r"\b(post|pole|beam|pillar|frame|wall|structure)s?\b")),
+WORDS: tuple[tuple[Touched, str], ...] = (
+    ("metal", r"\b(ring|shackle|pin|bow|link|connector|carabiner|plate|block|pulley|swivel|eye|hook)s?\b"),
+    ("textile", r"\b(sling|loop|strop|webbing|rope|cord)s?\b"),
+    ("bolts", r"\b(bolt|hanger)s?\b"),
+    ("tree", r"\b(tree|trunk|stem|log)s?\b"),
+    ("boulder", r"\b(boulder|rock|block of stone|stone)s?\b"),
+    ("structure", r"\b(post|pole|beam|pillar|frame|wall|structure)s?\b"),
 )  # fmt: skip
 
 
@@ -136,7 +136,7 @@ def _named(path: LoadPath, sling: Placed, name: str) -> Contact:
     item = path.rig.items.get(name)
     if item is not None:
         return Contact("textile" if item.gear.kind in TEXTILE_GEAR else "metal", _gear(item))
-    kind: Touched = next((kind for kind, words in WORDS if words.search(name.lower())), "unknown")
+    kind: Touched = next((kind for kind, words in WORDS if re.search(words, name.lower())), "unknown")
     home = _anchor(path, sling)
     # `around: the tree` means the tree that this end hangs on.
     return home if kind == home.kind else Contact(kind, name)

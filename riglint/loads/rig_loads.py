@@ -21,8 +21,10 @@ from riglint.loads.states.rig_states import RigStates
 from riglint.loads.states.state_kinds import STATES, ClearanceKind, RatioKind, StateKind
 from riglint.loads.strength.points import AnchorLoads
 from riglint.loads.strength.strengths import Strengths
-from riglint.model.reads import Memory, changes, computed, read_elsewhere, remembered
+from riglint.model.differences import changes, read_elsewhere
+from riglint.model.reads import Memory, computed, decided, remembered
 from riglint.model.values.policy import Values
+from riglint.model.vocabulary.words import Consequence
 
 
 class Loads(RigStates):
@@ -129,6 +131,11 @@ class Loads(RigStates):
         except (MissingInput, NotComputable) as unable:
             return classify(self.geometry, None, unable)
 
+    @decided
+    def consequence_word(self) -> Consequence:
+        """The word of `consequence`: what asks for nothing else of it stands as long as the word stays."""
+        return self.consequence.word
+
     def at_the_class_that_is_known(self) -> Loads:
         """Return the same loads, with a failure taken for what the known values alone make of it."""
         known = self.consequence.known
@@ -138,6 +145,7 @@ class Loads(RigStates):
         """Return the same loads, with a failure taken to mean something else."""
         same = copy(self)
         same.consequence = consequence
+        same.__dict__.pop("consequence_word", None)
         return same
 
     @computed
@@ -160,6 +168,10 @@ class Loads(RigStates):
         backup.must_be_whole()
         return Catching(backup, self.band).catch(*self.leash_reach())
 
+    def let_go(self) -> None:
+        """Forget everything: much hangs on the loads, and in circles, which keeps it from being freed at once."""
+        vars(self).clear()
+
     def take_catches(self, other: Loads) -> None:
         """Take over the catches of another Loads, where they are known to be the same or nearly so."""
         self._catches_from = other
@@ -178,7 +190,21 @@ class Loads(RigStates):
 
     def ends(self) -> Iterator[End]:
         """Yield both ends of the main line, then of its backups; see `riglint.loads.path.ends.ends_of`."""
-        return ends_of(self.path, self.anchors, self.peaks, self.backups, self.caught)
+        ends, unknown = self._ends
+        yield from ends
+        if unknown is not None:
+            raise unknown.with_traceback(None)
+
+    @computed
+    def _ends(self) -> tuple[list[End], MissingInput | NotComputable | None]:
+        """The ends up to the first that nobody knows, and why nobody knows that."""
+        found: list[End] = []
+        try:
+            for end in ends_of(self.path, self.anchors, self.peaks, self.backups, self.caught):
+                found.append(end)  # noqa: PERF402 - those before an error are kept
+        except (MissingInput, NotComputable) as error:
+            return found, error
+        return found, None
 
     @computed
     def bare_line(self) -> list[tuple[float, float]]:

@@ -152,6 +152,11 @@ class Library:
         """Return the text of every file that was read and could be, compressed, by its whole path."""
         return dict(self._texts)
 
+    def text_of(self, path: Path) -> bytes | None:
+        """Return the text of a file that was read; None where it could not be."""
+        text = self._texts.get(real(path))
+        return None if text is None else decompress(text)
+
     def know(self, texts: Mapping[Path, bytes], looks: Mapping[Path, Looks] = MappingProxyType({})) -> None:
         """Take over what another library of the same root has read, and what was looked at for it."""
         self._texts |= texts

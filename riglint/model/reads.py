@@ -8,7 +8,6 @@ counts as read whole. So what is left out of a second run has read nothing that 
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import field
 from functools import cache
 from threading import local
 from typing import TYPE_CHECKING, Any, TypeVar
@@ -16,20 +15,18 @@ from typing import TYPE_CHECKING, Any, TypeVar
 from pydantic import BaseModel
 
 from riglint.read.quantity import Quantity
-from riglint.records import dataclass
-
-if TYPE_CHECKING:
-    from riglint.model.library import RigFile
 
 __all__ = [
     "Memory",
     "Read",
-    "changes",
+    "Reads",
     "computed",
+    "decided",
     "everything_read",
-    "read_elsewhere",
+    "is_noted",
     "reading",
     "remembered",
+    "rests_on",
     "track_below",
 ]
 
@@ -110,6 +107,11 @@ class _NumberField:
         raise AttributeError(f"{self.name} of a {type(model).__name__} is not changed after reading")
 
 
+def is_noted(model: BaseModel, name: str) -> bool:
+    """Whether what is read of a field of a model is taken note of."""
+    return isinstance(type(model).__dict__.get(name), _NumberField)
+
+
 _NUMBERS = (Quantity, float, int, bool)
 
 
@@ -154,10 +156,41 @@ class _Computed:
         thing.__dict__[self.name] = value, frozenset((EVERYTHING,))
 
 
+class _Decided(_Computed):
+    """A computed value that stands for what it was made of: whoever asks rests on it alone.
+
+    Where two rigs are compared, `Changes.decide` says which of these to compare. One that rests on what nobody took
+    note of stands for nothing.
+    """
+
+    def __get__(self, thing: Any, _owner: type) -> Any:
+        if thing is None:
+            return self
+        held = thing.__dict__.get(self.name) or self._found(thing)
+        read = _now.read
+        if read is not None:
+            read.numbers.add(EVERYTHING if EVERYTHING in held[1] else (id(thing), self.name))
+        return held[0]
+
+    def _found(self, thing: Any) -> tuple[Any, frozenset[Read]]:
+        outer, _now.read = _now.read, Reads()
+        try:
+            _kept(thing.__dict__, self.name, self.compute, thing)
+        except BaseException:
+            if outer is not None:
+                outer.kept |= _now.read.kept
+            raise
+        finally:
+            _now.read = outer
+        held: tuple[Any, frozenset[Read]] = thing.__dict__[self.name]
+        return held
+
+
 if TYPE_CHECKING:
     from functools import cached_property as computed  # the same to whoever uses it
+    from functools import cached_property as decided
 else:
-    computed = _Computed
+    computed, decided = _Computed, _Decided
 
 Memory = dict[Any, tuple[T, frozenset[Read]]]
 
@@ -181,85 +214,7 @@ def _kept(memory: Memory[T], name: Any, compute: Callable[..., T], *given: Any) 
     return value
 
 
-@dataclass(slots=True)
-class Changes:
-    """What differs between two rigs: numbers, by the models of the first; and the models that took their places."""
-
-    numbers: set[Read] = field(default_factory=set)
-    instead: dict[int, int] = field(default_factory=dict)
-    beyond: bool = False  # whether anything else differs than numbers that are taken note of
-
-    def touch(self, read: frozenset[Read]) -> bool:
-        """Return whether a computation that read these must run again."""
-        return self.beyond or EVERYTHING in read or not self.numbers.isdisjoint(read)
-
-    def moved(self, read: frozenset[Read]) -> frozenset[Read]:
-        """Return the same numbers as they are called in the second rig."""
-        instead = self.instead
-        return frozenset([(instead[one[0]], one[1]) if one[0] in instead else one for one in read])
-
-
-def changes(old: RigFile, new: RigFile) -> Changes:
-    """Return what differs between two rigs of one file."""
-    found = Changes()
-    found.beyond = (
-        old.document is not new.document
-        or old.spot_document is not new.spot_document
-        or old.spot_key != new.spot_key
-        or old.refers_to != new.refers_to
-        or old.items.keys() != new.items.keys()
-        or any(old.items[name].document is not item.document for name, item in new.items.items())
-        or any(old.items[name].key != item.key for name, item in new.items.items())
-    )
-    _compare(old.rig, new.rig, found, None)
-    _compare(old.spot, new.spot, found, None)
-    for name, item in new.items.items():
-        if not found.beyond:
-            _compare(old.items[name].gear, item.gear, found, None)
-    return found
-
-
-def _compare(old: Any, new: Any, found: Changes, holder: tuple[BaseModel, str] | None) -> None:
-    """Take note of what differs below two values; `holder` is the model and field that they are the values of."""
-    if old is new:
-        return
-    if isinstance(old, BaseModel) and type(old) is type(new):
-        found.instead[id(old)] = id(new)
-        mine, other = old.__dict__, new.__dict__
-        found.beyond |= mine.keys() != other.keys()
-        for name in mine.keys() & other.keys():
-            _compare(mine[name], other[name], found, (old, name))
-    elif _same_length(old, new) and any(isinstance(one, BaseModel) for one in old):
-        for one, another in zip(old, new, strict=True):
-            _compare(one, another, found, holder)
-    elif isinstance(old, dict) and isinstance(new, dict) and old.keys() == new.keys():
-        for name in old:
-            _compare(old[name], new[name], found, holder)
-    elif holder is not None and isinstance(type(holder[0]).__dict__.get(holder[1]), _NumberField):
-        if not _alike(old, new):
-            found.numbers.add((id(holder[0]), holder[1]))
-    else:
-        found.beyond = True
-
-
-def _alike(old: Any, new: Any) -> bool:
-    """Whether two numbers, or lists of them, are the same to the last digit, sign of zero and text included."""
-    return type(old) is type(new) and old == new and repr(old) == repr(new)
-
-
-def _same_length(old: Any, new: Any) -> bool:
-    return isinstance(old, list) and isinstance(new, list) and len(old) == len(new)
-
-
-def read_elsewhere(compute: Callable[[], T], different: Changes) -> T:
-    """Return what is computed of another rig, and take note of what it reads as it is called in this one.
-
-    Args:
-        compute: computes it.
-        different: what differs between that rig and this one.
-    """
-    with reading() as read:
-        value = compute()
+def rests_on(read: frozenset[Read]) -> None:
+    """Take note of what was read elsewhere."""
     if _now.read is not None:
-        _now.read.numbers |= different.moved(read.all())
-    return value
+        _now.read.kept[id(read)] = read

@@ -13,8 +13,8 @@ from riglint.read.problems import shown
 from riglint.read.yaml_text import read_yaml
 from riglint.records import dataclass
 
-STEP = re.compile(r"(?P<name>[^.\[\]]+)|\[(?P<number>[0-9]{1,4})\]")
-KEY = re.compile(r"[^.\[\]]+(?:\.[^.\[\]]+|\[[0-9]{1,4}\])*")
+STEP = r"(?P<name>[^.\[\]]+)|\[(?P<number>[0-9]{1,4})\]"  # compiled when it is first asked for
+KEY = r"[^.\[\]]+(?:\.[^.\[\]]+|\[[0-9]{1,4}\])*"
 
 
 class WhatIfError(ValueError):
@@ -53,7 +53,7 @@ def what_if(given: str) -> WhatIf:
     ('plan', 'standing_tension')
     """
     key, equals, text = given.partition("=")
-    if not equals or not KEY.fullmatch(key.strip()):
+    if not equals or not re.fullmatch(KEY, key.strip()):
         raise WhatIfError(
             f"{shown(given)} names no key and value. Write such as plan.standing_tension='5 kN'."
         )
@@ -72,7 +72,7 @@ def key_of(text: str) -> Key:
     >>> key_of("plan.users[0].mass")
     ('plan', 'users', 0, 'mass')
     """
-    return tuple(int(one["number"]) if one["number"] else one["name"] for one in STEP.finditer(text))
+    return tuple(int(one["number"]) if one["number"] else one["name"] for one in re.finditer(STEP, text))
 
 
 def with_values(document: Document, values: tuple[WhatIf, ...]) -> Document:

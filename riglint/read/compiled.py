@@ -1,5 +1,6 @@
 """Source that was compiled before, where Python keeps such copies, and only if it is of the very same bytes."""
 
+import io
 import marshal
 import os
 from contextlib import suppress
@@ -24,21 +25,22 @@ def compiled(file: Path, source: bytes) -> CodeType:
         SyntaxError: it is no program.
         ValueError: it holds a NUL.
     """
-    held = Path(cache_from_source(file))
+    held = cache_from_source(str(file))
     head = MAGIC_NUMBER + BY_HASH + source_hash(source)
     code = _kept(held, head)
     if code is None or code.co_filename != str(file):  # the folder was moved: errors would name the old one
         code = compile(source, str(file), "exec")
         if not dont_write_bytecode:
-            _keep(held, head + marshal.dumps(code))
+            _keep(Path(held), head + marshal.dumps(code))
     return code
 
 
-def _kept(held: Path, head: bytes) -> CodeType | None:
+def _kept(held: str, head: bytes) -> CodeType | None:
     """Return the code of a copy, or None if there is none of that head."""
     with suppress(OSError, EOFError, ValueError, TypeError):
-        raw = held.read_bytes()
-        code = marshal.loads(raw[len(head) :]) if raw.startswith(head) else None  # noqa: S302 - as Python loads its own
+        with io.open_code(held) as file:
+            raw = file.read()
+        code = marshal.loads(memoryview(raw)[len(head) :]) if raw.startswith(head) else None  # noqa: S302 - as Python loads its own
         return code if isinstance(code, CodeType) else None
     return None
 

@@ -12,6 +12,7 @@ from riglint.read.file_names import GIT, MARK, MARKS, YAML, as_yaml, may_be_misn
 from riglint.read.looks import NOT_OURS, Look, begins_as_ours, look, only_comments
 from riglint.read.problems import Place, Problem, shown
 from riglint.read.repository.foreign_folders import ForeignFolders
+from riglint.read.resolving import resolved
 from riglint.records import dataclass
 
 LOOKED_AT = 4096  # bytes of a file of another name
@@ -64,10 +65,7 @@ def library_root(path: Path, named: Path | None) -> Path:
 
 def real(path: Path) -> Path:
     """Return a path with its links resolved; one that cannot be resolved is only made absolute."""
-    try:
-        return path.resolve()
-    except (OSError, ValueError, RuntimeError):  # a name too long, a NUL in it, links in a circle
-        return path.absolute()
+    return resolved(path)
 
 
 def is_folder(path: Path) -> bool:
@@ -170,7 +168,7 @@ def _yaml_files(folder: Path, found: FoundDocuments, root: Path, leave_out: Leav
         here = waiting.pop()
         for entry in _entries(here, found):
             path = here / entry.name
-            if is_folder(path):
+            if is_folder(path) if entry.is_symlink() else entry.is_dir():
                 own = real(path)
                 if own not in taken and _goes_into(entry, path, found, root, foreign):
                     taken.add(own)

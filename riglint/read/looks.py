@@ -34,13 +34,12 @@ _WITHOUT_MARK = (
     (re.compile(rb"\0[^\0]", re.DOTALL), "utf-16-be"),
     (re.compile(rb"[^\0]\0", re.DOTALL), "utf-16-le"),
 )
-_KIND = re.compile(r"(?:rig|spot|shelf|policy|library)/\d+")
-_MAY_BE = re.compile(rf"(?i)r.?i.?g.?l.?i.?n.?t|chain['\"]?\s*:|:\s*['\"]?{_KIND.pattern}")
-_AS_TEXT = re.compile(
-    rf"(?im)^(?P<before>[^#\n]*?['\"]?)riglint['\"]?\s*:\s*['\"]?{_KIND.pattern}|^chain\s*:"
-)
+# Compiled when they are first asked for: of a file of ours most of them never are.
+_KIND = r"(?:rig|spot|shelf|policy|library)/\d+"
+_MAY_BE = rf"(?i)r.?i.?g.?l.?i.?n.?t|chain['\"]?\s*:|:\s*['\"]?{_KIND}"
+_AS_TEXT = rf"(?im)^(?P<before>[^#\n]*?['\"]?)riglint['\"]?\s*:\s*['\"]?{_KIND}|^chain\s*:"
 
-_ONE_TEXT = re.compile(rf"\s*riglint\s*:\s*{_KIND.pattern}")  # without a space behind the colon it is no key
+_ONE_TEXT = rf"\s*riglint\s*:\s*{_KIND}"  # without a space behind the colon it is no key
 
 
 class Look(NamedTuple):
@@ -64,7 +63,7 @@ class _Key(NamedTuple):
 def look(raw: bytes) -> Look:
     """Tell what a file is from its bytes, as many as there are."""
     text = UNSEEN.sub(" ", as_text(raw))
-    suspect = _MAY_BE.search(text) is not None
+    suspect = re.search(_MAY_BE, text) is not None
     try:
         for key in _keys(text):
             if key.text == OURS and key.first:
@@ -76,7 +75,7 @@ def look(raw: bytes) -> Look:
                 return Look("no")
     except (yaml.YAMLError, ValueError, OverflowError):  # the last two: \U escapes, pure parser
         return _as_text(text) if suspect else Look("no")
-    return _one_text(text) if _ONE_TEXT.match(text) else Look("no")
+    return _one_text(text) if re.match(_ONE_TEXT, text) else Look("no")
 
 
 def only_comments(head: bytes) -> bool:
@@ -91,7 +90,7 @@ def begins_as_ours(head: bytes) -> bool:
     except (yaml.YAMLError, ValueError, OverflowError):
         return False
     ours = first is not None and first.text == OURS and first.first
-    return ours and first is not None and _KIND.fullmatch(first.value or "") is not None
+    return ours and first is not None and re.fullmatch(_KIND, first.value or "") is not None
 
 
 def is_ours(raw: bytes) -> Literal["yes", "no", "near miss"]:
@@ -130,7 +129,7 @@ def _near_miss(key: _Key) -> Problem | None:
         return Problem(
             "file/kind", key.place, key.text, message, "Begin the file with the line riglint: rig/1."
         )
-    says_a_kind = key.value is not None and _KIND.fullmatch(key.value)
+    says_a_kind = key.value is not None and re.fullmatch(_KIND, key.value)
     if says_a_kind and nearest(key.text, [OURS], likeness=LIKENESS):
         message = f"{written} is inside a list or a group, so the file is not read. It belongs at the top."
         do = "Write this document into a file of its own, with the line riglint at its top."
@@ -147,7 +146,7 @@ def _one_text(text: str) -> Look:
 
 def _as_text(text: str) -> Look:
     """Look for what the parser did not come to."""
-    found = _AS_TEXT.search(text)
+    found = re.search(_AS_TEXT, text)
     if found is None:
         return Look("no")
     line, column = text.count("\n", 0, found.start()) + 1, len(found["before"] or "") + 1

@@ -65,7 +65,7 @@ def keep(name: bytes, raw: bytes) -> bool:
         if not _ours(place):
             return False
         # A hook keeps two files: to look through thousands each time would cost it more than it saves.
-        if len(raw) > LARGE or (_kept + os.getpid()) % OFTEN == 0:
+        if _more(_file(place, name), len(raw)) > LARGE or (_kept + os.getpid()) % OFTEN == 0:
             _make_room(place, len(raw))
         _kept += 1
         _write(begun, raw)
@@ -129,6 +129,14 @@ def _make_room(place: bytes, size: int) -> None:
             return
         _drop(path)
         whole, count = whole - bytes_, count - 1
+
+
+def _more(file: bytes, size: int) -> int:
+    """Return how much more room a file takes than the one in whose place it comes, bytes."""
+    try:
+        return size - os.lstat(file).st_size
+    except OSError:
+        return size
 
 
 def _drop(file: bytes) -> None:

@@ -48,10 +48,7 @@ NEVER = (
     "urllib.",
 )
 
-
 Looks = dict[Look, bytes]  # and what was seen
-
-
 UNSEEN: Look = (b"unseen", b"")  # in a part that rests on what was not watched
 
 
@@ -110,6 +107,10 @@ class Watch:
         """Let nothing of the parts be kept that were begun: they rest on what was not watched."""
         for part in self._parts:
             part[UNSEEN] = b""
+
+    def lacks(self, looks: Looks | None) -> bool:
+        """Whether a part that goes on now does not hold what was looked at before, or nobody knows what that was."""
+        return not self._aside and (looks is None or bool(self._parts))
 
     def look(self, kind: bytes, name: bytes) -> None:
         """Look at something, and note it."""

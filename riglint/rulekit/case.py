@@ -153,7 +153,7 @@ class Case:
     @property
     def consequence(self) -> Consequence:
         """What a failure would mean here: ground, fall or life."""
-        return self.loads.consequence.word
+        return self.loads.consequence_word
 
     def limit(self, limit: Limit) -> float:
         """Return a limit in SI units, as the policy in force has it."""

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from copy import copy
 from dataclasses import replace
 from datetime import date
@@ -26,6 +26,24 @@ class Shared:
 
     item: Item
     rigs: tuple[Case, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class ShelfInUse:
+    """A gear list with the rigs that use each of its pieces."""
+
+    library: LibraryCase
+    path: str
+    number: int | None  # among the shelves of the library; None where it is none of them
+    used: Mapping[str, Sequence[Case]]  # by the name of the piece
+
+    @property
+    def pieces(self) -> Iterator[Shared]:
+        """Every piece, in the order of names."""
+        items = {} if self.number is None else _pieces(self.library.shelves[self.number])
+        for name in sorted({*items, *self.used}):
+            rigs = self.used.get(name, ())
+            yield Shared(items.get(name) or _piece_of(rigs[0], self.path, name), tuple(rigs))
 
 
 @dataclass(frozen=True, slots=True)
@@ -106,16 +124,17 @@ class LibraryCase:
     @property
     def gear(self) -> Iterator[Shared]:
         """Every piece on a shelf with the rigs that use it, in the order of files and names; one shelf at a time."""
+        return (piece for shelf in self.shelves_in_use for piece in shelf.pieces)
+
+    @property
+    def shelves_in_use(self) -> Iterator[ShelfInUse]:
+        """Every shelf, and every file whose gear a rig uses, in the order of files; none is read yet."""
         users = self._users
         unread = getattr(self.shelves, "paths", None)  # of gear lists that are read when they are looked at
         paths = unread if unread is not None else [shelf.path for shelf in self.shelves]
         shelves = {path: n for n, path in enumerate(paths)}
         for path in sorted({*shelves, *users}):
-            used = users.get(path, {})
-            items = _pieces(self.shelves[shelves[path]]) if path in shelves else {}
-            for name in sorted({*items, *used}):
-                rigs = used.get(name, [])
-                yield Shared(items.get(name) or _piece_of(rigs[0], path, name), tuple(rigs))
+            yield ShelfInUse(self, path, shelves.get(path), users.get(path, {}))
 
     @property
     def _users(self) -> dict[str, dict[str, list[Case]]]:

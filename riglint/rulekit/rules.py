@@ -29,6 +29,7 @@ class Each(Generic[S]):
     shared: bool = False  # whether a fault belongs to a shared file rather than to one rig
     library: bool = False  # whether it looks at all rigs of a library together
     of_company: Callable[[Any], Iterable[S]] | None = None  # of the rigs that stand together at one spot
+    of_shelf: Callable[[Any], Iterable[S]] | None = None  # of one gear list and the rigs that use it
 
 
 @dataclass(frozen=True, slots=True)

@@ -102,7 +102,10 @@ the_leash: Each[Leash] = Each(
     "the leash", lambda case: [case.rig.leash] if case.rig.leash is not None else []
 )
 each_piece: Each[Shared] = Each(
-    "every piece in the library's gear lists", lambda library: library.gear, library=True
+    "every piece in the library's gear lists",
+    lambda library: library.gear,
+    library=True,
+    of_shelf=lambda shelf: shelf.pieces,
 )
 each_sharing: Each[Sharing] = Each(
     "every two rigs that share gear", lambda library: library.sharing, library=True

@@ -111,7 +111,7 @@ def crossing(library: LibraryCase, two: TwoLines) -> Iterator[Fault]:
     found = [_one_over_the_other(two, place) for place in meetings(two.one.loads, two.other.loads)]
     if not found:
         return
-    nearest = min(found, key=lambda one: one.gap_m)
+    nearest = min(found, key=lambda one: round(one.gap_m, 6))  # of two alike, the first along the line
     least = library.limit(PERSON if nearest.lower_walked else LINES)
     if nearest.gap_m < least:
         yield _too_near(library, two, nearest, least)

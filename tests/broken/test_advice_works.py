@@ -35,7 +35,7 @@ def problems_of(file: Path) -> list[Problem]:
 
 
 def steps(key: str) -> list[str | int]:
-    return [int(one["number"]) if one["number"] else one["name"] for one in STEP.finditer(key)]
+    return [int(one["number"]) if one["number"] else one["name"] for one in re.finditer(STEP, key)]
 
 
 def advised(problem: Problem) -> Any:

@@ -14,8 +14,10 @@ from itertools import product
 from pathlib import Path
 from unittest.mock import patch
 
-from riglint.mechanics.span import chain, line, peak, shape, standing
-from riglint.mechanics.span.line import Equilibrium, Line, Reach, Webbing, hang, hang_along
+from riglint.mechanics.span import along as along_line
+from riglint.mechanics.span import chain, peak, shape, standing
+from riglint.mechanics.span.along import hang_along
+from riglint.mechanics.span.line import Equilibrium, Line, Reach, Webbing, hang
 from riglint.mechanics.span.peak import drop
 from riglint.mechanics.span.standing import End, length_for_sag, length_for_tension, reach_for_tension
 from riglint.mechanics.span.stretch import StretchLaw
@@ -23,7 +25,7 @@ from riglint.mechanics.span.stretch import StretchLaw
 KEPT = Path(__file__).parent / "effort.txt"
 SIDES: tuple[End, End] = ("a", "b")
 EVERY_LINE = 40
-LOOKING = (chain, line, peak, shape, standing)
+LOOKING = (chain, along_line, peak, shape, standing)
 
 
 class Looks:

@@ -16,8 +16,9 @@ from riglint.loadpath import build
 from riglint.loads import Loads
 from riglint.loads.inputs import At
 from riglint.loads.what_if.uncertain_inputs import UncertainInput, leaves, moved_ones, nudged, nudged_loads
+from riglint.model.differences import Changes, changes
 from riglint.model.library import Library, RigFile
-from riglint.model.reads import Changes, changes, reading, track_below
+from riglint.model.reads import reading, track_below
 from riglint.model.references import resolve
 from riglint.model.values.policy import Values
 from riglint.model.vocabulary.fields import Form

@@ -2,18 +2,23 @@
 
 import json
 import shutil
+from dataclasses import replace
 from pathlib import Path
+from zlib import compress
 
 import pytest
 
 from riglint.findings import audit
+from riglint.findings.let_go.bodies import HeldResult
+from riglint.findings.let_go.gists import gists_of
 from riglint.findings.library.as_record import NoRecordError, Records, canonical
 from riglint.findings.library.auditor import Auditor
-from riglint.findings.library.examined import Examined
-from riglint.findings.library.remembered_files import FACT_OF, _rig, _told
+from riglint.findings.library.examined import Examined, at_once
+from riglint.findings.library.remembered_files import RememberedFiles, _told
 from riglint.model.library import Library
 from riglint.remembered.records import unpacked
 from riglint.rulebook import Rulebook, load_rulebook
+from riglint.rulekit.facts import plan
 from riglint.views.audit.summary import Summary, summary_of_rig
 from tests.cli.calling import CHECKOUT, DAY, club_of, git
 from tests.remembered.asking import Memory
@@ -179,15 +184,22 @@ def everything() -> list[Examined]:
 
 
 def test_every_file_comes_back_as_it_was(everything: list[Examined]) -> None:
-    records = Records((Summary,))
+    files = RememberedFiles((Summary,))
     assert len([one for one in everything if one.rig is not None]) > 10
     for one in everything:
-        told, rig = records.value(records.text((_told(one), _rig(one.rig))))
-        assert told == _told(one)
-        assert rig == _rig(one.rig)
-        if one.rig is not None:
-            assert {FACT_OF[name] for name in rig["facts"]} == set(one.rig.facts)
-            json.dumps([finding.to_dict() for finding in rig["findings"]])
+        head, body, planned, _ = files._pieces(one, {})
+        again = files._taken(files.records.value(head), compress(body), planned, one.file)
+        assert _told(again) == _told(one)
+        assert (again.rig is None) == (one.rig is None)
+        if one.rig is not None and again.rig is not None:
+            told = HeldResult(*files.records.value(body))
+            assert again.rig.later is not None
+            assert again.rig.later.short.gists == gists_of(told.findings)
+            facts = {**again.rig.facts, plan: files.records.value(planned)}
+            rig = replace(at_once(again.rig, told), facts=facts, loads=one.rig.loads)
+            assert sorted(rig.findings, key=repr) == sorted(one.rig.findings, key=repr)
+            assert replace(rig, findings=()) == replace(one.rig, findings=())
+            json.dumps([finding.to_dict() for finding in rig.findings])
 
 
 def test_what_has_no_record_is_not_kept() -> None:

@@ -244,7 +244,7 @@ KINDS_BROKEN = {
 }
 WRONG = {
     "rig": "Write two in brackets, such as [2 m, 2 m].",
-    "spot": "Write a number with its unit, such as 82 m. Units: mm, cm, m, km, in, ft; above zero.",
+    "spot": "Write a number with its unit, such as 160 cm. Units: mm, cm, m, km, in, ft; above zero.",
     "shelf": "Write tensions and strains, such as {1 kN: 0.7 %, 5 kN: 2.4 %}.",
     "policy": "Write a list, or [] for none.",
 }

@@ -62,7 +62,7 @@ def test_what_is_reworded_counts_as_before() -> None:
     assert any(one.part_words for result in found.files for one in result.findings)
     for result in found.files:
         known = Counter(result.gists)
-        assert known == Counter(gists_of(result.findings, result.path))
+        assert known == Counter(gists_of(result.findings))
 
 
 @pytest.mark.parametrize("most", [1, 3])

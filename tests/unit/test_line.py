@@ -6,6 +6,7 @@ from math import atan2, hypot, isinf, sin
 
 import pytest
 
+from riglint.mechanics.span.along import hang_along, places
 from riglint.mechanics.span.chain import march
 from riglint.mechanics.span.line import (
     Equilibrium,
@@ -14,8 +15,6 @@ from riglint.mechanics.span.line import (
     Reach,
     Webbing,
     hang,
-    hang_along,
-    places,
     profile,
 )
 from riglint.mechanics.span.peak import drop
@@ -323,8 +322,8 @@ def test_line_that_stands_at_the_last_point_of_its_curve_is_not_past_it() -> Non
     def past(last_n: float) -> bool:
         (webbing,) = {*standing.parts.webbings}
         law = replace(webbing.law, last_tension_n=last_n)
-        webbings = tuple(replace(webbing, law=law) for _ in standing.parts.webbings)
-        return standing._replace(parts=standing.parts._replace(webbings=webbings)).past_curve
+        of = replace(standing.line, webbings=(replace(webbing, law=law),))
+        return standing._replace(line=of).past_curve
 
     assert not past(greatest_n)
     assert past(greatest_n - 1e-6)

@@ -4,8 +4,9 @@ from itertools import pairwise
 
 import pytest
 
+from riglint.mechanics.span.along import hang_along
 from riglint.mechanics.span.cut import Line, Reach, Webbing, cut
-from riglint.mechanics.span.line import Equilibrium, hang, hang_along, profile
+from riglint.mechanics.span.line import Equilibrium, hang, profile
 from riglint.mechanics.span.stretch import StretchLaw
 
 SOFT = StretchLaw.linear(90e3)

@@ -10,8 +10,9 @@ import numpy as np
 import pytest
 
 from riglint.mechanics.span import chain, peak, standing
+from riglint.mechanics.span.along import hang_along
 from riglint.mechanics.span.cut import cut
-from riglint.mechanics.span.line import Equilibrium, Line, Reach, Webbing, hang, hang_along
+from riglint.mechanics.span.line import Equilibrium, Line, Reach, Webbing, hang
 from riglint.mechanics.span.standing import length_for_sag, length_for_tension, reach_for_tension
 from riglint.mechanics.span.stretch import StretchLaw
 

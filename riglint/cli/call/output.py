@@ -15,10 +15,10 @@ from riglint.cli.call.terminal import columns
 
 if TYPE_CHECKING:
     from riglint.findings.let_go.scratch import Pages
-    from riglint.reports.layout.spans import Line
+    from riglint.reports.layout.spans import Line, Passage
     from riglint.reports.layout.units_shown import Shown
 
-    Report = str | Iterable[str | Line]
+    Report = str | Iterable[str | Line | Passage]
     Make = Callable[[str, int], Report]
 
 FILE_WIDTH = 80  # characters; a file is read anywhere
@@ -63,7 +63,7 @@ def _shown_in(units: Shown, make: Make) -> Make:
     """Return what makes the same reports with figures in other units."""
     from riglint.reports.layout.units_shown import showing  # noqa: PLC0415 - only a call that asks for it pays for it
 
-    def made(form: str, width: int) -> Iterator[str | Line]:
+    def made(form: str, width: int) -> Iterator[str | Line | Passage]:
         with showing(units):
             report = make(form, width)
             yield from [report] if isinstance(report, str) else report
@@ -91,21 +91,24 @@ def check_targets(call: argparse.Namespace) -> None:
 
 def _put(make: Make, form: str, path: Path | None) -> None:
     report = make(form, _width(path))
-    pieces: Iterable[str | Line] = [report] if isinstance(report, str) else report
+    pieces: Iterable[str | Line | Passage] = [report] if isinstance(report, str) else report
     if path is None and _on_a_terminal() and "NO_COLOR" not in os.environ:
         _show(pieces)
     else:
         _write(_whole(pieces), path)
 
 
-def _whole(pieces: Iterable[str | Line]) -> Pages:
+def _whole(pieces: Iterable[str | Line | Passage]) -> Pages:
     """Make a report to its end before any of it is seen: one that fails on the way must not look whole."""
     from riglint.findings.let_go.scratch import Pages  # noqa: PLC0415
-    from riglint.reports.layout.spans import characters  # noqa: PLC0415
+    from riglint.reports.layout.spans import Passage, characters  # noqa: PLC0415
 
     pages = Pages()
     for piece in pieces:
-        pages.add(piece if isinstance(piece, str) else characters([piece]))
+        if isinstance(piece, Passage):
+            pages.add(piece.text())
+        else:
+            pages.add(piece if isinstance(piece, str) else characters([piece]))
     return pages
 
 
@@ -116,13 +119,16 @@ def _width(output: Path | None) -> int:
     return max(NARROWEST, min(columns(FILE_WIDTH) if printed else FILE_WIDTH, WIDEST))
 
 
-def _show(pieces: Iterable[str | Line]) -> None:
+def _show(pieces: Iterable[str | Line | Passage]) -> None:
     """Print a report on a terminal, its lines with colour."""
     from rich.console import Console  # noqa: PLC0415 - only where there is something to colour
     from rich.text import Text  # noqa: PLC0415
 
+    from riglint.reports.layout.spans import Passage  # noqa: PLC0415
+
     console = Console(highlight=False, soft_wrap=True)
-    for piece in list(pieces):
+    each = ([*one.lines()] if isinstance(one, Passage) else [one] for one in pieces)
+    for piece in [piece for some in each for piece in some]:
         if isinstance(piece, str):
             put_out(piece)
         else:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from _blake2 import blake2b  # hashlib would load all of OpenSSL for it
 from collections.abc import Iterable
 from typing import TYPE_CHECKING, NamedTuple
 
@@ -23,21 +24,51 @@ class Gist(NamedTuple):
     of_a_file: bool  # told by what reads files
     is_quiet: bool  # something to look at on site and no more
     is_check: bool  # as every rig like this gets
-    elsewhere: bool  # it stands in another file than that of its result
     touches: bool  # it names rigs
+
+
+class InShort(NamedTuple):
+    """All findings of one file in short."""
+
+    gists: tuple[Gist, ...]
+    elsewhere: tuple[
+        int, ...
+    ] = ()  # a number for each fault in a shared file, which other rigs may tell as well
+    mark: bytes = b""  # a hash of all that was found, whatever its order; empty where there is none
 
 
 _known: dict[Gist, Gist] = {}
 _rows: dict[tuple[Gist, ...], tuple[Gist, ...]] = {}
 
 
-def gists_of(findings: Iterable[Finding], path: str) -> tuple[Gist, ...]:
+def gists_of(findings: Iterable[Finding]) -> tuple[Gist, ...]:
     """Return each finding of a file in short; alike ones are held once."""
-    row = tuple(_gist(one, path) for one in findings)
+    row = tuple(_gist(one) for one in findings)
     return _rows.setdefault(row, row)
 
 
-def _gist(finding: Finding, path: str) -> Gist:
+def elsewhere_of(findings: Iterable[Finding], path: str) -> tuple[int, ...]:
+    """Return a number for each fault in a shared file: the same where another rig tells the same of the same place."""
+    return tuple(
+        dict.fromkeys(
+            _number(name_elsewhere(one))
+            for one in findings
+            if one.at.path != path and one.kind == "fail" and one.accepted is None
+        )
+    )
+
+
+def name_elsewhere(fault: Finding) -> tuple[str, ...]:
+    """Return what two rigs have in common that tell the same of one place in a shared file."""
+    return fault.rule, fault.at.path, fault.at.key, fault.message, fault.do
+
+
+def _number(name: tuple[str, ...]) -> int:
+    raw = "\0".join(name).encode("utf-8", "surrogatepass")
+    return int.from_bytes(blake2b(raw, digest_size=7).digest())
+
+
+def _gist(finding: Finding) -> Gist:
     gist = Gist(
         finding.signal,
         finding.kind,
@@ -47,7 +78,6 @@ def _gist(finding: Finding, path: str) -> Gist:
         finding.rule.startswith("file/"),
         finding.is_quiet,
         finding.is_check,
-        finding.at.path != path,
         bool(finding.rigs),
     )
     return _known.setdefault(gist, gist)

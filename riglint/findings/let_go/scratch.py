@@ -31,7 +31,10 @@ class Scratch:
 
     def put(self, text: bytes) -> Taken:
         """Put a text away, and return where it is."""
-        raw = compress(text, QUICK)
+        return self.put_raw(compress(text, QUICK))
+
+    def put_raw(self, raw: bytes) -> Taken:
+        """Put a text away that is compressed already."""
         with watching.aside():  # no answer rests on this file
             return raw if self._refused else self._written(raw)
 

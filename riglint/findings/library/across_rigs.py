@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Sequence
+from contextlib import nullcontext
 from dataclasses import field
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from riglint.findings.crashing import RubbishError, StoppedError, caught, crashed, faults_of
 from riglint.findings.finding import FileResult, Finding, NotJudged, RuleCount, Where
@@ -20,6 +21,9 @@ from riglint.records import dataclass
 from riglint.rulebook import Rulebook
 from riglint.rulekit import Case, LibraryCase, Rule
 from riglint.rulekit.facts import consequence, planned
+
+if TYPE_CHECKING:
+    from riglint.findings.remembering.on_shelves import ShelvesBefore
 
 Cases = dict[str, Case]  # by the path of their file
 GRAVITY_OF: tuple[Consequence, ...] = ("ground", "fall", "life")
@@ -40,23 +44,32 @@ def judge_library(library: LibraryCase, book: Rulebook, force: InForce) -> list[
     return [*found, *(one.finding for one in unable)]
 
 
-def look_across(library: LibraryCase, book: Rulebook, force: InForce) -> tuple[list[Finding], list[Unable]]:
+def look_across(
+    library: LibraryCase, book: Rulebook, force: InForce, before: ShelvesBefore | None = None
+) -> tuple[list[Finding], list[Unable]]:
     """Return what the rules for whole libraries say of one, and what they cannot judge since forces are missing.
 
     Rules that look at what stands together do so company by company: so only one company's loads are needed at a time.
+
+    Args:
+        library: its rigs and gear lists.
+        book: all rules.
+        force: what is in force.
+        before: the gear lists as they were judged before; None judges each.
     """
     asked = library_rules(book, force)
     runs = [
-        _LibraryRun(rule_id, rule, library.for_rule(rule_id), force)
+        LibraryRun(rule_id, rule, library.for_rule(rule_id), force)
         for rule_id, rule in book.rules.items()
         if rule_id in asked
     ]
     cases = {case.fact(planned).path: case for case in library.rigs}
     path = next(iter(cases)) if cases else library.shelves[0].path
     _by_company(library, [run for run in runs if run.rule.each.of_company is not None], cases, path)
-    alike: dict[Each, list[_LibraryRun]] = {}
+    _by_shelf(library, [run for run in runs if run.rule.each.of_shelf is not None], cases, path, before)
+    alike: dict[Each, list[LibraryRun]] = {}
     for run in runs:
-        if run.rule.each.of_company is None:
+        if run.rule.each.of_company is None and run.rule.each.of_shelf is None:
             alike.setdefault(run.rule.each.of, []).append(run)
     for of, some in alike.items():
         _by_subject(of, library, some, cases, path)
@@ -75,8 +88,35 @@ def look_across(library: LibraryCase, book: Rulebook, force: InForce) -> tuple[l
 Each = Callable[[Any], Iterable[object]]  # gives what rules are asked of
 
 
-def _by_subject(of: Each, library: LibraryCase, runs: list[_LibraryRun], cases: Cases, path: str) -> None:
-    """Run rules that ask the same subjects over each of them in turn: so a gear list is read once for all of them."""
+def _by_shelf(
+    library: LibraryCase, runs: list[LibraryRun], cases: Cases, path: str, before: ShelvesBefore | None
+) -> None:
+    """Run rules over each gear list in turn, so that it is read once for all of them; one that is known is not read."""
+    try:
+        for shelf in library.shelves_in_use:
+            if before is not None and before.say_again(shelf, runs):
+                continue
+            pieces = list(shelf.pieces)
+            with before.judging(shelf, runs) if before is not None else nullcontext():
+                for piece in pieces:
+                    for run in runs:
+                        run.judge(lambda one: (one,), piece, cases, path)
+        if before is not None:
+            before.pieces.keep()
+    except StoppedError:
+        raise
+    except BaseException as error:  # noqa: BLE001 - it is each rule's that asks for them
+        _crash(runs, error, path)
+
+
+def _crash(runs: list[LibraryRun], error: BaseException, path: str) -> None:
+    for run in runs:
+        if not run.crashed:
+            run.found.append(crashed(run.rule_id, error, path))
+
+
+def _by_subject(of: Each, library: LibraryCase, runs: list[LibraryRun], cases: Cases, path: str) -> None:
+    """Run rules that ask the same subjects over each of them in turn."""
     try:
         for subject in of(library):
             for run in runs:
@@ -84,12 +124,10 @@ def _by_subject(of: Each, library: LibraryCase, runs: list[_LibraryRun], cases: 
     except StoppedError:
         raise
     except BaseException as error:  # noqa: BLE001 - it is each rule's that asks for them
-        for run in runs:
-            if not run.crashed:
-                run.found.append(crashed(run.rule_id, error, path))
+        _crash(runs, error, path)
 
 
-def _by_company(library: LibraryCase, runs: list[_LibraryRun], cases: Cases, path: str) -> None:
+def _by_company(library: LibraryCase, runs: list[LibraryRun], cases: Cases, path: str) -> None:
     """Run rules over each company in turn."""
     try:
         companies = library.companies
@@ -135,7 +173,7 @@ def with_library(rules: RuleCount | None, together: RuleCount) -> RuleCount | No
 
 
 @dataclass(slots=True)
-class _LibraryRun:
+class LibraryRun:
     """One rule and what it says of a library."""
 
     rule_id: str

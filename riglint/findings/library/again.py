@@ -7,7 +7,7 @@ judged, whatever somebody writes into the file meanwhile.
 from __future__ import annotations
 
 from collections import deque
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import field, replace
 from datetime import date
 from pathlib import Path
@@ -40,6 +40,9 @@ class Recent:
 
     held: deque[Loads] = field(default_factory=lambda: deque(maxlen=LOADS_HELD))
     alive: WeakValueDictionary[Path, Loads] = field(default_factory=WeakValueDictionary)
+    asked: set[object] = field(
+        default_factory=set
+    )  # what rules asked of rigs that were let go, since it was emptied
 
     def take(self, file: Path, loads: Loads) -> Loads:
         """Hold the loads of a rig for a while."""
@@ -90,6 +93,7 @@ class CaseAgain(Case):
 
     def fact(self, look_up: Callable[[Case], Any]) -> Any:
         """Return what was looked up when the rig was judged."""
+        self.again.recent.asked.add(look_up)
         if look_up is plan and self.plan_by is not None:
             return self.plan_by()
         return self.facts[look_up] if look_up in self.facts else look_up(self)
@@ -105,17 +109,41 @@ class CaseAgain(Case):
 
     def __getattr__(self, name: str) -> Any:
         """Return a part of the rig, computed again."""
-        if name == "loads":
-            return self.again.loads()
-        if name == "path":
-            return self.again.loads().path
+        if name in {"loads", "path"}:
+            self.again.recent.asked.add(name)
+            return self.again.loads() if name == "loads" else self.again.loads().path
         if name == "plan":
             return self.fact(plan)
         if name not in {"file", "rig", "spot", "items"}:
             raise AttributeError(name)
+        self.again.recent.asked.add(name)
         if self._rig is None:
             self._rig = self.again.rig()
         return self._rig if name == "file" else getattr(self._rig, name)
+
+
+@dataclass(frozen=True, slots=True)
+class CasesAgain(Sequence[Case]):
+    """All rigs of a library; who looks for others than those at hand is taken note of."""
+
+    cases: Sequence[Case]
+    recent: Recent
+
+    def __len__(self) -> int:
+        self.recent.asked.add("all rigs")
+        return len(self.cases)
+
+    @overload
+    def __getitem__(self, n: int) -> Case: ...
+    @overload
+    def __getitem__(self, n: slice) -> Sequence[Case]: ...
+    def __getitem__(self, n: int | slice) -> Case | Sequence[Case]:
+        self.recent.asked.add("all rigs")
+        return self.cases[n]
+
+    def __iter__(self) -> Iterator[Case]:
+        self.recent.asked.add("all rigs")
+        return iter(self.cases)
 
 
 @dataclass(frozen=True, slots=True)
@@ -124,8 +152,10 @@ class FilesAgain(Sequence[Loaded]):
 
     library: Library
     files: Sequence[Path]
+    recent: Recent
 
     def __len__(self) -> int:
+        self.recent.asked.add("all gear lists")
         return len(self.files)
 
     @property
@@ -133,13 +163,18 @@ class FilesAgain(Sequence[Loaded]):
         """The path of each file as it stands in reports, none of them read."""
         return [self.library.shown(file) for file in self.files]
 
+    def text_of(self, n: int) -> bytes | None:
+        """Return the text of a file; None where it could not be read."""
+        return self.library.text_of(self.files[n])
+
     @overload
     def __getitem__(self, n: int) -> Loaded: ...
     @overload
     def __getitem__(self, n: slice) -> Sequence[Loaded]: ...
     def __getitem__(self, n: int | slice) -> Loaded | Sequence[Loaded]:
+        self.recent.asked.add("all gear lists")
         if isinstance(n, slice):
-            return FilesAgain(self.library, self.files[n])
+            return FilesAgain(self.library, self.files[n], self.recent)
         return self.library.load(self.files[n])
 
 

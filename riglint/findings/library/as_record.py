@@ -83,10 +83,13 @@ class Records:
     def _put(self, value: Any) -> Any:
         if value is None or type(value) in {bool, int, float, str}:
             return value
+        if type(value) is tuple and (row := self._row(value)):
+            return {"rows": row, "holds": value}
         if type(value) in _TO:
             return _TO[type(value)](value, self._put)
-        if isinstance(value, Path):
-            return {"path": str(value)}
+        return {"path": str(value)} if isinstance(value, Path) else self._put_made(value)
+
+    def _put_made(self, value: Any) -> dict[str, Any]:
         name = type(value).__name__
         if self.known.get(name) is not type(value):
             raise NoRecordError(name)
@@ -97,11 +100,20 @@ class Records:
             return {"model": name, "holds": held, "set": sorted(value.model_fields_set)}
         return {"of": name, "holds": [self._put(one) for one in _held(value)]}
 
+    def _row(self, value: tuple[Any, ...]) -> str:
+        """Return of which class a row of named tuples is that hold texts and numbers alone; empty where it is none."""
+        kind = type(value[0]) if value else tuple
+        if not hasattr(kind, "_fields") or self.known.get(kind.__name__) is not kind:
+            return ""
+        alike = all(type(one) is kind and _PLAIN.issuperset(map(type, one)) for one in value)
+        return kind.__name__ if alike else ""
+
     def _take(self, data: Any) -> Any:
         if type(data) is list:
             return _each(data, self._take)
-        if type(data) is not dict:
-            return data
+        return data if type(data) is not dict else self._take_made(data)
+
+    def _take_made(self, data: dict[str, Any]) -> Any:
         kind = next(iter(data))
         if kind == "of":
             return self._made(data["of"], _each(data["holds"], self._take))
@@ -109,6 +121,9 @@ class Records:
             model: Any = self.known[data["model"]]
             held = {name: self._take(one) for name, one in data["holds"].items()}
             return model.model_construct(set(data["set"]), **held)
+        if kind == "rows":
+            made: Any = self.known[data["rows"]]
+            return tuple(map(made._make, data["holds"]))
         if kind == "word":
             return self.known[data["word"]][data["is"]]  # type: ignore[index]  # an enumeration
         return _FROM[kind](data[kind], self._take)
@@ -133,6 +148,7 @@ def _held(value: Any) -> list[Any]:
 
 
 _set = object.__setattr__
+_PLAIN = frozenset({type(None), bool, int, float, str})
 _NESTED = frozenset({dict, list})
 
 

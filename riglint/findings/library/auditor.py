@@ -7,9 +7,11 @@ from dataclasses import field, replace
 from datetime import date
 from functools import partial
 from pathlib import Path
+from typing import Any
 
 from riglint.findings.crashing import caught, stopped, stumbled
-from riglint.findings.finding import FileResult, Finding, NotJudged, RuleCount
+from riglint.findings.finding import FileResult, Finding, NotJudged, RuleCount, in_order
+from riglint.findings.let_go.bodies import Later
 from riglint.findings.let_go.results import LetGo, ResultAgain
 from riglint.findings.library.across_rigs import (
     asked_already,
@@ -19,8 +21,8 @@ from riglint.findings.library.across_rigs import (
     look_across,
     with_library,
 )
-from riglint.findings.library.again import CaseAgain, FilesAgain, Recent, RigAgain
-from riglint.findings.library.examined import Examined, ExaminedRig, examine, tell
+from riglint.findings.library.again import CaseAgain, CasesAgain, FilesAgain, Recent, RigAgain
+from riglint.findings.library.examined import Examined, ExaminedRig, at_once, tell
 from riglint.findings.library.opened import Libraries
 from riglint.findings.library.said_once import SharedFault, say_once, touching_more
 from riglint.findings.library.shared_names import SharedNames
@@ -33,16 +35,11 @@ from riglint.read.library import FoundDocuments, real
 from riglint.records import dataclass
 from riglint.rulebook import Rulebook
 from riglint.rulekit import Case, LibraryCase
-from riglint.rulekit.facts import plan, planned
+from riglint.rulekit.facts import Fact, plan, planned
 
 
 class _LostError(Exception):
     """A file was seen and nothing became of it."""
-
-
-def _order(finding: Finding) -> tuple[int, str, int, int, str, str]:
-    at = finding.at
-    return (-finding.signal, at.path, at.line, at.column, finding.rule, at.part or "")
 
 
 @dataclass(slots=True)
@@ -67,7 +64,7 @@ class Auditor:
     recent: Recent = field(default_factory=Recent)
     findings: int = 0  # so far
     names: SharedNames = field(default_factory=SharedNames)  # of rules
-    let_go: LetGo = field(default_factory=lambda: LetGo(_order))  # of rigs, where not all is kept
+    let_go: LetGo = field(default_factory=lambda: LetGo(in_order))  # of rigs, where not all is kept
 
     def sorted_results(self) -> list[FileResult]:
         """Return the results by path, the findings of each by gravity."""
@@ -75,7 +72,7 @@ class Auditor:
         self.let_go.sort()
         for file, result in self.results.items():
             if not isinstance(result, ResultAgain):
-                result.findings.sort(key=_order)
+                result.findings.sort(key=in_order)
             if result.kind == "rig" and result.rules is None:  # not judged, so that every question stays open
                 off = self.settled.force(self.libraries.root_of(file)).off
                 result.rules = RuleCount(none, frozenset(self.book.rules) - off, none, none)
@@ -93,12 +90,8 @@ class Auditor:
         for file in found.lost(self.results):
             self._stumbled(self.libraries.of(file), file, _LostError())
 
-    def audit(self, library: Library, file: Path) -> None:
-        """Add what one file says; one that riglint stumbles over hides no other."""
-        self.take(library, examine(library, file, self.settled.terms(library.root)))
-
     def take(self, library: Library, found: Examined) -> None:
-        """Add what one file was found to say."""
+        """Add what one file was found to say; one that riglint stumbles over hides no other."""
         if found.read:
             with caught(lambda error: self._stumbled(library, found.file, error)):
                 self._take(library, found)
@@ -116,8 +109,9 @@ class Auditor:
             self.apart[library.file(found.path)] = library
             return
         self.referred |= {library.file(path) for path in found.refers_to}
-        result.findings += found.more
-        self.findings += len(found.more)
+        if found.more:
+            result.findings += found.more
+            self.findings += len(found.more)
         for path in found.broken:
             self._at(library, path)
             self.broken.setdefault(library.file(path), set()).add(found.path)
@@ -135,11 +129,9 @@ class Auditor:
         self._hold(library, file, rig, result)
         result.not_judged += rig.not_judged
         result.answered, result.unanswered = self.names.of(rig.answered), self.names.of(rig.unanswered)
-        result.rules, result.assumed, result.unsearched = (
-            self.names.counted(rig.rules),
-            rig.assumed,
-            self.names.of(rig.unsearched),
-        )
+        result.rules, result.unsearched = self.names.counted(rig.rules), self.names.of(rig.unsearched)
+        if rig.later is None:
+            result.assumed = rig.assumed
         for finding in rig.findings:
             home = result
             if finding.rigs:
@@ -157,13 +149,21 @@ class Auditor:
             again = RigAgain(library, file, force, self.on, self.recent)
             if rig.loads is not None:
                 self.recent.take(file, rig.loads)
-            result.kept, result.again = rig.kept, again.loads
+            result.again = again.loads
+            if rig.later is None:
+                result.kept = rig.kept
             facts = {fact: self.names.alike(value) for fact, value in rig.facts.items()}
-            plan_by = self.let_go.put_by(facts[plan]) if plan in facts else None  # it takes most of the room
+            plan_by = self._plan_by(facts, rig.later)
             if plan_by is not None:
-                del facts[plan]
+                facts.pop(plan, None)
             case = CaseAgain(again, facts, plan_by)
         self.rigs.setdefault(library.root, []).append(case)
+
+    def _plan_by(self, facts: dict[Fact, Any], later: Later | None) -> Callable[[], Any] | None:
+        """Put by what is planned for the day, which takes most of the room of all facts; None where it stays."""
+        if later is not None:
+            return self.let_go.by_text(later.plan) if later.plan else None
+        return self.let_go.put_by(facts[plan]) if plan in facts else None
 
     def stop(self, missing: list[Path]) -> None:
         """Add the files that an audit did not come to, and leave open what looks at rigs together."""
@@ -220,11 +220,16 @@ class Auditor:
     def _audit_library(self, root: Path) -> None:
         opened, force = self.libraries.opened[root], self.settled.force(root)
         cases = tuple(self.rigs.get(root, ()))
-        shelves = FilesAgain(opened, self.shelves.get(root, ()))
+        shelves = FilesAgain(opened, self.shelves.get(root, ()), self.recent)
         library = LibraryCase(
-            cases, shelves, self.on, force.limits, force.recalled, day=self.day or self.settled.of(root).days
+            CasesAgain(cases, self.recent),
+            shelves,
+            self.on,
+            force.limits,
+            force.recalled,
+            day=self.day or self.settled.of(root).days,
         )
-        found, unable = look_across(library, self.book, force)
+        found, unable = look_across(library, self.book, force, self.settled.on_shelves(root, shelves))
         together = counted_across(self.book, force, [*found, *(one.finding for one in unable)])
         for case in cases:
             result = self.results[opened.file(case.fact(planned).path)]
@@ -275,11 +280,19 @@ class Auditor:
     def _home(self, library: Library, found: Examined) -> FileResult:
         """Return what was found in a file, with its own problems."""
         file = library.file(found.path)
-        if file not in self.results:
-            result = FileResult(
-                found.path, found.kind, found.title, [], list(found.own), judged=not found.own, file=file
-            )
-            may_go = self.keep is not None and found.kind == "rig"
-            self.results[file] = ResultAgain.of(result, self.let_go) if may_go else result
-            self.findings += len(found.own)
-        return self.results[file]
+        rig = found.rig
+        if file in self.results:
+            if rig is not None and rig.later is not None:  # it has been told of already
+                found.rig = at_once(rig, self.let_go.read(rig.later.body))
+            return self.results[file]
+        result = FileResult(
+            found.path, found.kind, found.title, [], list(found.own), judged=not found.own, file=file
+        )
+        self.findings += len(found.own)
+        if rig is not None and rig.later is not None:
+            result = ResultAgain.of_text(result, self.let_go, rig.later.body, rig.later.short)
+            self.findings += len(rig.later.short.gists)
+        elif self.keep is not None and found.kind == "rig":
+            result = ResultAgain.of(result, self.let_go)
+        self.results[file] = result
+        return result

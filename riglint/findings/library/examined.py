@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import field
+from dataclasses import field, replace
 from datetime import date
 from pathlib import Path
 from typing import Any
@@ -11,6 +11,7 @@ from typing import Any
 from riglint.findings.crashing import caught, stumbled
 from riglint.findings.finding import AssumedValue, Finding, NotJudged, RuleCount
 from riglint.findings.judging import Judged, judge
+from riglint.findings.let_go.bodies import HeldResult, Later
 from riglint.findings.library.again import by_itself
 from riglint.findings.library.remembered_files import RememberedFiles
 from riglint.findings.library.unreadable import unread
@@ -52,6 +53,9 @@ class ExaminedRig:
     unsearched: frozenset[str] = (
         frozenset()
     )  # rules that could have looked for remedies and were not asked to
+    later: Later | None = (
+        None  # from memory: all findings but those on shared files, what is kept, what is assumed
+    )
 
 
 @dataclass(slots=True)
@@ -147,3 +151,9 @@ def _judged(judged: Judged, terms: Terms) -> ExaminedRig:
     findings = tuple(by_itself(one) for one in judged.findings)
     # In one process the loads are at hand for a while; they are not sent to another one.
     return ExaminedRig(findings, *said, facts, terms.keep(judged.loads), *more)
+
+
+def at_once(rig: ExaminedRig, told: HeldResult) -> ExaminedRig:
+    """Return a rig from memory with all that was found in it."""
+    findings = (*rig.findings, *told.findings)
+    return replace(rig, findings=findings, kept=told.kept, assumed=told.assumed, later=None)

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterable, Mapping
 from dataclasses import field, replace
 from pathlib import Path
 
 from riglint.findings.finding import FileResult, Finding, Where
+from riglint.findings.let_go.gists import name_elsewhere
 from riglint.records import dataclass
 from riglint.rulekit import Signal
 
@@ -24,12 +26,14 @@ def say_once(results: Mapping[Path, FileResult], file_of: Mapping[str, Path]) ->
         file_of: the files, by their paths in reports.
     """
     told: dict[tuple[str, ...], list[Told]] = {}
-    for result in results.values():
-        for one in result.findings if any(gist.elsewhere for gist in result.gists) else ():
-            shared = result.kind == "rig" and one.at.path != result.path and one.at.path in file_of
+    rigs = [result for result in results.values() if result.kind == "rig"]
+    often = Counter(number for result in rigs for number in result.elsewhere)
+    for result in rigs:
+        several = any(often[number] > 1 for number in result.elsewhere)  # else there is no need to read them
+        for one in result.findings if several else ():
+            shared = one.at.path != result.path and one.at.path in file_of
             if shared and one.kind == "fail" and one.accepted is None:
-                name = one.rule, one.at.path, one.at.key, one.message, one.do
-                told.setdefault(name, []).append((result, one))
+                told.setdefault(name_elsewhere(one), []).append((result, one))
     for same in told.values():
         if len({result.path for result, _ in same}) > 1:
             results[file_of[same[0][1].at.path]].findings.append(_together(same))

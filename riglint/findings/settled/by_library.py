@@ -7,9 +7,11 @@ from dataclasses import field, replace
 from datetime import date
 from pathlib import Path
 
+from riglint.findings.library.again import FilesAgain
 from riglint.findings.library.examined import Terms
 from riglint.findings.library.opened import Libraries
 from riglint.findings.library.remembered_files import RememberedFiles
+from riglint.findings.remembering.on_shelves import ShelvesBefore
 from riglint.loads import Loads
 from riglint.policy import DEFAULT, InForce
 from riglint.read.library import real
@@ -52,6 +54,12 @@ class Settled:
                 self.book, self.on, self.force(root), self.keep, self.remedies_from, self.remembered
             )
         return self._terms[root]
+
+    def on_shelves(self, root: Path, shelves: FilesAgain) -> ShelvesBefore | None:
+        """Return the gear lists of a library as they were judged before; None where nothing is remembered."""
+        if self.remembered is None or self.keep is None:
+            return None
+        return self.remembered.on_shelves(self.terms(root), shelves)
 
     def together(self, kept: Mapping[Path, int]) -> InForce:
         """Return what a report says of all that is in force; rigs are judged by what their own library has.

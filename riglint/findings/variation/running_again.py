@@ -16,7 +16,7 @@ from riglint.loads.what_if.uncertain_inputs import (
     moved_ones,
     nudged_loads,
 )
-from riglint.model.reads import Changes, changes
+from riglint.model.differences import Changes, changes
 from riglint.policy import InForce
 from riglint.rulebook import Rulebook
 from riglint.rulekit import Case, Rule
@@ -94,6 +94,7 @@ def _different(before: RulebookRun, run: RulebookRun) -> Changes:
     different = changes(before.rig, run.rig)
     different.beyond |= different.touch(before.made_of)
     different.beyond |= run.case.loads.values is not before.case.loads.values
+    different.decide(before.case.loads, run.case.loads, "consequence_word")
     return different
 
 
@@ -120,7 +121,7 @@ class Runs:
     ) -> None:
         """Start with the loads of the rig; `keep` says whether runs with moved inputs are kept for other values."""
         self.loads, self.book, self.on, self.force = loads, book, on, force
-        self._like, self._keep = like, keep
+        self._like, self.keep = like, keep
         self._moved: dict[Place, RunAgain] = {}
         self._ends: dict[Chosen, Runs] = {}
         self._alone: dict[Chosen, Runs] = {}
@@ -151,7 +152,7 @@ class Runs:
         before = (one._ends[chosen] for one in self._like if chosen in one._ends)  # noqa: SLF001 - of the same kind
         if chosen not in self._ends:
             like = (self, *before, *self._ends.values())
-            self._ends[chosen] = Runs(loads, self.book, self.on, self.force, like, keep=self._keep)
+            self._ends[chosen] = Runs(loads, self.book, self.on, self.force, like, keep=self.keep)
         return self._ends[chosen]
 
     def alone_at(self, chosen: Chosen) -> Runs | None:
@@ -161,7 +162,7 @@ class Runs:
             loads = next((one.loads for one in self.others if one.chosen == chosen), None)
             if loads is None or not like:
                 return None
-            self._alone[chosen] = Runs(loads, self.book, self.on, self.force, like, keep=self._keep)
+            self._alone[chosen] = Runs(loads, self.book, self.on, self.force, like, keep=self.keep)
         return self._alone[chosen]
 
     def moved(self, moved: UncertainInput, by: float) -> RulebookRun:
@@ -198,6 +199,6 @@ class Runs:
         likewise = (one._moved.get(at) for one in self._like)  # noqa: SLF001 - of the same kind
         before = [*before, *(one.whole for one in likewise if one is not None)]
         again = RunAgain(before, nudged_loads(self.loads, moved, by), self.book)
-        if self._keep:
+        if self.keep:
             self._moved[at] = again
         return again

@@ -12,8 +12,9 @@ from riglint.loads.states.backup import BackupLine
 from riglint.loads.states.line import Band, LineFall, State, Swept
 from riglint.loads.states.standing import rest_of
 from riglint.loads.states.state_kinds import STATES
-from riglint.loads.states.sweep import Sweep
-from riglint.mechanics.span.line import Equilibrium, Line, hang, looked_at
+from riglint.loads.states.sweep import Sweep, nearest
+from riglint.mechanics.span.along import looked_at
+from riglint.mechanics.span.line import Equilibrium, Line, hang
 from riglint.mechanics.span.peak import drop
 from riglint.mechanics.valid_range import Numbers
 from riglint.model.values.sources import Source
@@ -124,7 +125,7 @@ class Catching:
         for above in self.main.stiff.along(self.case.everyone_kg * G, fractions):
             start_m = above.load_y_m - self.offset_m + from_line_m
             place = _Fallen(line, bare, start_m, self.case.everyone_kg)
-            caught = place.caught(above.fraction, held[-1] if held else None)
+            caught = place.caught(above.fraction, nearest(held, above.fraction))
             if low <= above.fraction <= high or not mid_run:
                 held.append(caught)
             else:

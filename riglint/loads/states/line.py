@@ -17,6 +17,7 @@ from riglint.loads.states.state_kinds import STATES, StateKind
 from riglint.loads.states.sweep import Sweep, governing, least_clear
 from riglint.mechanics.span.line import Equilibrium, Line
 from riglint.mechanics.valid_range import Numbers
+from riglint.model.reads import computed
 from riglint.model.values.defaults import DEFAULTS
 from riglint.model.values.sources import Source
 from riglint.records import dataclass
@@ -143,6 +144,10 @@ class Band:
 
     def foot_heights_m(self) -> list[float]:
         """Return how high the feet are over the ground in the walk zone, at the edge where they are higher."""
+        return list(self._foot_heights_m)
+
+    @computed
+    def _foot_heights_m(self) -> list[float]:
         return self.stiff.foot_heights_m(self.values["light_user"])
 
     def standing(self) -> State:

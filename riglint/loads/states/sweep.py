@@ -10,7 +10,8 @@ from typing import TYPE_CHECKING
 from riglint.loads.path.geometry import G, Geometry
 from riglint.loads.path.ground import GroundProfile
 from riglint.loads.states.standing import Standing, rest_of
-from riglint.mechanics.span.line import Equilibrium, Line, hang_along, places
+from riglint.mechanics.span.along import hang_along, places
+from riglint.mechanics.span.line import Equilibrium, Line
 from riglint.mechanics.span.peak import drop
 from riglint.model.reads import computed
 from riglint.records import dataclass
@@ -154,12 +155,18 @@ def _landings(
     """Return a line at the lowest point of somebody who lands on it at each of some places; errors as `rest_of`."""
     found: list[Equilibrium] = []
     for reference in _rests_along(line, resting_n, fractions):
-        near = found[-1] if found else None
+        near = nearest(found, reference.fraction)
         landed = drop(
             line, reference.fraction, mass_kg, height_m, reference=reference, resting_n=resting_n, near=near
         )
         found.append(rest_of(landed))
     return tuple(found)
+
+
+def nearest(found: Sequence[Equilibrium], fraction: float) -> Equilibrium | None:
+    """Return the place that is most like another, as far from the middle of the webbing; None of none."""
+    off = abs(fraction - 0.5)
+    return min(found, key=lambda rest: abs(abs(rest.fraction - 0.5) - off), default=None)
 
 
 def governing(found: Sequence[Equilibrium]) -> Equilibrium:

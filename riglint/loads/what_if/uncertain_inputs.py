@@ -120,8 +120,10 @@ def _uncertain(node: Any, key: Key = ()) -> Iterator[tuple[Key, Quantity]]:
         if node.plus_minus > 0.0:
             yield key, node
     elif isinstance(node, BaseModel):
+        values = node.__dict__
         for name, written in _holding(type(node)):
-            yield from _uncertain(getattr(node, name), (*key, written))
+            if values[name] is not None:
+                yield from _uncertain(values[name], (*key, written))
     elif isinstance(node, dict):
         for name, value in node.items():
             yield from _uncertain(value, (*key, name))
@@ -144,8 +146,9 @@ def _may_hold(annotation: Any) -> bool:
 def leaves(node: Any, key: Key = ()) -> Iterator[tuple[Key, Any]]:
     """Yield every value that a model gives, with its key as the file writes it."""
     if isinstance(node, BaseModel):
+        values = node.__dict__
         for name, written in _names(type(node)):
-            value = getattr(node, name)
+            value = values[name]
             if value is not None:
                 yield from leaves(value, (*key, written))
     elif isinstance(node, dict):

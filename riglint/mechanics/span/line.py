@@ -2,22 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
-from math import atan2, comb, sqrt
-from operator import mul
+from collections.abc import Iterator
+from math import atan2, sqrt
 from typing import Literal, NamedTuple
 
-from riglint.mechanics.span.chain import Solution, made, march, solve, start_guess
+from riglint.mechanics.span.chain import Solution, made, solve, start_guess
 from riglint.mechanics.span.cut import Cut, Line, Reach, Webbing, cut
 from riglint.mechanics.span.shape import PlacedPiece, place, stretched_between
 from riglint.records import dataclass
 
-__all__ = ["Equilibrium", "Line", "NoResult", "Reach", "Webbing", "hang", "hang_along", "places", "profile"]
-
-_EVEN = 1e-6
-_ONWARD = [[(-1) ** (n - 1 - k) * comb(n, k) for k in range(n)] for n in range(9)]
-"""What the values at n even steps weigh in the polynomial through them, one step on."""
-_MOST_PASSED = len(_ONWARD) - 1
+__all__ = ["Equilibrium", "Line", "NoResult", "Reach", "Webbing", "hang", "profile"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,7 +47,12 @@ class Equilibrium(NamedTuple):
     """Of the loaded point below the straight chord A to B [m]."""
     energy_j: float
     """Stretch energy plus potential of the line's own weight [J]; grows by load · way down."""
-    parts: Cut
+    line: Line
+
+    @property
+    def parts(self) -> Cut:
+        """The line as it is cut at the load; not kept, since hardly any place of a sweep is asked for it."""
+        return cut(self.line, self.load_n, self.fraction)
 
     @property
     def tension_n(self) -> float:
@@ -107,7 +106,9 @@ class Equilibrium(NamedTuple):
 
     def _greatest(self) -> Iterator[tuple[Webbing, float]]:
         """Each piece of webbing with its greatest tension [N]."""
-        for webbing, piece in zip(self.parts.webbings, self.placed[1:-1], strict=True):
+        parts = self.parts
+        placed = place(parts.chain, self.horizontal_n, self.vertical_a_n)
+        for webbing, piece in zip(parts.webbings, placed[1:-1], strict=True):
             yield webbing, max(piece.near_tension, piece.far_tension)
 
 
@@ -141,127 +142,12 @@ def hang(
     >>> round(rest.tension_a_n, 2), round(rest.sag_m, 4)
     (3323.75, 6.1718)
     """
-    parts = cut(line, load_n, fraction)
-    guess = start or start_guess(parts.chain, line.span_m, line.rise_m)
-    found = solve(parts.chain, line.span_m, line.rise_m, guess)
+    chain = cut(line, load_n, fraction).chain
+    guess = start or start_guess(chain, line.span_m, line.rise_m)
+    found = solve(chain, line.span_m, line.rise_m, guess)
     if found is None:
         return NoResult("too_slack")
-    return describe(line, parts, found, fraction)
-
-
-def hang_along(line: Line, load_n: float, fractions: Iterable[float]) -> Iterator[Equilibrium | NoResult]:
-    """Equilibria of a line as one point load moves along it, each started from those before it.
-
-    Arguments and errors as for `hang`.
-    """
-    if load_n == 0.0:
-        yield from _bare_along(line, fractions)
-        return
-    passed = _Passed()
-    for fraction in fractions:
-        step, usual = passed.steps_to(fraction)
-        even = abs(step - usual) <= _EVEN * step
-        rest = hang(line, load_n, fraction, passed.start(load_n, fraction, even=even))
-        if isinstance(rest, NoResult):
-            passed = _Passed()
-        elif even:
-            passed.add(rest)
-        # A place squeezed in between even steps is left out of the sweep; a longer step begins a new one.
-        elif step > usual:
-            passed = _Passed()
-            passed.add(rest)
-        yield rest
-
-
-def places(line: Line, bare: Equilibrium, fractions: Iterable[float]) -> list[tuple[float, float]]:
-    """Where shares of the webbing of a line without a load lie: x = Σ ∂φ/∂H, y = Σ ∂φ/∂V up to each share.
-
-    Args:
-        line: the line that hangs so.
-        bare: its equilibrium without a load, as `hang` returned it.
-        fractions: shares of the unstressed webbing from A's end, each 0-1.
-
-    Returns:
-        (x_m, y_m) of each from anchor point A, y up.
-
-    Raises:
-        ValueError: a share outside its range.
-
-    Valid: as `hang`.
-    Source: the equilibrium of `hang`, followed to each place.
-
-    >>> from riglint.mechanics.span.stretch import StretchLaw
-    >>> line = Line(100.0, -2.0, Reach(0.0), (Webbing(97.2, 0.55, StretchLaw.linear(90e3)),), Reach(0.0))
-    >>> [(round(x_m, 4), round(y_m, 4)) for x_m, y_m in places(line, hang(line), [0.5])]
-    [(49.995, -1.2557)]
-    """
-    found = []
-    for fraction in fractions:
-        x, y, *_ = march(bare.horizontal_n, bare.vertical_a_n, cut(line, 0.0, fraction).chain.ahead)
-        found.append((x, y))
-    return found
-
-
-def _bare_along(line: Line, fractions: Iterable[float]) -> Iterator[Equilibrium | NoResult]:
-    """A line without a load has one shape, so it is solved once and then looked at in many places."""
-    rest = hang(line)
-    for fraction in fractions:
-        yield rest if isinstance(rest, NoResult) else looked_at(line, rest, fraction)
-
-
-def looked_at(line: Line, bare: Equilibrium, fraction: float) -> Equilibrium:
-    """The equilibrium of a line without a load, as `hang` found it, looked at in another place."""
-    h = bare.horizontal_n
-    parts = cut(line, 0.0, fraction)
-    x, y, *_, v = march(h, bare.vertical_a_n, parts.chain.ahead)
-    tension_n = sqrt(h * h + v * v)
-    return bare._replace(
-        tension_left_n=tension_n,
-        tension_right_n=tension_n,
-        fraction=fraction,
-        load_x_m=x,
-        load_y_m=y,
-        sag_m=line.rise_m * x / line.span_m - y,
-        parts=parts,
-    )
-
-
-class _Passed:
-    """The last places of a sweep, at even steps."""
-
-    __slots__ = ("fractions", "horizontal_n", "last", "vertical_a_n")
-
-    def __init__(self) -> None:
-        self.fractions: list[float] = []
-        self.horizontal_n: list[float] = []
-        self.vertical_a_n: list[float] = []
-        self.last: Equilibrium | None = None
-
-    def add(self, rest: Equilibrium) -> None:
-        """Go on to a place."""
-        if len(self.fractions) == _MOST_PASSED:
-            del self.fractions[0], self.horizontal_n[0], self.vertical_a_n[0]
-        self.fractions.append(rest.fraction)
-        self.horizontal_n.append(rest.horizontal_n)
-        self.vertical_a_n.append(rest.vertical_a_n)
-        self.last = rest
-
-    def steps_to(self, fraction: float) -> tuple[float, float]:
-        """The step to a place, and the one before it."""
-        at = self.fractions
-        step = fraction - at[-1] if at else fraction
-        return step, at[-1] - at[-2] if len(at) > 1 else step
-
-    def start(self, load_n: float, fraction: float, *, even: bool) -> tuple[float, float] | None:
-        """About the forces at A at a place; None at the first.
-
-        One even step on, the polynomial through the places passed: in a fine sweep so near the solution that only the
-        last Newton step is left to take.
-        """
-        if not even or len(self.fractions) < 2:  # noqa: PLR2004 - no polynomial
-            return self.last.forces_under(load_n, fraction) if self.last else None
-        weights = _ONWARD[len(self.fractions)]
-        return sum(map(mul, weights, self.horizontal_n)), sum(map(mul, weights, self.vertical_a_n))
+    return describe(line, load_n, found, fraction)
 
 
 def profile(line: Line, equilibrium: Equilibrium, points: int) -> tuple[tuple[float, float], ...]:
@@ -296,10 +182,9 @@ def profile(line: Line, equilibrium: Equilibrium, points: int) -> tuple[tuple[fl
     return tuple(positions)
 
 
-def describe(line: Line, parts: Cut, found: Solution, fraction: float) -> Equilibrium:
+def describe(line: Line, load_n: float, found: Solution, fraction: float) -> Equilibrium:
     """What every user of an equilibrium asks for; the rest is worked out when it is asked for."""
     h, v, x, y, left_v, complementary_j = found
-    load_n = parts.chain.load
     right_v = left_v + load_n
     end_v = v + line.weight_n + load_n
     h_h = h * h
@@ -318,6 +203,6 @@ def describe(line: Line, parts: Cut, found: Solution, fraction: float) -> Equili
         line.rise_m * x / line.span_m - y,
         # The Legendre transform of Σφ, so its derivative by the load's way down is the load itself, for any law.
         h * line.span_m + end_v * line.rise_m - load_n * y - complementary_j,
-        parts,
+        line,
     )
     return made(Equilibrium, items)  # in the order in which they stand above

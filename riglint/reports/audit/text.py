@@ -3,13 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
+from functools import partial
 
 from riglint.findings import Audit, FileResult, Finding
 from riglint.findings.grouping import Group
 from riglint.findings.let_go.gists import Gist
 from riglint.policy import InForce
+from riglint.remembered.pieces import Pieces
+from riglint.reports.audit.copied import Copied
 from riglint.reports.audit.finding_text import LOOKS, blank_rows, group_lines, waiting_in_words
-from riglint.reports.layout.spans import Line, labelled, one_row, paragraph, plain
+from riglint.reports.layout.spans import Line, Passage, labelled, one_row, paragraph, plain
 from riglint.rulekit import Signal, first_up
 from riglint.rulekit.verdicts import MEANINGS
 from riglint.views.assumed import TITLE as ASSUMED
@@ -49,25 +52,42 @@ def audit_text(audit: Audit, width: int, *, brief: bool = False, everything: boo
         brief: the answers alone.
         everything: every field to fill in and every check, where a count would do.
     """
+    for passage in audit_passages(audit, width, brief=brief, everything=everything):
+        yield from passage.lines()
+
+
+def audit_passages(
+    audit: Audit, width: int, known: Pieces | None = None, *, brief: bool = False, everything: bool = False
+) -> Iterator[Passage]:
+    """Yield the same report in passages, one for each file; those that are known are not made again."""
     whole, audit = audit, for_a_reader(audit)
+    copied = Copied(known)
     shared = touching(audit)
-    each = verdicts(audit)
+    each = verdicts(audit, copied.verdict)
+    yield Passage(partial(_head, audit, each, width))
+    if len(each) > 1:
+        for result, verdict in each:
+            yield Passage(partial(_row, result, verdict, width), copied.row(result))
+    if not brief:
+        answers = {result.path: verdict for result, verdict in each}
+        for result in audit.files:
+            if result.kind == "rig" or result.findings:
+                own = (answers.get(result.path) or verdict_of(result)) if len(each) > 1 else None
+                beside = in_shared_files(shared, result) if result.judged else ""
+                lines = partial(_file, result, own, beside, width, everything=everything)
+                yield Passage(lines, copied.passage(result, own, beside))
+    yield Passage(partial(_foot, whole, width, brief=brief))
+    if known is not None:
+        known.keep()
+
+
+def _head(audit: Audit, each: list[tuple[FileResult, Verdict]], width: int) -> Iterator[Line]:
     yield from paragraph(heading(audit), width, look="bold")
     for sentence in at_the_top(audit):
         yield from paragraph(sentence, width, look=LOOKS[Signal.DANGER])
     for sentence in settings_in_words(audit.force):
         yield from paragraph(sentence, width, look="bold")
     yield from _framed(verdict_of_all(audit, each), width)
-    if len(each) > 1:
-        for result, verdict in each:
-            yield from _row(result, verdict, width)
-    if not brief:
-        answers = {result.path: verdict for result, verdict in each}
-        for result in audit.files:
-            own = (answers.get(result.path) or verdict_of(result)) if len(each) > 1 else None
-            beside = in_shared_files(shared, result) if result.judged else ""
-            yield from _file(result, own, beside, width, everything=everything)
-    yield from _foot(whole, width, brief=brief)
 
 
 def _framed(verdict: Verdict, width: int) -> list[Line]:
@@ -124,8 +144,6 @@ def _file(
 ) -> list[Line]:
     """Return what one file says; its answer, where it stands among others, and what shared files say beside it."""
     held = blocks(result)
-    if not result.findings and result.kind != "rig":
-        return []
     title = f" · {result.title}" if result.title else ""
     lines: list[Line] = [plain(""), *paragraph(f"{result.path}{title}", width, look="bold underline")]
     if verdict is not None and verdict.signal is None:

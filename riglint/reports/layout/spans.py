@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 import textwrap
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from functools import lru_cache
 from typing import NamedTuple
 
@@ -25,6 +25,20 @@ class Span(NamedTuple):
 
 
 Line = tuple[Span, ...]
+
+
+class Passage(NamedTuple):
+    """Some lines of a report, made when somebody asks for them, and their text alone, which may be known already."""
+
+    lines: Callable[[], Iterable[Line]]
+    known: Callable[[Callable[[], str]], str] | None = None  # gives the text, from what makes it
+
+    def text(self) -> str:
+        """Return the characters alone."""
+        return self.known(self._made) if self.known is not None else self._made()
+
+    def _made(self) -> str:
+        return characters(self.lines())
 
 
 def plain(text: str) -> Line:

@@ -32,9 +32,9 @@ _OTHER: dict[str, tuple[Dimension, str]] = {  # unit: its kind, and the unit tha
 }
 _NUMBER = r"-?\d+(?:\.\d+)?"
 _JOINT = r"(?: ± | to |–|, [a-z]+(?: [a-z]+)? )"  # `between 3 and 4 kN` has a pattern of its own
-_NAMED = re.compile(r", [a-z]+(?: [a-z]+)? ")  # said once is enough
+_NAMED = r", [a-z]+(?: [a-z]+)? "  # said once is enough
 _UNIT = "|".join(sorted(_OTHER, key=len, reverse=True))
-_FIGURE = re.compile(
+_FIGURE = (  # compiled when it is first asked for
     # Names in quotes and code are not ours to change.
     r"(?P<kept>`[^`]*`|(?<!\w)'[^']*'(?!\w))|"
     rf"(?<![\w./·-])(?P<figures>(?:(?<=between ){_NUMBER} and )?{_NUMBER}(?:{_JOINT}{_NUMBER})*)"
@@ -59,7 +59,7 @@ def in_units(text: str) -> str:
     ...     in_units("The line comes down to 0.58 m.")
     'The line comes down to 0.58 m (1.9 ft).'
     """
-    return text if _SHOWN.get() == "metric" else _FIGURE.sub(_both, text)
+    return text if _SHOWN.get() == "metric" else re.sub(_FIGURE, _both, text)
 
 
 def _both(match: re.Match[str]) -> str:
@@ -76,4 +76,4 @@ def _both(match: re.Match[str]) -> str:
     first, second = (figures, unit), (converted, other)
     if _SHOWN.get() == "imperial":
         first, second = second, first
-    return f"{first[0]} {first[1]} ({_NAMED.sub(', ', second[0])} {second[1]})"
+    return f"{first[0]} {first[1]} ({re.sub(_NAMED, ', ', second[0])} {second[1]})"

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 
 from riglint.findings import Audit, FileResult, Finding
 from riglint.findings.grouping import Group, grouped
@@ -51,6 +51,9 @@ class Verdict:
     def order(self) -> tuple[int, bool]:
         """Where it stands among others: the worst first, and what is not judged before what is."""
         return -int(self.signal or 0), self.word != NOT_JUDGED
+
+
+Answer = Callable[[FileResult, Sequence[Finding]], Verdict]
 
 
 def verdict_of(result: FileResult, shared: Sequence[Finding] = ()) -> Verdict:
@@ -146,11 +149,16 @@ def _sound_in_short(looks: int, checks: int) -> str:
     return "no problems found" + (f"; {', '.join(still)} on site" if still else "")
 
 
-def verdicts(audit: Audit) -> list[tuple[FileResult, Verdict]]:
-    """Return the answer for every rig and for every other file that has something to say, worst first."""
+def verdicts(audit: Audit, answer: Answer = verdict_of) -> list[tuple[FileResult, Verdict]]:
+    """Return the answer for every rig and for every other file that has something to say, worst first.
+
+    Args:
+        audit: what was found.
+        answer: gives that of one file, from what counts in the shared files that touch it.
+    """
     shared = touching(audit)
     found = [
-        (result, verdict_of(result, counting(shared, result)))
+        (result, answer(result, counting(shared, result)))
         for result in audit.files
         if result.kind == "rig" or not result.judged or any(one.counts for one in result.findings)
     ]
