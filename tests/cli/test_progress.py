@@ -55,10 +55,22 @@ def test_it_says_files_done_and_findings_and_goes_away() -> None:
         progress(4, 40, 100)  # too soon to be read
         assert screen(stream.getvalue()) == ["3 of 40 files audited, 1 finding so far"]
         clock.now = 2.0
-        progress(9, 40, 100)
-        assert screen(stream.getvalue()) == ["9 of 40 files audited, 100 findings so far"]
+        progress(10, 40, 100)
+        assert screen(stream.getvalue()) == ["10 of 40 files audited, 100 findings so far, about 10 s left"]
     assert screen(stream.getvalue()) == [""]
     assert "\x1b" not in stream.getvalue()
+
+
+def test_a_long_wait_is_told_in_minutes() -> None:
+    stream, clock = Terminal(), Clock()
+    with progress_on(stream, clock) as progress:
+        assert progress is not None
+        clock.now = 10.0
+        progress(10, 70, 0)  # 60 s at that speed
+        assert screen(stream.getvalue()) == ["10 of 70 files audited, 0 findings so far, about 1 min left"]
+        clock.now = 20.0
+        progress(20, 201, 0)  # 181 s
+        assert screen(stream.getvalue()) == ["20 of 201 files audited, 0 findings so far, about 4 min left"]
 
 
 def test_a_fast_run_and_a_single_file_show_nothing() -> None:

@@ -2,22 +2,27 @@
 
 import os
 import signal
-from collections.abc import Iterator
+import threading
+from collections.abc import Generator, Iterator
 from concurrent.futures import Executor, ProcessPoolExecutor, ThreadPoolExecutor
 from contextlib import contextmanager
 from datetime import date
 from multiprocessing import get_context
 from pathlib import Path
-from typing import Any
+from typing import Any, cast
 
 import pytest
 
 import riglint
 from riglint import findings
 from riglint.findings import Audit
+from riglint.findings.crashing import StoppedError
 from riglint.findings.library import workers
 from riglint.findings.library.again import nothing
-from riglint.findings.library.workers import Processes
+from riglint.findings.library.examined import Parcel, Terms
+from riglint.findings.library.opened import Libraries
+from riglint.findings.library.workers import Processes, tasks_for
+from riglint.policy import DEFAULT
 from riglint.reports.audit.json_report import audit_json
 from riglint.rulebook import Rulebook, RuleSet, load_rulebook
 from riglint.rulekit import Signal
@@ -180,3 +185,22 @@ def test_a_worker_with_other_rules_judges_nothing(library: Path, monkeypatch: py
         found = riglint.audit_paths(library, executor, on=ON)
     assert found.status(Signal.DANGER) == 3
     assert not any(file.judged for file in found.files)
+
+
+def test_an_end_between_two_files_leaves_no_thread_with_an_error(
+    library: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """The pool's own thread stumbles over a future that somebody else has cancelled once its workers end."""
+    stumbled: list[object] = []
+    monkeypatch.setattr(threading, "excepthook", stumbled.append)
+    book, libraries = load_rulebook(), Libraries([library], None, {}, (), 0)
+    files = sorted(library.rglob("shelf/*.yaml")) * 40
+    tasks = tasks_for(files, Terms(book, ON, DEFAULT, nothing), libraries)
+    for _ in range(4):
+        parcels = cast("Generator[Parcel, None, None]", Processes(2).parcels(tasks))
+        next(parcels)
+        with pytest.raises(StoppedError):
+            parcels.throw(StoppedError())
+        for one in set(threading.enumerate()) - {threading.main_thread()}:
+            one.join(10.0)
+    assert stumbled == []

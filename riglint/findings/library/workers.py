@@ -11,7 +11,7 @@ import signal
 import sys
 import threading
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from concurrent.futures import BrokenExecutor, Executor, ProcessPoolExecutor
+from concurrent.futures import BrokenExecutor, Executor, Future, ProcessPoolExecutor
 from contextlib import contextmanager, suppress
 from dataclasses import replace
 from datetime import date
@@ -186,8 +186,9 @@ class Processes:
     def _while_whole(self, tasks: Sequence[Task]) -> Iterator[Parcel]:
         with self._pool(min(self.jobs, len(tasks))) as pool:
             try:
-                yield from parcels(pool, tasks)
+                yield from _in_order(tasks, _futures(pool, tasks))
             except BaseException:
+                # Only the pool may cancel them: once its workers end, it stumbles over those that others have.
                 pool.shutdown(wait=False, cancel_futures=True)
                 for one in self._own():
                     one.kill()
@@ -227,18 +228,26 @@ def parcels(executor: Executor, tasks: Sequence[Task]) -> Iterator[Parcel]:
     Raises:
         BrokenExecutor: a worker has ended before it was done.
     """
-    futures = [executor.submit(examine_all, task) for task in tasks]
+    futures = _futures(executor, tasks)
     try:
-        for task, future in zip(tasks, futures, strict=True):
-            try:
-                yield future.result()
-            except (BrokenExecutor, StoppedError, KeyboardInterrupt, GeneratorExit):
-                raise
-            except BaseException as error:  # noqa: BLE001 - whatever it is, each file must be told of
-                yield Parcel([Examined(one, failed=stumbled(_shown(task, one), error)) for one in task.files])
+        yield from _in_order(tasks, futures)
     finally:
         for future in futures:
             future.cancel()
+
+
+def _futures(executor: Executor, tasks: Sequence[Task]) -> list[Future[Parcel]]:
+    return [executor.submit(examine_all, task) for task in tasks]
+
+
+def _in_order(tasks: Sequence[Task], futures: Sequence[Future[Parcel]]) -> Iterator[Parcel]:
+    for task, future in zip(tasks, futures, strict=True):
+        try:
+            yield future.result()
+        except (BrokenExecutor, StoppedError, KeyboardInterrupt, GeneratorExit):
+            raise
+        except BaseException as error:  # noqa: BLE001 - whatever it is, each file must be told of
+            yield Parcel([Examined(one, failed=stumbled(_shown(task, one), error)) for one in task.files])
 
 
 def _shown(task: Task, file: Path) -> str:
