@@ -202,7 +202,7 @@ class FileResult:
 
     def reworded(self, words: Callable[[FileResult], list[Finding]]) -> FileResult:
         """Return the same result with its findings in other words; what reports count of them stays as it is."""
-        return self.seen_as(words)
+        return self.seen_as(words) if self.findings else self
 
     @property
     def computed(self) -> Loads | None:

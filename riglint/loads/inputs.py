@@ -1,9 +1,9 @@
 """Places in the files, and what happens when a value that is needed does not stand there."""
 
-from collections.abc import Callable, Iterator
-from contextlib import contextmanager
+from collections.abc import Callable
 from dataclasses import field
-from typing import TypeVar
+from functools import wraps
+from typing import ParamSpec, TypeVar
 
 from riglint.loadpath import NotComputable
 from riglint.mechanics.valid_range import OutOfRange
@@ -25,6 +25,7 @@ __all__ = [
 ]
 
 T = TypeVar("T")
+P = ParamSpec("P")
 
 
 @dataclass(frozen=True, slots=True)
@@ -155,17 +156,39 @@ def known(compute: Callable[[], T]) -> T | None:
         return None
 
 
-@contextmanager
-def within_range(what: str) -> Iterator[None]:
+class within_range:  # noqa: N801 - called like the functions beside it
     """Turn a number that the mechanics refuse into the answer that nothing can be computed with it.
+
+    For a block, or for all that a function does.
 
     Raises:
         NotComputable: the mechanics raised ValueError, with its words.
     """
-    try:
-        yield
-    except ValueError as error:
-        raise outside(what, error) from error
+
+    __slots__ = ("what",)
+
+    def __init__(self, what: str) -> None:
+        self.what = what
+
+    def __enter__(self) -> None:
+        pass
+
+    def __exit__(self, _kind: object, error: BaseException | None, _trace: object) -> None:
+        if isinstance(error, ValueError):
+            raise outside(self.what, error) from error
+
+    def __call__(self, compute: Callable[P, T]) -> Callable[P, T]:
+        """Return a function of which that holds."""
+        what = self.what
+
+        @wraps(compute)
+        def computed(*given: P.args, **named: P.kwargs) -> T:
+            try:
+                return compute(*given, **named)
+            except ValueError as error:
+                raise outside(what, error) from error
+
+        return computed
 
 
 def outside(what: str, error: ValueError) -> NotComputable:

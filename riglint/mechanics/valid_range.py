@@ -1,6 +1,11 @@
 """How a mechanics function refuses a number: outside its validity range it raises, it never clamps."""
 
+from __future__ import annotations
+
 import math
+from collections.abc import Callable
+from functools import cache
+from operator import attrgetter
 
 STANDARD_GRAVITY_M_S2 = 9.80665  # exact by definition (3rd CGPM, 1901)
 LARGEST_FORCE_N = 1e6  # far above any rig; a larger number is a slipped unit
@@ -74,7 +79,18 @@ class Numbers:
 
     def __post_init__(self) -> None:
         """Raise OutOfRange if a float is none."""
+        for value in _values_of(self.__slots__)(self):
+            if isinstance(value, float) and not math.isfinite(value):
+                self._refuse()
+
+    def _refuse(self) -> None:
         for name in self.__slots__:
             value = getattr(self, name)
-            if isinstance(value, float) and not math.isfinite(value):
+            if isinstance(value, float):
                 number(name.replace("_", " "), value)
+
+
+@cache
+def _values_of(names: tuple[str, ...]) -> Callable[[Numbers], tuple[object, ...]]:
+    """Return what gives all values of a result."""
+    return attrgetter(*names) if len(names) > 1 else lambda of: tuple(getattr(of, name) for name in names)

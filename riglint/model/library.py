@@ -1,6 +1,6 @@
 """Documents as they were read, and the files of a library, each read once."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, MutableMapping
 from dataclasses import field
 from functools import partial
 from pathlib import Path, PurePosixPath
@@ -30,6 +30,7 @@ from riglint.remembered import watching
 from riglint.remembered.watching import Looks
 
 Model = Rig | Spot | Shelf
+QUICK = 1  # of zlib
 FEWEST_HELD = 8  # files, however long: a rig, its spot and its gear lists are asked for in turn
 
 
@@ -97,7 +98,7 @@ class Library:
     )
     _loaded: dict[Path, Loaded] = field(default_factory=dict)  # what was asked for last stands last
     _characters: int = 0  # of these
-    _texts: dict[Path, bytes] = field(default_factory=dict)  # compressed
+    kept: MutableMapping[Path, bytes] = field(default_factory=dict)  # texts, compressed
     _looks: dict[Path, Looks] = field(default_factory=dict)  # where a watch notes what was looked at
 
     def shown(self, path: Path) -> str:
@@ -122,7 +123,7 @@ class Library:
             self._loaded[resolved] = self._loaded.pop(resolved)
             watching.again(self._looks.get(resolved))
             return loaded
-        if resolved in self._texts:
+        if resolved in self.kept:
             watching.again(self._looks.get(resolved))
         looks = watching.part()
         try:
@@ -135,7 +136,7 @@ class Library:
         return loaded
 
     def _read(self, path: Path, resolved: Path) -> Loaded:
-        text, on_hand = self._texts.get(resolved), partial(self._on_hand, path)
+        text, on_hand = self.kept.get(resolved), partial(self._on_hand, path)
         if text is None:
             loaded = load_file(path, self.shown(path), self.other_values, on_hand)
         else:
@@ -146,39 +147,40 @@ class Library:
     def holds(self, path: Path) -> bool:
         """Return whether a file was read or taken already."""
         resolved = real(path)
-        return resolved in self._loaded or resolved in self._texts
+        return resolved in self._loaded or resolved in self.kept
 
     def texts(self) -> dict[Path, bytes]:
         """Return the text of every file that was read and could be, compressed, by its whole path."""
-        return dict(self._texts)
+        return {path: self.kept[path] for path in self.kept}
 
     def text_of(self, path: Path) -> bytes | None:
         """Return the text of a file that was read; None where it could not be."""
-        text = self._texts.get(real(path))
+        text = self.kept.get(real(path))
         return None if text is None else decompress(text)
 
     def know(self, texts: Mapping[Path, bytes], looks: Mapping[Path, Looks] = MappingProxyType({})) -> None:
         """Take over what another library of the same root has read, and what was looked at for it."""
-        self._texts |= texts
+        self.kept.update(texts)
         self._looks |= looks
 
-    def _hold(self, resolved: Path, loaded: Loaded) -> None:
+    def _hold(self, resolved: Path, loaded: Loaded, *, taken: bool = False) -> None:
         """Hold a file as it was understood; let those go that nobody has asked for longest, and keep their text."""
         before = self._loaded.pop(resolved, None)
         self._loaded[resolved] = loaded
         if self.most is None or loaded.document is None:
             return
         self._characters -= _characters(before) if before is not None else 0
-        self._texts[resolved] = compress(loaded.document.text.encode())
+        if resolved not in self.kept or taken:
+            self.kept[resolved] = compress(loaded.document.text.encode(), QUICK)
         self._characters += _characters(loaded)
         while self._characters > self.most and len(self._loaded) > FEWEST_HELD:
-            longest = next(file for file in self._loaded if file in self._texts)
+            longest = next(file for file in self._loaded if file in self.kept)
             self._characters -= _characters(self._loaded.pop(longest))
 
     def take(self, path: Path, raw: bytes) -> Loaded:
         """Read a document from bytes as if it stood at a path."""
         loaded = load_bytes(raw, self.shown(path), self.other_values, partial(self._on_hand, path))
-        self._hold(real(path), loaded)
+        self._hold(real(path), loaded, taken=True)
         return loaded
 
     def _on_hand(self, path: Path, document: Document) -> OnHand:

@@ -1,5 +1,7 @@
 """Paths with their links resolved, each once in an audit: it asks for those of a thousand files five times each."""
 
+import os
+import stat
 from collections.abc import Iterator
 from contextlib import contextmanager
 from contextvars import ContextVar
@@ -44,6 +46,17 @@ def resolved(path: Path) -> Path:
 
 def _resolved(path: Path) -> Path:
     try:
-        return path.resolve()
+        return _in_its_folder(path) or path.resolve()
     except (OSError, ValueError, RuntimeError):  # a name too long, a NUL in it, links in a circle
         return path.absolute()
+
+
+def _in_its_folder(path: Path) -> Path | None:
+    """Return a path by what its folder leads to; None where it is a link itself, or has no folder of its own."""
+    if not path.name or path.name == os.pardir:
+        return None
+    own = resolved(path.parent) / path.name
+    try:
+        return None if stat.S_ISLNK(os.lstat(own).st_mode) else own
+    except (OSError, ValueError):
+        return None

@@ -119,6 +119,7 @@ from riglint.rulekit.verdicts import (
     in_kn,
     listed,
     rounded,
+    to_the_cm,
 )
 
 __all__ = [
@@ -267,6 +268,7 @@ __all__ = [
     "the_library",
     "the_rig",
     "tick",
+    "to_the_cm",
     "unanswered",
     "until",
     "used_items",

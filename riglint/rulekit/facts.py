@@ -107,6 +107,14 @@ def plan(case: Case) -> Plan | None:
     return case.rig.plan
 
 
+def days_told(case: Case) -> bool:
+    """Return whether the plan tells all that a rule asks for to know when the line is up."""
+    planned_ = case.plan
+    if planned_ is None or planned_.days_up is None:
+        return False
+    return planned_.first_day is not None or not case.before_use()
+
+
 Fact = Callable[[Case], Any]
 FACTS: tuple[Fact, ...] = (
     consequence,
@@ -120,6 +128,7 @@ FACTS: tuple[Fact, ...] = (
     pull_n,
     structures,
     guys,
+    days_told,
 )
 
 

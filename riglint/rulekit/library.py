@@ -161,11 +161,8 @@ class LibraryCase:
 
     def _days_of(self, case: Case) -> DaysUp | None:
         """Return the days on which a rig is up; not told where its plan lacks what a rule asks for."""
-        found, plan = facts.when_up(case, self.on), case.plan
-        if found is None or plan is None:
-            return found and replace(found, told=False)
-        standing = not case.before_use()
-        return replace(found, told=plan.days_up is not None and (standing or plan.first_day is not None))
+        found = facts.when_up(case, self.on)
+        return found and replace(found, told=case.fact(facts.days_told))
 
     def _sharing(self, chosen: Callable[[list[int]], Iterable[tuple[int, int]]]) -> list[Sharing]:
         """Return two rigs that share gear, of those that are chosen among all that use one piece."""

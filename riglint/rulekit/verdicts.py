@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from decimal import ROUND_CEILING, ROUND_FLOOR, ROUND_HALF_EVEN, Context
 from enum import IntEnum
+from math import ceil, floor
 from typing import Literal, NamedTuple
 
 from riglint.loadpath.path import first_up
@@ -102,6 +103,20 @@ def rounded(value: float, direction: Literal["near", "up", "down"] = "near", dig
     rounding = {"near": ROUND_HALF_EVEN, "up": ROUND_CEILING, "down": ROUND_FLOOR}[direction]
     # Nine digits first, so that the noise of binary fractions does not push 6 to 6.01.
     return f"{Context(prec=digits, rounding=rounding).create_decimal(f'{value:.9g}').normalize():f}"
+
+
+def to_the_cm(length_m: float, direction: Literal["up", "down"]) -> str:
+    """Return a length (m) with 3 significant digits, none of them finer than anybody measures over the ground.
+
+    >>> [to_the_cm(length_m, "down") for length_m in (1.2345, 0.0951, 0.007)]
+    ['1.23', '0.09', 'less than 0.01']
+    >>> to_the_cm(0.002, "up")
+    '0.01'
+    """
+    if length_m >= 1.0:
+        return rounded(length_m, direction)
+    whole = {"up": ceil, "down": floor}[direction](round(length_m * 100.0, 6))
+    return f"{whole / 100.0:g}" if whole else "less than 0.01"
 
 
 def in_kn(force_n: float, direction: Literal["near", "up", "down"] = "near") -> str:

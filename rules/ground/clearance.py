@@ -30,6 +30,7 @@ from riglint.rulekit import (
     rule,
     sound,
     the_rig,
+    to_the_cm,
 )
 
 LEAST = Limit(
@@ -127,9 +128,9 @@ def clearance(case: Case, _rig: None) -> Iterator[Fault]:
     # Rounded up: advice to raise it by so much must be enough.
     missing = ceil((least - clear) * 100.0) / 100.0
     how = (
-        f"comes down to {rounded(clear, 'down')} m above"
+        f"comes down to {to_the_cm(clear, 'down')} m above"
         if clear > 0.0
-        else f"would hang {rounded(-clear, 'up')} m below"
+        else f"would hang {to_the_cm(-clear, 'up')} m below"
     )
     at = case.on_part(first, "height")
     remedies = case.put_right(at, higher_anchors, more_tension, fewer_at_once)

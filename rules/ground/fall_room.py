@@ -35,6 +35,7 @@ from riglint.rulekit import (
     rule,
     sound,
     the_rig,
+    to_the_cm,
 )
 
 MARGIN = Limit(
@@ -220,9 +221,9 @@ def _no_room(case: Case, caught: _Caught) -> Fault:
     first = case.path.anchors[0]
     place = next(one.load_x_m for one in state.soft_positions if one.fraction == state.least_clearance_at)
     how = (
-        f"the body comes down to {rounded(caught.room_m, 'down')} m above"
+        f"the body comes down to {to_the_cm(caught.room_m, 'down')} m above"
         if caught.room_m > 0.0
-        else f"the body would reach {rounded(-caught.room_m, 'up')} m below"
+        else f"the body would reach {to_the_cm(-caught.room_m, 'up')} m below"
     )
     missing = ceil((margin - caught.room_m) * 10.0) / 10.0
     other = "tension the line more" if backup is None else f"shorten {backup.id} towards 2 % extra"

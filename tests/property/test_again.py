@@ -99,7 +99,7 @@ def test_limits_are_those_of_running_every_rule_over_every_value(
     short = limits_of(Loads(build(rig), Values(), ON), book, ON)
     monkeypatch.setattr(Changes, "touch", lambda *_: True)
     monkeypatch.setattr(Objecting, "_objects", lambda *_: False)
-    monkeypatch.setattr(Objecting, "as_written", lambda *_, **__: False)
+    monkeypatch.setattr(Objecting, "as_written", lambda *_, **_more: False)
     assert limits_of(Loads(build(rig), Values(), ON), book, ON) == short
 
 

@@ -71,6 +71,16 @@ def test_the_report_is_the_one_that_would_be_made_now(
     club_of_three.is_not_deceived(before, changes=change != "a line more" or form != ())
 
 
+def test_a_rig_that_another_names_as_its_gear_list_keeps_its_findings(
+    club_of_three: Memory, club: Path
+) -> None:
+    """The other one comes first and refers to a file that is no gear list."""
+    before = club_of_three.fill()
+    shutil.copy(club / OTHER, club / "rigs/01-first.yaml")
+    replaced(club / "rigs/01-first.yaml", r"(?m)^shelf: .*$", f"shelf: [../{RIG}]")
+    club_of_three.is_not_deceived(before)
+
+
 def test_what_is_unchanged_is_copied(club_of_three: Memory, club: Path) -> None:
     club_of_three.fill()
     before = pieces(club_of_three)

@@ -11,7 +11,7 @@ from pathlib import Path
 import pytest
 
 from riglint.findings import Audit, audit
-from riglint.findings.let_go import results, scratch
+from riglint.findings.let_go import results, scratch, texts
 from riglint.findings.let_go.gists import gists_of
 from riglint.reports.audit.json_report import audit_json
 from riglint.reports.audit.junit import audit_junit
@@ -82,7 +82,7 @@ def _counted(monkeypatch: pytest.MonkeyPatch) -> list[int]:
 
     def counting(self: scratch.Scratch, raw: bytes) -> scratch.Taken:
         taken = put(self, raw)
-        written.extend([1] if isinstance(taken, tuple) else [])
+        written.extend([1] if isinstance(taken, int) else [])
         return taken
 
     monkeypatch.setattr(scratch.Scratch, "_written", counting)
@@ -134,6 +134,21 @@ def test_what_has_no_record_stays_in_memory() -> None:
         for other in others:
             assert other.kept is not strange
         assert first.kept is strange
+
+
+def test_texts_come_back_from_the_disk_and_without_one(monkeypatch: pytest.MonkeyPatch) -> None:
+    written = _counted(monkeypatch)
+    kept = texts.TextsLetGo(2)
+    known = {Path(f"/{n}.yaml"): bytes([n]) * n for n in range(6)}
+    kept.update(known)
+    assert len(written) == 4
+    monkeypatch.setattr(scratch, "_poured", lambda _file, _raw: 0)
+    known |= {Path(f"/{n}.yaml"): bytes([n]) for n in range(4, 9)}
+    kept.update(known)
+    assert dict(kept) == known
+    assert len(kept) == len(known)
+    del kept[Path("/3.yaml")]
+    assert Path("/3.yaml") not in kept
 
 
 def test_a_long_report_comes_back_from_its_pages() -> None:

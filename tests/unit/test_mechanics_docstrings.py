@@ -22,6 +22,7 @@ STEPS = {
         "start_guess",
         "hang_along",
         "looked_at",
+        "most_stretched_m",
         "describe",
     ),
     *("place", "stretched", "stretched_between", "crossing", "falling_root", "names", "rows"),

@@ -144,7 +144,7 @@ def test_the_walker_sinks_as_far_as_on_a_line_solved_apart(
     rig = loads(name)
     found = sunk(rig.band, side, by_m, give_m_per_n)
     assert found is not None
-    fractions = rig.band.soft.fractions()
+    fractions = rig.band.soft.fractions
     apart = [
         _apex(rig, at, side, 0.0, 0.0) - _apex(rig, at, side, by_m, give_m_per_n) for at in fractions[::4]
     ]

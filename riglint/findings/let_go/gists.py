@@ -38,6 +38,7 @@ class InShort(NamedTuple):
 
 
 _known: dict[Gist, Gist] = {}
+_numbers: dict[int, int] = {}
 _rows: dict[tuple[Gist, ...], tuple[Gist, ...]] = {}
 
 
@@ -65,7 +66,8 @@ def name_elsewhere(fault: Finding) -> tuple[str, ...]:
 
 def _number(name: tuple[str, ...]) -> int:
     raw = "\0".join(name).encode("utf-8", "surrogatepass")
-    return int.from_bytes(blake2b(raw, digest_size=7).digest())
+    number = int.from_bytes(blake2b(raw, digest_size=7).digest())
+    return _numbers.setdefault(number, number)
 
 
 def _gist(finding: Finding) -> Gist:

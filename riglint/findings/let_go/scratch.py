@@ -11,7 +11,8 @@ from zlib import compress, decompress
 
 from riglint.remembered import watching
 
-Taken = tuple[int, int] | bytes  # where it stands in the file and how long it is; or the thing itself
+Taken = int | bytes  # where it stands in the file and how long it is; or the thing itself
+LENGTH_BITS = 32  # of these numbers; where it stands takes all others
 QUICK = 1  # of zlib; a record shrinks to a third
 
 
@@ -44,15 +45,22 @@ class Scratch:
         Raises:
             OSError: the disk does not give it back.
         """
+        return decompress(self.get_raw(taken))
+
+    def get_raw(self, taken: Taken) -> bytes:
+        """Return a text as it was compressed.
+
+        Raises:
+            OSError: the disk does not give it back.
+        """
         if isinstance(taken, bytes):
-            return decompress(taken)
+            return taken
         assert self._file is not None  # noqa: S101 - it was written there
-        begin, length = taken
-        os.lseek(self._file, begin, os.SEEK_SET)
-        raw = os.read(self._file, length)
+        begin, length = taken >> LENGTH_BITS, taken & ((1 << LENGTH_BITS) - 1)
+        raw = os.pread(self._file, length, begin)
         if len(raw) < length:
             raise OSError("the temporary file is shorter than what was written to it")
-        return decompress(raw)
+        return raw
 
     def _written(self, raw: bytes) -> Taken:
         try:
@@ -65,7 +73,7 @@ class Scratch:
         if self._refused:
             return raw
         begin, self._end = self._end, self._end + len(raw)
-        return begin, len(raw)
+        return begin << LENGTH_BITS | len(raw)
 
 
 def _opened() -> int:

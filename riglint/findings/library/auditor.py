@@ -12,14 +12,14 @@ from typing import Any
 from riglint.findings.crashing import caught, stopped, stumbled
 from riglint.findings.finding import FileResult, Finding, NotJudged, RuleCount, in_order
 from riglint.findings.let_go.bodies import Later
-from riglint.findings.let_go.results import LetGo, ResultAgain
+from riglint.findings.let_go.result_again import ResultAgain
+from riglint.findings.let_go.results import LetGo
 from riglint.findings.library.across_rigs import (
     asked_already,
     cannot_judge,
     counted_across,
     library_rules,
     look_across,
-    with_library,
 )
 from riglint.findings.library.again import CaseAgain, CasesAgain, FilesAgain, Recent, RigAgain
 from riglint.findings.library.examined import Examined, ExaminedRig, at_once, tell
@@ -233,7 +233,7 @@ class Auditor:
         together = counted_across(self.book, force, [*found, *(one.finding for one in unable)])
         for case in cases:
             result = self.results[opened.file(case.fact(planned).path)]
-            result.rules = self.names.counted(with_library(result.rules, together))
+            result.rules = self.names.together(result.rules, together)
         for finding in found:
             file = opened.file(finding.at.path)
             # A rule may point anywhere.

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping, MutableMapping, Sequence
 from dataclasses import field
 from pathlib import Path
 
+from riglint.findings.let_go.texts import TextsLetGo
 from riglint.model.library import Library
 from riglint.model.what_if import WhatIf
 from riglint.read.library import is_folder, library_root, real
@@ -51,7 +52,8 @@ class Libraries:
     def opened_at(self, base: Path) -> Library:
         """Return the library that begins at a folder."""
         if base not in self.opened:
-            self.opened[base] = Library(base, self.other_values, self.start, self.most)
+            kept: MutableMapping[Path, bytes] = {} if self.most is None else TextsLetGo()
+            self.opened[base] = Library(base, self.other_values, self.start, self.most, kept=kept)
             for path, raw in self.texts.items():
                 if path.is_relative_to(base):
                     self.opened[base].take(path, raw)

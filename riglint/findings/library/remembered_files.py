@@ -41,12 +41,8 @@ OF_A_FILE = b".file"  # at the end of the name of a record
 FACT_OF = {fact.__name__: fact for fact in FACTS}
 SETS = ("answered", "unanswered", "unsearched")  # of names of rules
 PIECES = 4  # of a record
-PACKAGES = (
-    "riglint",
-    "pydantic",
-    "pydantic_core",
-    "yaml",
-)  # they decide; the rules count by the seal of their book
+# They decide; the rules count by the seal of their book.
+PACKAGES = ("riglint", "pydantic", "pydantic_core", "yaml")
 
 
 def program(watch: Watch) -> bytes:
@@ -68,6 +64,9 @@ class RememberedFiles:
     records: Records = field(init=False)
     _of: dict[tuple[int, int], tuple[bytes, Library, Terms]] = field(default_factory=dict)
     _seen: Looks = field(default_factory=dict)
+    _own: dict[Look, tuple[Look, bytes]] = field(
+        default_factory=dict
+    )  # of looks, each held once for all files
     _made: dict[Any, Any] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
@@ -166,6 +165,7 @@ class RememberedFiles:
             looks = self._renamed(answer.looks, OWN, os.fsencode(self.own or b""))
             if not self._unchanged(looks):
                 return None
+            looks = dict(self._own.setdefault(one, (one, what)) for one, what in looks.items())
             try:
                 found = self._taken(self.records.value(head), body, planned, file)
             except (ValueError, TypeError, KeyError, IndexError, AttributeError):

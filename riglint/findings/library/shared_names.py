@@ -6,6 +6,7 @@ from collections.abc import Hashable
 from typing import Any
 
 from riglint.findings.finding import RuleCount
+from riglint.findings.library.across_rigs import with_library
 
 
 class SharedNames:
@@ -14,6 +15,8 @@ class SharedNames:
     def __init__(self) -> None:
         """Start with none."""
         self._known: dict[frozenset[str], frozenset[str]] = {}
+        self._counts: dict[RuleCount, RuleCount] = {}
+        self._together: dict[tuple[int, int], tuple[RuleCount | None, RuleCount, RuleCount]] = {}
         self._alike: dict[tuple[type, Hashable], Any] = {}
 
     def of(self, names: frozenset[str]) -> frozenset[str]:
@@ -24,7 +27,21 @@ class SharedNames:
         """Return the same count, in sets that came before."""
         if rules is None:
             return None
-        return RuleCount(*map(self.of, (rules.judged, rules.open, rules.not_applicable, rules.crashed)))
+        made = RuleCount(*map(self.of, (rules.judged, rules.open, rules.not_applicable, rules.crashed)))
+        return self._counts.setdefault(made, made)
+
+    def together(self, rules: RuleCount | None, library: RuleCount) -> RuleCount | None:
+        """Return a count with that of the rules for whole libraries, made once for all rigs that have it in common."""
+        if rules is None:
+            return None
+        if (id(rules), id(library)) not in self._together:
+            made = self.counted(with_library(rules, library))
+            self._together[id(rules), id(library)] = (
+                made,
+                rules,
+                library,
+            )  # held, so that no other gets their numbers
+        return self._together[id(rules), id(library)][0]
 
     def alike(self, value: Any) -> Any:
         """Return a value with each text and each row of texts in it as it came first; all else stays as it is."""

@@ -103,12 +103,11 @@ class PartLoad:
                 if strength_n is None:
                     strength_n = self.strength.strength_n
                 ratio = strength_n / force
-                order = _order(ratio)
                 if not (isfinite(force) and isfinite(ratio)):
                     return Worst(state.name, force, ratio)  # refused, as in any state
-                if worst is None or order < least:
-                    worst, least = Worst(state.name, force, ratio), order
-        return worst
+                if ratio < least and (order := _order(ratio)) < least:
+                    worst, least = (state.name, force, ratio), order
+        return None if worst is None else Worst(*worst)
 
     @property
     def untied(self) -> bool:

@@ -114,7 +114,7 @@ class Catching:
 
     def _caught(self, line: Line, from_line_m: float) -> _Places:
         """Return the backup at the lowest point of the catch, at each place of the people."""
-        fractions, held, near = self.main.soft.peak_fractions(), list[Equilibrium](), list[Equilibrium]()
+        fractions, held, near = self.main.soft.peak_fractions, list[Equilibrium](), list[Equilibrium]()
         low = self.main.values["ring_held"]
         high = 1.0 - low
         broke_at: list[float] = []

@@ -49,7 +49,7 @@ def sunk(band: Band, side: str, by_m: float, give_m_per_n: float = 0.0) -> Sunk 
     longer = let_out(band.soft.standing, side, by_m, give_m_per_n)
     if longer is None:
         return None
-    fractions, weight_n = band.soft.fractions(), band.case.heaviest_kg * G
+    fractions, weight_n = band.soft.fractions, band.case.heaviest_kg * G
     before = band.soft.along(weight_n, fractions)
     after = Sweep(band.soft.geometry, longer).along(weight_n, fractions)
     sinks = [FIRST_DIP * (old.load_y_m - new.load_y_m) for old, new in zip(before, after, strict=True)]

@@ -154,7 +154,7 @@ class Band:
         """Return the line with nobody on it; its clearance is that of the lowest place over the walk zone."""
         soft, rest = self.soft, self.soft.standing.equilibrium
         edges = rest, self.stiff.standing.equilibrium
-        least, at = least_clear(soft.heights(soft.bare(soft.fractions())))
+        least, at = least_clear(soft.heights(soft.bare(soft.fractions)))
         return State(
             STATES["standing"],
             "nobody on the line",
@@ -172,7 +172,7 @@ class Band:
 
     def at_rest(self, name: str, words: str, mass_kg: float, people: int) -> State:
         """Return people at rest, at their worst place."""
-        fractions = self.soft.fractions()
+        fractions = self.soft.fractions
         wind_n = self.case.people_n(mass_kg, people, self.case.mean_wind_m_per_s)
         stiff, soft = self.windy.along(wind_n, fractions), self.soft.along(mass_kg * G, fractions)
         return self._state(name, words, CATENARY, stiff, soft)
@@ -194,7 +194,7 @@ class Band:
         self, name: str, words: str, height_m: float, height_words: str = "", source: Source | None = None
     ) -> State:
         """Return the heaviest user landing on the line from a height, others resting at the same place."""
-        fractions, mass_kg = self.soft.peak_fractions(), self.case.heaviest_kg
+        fractions, mass_kg = self.soft.peak_fractions, self.case.heaviest_kg
         landings = self._landings()
         landed = [
             (landing, landing.sweep.landing(mass_kg, height_m, landing.resting_n, fractions))
@@ -254,7 +254,7 @@ class Band:
         load_n = case.people_n(case.everyone_kg, people, gust)
         who = "the heaviest user" if people == 1 else f"{people} users"
         words = f"{who} at rest in a gust of {gust * 3.6:.3g} km/h across the line"
-        found = self._in_wind(gust).along(load_n, self.soft.fractions())
+        found = self._in_wind(gust).along(load_n, self.soft.fractions)
         note = "sag is in the plane tilted by the wind. No galloping, no flutter"
         edge = Swept.of(found)
         ends = max(one.tension_a_n for one in found), max(one.tension_b_n for one in found)

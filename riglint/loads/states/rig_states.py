@@ -18,6 +18,7 @@ from riglint.loads.states.load_case import Alongside, LoadCase
 from riglint.loads.states.standing import Standing, planned_standing_tension_n, stand, tension_for_sag_target
 from riglint.loads.states.sweep import Sweep
 from riglint.loads.states.tie_back import TieBackLine
+from riglint.mechanics.span.along import most_stretched_m
 from riglint.model.reads import computed
 from riglint.model.values.policy import Values
 from riglint.model.values.sources import OWN, PRACTICE
@@ -231,4 +232,4 @@ class RigStates:
     def growth(self, state: State) -> float:
         """Return how much longer the webbing is in a state than with nobody on it, as a share of that; the greatest."""
         standing = self.standing.equilibrium.stretched_m
-        return max(rest.stretched_m for rest in state.soft_positions) / standing - 1.0
+        return most_stretched_m(state.soft_positions) / standing - 1.0

@@ -56,16 +56,18 @@ class Sweep:
         # Where the zone leaves nothing of the line, the middle is the one place left to judge.
         return (low, high) if low < high else (0.5, 0.5)
 
-    def fractions(self) -> list[float]:
-        """Return the places where a user at rest is computed."""
+    @computed
+    def fractions(self) -> tuple[float, ...]:
+        """The places where a user at rest is computed."""
         low, high = self.zone()
         steps = [low + (high - low) * step / STEPS for step in range(STEPS + 1)]
-        return sorted({0.5, *(one for one in steps if abs(one - 0.5) > ALIKE)})
+        return tuple(sorted({0.5, *(one for one in steps if abs(one - 0.5) > ALIKE)}))
 
-    def peak_fractions(self) -> list[float]:
-        """Return the places where a peak is computed: both ends of the zone and seven inside."""
+    @computed
+    def peak_fractions(self) -> tuple[float, ...]:
+        """The places where a peak is computed: both ends of the zone and seven inside."""
         low, high = self.zone()
-        return sorted({low, high} | {one for one in PEAK_FRACTIONS if low < one < high})
+        return tuple(sorted({low, high} | {one for one in PEAK_FRACTIONS if low < one < high}))
 
     def along(self, load_n: float, fractions: Iterable[float]) -> list[Equilibrium]:
         """Return the line with a load (N) at each of some places."""

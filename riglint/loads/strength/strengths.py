@@ -53,7 +53,8 @@ class Strengths:
             MissingInput: neither is on the shelf.
         """
         found = self.credited(item, part)
-        return replace(found, reductions=(*more, *self._wet(item, part)))
+        reductions = (*more, *self._wet(item, part))
+        return Strength(found.breaking_n, found.breaking_from, found.at, reductions, found.rated_n)
 
     def credited(self, item: Item, part: str | None = None) -> Strength:
         """Return what a label is credited with before its place takes anything off it.

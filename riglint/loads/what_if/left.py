@@ -9,6 +9,8 @@ from riglint.loads.path.parts import PartLoad
 from riglint.loads.states.line import State
 from riglint.records import dataclass
 
+ALIKE = 1e-9  # ratios that differ by no more share are the same
+
 
 @dataclass(frozen=True, slots=True)
 class Left:
@@ -57,5 +59,7 @@ def weakest(found: list[tuple[PartLoad, float, float, float]]) -> Left | None:
     """Return the part that keeps least of some with their force, their ratio, and their ratio with nothing gone."""
     if not found:
         return None
-    load, force, ratio, before = min(found, key=lambda one: one[2])
+    least = min(ratio for _, _, ratio, _ in found)
+    # The first of two alike, as a symmetric rig has them: their last digits differ by chance.
+    load, force, ratio, before = next(one for one in found if one[2] <= least * (1.0 + ALIKE))
     return Left(f"{load.words} ({load.id})", load.at, force, ratio, load, before)

@@ -11,6 +11,7 @@ from riglint.mechanics.span.cut import Line, cut
 from riglint.mechanics.span.line import Equilibrium, NoResult, hang
 
 _EVEN = 1e-6
+_ROUNDING = 1e-9
 _ONWARD = [[(-1) ** (n - 1 - k) * comb(n, k) for k in range(n)] for n in range(9)]
 """What the values at n even steps weigh in the polynomial through them, one step on."""
 _MOST_PASSED = len(_ONWARD) - 1
@@ -57,6 +58,7 @@ def places(line: Line, bare: Equilibrium, fractions: Iterable[float]) -> list[tu
     Valid: as `hang`.
     Source: the equilibrium of `hang`, followed to each place.
 
+    >>> from riglint.mechanics.span.line import Reach, Webbing
     >>> from riglint.mechanics.span.stretch import StretchLaw
     >>> line = Line(100.0, -2.0, Reach(0.0), (Webbing(97.2, 0.55, StretchLaw.linear(90e3)),), Reach(0.0))
     >>> [(round(x_m, 4), round(y_m, 4)) for x_m, y_m in places(line, hang(line), [0.5])]
@@ -89,6 +91,24 @@ def looked_at(line: Line, bare: Equilibrium, fraction: float) -> Equilibrium:
         load_y_m=y,
         sag_m=line.rise_m * x / line.span_m - y,
     )
+
+
+def most_stretched_m(places: Iterable[Equilibrium]) -> float:
+    """The greatest stretched length of the webbings in some equilibria of a line [m]; there must be one.
+
+    None is longer than if its greatest tension were everywhere, so most need not be followed from end to end.
+    """
+    tightest, *others = sorted(places, key=_tension_n, reverse=True)
+    found = tightest.stretched_m
+    for rest in others:
+        at_most = sum(one.length_m * (1.0 + one.law.strain(rest.tension_n)) for one in rest.line.webbings)
+        if at_most > (1.0 - _ROUNDING) * found:
+            found = max(found, rest.stretched_m)
+    return found
+
+
+def _tension_n(rest: Equilibrium) -> float:
+    return rest.tension_n
 
 
 class _Passed:
