@@ -41,6 +41,7 @@ LEAST = Limit(
     because="You know sag, span and heights to a hand's breadth or two. A smaller gap may be none at all.",
     source=PRACTICE,
 )
+TOUCHING_M = 1e-6  # whatever is nearer lies on the ground; the last digits of a height are chance
 HARD = frozenset({"rock", "asphalt", "concrete", "gravel"})
 LEASH = {"gear": "LE-1", "hang": "2 m"}
 LEASHED = {"shelf[0].items.LE-1": {"kind": "leash"}, "leash": LEASH}
@@ -122,15 +123,15 @@ def clearance(case: Case, _rig: None) -> Iterator[Fault]:
     if clear >= least:
         return
     # Whatever is below and whatever a fall means: nobody can stand on a line that lies on the ground.
-    unwalkable = any(found_m <= 0.0 and one.kind.clearance == "line" for found_m, one in found)
-    hard = clear <= 0.0 and surface in HARD and case.consequence != "ground"
+    unwalkable = any(found_m <= TOUCHING_M and one.kind.clearance == "line" for found_m, one in found)
+    hard = clear <= TOUCHING_M and surface in HARD and case.consequence != "ground"
     first, last = case.path.anchors
     # Rounded up: advice to raise it by so much must be enough.
     missing = ceil((least - clear) * 100.0) / 100.0
     how = (
         f"comes down to {to_the_cm(clear, 'down')} m above"
-        if clear > 0.0
-        else f"would hang {to_the_cm(-clear, 'up')} m below"
+        if clear > TOUCHING_M
+        else f"would hang {to_the_cm(max(-clear, 0.0), 'up')} m below"
     )
     at = case.on_part(first, "height")
     remedies = case.put_right(at, higher_anchors, more_tension, fewer_at_once)

@@ -15,7 +15,7 @@ if TYPE_CHECKING:
     from riglint.policy import InForce
     from riglint.rulebook import Rulebook, RuleSet
 
-SELDOM = 10_000, 10, 5  # objects between two looks for garbage, and how many looks make a longer one
+SELDOM = 10_000, 5, 3  # objects between two looks for garbage, and how many looks make a longer one
 SIGNALS = ("NOTICE", "CAUTION", "WARNING", "DANGER")
 
 

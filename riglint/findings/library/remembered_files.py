@@ -6,6 +6,7 @@ So one rig that was changed in a library of thousands is the only one that is ju
 from __future__ import annotations
 
 import os
+import sys
 from collections.abc import Callable
 from dataclasses import field
 from json import dumps, loads
@@ -51,7 +52,7 @@ def program(watch: Watch) -> bytes:
         with watch:
             looks = whole(PACKAGES)
         parts = [part for (kind, name), what in sorted(looks.items()) for part in (kind, name, what)]
-        watch.program = digest(*parts) if settled(looks, watch.began_ns) else b""
+        watch.program = digest(sys.version.encode(), *parts) if settled(looks, watch.began_ns) else b""
     return watch.program
 
 
