@@ -56,6 +56,7 @@ def _tested(kind: str, day: str | None) -> dict[str, object]:
         faulty("low", _tested("ground", "2020-05-01") | {"plan.consequence": "fall"}, signal=Signal.WARNING),
         faulty("low", _tested("ground", "2026-05-03"), at=f"{GATE}.tested", signal=Signal.CAUTION),
         sound("low", _tested("ground", "2026-05-02")),
+        faulty("low", {GATE: {"kind": "ground", "tested": "2025-05-01"}}, at=f"{GATE}.tested"),
         open_("low", _tested("ground", None), at=f"{GATE}.tested"),
         sound("low", _tested("structure", "2021-05-02")),
         faulty("low", _tested("structure", "2021-05-01"), at=f"{GATE}.tested", signal=Signal.CAUTION),
@@ -66,7 +67,8 @@ def _tested(kind: str, day: str | None) -> dict[str, object]:
 )
 def stale_test(case: Case, end: End) -> Iterator[Fault]:
     told = end.backup is not None and end.name in {one.part.at for one in case.path.anchors}
-    if told or end.structure.tested_force is None or end.structure.design_force is not None:
+    untested = end.structure.tested_force is None and end.structure.tested is None
+    if told or untested or end.structure.design_force is not None:
         return
     at, limit = end.on_structure("tested"), MOST[end.structure.kind]
     tested, months = need(end.structure.tested, at), case.limit(limit)
