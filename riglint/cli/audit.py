@@ -22,6 +22,7 @@ from riglint.cli.call.options import (
     take_stop_at,
     take_units,
     today,
+    whole_number,
 )
 from riglint.cli.call.other_values import other_values, take_other_values
 from riglint.cli.call.output import deliver
@@ -234,8 +235,9 @@ def _jobs(text: str) -> int:
     """Return how many files are judged at a time; errors as argparse takes them."""
     if text == "auto":
         return len(os.sched_getaffinity(0)) if hasattr(os, "sched_getaffinity") else os.cpu_count() or 1
-    if text.isascii() and text.isdigit() and 0 < int(text) <= MOST_JOBS:
-        return int(text)
+    jobs = whole_number(text, 1, MOST_JOBS)
+    if jobs is not None:
+        return jobs
     raise argparse.ArgumentTypeError(f"'{text}' is no number of jobs. Write auto, or 1 to {MOST_JOBS}")
 
 

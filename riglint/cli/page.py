@@ -5,6 +5,7 @@ from __future__ import annotations
 import argparse
 from pathlib import Path
 
+from riglint.cli.call.options import whole_number
 from riglint.cli.call.output import put_out
 from riglint.cli.call.stopping import CALL_WRONG, NOT_DONE, StopError, refusal
 
@@ -36,9 +37,10 @@ def add(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
 
 
 def _port(text: str) -> int:
-    if not text.isascii() or not text.isdecimal() or int(text[:6]) > MOST_PORT:
+    port = whole_number(text, 0, MOST_PORT)
+    if port is None:
         raise argparse.ArgumentTypeError(f"'{text}' is not a port. Write a whole number up to {MOST_PORT}.")
-    return int(text)
+    return port
 
 
 def _run(call: argparse.Namespace) -> int:

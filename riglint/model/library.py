@@ -26,11 +26,10 @@ from riglint.read.library import read_bytes, real
 from riglint.read.problems import Problem, key_text
 from riglint.read.yaml_text import read_yaml
 from riglint.records import dataclass
-from riglint.remembered import watching
+from riglint.remembered import QUICK, watching
 from riglint.remembered.watching import Looks
 
 Model = Rig | Spot | Shelf
-QUICK = 1  # of zlib
 FEWEST_HELD = 8  # files, however long: a rig, its spot and its gear lists are asked for in turn
 
 

@@ -4,3 +4,5 @@ A stale answer could cost a life. So nobody lists by hand what an answer rests o
 worked out, and looked at again before the answer is used. Nothing here imports more than Python has loaded anyway,
 since a remembered answer must cost next to nothing.
 """
+
+QUICK = 1  # of zlib, for all texts that are kept; a record shrinks to a third

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from zlib import compress, decompress
 
-from riglint.remembered import store, watching
+from riglint.remembered import QUICK, store, watching
 from riglint.remembered.looks import digest
 
 TYPE_CHECKING = False  # as typing has it
@@ -16,7 +16,6 @@ if TYPE_CHECKING:
     from collections.abc import Callable
 
 SHAPE = b"riglint pieces/1\n"
-QUICK = 1  # of zlib
 NAME = b".pieces"  # at the end of the name of the file that holds them
 
 

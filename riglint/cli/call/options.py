@@ -16,6 +16,7 @@ if TYPE_CHECKING:
     from riglint.rulebook import Rulebook, RuleSet
 
 SELDOM = 10_000, 5, 3  # objects between two looks for garbage, and how many looks make a longer one
+LONGEST_NUMBER = 6  # digits; more are a slip
 SIGNALS = ("NOTICE", "CAUTION", "WARNING", "DANGER")
 
 
@@ -199,6 +200,13 @@ def day_of(text: str) -> date:
         raise argparse.ArgumentTypeError(
             f"'{text}' is not a date; write year-month-day, such as 2026-05-02"
         ) from None
+
+
+def whole_number(text: str, least: int, most: int) -> int | None:
+    """Return the whole number that a call names; None where that is no number, or outside what may be."""
+    if not text.isascii() or not text.isdecimal() or len(text) > LONGEST_NUMBER:
+        return None
+    return int(text) if least <= int(text) <= most else None
 
 
 def _form_and_file(forms: tuple[str, ...]) -> Callable[[str], tuple[str, Path]]:

@@ -7,7 +7,7 @@ from collections.abc import Callable, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from riglint.cli.call.options import rules_of, take_day_and_library, take_forms, take_units
+from riglint.cli.call.options import rules_of, take_day_and_library, take_forms, take_units, whole_number
 from riglint.cli.call.output import deliver
 from riglint.cli.call.stopping import CALL_WRONG, StopError
 from riglint.cli.one_rig.sheet import computed
@@ -95,11 +95,12 @@ def _quantity(dimension: Dimension) -> Callable[[str], Quantity]:
 
 
 def _returns(text: str) -> int:
-    if not text.isascii() or not text.isdecimal() or not 1 <= int(text[:5]) <= MOST_RETURNS:
+    returns = whole_number(text, 1, MOST_RETURNS)
+    if returns is None:
         raise argparse.ArgumentTypeError(
             f"'{text}' is not a number of round trips. Write a whole number, at least 1."
         )
-    return int(text)
+    return returns
 
 
 def _run(call: argparse.Namespace) -> int:

@@ -7,7 +7,14 @@ import re
 from collections.abc import Sequence
 from typing import TYPE_CHECKING, NamedTuple
 
-from riglint.cli.call.options import rules_of, status_in_force, take_day_and_library, take_forms, today
+from riglint.cli.call.options import (
+    rules_of,
+    status_in_force,
+    take_day_and_library,
+    take_forms,
+    today,
+    whole_number,
+)
 from riglint.cli.call.other_values import other_values
 from riglint.cli.call.output import deliver
 from riglint.cli.call.stopping import CALL_WRONG, StopError
@@ -59,11 +66,12 @@ def add(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
 
 
 def _points(text: str) -> int:
-    if not text.isascii() or not text.isdecimal() or not FEWEST_POINTS <= int(text[:6]) <= MOST_POINTS:
+    points = whole_number(text, FEWEST_POINTS, MOST_POINTS)
+    if points is None:
         raise argparse.ArgumentTypeError(
             f"'{text}' is no number of points. Write {FEWEST_POINTS} to {MOST_POINTS}."
         )
-    return int(text)
+    return points
 
 
 def _run(call: argparse.Namespace) -> int:

@@ -9,11 +9,10 @@ import os
 from collections.abc import Iterator
 from zlib import compress, decompress
 
-from riglint.remembered import watching
+from riglint.remembered import QUICK, watching
 
 Taken = int | bytes  # where it stands in the file and how long it is; or the thing itself
 LENGTH_BITS = 32  # of these numbers; where it stands takes all others
-QUICK = 1  # of zlib; a record shrinks to a third
 
 
 class Scratch:

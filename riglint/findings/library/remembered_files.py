@@ -17,13 +17,12 @@ from zlib import compress
 from riglint.findings.finding import RuleCount, in_order
 from riglint.findings.let_go.bodies import HeldResult, Later, body_of
 from riglint.findings.let_go.gists import Gist, InShort, elsewhere_of, gists_of
-from riglint.findings.let_go.scratch import QUICK
 from riglint.findings.library.as_record import NoRecordError, Records, canonical
 from riglint.model.library import Library
 from riglint.read.decoding import MAX_BYTES
 from riglint.read.library import real
 from riglint.records import dataclass
-from riglint.remembered import store, watching
+from riglint.remembered import QUICK, store, watching
 from riglint.remembered.looks import KINDS, Look, NoTellingError, digest, hashed, seen
 from riglint.remembered.modules import settled, whole
 from riglint.remembered.pieces import Pieces
@@ -95,7 +94,7 @@ class RememberedFiles:
 
     def on_shelves(self, terms: Terms, shelves: FilesAgain) -> ShelvesBefore | None:
         """Return the gear lists of a library as they were judged before; None where nothing is remembered."""
-        from riglint.findings.remembering.on_shelves import ShelvesBefore  # noqa: PLC0415 - it imports this module
+        from riglint.findings.remembering.on_shelves import ShelvesBefore  # noqa: PLC0415 - only a library has gear lists
 
         watch, library = watching.current, shelves.library
         try:

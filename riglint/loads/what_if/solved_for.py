@@ -15,6 +15,7 @@ from typing import Any, Literal, NamedTuple
 from riglint.loadpath import build
 from riglint.loads.inputs import At, MissingInput, NotComputable
 from riglint.loads.rig_loads import Loads
+from riglint.loads.what_if.strides import inwards, strides
 from riglint.model.changed import value_at, with_value
 from riglint.model.load import Key
 from riglint.read.quantity import Dimension, Quantity, parse_quantity
@@ -207,23 +208,13 @@ def nearest_step(holds: Callable[[int], bool], start: int, bound: int) -> int | 
 
     Doubles its stride until one holds, then halves the gap. None where none of those up to the bound does.
     """
-    direction, stride, fails = (1 if bound > start else -1), 1, start
-    while True:
-        tried = fails + direction * stride
-        if (tried - bound) * direction >= 0:
-            tried = bound
+    fails = start
+    for tried in strides(start, bound, 2):
         if holds(tried):
-            break
-        if tried == bound:
-            return None
-        fails, stride = tried, stride * 2
-    while abs(tried - fails) > 1:
-        middle = (tried + fails) // 2
-        if holds(middle):
-            tried = middle
-        else:
-            fails = middle
-    return tried
+            _, holding = inwards(holds, fails, tried)
+            return holding
+        fails = tried
+    return None
 
 
 def _range(adjustment: Adjustment, now: float) -> tuple[int, int]:

@@ -35,12 +35,12 @@ def strides(start: int, bound: int, growing: int, *, first: int = 1) -> Iterator
         stride *= growing
 
 
-def inwards(fails: Callable[[int], bool], held: int, failing: int) -> tuple[int, int]:
-    """Return two neighbours of which the first passes and the second fails, by halving the gap between two."""
-    while abs(failing - held) > 1:
-        middle = (held + failing) // 2
-        if fails(middle):
-            failing = middle
+def inwards(holds: Callable[[int], bool], before: int, holding: int) -> tuple[int, int]:
+    """Return two neighbours of which only the second holds, by halving the gap between two of which only that does."""
+    while abs(holding - before) > 1:
+        middle = (before + holding) // 2
+        if holds(middle):
+            holding = middle
         else:
-            held = middle
-    return held, failing
+            before = middle
+    return before, holding
